@@ -1,0 +1,113 @@
+// Package lesson holds the tree of a pack after parsing: the pack and its kits, its
+// lessons and care cards, and the nodes that trundle adds to Markdown. Nothing here
+// is worked out yet, and nothing is changed after parsing.
+package lesson
+
+import (
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// Text is a piece of a header with its place.
+type Text struct {
+	Value string
+	At    source.Span
+}
+
+// Pack is everything that the pack's folder says.
+type Pack struct {
+	File     *source.File // pack.yaml
+	Title    string
+	Version  string
+	Language string
+	Kit      Text // key of the default kit
+	Address  string
+	KitsFile *source.File // kits.yaml
+	Kits     []*Kit
+	Lessons  []*Lesson
+	Cards    []*Card
+	Pictures map[string][]byte // by name, "pictures/lock.png"
+	Refused  map[string]string // pictures that could not be read, and why
+}
+
+// DefaultKit is the kit that keys are held against, nil if the pack has none.
+func (p *Pack) DefaultKit() *Kit {
+	for _, k := range p.Kits {
+		if k.Key == p.Kit.Value {
+			return k
+		}
+	}
+	return nil
+}
+
+// Card finds a care card by its name, "damp-cloth".
+func (p *Pack) Card(name string) (*Card, bool) {
+	for _, c := range p.Cards {
+		if c.Name == name {
+			return c, true
+		}
+	}
+	return nil, false
+}
+
+// Kit is the measured facts of one robot.
+type Kit struct {
+	Key    string // "heron"
+	Title  string // "Heron"
+	Fields []Field
+}
+
+// Field is one fact of a kit: wheel, track or gear.
+type Field struct {
+	Name    string
+	Literal *quantity.Literal
+}
+
+// KitFields are the facts that a kit may state, with the unit that shows the kind of
+// quantity each is; "" for a plain number.
+var KitFields = []struct{ Name, Like string }{{"wheel", "mm"}, {"track", "mm"}, {"gear", ""}}
+
+// Lesson is one lesson file.
+type Lesson struct {
+	File      *source.File
+	Slug      string // "03-rotations-for-a-distance"
+	Title     string
+	Week      int
+	Minutes   int
+	MinutesAt source.Span
+	Goals     []string
+	Materials []string
+	Standards []string
+	Care      []Text
+	HeaderAt  source.Span
+	Body      ast.Node // a goldmark document over Markdown
+	Markdown  []byte   // the file with its header blanked, so that offsets are the file's
+	Sections  []*Section
+}
+
+// Section is a heading of level 2 and what follows it.
+type Section struct {
+	ID         string
+	Title      string
+	Minutes    int
+	HasMinutes bool
+	Mentors    bool // for the mentors' edition only
+	At         source.Span
+}
+
+// Card is a care card: safety notes for one substance or task.
+type Card struct {
+	File     *source.File
+	Name     string // "damp-cloth"
+	Title    string
+	Adults   bool
+	Hazards  []Text
+	Wear     []string
+	Mentions []Text
+	HeaderAt source.Span
+	Body     ast.Node
+	Markdown []byte
+	Sections []*Section
+}

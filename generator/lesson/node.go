@@ -1,0 +1,111 @@
+package lesson
+
+import (
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// The kinds of nodes that trundle adds to goldmark's.
+var (
+	KindWorkBlock     = ast.NewNodeKind("WorkBlock")
+	KindFilledCode    = ast.NewNodeKind("FilledCode")
+	KindValue         = ast.NewNodeKind("Value")
+	KindMentorNote    = ast.NewNodeKind("MentorNote")
+	KindMentorSection = ast.NewNodeKind("MentorSection")
+)
+
+// WorkBlock is a fenced block "work".
+type WorkBlock struct {
+	ast.BaseBlock
+	Statements []*Statement
+}
+
+// FilledCode is a fenced block of code marked "filled".
+type FilledCode struct {
+	ast.BaseBlock
+	Language string
+	Parts    []CodePart
+}
+
+// CodePart is a piece of code as written, or a value to be put in.
+type CodePart struct {
+	Code  string
+	Value *Value // nil for code
+}
+
+// Value is a computed value in prose: {expr in unit to step}.
+type Value struct {
+	ast.BaseInline
+	Expr   quantity.Expr
+	Target quantity.Target
+	At     source.Span // braces included
+}
+
+// MentorNote is a block quote that starts with "Mentor:".
+type MentorNote struct{ ast.BaseBlock }
+
+// MentorSection is a section headed "Mentor notes", its heading included.
+type MentorSection struct{ ast.BaseBlock }
+
+func (*WorkBlock) Kind() ast.NodeKind     { return KindWorkBlock }
+func (*FilledCode) Kind() ast.NodeKind    { return KindFilledCode }
+func (*Value) Kind() ast.NodeKind         { return KindValue }
+func (*MentorNote) Kind() ast.NodeKind    { return KindMentorNote }
+func (*MentorSection) Kind() ast.NodeKind { return KindMentorSection }
+
+// IsRaw keeps goldmark from parsing the lines of a block for inline Markdown.
+func (*WorkBlock) IsRaw() bool  { return true }
+func (*FilledCode) IsRaw() bool { return true }
+
+func (n *WorkBlock) Dump(src []byte, level int)     { ast.DumpHelper(n, src, level, nil, nil) }
+func (n *FilledCode) Dump(src []byte, level int)    { ast.DumpHelper(n, src, level, nil, nil) }
+func (n *Value) Dump(src []byte, level int)         { ast.DumpHelper(n, src, level, nil, nil) }
+func (n *MentorNote) Dump(src []byte, level int)    { ast.DumpHelper(n, src, level, nil, nil) }
+func (n *MentorSection) Dump(src []byte, level int) { ast.DumpHelper(n, src, level, nil, nil) }
+
+// ForMentors tells whether a node stands in a part for mentors only.
+func ForMentors(n ast.Node) bool {
+	for ; n != nil; n = n.Parent() {
+		if k := n.Kind(); k == KindMentorNote || k == KindMentorSection {
+			return true
+		}
+	}
+	return false
+}
+
+// StatementKind is the keyword of a statement.
+type StatementKind string
+
+const (
+	Given   StatementKind = "given"
+	Measure StatementKind = "measure"
+	Record  StatementKind = "record"
+	Find    StatementKind = "find"
+	Key     StatementKind = "key"
+	Slip    StatementKind = "slip"
+)
+
+// StatementKinds are all keywords, in the order in which a block uses them.
+var StatementKinds = []StatementKind{Given, Measure, Record, Find, Key, Slip}
+
+// Statement is one line of a work block.
+type Statement struct {
+	Kind   StatementKind
+	At     source.Span // of the statement without blanks around it
+	Name   string      // what it binds, or the find that a key is for; "" for a slip
+	NameAt source.Span
+	Target quantity.Target // of find and record
+	Expr   quantity.Expr   // of given, find, slip; of measure a Literal or a field of the kit
+
+	Literal  *quantity.Literal // the quantity of a key
+	Negative bool              // the key's sign
+
+	Numbers []float64 // of a record
+	Texts   []string  // the record's numbers as written
+
+	Prompt string // or the hint of a slip
+	Slips  []*Statement
+	Of     *Statement // the find that a slip belongs to
+}

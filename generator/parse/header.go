@@ -1,0 +1,284 @@
+package parse
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/goccy/go-yaml"
+	yamlast "github.com/goccy/go-yaml/ast"
+	yamlparser "github.com/goccy/go-yaml/parser"
+	"github.com/goccy/go-yaml/token"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// A fields value is one YAML mapping of a file whose entries are taken one by one;
+// what is left over at the end was misspelt.
+type fields struct {
+	file     *source.File
+	problems *problem.List
+	at       source.Span // of the mapping, for what is missing
+	known    []string
+	entries  []entry
+}
+
+type entry struct {
+	key   lesson.Text
+	value yamlast.Node
+}
+
+// splitHeader finds the header between two lines of three hyphens. It gives the
+// header's text blanked before its start, so that lines and columns are the file's,
+// and the body with the header blanked, for the same reason.
+func splitHeader(f *source.File) (header, body []byte, at source.Span, ok bool) {
+	if !isFence(f.Line(1)) {
+		return nil, f.Text, source.Span{}, false
+	}
+	for n := 2; f.LineStart(n) < len(f.Text); n++ {
+		if !isFence(f.Line(n)) {
+			continue
+		}
+		start, end, after := f.LineStart(2), f.LineStart(n), f.LineStart(n+1)
+		header = append(blank(f.Text[:start]), f.Text[start:end]...)
+		return header, append(blank(f.Text[:after]), f.Text[after:]...), source.Span{Start: 0, End: len(strings.TrimRight(f.Line(1), " "))}, true
+	}
+	return nil, f.Text, source.Span{}, false
+}
+
+func isFence(line string) bool { return strings.TrimRight(line, " \t") == "---" }
+
+// blank gives as many bytes, all spaces but for the ends of lines.
+func blank(text []byte) []byte {
+	out := bytes.Clone(text)
+	for i, b := range out {
+		if b != '\n' && b != '\r' {
+			out[i] = ' '
+		}
+	}
+	return out
+}
+
+// readFields parses a mapping.
+func readFields(f *source.File, problems *problem.List, text []byte, at source.Span, known ...string) *fields {
+	fs := &fields{file: f, problems: problems, at: at, known: known}
+	tree, err := yamlparser.ParseBytes(text, 0)
+	if err != nil {
+		fs.malformed(err)
+		return nil
+	}
+	if len(tree.Docs) == 0 || tree.Docs[0].Body == nil {
+		return fs
+	}
+	if len(tree.Docs) > 1 {
+		fs.error(fs.span(tree.Docs[1].GetToken()), "yaml", "there is more than one set of fields here", "keep one")
+	}
+	if !fs.mapping(tree.Docs[0].Body) {
+		return nil
+	}
+	return fs
+}
+
+func (fs *fields) malformed(err error) {
+	what, at := err.Error(), fs.at
+	var syntax *yaml.SyntaxError
+	if errors.As(err, &syntax) {
+		what, at = syntax.Message, fs.span(syntax.Token)
+	}
+	what, _, _ = strings.Cut(what, "\n")
+	fs.error(at, "yaml", "this is not well-formed YAML: "+what, "write one field a line, as in  title: Rotations for a distance")
+}
+
+func (fs *fields) mapping(n yamlast.Node) bool {
+	var values []*yamlast.MappingValueNode
+	switch n := n.(type) {
+	case *yamlast.MappingNode:
+		values = n.Values
+	case *yamlast.MappingValueNode:
+		values = []*yamlast.MappingValueNode{n}
+	case *yamlast.CommentGroupNode, *yamlast.NullNode:
+		return true
+	default:
+		fs.error(fs.span(n.GetToken()), "yaml", "fields are expected here", "write one field a line, as in  title: Rotations for a distance")
+		return false
+	}
+	seen := make(map[string]bool)
+	for _, v := range values {
+		key := lesson.Text{Value: v.Key.GetToken().Value, At: fs.span(v.Key.GetToken())}
+		if seen[key.Value] {
+			fs.error(key.At, "field-twice", "the field "+key.Value+" stands here twice", "keep one of them")
+			continue
+		}
+		seen[key.Value] = true
+		fs.entries = append(fs.entries, entry{key, v.Value})
+	}
+	return true
+}
+
+func (fs *fields) error(at source.Span, slug, what, hint string) {
+	fs.problems.Error(fs.file, at, slug, what, hint)
+}
+
+// span gives the place of a token. The YAML parser counts columns in characters.
+func (fs *fields) span(t *token.Token) source.Span {
+	if t == nil || t.Position == nil {
+		return fs.at
+	}
+	start := fs.file.LineStart(t.Position.Line)
+	line := fs.file.Line(t.Position.Line)
+	column := 1
+	end := start + len(line)
+	for i := range line {
+		if column == t.Position.Column {
+			start += i
+			break
+		}
+		column++
+	}
+	value := strings.TrimSpace(t.Origin)
+	if first, _, more := strings.Cut(value, "\n"); more {
+		value = first
+	}
+	return source.Span{Start: start, End: max(start, min(end, start+len(value)))}
+}
+
+// take removes and gives the value of a field, nil if it is not there.
+func (fs *fields) take(name string) yamlast.Node {
+	for i, e := range fs.entries {
+		if e.key.Value == name {
+			fs.entries = append(fs.entries[:i:i], fs.entries[i+1:]...)
+			return e.value
+		}
+	}
+	return nil
+}
+
+// text gives a field that is one line of text; need tells that it may not be missing.
+func (fs *fields) text(name string, need bool) lesson.Text {
+	n := fs.take(name)
+	if n == nil {
+		if need {
+			fs.error(fs.at, "field-missing", "the field "+name+" is missing", "add a line  "+name+": …")
+		}
+		return lesson.Text{At: fs.at}
+	}
+	t, ok := fs.scalar(n)
+	if !ok {
+		fs.error(t.At, "field-kind", "the field "+name+" must be a text of one line", "")
+	} else if need && strings.TrimSpace(t.Value) == "" {
+		fs.error(t.At, "field-missing", "the field "+name+" is empty", "write its text behind the colon")
+	}
+	return t
+}
+
+func (fs *fields) scalar(n yamlast.Node) (lesson.Text, bool) {
+	t := lesson.Text{At: fs.span(n.GetToken())}
+	switch n := n.(type) {
+	case *yamlast.StringNode:
+		t.Value = n.Value
+	case *yamlast.LiteralNode:
+		t.Value = strings.TrimSpace(n.Value.Value)
+	case *yamlast.NullNode:
+	case *yamlast.IntegerNode, *yamlast.FloatNode, *yamlast.BoolNode, *yamlast.InfinityNode, *yamlast.NanNode:
+		t.Value = strings.TrimSpace(n.GetToken().Value)
+	default:
+		return t, false
+	}
+	return t, true
+}
+
+// list gives a field that is a list of texts; one text alone will do as well.
+func (fs *fields) list(name string) []lesson.Text {
+	n := fs.take(name)
+	if n == nil {
+		return nil
+	}
+	nodes := []yamlast.Node{n}
+	if seq, ok := n.(*yamlast.SequenceNode); ok {
+		nodes = seq.Values
+	} else if _, empty := n.(*yamlast.NullNode); empty {
+		return nil
+	}
+	var all []lesson.Text
+	for _, n := range nodes {
+		t, ok := fs.scalar(n)
+		if !ok {
+			fs.error(t.At, "field-kind", "the field "+name+" must be a list of texts",
+				"write each on a line of its own, as in  - 1 tape measure; put quotes round a text with a colon in it")
+			continue
+		}
+		if strings.TrimSpace(t.Value) != "" {
+			all = append(all, t)
+		}
+	}
+	return all
+}
+
+func values(texts []lesson.Text) []string {
+	var all []string
+	for _, t := range texts {
+		all = append(all, t.Value)
+	}
+	return all
+}
+
+// number gives a field that is a whole number from low to high.
+func (fs *fields) number(name string, low, high int) (int, source.Span) {
+	t := fs.text(name, true)
+	if t.Value == "" {
+		return 0, t.At
+	}
+	n, err := strconv.Atoi(t.Value)
+	if err != nil || n < low || n > high {
+		fs.error(t.At, "field-kind", fmt.Sprintf("the field %s must be a whole number from %d to %d", name, low, high), "")
+		return 0, t.At
+	}
+	return n, t.At
+}
+
+// quantity gives a field that is a quantity of the kind of the unit like.
+func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
+	n := fs.take(name)
+	if n == nil {
+		if need {
+			fs.error(fs.at, "field-missing", "the field "+name+" is missing", "add it, as in  "+name+": 65 mm ± 0.5 mm")
+		}
+		return nil
+	}
+	t, ok := fs.scalar(n)
+	if !ok {
+		fs.error(t.At, "field-kind", "the field "+name+" must be a number with its unit", "")
+		return nil
+	}
+	p := quantity.NewParser(t.Value, func(i int) int { return t.At.Start + i })
+	lit, negative, err := p.Quantity("the field " + name)
+	if err == nil {
+		err = p.End()
+	}
+	if err != nil {
+		fs.problems.FromQuantity(fs.file, err)
+		return nil
+	}
+	want, _ := quantity.LookupUnit(like)
+	if negative || lit.Number.Float() == 0 || lit.Unit.Dimension() != want.Dimension() {
+		fs.error(t.At, "field-kind", "the field "+name+" must be "+want.Dimension().String()+" of more than zero", "")
+		return nil
+	}
+	return lit
+}
+
+// done tells of fields that nobody took.
+func (fs *fields) done() {
+	for _, e := range fs.entries {
+		hint := "the fields here are " + strings.Join(fs.known, ", ")
+		if near := quantity.Nearest(e.key.Value, fs.known); len(near) == 1 {
+			hint = "did you mean " + near[0] + "?"
+		}
+		fs.error(e.key.At, "unknown-field", "there is no field "+e.key.Value, hint)
+	}
+}

@@ -1,0 +1,318 @@
+package parse
+
+import (
+	"bytes"
+	"strings"
+	"unicode"
+
+	"github.com/yuin/goldmark"
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/text"
+	"github.com/yuin/goldmark/util"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/source"
+)
+
+// NewMarkdown gives trundle's Markdown: CommonMark and tables, with computed values
+// in prose and work blocks. Work and filled blocks are fenced code to goldmark and
+// are turned into our nodes once the fence is read, so that fences stay its own.
+func NewMarkdown() goldmark.Markdown {
+	return goldmark.New(
+		goldmark.WithExtensions(extension.Table),
+		goldmark.WithParserOptions(
+			parser.WithInlineParsers(util.Prioritized(valueParser{}, 150)),
+			parser.WithASTTransformers(util.Prioritized(transformer{}, 500)),
+		),
+	)
+}
+
+// Markdown parses text, whose offsets are those of the file, into a document.
+func Markdown(md goldmark.Markdown, f *source.File, markdown []byte) (ast.Node, []*lesson.Section, problem.List) {
+	var problems problem.List
+	doc := &document{file: f, problems: &problems}
+	pc := parser.NewContext()
+	pc.Set(contextKey, doc)
+	root := md.Parser().Parse(text.NewReader(markdown), parser.WithContext(pc))
+	return root, sections(root, markdown), problems
+}
+
+// transformer turns what goldmark parsed into our own nodes. Nodes are collected
+// first and replaced afterwards, since a walk loses its way in a changing tree.
+type transformer struct{}
+
+func (transformer) Transform(root *ast.Document, reader text.Reader, pc parser.Context) {
+	doc := pc.Get(contextKey).(*document)
+	src := reader.Source()
+	var fences []*ast.FencedCodeBlock
+	var quotes []*ast.Blockquote
+	_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		switch n := n.(type) {
+		case *ast.FencedCodeBlock:
+			fences = append(fences, n)
+		case *ast.Blockquote:
+			quotes = append(quotes, n)
+		}
+		return ast.WalkContinue, nil
+	})
+	for _, n := range fences {
+		if block := transformFence(doc, n, src); block != nil {
+			n.Parent().ReplaceChild(n.Parent(), n, block)
+		}
+	}
+	for _, n := range quotes {
+		transformQuote(n, src)
+	}
+	gatherMentorSections(root, src)
+}
+
+// planned are blocks of the language that this version does not draw.
+var planned = []string{"runs", "chart", "compare", "gauge"}
+
+func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node {
+	if n.Info == nil {
+		return nil
+	}
+	info := n.Info.Segment
+	words := strings.Fields(string(info.Value(src)))
+	if len(words) == 0 {
+		return nil
+	}
+	switch {
+	case words[0] == "work":
+		block := &lesson.WorkBlock{}
+		if len(words) > 1 {
+			doc.problems.Error(doc.file, source.Span{Start: info.Start, End: info.Stop}, "work-info",
+				"a work block has nothing behind its first word", "write ```work alone")
+		}
+		block.Statements = statements(doc.file, linesOf(n, src), doc.problems)
+		return block
+	case len(words) == 2 && words[1] == "filled":
+		return &lesson.FilledCode{Language: words[0], Parts: fill(doc, linesOf(n, src))}
+	}
+	for _, name := range planned {
+		if words[0] == name {
+			doc.problems.Caution(doc.file, source.Span{Start: info.Start, End: info.Stop}, "block-as-text",
+				"this version of trundle shows a "+name+" block as it is written", "leave it out until it is drawn, or keep it as text")
+		}
+	}
+	return nil
+}
+
+func linesOf(n ast.Node, src []byte) []line {
+	segments := n.Lines()
+	lines := make([]line, 0, segments.Len())
+	for i := range segments.Len() {
+		s := segments.At(i)
+		value := strings.TrimRight(string(src[s.Start:s.Stop]), "\r\n")
+		at := s.Start
+		if s.Padding > 0 {
+			// Columns of a tab that the fence's own indent did not use up.
+			value, at = strings.Repeat(" ", s.Padding)+value, at-s.Padding
+		}
+		lines = append(lines, line{value, at})
+	}
+	return lines
+}
+
+// transformQuote turns a block quote that starts with "Mentor:" into a note, the
+// word taken off. Near misses count too: a note shown to students by mistake would
+// give a key away.
+func transformQuote(n *ast.Blockquote, src []byte) {
+	first, ok := n.FirstChild().(*ast.Paragraph)
+	if !ok {
+		return
+	}
+	if !takePrefix(first, src) {
+		return
+	}
+	note := &lesson.MentorNote{}
+	for c := n.FirstChild(); c != nil; c = n.FirstChild() {
+		n.RemoveChild(n, c)
+		note.AppendChild(note, c)
+	}
+	n.Parent().ReplaceChild(n.Parent(), n, note)
+}
+
+func takePrefix(p *ast.Paragraph, src []byte) bool {
+	inline := p.FirstChild()
+	if e, ok := inline.(*ast.Emphasis); ok {
+		if isMentorWord(string(e.Text(src))) { //nolint:staticcheck // the whole text of an emphasis
+			p.RemoveChild(p, inline)
+			return true
+		}
+		return false
+	}
+	t, ok := inline.(*ast.Text)
+	if !ok {
+		return false
+	}
+	value := t.Segment.Value(src)
+	i := bytes.IndexByte(value, ':')
+	if i < 0 || !isMentorWord(string(value[:i+1])) {
+		return false
+	}
+	rest := value[i+1:]
+	skip := i + 1 + len(rest) - len(bytes.TrimLeft(rest, " \t"))
+	t.Segment = t.Segment.WithStart(t.Segment.Start + skip)
+	return true
+}
+
+func isMentorWord(s string) bool {
+	s = strings.ToLower(strings.TrimSpace(s))
+	return s == "mentor:" || s == "mentors:"
+}
+
+// gatherMentorSections puts a section headed "Mentor notes", down to the next heading
+// that is not below it, into a node of its own.
+func gatherMentorSections(root ast.Node, src []byte) {
+	for n := root.FirstChild(); n != nil; n = n.NextSibling() {
+		h, ok := n.(*ast.Heading)
+		if !ok {
+			continue
+		}
+		title, _, _ := headingTime(h, src)
+		if !strings.EqualFold(title, "mentor notes") {
+			continue
+		}
+		section := &lesson.MentorSection{}
+		root.InsertBefore(root, h, section)
+		for next := ast.Node(h); next != nil; {
+			after := next.NextSibling()
+			root.RemoveChild(root, next)
+			section.AppendChild(section, next)
+			if h2, ok := after.(*ast.Heading); ok && h2.Level <= h.Level {
+				break
+			}
+			next = after
+		}
+		n = section
+	}
+}
+
+// sections names every heading and lists those of level 2.
+func sections(root ast.Node, src []byte) []*lesson.Section {
+	var all []*lesson.Section
+	ids := make(map[string]int)
+	_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		h, ok := n.(*ast.Heading)
+		if !ok || !entering {
+			return ast.WalkContinue, nil
+		}
+		title, minutes, timed := headingTime(h, src)
+		cutTime(h, src)
+		id := anchor(title, ids)
+		h.SetAttributeString("id", []byte(id))
+		if timed {
+			h.SetAttributeString("minutes", minutes)
+		}
+		if h.Level == 2 {
+			all = append(all, &lesson.Section{
+				ID: id, Title: title, Minutes: minutes, HasMinutes: timed,
+				Mentors: lesson.ForMentors(h), At: headingSpan(h),
+			})
+		}
+		return ast.WalkSkipChildren, nil
+	})
+	return all
+}
+
+func headingSpan(h *ast.Heading) source.Span {
+	if h.Lines().Len() == 0 {
+		return source.Span{Start: h.Pos(), End: h.Pos()}
+	}
+	return source.Span{Start: h.Lines().At(0).Start, End: h.Lines().At(h.Lines().Len() - 1).Stop}
+}
+
+// headingTime splits a heading's text into its title and its time: "Warm-up (8 min)".
+func headingTime(h *ast.Heading, src []byte) (title string, minutes int, timed bool) {
+	var b strings.Builder
+	for i := range h.Lines().Len() {
+		s := h.Lines().At(i)
+		b.Write(src[s.Start:s.Stop])
+	}
+	title = strings.Join(strings.Fields(plainText(h, src, b.String())), " ")
+	cut, minutes, timed := timeSuffix(title)
+	return cut, minutes, timed
+}
+
+// plainText is a heading's text without its marks.
+func plainText(h *ast.Heading, src []byte, raw string) string {
+	if h.FirstChild() == nil {
+		return raw
+	}
+	var b strings.Builder
+	_ = ast.Walk(h, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		switch n := n.(type) {
+		case *ast.Text:
+			b.Write(n.Segment.Value(src))
+			if n.SoftLineBreak() {
+				b.WriteByte(' ')
+			}
+		case *ast.String:
+			b.Write(n.Value)
+		}
+		return ast.WalkContinue, nil
+	})
+	return b.String()
+}
+
+// timeSuffix reads "(17 min)" at the end of s.
+func timeSuffix(s string) (rest string, minutes int, ok bool) {
+	s = strings.TrimRightFunc(s, unicode.IsSpace)
+	open := strings.LastIndexByte(s, '(')
+	if open < 0 || !strings.HasSuffix(s, ")") {
+		return s, 0, false
+	}
+	number, found := strings.CutSuffix(s[open+1:len(s)-1], "min")
+	number = strings.TrimSpace(number)
+	if !found || number == "" || len(number) > 4 {
+		return s, 0, false
+	}
+	for _, c := range number {
+		if c < '0' || c > '9' {
+			return s, 0, false
+		}
+		minutes = minutes*10 + int(c-'0')
+	}
+	return strings.TrimRightFunc(s[:open], unicode.IsSpace), minutes, true
+}
+
+// cutTime takes the time off the heading's last piece of text.
+func cutTime(h *ast.Heading, src []byte) {
+	t, ok := h.LastChild().(*ast.Text)
+	if !ok {
+		return
+	}
+	value := t.Segment.Value(src)
+	rest, _, timed := timeSuffix(string(value))
+	if timed {
+		t.Segment = t.Segment.WithStop(t.Segment.Stop - (len(value) - len(rest)))
+	}
+}
+
+// anchor makes an id of a title: letters and digits of any script, the rest hyphens.
+func anchor(title string, taken map[string]int) string {
+	id := strings.Trim(strings.Join(strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	}), "-"), "-")
+	if id == "" {
+		id = "part"
+	}
+	for {
+		taken[id]++
+		if taken[id] == 1 {
+			return id
+		}
+		id += "-" + grouped(taken[id])
+	}
+}

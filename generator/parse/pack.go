@@ -1,0 +1,146 @@
+package parse
+
+import (
+	"regexp"
+	"strings"
+
+	"github.com/yuin/goldmark"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// PackFile reads pack.yaml.
+func PackFile(f *source.File) (*lesson.Pack, problem.List) {
+	var problems problem.List
+	p := &lesson.Pack{File: f, Language: "en"}
+	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address")
+	if fs == nil {
+		return p, problems
+	}
+	p.Title = fs.text("title", true).Value
+	p.Version = fs.text("version", true).Value
+	if language := fs.text("language", false); language.Value != "" && language.Value != "en" {
+		problems.Error(f, language.At, "language", "there are no words of the interface in “"+language.Value+"” yet", "write  language: en")
+	}
+	p.Kit = fs.text("kit", false)
+	address := fs.text("address", false)
+	p.Address = address.Value
+	if address.Value != "" && !strings.HasPrefix(address.Value, "https://") && !strings.HasPrefix(address.Value, "http://") {
+		problems.Error(f, address.At, "address", "the pack's address must start with https://", "write it as it stands in a browser")
+	}
+	fs.done()
+	return p, problems
+}
+
+// Kits reads kits.yaml.
+func Kits(f *source.File) ([]*lesson.Kit, problem.List) {
+	var problems problem.List
+	fs := readFields(f, &problems, f.Text, source.Span{})
+	if fs == nil {
+		return nil, problems
+	}
+	var kits []*lesson.Kit
+	for _, e := range fs.entries {
+		kits = append(kits, kit(fs, e))
+	}
+	return kits, problems
+}
+
+func kit(fs *fields, e entry) *lesson.Kit {
+	k := &lesson.Kit{Key: e.key.Value}
+	inner := &fields{file: fs.file, problems: fs.problems, at: e.key.At, known: []string{"title"}}
+	if !inner.mapping(e.value) {
+		return k
+	}
+	k.Title = inner.text("title", true).Value
+	for _, field := range lesson.KitFields {
+		inner.known = append(inner.known, field.Name)
+		if lit := inner.quantity(field.Name, field.Like, field.Name == "wheel"); lit != nil {
+			k.Fields = append(k.Fields, lesson.Field{Name: field.Name, Literal: lit})
+		}
+	}
+	inner.done()
+	return k
+}
+
+// lessonName is how a lesson's file is called: a number, a hyphen, a slug.
+var lessonName = regexp.MustCompile(`^[0-9]{2,}-[\pL\pN_-]+\.md$`)
+
+// IsLessonName tells whether a file name is one of a lesson.
+func IsLessonName(name string) bool { return lessonName.MatchString(name) }
+
+// The longest lesson and season that a header may name.
+const (
+	maxMinutes = 600
+	maxWeek    = 60
+)
+
+// Lesson reads a lesson file.
+func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List) {
+	l := &lesson.Lesson{File: f, Slug: strings.TrimSuffix(f.Name, ".md")}
+	header, body, at, problems := header(f)
+	l.Markdown, l.HeaderAt = body, at
+	if header != nil {
+		fs := readFields(f, &problems, header, at,
+			"title", "week", "minutes", "goals", "materials", "standards", "care")
+		if fs != nil {
+			l.Title = fs.text("title", true).Value
+			l.Week, _ = fs.number("week", 1, maxWeek)
+			l.Minutes, l.MinutesAt = fs.number("minutes", 1, maxMinutes)
+			l.Goals = values(fs.list("goals"))
+			l.Materials = values(fs.list("materials"))
+			l.Standards = values(fs.list("standards"))
+			l.Care = fs.list("care")
+			fs.done()
+		}
+	}
+	var inBody problem.List
+	l.Body, l.Sections, inBody = Markdown(md, f, body)
+	problems.Join(inBody)
+	return l, problems
+}
+
+func header(f *source.File) (header, body []byte, at source.Span, problems problem.List) {
+	header, body, at, ok := splitHeader(f)
+	if !ok {
+		problems.Error(f, source.Span{}, "no-header", "the file does not start with a header between two lines of ---",
+			"put  ---  on the first line, then  title: …  and the other fields, then  ---  again")
+	}
+	return header, body, at, problems
+}
+
+// Card reads a care card.
+func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
+	name := strings.TrimSuffix(f.Name[strings.LastIndexByte(f.Name, '/')+1:], ".md")
+	c := &lesson.Card{File: f, Name: name}
+	header, body, at, problems := header(f)
+	c.Markdown, c.HeaderAt = body, at
+	if header != nil {
+		if fs := readFields(f, &problems, header, at, "title", "who", "hazards", "wear", "mentions"); fs != nil {
+			c.Title = fs.text("title", true).Value
+			who := fs.text("who", true)
+			c.Adults = who.Value != "students"
+			if who.Value != "" && who.Value != "students" && who.Value != "adults" {
+				problems.Error(f, who.At, "card-who", "a care card is for students or for adults, not for “"+who.Value+"”",
+					"write  who: students  or  who: adults")
+			}
+			c.Hazards = fs.list("hazards")
+			c.Wear = values(fs.list("wear"))
+			c.Mentions = fs.list("mentions")
+			fs.done()
+		}
+	}
+	var inBody problem.List
+	c.Body, c.Sections, inBody = Markdown(md, f, body)
+	problems.Join(inBody)
+	return c, problems
+}
+
+// KitQuantity gives a field of a kit as a measured input; two uses of one field are
+// the same measurement.
+func KitQuantity(f lesson.Field) (quantity.Quantity, *quantity.Error) {
+	return f.Literal.Quantity("kit." + f.Name)
+}

@@ -1,0 +1,210 @@
+package parse
+
+import (
+	"strconv"
+	"strings"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// read reads what follows the keyword; known is false for a keyword that is none.
+func (r *reader) read(s *lesson.Statement) (err *quantity.Error, known bool) {
+	switch s.Kind {
+	case lesson.Given:
+		return r.given(s), true
+	case lesson.Measure:
+		return r.measure(s), true
+	case lesson.Record:
+		return r.record(s), true
+	case lesson.Find:
+		return r.findStatement(s), true
+	case lesson.Key:
+		return r.key(s), true
+	case lesson.Slip:
+		return r.slip(s), true
+	}
+	return nil, false
+}
+
+// reserved words cannot be bound, since they would not be read as names.
+var reserved = []string{"in", "to", "pi", "kit"}
+
+// bind reads name.
+func (r *reader) bind(s *lesson.Statement) *quantity.Error {
+	name, err := r.p.Name("a " + string(s.Kind))
+	if err != nil {
+		return err
+	}
+	s.Name, s.NameAt = name.Text, source.Span(name.At)
+	for _, word := range reserved {
+		if name.Text == word || strings.Contains(name.Text, ".") {
+			return &quantity.Error{Span: name.At, Slug: "reserved-name", What: "“" + name.Text + "” cannot be a name of yours",
+				Hint: "choose another; " + strings.Join(reserved, ", ") + " and names with a dot have a meaning of their own"}
+		}
+	}
+	return nil
+}
+
+// given = "given" name "=" expr [prompt]
+func (r *reader) given(s *lesson.Statement) (err *quantity.Error) {
+	if err = r.bind(s); err != nil {
+		return err
+	}
+	if err = r.p.Expect("=", "a given"); err != nil {
+		return err
+	}
+	s.Expr, err = r.p.Expr()
+	return err
+}
+
+// measure = "measure" name "=" (quantity | "kit." field) prompt
+func (r *reader) measure(s *lesson.Statement) *quantity.Error {
+	if err := r.bind(s); err != nil {
+		return err
+	}
+	if err := r.p.Expect("=", "a measure"); err != nil {
+		return err
+	}
+	place := r.p.Place()
+	e, err := r.p.Expr()
+	if err != nil {
+		return err
+	}
+	s.Expr = e
+	switch e := e.(type) {
+	case *quantity.Literal:
+		return nil
+	case *quantity.Unary:
+		if _, ok := e.Operand.(*quantity.Literal); ok {
+			return nil
+		}
+	case *quantity.Name:
+		if strings.HasPrefix(e.Text, "kit.") {
+			return nil
+		}
+	}
+	return &quantity.Error{Span: quantity.Span{Start: place.Start, End: e.Span().End}, Slug: "measure-not-a-quantity",
+		What: "a measure is one quantity that a student reads off, or a field of the kit; this is a sum",
+		Hint: "write a sample such as 65 mm ± 0.5 mm, or kit.wheel; for a sum use given or find"}
+}
+
+// record = "record" name "[" count "]" "in" unit ["to" step] "=" number {"," number} prompt
+func (r *reader) record(s *lesson.Statement) *quantity.Error {
+	if err := r.bind(s); err != nil {
+		return err
+	}
+	if err := r.p.Expect("[", "a record"); err != nil {
+		return err
+	}
+	n, negative, countAt, err := r.p.Number("the count of a record")
+	if err != nil {
+		return err
+	}
+	if err := r.p.Expect("]", "a record"); err != nil {
+		return err
+	}
+	if s.Target, err = r.p.Target(); err != nil {
+		return err
+	}
+	if err := r.p.Expect("=", "a record"); err != nil {
+		return err
+	}
+	if err := r.readings(s); err != nil {
+		return err
+	}
+	return r.countFits(s, n.Text, negative, countAt)
+}
+
+func (r *reader) readings(s *lesson.Statement) *quantity.Error {
+	for {
+		n, negative, _, err := r.p.Number("a record")
+		if err != nil {
+			return err
+		}
+		x, text := n.Float(), n.Text
+		if negative {
+			x, text = -x, quantity.Minus+text
+		}
+		s.Numbers = append(s.Numbers, x)
+		s.Texts = append(s.Texts, text)
+		if !r.p.Sign(",") {
+			return nil
+		}
+	}
+}
+
+// maxReadings is the most that one record may hold.
+const maxReadings = 500
+
+func (r *reader) countFits(s *lesson.Statement, written string, negative bool, at quantity.Span) *quantity.Error {
+	n, convErr := strconv.Atoi(written)
+	switch {
+	case convErr != nil || negative || n < 1 || n > maxReadings:
+		return &quantity.Error{Span: at, Slug: "record-count", What: "a record holds 1 to " + strconv.Itoa(maxReadings) + " readings, not " + written,
+			Hint: "write how many runs the students make"}
+	case n != len(s.Numbers):
+		verb := "are"
+		if len(s.Numbers) == 1 {
+			verb = "is"
+		}
+		return &quantity.Error{Span: at, Slug: "record-count",
+			What: "the record " + s.Name + " says " + count(n, "reading") + "; " + strconv.Itoa(len(s.Numbers)) + " " + verb + " given",
+			Hint: "give as many sample values as the record has rows, or change the number in the brackets"}
+	case !s.Target.HasUnit:
+		return &quantity.Error{Span: quantity.Span(s.NameAt), Slug: "record-unit", What: "a record needs the unit of its readings",
+			Hint: "write it behind the brackets, as in " + s.Name + "[" + written + "] in cm"}
+	}
+	return nil
+}
+
+// find = "find" name ["in" unit] ["to" step] "=" expr [prompt]
+func (r *reader) findStatement(s *lesson.Statement) (err *quantity.Error) {
+	if err = r.bind(s); err != nil {
+		return err
+	}
+	if s.Target, err = r.p.Target(); err != nil {
+		return err
+	}
+	if err = r.p.Expect("=", "a find"); err != nil {
+		return err
+	}
+	s.Expr, err = r.p.Expr()
+	return err
+}
+
+// key = "key" name "=" quantity
+func (r *reader) key(s *lesson.Statement) (err *quantity.Error) {
+	if err = r.bind(s); err != nil {
+		return err
+	}
+	if err = r.p.Expect("=", "a key"); err != nil {
+		return err
+	}
+	s.Literal, s.Negative, err = r.p.Quantity("a key")
+	return err
+}
+
+// slip = "slip" expr hint
+func (r *reader) slip(s *lesson.Statement) (err *quantity.Error) {
+	if s.Expr, err = r.p.Expr(); err != nil {
+		return err
+	}
+	if r.find == nil {
+		return &quantity.Error{Span: quantity.Span(s.At), Slug: "slip-without-find", What: "this slip belongs to no find",
+			Hint: "put it below the find whose wrong answer it explains"}
+	}
+	s.Of = r.find
+	r.find.Slips = append(r.find.Slips, s)
+	return nil
+}
+
+// grouped writes a count with its thousands apart.
+func grouped(n int) string {
+	s := strconv.Itoa(n)
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	return s
+}

@@ -1,0 +1,112 @@
+package parse
+
+import (
+	"bytes"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/text"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// contextKey is where a document's file and problems travel while goldmark parses.
+var contextKey = parser.NewContextKey()
+
+type document struct {
+	file     *source.File
+	problems *problem.List
+}
+
+// valueParser reads {expr in unit to step} in prose.
+type valueParser struct{}
+
+func (valueParser) Trigger() []byte { return []byte{'{'} }
+
+func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.Node {
+	doc := pc.Get(contextKey).(*document)
+	line, segment := block.PeekLine()
+	at := segment.Start - segment.Padding
+	end := bytes.IndexByte(line, '}')
+	if end < 0 {
+		doc.problems.Error(doc.file, source.Span{Start: at, End: at + 1}, "open-brace",
+			"this brace opens a value and is not closed on its line", `write \{ for a brace that is only text`)
+		return nil
+	}
+	v := readValue(doc, string(line[1:end]), at)
+	if v == nil {
+		return nil
+	}
+	block.Advance(end + 1)
+	return v
+}
+
+// readValue reads what stands between the braces; at is the place of the first one.
+func readValue(doc *document, inner string, at int) *lesson.Value {
+	v := &lesson.Value{At: source.Span{Start: at, End: at + len(inner) + 2}}
+	var err *quantity.Error
+	p := quantity.NewParser(inner, func(i int) int { return at + 1 + i })
+	if strings.TrimSpace(inner) == "" {
+		doc.problems.Error(doc.file, v.At, "empty-value", "there is no value between these braces",
+			`write a name or a sum, or \{ for a brace that is only text`)
+		return nil
+	}
+	if v.Expr, err = p.Expr(); err == nil {
+		v.Target, err = p.Target()
+	}
+	if err == nil {
+		err = p.End()
+	}
+	if err != nil {
+		if err.Hint == "" {
+			err.Hint = `a value is {expression in unit to step}; write \{ for a brace that is only text`
+		}
+		doc.problems.FromQuantity(doc.file, err)
+		return nil
+	}
+	return v
+}
+
+// fill splits the lines of a filled code block into code and values.
+func fill(doc *document, lines []line) []lesson.CodePart {
+	var parts []lesson.CodePart
+	var code strings.Builder
+	flush := func() {
+		if code.Len() > 0 {
+			parts = append(parts, lesson.CodePart{Code: code.String()})
+			code.Reset()
+		}
+	}
+	for _, l := range lines {
+		for i := 0; i < len(l.text); {
+			end := strings.IndexByte(l.text[i:], '}')
+			switch {
+			case l.text[i] == '\\' && i+1 < len(l.text) && (l.text[i+1] == '{' || l.text[i+1] == '}'):
+				code.WriteByte(l.text[i+1])
+				i += 2
+				continue
+			case l.text[i] != '{':
+				code.WriteByte(l.text[i])
+				i++
+				continue
+			case end < 0:
+				doc.problems.Error(doc.file, source.Span{Start: l.at + i, End: l.at + i + 1}, "open-brace",
+					"this brace opens a value and is not closed on its line", `write \{ for a brace that belongs to the program`)
+				end = len(l.text) - i - 1
+			default:
+				if v := readValue(doc, l.text[i+1:i+end], l.at+i); v != nil {
+					flush()
+					parts = append(parts, lesson.CodePart{Value: v})
+				}
+			}
+			i += end + 1
+		}
+		code.WriteByte('\n')
+	}
+	flush()
+	return parts
+}

@@ -1,0 +1,123 @@
+package problem
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode"
+
+	"trundle/generator/source"
+)
+
+// Print writes the problems for a terminal, each as
+//
+//	file:line:col: error: what (slug)
+//	   27 | key  C = 10.2 cm
+//	      |          ~~~~~~~
+//	   what to do
+//
+// Prefix is put before each file's name, so that the place can be opened from where
+// the command was typed.
+func Print(w io.Writer, prefix string, problems []Problem) error {
+	var b strings.Builder
+	for i, p := range problems {
+		if i > 0 {
+			b.WriteString("\n")
+		}
+		p.print(&b, prefix)
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func (p Problem) print(b *strings.Builder, prefix string) {
+	at := p.File.Position(p.Span.Start)
+	fmt.Fprintf(b, "%s: %s: %s (%s)\n", Place(prefix, p.File, p.Span), p.Severity, printable(p.What), p.Slug)
+	excerpt(b, p.File, at, p.Span)
+	if p.Hint != "" {
+		fmt.Fprintf(b, "   %s\n", printable(p.Hint))
+	}
+	for _, r := range p.Related {
+		fmt.Fprintf(b, "%s: %s\n", Place(prefix, r.File, r.Span), printable(r.What))
+		excerpt(b, r.File, r.File.Position(r.Span.Start), r.Span)
+	}
+}
+
+// Place writes file:line:col.
+func Place(prefix string, f *source.File, at source.Span) string {
+	p := f.Position(at.Start)
+	return fmt.Sprintf("%s%s:%d:%d", prefix, printable(f.Name), p.Line, p.Column)
+}
+
+// excerptWidth is how many characters of a source line are shown at most.
+const excerptWidth = 100
+
+func excerpt(b *strings.Builder, f *source.File, at source.Position, span source.Span) {
+	text, before, marked := Excerpt(f, at, span)
+	if strings.TrimSpace(text) == "" {
+		return
+	}
+	fmt.Fprintf(b, "%5d | %s\n      | %s%s\n", at.Line, text, strings.Repeat(" ", before), mark(marked))
+}
+
+func mark(n int) string {
+	if n <= 1 {
+		return "^"
+	}
+	return strings.Repeat("~", n)
+}
+
+// Excerpt gives the source line of a span for showing, tabs widened and a long line
+// cut round the mark, with the number of characters before the mark and in it.
+func Excerpt(f *source.File, at source.Position, span source.Span) (text string, before, marked int) {
+	line := []rune(f.Line(at.Line))
+	start := min(at.Column-1, len(line))
+	end := f.Position(span.End)
+	stop := len(line)
+	if end.Line == at.Line {
+		stop = min(max(end.Column-1, start), len(line))
+	}
+	from := 0
+	if stop > excerptWidth && len(line) > excerptWidth {
+		from = max(0, min(start-excerptWidth/3, len(line)-excerptWidth))
+	}
+	to := min(len(line), from+excerptWidth)
+	stop = min(stop, to)
+	lead, cut := "", ""
+	if from > 0 {
+		lead = "… "
+	}
+	if to < len(line) {
+		cut = " …"
+	}
+	head, body := lead+widen(line[from:start]), widen(line[start:stop])
+	return head + body + widen(line[stop:to]) + cut, len([]rune(head)), len([]rune(body))
+}
+
+// widen makes a piece of source fit for a terminal: a tab takes four columns and
+// control characters are shown, not sent.
+func widen(runes []rune) string {
+	return printable(strings.ReplaceAll(string(runes), "\t", "    "))
+}
+
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || unicode.In(r, unicode.Bidi_Control) {
+			return '�'
+		}
+		return r
+	}, s)
+}
+
+// Summary counts problems in words: "2 errors, 1 caution".
+func Summary(problems []Problem) string {
+	errors, cautions := Counts(problems)
+	return plural(errors, "error") + ", " + plural(cautions, "caution")
+}
+
+func plural(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}

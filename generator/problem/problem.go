@@ -1,0 +1,104 @@
+// Package problem holds what is wrong in a pack, as data, and prints it. A Problem
+// knows its place, what is wrong in the words of a coach, and what to do; how it is
+// shown is another matter.
+package problem
+
+import (
+	"cmp"
+	"slices"
+
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// Severity tells what a problem does to the build.
+type Severity int
+
+const (
+	// Error stops the build: nothing is written.
+	Error Severity = iota
+	// Caution is shown, and the build goes on.
+	Caution
+)
+
+func (s Severity) String() string {
+	if s == Caution {
+		return "caution"
+	}
+	return "error"
+}
+
+// Problem is one thing wrong in a pack.
+type Problem struct {
+	Severity Severity
+	Slug     string // stable name of the kind of problem, for looking it up
+	File     *source.File
+	Span     source.Span
+	What     string
+	Hint     string
+	Related  []Related
+}
+
+// Related is a second place that helps to see what is wrong.
+type Related struct {
+	File *source.File
+	Span source.Span
+	What string
+}
+
+// List collects problems. The zero List is empty and ready.
+type List struct{ problems []Problem }
+
+// Add appends a problem.
+func (l *List) Add(p Problem) { l.problems = append(l.problems, p) }
+
+// Error adds an error.
+func (l *List) Error(f *source.File, at source.Span, slug, what, hint string) {
+	l.Add(Problem{Severity: Error, Slug: slug, File: f, Span: at, What: what, Hint: hint})
+}
+
+// Caution adds a caution.
+func (l *List) Caution(f *source.File, at source.Span, slug, what, hint string) {
+	l.Add(Problem{Severity: Caution, Slug: slug, File: f, Span: at, What: what, Hint: hint})
+}
+
+// FromQuantity adds an error of the ground floor, whose spans are offsets in f.
+func (l *List) FromQuantity(f *source.File, e *quantity.Error) {
+	l.Error(f, source.Span(e.Span), e.Slug, e.What, e.Hint)
+}
+
+// Join appends another list.
+func (l *List) Join(m List) { l.problems = append(l.problems, m.problems...) }
+
+// HasErrors tells whether the build must stop.
+func (l *List) HasErrors() bool {
+	return slices.ContainsFunc(l.problems, func(p Problem) bool { return p.Severity == Error })
+}
+
+// Sorted gives the problems in source order, each once.
+func (l *List) Sorted() []Problem {
+	sorted := slices.Clone(l.problems)
+	slices.SortStableFunc(sorted, func(a, b Problem) int {
+		return cmp.Or(
+			cmp.Compare(a.File.Name, b.File.Name),
+			cmp.Compare(a.Span.Start, b.Span.Start),
+			cmp.Compare(a.Slug, b.Slug),
+			cmp.Compare(a.What, b.What),
+		)
+	})
+	return slices.CompactFunc(sorted, func(a, b Problem) bool {
+		return a.File == b.File && a.Span == b.Span && a.Slug == b.Slug && a.What == b.What
+	})
+}
+
+// Counts gives the number of errors and of cautions.
+func Counts(problems []Problem) (errors, cautions int) {
+	for _, p := range problems {
+		if p.Severity == Error {
+			errors++
+		} else {
+			cautions++
+		}
+	}
+	return errors, cautions
+}

@@ -1,0 +1,77 @@
+package quantity
+
+import "strings"
+
+// The base dimensions. Angle is one of its own, so that a sum which mixes turns
+// and lengths by mistake is caught; amount is needed for molar masses only.
+const (
+	length = iota
+	angle
+	time
+	mass
+	amount
+	dimensions
+)
+
+// Dimension holds the exponents of the base dimensions: a speed is length 1,
+// time −1. The zero Dimension is that of a plain number.
+type Dimension [dimensions]int8
+
+var (
+	lengthDim = Dimension{length: 1}
+	angleDim  = Dimension{angle: 1}
+	timeDim   = Dimension{time: 1}
+	massDim   = Dimension{mass: 1}
+)
+
+// named are the dimensions that have a word of their own.
+var named = []struct {
+	dim  Dimension
+	word string
+}{
+	{Dimension{}, "a number"},
+	{lengthDim, "a length"},
+	{angleDim, "an angle"},
+	{timeDim, "a time"},
+	{massDim, "a mass"},
+	{Dimension{length: 1, time: -1}, "a speed"},
+	{Dimension{angle: 1, time: -1}, "a turning speed"},
+	{Dimension{length: 2}, "an area"},
+	{Dimension{length: 3}, "a volume"},
+	{Dimension{length: 1, time: -2, mass: 1}, "a force"},
+	{Dimension{mass: 1, amount: -1}, "a molar mass"},
+	{Dimension{length: 1, time: -2}, "an acceleration"},
+}
+
+// String names the dimension in plain words: "a length", "a length × a time".
+func (d Dimension) String() string {
+	for _, n := range named {
+		if n.dim == d {
+			return n.word
+		}
+	}
+	words := [dimensions]string{"length", "angle", "time", "mass", "amount"}
+	var parts []string
+	for i, p := range d {
+		switch {
+		case p == 1:
+			parts = append(parts, words[i])
+		case p != 0:
+			parts = append(parts, words[i]+superscript(int(p)))
+		}
+	}
+	return strings.Join(parts, " × ")
+}
+
+func (d Dimension) times(e Dimension, power int) Dimension {
+	for i := range d {
+		d[i] += e[i] * int8(power)
+	}
+	return d
+}
+
+func superscript(n int) string {
+	r := strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴",
+		"5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")
+	return r.Replace(itoa(n))
+}

@@ -1,0 +1,301 @@
+package quantity
+
+import (
+	"maps"
+	"math"
+	"slices"
+)
+
+// Env holds the values that an expression may name.
+type Env map[string]Value
+
+// Eval works an expression out. It gives Unknown together with every error found,
+// so that two unknown names in one sum are told at once; an operand that is Unknown
+// already gives no further error.
+func Eval(e Expr, env Env) (Value, []*Error) {
+	ev := evaluator{env: env}
+	v := ev.eval(e)
+	if len(ev.errs) > 0 {
+		return Unknown{}, ev.errs
+	}
+	return v, nil
+}
+
+type evaluator struct {
+	env  Env
+	errs []*Error
+}
+
+func (ev *evaluator) fail(at Span, slug, what, hint string) Value {
+	ev.errs = append(ev.errs, &Error{Span: at, Slug: slug, What: what, Hint: hint})
+	return Unknown{}
+}
+
+func (ev *evaluator) eval(e Expr) Value {
+	switch e := e.(type) {
+	case *Literal:
+		return ev.literal(e)
+	case *Name:
+		return ev.name(e)
+	case *Unary:
+		q, ok := ev.quantity(e.Operand)
+		if !ok {
+			return Unknown{}
+		}
+		return q.neg()
+	case *Binary:
+		return ev.binary(e)
+	case *Call:
+		return ev.call(e)
+	}
+	panic("quantity: an expression of no known kind")
+}
+
+// quantity works out an operand that must be one number.
+func (ev *evaluator) quantity(e Expr) (Quantity, bool) {
+	switch v := ev.eval(e).(type) {
+	case Quantity:
+		return v, true
+	case Record:
+		ev.fail(e.Span(), "record-as-number",
+			quote(e.String())+" is a record of "+itoa(len(v.Numbers))+" readings, not one value",
+			"take one value of it, such as mean("+e.String()+")")
+	}
+	return Quantity{}, false
+}
+
+func (ev *evaluator) literal(e *Literal) Value {
+	q, err := e.Quantity("literal " + itoa(e.At.Start))
+	if err != nil {
+		ev.errs = append(ev.errs, err)
+		return Unknown{}
+	}
+	return q
+}
+
+// Quantity gives the literal's value, its ± as the standard uncertainty of the
+// named input.
+func (e *Literal) Quantity(input string) (Quantity, *Error) {
+	q := New(e.Number.Float(), e.Unit)
+	if e.Uncertainty.Exact == nil {
+		return q, nil
+	}
+	u, ok := New(e.Uncertainty.Float(), e.UncertaintyUnit).In(e.Unit)
+	if !ok {
+		return Quantity{}, &Error{Span: e.At, Slug: "mixed-dimensions",
+			What: "the ± is " + e.UncertaintyUnit.Dimension().String() + ", its number " + e.Unit.Dimension().String(),
+			Hint: "give both in units of one kind"}
+	}
+	return Measured(input, q.Number, u.Number, q.Unit), nil
+}
+
+func (ev *evaluator) name(e *Name) Value {
+	if e.Text == "pi" {
+		return New(math.Pi, Unit{})
+	}
+	if v, ok := ev.env[e.Text]; ok {
+		return v
+	}
+	known := slices.Collect(maps.Keys(ev.env))
+	err := &Error{Span: e.At, Slug: "unknown-name", What: "nothing is called " + quote(e.Text) + " yet", Name: e.Text}
+	err.Hint = didYouMean(Nearest(e.Text, known), "bind it first with given, measure, record or find")
+	if _, ok := functions[e.Text]; ok {
+		err.Hint = e.Text + " is a formula: write " + e.Text + "(…)"
+	}
+	ev.errs = append(ev.errs, err)
+	return Unknown{}
+}
+
+func (ev *evaluator) binary(e *Binary) Value {
+	left, okLeft := ev.quantity(e.Left)
+	right, okRight := ev.quantity(e.Right)
+	if !okLeft || !okRight {
+		return Unknown{}
+	}
+	switch e.Op {
+	case '+', '-':
+		return ev.sum(e, left, right)
+	case '*':
+		return ev.finite(e.Span(), left.times(right))
+	case '/':
+		if right.Number == 0 {
+			return ev.fail(e.Right.Span(), "division-by-zero", quote(e.Right.String())+" is zero, and nothing can be divided by zero",
+				"look at the values that go into it")
+		}
+		return ev.finite(e.Span(), left.over(right))
+	}
+	return ev.power(e, left, right)
+}
+
+func (ev *evaluator) sum(e *Binary, left, right Quantity) Value {
+	sign, verb := 1.0, "added to "
+	if e.Op == '-' {
+		sign, verb = -1, "taken from "
+	}
+	q, ok := left.add(right, sign)
+	if ok {
+		return ev.finite(e.Span(), q)
+	}
+	hint := "bring both to the same kind of unit"
+	if left.Unit.IsNumber() || right.Unit.IsNumber() {
+		hint = "give the plain number a unit"
+	}
+	return ev.fail(e.Span(), "mixed-dimensions",
+		describe(e.Right, right)+" cannot be "+verb+describe(e.Left, left), hint)
+}
+
+// describe says what an operand is: "L (120 cm, a length)".
+func describe(e Expr, q Quantity) string {
+	shown := FormatPlain(q.Number)
+	if !q.Unit.IsNumber() {
+		shown += " " + q.Unit.Symbol()
+	}
+	if _, ok := e.(*Literal); ok {
+		return shown + " (" + q.Unit.Dimension().String() + ")"
+	}
+	return e.String() + " (" + shown + ", " + q.Unit.Dimension().String() + ")"
+}
+
+func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
+	exponent = exponent.plainNumber()
+	if !exponent.Unit.IsNumber() {
+		return ev.fail(e.Right.Span(), "mixed-dimensions", "an exponent must be a plain number; this is "+
+			exponent.Unit.Dimension().String(), "")
+	}
+	base = base.plainNumber()
+	n := exponent.Number
+	if base.Number == 0 && n < 0 {
+		return ev.fail(e.Span(), "division-by-zero", "zero to a negative power divides by zero", "look at the value of "+e.Left.String())
+	}
+	y := math.Pow(base.Number, n)
+	u := base.Unit
+	if !u.IsNumber() {
+		if n != math.Trunc(n) || math.Abs(n) > maxPower || len(exponent.shares) > 0 {
+			return ev.fail(e.Right.Span(), "unit-power", "a value with a unit needs a whole power of at most "+itoa(maxPower),
+				"for a square root write sqrt(…)")
+		}
+		var ok bool
+		if u, ok = u.raised(int(n)); !ok {
+			return ev.fail(e.Span(), "unit-power", "this unit's power is too high", "")
+		}
+	}
+	slope := 0.0
+	if n != 0 {
+		slope = n * math.Pow(base.Number, n-1)
+	}
+	shares := scaled(base.shares, slope)
+	if len(exponent.shares) > 0 {
+		shares = combined(base.shares, slope, exponent.shares, y*math.Log(base.Number))
+	}
+	return ev.finite(e.Span(), Quantity{y, u, shares})
+}
+
+// plainNumber turns % and ppm, and a count of rotations divided by one, into the number.
+func (q Quantity) plainNumber() Quantity {
+	if q.Unit.Dimension() != (Dimension{}) {
+		return q
+	}
+	q, _ = q.In(Unit{})
+	return q
+}
+
+func (u Unit) raised(n int) (Unit, bool) {
+	if n == 0 {
+		return Unit{}, true
+	}
+	terms := slices.Clone(u.terms)
+	for i := range terms {
+		terms[i].power *= n
+		if terms[i].power > maxPower || terms[i].power < -maxPower {
+			return Unit{}, false
+		}
+	}
+	return Unit{terms}, true
+}
+
+func (ev *evaluator) finite(at Span, q Quantity) Value {
+	for _, t := range q.Unit.terms {
+		if t.power > maxPower || t.power < -maxPower {
+			return ev.fail(at, "unit-power", "the unit of this comes out as "+q.Unit.Symbol()+", which measures nothing", "check the formula")
+		}
+	}
+	if !q.OK() {
+		return ev.fail(at, "not-finite", "this has no finite value", "look for a number that is too large, or a root or power of a negative one")
+	}
+	return q
+}
+
+func (ev *evaluator) call(e *Call) Value {
+	f, ok := functions[e.Name]
+	if !ok {
+		err := &Error{Span: e.NameAt, Slug: "unknown-formula", What: "there is no formula " + quote(e.Name), Name: e.Name}
+		err.Hint = didYouMean(Nearest(e.Name, FormulaNames()), "see the list of formulas in the README")
+		ev.errs = append(ev.errs, err)
+		for _, a := range e.Args {
+			ev.eval(a)
+		}
+		return Unknown{}
+	}
+	if f.statistic != nil {
+		return ev.statistic(e, f)
+	}
+	args, ok := ev.arguments(e, f)
+	if !ok {
+		return Unknown{}
+	}
+	if f.native != nil {
+		q, what := f.native(args)
+		if what != "" {
+			return ev.fail(e.Span(), "no-value", what, "")
+		}
+		return ev.finite(e.Span(), q)
+	}
+	return ev.formula(e, f, args)
+}
+
+// arguments works out and checks the arguments of a call with named parameters.
+func (ev *evaluator) arguments(e *Call, f *Formula) ([]Quantity, bool) {
+	args := make([]Quantity, len(e.Args))
+	ok := true
+	for i, a := range e.Args {
+		q, good := ev.quantity(a)
+		args[i], ok = q, ok && good
+	}
+	if len(args) < len(f.Params)-f.optional() || len(args) > len(f.Params) {
+		ev.fail(e.Span(), "argument-count", f.Name+" takes "+f.signature()+"; "+itoa(len(args))+" given here", "")
+		return nil, false
+	}
+	if !ok {
+		return nil, false
+	}
+	for i, p := range f.Params[:len(args)] {
+		q, good := p.accept(args[i])
+		if !good {
+			ev.fail(e.Args[i].Span(), "mixed-dimensions",
+				f.Name+" needs "+p.kind()+" for its "+p.Name+"; "+describe(e.Args[i], args[i])+" is given", p.hint(args[i]))
+			ok = false
+		}
+		args[i] = q
+	}
+	return args, ok
+}
+
+// formula works out the body of a formula of the trade. What goes wrong inside is
+// told at the call, since that is what the author wrote.
+func (ev *evaluator) formula(e *Call, f *Formula, args []Quantity) Value {
+	env := make(Env, len(args))
+	for i, a := range args {
+		env[f.Params[i].Name] = a
+	}
+	v, errs := Eval(f.body(len(args)), env)
+	for _, err := range errs {
+		err.Span = e.Span()
+		err.What = f.Name + ": " + err.What
+		ev.errs = append(ev.errs, err)
+	}
+	q, ok := v.(Quantity)
+	if !ok {
+		return Unknown{}
+	}
+	return f.result(q)
+}

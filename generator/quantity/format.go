@@ -1,0 +1,133 @@
+package quantity
+
+import (
+	"math"
+	"math/big"
+	"strconv"
+	"strings"
+)
+
+// Minus is the sign that numbers for people are written with.
+const Minus = "−"
+
+// snap drops the digits of x that binary arithmetic cannot be trusted with.
+func snap(x float64) float64 {
+	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', snapDigits-1, 64), 64)
+	if err != nil {
+		return x
+	}
+	return y
+}
+
+// FormatStep writes x rounded to the step: "20.4", "8 1/32", "−0.50".
+func FormatStep(x float64, s Rounding) string {
+	steps := RoundToStep(x, s)
+	n, _ := new(big.Float).SetFloat64(steps).Int(nil)
+	if n == nil {
+		return strconv.FormatFloat(x, 'g', -1, 64)
+	}
+	rounded := new(big.Rat).Mul(new(big.Rat).SetInt(n), s.size)
+	places := s.decimals()
+	if s.IsFraction() || places < 0 {
+		return formatMixed(rounded)
+	}
+	return withMinus(rounded.FloatString(places))
+}
+
+// formatMixed writes a fraction in lowest terms, whole part first.
+func formatMixed(r *big.Rat) string {
+	sign := ""
+	if r.Sign() < 0 {
+		sign, r = Minus, new(big.Rat).Neg(r)
+	}
+	if r.IsInt() {
+		return sign + r.Num().String()
+	}
+	whole, rest := new(big.Int).QuoRem(r.Num(), r.Denom(), new(big.Int))
+	part := rest.String() + "/" + r.Denom().String()
+	if whole.Sign() == 0 {
+		return sign + part
+	}
+	return sign + whole.String() + " " + part
+}
+
+// FormatSignificant writes x with at most n significant digits and no exponent
+// for numbers of a size that a class meets.
+func FormatSignificant(x float64, n int) string {
+	if x == 0 {
+		return "0"
+	}
+	exponent := int(math.Floor(math.Log10(math.Abs(x))))
+	if exponent > 14 || exponent < -9 {
+		return strings.Replace(withMinus(strconv.FormatFloat(x, 'e', n-1, 64)), "e-", "e"+Minus, 1)
+	}
+	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(snap(x), 'e', n-1, 64), 64)
+	return withMinus(strconv.FormatFloat(rounded, 'f', -1, 64))
+}
+
+// FormatPlain writes x with every digit it has if those are six or fewer, else
+// with four significant ones: 121.92 stays, 5.876474… becomes 5.876.
+func FormatPlain(x float64) string {
+	const all, some = 6, 4
+	if full := FormatSignificant(x, snapDigits-1); significant(full) <= all {
+		return full
+	}
+	return FormatSignificant(x, some)
+}
+
+func significant(s string) int {
+	s = strings.TrimLeft(strings.Replace(strings.TrimPrefix(s, Minus), ".", "", 1), "0")
+	return len(s)
+}
+
+// FormatUncertain writes a value and its standard uncertainty rounded as JCGM
+// 100:2008, 7.2.6 asks: the uncertainty to two significant digits, the value to
+// the same place. The two texts come without a unit.
+func FormatUncertain(x, u float64) (value, uncertainty string) {
+	if u <= 0 || math.IsInf(u, 0) || math.IsNaN(u) {
+		return FormatPlain(x), ""
+	}
+	s := uncertaintyStep(u)
+	return FormatStep(x, s), FormatStep(roundUncertainty(u, s), s)
+}
+
+// uncertaintyStep is the place of the second significant digit of u. Nearest
+// rounding may carry 0.0997 into one more digit; then one place fewer will do.
+func uncertaintyStep(u float64) Rounding {
+	place := int(math.Floor(math.Log10(snap(u)))) - 1
+	s := decimalStep(place)
+	if roundUncertainty(u, s)/s.Float() > 99.5 {
+		s = decimalStep(place + 1)
+	}
+	return s
+}
+
+// roundUncertainty rounds to the nearest step, but up where the nearest would
+// understate u by more than one part in forty. JCGM 100:2008, 7.2.6 rounds 10.47
+// up to 11 and 28.05 down to 28; the part is our reading of "common sense" there.
+func roundUncertainty(u float64, s Rounding) float64 {
+	const understated = 1.0 / 40
+	steps := RoundToStep(u, s)
+	if exact := snap(u / s.Float()); (exact-steps)/exact > understated {
+		steps++
+	}
+	return steps * s.Float()
+}
+
+// decimalStep is 10 to the power of place.
+func decimalStep(place int) Rounding {
+	if place < 0 {
+		return Rounding{new(big.Rat).SetFrac(big.NewInt(1), pow10(-place))}
+	}
+	return Rounding{new(big.Rat).SetInt(pow10(place))}
+}
+
+func withMinus(s string) string {
+	if rest, negative := strings.CutPrefix(s, "-"); negative {
+		if strings.Trim(rest, "0.") == "" {
+			return rest
+		}
+		return Minus + rest
+	}
+	return s
+}

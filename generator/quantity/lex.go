@@ -1,0 +1,124 @@
+package quantity
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+type kind int
+
+const (
+	tokenEnd kind = iota
+	tokenNumber
+	tokenName // letters, digits, _ and one dot between: d, kit.wheel
+	tokenSign // an operator, bracket, comma or unit mark, normalised
+	tokenBad
+)
+
+// A token has its text, where it stands, and whether blanks come before it:
+// cm/s is a unit, 120 cm / s a division.
+type token struct {
+	kind   kind
+	text   string
+	number Number
+	span   Span
+	spaced bool
+	err    *Error
+}
+
+// signs maps the ways to write a sign to the one that the parser sees.
+var signs = map[rune]string{
+	'+': "+", '-': "-", '−': "-", '*': "*", '×': "*", '·': "*", '/': "/", '÷': "/", '^': "^",
+	'(': "(", ')': ")", ',': ",", '±': "±", '%': "%", '°': "°", '″': "″", '′': "′",
+	'²': "²", '³': "³", '=': "=", '[': "[", ']': "]",
+}
+
+// maxTokens bounds one expression; a class could not follow a longer one.
+const maxTokens = 2000
+
+// lex splits text into tokens, the last of kind tokenEnd. Position k of the text
+// is at(k) in the spans.
+func lex(text string, at func(int) int) []token {
+	var tokens []token
+	for i := 0; ; {
+		rest := strings.TrimLeftFunc(text[i:], unicode.IsSpace)
+		spaced := len(rest) < len(text[i:])
+		i = len(text) - len(rest)
+		t, n := next(rest)
+		t.spaced = spaced
+		t.span = Span{at(i), at(i)}
+		if n > 0 {
+			t.span.End = at(i+n-1) + 1
+		}
+		tokens = append(tokens, t)
+		if t.kind == tokenEnd || t.kind == tokenBad {
+			return tokens
+		}
+		if len(tokens) > maxTokens {
+			last := &tokens[len(tokens)-1]
+			last.kind = tokenBad
+			last.err = &Error{
+				Slug: "too-long",
+				What: "this expression goes on for more than " + itoa(maxTokens) + " words and signs",
+				Hint: "split it into several finds",
+			}
+			return tokens
+		}
+		i += n
+	}
+}
+
+// next gives the token at the start of s and its length in bytes.
+func next(s string) (token, int) {
+	if s == "" {
+		return token{kind: tokenEnd}, 0
+	}
+	r, size := utf8.DecodeRuneInString(s)
+	if '0' <= r && r <= '9' || r == '.' && digits(s[1:]) > 0 {
+		number, n, err := scanNumber(s)
+		if err != nil {
+			return token{kind: tokenBad, text: s[:n], err: err}, n
+		}
+		return token{kind: tokenNumber, text: s[:n], number: number}, n
+	}
+	if n := name(s); n > 0 {
+		return token{kind: tokenName, text: s[:n]}, n
+	}
+	if sign, ok := signs[r]; ok {
+		return token{kind: tokenSign, text: sign}, size
+	}
+	return token{kind: tokenBad, text: s[:size], err: &Error{
+		Slug: "unexpected-character",
+		What: "the character " + quote(s[:size]) + " has no meaning here",
+		Hint: "an expression is made of numbers with units, names, + − × ÷ ^ and brackets",
+	}}, size
+}
+
+// name gives the length of the name at the start of s: a letter, then letters,
+// digits and _; a dot joins two names, as in kit.wheel. π alone is not a letter
+// here but the constant.
+func name(s string) int {
+	if strings.HasPrefix(s, "π") {
+		return len("π")
+	}
+	n := 0
+	for n < len(s) {
+		r, size := utf8.DecodeRuneInString(s[n:])
+		letter := unicode.IsLetter(r) && r != 'π' && r != utf8.RuneError
+		joint := r == '.' && n > 0 && n+1 < len(s) && isLetter(s[n+1:])
+		if !letter && !joint && (n == 0 || r != '_' && !('0' <= r && r <= '9')) {
+			break
+		}
+		n += size
+	}
+	return n
+}
+
+func isLetter(s string) bool {
+	r, _ := utf8.DecodeRuneInString(s)
+	return unicode.IsLetter(r)
+}
+
+// quote shows a piece of the source in a message.
+func quote(s string) string { return "“" + s + "”" }

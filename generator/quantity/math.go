@@ -1,0 +1,118 @@
+package quantity
+
+import "strings"
+
+// Math is a formula laid out as a class writes it. Text gives it in one line; pages
+// draw it from the tree.
+type Math interface{ Text() string }
+
+type (
+	// Symbol is a variable, set in italics.
+	Symbol struct{ Name string }
+	// Word is upright text: the name of a function, a description.
+	Word struct{ Words string }
+	// Shown is a number with its unit, ready to be read.
+	Shown struct{ Number, Unit string }
+	// Sign is an operator or relation with blanks around: + − × =.
+	Sign struct{ Sign string }
+	// Row is parts one after the other.
+	Row struct{ Parts []Math }
+	// Fraction is Over above Under.
+	Fraction struct{ Over, Under Math }
+	// Power is Base with a raised Exponent.
+	Power struct{ Base, Exponent Math }
+	// Root is a square root.
+	Root struct{ Of Math }
+	// Bars is the size without sign.
+	Bars struct{ Of Math }
+	// Parens is a part in brackets.
+	Parens struct{ Of Math }
+	// Apply is a function of its arguments.
+	Apply struct {
+		Name string
+		Args []Math
+	}
+)
+
+func (m Symbol) Text() string { return m.Name }
+func (m Word) Text() string   { return m.Words }
+func (m Sign) Text() string   { return " " + m.Sign + " " }
+func (m Bars) Text() string   { return "|" + m.Of.Text() + "|" }
+func (m Parens) Text() string { return "(" + m.Of.Text() + ")" }
+func (m Root) Text() string   { return "√" + grouped(m.Of) }
+
+func (m Shown) Text() string {
+	switch m.Unit {
+	case "":
+		return m.Number
+	case "°":
+		return m.Number + "°"
+	}
+	return m.Number + " " + m.Unit
+}
+
+func (m Row) Text() string {
+	var b strings.Builder
+	for _, p := range m.Parts {
+		b.WriteString(p.Text())
+	}
+	return b.String()
+}
+
+func (m Fraction) Text() string { return overText(m.Over) + " ÷ " + grouped(m.Under) }
+
+// overText brackets a numerator that would otherwise be torn apart by the ÷.
+func overText(m Math) string {
+	if row, ok := m.(Row); ok && row.hasSign("+", Minus) {
+		return "(" + m.Text() + ")"
+	}
+	return m.Text()
+}
+
+func (m Power) Text() string {
+	if n, ok := m.Exponent.(Shown); ok && n.Unit == "" && strings.Trim(n.Number, "0123456789") == "" {
+		return grouped(m.Base) + superscriptText(n.Number)
+	}
+	return grouped(m.Base) + "^" + grouped(m.Exponent)
+}
+
+func superscriptText(digits string) string {
+	var b strings.Builder
+	for _, d := range digits {
+		b.WriteString(superscript(int(d - '0')))
+	}
+	return b.String()
+}
+
+func (m Apply) Text() string {
+	args := make([]string, len(m.Args))
+	for i, a := range m.Args {
+		args[i] = a.Text()
+	}
+	return m.Name + "(" + strings.Join(args, ", ") + ")"
+}
+
+// grouped writes a part that must hold together, in brackets if need be.
+func grouped(m Math) string {
+	switch m := m.(type) {
+	case Row, Fraction:
+		return "(" + m.Text() + ")"
+	case Shown:
+		if strings.HasPrefix(m.Number, Minus) {
+			return "(" + m.Text() + ")"
+		}
+	}
+	return m.Text()
+}
+
+func (m Row) hasSign(signs ...string) bool {
+	for _, p := range m.Parts {
+		s, ok := p.(Sign)
+		for _, want := range signs {
+			if ok && s.Sign == want {
+				return true
+			}
+		}
+	}
+	return false
+}

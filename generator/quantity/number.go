@@ -1,0 +1,177 @@
+package quantity
+
+import (
+	"math"
+	"math/big"
+	"strings"
+)
+
+// maxDigits bounds what a number may be written with. No measurement of this
+// trade has more, and sums with very long numbers would only look exact.
+const maxDigits = 30
+
+// Number is a number as somebody wrote it: its value and the worth of its last
+// written place, which a key is held to.
+type Number struct {
+	Text  string
+	Exact *big.Rat // nil only in the zero Number
+	Place *big.Rat // 0.1 for 20.4, 1/2 for 36 1/2, 1 for 120
+}
+
+// Float gives the nearest float64.
+func (n Number) Float() float64 {
+	if n.Exact == nil {
+		return 0
+	}
+	f, _ := n.Exact.Float64()
+	return f
+}
+
+// Rounding is the step that a value is rounded to, such as 0.1 or 1/16. The zero
+// Rounding means none.
+type Rounding struct{ size *big.Rat }
+
+// Step gives the number as a rounding step.
+func (n Number) Step() Rounding { return Rounding{n.Exact} }
+
+// IsZero tells whether no step is asked for.
+func (s Rounding) IsZero() bool { return s.size == nil || s.size.Sign() == 0 }
+
+// Float gives the size of the step.
+func (s Rounding) Float() float64 {
+	if s.size == nil {
+		return 0
+	}
+	f, _ := s.size.Float64()
+	return f
+}
+
+// String writes the step as the language reads it.
+func (s Rounding) String() string {
+	switch {
+	case s.IsZero():
+		return ""
+	case s.decimals() >= 0:
+		return s.size.FloatString(s.decimals())
+	}
+	return s.size.RatString()
+}
+
+// IsFraction tells whether the step is a part of a tape measure, such as 1/16,
+// rather than a decimal place.
+func (s Rounding) IsFraction() bool {
+	return s.size != nil && s.size.Num().Cmp(big.NewInt(1)) == 0 && s.decimals() != 0 &&
+		new(big.Int).And(s.size.Denom(), new(big.Int).Sub(s.size.Denom(), big.NewInt(1))).Sign() == 0
+}
+
+// decimals is how many places a multiple of the step needs, or −1 if no number of
+// places will do.
+func (s Rounding) decimals() int {
+	for n := range maxDigits {
+		scaled := new(big.Rat).Mul(s.size, new(big.Rat).SetInt(pow10(n)))
+		if scaled.IsInt() {
+			return n
+		}
+	}
+	return -1
+}
+
+func pow10(n int) *big.Int { return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil) }
+
+// number = decimal | integer "/" integer | integer integer "/" integer
+//
+// scanNumber reads the longest number at the start of s and gives its length, 0
+// if there is none. An integer, blanks and a fraction are one mixed number.
+func scanNumber(s string) (Number, int, *Error) {
+	whole := digits(s)
+	end := whole
+	if end < len(s) && s[end] == '.' {
+		if places := digits(s[end+1:]); places > 0 {
+			return decimal(s[:end+1+places])
+		}
+	}
+	if whole == 0 {
+		return Number{}, 0, nil
+	}
+	if n := fraction(s); n > 0 {
+		return mixed("0", s[:n], s[:n])
+	}
+	blanks := len(s[end:]) - len(strings.TrimLeft(s[end:], " \u00a0"))
+	if n := fraction(s[end+blanks:]); blanks > 0 && n > 0 {
+		return mixed(s[:whole], s[end+blanks:end+blanks+n], s[:end+blanks+n])
+	}
+	return decimal(s[:whole])
+}
+
+func digits(s string) int {
+	n := 0
+	for n < len(s) && '0' <= s[n] && s[n] <= '9' {
+		n++
+	}
+	return n
+}
+
+// fraction gives the length of integer "/" integer at the start of s, or 0.
+func fraction(s string) int {
+	top := digits(s)
+	if top == 0 || top == len(s) || s[top] != '/' {
+		return 0
+	}
+	bottom := digits(s[top+1:])
+	if bottom == 0 {
+		return 0
+	}
+	return top + 1 + bottom
+}
+
+func decimal(s string) (Number, int, *Error) {
+	if tooLong(s) {
+		return Number{}, len(s), longNumber(s)
+	}
+	exact, _ := new(big.Rat).SetString(s)
+	places := 0
+	if dot := strings.IndexByte(s, '.'); dot >= 0 {
+		places = len(s) - dot - 1
+	}
+	return Number{Text: s, Exact: exact, Place: new(big.Rat).SetFrac(big.NewInt(1), pow10(places))}, len(s), nil
+}
+
+func mixed(whole, part, text string) (Number, int, *Error) {
+	if tooLong(text) {
+		return Number{}, len(text), longNumber(text)
+	}
+	top, bottom, _ := strings.Cut(part, "/")
+	den, _ := new(big.Rat).SetString(bottom)
+	if den.Sign() == 0 {
+		return Number{}, len(text), &Error{
+			Slug: "division-by-zero",
+			What: "the fraction " + part + " divides by zero",
+			Hint: "give the lower number of the fraction a value, as in 1/2",
+		}
+	}
+	num, _ := new(big.Rat).SetString(top)
+	base, _ := new(big.Rat).SetString(whole)
+	exact := num.Quo(num, den)
+	return Number{Text: text, Exact: exact.Add(exact, base), Place: den.Inv(den)}, len(text), nil
+}
+
+func tooLong(s string) bool { return len(s) > maxDigits }
+
+func longNumber(s string) *Error {
+	return &Error{
+		Slug: "number-too-long",
+		What: "a number of " + itoa(len(s)) + " characters is too long to work with",
+		Hint: "write at most " + itoa(maxDigits) + " characters; nothing on a test floor is measured to more",
+	}
+}
+
+// snapDigits is how many significant digits of a float64 are trusted before
+// rounding: 2.675 is kept in binary a hair below itself and must still round up,
+// as a class would round it.
+const snapDigits = 13
+
+// RoundToStep rounds x to a multiple of the step, halves away from zero (rule B of
+// ISO 80000-1, Annex B, as taught in schools), and gives the number of steps.
+func RoundToStep(x float64, s Rounding) float64 {
+	return math.Round(snap(x / s.Float()))
+}

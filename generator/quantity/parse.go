@@ -1,0 +1,282 @@
+package quantity
+
+import "slices"
+
+// maxDepth bounds brackets within brackets.
+const maxDepth = 100
+
+// maxPower bounds the power of a unit, as in m^3.
+const maxPower = 9
+
+// Parser reads the pieces of a statement one after the other: expressions,
+// quantities, units, steps, and the words between them. Every method that reads
+// gives an *Error with its place; after one the parser should be let go.
+type Parser struct {
+	tokens []token
+	i      int
+	depth  int
+}
+
+// NewParser starts at the beginning of text. Position k of the text is at(k) in
+// the spans that come out; at must not decrease.
+func NewParser(text string, at func(int) int) *Parser {
+	return &Parser{tokens: lex(text, at)}
+}
+
+// ParseExpr reads text as one expression, positions counted from its start.
+func ParseExpr(text string) (Expr, *Error) {
+	p := NewParser(text, identity)
+	e, err := p.Expr()
+	if err != nil {
+		return nil, err
+	}
+	return e, p.End()
+}
+
+// ParseUnit reads a unit such as "cm/s".
+func ParseUnit(text string) (Unit, *Error) {
+	p := NewParser(text, identity)
+	u, err := p.Unit()
+	if err != nil {
+		return Unit{}, err
+	}
+	return u, p.End()
+}
+
+func identity(i int) int { return i }
+
+func (p *Parser) peek() token { return p.tokens[min(p.i, len(p.tokens)-1)] }
+
+func (p *Parser) peekAt(n int) token { return p.tokens[min(p.i+n, len(p.tokens)-1)] }
+
+func (p *Parser) next() token {
+	t := p.peek()
+	p.i++
+	return t
+}
+
+func (p *Parser) sign(text string) bool {
+	t := p.peek()
+	if t.kind != tokenSign || t.text != text {
+		return false
+	}
+	p.i++
+	return true
+}
+
+// Word takes the given word if it comes next.
+func (p *Parser) Word(word string) bool {
+	t := p.peek()
+	if t.kind != tokenName || t.text != word {
+		return false
+	}
+	p.i++
+	return true
+}
+
+// Sign takes the given sign if it comes next.
+func (p *Parser) Sign(sign string) bool { return p.sign(sign) }
+
+// Expect takes the given sign or says that it is missing.
+func (p *Parser) Expect(sign, context string) *Error {
+	if p.sign(sign) {
+		return nil
+	}
+	return p.unexpected(quote(sign), context)
+}
+
+// Name takes a name to be bound.
+func (p *Parser) Name(context string) (*Name, *Error) {
+	t := p.peek()
+	if t.kind != tokenName || t.text == "π" {
+		return nil, p.unexpected("a name", context)
+	}
+	p.i++
+	return &Name{t.span, t.text}, nil
+}
+
+// End says what is left over, if anything.
+func (p *Parser) End() *Error {
+	if p.peek().kind == tokenEnd {
+		return nil
+	}
+	return p.unexpected("", "")
+}
+
+// AtEnd tells whether all has been read.
+func (p *Parser) AtEnd() bool { return p.peek().kind == tokenEnd }
+
+// Place is where the next token stands.
+func (p *Parser) Place() Span { return p.peek().span }
+
+func (p *Parser) unexpected(wanted, context string) *Error {
+	t := p.peek()
+	if t.kind == tokenBad {
+		t.err.Span = t.span
+		return t.err
+	}
+	e := &Error{Span: t.span, Slug: "syntax"}
+	found := quote(t.text)
+	switch {
+	case t.kind == tokenEnd && wanted != "":
+		e.What = wanted + " is missing at the end of " + context
+	case wanted != "":
+		e.What = found + " stands where " + wanted + " should be in " + context
+	default:
+		e.What = found + " does not belong here"
+		e.Hint = p.afterOperand(t)
+	}
+	return e
+}
+
+// afterOperand guesses what was meant by something that follows a whole expression.
+func (p *Parser) afterOperand(t token) string {
+	if p.i > 0 && t.kind == tokenName && p.tokens[p.i-1].kind == tokenNumber {
+		return "if " + t.text + " is a name, write × between; if it is a unit, see the list of units"
+	}
+	switch {
+	case t.kind == tokenName || t.kind == tokenNumber || t.text == "(":
+		return "write + − × or ÷ between two values"
+	case t.text == ")":
+		return "a bracket closes that was never opened"
+	}
+	return ""
+}
+
+// expr = term { ("+" | "-") term }
+func (p *Parser) Expr() (Expr, *Error) {
+	p.depth++
+	defer func() { p.depth-- }()
+	if p.depth > maxDepth {
+		return nil, &Error{Span: p.peek().span, Slug: "too-deep",
+			What: "brackets stand more than " + itoa(maxDepth) + " deep within each other",
+			Hint: "split the expression into several finds"}
+	}
+	return p.chain("+-", p.term)
+}
+
+// term = unary { ("*" | "/") unary }
+func (p *Parser) term() (Expr, *Error) { return p.chain("*/", p.unary) }
+
+// chain = operand { op operand }, from left to right
+func (p *Parser) chain(ops string, operand func() (Expr, *Error)) (Expr, *Error) {
+	left, err := operand()
+	for err == nil {
+		t := p.peek()
+		if t.kind != tokenSign || len(t.text) != 1 || !slices.Contains([]byte(ops), t.text[0]) {
+			return left, nil
+		}
+		p.i++
+		var right Expr
+		right, err = operand()
+		left = &Binary{Op: t.text[0], Left: left, Right: right, OpAt: t.span}
+	}
+	return nil, err
+}
+
+// unary = ("-" | "+") unary | power
+func (p *Parser) unary() (Expr, *Error) {
+	t := p.peek()
+	if t.kind != tokenSign || t.text != "-" && t.text != "+" {
+		return p.power()
+	}
+	p.depth++
+	defer func() { p.depth-- }()
+	if p.depth > maxDepth {
+		return nil, &Error{Span: t.span, Slug: "too-deep", What: "more signs in a row than anyone can follow",
+			Hint: "write one sign or none"}
+	}
+	p.i++
+	operand, err := p.unary()
+	if err != nil || t.text == "+" {
+		return operand, err
+	}
+	return &Unary{t.span, operand}, nil
+}
+
+// power = primary [ "^" unary ]
+func (p *Parser) power() (Expr, *Error) {
+	base, err := p.primary()
+	if err != nil {
+		return nil, err
+	}
+	t := p.peek()
+	if t.kind == tokenSign && (t.text == "²" || t.text == "³") {
+		p.i++
+		exponent := map[string]string{"²": "2", "³": "3"}[t.text]
+		number, _, _ := scanNumber(exponent)
+		return &Binary{'^', base, &Literal{At: t.span, Number: number}, t.span}, nil
+	}
+	if !p.sign("^") {
+		return base, nil
+	}
+	if lit, ok := base.(*Literal); ok && !lit.bare() && !p.bracketed() {
+		return nil, &Error{Span: Span{base.Span().Start, t.span.End}, Slug: "unclear-power",
+			What: "it is not clear whether the number alone or its unit too is raised to the power",
+			Hint: "write (" + base.String() + ") ^ …, or a unit with its own power as in 4 cm^2"}
+	}
+	p.depth++
+	defer func() { p.depth-- }()
+	exponent, err := p.unary()
+	if err != nil {
+		return nil, err
+	}
+	return &Binary{'^', base, exponent, t.span}, nil
+}
+
+// bracketed tells whether a closing bracket stands just before the "^".
+func (p *Parser) bracketed() bool {
+	before := p.tokens[p.i-2]
+	return before.kind == tokenSign && before.text == ")"
+}
+
+// primary = literal | name | name "(" expr { "," expr } ")" | "(" expr ")"
+func (p *Parser) primary() (Expr, *Error) {
+	t := p.peek()
+	switch {
+	case t.kind == tokenNumber:
+		return p.literal()
+	case t.kind == tokenName && p.peekAt(1).kind == tokenSign && p.peekAt(1).text == "(" && t.text != "π":
+		return p.call()
+	case t.kind == tokenName:
+		p.i++
+		if t.text == "π" {
+			t.text = "pi"
+		}
+		return &Name{t.span, t.text}, nil
+	case p.sign("("):
+		e, err := p.Expr()
+		if err != nil {
+			return nil, err
+		}
+		return e, p.closing(t)
+	}
+	return nil, p.unexpected("a value", "an expression")
+}
+
+func (p *Parser) closing(open token) *Error {
+	if p.sign(")") {
+		return nil
+	}
+	if p.peek().kind == tokenEnd {
+		return &Error{Span: open.span, Slug: "syntax", What: "this bracket is never closed", Hint: "close it with )"}
+	}
+	return p.unexpected(quote(")"), "this expression")
+}
+
+func (p *Parser) call() (Expr, *Error) {
+	name, open := p.next(), p.next()
+	c := &Call{NameAt: name.span, Name: name.text}
+	for !p.sign(")") {
+		if len(c.Args) > 0 && !p.sign(",") {
+			return nil, p.closing(open)
+		}
+		arg, err := p.Expr()
+		if err != nil {
+			return nil, err
+		}
+		c.Args = append(c.Args, arg)
+	}
+	c.At = Span{name.span.Start, p.tokens[p.i-1].span.End}
+	return c, nil
+}

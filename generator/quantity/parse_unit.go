@@ -1,0 +1,226 @@
+package quantity
+
+import (
+	"slices"
+	"strings"
+)
+
+// literal = number [unit] [ "±" number [unit] ]
+//
+// A ± without a unit takes the one of its number.
+func (p *Parser) literal() (*Literal, *Error) {
+	number := p.next()
+	lit := &Literal{At: number.span, Number: number.number}
+	var err *Error
+	if lit.Unit, err = p.optionalUnit(); err != nil {
+		return nil, err
+	}
+	if p.sign("±") {
+		if p.peek().kind != tokenNumber {
+			return nil, p.unexpected("a number", "a ±")
+		}
+		lit.Uncertainty = p.next().number
+		if lit.UncertaintyUnit, err = p.optionalUnit(); err != nil {
+			return nil, err
+		}
+		if lit.UncertaintyUnit.IsNumber() {
+			lit.UncertaintyUnit = lit.Unit
+		}
+	}
+	lit.At.End = p.tokens[p.i-1].span.End
+	return lit, nil
+}
+
+// optionalUnit reads the unit behind a number, if there is one. "in" is the inch
+// there, unless another unit follows it: 2 in rot is a number called rotations.
+func (p *Parser) optionalUnit() (Unit, *Error) {
+	t := p.peek()
+	switch {
+	case t.kind == tokenSign && slices.Contains([]string{"%", "°", "″", "′"}, t.text):
+		return p.Unit()
+	case t.kind != tokenName || t.text == "to" || t.text == "π":
+		return Unit{}, nil
+	case t.text == "in" && p.inIsKeyword():
+		return Unit{}, nil
+	}
+	return p.Unit()
+}
+
+func (p *Parser) inIsKeyword() bool {
+	after := p.peekAt(1)
+	if after.kind == tokenSign {
+		return after.text == "%" || after.text == "°"
+	}
+	_, isUnit := atomByName[after.text]
+	return after.kind == tokenName && isUnit && after.text != "in"
+}
+
+// unit = name [power] { ("/" | "·") name [power] }, without blanks
+func (p *Parser) Unit() (Unit, *Error) {
+	u, err := p.unitFactor(1)
+	for err == nil {
+		slash, name := p.peek(), p.peekAt(1)
+		if slash.kind != tokenSign || slash.text != "/" && slash.text != "*" || slash.spaced || name.spaced {
+			return u, nil
+		}
+		if name.kind != tokenName || slash.text == "*" && atomByName[name.text] == nil {
+			return u, nil
+		}
+		p.i++
+		power := 1
+		if slash.text == "/" {
+			power = -1
+		}
+		var v Unit
+		v, err = p.unitFactor(power)
+		u = Unit{append(slices.Clone(u.terms), v.terms...)}.merged()
+	}
+	return u, err
+}
+
+// merged adds the powers of a unit that was written twice, as in kg·m/s/s.
+func (u Unit) merged() Unit {
+	var terms []term
+	for _, t := range u.terms {
+		i := slices.IndexFunc(terms, func(have term) bool { return have.atom == t.atom })
+		if i < 0 {
+			terms = append(terms, t)
+			continue
+		}
+		terms[i].power += t.power
+	}
+	return Unit{slices.DeleteFunc(terms, func(t term) bool { return t.power == 0 })}
+}
+
+func (p *Parser) unitFactor(sign int) (Unit, *Error) {
+	t := p.peek()
+	a, ok := atomByName[t.text]
+	if !ok || t.kind != tokenName && t.kind != tokenSign {
+		return Unit{}, p.unknownUnit(t)
+	}
+	p.i++
+	power, err := p.unitPower()
+	if err != nil {
+		return Unit{}, err
+	}
+	return Unit{[]term{{a, sign * power}}}, nil
+}
+
+// unitPower = "²" | "³" | "^" digits, without blanks
+func (p *Parser) unitPower() (int, *Error) {
+	t := p.peek()
+	if t.kind != tokenSign || t.spaced {
+		return 1, nil
+	}
+	switch t.text {
+	case "²", "³":
+		p.i++
+		return map[string]int{"²": 2, "³": 3}[t.text], nil
+	case "^":
+		n := p.peekAt(1)
+		if n.kind != tokenNumber || n.spaced {
+			return 1, nil
+		}
+		p.i += 2
+		power := n.number.Float()
+		if power != float64(int(power)) || power < 1 || power > maxPower {
+			return 0, &Error{Span: n.span, Slug: "unit-power", What: "a unit cannot have the power " + n.text,
+				Hint: "use a whole power from 1 to " + itoa(maxPower)}
+		}
+		return int(power), nil
+	}
+	return 1, nil
+}
+
+func (p *Parser) unknownUnit(t token) *Error {
+	if t.kind != tokenName {
+		return p.unexpected("a unit", "this place")
+	}
+	e := &Error{Span: t.span, Slug: "unknown-unit", What: quote(t.text) + " is not a unit", Name: t.text}
+	var names []string
+	for name := range atomByName {
+		names = append(names, name)
+	}
+	near := Nearest(t.text, names)
+	for _, name := range names {
+		if strings.EqualFold(name, t.text) && !slices.Contains(near, name) {
+			near = append(near, name)
+		}
+	}
+	slices.Sort(near)
+	e.Hint = didYouMean(near, "the units are "+strings.Join(UnitSymbols(), " ")+
+		"; if "+t.text+" is a name, write × before it")
+	return e
+}
+
+// Quantity reads number [unit] ["±" number [unit]], with a sign in front if the
+// quantity is negative. negative tells of the sign.
+func (p *Parser) Quantity(context string) (lit *Literal, negative bool, err *Error) {
+	start := p.peek().span.Start
+	negative = p.sign("-")
+	if p.peek().kind != tokenNumber {
+		return nil, false, p.unexpected("a number", context)
+	}
+	lit, err = p.literal()
+	if err == nil {
+		lit.At.Start = start
+	}
+	return lit, negative, err
+}
+
+// Number reads a number without a unit, with a sign in front if it is negative.
+func (p *Parser) Number(context string) (n Number, negative bool, at Span, err *Error) {
+	at = p.peek().span
+	negative = p.sign("-")
+	if p.peek().kind != tokenNumber {
+		return Number{}, false, at, p.unexpected("a number", context)
+	}
+	t := p.next()
+	at.End = t.span.End
+	return t.number, negative, at, nil
+}
+
+// Target is what a value is shown in: [ "in" unit ] [ "to" step ].
+type Target struct {
+	Unit    Unit
+	HasUnit bool
+	Step    Rounding
+	UnitAt  Span
+}
+
+// Target reads [ "in" unit ] [ "to" step ].
+func (p *Parser) Target() (Target, *Error) {
+	var t Target
+	var err *Error
+	if p.Word("in") {
+		t.HasUnit, t.UnitAt = true, p.peek().span
+		if t.Unit, err = p.Unit(); err != nil {
+			return t, err
+		}
+		t.UnitAt.End = p.tokens[p.i-1].span.End
+	}
+	if p.Word("to") {
+		n, negative, at, err := p.Number("a step")
+		if err != nil {
+			return t, err
+		}
+		if negative || n.Float() == 0 {
+			return t, &Error{Span: at, Slug: "bad-step", What: "a step must be more than zero",
+				Hint: "write the place to round to, such as 0.1 or 1/16"}
+		}
+		t.Step = n.Step()
+	}
+	return t, nil
+}
+
+// String writes the target as the language reads it.
+func (t Target) String() string {
+	s := ""
+	if t.HasUnit {
+		s += " in " + t.Unit.String()
+	}
+	if !t.Step.IsZero() {
+		s += " to " + t.Step.String()
+	}
+	return s
+}

@@ -1,0 +1,63 @@
+package quantity
+
+import (
+	"slices"
+	"strings"
+)
+
+// Span is a half-open range of byte offsets, in whatever text the caller counts.
+type Span struct{ Start, End int }
+
+// Error is something wrong in an expression: where, what, and what to do about
+// it. Slug is a stable name for the kind of error.
+type Error struct {
+	Span Span
+	Slug string
+	What string
+	Hint string
+	Name string // of an unknown name, so that a caller who knows more may say more
+}
+
+func (e *Error) Error() string { return e.What }
+
+// Nearest gives the candidates that are one slip of the pen away from word: one
+// letter more, less, other, or two swapped. Words of fewer than three letters are
+// left alone, since nearly every other short word is that near.
+func Nearest(word string, candidates []string) []string {
+	if len([]rune(word)) < 3 {
+		return nil
+	}
+	var near []string
+	for _, c := range candidates {
+		if c != word && oneSlip([]rune(strings.ToLower(word)), []rune(strings.ToLower(c))) {
+			near = append(near, c)
+		}
+	}
+	slices.Sort(near)
+	return slices.Compact(near)
+}
+
+// oneSlip tells whether a becomes b by at most one edit or swap.
+func oneSlip(a, b []rune) bool {
+	for len(a) > 0 && len(b) > 0 && a[0] == b[0] {
+		a, b = a[1:], b[1:]
+	}
+	for len(a) > 0 && len(b) > 0 && a[len(a)-1] == b[len(b)-1] {
+		a, b = a[:len(a)-1], b[:len(b)-1]
+	}
+	if len(a) == 2 && len(b) == 2 {
+		return a[0] == b[1] && a[1] == b[0]
+	}
+	return len(a) <= 1 && len(b) <= 1
+}
+
+// didYouMean turns candidates into a hint, or gives the fallback.
+func didYouMean(near []string, fallback string) string {
+	switch len(near) {
+	case 0:
+		return fallback
+	case 1:
+		return "did you mean " + near[0] + "?"
+	}
+	return "did you mean one of " + strings.Join(near, ", ") + "?"
+}

@@ -1,0 +1,178 @@
+package quantity
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// Value is what an expression may come to: a Quantity, a Record, or Unknown.
+type Value interface{ isValue() }
+
+// Unknown stands for a value that could not be worked out and whose problem has
+// been told already. It spreads without a further word.
+type Unknown struct{}
+
+// Quantity is a number in a unit. Its uncertainty is kept to first order as the
+// share of each input: ∂y/∂xᵢ · u(xᵢ), in Unit (JCGM 100:2008, 5.1.3). Inputs used
+// twice thus count once: d − d is exactly 0 ± 0.
+type Quantity struct {
+	Number float64
+	Unit   Unit
+	shares []share // sorted by input
+}
+
+// Record is a list of repeated readings in one unit. Each reading counts as an
+// input whose standard uncertainty is the sample standard deviation of all, so
+// that the mean's is the standard error (JCGM 100:2008, 4.2).
+type Record struct {
+	Name    string
+	Numbers []float64
+	Unit    Unit
+}
+
+func (Quantity) isValue() {}
+func (Record) isValue()   {}
+func (Unknown) isValue()  {}
+
+type share struct {
+	input string
+	part  float64
+}
+
+// New gives an exact quantity.
+func New(number float64, u Unit) Quantity { return Quantity{Number: number, Unit: u} }
+
+// Measured gives a quantity with a standard uncertainty, both in u. The input's
+// name tells whether two quantities rest on the same measurement.
+func Measured(input string, number, uncertainty float64, u Unit) Quantity {
+	q := New(number, u)
+	if uncertainty != 0 {
+		q.shares = []share{{input, uncertainty}}
+	}
+	return q
+}
+
+// Uncertainty is the combined standard uncertainty, in q.Unit (JCGM 100:2008,
+// equation 10).
+func (q Quantity) Uncertainty() float64 {
+	var norm float64
+	for _, s := range q.shares {
+		norm = math.Hypot(norm, s.part)
+	}
+	return norm
+}
+
+// Share is the signed part that one input has in the uncertainty, in q.Unit.
+func (q Quantity) Share(input string) float64 {
+	for _, s := range q.shares {
+		if s.input == input {
+			return s.part
+		}
+	}
+	return 0
+}
+
+// In converts to another unit of the same kind; see Alike. It gives false where
+// the kinds differ.
+func (q Quantity) In(u Unit) (Quantity, bool) {
+	if q.Unit.Equal(u) {
+		return q, true
+	}
+	if !Alike(q.Unit, u) {
+		return Quantity{}, false
+	}
+	num, den := conversion(q.Unit, u)
+	return Quantity{q.Number * num / den, u, scaled(q.shares, num/den)}, true
+}
+
+func scaled(shares []share, by float64) []share {
+	if by == 1 || len(shares) == 0 {
+		return shares
+	}
+	out := make([]share, len(shares))
+	for i, s := range shares {
+		out[i] = share{s.input, s.part * by}
+	}
+	return out
+}
+
+// combined adds two sorted lists of shares, each times its derivative.
+func combined(a []share, da float64, b []share, db float64) []share {
+	if len(a) == 0 {
+		return scaled(b, db)
+	}
+	if len(b) == 0 {
+		return scaled(a, da)
+	}
+	out := make([]share, 0, len(a)+len(b))
+	for len(a) > 0 && len(b) > 0 {
+		switch cmp.Compare(a[0].input, b[0].input) {
+		case -1:
+			out, a = append(out, share{a[0].input, a[0].part * da}), a[1:]
+		case 1:
+			out, b = append(out, share{b[0].input, b[0].part * db}), b[1:]
+		default:
+			// The products are rounded one by one, so that equal shares cancel.
+			out = append(out, share{a[0].input, float64(a[0].part*da) + float64(b[0].part*db)})
+			a, b = a[1:], b[1:]
+		}
+	}
+	out = append(out, scaled(a, da)...)
+	return append(out, scaled(b, db)...)
+}
+
+func (q Quantity) neg() Quantity {
+	return Quantity{-q.Number, q.Unit, scaled(q.shares, -1)}
+}
+
+// add gives q + sign·r in q's unit; false if the kinds differ.
+func (q Quantity) add(r Quantity, sign float64) (Quantity, bool) {
+	if q.Unit.Dimension() != r.Unit.Dimension() {
+		return Quantity{}, false
+	}
+	r, _ = r.In(q.Unit)
+	return Quantity{q.Number + float64(sign*r.Number), q.Unit, combined(q.shares, 1, r.shares, sign)}, true
+}
+
+func (q Quantity) times(r Quantity) Quantity {
+	u, scale := q.Unit.times(r.Unit, 1)
+	return Quantity{
+		q.Number * r.Number * scale, u,
+		combined(q.shares, r.Number*scale, r.shares, q.Number*scale),
+	}.plain()
+}
+
+// over gives q ÷ r; the caller has seen to it that r is not zero.
+func (q Quantity) over(r Quantity) Quantity {
+	u, scale := q.Unit.times(r.Unit, -1)
+	y := q.Number / r.Number * scale
+	return Quantity{y, u, combined(q.shares, scale/r.Number, r.shares, -y/r.Number)}.plain()
+}
+
+// plain turns a product of units without a dimension, such as % · cm/cm, into a
+// number. A unit that stands alone (10 %) is kept.
+func (q Quantity) plain() Quantity {
+	if len(q.Unit.terms) == 0 || q.Unit.Dimension() != (Dimension{}) && !q.Unit.hasFraction() {
+		return q
+	}
+	kept := Unit{slices.DeleteFunc(slices.Clone(q.Unit.terms), func(t term) bool {
+		return q.Unit.Dimension() == (Dimension{}) || t.atom.dim == (Dimension{})
+	})}
+	num, den := conversion(q.Unit, kept)
+	return Quantity{q.Number * num / den, kept, scaled(q.shares, num/den)}
+}
+
+// hasFraction tells whether % or ppm stands among other units.
+func (u Unit) hasFraction() bool {
+	return slices.ContainsFunc(u.terms, func(t term) bool { return t.atom.dim == (Dimension{}) })
+}
+
+// mapped applies a function of one variable: y its value, slope its derivative,
+// both with q's number in the unit that the caller worked with.
+func (q Quantity) mapped(y, slope float64, u Unit) Quantity {
+	return Quantity{y, u, scaled(q.shares, slope)}
+}
+
+// OK tells whether the number is finite.
+func (q Quantity) OK() bool { return !math.IsNaN(q.Number) && !math.IsInf(q.Number, 0) }

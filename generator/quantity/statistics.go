@@ -1,0 +1,222 @@
+package quantity
+
+import (
+	"maps"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+)
+
+// A sample is what a statistic works on: numbers in one unit, and for each of them
+// the shares of uncertainty. spread tells that an entry is a reading of a record.
+type sample struct {
+	unit   Unit
+	x      []float64
+	shares [][]share
+	spread bool
+}
+
+// statistics take a record, or several values, or both. Of a record's readings the
+// mean and the sum carry an uncertainty; how sure a spread or an extreme is does
+// not follow from first order, so none is claimed for those.
+var statistics = []*Formula{
+	{Name: "mean", statistic: mean, Doc: "sum of the values over their count"},
+	{Name: "median", statistic: median, Doc: "middle value, or the mean of the two middle ones"},
+	{Name: "stdev", statistic: stdev, Doc: "sample standard deviation (n − 1)"},
+	{Name: "stderr", statistic: stderr, Doc: "standard error of the mean, stdev ÷ √n"},
+	{Name: "range", statistic: spanOf, Doc: "largest less smallest"},
+	{Name: "min", statistic: smallest, Doc: "smallest value"},
+	{Name: "max", statistic: largest, Doc: "largest value"},
+	{Name: "sum", statistic: total, Doc: "sum of the values"},
+	{Name: "count", statistic: count, Doc: "how many values"},
+}
+
+func (ev *evaluator) statistic(e *Call, f *Formula) Value {
+	s, ok := ev.sample(e, f)
+	if !ok {
+		return Unknown{}
+	}
+	q, what := f.statistic(s)
+	if what != "" {
+		return ev.fail(e.Span(), "no-value", what, "")
+	}
+	return ev.finite(e.Span(), q)
+}
+
+func (ev *evaluator) sample(e *Call, f *Formula) (sample, bool) {
+	var s sample
+	ok := true
+	for i, a := range e.Args {
+		v := ev.eval(a)
+		unit, known := unitOf(v)
+		if !known {
+			ok = false
+			continue
+		}
+		if i == 0 {
+			s.unit = unit
+		}
+		if unit.Dimension() != s.unit.Dimension() {
+			ev.fail(a.Span(), "mixed-dimensions", f.Name+" needs values of one kind; "+quote(a.String())+" is "+
+				unit.Dimension().String()+", the first is "+s.unit.Dimension().String(), "")
+			ok = false
+			continue
+		}
+		s.add(v)
+	}
+	if len(e.Args) == 0 {
+		ev.fail(e.Span(), "argument-count", f.Name+" takes a record or some values; none given here", "")
+		return s, false
+	}
+	return s, ok
+}
+
+func unitOf(v Value) (Unit, bool) {
+	switch v := v.(type) {
+	case Quantity:
+		return v.Unit, true
+	case Record:
+		return v.Unit, true
+	}
+	return Unit{}, false
+}
+
+func (s *sample) add(v Value) {
+	switch v := v.(type) {
+	case Quantity:
+		q, _ := v.In(s.unit)
+		s.x = append(s.x, q.Number)
+		s.shares = append(s.shares, q.shares)
+	case Record:
+		num, den := conversion(v.Unit, s.unit)
+		readings := make([]float64, len(v.Numbers))
+		for i, n := range v.Numbers {
+			readings[i] = n * num / den
+		}
+		var spread float64
+		if len(readings) > 1 {
+			spread = stat.StdDev(readings, nil)
+		}
+		s.spread = true
+		for i, x := range readings {
+			s.x = append(s.x, x)
+			s.shares = append(s.shares, []share{{v.Name + "[" + itoa(i+1) + "]", spread}})
+		}
+	}
+}
+
+// give makes the result y from the derivative with respect to each entry.
+func (s sample) give(y float64, slope func(i int) float64) (Quantity, string) {
+	parts := make(map[string]float64)
+	for i, shares := range s.shares {
+		d := slope(i)
+		for _, sh := range shares {
+			parts[sh.input] += float64(d * sh.part)
+		}
+	}
+	var shares []share
+	for _, input := range slices.Sorted(maps.Keys(parts)) {
+		if parts[input] != 0 {
+			shares = append(shares, share{input, parts[input]})
+		}
+	}
+	return Quantity{y, s.unit, shares}, ""
+}
+
+// claim is give for statistics whose uncertainty is not known for readings.
+func (s sample) claim(y float64, slope func(i int) float64) (Quantity, string) {
+	if s.spread {
+		return Quantity{Number: y, Unit: s.unit}, ""
+	}
+	return s.give(y, slope)
+}
+
+func mean(s sample) (Quantity, string) {
+	n := float64(len(s.x))
+	return s.give(stat.Mean(s.x, nil), func(int) float64 { return 1 / n })
+}
+
+func total(s sample) (Quantity, string) {
+	sum := 0.0
+	for _, x := range s.x {
+		sum += x
+	}
+	return s.give(sum, func(int) float64 { return 1 })
+}
+
+func count(s sample) (Quantity, string) { return New(float64(len(s.x)), Unit{}), "" }
+
+func (s sample) order() []int {
+	order := make([]int, len(s.x))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		switch {
+		case s.x[a] < s.x[b]:
+			return -1
+		case s.x[a] > s.x[b]:
+			return 1
+		}
+		return 0
+	})
+	return order
+}
+
+func median(s sample) (Quantity, string) {
+	order := s.order()
+	low, high := order[(len(order)-1)/2], order[len(order)/2]
+	return s.claim((s.x[low]+s.x[high])/2, func(i int) float64 {
+		slope := 0.0
+		if i == low {
+			slope += 0.5
+		}
+		if i == high {
+			slope += 0.5
+		}
+		return slope
+	})
+}
+
+func smallest(s sample) (Quantity, string) { return s.extreme(0) }
+func largest(s sample) (Quantity, string)  { return s.extreme(len(s.x) - 1) }
+
+func (s sample) extreme(rank int) (Quantity, string) {
+	at := s.order()[rank]
+	return s.claim(s.x[at], func(i int) float64 {
+		if i == at {
+			return 1
+		}
+		return 0
+	})
+}
+
+func spanOf(s sample) (Quantity, string) {
+	low, _ := smallest(s)
+	high, _ := largest(s)
+	q, _ := high.add(low, -1)
+	return q, ""
+}
+
+func stdev(s sample) (Quantity, string) {
+	if len(s.x) < 2 {
+		return Quantity{}, "the spread of a single value is not known; take at least two"
+	}
+	m, sd := stat.MeanStdDev(s.x, nil)
+	return s.claim(sd, func(i int) float64 {
+		if sd == 0 {
+			return 0
+		}
+		return (s.x[i] - m) / (float64(len(s.x)-1) * sd)
+	})
+}
+
+func stderr(s sample) (Quantity, string) {
+	sd, what := stdev(s)
+	if what != "" {
+		return sd, what
+	}
+	root := math.Sqrt(float64(len(s.x)))
+	return sd.mapped(sd.Number/root, 1/root, s.unit), ""
+}

@@ -1,0 +1,334 @@
+package quantity
+
+import (
+	"math/big"
+	"slices"
+	"strings"
+)
+
+// StepKind tells what a step of a worked sum shows.
+type StepKind int
+
+const (
+	FormulaStep    StepKind = iota // the sum in its trade form
+	NumbersStep                    // the numbers put in
+	ConversionStep                 // one unit turned into another, aside
+	ResultStep                     // the result with its digits
+	RoundedStep                    // the result as asked for
+)
+
+// WorkedStep is one line of a worked sum: Left Relation Right. Left is nil where the line
+// goes on from the one before.
+type WorkedStep struct {
+	Kind     StepKind
+	Left     Math
+	Relation string // "=" or "≈"
+	Right    Math
+}
+
+// Text writes the step in one line.
+func (s WorkedStep) Text() string {
+	left := ""
+	if s.Left != nil {
+		left = s.Left.Text() + " "
+	}
+	return left + s.Relation + " " + s.Right.Text()
+}
+
+// Worked gives the steps that lead from an expression to its result: the formula
+// in its trade form, the numbers put in, conversions, the result, and the rounding,
+// which comes last and once. The expression must have a value in env; name is what
+// the result is called, "" if nothing.
+func Worked(name string, e Expr, env Env, t Target) []WorkedStep {
+	v, errs := Eval(e, env)
+	q, ok := v.(Quantity)
+	if len(errs) > 0 || !ok {
+		return nil
+	}
+	w := worker{env: env, target: t}
+	full := expand(e)
+	w.prefer(full)
+	if lit, ok := e.(*Literal); ok && name == "" {
+		return w.literal(lit, q)
+	}
+	var steps []WorkedStep
+	if name != "" {
+		steps = append(steps, WorkedStep{Kind: FormulaStep, Left: symbol(name), Relation: "=", Right: w.symbols(full)})
+	} else {
+		steps = append(steps, WorkedStep{Kind: FormulaStep, Left: w.asWritten(e), Relation: "=", Right: w.symbols(full)})
+	}
+	steps = w.append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: w.numbers(full, false)})
+	converted := w.numbers(full, true)
+	if len(w.conversions) > 0 {
+		steps = append(steps, w.conversions...)
+		steps = append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: converted})
+	}
+	return w.finish(steps, q)
+}
+
+// literal works a quantity that is only shown in another unit.
+func (w *worker) literal(e *Literal, q Quantity) []WorkedStep {
+	written, _, _ := w.leaf(e)
+	number, unit := Show(q, w.target)
+	if c, _ := q.In(w.target.Unit); w.target.HasUnit && !c.Unit.Equal(q.Unit) {
+		after := Shown{digitsOf(c.Number), c.Unit.Symbol()}
+		steps := []WorkedStep{{Kind: ConversionStep, Left: written, Relation: "=", Right: converted(q, c.Unit, after)}}
+		if (Shown{number, unit}) != after {
+			steps = append(steps, WorkedStep{Kind: RoundedStep, Relation: "≈", Right: Shown{number, unit}})
+		}
+		return steps
+	}
+	if w.target.Step.IsZero() {
+		return nil
+	}
+	return []WorkedStep{{Kind: RoundedStep, Left: written, Relation: "≈", Right: Shown{number, unit}}}
+}
+
+type worker struct {
+	env         Env
+	target      Target
+	preferred   []*atom
+	conversions []WorkedStep
+}
+
+// append adds a step unless it repeats the line before.
+func (w *worker) append(steps []WorkedStep, s WorkedStep) []WorkedStep {
+	if n := len(steps); n > 0 && steps[n-1].Right.Text() == s.Right.Text() {
+		return steps
+	}
+	if n := len(steps); n == 1 && steps[0].Left != nil && steps[0].Left.Text() == s.Right.Text() {
+		return steps
+	}
+	return append(steps, s)
+}
+
+func (w *worker) asWritten(e Expr) Math {
+	return layout{leaf: w.symbolLeaf, env: Env{}, list: nil}.math(e)
+}
+
+func (w *worker) symbols(e Expr) Math {
+	return layout{leaf: w.symbolLeaf, env: w.env, list: indexed}.math(e)
+}
+
+// indexed writes the readings of a record as s₁ + s₂ + … + s₅.
+func indexed(r Record) []Math {
+	n := len(r.Numbers)
+	at := func(i int) Math { return Symbol{r.Name + subscript(i)} }
+	if n > 3 {
+		return []Math{at(1), at(2), Word{"…"}, at(n)}
+	}
+	terms := make([]Math, n)
+	for i := range terms {
+		terms[i] = at(i + 1)
+	}
+	return terms
+}
+
+func subscript(n int) string {
+	return strings.NewReplacer("0", "₀", "1", "₁", "2", "₂", "3", "₃", "4", "₄",
+		"5", "₅", "6", "₆", "7", "₇", "8", "₈", "9", "₉").Replace(itoa(n))
+}
+
+func (w *worker) symbolLeaf(e Expr) Math {
+	switch e := e.(type) {
+	case *Name:
+		return symbol(e.Text)
+	case *Literal:
+		return Shown{e.Number.Text, e.Unit.Symbol()}
+	}
+	return Word{e.String()}
+}
+
+func symbol(name string) Math {
+	if name == "pi" {
+		return Symbol{"π"}
+	}
+	return Symbol{name}
+}
+
+// maxTerms is how many readings are written out in a sum.
+const maxTerms = 12
+
+func (w *worker) numbers(e Expr, convert bool) Math {
+	return layout{
+		leaf: func(e Expr) Math { return w.numberLeaf(e, convert) },
+		env:  w.env,
+		list: func(r Record) []Math {
+			if len(r.Numbers) > maxTerms {
+				return nil
+			}
+			terms := make([]Math, len(r.Numbers))
+			for i, x := range r.Numbers {
+				terms[i] = Shown{FormatPlain(x), r.Unit.Symbol()}
+			}
+			return terms
+		},
+	}.math(e)
+}
+
+func (w *worker) numberLeaf(e Expr, convert bool) Math {
+	written, q, ok := w.leaf(e)
+	if !ok || !convert {
+		return written
+	}
+	u := w.inPreferred(q.Unit, true)
+	if u.Equal(q.Unit) {
+		return written
+	}
+	c, _ := q.In(u)
+	after := Shown{digitsOf(c.Number), u.Symbol()}
+	step := WorkedStep{Kind: ConversionStep, Left: written, Relation: "=", Right: converted(q, u, after)}
+	if !slices.ContainsFunc(w.conversions, func(s WorkedStep) bool { return s.Text() == step.Text() }) {
+		w.conversions = append(w.conversions, step)
+	}
+	return after
+}
+
+// converted shows how one unit becomes another: 48 × 2.54 cm = 121.92 cm. A factor
+// that would need many digits is left out.
+func converted(q Quantity, u Unit, after Shown) Math {
+	exact, ok := ExactRatio(q.Unit, u)
+	if !ok {
+		return after
+	}
+	sign := "×"
+	if exact.Cmp(big.NewRat(1, 1)) < 0 {
+		sign, exact = "÷", exact.Inv(exact)
+	}
+	factor := Rounding{exact}
+	if places := factor.decimals(); places < 0 || places > 8 {
+		return after
+	}
+	return Row{[]Math{Shown{Number: digitsOf(q.Number)}, Sign{sign}, Shown{factor.String(), u.Symbol()}, Sign{"="}, after}}
+}
+
+// leaf gives a literal or the value of a name, as it is to be read.
+func (w *worker) leaf(e Expr) (Math, Quantity, bool) {
+	switch e := e.(type) {
+	case *Literal:
+		return Shown{e.Number.Text, e.Unit.Symbol()}, New(e.Number.Float(), e.Unit), true
+	case *Name:
+		if q, ok := w.env[e.Text].(Quantity); ok {
+			return Shown{digitsOf(q.Number), q.Unit.Symbol()}, q, true
+		}
+		return symbol(e.Text), Quantity{}, false
+	}
+	return Word{e.String()}, Quantity{}, false
+}
+
+// prefer settles on one unit for each kind of quantity: the one asked for, unless a
+// record fixes it; for angles and whatever is not asked for, the first one met.
+func (w *worker) prefer(e Expr) {
+	choose := func(u Unit) {
+		for _, t := range u.terms {
+			if !slices.ContainsFunc(w.preferred, func(a *atom) bool { return a.dim == t.atom.dim }) {
+				w.preferred = append(w.preferred, t.atom)
+			}
+		}
+	}
+	Walk(e, func(e Expr) {
+		if n, ok := e.(*Name); ok {
+			if r, ok := w.env[n.Text].(Record); ok {
+				choose(r.Unit)
+			}
+		}
+	})
+	for _, t := range w.target.Unit.terms {
+		if t.atom.dim != angleDim {
+			choose(Unit{[]term{t}})
+		}
+	}
+	Walk(e, func(e Expr) {
+		if _, q, ok := w.leaf(e); ok {
+			choose(q.Unit)
+		}
+	})
+}
+
+// inPreferred gives the unit made of the preferred ones. A result that is called
+// rotations stays so, whatever unit the angles in the sum have.
+func (w *worker) inPreferred(u Unit, angles bool) Unit {
+	terms := slices.Clone(u.terms)
+	for i, t := range terms {
+		for _, a := range w.preferred {
+			if a.dim == t.atom.dim && a.dim != (Dimension{}) && (angles || a.dim != angleDim) {
+				terms[i].atom = a
+			}
+		}
+	}
+	return Unit{terms}
+}
+
+// finish adds the result in the unit that the sum leads to, in the unit asked for,
+// and rounded.
+func (w *worker) finish(steps []WorkedStep, q Quantity) []WorkedStep {
+	natural, _ := q.In(w.inPreferred(q.Unit, false))
+	wanted := natural
+	if w.target.HasUnit {
+		wanted, _ = q.In(w.target.Unit)
+	}
+	if wanted.Number != natural.Number {
+		steps = w.append(steps, WorkedStep{Kind: ResultStep, Relation: "=", Right: Shown{digitsOf(natural.Number), natural.Unit.Symbol()}})
+	}
+	steps = w.append(steps, WorkedStep{Kind: ResultStep, Relation: "=", Right: Shown{digitsOf(wanted.Number), wanted.Unit.Symbol()}})
+	number, unit := Show(q, w.target)
+	if last := steps[len(steps)-1].Right.Text(); last == (Shown{number, unit}).Text() {
+		return steps
+	}
+	rounded := WorkedStep{Kind: RoundedStep, Relation: "≈", Right: Shown{number, unit}}
+	if shown, ok := steps[len(steps)-1].Right.(Shown); ok && sameNumber(shown.Number, wanted, w.target) {
+		rounded.Relation = "="
+	}
+	return append(steps, rounded)
+}
+
+// sameNumber tells whether rounding to the step only changes how the number is
+// written, as in 12 and 12.0.
+func sameNumber(digits string, q Quantity, t Target) bool {
+	if t.Step.IsZero() || strings.HasSuffix(digits, "…") {
+		return false
+	}
+	return snap(RoundToStep(q.Number, t.Step)*t.Step.Float()) == snap(q.Number)
+}
+
+// digitsOf writes a number that is not to be rounded yet: whole if it is short,
+// else cut after six significant digits, with dots to say so.
+func digitsOf(x float64) string {
+	const short, cut = 8, 6
+	full := FormatSignificant(x, snapDigits-1)
+	if significant(full) <= short || strings.Contains(full, "e") {
+		return full
+	}
+	kept, seen := 0, false
+	for i, r := range full {
+		switch {
+		case '1' <= r && r <= '9' || r == '0' && seen:
+			seen = true
+			if kept == cut && strings.Contains(full[:i], ".") {
+				return full[:i] + "…"
+			}
+			kept++
+		}
+	}
+	return full
+}
+
+// Show gives a quantity as a target asks: its number and its unit. Without a unit
+// it keeps its own; without a step it is written as FormatPlain does.
+func Show(q Quantity, t Target) (number, unit string) {
+	if t.HasUnit {
+		if c, ok := q.In(t.Unit); ok {
+			q = c
+		}
+	}
+	if t.Step.IsZero() {
+		return FormatPlain(q.Number), q.Unit.Symbol()
+	}
+	return FormatStep(q.Number, t.Step), q.Unit.Symbol()
+}
+
+// ShowText is Show in one piece: "20.4 cm", "90°".
+func ShowText(q Quantity, t Target) string {
+	number, unit := Show(q, t)
+	return Shown{number, unit}.Text()
+}

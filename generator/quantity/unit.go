@@ -1,0 +1,312 @@
+package quantity
+
+import (
+	"math"
+	"math/big"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// An atom is a unit with a name of its own. Its size in base units (metre, turn,
+// second, kilogram, mole) is num/den, over 2π for the radian; both are whole and
+// exact in a float64.
+type atom struct {
+	symbol   string
+	aliases  []string
+	dim      Dimension
+	num, den float64
+	perTwoPi bool
+}
+
+// atoms are the units of the language. Sizes: inch, foot, yard and pound from the
+// international yard and pound agreement of 1959 (1 yd = 0.9144 m,
+// 1 lb = 0.45359237 kg), the rest from the SI Brochure, 9th edition; all exact
+// but the radian.
+var atoms = []*atom{
+	{symbol: "mm", dim: lengthDim, num: 1, den: 1000},
+	{symbol: "cm", dim: lengthDim, num: 1, den: 100},
+	{symbol: "m", dim: lengthDim, num: 1, den: 1},
+	{symbol: "in", aliases: []string{"″", "inch", "inches"}, dim: lengthDim, num: 127, den: 5000},
+	{symbol: "ft", aliases: []string{"′", "foot", "feet"}, dim: lengthDim, num: 381, den: 1250},
+	{symbol: "yd", aliases: []string{"yard", "yards"}, dim: lengthDim, num: 1143, den: 1250},
+	{symbol: "deg", aliases: []string{"°", "degree", "degrees"}, dim: angleDim, num: 1, den: 360},
+	{symbol: "rad", aliases: []string{"radian", "radians"}, dim: angleDim, num: 1, den: 1, perTwoPi: true},
+	{symbol: "rot", aliases: []string{"turn", "turns", "rotation", "rotations"}, dim: angleDim, num: 1, den: 1},
+	{symbol: "s", dim: timeDim, num: 1, den: 1},
+	{symbol: "min", dim: timeDim, num: 60, den: 1},
+	{symbol: "g", dim: massDim, num: 1, den: 1000},
+	{symbol: "kg", dim: massDim, num: 1, den: 1},
+	{symbol: "oz", dim: massDim, num: 45359237, den: 1600000000},
+	{symbol: "lb", dim: massDim, num: 45359237, den: 100000000},
+	{symbol: "N", dim: Dimension{length: 1, time: -2, mass: 1}, num: 1, den: 1},
+	{symbol: "mL", dim: Dimension{length: 3}, num: 1, den: 1000000},
+	{symbol: "mol", dim: Dimension{amount: 1}, num: 1, den: 1},
+	{symbol: "%", aliases: []string{"percent"}, num: 1, den: 100},
+	{symbol: "ppm", num: 1, den: 1000000},
+}
+
+var atomByName = func() map[string]*atom {
+	byName := make(map[string]*atom)
+	for _, a := range atoms {
+		byName[a.symbol] = a
+		for _, alias := range a.aliases {
+			byName[alias] = a
+		}
+	}
+	return byName
+}()
+
+type term struct {
+	atom  *atom
+	power int
+}
+
+// Unit is a product of powers of named units. The zero Unit is that of a plain
+// number. Units are values: no method changes one.
+type Unit struct{ terms []term }
+
+// LookupUnit gives the unit of one name: "mm", "turn", "″". Compound units are
+// read by ParseUnit.
+func LookupUnit(name string) (Unit, bool) {
+	a, ok := atomByName[name]
+	if !ok {
+		return Unit{}, false
+	}
+	return Unit{[]term{{a, 1}}}, true
+}
+
+func mustUnit(name string) Unit {
+	u, ok := LookupUnit(name)
+	if !ok {
+		panic("quantity: no unit " + name)
+	}
+	return u
+}
+
+// UnitsOf lists the symbols of all named units of a dimension.
+func UnitsOf(d Dimension) []string {
+	var symbols []string
+	for _, a := range atoms {
+		if a.dim == d {
+			symbols = append(symbols, a.symbol)
+		}
+	}
+	return symbols
+}
+
+// UnitSymbols lists the symbols of all named units.
+func UnitSymbols() []string {
+	symbols := make([]string, len(atoms))
+	for i, a := range atoms {
+		symbols[i] = a.symbol
+	}
+	return symbols
+}
+
+// Dimension gives what the unit measures.
+func (u Unit) Dimension() Dimension {
+	var d Dimension
+	for _, t := range u.terms {
+		d = d.times(t.atom.dim, t.power)
+	}
+	return d
+}
+
+// IsNumber tells whether this is the unit of a plain number.
+func (u Unit) IsNumber() bool { return len(u.terms) == 0 }
+
+// String writes the unit as the language reads it: "cm/s", "m^2", "".
+func (u Unit) String() string {
+	return u.format(func(symbol string, power int) string {
+		if power == 1 {
+			return symbol
+		}
+		return symbol + "^" + itoa(power)
+	})
+}
+
+// Symbol writes the unit for people: "cm/s", "m²", "°".
+func (u Unit) Symbol() string {
+	return u.format(func(symbol string, power int) string {
+		if symbol == "deg" {
+			symbol = "°"
+		}
+		if power == 1 {
+			return symbol
+		}
+		return symbol + superscript(power)
+	})
+}
+
+func (u Unit) format(power func(string, int) string) string {
+	var over, under []string
+	for _, t := range u.terms {
+		if t.power > 0 {
+			over = append(over, power(t.atom.symbol, t.power))
+		} else {
+			under = append(under, power(t.atom.symbol, -t.power))
+		}
+	}
+	if len(under) == 0 {
+		return strings.Join(over, "·")
+	}
+	top := strings.Join(over, "·")
+	if top == "" {
+		top = "1"
+	}
+	return top + "/" + strings.Join(under, "/")
+}
+
+// Equal tells whether two units are the same product, in whatever order.
+func (u Unit) Equal(v Unit) bool {
+	if len(u.terms) != len(v.terms) {
+		return false
+	}
+	for _, t := range u.terms {
+		if !slices.Contains(v.terms, t) {
+			return false
+		}
+	}
+	return true
+}
+
+// times multiplies u by v^power. Terms of one dimension are brought to the unit
+// that u already has; scale is what the number must be multiplied by for that.
+func (u Unit) times(v Unit, power int) (product Unit, scale float64) {
+	terms := slices.Clone(u.terms)
+	scale = 1
+	for _, t := range v.terms {
+		n := t.power * power
+		i := slices.IndexFunc(terms, func(have term) bool { return have.atom.dim == t.atom.dim })
+		if i < 0 {
+			terms = append(terms, term{t.atom, n})
+			continue
+		}
+		scale *= math.Pow(ratio(t.atom, terms[i].atom), float64(n))
+		terms[i].power += n
+	}
+	terms = slices.DeleteFunc(terms, func(t term) bool { return t.power == 0 })
+	return Unit{terms}, scale
+}
+
+// ratio tells how many of b make one a, both of one dimension.
+func ratio(a, b *atom) float64 {
+	num, den := (&factor{1, 1, 0}).times(a, 1).times(b, -1).reduced()
+	return num / den
+}
+
+// A factor is num/den · (2π)^twoPi, with num and den whole as long as they fit.
+type factor struct {
+	num, den float64
+	twoPi    int
+}
+
+func (f *factor) times(a *atom, power int) *factor {
+	n := power
+	num, den := a.num, a.den
+	if n < 0 {
+		n, num, den = -n, den, num
+	}
+	for range n {
+		f.num, f.den = f.num*num, f.den*den
+		if g := gcd(f.num, f.den); g > 1 {
+			f.num, f.den = f.num/g, f.den/g
+		}
+	}
+	if a.perTwoPi {
+		f.twoPi -= power
+	}
+	return f
+}
+
+func (f *factor) reduced() (num, den float64) {
+	num, den = f.num, f.den
+	for i := f.twoPi; i > 0; i-- {
+		num *= 2 * math.Pi
+	}
+	for i := f.twoPi; i < 0; i++ {
+		den *= 2 * math.Pi
+	}
+	return num, den
+}
+
+// gcd is 1 for numbers that a float64 may not hold exactly.
+func gcd(a, b float64) float64 {
+	const exact = 1 << 53
+	if a >= exact || b >= exact {
+		return 1
+	}
+	for b != 0 {
+		a, b = b, math.Mod(a, b)
+	}
+	return a
+}
+
+// conversion gives num and den such that a number in u times num over den is the
+// number in v. Keeping the two apart lets 20 in become 50.8 cm to the last bit.
+func conversion(u, v Unit) (num, den float64) {
+	f := &factor{1, 1, 0}
+	for _, t := range u.terms {
+		f.times(t.atom, t.power)
+	}
+	for _, t := range v.terms {
+		f.times(t.atom, -t.power)
+	}
+	return f.reduced()
+}
+
+// ExactRatio gives how many v make one u as a fraction, and false where π has a
+// part in it or the dimensions differ.
+func ExactRatio(u, v Unit) (*big.Rat, bool) {
+	if u.Dimension() != v.Dimension() {
+		return nil, false
+	}
+	r := big.NewRat(1, 1)
+	twoPi := 0
+	multiply := func(terms []term, sign int) {
+		for _, t := range terms {
+			one := new(big.Rat).SetFloat64(t.atom.num)
+			one.Quo(one, new(big.Rat).SetFloat64(t.atom.den))
+			if t.power*sign < 0 {
+				one.Inv(one)
+			}
+			for range max(t.power, -t.power) {
+				r.Mul(r, one)
+			}
+			if t.atom.perTwoPi {
+				twoPi += t.power * sign
+			}
+		}
+	}
+	multiply(u.terms, 1)
+	multiply(v.terms, -1)
+	return r, twoPi == 0
+}
+
+// Alike tells whether a number in u may be given in v: the dimensions agree, or
+// they differ by rotations alone. A plain number may be called rotations, and a
+// count of rotations may stand for its number; degrees and radians may not, since
+// 90° × 20 cm has no plain meaning as a length.
+func Alike(u, v Unit) bool {
+	du, dv := u.Dimension(), v.Dimension()
+	if du == dv {
+		return true
+	}
+	if !u.countsRotations() || !v.countsRotations() {
+		return false
+	}
+	du[angle], dv[angle] = 0, 0
+	return du == dv
+}
+
+func (u Unit) countsRotations() bool {
+	for _, t := range u.terms {
+		if t.atom.dim == angleDim && t.atom.symbol != "rot" {
+			return false
+		}
+	}
+	return true
+}
+
+func itoa(n int) string { return strconv.Itoa(n) }

@@ -1,0 +1,196 @@
+// Package read brings a pack's files into memory. It is the only stage but the last
+// that touches a file system, and it sees no more of that than the folder it is
+// given: a link that leads out of it is refused by the file system itself when that
+// is an os.Root's.
+package read
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"trundle/generator/problem"
+	"trundle/generator/source"
+)
+
+// Limits on what a pack may hold; beyond them is a mistake or an attack.
+const (
+	maxText    = 8 << 20
+	maxPicture = 32 << 20
+	maxFiles   = 20000
+)
+
+// Files are a pack's files. Texts are UTF-8 without a byte-order mark.
+type Files struct {
+	Pack     *source.File // pack.yaml; empty if missing
+	Kits     *source.File // kits.yaml; nil if missing
+	Lessons  []*source.File
+	Cards    []*source.File
+	Data     []*source.File
+	Pictures map[string][]byte
+	Refused  map[string]string // pictures that are there and cannot be used: name → why
+}
+
+// Pack reads a pack from its folder. isLesson tells which names are lessons'. An
+// error means that the folder itself cannot be read.
+func Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, error) {
+	r := &reader{fs: folder, files: &Files{Pictures: map[string][]byte{}, Refused: map[string]string{}}}
+	top, err := fs.ReadDir(folder, ".")
+	if err != nil {
+		return nil, problem.List{}, err
+	}
+	r.files.Pack = r.named(top, "pack.yaml")
+	r.files.Kits = r.named(top, "kits.yaml")
+	for _, e := range top {
+		switch name := e.Name(); {
+		case isLesson(name):
+			r.files.Lessons = r.append(r.files.Lessons, name)
+		case strings.HasSuffix(name, ".md") && !strings.EqualFold(name, "readme.md") && !hidden(name):
+			r.problems.Caution(source.NewFile(name, nil), source.Span{}, "not-a-lesson",
+				"this file is not taken for a lesson, because of its name", "call a lesson like 03-rotations.md: a number, a hyphen, a few words")
+		}
+	}
+	r.files.Cards = r.folder("care", ".md")
+	r.files.Data = r.folder("data", ".csv")
+	r.pictures("pictures")
+	return r.files, r.problems, nil
+}
+
+func hidden(name string) bool {
+	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "_") || strings.HasSuffix(name, "~")
+}
+
+type reader struct {
+	fs       fs.FS
+	files    *Files
+	problems problem.List
+	count    int
+}
+
+func (r *reader) named(entries []fs.DirEntry, name string) *source.File {
+	if !slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == name }) {
+		return nil
+	}
+	return r.text(name)
+}
+
+func (r *reader) append(to []*source.File, name string) []*source.File {
+	if f := r.text(name); f != nil {
+		return append(to, f)
+	}
+	return to
+}
+
+// folder reads the files of a folder that end as told; a folder that is not there
+// is empty.
+func (r *reader) folder(dir, suffix string) []*source.File {
+	entries, err := fs.ReadDir(r.fs, dir)
+	if err != nil {
+		if !errors.Is(err, fs.ErrNotExist) {
+			r.problems.Error(source.NewFile(dir, nil), source.Span{}, "unreadable", "this folder cannot be read: "+reason(err), "look at its permissions")
+		}
+		return nil
+	}
+	var files []*source.File
+	for _, e := range entries {
+		if strings.HasSuffix(e.Name(), suffix) && !hidden(e.Name()) {
+			files = r.append(files, path.Join(dir, e.Name()))
+		}
+	}
+	return files
+}
+
+func (r *reader) pictures(dir string) {
+	_ = fs.WalkDir(r.fs, dir, func(name string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() || hidden(e.Name()) {
+			return nil
+		}
+		data, err := r.bytes(name, maxPicture)
+		if err != nil {
+			r.files.Refused[name] = reason(err)
+			return nil
+		}
+		r.files.Pictures[name] = data
+		return nil
+	})
+}
+
+func (r *reader) text(name string) *source.File {
+	data, err := r.bytes(name, maxText)
+	if err != nil {
+		r.problems.Error(source.NewFile(name, nil), source.Span{}, "unreadable", "this file cannot be read: "+reason(err), "")
+		return nil
+	}
+	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
+	f := source.NewFile(name, data)
+	if at := invalid(data); at >= 0 {
+		r.problems.Error(f, source.Span{Start: at, End: at + 1}, "not-utf-8", "from here on the text is not UTF-8",
+			"save the file in the encoding UTF-8; most editors offer it under “save as”")
+		return nil
+	}
+	if i := bytes.IndexByte(data, 0); i >= 0 {
+		r.problems.Error(f, source.Span{Start: i, End: i + 1}, "not-text", "there is a zero byte here, so this is no text file", "save it as plain text")
+		return nil
+	}
+	return f
+}
+
+// invalid gives the offset of the first byte that is not UTF-8, or −1.
+func invalid(data []byte) int {
+	for i := 0; i < len(data); {
+		r, size := utf8.DecodeRune(data[i:])
+		if r == utf8.RuneError && size <= 1 {
+			return i
+		}
+		i += size
+	}
+	return -1
+}
+
+var (
+	errTooLarge = errors.New("it is larger than trundle accepts")
+	errTooMany  = errors.New("the pack has more files than trundle accepts")
+	errNotFile  = errors.New("it is not a file")
+)
+
+func (r *reader) bytes(name string, limit int64) ([]byte, error) {
+	if r.count++; r.count > maxFiles {
+		return nil, errTooMany
+	}
+	// A pipe or device would wait for ever, so look before opening.
+	if info, err := fs.Stat(r.fs, name); err == nil && !info.Mode().IsRegular() {
+		return nil, errNotFile
+	}
+	f, err := r.fs.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, limit+1))
+	if err == nil && int64(len(data)) > limit {
+		err = errTooLarge
+	}
+	return data, err
+}
+
+// reason says in plain words why a file could not be read, without a path of the
+// computer in it.
+func reason(err error) string {
+	var at *fs.PathError
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "it is not there, or it is a link to nowhere"
+	case errors.Is(err, fs.ErrPermission):
+		return "permission is denied"
+	case errors.As(err, &at) && strings.Contains(at.Err.Error(), "escapes"):
+		return "it is a link that leads out of the pack"
+	case errors.As(err, &at):
+		return at.Err.Error()
+	}
+	return err.Error()
+}

@@ -1,0 +1,81 @@
+// Package source holds the text of a pack's files and tells where in them a thing
+// stands. Spans are byte offsets; they become lines and columns only when somebody
+// is told.
+package source
+
+import (
+	"sort"
+	"strings"
+	"sync"
+	"unicode/utf8"
+)
+
+// File is one file of a pack, its text as it is on the disk but without a
+// byte-order mark. Files are not changed once made.
+type File struct {
+	Name string // slash-separated, from the pack's folder, as the user would type it
+	Text []byte
+
+	once  sync.Once
+	lines []int // offset of each line's first byte
+}
+
+// NewFile makes a File of a name and its text.
+func NewFile(name string, text []byte) *File { return &File{Name: name, Text: text} }
+
+// Span is a half-open range of bytes in a file.
+type Span struct{ Start, End int }
+
+// Position is a place as people count it: lines and columns from 1, columns in
+// characters.
+type Position struct{ Line, Column int }
+
+func (f *File) starts() []int {
+	f.once.Do(func() {
+		f.lines = []int{0}
+		for i, b := range f.Text {
+			if b == '\n' {
+				f.lines = append(f.lines, i+1)
+			}
+		}
+	})
+	return f.lines
+}
+
+// Position gives the line and column of an offset. An offset past the end is that
+// of the end.
+func (f *File) Position(offset int) Position {
+	offset = max(0, min(offset, len(f.Text)))
+	lines := f.starts()
+	line := sort.SearchInts(lines, offset+1)
+	return Position{line, utf8.RuneCount(f.Text[lines[line-1]:offset]) + 1}
+}
+
+// Line gives the text of a line, counted from 1, without its end.
+func (f *File) Line(line int) string {
+	lines := f.starts()
+	if line < 1 || line > len(lines) {
+		return ""
+	}
+	end := len(f.Text)
+	if line < len(lines) {
+		end = lines[line] - 1
+	}
+	return strings.TrimSuffix(string(f.Text[lines[line-1]:end]), "\r")
+}
+
+// LineStart gives the offset of a line's first byte; a line past the last gives the
+// length of the text.
+func (f *File) LineStart(line int) int {
+	lines := f.starts()
+	if line > len(lines) {
+		return len(f.Text)
+	}
+	return lines[max(line, 1)-1]
+}
+
+// Slice gives the text of a span.
+func (f *File) Slice(s Span) string {
+	start := max(0, min(s.Start, len(f.Text)))
+	return string(f.Text[start:max(start, min(s.End, len(f.Text)))])
+}
