@@ -8,7 +8,6 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
-	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
 
@@ -137,10 +136,4 @@ func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 	c.Body, c.Sections, inBody = Markdown(md, f, body)
 	problems.Join(inBody)
 	return c, problems
-}
-
-// KitQuantity gives a field of a kit as a measured input; two uses of one field are
-// the same measurement.
-func KitQuantity(f lesson.Field) (quantity.Quantity, *quantity.Error) {
-	return f.Literal.Quantity("kit." + f.Name)
 }

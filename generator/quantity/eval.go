@@ -22,8 +22,10 @@ func Eval(e Expr, env Env) (Value, []*Error) {
 }
 
 type evaluator struct {
-	env  Env
-	errs []*Error
+	env    Env
+	errs   []*Error
+	scaled string // see EvalScaled
+	factor float64
 }
 
 func (ev *evaluator) fail(at Span, slug, what, hint string) Value {
@@ -275,6 +277,9 @@ func (ev *evaluator) arguments(e *Call, f *Formula) ([]Quantity, bool) {
 				f.Name+" needs "+p.kind()+" for its "+p.Name+"; "+describe(e.Args[i], args[i])+" is given", p.hint(args[i]))
 			ok = false
 		}
+		if p.Name == ev.scaled {
+			q.Number *= ev.factor
+		}
 		args[i] = q
 	}
 	return args, ok
@@ -298,4 +303,16 @@ func (ev *evaluator) formula(e *Call, f *Formula, args []Quantity) Value {
 		return Unknown{}
 	}
 	return f.result(q)
+}
+
+// EvalScaled is Eval with every parameter of one name, in calls of the trade's
+// formulas, multiplied by a factor: what would come out if a radius had been put in
+// for a diameter.
+func EvalScaled(e Expr, env Env, param string, factor float64) (Value, []*Error) {
+	ev := evaluator{env: env, scaled: param, factor: factor}
+	v := ev.eval(e)
+	if len(ev.errs) > 0 {
+		return Unknown{}, ev.errs
+	}
+	return v, nil
 }

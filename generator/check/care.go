@@ -1,0 +1,155 @@
+package check
+
+import (
+	"strings"
+	"unicode"
+
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/hazard"
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// careCover sees to it that a lesson has a care card, that its cards exist, and that
+// what its text names has its card.
+func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
+	var names []string
+	for _, c := range p.Cards {
+		names = append(names, c.Name)
+	}
+	if len(l.Care) == 0 {
+		problems.Error(l.File, l.HeaderAt, "no-care", "the lesson names no care card",
+			"add a line  care: [damp-cloth]  to the header; the cards are the files of care/")
+	}
+	var cards []*lesson.Card
+	for _, ref := range l.Care {
+		c, ok := p.Card(ref.Value)
+		if !ok {
+			hint := "the cards are " + strings.Join(names, ", ")
+			if near := quantity.Nearest(ref.Value, names); len(near) == 1 {
+				hint = "did you mean " + near[0] + "?"
+			}
+			problems.Error(l.File, ref.At, "unknown-card", "there is no care card care/"+ref.Value+".md", hint)
+			continue
+		}
+		cards = append(cards, c)
+	}
+	text := proseOf(l.Body, l.Markdown)
+	mentions(p, l, cards, text, problems)
+}
+
+// cleaners are the words that call for a card whatever the pack's cards mention.
+var cleaners = []string{"solvent", "solvents", "spray", "sprays", "cleaner", "cleaners", "aerosol", "aerosols"}
+
+func mentions(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, text []piece, problems *problem.List) {
+	has := func(c *lesson.Card) bool {
+		for _, have := range cards {
+			if have == c {
+				return true
+			}
+		}
+		return false
+	}
+	for _, c := range p.Cards {
+		for _, m := range c.Mentions {
+			if at, found := findWord(text, m.Value); found && !has(c) {
+				problems.Error(l.File, at, "card-missing", "the lesson names “"+m.Value+"” and does not carry its care card",
+					"add "+c.Name+" to the header's care")
+			}
+		}
+	}
+	for _, word := range cleaners {
+		at, found := findWord(text, word)
+		if found && !coveredBy(p.Cards, word) {
+			problems.Error(l.File, at, "card-missing", "the lesson names a "+strings.TrimSuffix(word, "s")+", and no care card of the pack mentions it",
+				"write a care card for it, with the word among its mentions, and add it to the header's care")
+			continue
+		}
+		if found && !coveredBy(cards, word) {
+			problems.Error(l.File, at, "card-missing", "the lesson names a "+strings.TrimSuffix(word, "s")+" and carries no care card for one",
+				"add the card of that substance to the header's care")
+		}
+	}
+}
+
+func coveredBy(cards []*lesson.Card, word string) bool {
+	word = strings.TrimSuffix(word, "s")
+	for _, c := range cards {
+		for _, m := range c.Mentions {
+			if strings.Contains(strings.ToLower(m.Value), word) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// A piece is a run of prose and where it starts in the file.
+type piece struct {
+	text string
+	at   int
+}
+
+// proseOf gives the text of a document, a piece for each run of text.
+func proseOf(body ast.Node, src []byte) []piece {
+	var all []piece
+	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if t, ok := n.(*ast.Text); ok && entering {
+			s := t.Segment
+			all = append(all, piece{string(src[s.Start:s.Stop]), s.Start})
+		}
+		if block, ok := n.(*lesson.WorkBlock); ok && entering {
+			for _, s := range block.Statements {
+				all = append(all, piece{s.Prompt, s.At.Start})
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+	return all
+}
+
+// findWord looks for a word or phrase that stands on its own, whatever its capitals.
+func findWord(text []piece, phrase string) (source.Span, bool) {
+	phrase = strings.ToLower(phrase)
+	for _, p := range text {
+		lower := strings.ToLower(p.text)
+		if len(lower) != len(p.text) || phrase == "" {
+			continue // lowering changed lengths; such scripts have no such words
+		}
+		for from := 0; ; {
+			i := strings.Index(lower[from:], phrase)
+			if i < 0 {
+				break
+			}
+			i += from
+			if alone(lower, i, i+len(phrase)) {
+				return source.Span{Start: p.at + i, End: p.at + i + len(phrase)}, true
+			}
+			from = i + 1
+		}
+	}
+	return source.Span{}, false
+}
+
+func alone(s string, start, end int) bool {
+	before := strings.TrimRightFunc(s[:start], unicode.IsLetter)
+	after := strings.TrimLeftFunc(s[end:], unicode.IsLetter)
+	return len(before) == start && len(after) == len(s)-end
+}
+
+// hazards looks every hazard statement of a card up.
+func hazards(c *lesson.Card, problems *problem.List) {
+	for _, h := range c.Hazards {
+		if _, ok := hazard.Statement(h.Value); !ok {
+			problems.Error(c.File, h.At, "unknown-hazard", "there is no hazard statement "+h.Value,
+				"copy the code from section 2 of the safety data sheet, as in H222")
+		}
+	}
+	if len(c.Hazards) > 0 && !c.Adults {
+		problems.Error(c.File, c.Hazards[0].At, "hazard-for-students", "a substance with hazard statements is never a student's task",
+			"write  who: adults")
+	}
+}

@@ -1,0 +1,90 @@
+// Package check looks a worked pack over and lists what is wrong in it: keys that do
+// not hold, links to nowhere, lessons without a care card, times that do not add up.
+// It changes nothing and stops at nothing.
+package check
+
+import (
+	"strconv"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+	"trundle/generator/work"
+)
+
+// Pack checks what concerns the pack as a whole.
+func Pack(p *lesson.Pack) problem.List {
+	var problems problem.List
+	if len(p.Lessons) == 0 {
+		problems.Error(p.File, source.Span{}, "empty-pack", "the pack has no lesson",
+			"add a file such as 01-first-lesson.md beside pack.yaml; trundle takes names of a number, a hyphen and a few words")
+	}
+	checkKit(p, &problems)
+	return problems
+}
+
+func checkKit(p *lesson.Pack, problems *problem.List) {
+	if p.Kit.Value == "" || p.DefaultKit() != nil {
+		return
+	}
+	var keys []string
+	for _, k := range p.Kits {
+		keys = append(keys, k.Key)
+	}
+	hint := "add it to kits.yaml"
+	if near := quantity.Nearest(p.Kit.Value, keys); len(near) == 1 {
+		hint = "did you mean " + near[0] + "?"
+	}
+	problems.Error(p.File, p.Kit.At, "unknown-kit", "there is no kit "+p.Kit.Value+" in kits.yaml", hint)
+}
+
+// Lesson checks one worked lesson.
+func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
+	var problems problem.List
+	for _, s := range l.Finds {
+		if k := l.Of(s).Key; k != nil && !k.Holds {
+			problems.Add(keyProblem(l, s, k))
+		}
+	}
+	timePlan(l.Lesson, &problems)
+	careCover(p, l.Lesson, &problems)
+	links(p, l.File, l.Body, l.Markdown, &problems)
+	return problems
+}
+
+// Card checks a care card.
+func Card(p *lesson.Pack, c *lesson.Card) problem.List {
+	var problems problem.List
+	hazards(c, &problems)
+	links(p, c.File, c.Body, c.Markdown, &problems)
+	return problems
+}
+
+// timePlan holds the headings' minutes against the lesson's.
+func timePlan(l *lesson.Lesson, problems *problem.List) {
+	sum, timed := 0, false
+	for _, s := range l.Sections {
+		sum += s.Minutes
+		timed = timed || s.HasMinutes
+	}
+	if l.Minutes == 0 || sum == l.Minutes {
+		return
+	}
+	if !timed {
+		problems.Error(l.File, l.MinutesAt, "time-plan", "no heading of this lesson says how long its part takes",
+			"write the minutes behind each heading, as in  ## Warm-up (8 min)")
+		return
+	}
+	p := problem.Problem{
+		Slug: "time-plan", File: l.File, Span: l.MinutesAt,
+		What: "the lesson has " + strconv.Itoa(l.Minutes) + " minutes; its headings add up to " + strconv.Itoa(sum),
+		Hint: "change a heading's minutes, or the lesson's",
+	}
+	for _, s := range l.Sections {
+		if s.HasMinutes {
+			p.Related = append(p.Related, problem.Related{File: l.File, Span: s.At, What: strconv.Itoa(s.Minutes) + " min"})
+		}
+	}
+	problems.Add(p)
+}

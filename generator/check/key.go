@@ -1,0 +1,120 @@
+package check
+
+import (
+	"math"
+	"strings"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+	"trundle/generator/work"
+)
+
+// keyProblem says that a key does not hold, by how much, and what it would match.
+func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Problem {
+	unit := k.Value.Unit
+	asKey := quantity.Target{Unit: unit, HasUnit: true, Step: placeOf(k.Statement.Literal)}
+	computed := quantity.ShowText(k.Computed, asKey)
+	if computed == k.Text() { // more places, so that the two can be told apart
+		computed = quantity.ShowText(k.Computed, quantity.Target{})
+	}
+	gap := quantity.ShowText(quantity.New(math.Abs(k.Computed.Number-k.Value.Number), unit), quantity.Target{})
+	p := problem.Problem{
+		Slug: "key-mismatch", File: l.File, Span: source.Span(k.Statement.Literal.At),
+		What: "key " + k.Statement.Name + " = " + k.Text() + " does not hold; the lesson computes " + computed + ", " + gap + " away",
+		Hint: "write " + computed + ", or mend the formula or the values",
+		Related: []problem.Related{{File: l.File, Span: source.Span(find.Expr.Span()),
+			What: find.Name + " is worked out here"}},
+	}
+	if match := diagnose(l, find, k); match != "" {
+		p.Hint = k.Text() + " " + match + ". " + strings.ToUpper(p.Hint[:1]) + p.Hint[1:]
+	}
+	return p
+}
+
+// placeOf gives the step of a number's last written place.
+func placeOf(lit *quantity.Literal) quantity.Rounding {
+	return quantity.Number{Exact: lit.Number.Place}.Step()
+}
+
+// diagnose says which common mistake the key's value is, "" if none is known.
+func diagnose(l *work.Lesson, find *lesson.Statement, k *work.Key) string {
+	matches := func(x float64) bool {
+		_, holds := work.Holds(x, k.Value.Number, k.Statement.Literal)
+		return holds
+	}
+	for _, slip := range find.Slips {
+		if q, ok := l.Of(slip).Quantity(); ok {
+			if c, ok := q.In(k.Value.Unit); ok && matches(c.Number) {
+				return "is the slip " + slip.Expr.String() + ": " + slip.Prompt
+			}
+		}
+	}
+	if what := otherUnit(k, matches); what != "" {
+		return what
+	}
+	if what := radius(l, find, k, matches); what != "" {
+		return what
+	}
+	return ofTheNumber(k.Computed.Number, matches)
+}
+
+// otherUnit looks for the unit that makes the key's number right.
+func otherUnit(k *work.Key, matches func(float64) bool) string {
+	for _, symbol := range quantity.UnitsOf(k.Value.Unit.Dimension()) {
+		u, _ := quantity.LookupUnit(symbol)
+		if u.Equal(k.Value.Unit) {
+			continue
+		}
+		if c, ok := k.Computed.In(u); ok && matches(c.Number) {
+			return "is right in another unit: " + quantity.Shown{Number: k.Statement.Literal.Number.Text, Unit: u.Symbol()}.Text()
+		}
+	}
+	return ""
+}
+
+// radius tries the find with each diameter halved or doubled.
+func radius(l *work.Lesson, find *lesson.Statement, k *work.Key, matches func(float64) bool) string {
+	for _, try := range []struct {
+		factor float64
+		what   string
+	}{
+		{0.5, "is what a radius gives where a diameter belongs"},
+		{2, "is what twice the diameter gives"},
+	} {
+		v, errs := quantity.EvalScaled(find.Expr, l.Env, "diameter", try.factor)
+		q, ok := v.(quantity.Quantity)
+		if len(errs) > 0 || !ok {
+			continue
+		}
+		if c, ok := q.In(k.Value.Unit); ok && c.Number != k.Computed.Number && matches(c.Number) {
+			return try.what
+		}
+	}
+	return ""
+}
+
+// ofTheNumber looks for mistakes that can be seen from the computed number alone.
+func ofTheNumber(x float64, matches func(float64) bool) string {
+	for _, try := range []struct {
+		x    float64
+		what string
+	}{
+		{-x, "has the wrong sign"},
+		{1 / x, "is upside down"},
+		{x / 2, "is half of that"},
+		{2 * x, "is twice that"},
+		{x * 100, "is off by a factor of 100"},
+		{x / 100, "is off by a factor of 100"},
+		{x * 10, "is off by a factor of 10"},
+		{x / 10, "is off by a factor of 10"},
+		{x * 1000, "is off by a factor of 1000"},
+		{x / 1000, "is off by a factor of 1000"},
+	} {
+		if !math.IsInf(try.x, 0) && x != 0 && matches(try.x) {
+			return try.what
+		}
+	}
+	return ""
+}

@@ -1,0 +1,122 @@
+package check
+
+import (
+	"net/url"
+	"slices"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// links follows every link and picture of a file.
+func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *problem.List) {
+	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		switch n := n.(type) {
+		case *ast.Link:
+			linkTo(p, f, string(n.Destination), placeOfLink(n, n.Destination, src), problems)
+		case *ast.Image:
+			pictureAt(p, f, string(n.Destination), placeOfLink(n, n.Destination, src), problems)
+		}
+		return ast.WalkContinue, nil
+	})
+}
+
+// placeOfLink finds a link's destination in the text from where the link starts; a
+// link by reference has it elsewhere, so then the link itself is shown.
+func placeOfLink(n ast.Node, destination, src []byte) source.Span {
+	start := max(0, n.Pos())
+	end := min(len(src), start+2000)
+	if i := strings.Index(string(src[start:end]), "("+string(destination)); i >= 0 {
+		return source.Span{Start: start + i + 1, End: start + i + 1 + len(destination)}
+	}
+	return source.Span{Start: start, End: start + 1}
+}
+
+func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
+	kind, target, fragment := lesson.Classify(f.Name, destination)
+	fail := func(hint string) {
+		problems.Error(f, at, "link-nowhere", "the link “"+destination+"” leads nowhere", hint)
+	}
+	switch kind {
+	case lesson.Nowhere:
+		fail("link to a lesson (03-rotations.md), a card (care/damp-cloth.md), a heading (#warm-up) or a web address (https://…)")
+	case lesson.Here:
+		checkHeading(sectionsOf(p, f), fragment, fail)
+	case lesson.ToLesson:
+		i := slices.IndexFunc(p.Lessons, func(l *lesson.Lesson) bool { return l.Slug == target })
+		if i < 0 {
+			fail(nearestFile(target, p))
+			return
+		}
+		checkHeading(p.Lessons[i].Sections, fragment, fail)
+	case lesson.ToCard:
+		if _, ok := p.Card(target); !ok {
+			fail("there is no card care/" + target + ".md")
+		}
+	}
+}
+
+func nearestFile(slug string, p *lesson.Pack) string {
+	var slugs []string
+	for _, l := range p.Lessons {
+		slugs = append(slugs, l.Slug)
+	}
+	if near := quantity.Nearest(slug, slugs); len(near) == 1 {
+		return "did you mean " + near[0] + ".md?"
+	}
+	return "there is no lesson " + slug + ".md in the pack"
+}
+
+func sectionsOf(p *lesson.Pack, f *source.File) []*lesson.Section {
+	for _, l := range p.Lessons {
+		if l.File == f {
+			return l.Sections
+		}
+	}
+	for _, c := range p.Cards {
+		if c.File == f {
+			return c.Sections
+		}
+	}
+	return nil
+}
+
+func checkHeading(sections []*lesson.Section, fragment string, fail func(string)) {
+	if fragment == "" {
+		return
+	}
+	var ids []string
+	for _, s := range sections {
+		if s.ID == fragment {
+			return
+		}
+		ids = append(ids, "#"+s.ID)
+	}
+	fail("the headings are " + strings.Join(ids, ", "))
+}
+
+func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
+	name := lesson.PictureName(f.Name, destination)
+	if _, ok := p.Pictures[name]; ok && name != "" {
+		return
+	}
+	what, hint := "there is no picture “"+destination+"” in the pack", "put the file into the pack's folder pictures/ and name it as pictures/lock.png"
+	u, err := url.Parse(destination)
+	switch why, refused := p.Refused[name]; {
+	case err == nil && (u.Scheme != "" || u.Host != ""):
+		what, hint = "this picture is not in the pack", "pages must work without a network: save the picture into pictures/"
+	case strings.HasPrefix(destination, "/"), name == "" && strings.Contains(destination, ".."):
+		what = "the picture “" + destination + "” lies outside the pack"
+	case refused:
+		what = "the picture “" + destination + "” cannot be used: " + why
+	}
+	problems.Error(f, at, "picture-nowhere", what, hint)
+}

@@ -1,0 +1,60 @@
+package lesson
+
+import (
+	"net/url"
+	"path"
+	"strings"
+)
+
+// LinkKind tells where a link of a lesson leads.
+type LinkKind int
+
+const (
+	Elsewhere LinkKind = iota // an address on the web or of mail
+	Here                      // a heading of the same file
+	ToLesson
+	ToCard
+	Nowhere
+)
+
+// Classify tells where a destination written in a file of the pack leads: its kind,
+// the lesson's slug or the card's name, and the heading behind #.
+func Classify(from, destination string) (kind LinkKind, target, fragment string) {
+	u, err := url.Parse(destination)
+	if err != nil {
+		return Nowhere, "", ""
+	}
+	switch {
+	case u.Scheme == "https" || u.Scheme == "http" || u.Scheme == "mailto":
+		return Elsewhere, "", ""
+	case u.Scheme != "" || u.Host != "":
+		return Nowhere, "", ""
+	case u.Path == "":
+		return Here, "", u.Fragment
+	}
+	name := path.Join(path.Dir(from), u.Path)
+	base, isMarkdown := strings.CutSuffix(name, ".md")
+	switch card, inCare := strings.CutPrefix(base, "care/"); {
+	case !isMarkdown || path.IsAbs(u.Path):
+		return Nowhere, "", ""
+	case inCare:
+		return ToCard, card, u.Fragment
+	case !strings.Contains(base, "/"):
+		return ToLesson, base, u.Fragment
+	}
+	return Nowhere, "", ""
+}
+
+// PictureName gives the name within the pack of a picture that a file refers to, ""
+// if it cannot be in the pack's folder of pictures.
+func PictureName(from, destination string) string {
+	unescaped, err := url.PathUnescape(destination)
+	if err != nil || strings.HasPrefix(unescaped, "/") {
+		return ""
+	}
+	name := path.Join(path.Dir(from), unescaped)
+	if !strings.HasPrefix(name, "pictures/") {
+		return ""
+	}
+	return name
+}

@@ -1,0 +1,117 @@
+package work
+
+import (
+	"strconv"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// Key is the coach's own answer to a find.
+type Key struct {
+	Statement *lesson.Statement
+	Value     quantity.Quantity // in the key's own unit
+	Computed  quantity.Quantity // the find's value in the key's unit
+	Within    float64           // how far the two may be apart, in the key's unit
+	Holds     bool
+}
+
+// Text writes the key as the coach did.
+func (k *Key) Text() string {
+	lit := k.Statement.Literal
+	number := lit.Number.Text
+	if k.Statement.Negative {
+		number = quantity.Minus + number
+	}
+	return quantity.Shown{Number: number, Unit: lit.Unit.Symbol()}.Text()
+}
+
+// key holds a key against its find.
+func (w *worker) key(s *lesson.Statement) {
+	find := w.bound[s.Name]
+	if find == nil || find.Kind != lesson.Find {
+		w.keyWithoutFind(s, find)
+		return
+	}
+	r := w.out.result[find]
+	if r.Key != nil {
+		w.problems.Error(w.out.File, s.NameAt, "key-twice", "the find "+s.Name+" has a key already", "keep one of the two")
+		return
+	}
+	value, err := s.Literal.Quantity(s.Name)
+	if err != nil {
+		w.problems.FromQuantity(w.out.File, err)
+		return
+	}
+	if s.Negative {
+		value.Number = -value.Number
+	}
+	computed, ok := r.Quantity()
+	if !ok {
+		return // its problem is told already
+	}
+	unit := value.Unit
+	if unit.IsNumber() && !quantity.Alike(computed.Unit, unit) {
+		w.problems.Error(w.out.File, source.Span(s.Literal.At), "key-unit", "this key has no unit; the lesson computes "+r.Text(),
+			"write the key with its unit")
+		return
+	}
+	if computed, ok = computed.In(unit); !ok {
+		w.problems.Error(w.out.File, source.Span(s.Literal.At), "key-unit",
+			"this key is "+unit.Dimension().String()+"; the lesson computes "+r.Text()+", which is "+r.Value.(quantity.Quantity).Unit.Dimension().String(),
+			"write the key in a unit of that kind")
+		return
+	}
+	r.Key = &Key{Statement: s, Value: value, Computed: computed}
+	r.Key.Within, r.Key.Holds = Holds(computed.Number, value.Number, s.Literal)
+}
+
+func (w *worker) keyWithoutFind(s, bound *lesson.Statement) {
+	what, hint := "there is no find "+s.Name+" above this key", "put the key below its find"
+	if bound != nil {
+		what, hint = s.Name+" is a "+string(bound.Kind)+", and only a find has a key", "name the find that this key belongs to"
+	} else if later, ok := w.later[s.Name]; ok {
+		hint = "move it below line " + itoa(w.out.File.Position(later.NameAt.Start).Line) + ", where " + s.Name + " is found"
+	} else if near := quantity.Nearest(s.Name, w.names()); len(near) == 1 {
+		hint = "did you mean " + near[0] + "?"
+	}
+	w.problems.Error(w.out.File, s.NameAt, "key-without-find", what, hint)
+}
+
+func (w *worker) names() []string {
+	var names []string
+	for name := range w.bound {
+		names = append(names, name)
+	}
+	return names
+}
+
+// Holds tells whether a computed number agrees with a key in the same unit: within
+// the key's own ±, else within half of its last written place, both ends in. It also
+// gives that distance. A few units in the thirteenth digit are forgiven, since 40.9 ÷ 2
+// must be allowed to be 20.45.
+func Holds(computed, key float64, lit *quantity.Literal) (within float64, holds bool) {
+	if lit.Uncertainty.Exact != nil {
+		u, _ := quantity.New(lit.Uncertainty.Float(), lit.UncertaintyUnit).In(lit.Unit)
+		within = u.Number
+	} else {
+		place, _ := lit.Number.Place.Float64()
+		within = place / 2
+	}
+	const forgiven = 1e-12
+	gap := computed - key
+	if gap < 0 {
+		gap = -gap
+	}
+	return within, gap <= within+forgiven*max(1, abs(computed), abs(key))
+}
+
+func abs(x float64) float64 {
+	if x < 0 {
+		return -x
+	}
+	return x
+}

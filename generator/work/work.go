@@ -1,0 +1,253 @@
+// Package work gives a lesson its values: what is given, measured, recorded and
+// found, the numbers in its prose, and whether its keys hold. It is pure: no files,
+// no clock, no chance. Nothing is shown here.
+package work
+
+import (
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// Lesson is a lesson with its values, for one kit.
+type Lesson struct {
+	*lesson.Lesson
+	Kit *lesson.Kit // nil if the pack has none
+	Env quantity.Env
+
+	Finds  []*lesson.Statement // in the order of the lesson
+	Shown  []*lesson.Value     // values in prose and filled code, in the order of the lesson
+	result map[any]*Result
+}
+
+// Result is what a statement or a value in prose comes to.
+type Result struct {
+	Value      quantity.Value // in the unit asked for; Unknown if it has a problem of its own
+	Target     quantity.Target
+	OfStudents bool // rests on what a student measures, records or finds
+	Key        *Key // of a find that has one
+}
+
+// Quantity gives the value if it is a single one.
+func (r *Result) Quantity() (quantity.Quantity, bool) {
+	q, ok := r.Value.(quantity.Quantity)
+	return q, ok
+}
+
+// Text writes the value as its target asks, "" if there is none.
+func (r *Result) Text() string {
+	q, ok := r.Quantity()
+	if !ok {
+		return ""
+	}
+	return quantity.ShowText(q, r.Target)
+}
+
+// Of gives the result of a statement.
+func (l *Lesson) Of(s *lesson.Statement) *Result { return l.result[s] }
+
+// OfValue gives the result of a value in prose or filled code.
+func (l *Lesson) OfValue(v *lesson.Value) *Result { return l.result[v] }
+
+// Work works a lesson out for a kit.
+func Work(l *lesson.Lesson, kit *lesson.Kit) (*Lesson, problem.List) {
+	w := &worker{
+		out:   &Lesson{Lesson: l, Kit: kit, Env: quantity.Env{}, result: map[any]*Result{}},
+		bound: map[string]*lesson.Statement{},
+		later: map[string]*lesson.Statement{},
+	}
+	if kit != nil {
+		for _, f := range kit.Fields {
+			if q, err := f.Literal.Quantity("kit." + f.Name); err == nil {
+				w.out.Env["kit."+f.Name] = q
+			}
+		}
+	}
+	w.lookAhead()
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		switch n := n.(type) {
+		case *lesson.WorkBlock:
+			for _, s := range n.Statements {
+				w.statement(s)
+			}
+		case *lesson.FilledCode:
+			for _, part := range n.Parts {
+				if part.Value != nil {
+					w.value(part.Value)
+				}
+			}
+		case *lesson.Value:
+			w.value(n)
+		}
+		return ast.WalkContinue, nil
+	})
+	return w.out, w.problems
+}
+
+type worker struct {
+	out      *Lesson
+	problems problem.List
+	bound    map[string]*lesson.Statement
+	later    map[string]*lesson.Statement // where each name of the lesson is bound first
+}
+
+// lookAhead notes where names are bound, to tell a name that comes too early from
+// one that never comes.
+func (w *worker) lookAhead() {
+	_ = ast.Walk(w.out.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if block, ok := n.(*lesson.WorkBlock); ok && entering {
+			for _, s := range block.Statements {
+				if _, seen := w.later[s.Name]; !seen && s.Kind != lesson.Key && s.Kind != lesson.Slip {
+					w.later[s.Name] = s
+				}
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+}
+
+func (w *worker) statement(s *lesson.Statement) {
+	switch s.Kind {
+	case lesson.Key:
+		w.key(s)
+		return
+	case lesson.Slip:
+		w.out.result[s] = w.slip(s)
+		return
+	}
+	r := &Result{Target: s.Target}
+	switch s.Kind {
+	case lesson.Record:
+		r.Value = quantity.Record{Name: s.Name, Numbers: s.Numbers, Unit: s.Target.Unit}
+		r.OfStudents = true
+	case lesson.Measure:
+		r.Value = w.measured(s)
+		r.OfStudents = true
+	default:
+		r.Value = w.eval(s.Expr, s.Target)
+		r.OfStudents = s.Kind == lesson.Find || w.restsOnStudents(s.Expr)
+	}
+	if first, twice := w.bound[s.Name]; twice {
+		w.boundTwice(s, first)
+		r.Value = quantity.Unknown{}
+		w.out.result[s] = r
+		return
+	}
+	w.bound[s.Name] = s
+	w.out.result[s] = r
+	w.out.Env[s.Name] = r.Value
+	if s.Kind == lesson.Find {
+		w.out.Finds = append(w.out.Finds, s)
+	}
+}
+
+func (w *worker) boundTwice(s, first *lesson.Statement) {
+	w.problems.Add(problem.Problem{
+		Slug: "name-twice", File: w.out.File, Span: s.NameAt,
+		What:    "the name " + s.Name + " is bound twice in this lesson",
+		Hint:    "choose another name here; a value holds to the end of its lesson",
+		Related: []problem.Related{{File: w.out.File, Span: first.NameAt, What: s.Name + " is bound here first"}},
+	})
+}
+
+// measured gives the sample of a measure, as an input of its own; a field of the
+// kit stays the same input wherever it is used.
+func (w *worker) measured(s *lesson.Statement) quantity.Value {
+	if lit, ok := s.Expr.(*quantity.Literal); ok {
+		q, err := lit.Quantity(s.Name)
+		if err != nil {
+			w.problems.FromQuantity(w.out.File, err)
+			return quantity.Unknown{}
+		}
+		return q
+	}
+	return w.eval(s.Expr, quantity.Target{})
+}
+
+func (w *worker) value(v *lesson.Value) {
+	w.out.Shown = append(w.out.Shown, v)
+	r := &Result{Target: v.Target, Value: w.eval(v.Expr, v.Target), OfStudents: w.restsOnStudents(v.Expr)}
+	if _, isRecord := r.Value.(quantity.Record); isRecord {
+		w.problems.Error(w.out.File, v.At, "record-as-number", "a record is a list of readings and cannot stand in a sentence",
+			"take one value of it, such as {mean("+v.Expr.String()+")}")
+		r.Value = quantity.Unknown{}
+	}
+	if n, ok := v.Expr.(*quantity.Name); ok && !r.Target.HasUnit && r.Target.Step.IsZero() {
+		if s := w.bound[n.Text]; s != nil {
+			r.Target = s.Target // a name alone is shown as its find shows it
+		}
+	}
+	w.out.result[v] = r
+}
+
+func (w *worker) slip(s *lesson.Statement) *Result {
+	return &Result{Value: w.eval(s.Expr, s.Of.Target), Target: s.Of.Target, OfStudents: true}
+}
+
+// eval works an expression out and brings it to the unit asked for.
+func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
+	v, errs := quantity.Eval(e, w.out.Env)
+	for _, err := range errs {
+		w.explain(err)
+		w.problems.FromQuantity(w.out.File, err)
+	}
+	q, ok := v.(quantity.Quantity)
+	if !ok || !t.HasUnit {
+		return v
+	}
+	c, ok := q.In(t.Unit)
+	if !ok {
+		hint := "ask for a unit of that kind: " + strings.Join(quantity.UnitsOf(q.Unit.Dimension()), " ")
+		if _, literal := e.(*quantity.Literal); literal && q.Unit.IsNumber() {
+			hint = "give the number its own unit before the word in, as in 48 in in cm"
+		} else if q.Unit.IsNumber() {
+			hint = "leave the unit out, or ask for % or rot"
+		}
+		w.problems.Error(w.out.File, source.Span(t.UnitAt), "mixed-dimensions",
+			"this comes out as "+q.Unit.Dimension().String()+" and cannot be given in "+t.Unit.String()+", which is "+t.Unit.Dimension().String(), hint)
+		return quantity.Unknown{}
+	}
+	return c
+}
+
+// explain says more about a name that is unknown here but not in the lesson.
+func (w *worker) explain(err *quantity.Error) {
+	if err.Slug != "unknown-name" {
+		return
+	}
+	if s, ok := w.later[err.Name]; ok {
+		err.Slug = "name-too-early"
+		err.What = "“" + err.Name + "” is used before it is bound"
+		err.Hint = "move this below line " + itoa(w.out.File.Position(s.NameAt.Start).Line) + ", where " + err.Name + " is bound"
+		return
+	}
+	if field, isKit := strings.CutPrefix(err.Name, "kit."); isKit {
+		err.What = "the kit has no " + field
+		err.Hint = "a kit has " + kitFields() + "; look at kits.yaml and at the kit that pack.yaml names"
+	}
+}
+
+func kitFields() string {
+	names := make([]string, len(lesson.KitFields))
+	for i, f := range lesson.KitFields {
+		names[i] = "kit." + f.Name
+	}
+	return strings.Join(names, ", ")
+}
+
+func (w *worker) restsOnStudents(e quantity.Expr) bool {
+	for _, name := range quantity.Names(e) {
+		if s, ok := w.bound[name]; ok && w.out.result[s].OfStudents {
+			return true
+		}
+	}
+	return false
+}

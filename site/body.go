@@ -1,0 +1,267 @@
+package site
+
+import (
+	"bytes"
+	"html"
+	"strconv"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/renderer"
+	markdown "github.com/yuin/goldmark/renderer/html"
+	"github.com/yuin/goldmark/util"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/work"
+)
+
+// A body renders one document for one edition.
+type body struct {
+	site     *Site
+	words    words
+	mentors  bool
+	file     string       // the Markdown file's name, for its links
+	lesson   *work.Lesson // nil for a care card
+	markdown []byte
+	idPrefix string // keeps the headings of several cards on one page apart
+}
+
+// render gives the HTML of a node and all below it.
+func (b *body) render(n ast.Node) (string, error) {
+	r := renderer.NewRenderer(renderer.WithNodeRenderers(
+		util.Prioritized(b, 100),
+		util.Prioritized(extension.NewTableHTMLRenderer(), 500),
+		util.Prioritized(markdown.NewRenderer(), 1000),
+	))
+	var out bytes.Buffer
+	err := r.Render(&out, b.markdown, n)
+	return out.String(), err
+}
+
+// RegisterFuncs takes over the nodes that are ours, and those of goldmark that pages
+// show in their own way: headings with their minutes, links within the pack, code in
+// colour, raw HTML as the text it is.
+func (b *body) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
+	reg.Register(lesson.KindWorkBlock, b.workBlock)
+	reg.Register(lesson.KindFilledCode, b.filledCode)
+	reg.Register(lesson.KindValue, b.value)
+	reg.Register(lesson.KindMentorNote, b.mentorNote)
+	reg.Register(lesson.KindMentorSection, b.mentorSection)
+	reg.Register(ast.KindHeading, b.heading)
+	reg.Register(ast.KindLink, b.link)
+	reg.Register(ast.KindImage, b.image)
+	reg.Register(ast.KindFencedCodeBlock, b.fencedCode)
+	reg.Register(ast.KindRawHTML, b.rawHTML)
+	reg.Register(ast.KindHTMLBlock, b.htmlBlock)
+}
+
+func put(w util.BufWriter, parts ...string) {
+	for _, p := range parts {
+		_, _ = w.WriteString(p)
+	}
+}
+
+func (b *body) mentorNote(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !b.mentors {
+		return ast.WalkSkipChildren, nil
+	}
+	if entering {
+		put(w, `<aside class="mentor" aria-label="`, html.EscapeString(b.words.must("mentor")), `"><p class="tag">`,
+			html.EscapeString(b.words.must("mentor")), "</p>\n")
+	} else {
+		put(w, "</aside>\n")
+	}
+	return ast.WalkContinue, nil
+}
+
+func (b *body) mentorSection(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !b.mentors {
+		return ast.WalkSkipChildren, nil
+	}
+	if entering {
+		put(w, `<section class="mentor">`, "\n")
+	} else {
+		put(w, "</section>\n")
+	}
+	return ast.WalkContinue, nil
+}
+
+func (b *body) heading(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	h := n.(*ast.Heading)
+	level := strconv.Itoa(min(h.Level+b.headingShift(), 6))
+	if entering {
+		put(w, "<h", level)
+		if id, ok := h.AttributeString("id"); ok {
+			put(w, ` id="`, html.EscapeString(b.idPrefix+string(id.([]byte))), `"`)
+		}
+		put(w, ">")
+		return ast.WalkContinue, nil
+	}
+	if minutes, ok := h.AttributeString("minutes"); ok {
+		put(w, ` <span class="min">`, html.EscapeString(b.words.must("min", minutes)), "</span>")
+	}
+	put(w, "</h", level, ">\n")
+	return ast.WalkContinue, nil
+}
+
+// headingShift sets a card's headings below the card's own title.
+func (b *body) headingShift() int {
+	if b.lesson == nil {
+		return 1
+	}
+	return 0
+}
+
+func (b *body) link(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		put(w, "</a>")
+		return ast.WalkContinue, nil
+	}
+	l := n.(*ast.Link)
+	put(w, `<a href="`, html.EscapeString(b.address(string(l.Destination))), `"`)
+	if len(l.Title) > 0 {
+		put(w, ` title="`, html.EscapeString(string(l.Title)), `"`)
+	}
+	put(w, ">")
+	return ast.WalkContinue, nil
+}
+
+// address turns a link between the pack's files into one between pages.
+func (b *body) address(destination string) string {
+	kind, target, fragment := lesson.Classify(b.file, destination)
+	if fragment != "" {
+		fragment = "#" + fragment
+	}
+	switch kind {
+	case lesson.ToLesson:
+		return target + ".html" + fragment
+	case lesson.ToCard:
+		if fragment == "" {
+			return "care.html#" + target
+		}
+		return "care.html#" + target + "-" + fragment[1:]
+	case lesson.Here:
+		return "#" + b.idPrefix + strings.TrimPrefix(fragment, "#")
+	case lesson.Nowhere:
+		return "#"
+	}
+	return string(util.URLEscape([]byte(destination), true))
+}
+
+func (b *body) image(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	i := n.(*ast.Image)
+	name := lesson.PictureName(b.file, string(i.Destination))
+	put(w, `<img src="`, html.EscapeString(string(util.URLEscape([]byte(name), false))), `" alt="`, html.EscapeString(b.plain(n, source)), `"`)
+	if len(i.Title) > 0 {
+		put(w, ` title="`, html.EscapeString(string(i.Title)), `"`)
+	}
+	put(w, ">")
+	return ast.WalkSkipChildren, nil
+}
+
+// plain gives the text below a node, values put in.
+func (b *body) plain(n ast.Node, source []byte) string {
+	var s strings.Builder
+	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		switch n := n.(type) {
+		case *ast.Text:
+			s.Write(util.UnescapePunctuations(n.Segment.Value(source)))
+			if n.SoftLineBreak() {
+				s.WriteByte(' ')
+			}
+		case *ast.String:
+			s.Write(n.Value)
+		case *lesson.Value:
+			s.WriteString(b.valueText(n))
+		}
+		return ast.WalkContinue, nil
+	})
+	return s.String()
+}
+
+func (b *body) rawHTML(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		segments := n.(*ast.RawHTML).Segments
+		for i := range segments.Len() {
+			s := segments.At(i)
+			put(w, html.EscapeString(string(s.Value(source))))
+		}
+	}
+	return ast.WalkSkipChildren, nil
+}
+
+func (b *body) htmlBlock(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	block := n.(*ast.HTMLBlock)
+	put(w, `<p class="as-text">`)
+	for i := range block.Lines().Len() {
+		s := block.Lines().At(i)
+		put(w, html.EscapeString(string(s.Value(source))))
+	}
+	if block.HasClosure() {
+		put(w, html.EscapeString(string(block.ClosureLine.Value(source))))
+	}
+	put(w, "</p>\n")
+	return ast.WalkContinue, nil
+}
+
+// hidden tells whether a value must be a blank in this edition.
+func (b *body) hidden(r *work.Result) bool { return !b.mentors && r.OfStudents }
+
+func (b *body) value(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	v := n.(*lesson.Value)
+	if b.lesson == nil {
+		return ast.WalkContinue, nil
+	}
+	if r := b.lesson.OfValue(v); b.hidden(r) {
+		put(w, b.blank(r))
+		return ast.WalkContinue, nil
+	}
+	put(w, `<span class="value">`, html.EscapeString(strings.ReplaceAll(b.valueText(v), " ", "\u00a0")), "</span>")
+	return ast.WalkContinue, nil
+}
+
+// blank is a line to write on, with the unit behind it.
+func (b *body) blank(r *work.Result) string {
+	s := `<span class="blank"><span class="unseen">` + html.EscapeString(b.words.must("blank")) + "</span></span>"
+	if unit := unitOf(r); unit != "" {
+		s += "\u00a0" + html.EscapeString(unit)
+	}
+	return s
+}
+
+func unitOf(r *work.Result) string {
+	switch v := r.Value.(type) {
+	case quantity.Quantity:
+		_, unit := quantity.Show(v, r.Target)
+		return unit
+	case quantity.Record:
+		return v.Unit.Symbol()
+	}
+	return ""
+}
+
+// valueText is a value as text: a line of underscores where students write.
+func (b *body) valueText(v *lesson.Value) string {
+	if b.lesson == nil {
+		return ""
+	}
+	r := b.lesson.OfValue(v)
+	if b.hidden(r) {
+		return strings.TrimSpace("____ " + unitOf(r))
+	}
+	return r.Text()
+}

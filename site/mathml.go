@@ -1,0 +1,125 @@
+package site
+
+import (
+	"html"
+	"strings"
+
+	"trundle/generator/quantity"
+)
+
+// mathML writes a formula as MathML Core: variables in italics, units upright, a
+// fraction as a fraction. The plain text goes along for readers that know no MathML.
+func mathML(m quantity.Math) string {
+	var b strings.Builder
+	b.WriteString(`<math>`)
+	presentation(&b, m)
+	b.WriteString(`</math>`)
+	return b.String()
+}
+
+func presentation(b *strings.Builder, m quantity.Math) {
+	switch m := m.(type) {
+	case quantity.Symbol:
+		symbol(b, m.Name)
+	case quantity.Word:
+		element(b, "mtext", m.Words)
+	case quantity.Sign:
+		element(b, "mo", m.Sign)
+	case quantity.Shown:
+		shown(b, m)
+	case quantity.Row:
+		wrap(b, "mrow", m.Parts...)
+	case quantity.Fraction:
+		wrap(b, "mfrac", m.Over, m.Under)
+	case quantity.Power:
+		wrap(b, "msup", m.Base, m.Exponent)
+	case quantity.Root:
+		wrap(b, "msqrt", m.Of)
+	case quantity.Bars:
+		fenced(b, "|", m.Of, "|")
+	case quantity.Parens:
+		fenced(b, "(", m.Of, ")")
+	case quantity.Apply:
+		b.WriteString("<mrow>")
+		element(b, "mtext", m.Name)
+		b.WriteString(`<mo stretchy="false">(</mo>`)
+		for i, a := range m.Args {
+			if i > 0 {
+				element(b, "mo", ",")
+			}
+			presentation(b, a)
+		}
+		b.WriteString(`<mo stretchy="false">)</mo></mrow>`)
+	}
+}
+
+// symbol sets a name: one letter in italics, with an index if it has one; a longer
+// name upright, since italics would read as a product of its letters.
+func symbol(b *strings.Builder, name string) {
+	letters := []rune(name)
+	base := strings.TrimRight(name, "₀₁₂₃₄₅₆₇₈₉0123456789")
+	index := plainDigits.Replace(strings.TrimPrefix(name, base))
+	switch {
+	case len(letters) == 1:
+		element(b, "mi", name)
+	case len([]rune(base)) >= 1 && index != "":
+		b.WriteString("<msub>")
+		symbol(b, base)
+		element(b, "mn", index)
+		b.WriteString("</msub>")
+	default:
+		b.WriteString(`<mi>` + html.EscapeString(name) + `</mi>`)
+	}
+}
+
+var plainDigits = strings.NewReplacer("₀", "0", "₁", "1", "₂", "2", "₃", "3", "₄", "4", "₅", "5",
+	"₆", "6", "₇", "7", "₈", "8", "₉", "9")
+
+// shown sets a number with its unit; a tape fraction is stacked.
+func shown(b *strings.Builder, m quantity.Shown) {
+	b.WriteString("<mrow>")
+	number := m.Number
+	if rest, negative := strings.CutPrefix(number, quantity.Minus); negative {
+		element(b, "mo", quantity.Minus)
+		number = rest
+	}
+	whole, part, mixed := strings.Cut(number, " ")
+	if !mixed && strings.Contains(number, "/") {
+		whole, part = "", number
+	}
+	if whole != "" {
+		element(b, "mn", whole)
+	}
+	if over, under, ok := strings.Cut(part, "/"); ok {
+		b.WriteString("<mfrac>")
+		element(b, "mn", over)
+		element(b, "mn", under)
+		b.WriteString("</mfrac>")
+	}
+	switch m.Unit {
+	case "":
+	case "°":
+		element(b, "mtext", "°")
+	default:
+		element(b, "mtext", "\u202f"+m.Unit)
+	}
+	b.WriteString("</mrow>")
+}
+
+func wrap(b *strings.Builder, tag string, parts ...quantity.Math) {
+	b.WriteString("<" + tag + ">")
+	for _, p := range parts {
+		presentation(b, p)
+	}
+	b.WriteString("</" + tag + ">")
+}
+
+func fenced(b *strings.Builder, open string, m quantity.Math, shut string) {
+	b.WriteString(`<mrow><mo stretchy="true" form="prefix">` + open + `</mo>`)
+	presentation(b, m)
+	b.WriteString(`<mo stretchy="true" form="postfix">` + shut + `</mo></mrow>`)
+}
+
+func element(b *strings.Builder, tag, text string) {
+	b.WriteString("<" + tag + ">" + html.EscapeString(text) + "</" + tag + ">")
+}

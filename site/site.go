@@ -1,0 +1,209 @@
+// Package site turns a worked pack into pages: HTML, style sheet, scripts. It lays
+// out values and trees and works nothing out. The words of the interface stand in
+// words/, one file a language.
+package site
+
+import (
+	"bytes"
+	"embed"
+	"html/template"
+	"io/fs"
+	"path"
+	"strings"
+
+	"trundle/generator/lesson"
+	"trundle/generator/work"
+)
+
+//go:embed templates/*.html
+var templateFiles embed.FS
+
+//go:embed assets
+var assetFiles embed.FS
+
+// Edition is one of the two sites made from the same sources.
+type Edition string
+
+const (
+	Students Edition = "students"
+	Mentors  Edition = "mentors"
+)
+
+// Editions are both.
+var Editions = []Edition{Students, Mentors}
+
+// Site makes pages in one language. It is ready for use by several goroutines.
+type Site struct {
+	words     words
+	templates *template.Template
+}
+
+// New makes a Site in a language, such as "en".
+func New(language string) (*Site, error) {
+	w, err := loadWords(language)
+	if err != nil {
+		return nil, err
+	}
+	t, err := template.New("").Funcs(template.FuncMap{"say": w.say, "add": func(a, b int) int { return a + b }}).
+		ParseFS(templateFiles, "templates/*.html")
+	return &Site{w, t}, err
+}
+
+// trusted marks HTML of our own printers or goldmark's as such. It is the only place
+// that does.
+func trusted(s string) template.HTML { return template.HTML(s) }
+
+// frame is what every page has.
+type frame struct {
+	Edition  Edition
+	Mentors  bool
+	Language string
+	Title    string
+	Pack     *lesson.Pack
+	Tape     []mark
+	Content  any
+}
+
+// mark is a part of a lesson on the tape strip.
+type mark struct {
+	ID, Title string
+	Minutes   int
+	From, To  int
+}
+
+// lessonPage is the content of a lesson's page.
+type lessonPage struct {
+	*work.Lesson
+	Goals    []string
+	Body     template.HTML
+	Parts    []mark
+	Cards    []cardView
+	Previous *lesson.Lesson
+	Next     *lesson.Lesson
+}
+
+type cardView struct {
+	*lesson.Card
+	Statements []statement
+	Body       template.HTML
+}
+
+type statement struct{ Code, Text string }
+
+// Lesson makes a lesson's page.
+func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error) {
+	b := &body{site: s, words: s.words, mentors: e == Mentors, file: l.File.Name, lesson: l, markdown: l.Markdown}
+	html, err := b.render(l.Body)
+	if err != nil {
+		return nil, err
+	}
+	page := lessonPage{Lesson: l, Body: trusted(html), Parts: marks(l.Lesson)}
+	for _, g := range l.Lesson.Goals {
+		page.Goals = append(page.Goals, lowerFirst(g))
+	}
+	for _, ref := range l.Care {
+		if c, ok := p.Card(ref.Value); ok {
+			page.Cards = append(page.Cards, cardView{Card: c})
+		}
+	}
+	for i, other := range p.Lessons {
+		if other != l.Lesson {
+			continue
+		}
+		if i > 0 {
+			page.Previous = p.Lessons[i-1]
+		}
+		if i+1 < len(p.Lessons) {
+			page.Next = p.Lessons[i+1]
+		}
+	}
+	return s.page("lesson.html", frame{Edition: e, Title: l.Title, Pack: p, Tape: page.Parts, Content: page})
+}
+
+// marks are the timed parts of a lesson, each with when it starts and ends.
+func marks(l *lesson.Lesson) []mark {
+	var all []mark
+	from := 0
+	for _, s := range l.Sections {
+		if !s.HasMinutes || s.Mentors {
+			continue
+		}
+		all = append(all, mark{s.ID, s.Title, s.Minutes, from, from + s.Minutes})
+		from += s.Minutes
+	}
+	return all
+}
+
+func lowerFirst(s string) string {
+	first, rest, _ := strings.Cut(s, " ")
+	if len([]rune(first)) > 1 && first != strings.ToUpper(first) {
+		first = strings.ToLower(first[:1]) + first[1:]
+	}
+	if rest == "" {
+		return first
+	}
+	return first + " " + rest
+}
+
+// week is a week of the season on the front page.
+type week struct {
+	Number  int
+	Lessons []*lesson.Lesson
+}
+
+// Front makes the front page of an edition.
+func (s *Site) Front(p *lesson.Pack, e Edition) ([]byte, error) {
+	var weeks []week
+	for _, l := range p.Lessons {
+		if n := len(weeks); n == 0 || weeks[n-1].Number != l.Week {
+			weeks = append(weeks, week{Number: l.Week})
+		}
+		w := &weeks[len(weeks)-1]
+		w.Lessons = append(w.Lessons, l)
+	}
+	return s.page("front.html", frame{Edition: e, Title: p.Title, Pack: p, Content: weeks})
+}
+
+// Care makes the page of care cards.
+func (s *Site) Care(p *lesson.Pack, e Edition, statementText func(code string) (string, bool)) ([]byte, error) {
+	var cards []cardView
+	for _, c := range p.Cards {
+		b := &body{site: s, words: s.words, mentors: e == Mentors, file: c.File.Name, markdown: c.Markdown, idPrefix: c.Name + "-"}
+		html, err := b.render(c.Body)
+		if err != nil {
+			return nil, err
+		}
+		view := cardView{Card: c, Body: trusted(html)}
+		for _, h := range c.Hazards {
+			text, _ := statementText(h.Value)
+			view.Statements = append(view.Statements, statement{h.Value, text})
+		}
+		cards = append(cards, view)
+	}
+	return s.page("care.html", frame{Edition: e, Title: s.words.must("care-page"), Pack: p, Content: cards})
+}
+
+func (s *Site) page(name string, f frame) ([]byte, error) {
+	f.Mentors, f.Language = f.Edition == Mentors, f.Pack.Language
+	var b bytes.Buffer
+	err := s.templates.ExecuteTemplate(&b, name, f)
+	return b.Bytes(), err
+}
+
+// Assets are the files that pages refer to, by name below the edition's folder.
+func Assets() map[string][]byte {
+	files := make(map[string][]byte)
+	err := fs.WalkDir(assetFiles, "assets", func(name string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() {
+			return err
+		}
+		data, err := assetFiles.ReadFile(name)
+		files[path.Clean(name)] = data
+		return err
+	})
+	if err != nil {
+		panic("site: " + err.Error()) // the files are part of the program
+	}
+	files["assets/site.css"] = append(files["assets/site.css"], tapeWidths()...)
+	return files
+}

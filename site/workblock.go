@@ -1,0 +1,106 @@
+package site
+
+import (
+	"html/template"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/util"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/work"
+)
+
+// A row is one statement of a work block as a page shows it.
+type row struct {
+	Kind     string
+	Label    string // the kind's word
+	Name     string
+	Symbol   template.HTML
+	Prompt   string
+	Unit     string
+	Value    string // shown to this edition; "" where students write
+	Field    bool   // the student writes here
+	Runs     []string
+	Blank    []int // numbers of the runs to fill in
+	Key      string
+	Computed string
+	Steps    []step
+	Slips    []slip
+}
+
+type step struct {
+	Aside bool
+	Math  template.HTML
+}
+
+type slip struct{ Value, Hint string }
+
+func (b *body) workBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering || b.lesson == nil {
+		return ast.WalkContinue, nil
+	}
+	var rows []row
+	for _, s := range n.(*lesson.WorkBlock).Statements {
+		if s.Kind != lesson.Key && s.Kind != lesson.Slip {
+			rows = append(rows, b.row(s))
+		}
+	}
+	if len(rows) == 0 {
+		return ast.WalkContinue, nil
+	}
+	return ast.WalkContinue, b.site.templates.ExecuteTemplate(w, "work.html", rows)
+}
+
+func (b *body) row(s *lesson.Statement) row {
+	r := b.lesson.Of(s)
+	out := row{
+		Kind: string(s.Kind), Label: b.words.must(string(s.Kind)), Name: s.Name,
+		Symbol: trusted(mathML(quantity.Symbol{Name: s.Name})), Prompt: s.Prompt, Unit: unitOf(r),
+	}
+	out.Field = s.Kind == lesson.Measure || s.Kind == lesson.Find
+	if s.Kind == lesson.Record {
+		for i := range s.Numbers {
+			out.Blank = append(out.Blank, i+1)
+		}
+	}
+	if b.hidden(r) {
+		return out
+	}
+	if s.Kind == lesson.Record {
+		out.Runs, out.Blank = s.Texts, nil
+		return out
+	}
+	out.Value = r.Text()
+	if s.Kind == lesson.Find {
+		b.answer(&out, s, r)
+	}
+	return out
+}
+
+// answer adds what a mentor needs to judge an answer.
+func (b *body) answer(out *row, s *lesson.Statement, r *work.Result) {
+	if q, ok := r.Quantity(); ok && q.Uncertainty() > 0 {
+		value, u := quantity.FormatUncertain(q.Number, q.Uncertainty())
+		out.Computed = quantity.Shown{Number: "(" + value + " ± " + u + ")", Unit: out.Unit}.Text()
+	}
+	if r.Key != nil {
+		out.Key = r.Key.Text()
+	}
+	for _, line := range quantity.Worked(s.Name, s.Expr, b.lesson.Env, s.Target) {
+		out.Steps = append(out.Steps, step{line.Kind == quantity.ConversionStep, trusted(stepML(line))})
+	}
+	for _, sl := range s.Slips {
+		out.Slips = append(out.Slips, slip{b.lesson.Of(sl).Text(), sl.Prompt})
+	}
+}
+
+// stepML writes one step: its left side if it has one, the relation, the right side.
+func stepML(s quantity.WorkedStep) string {
+	parts := []quantity.Math{quantity.Sign{Sign: s.Relation}, s.Right}
+	if s.Left != nil {
+		parts = append([]quantity.Math{s.Left}, parts...)
+	}
+	return strings.Replace(mathML(quantity.Row{Parts: parts}), "<math>", `<math displaystyle="true">`, 1)
+}
