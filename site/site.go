@@ -190,6 +190,9 @@ func (s *Site) page(name string, f frame) ([]byte, error) {
 	return b.Bytes(), err
 }
 
+// StyleSheet is the name of the pages' style sheet.
+const StyleSheet = "assets/site.css"
+
 // Assets are the files that pages refer to, by name below the edition's folder.
 func Assets() map[string][]byte {
 	files := make(map[string][]byte)
@@ -204,6 +207,6 @@ func Assets() map[string][]byte {
 	if err != nil {
 		panic("site: " + err.Error()) // the files are part of the program
 	}
-	files["assets/site.css"] = append(files["assets/site.css"], tapeWidths()...)
+	files[StyleSheet] = append(files[StyleSheet], tapeWidths()...)
 	return files
 }

@@ -1,0 +1,55 @@
+package main
+
+import (
+	"encoding/json"
+	"io"
+
+	"trundle/generator"
+)
+
+// found is a find as prove --json prints it. Numbers are in the unit given.
+type found struct {
+	Lesson string   `json:"lesson"`
+	Line   int      `json:"line"`
+	Name   string   `json:"name"`
+	Value  *float64 `json:"value"` // null if it could not be worked out
+	Unit   string   `json:"unit"`
+	U      float64  `json:"u"`
+	Key    *string  `json:"key"` // null if there is none
+	Holds  *bool    `json:"holds"`
+}
+
+func printFinds(w io.Writer, p *generator.Proved) error {
+	out := json.NewEncoder(w)
+	out.SetEscapeHTML(false)
+	for _, l := range p.Lessons {
+		for _, s := range l.Finds {
+			r := l.Of(s)
+			f := found{Lesson: l.Slug, Line: l.File.Position(s.At.Start).Line, Name: s.Name}
+			if q, ok := r.Quantity(); ok {
+				f.Value, f.Unit, f.U = &q.Number, q.Unit.String(), q.Uncertainty()
+			}
+			if r.Key != nil {
+				text := r.Key.Text()
+				f.Key, f.Holds = &text, &r.Key.Holds
+			}
+			if err := out.Encode(f); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// keys counts the finds of a pack and those whose key holds.
+func keys(p *generator.Proved) (held, finds int) {
+	for _, l := range p.Lessons {
+		for _, s := range l.Finds {
+			finds++
+			if k := l.Of(s).Key; k != nil && k.Holds {
+				held++
+			}
+		}
+	}
+	return held, finds
+}

@@ -1,0 +1,183 @@
+// Command trundle turns a coach's lesson sources into a checked site. It reads flags,
+// calls the generator, prints, and gives an exit code; there is no logic here.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"path"
+	"path/filepath"
+
+	"github.com/alecthomas/kong"
+
+	"trundle/generator"
+	"trundle/generator/problem"
+	"trundle/generator/write"
+)
+
+// Exit codes.
+const (
+	fine     = 0
+	problems = 1 // in the pack
+	misused  = 2 // the command
+	failed   = 3 // the computer: disk full, no permission
+)
+
+type command struct {
+	Build buildCommand `cmd:"" help:"Write both editions of a pack. Example: trundle build lessons -o out"`
+	Prove proveCommand `cmd:"" help:"Work everything in a pack and hold every key against it; write nothing. Example: trundle prove lessons"`
+}
+
+type buildCommand struct {
+	Pack string `arg:"" help:"The pack's folder."`
+	Out  string `short:"o" required:"" placeholder:"DIR" help:"The folder to write; trundle replaces it as a whole, and only if it made it."`
+}
+
+type proveCommand struct {
+	Pack string `arg:"" help:"The pack's folder."`
+	JSON bool   `name:"json" help:"Print one object a line for every find: lesson, line, name, value, unit, u, key, holds."`
+}
+
+// A program is where a command reads and writes.
+type program struct {
+	ctx            context.Context
+	stdout, stderr io.Writer
+}
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	code := run(ctx, os.Args[1:], os.Stdout, os.Stderr)
+	stop()
+	os.Exit(code)
+}
+
+// exit carries kong's wish to end the program, as after --help.
+type exit int
+
+func run(ctx context.Context, args []string, stdout, stderr io.Writer) (code int) {
+	defer func() {
+		if r := recover(); r != nil {
+			wish, ok := r.(exit)
+			if !ok {
+				panic(r)
+			}
+			code = int(wish)
+		}
+	}()
+	p := program{ctx, stdout, stderr}
+	parser, err := kong.New(&command{}, kong.Name("trundle"),
+		kong.Description("Turns a coach's lesson sources into a checked site for students and mentors."),
+		kong.Writers(stdout, stderr), kong.Exit(func(c int) { panic(exit(c)) }), kong.UsageOnError())
+	if err != nil {
+		return p.fail(failed, err)
+	}
+	k, err := parser.Parse(args)
+	if err != nil {
+		fmt.Fprintf(stderr, "trundle: %v\n   see trundle --help\n", err)
+		return misused
+	}
+	if err := k.Run(&p); err != nil {
+		var code codeError
+		if errors.As(err, &code) {
+			return int(code)
+		}
+		return p.fail(failed, err)
+	}
+	return fine
+}
+
+// codeError ends a command that has said all it has to say.
+type codeError int
+
+func (c codeError) Error() string { return fmt.Sprintf("exit %d", int(c)) }
+
+func (p *program) fail(code int, err error) int {
+	fmt.Fprintf(p.stderr, "trundle: %v\n", err)
+	return code
+}
+
+// prove works a pack and prints its problems, each with a path that can be opened
+// from where the command was typed.
+func (p *program) prove(pack string) (*generator.Proved, error) {
+	info, err := os.Stat(pack)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		p.fail(misused, fmt.Errorf("there is no folder %s", pack))
+		return nil, codeError(misused)
+	case err != nil:
+		return nil, err
+	case !info.IsDir():
+		p.fail(misused, fmt.Errorf("%s is a file; name the pack's folder", pack))
+		return nil, codeError(misused)
+	}
+	root, err := os.OpenRoot(pack)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	proved, err := generator.Prove(p.ctx, root.FS())
+	if err != nil {
+		return nil, err
+	}
+	prefix := path.Clean(filepath.ToSlash(pack)) + "/"
+	if prefix == "./" {
+		prefix = ""
+	}
+	if err := problem.Print(p.stderr, prefix, proved.Problems); err != nil {
+		return nil, err
+	}
+	if len(proved.Problems) > 0 {
+		fmt.Fprintf(p.stderr, "\n%s\n", problem.Summary(proved.Problems))
+	}
+	if proved.HasErrors() {
+		return proved, codeError(problems)
+	}
+	return proved, nil
+}
+
+func (c *buildCommand) Run(p *program) error {
+	if err := write.Check(c.Out, c.Pack); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
+		p.fail(misused, err)
+		fmt.Fprintf(p.stderr, "   choose a new folder for -o, or an empty one\n")
+		return codeError(misused)
+	}
+	proved, err := p.prove(c.Pack)
+	if err != nil {
+		if errors.As(err, new(codeError)) && proved != nil {
+			fmt.Fprintf(p.stderr, "nothing was written; %s is as it was\n", c.Out)
+		}
+		return err
+	}
+	files, err := generator.Draw(p.ctx, proved)
+	if err != nil {
+		return err
+	}
+	if err := write.Folder(c.Out, c.Pack, files); err != nil {
+		return err
+	}
+	held, finds := keys(proved)
+	fmt.Fprintf(p.stdout, "%d lessons, %d finds, %d keys held\n", len(proved.Lessons), finds, held)
+	for _, e := range []string{"students", "mentors"} {
+		fmt.Fprintf(p.stdout, "%s\n", filepath.Join(c.Out, e, "index.html"))
+	}
+	return nil
+}
+
+func (c *proveCommand) Run(p *program) error {
+	proved, err := p.prove(c.Pack)
+	if proved == nil {
+		return err
+	}
+	if c.JSON {
+		return errors.Join(printFinds(p.stdout, proved), err)
+	}
+	if err == nil {
+		held, finds := keys(proved)
+		fmt.Fprintf(p.stdout, "%d lessons, %d finds, %d keys held\n", len(proved.Lessons), finds, held)
+	}
+	return err
+}

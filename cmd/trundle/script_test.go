@@ -1,0 +1,231 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"flag"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+var update = flag.Bool("update", false, "write what the command printed into the scripts")
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"trundle": func() { os.Exit(run(context.Background(), os.Args[1:], os.Stdout, os.Stderr)) },
+	})
+}
+
+// The scripts run trundle as a coach would. Beside the commands of testscript they
+// have these:
+//
+//	pack DIR                    complete DIR with the files of testdata/pack that it does
+//	                            not have, with the lesson only if it has none
+//	exits CODE PROGRAM [ARG...] run a program, which must end with this exit code
+//	refuse PACK                 build and prove PACK, which must fail with exit code 1 and
+//	                            the same problems, write nothing, and leave a site that is
+//	                            there byte for byte; stderr is then that of prove
+//	edit FILE OLD NEW [TIMES]   put NEW, TIMES over, for every OLD; both may hold the
+//	                            escapes of a Go string
+//	[!] same DIR DIR            the folders hold the same files with the same bytes
+//	[!] holds DIR TEXT          some file below DIR holds TEXT
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir:                 "testdata/script",
+		UpdateScripts:       *update,
+		RequireExplicitExec: true,
+		RequireUniqueNames:  true,
+		Setup: func(env *testscript.Env) error {
+			base, err := filepath.Abs("testdata/pack")
+			env.Values[baseKey{}] = base
+			return err
+		},
+		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
+			"pack":   packCommand,
+			"exits":  exitsCommand,
+			"refuse": refuseCommand,
+			"edit":   editCommand,
+			"same":   sameCommand,
+			"holds":  holdsCommand,
+		},
+	})
+}
+
+type baseKey struct{}
+
+func packCommand(ts *testscript.TestScript, neg bool, args []string) {
+	usage(ts, !neg && len(args) == 1, "pack DIR")
+	base, dir := ts.Value(baseKey{}).(string), ts.MkAbs(args[0])
+	lessons, err := filepath.Glob(filepath.Join(dir, "*.md"))
+	ts.Check(err)
+	for name, data := range folder(ts, base) {
+		to := filepath.Join(dir, name)
+		isLesson := filepath.Ext(name) == ".md" && !strings.Contains(name, "/")
+		if _, err := os.Lstat(to); err == nil || isLesson && len(lessons) > 0 {
+			continue
+		}
+		ts.Check(os.MkdirAll(filepath.Dir(to), 0o777))
+		ts.Check(os.WriteFile(to, data, 0o666))
+	}
+}
+
+func exitsCommand(ts *testscript.TestScript, neg bool, args []string) {
+	usage(ts, !neg && len(args) >= 2, "exits CODE PROGRAM [ARG...]")
+	want, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	exits(ts, want, args[1], args[2:]...)
+}
+
+func exits(ts *testscript.TestScript, want int, program string, args ...string) {
+	got := 0
+	if err := ts.Exec(program, args...); err != nil {
+		var ended *exec.ExitError
+		if !errors.As(err, &ended) {
+			ts.Fatalf("%v", err)
+		}
+		got = ended.ExitCode()
+	}
+	if got != want {
+		ts.Fatalf("%s %s: exit code %d, want %d\n%s%s", program, strings.Join(args, " "), got, want,
+			ts.ReadFile("stdout"), ts.ReadFile("stderr"))
+	}
+}
+
+func refuseCommand(ts *testscript.TestScript, neg bool, args []string) {
+	usage(ts, !neg && len(args) == 1, "refuse PACK")
+	pack := args[0]
+	packCommand(ts, false, []string{"sound"})
+	exits(ts, 0, "trundle", "build", "sound", "-o", "site")
+	before := folder(ts, ts.MkAbs("."))
+
+	exits(ts, 1, "trundle", "build", pack, "-o", "fresh")
+	exits(ts, 1, "trundle", "build", pack, "-o", "site")
+	fromBuild := ts.ReadFile("stderr")
+	quiet(ts)
+	exits(ts, 1, "trundle", "prove", pack)
+	quiet(ts)
+	if difference := differ(before, folder(ts, ts.MkAbs("."))); difference != "" {
+		ts.Fatalf("refusing %s changed files: %s", pack, difference)
+	}
+	if _, err := os.Lstat(ts.MkAbs("fresh")); err == nil {
+		ts.Fatalf("refusing %s made a folder", pack)
+	}
+	if want := ts.ReadFile("stderr") + "nothing was written; site is as it was\n"; fromBuild != want {
+		ts.Fatalf("build and prove tell different problems\nbuild:\n%s\nprove:\n%s", fromBuild, want)
+	}
+}
+
+// quiet tells whether the last command printed no result.
+func quiet(ts *testscript.TestScript) {
+	if out := ts.ReadFile("stdout"); out != "" {
+		ts.Fatalf("standard output is not empty: %s", out)
+	}
+}
+
+func editCommand(ts *testscript.TestScript, neg bool, args []string) {
+	usage(ts, !neg && (len(args) == 3 || len(args) == 4), "edit FILE OLD NEW [TIMES]")
+	before, after := unescape(ts, args[1]), unescape(ts, args[2])
+	if len(args) == 4 {
+		times, err := strconv.Atoi(args[3])
+		ts.Check(err)
+		after = strings.Repeat(after, times)
+	}
+	text := ts.ReadFile(args[0])
+	if !strings.Contains(text, before) {
+		ts.Fatalf("%s does not hold %q", args[0], before)
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.ReplaceAll(text, before, after)), 0o666))
+}
+
+func unescape(ts *testscript.TestScript, s string) string {
+	text, err := strconv.Unquote(`"` + strings.ReplaceAll(s, `"`, `\"`) + `"`)
+	ts.Check(err)
+	return text
+}
+
+func sameCommand(ts *testscript.TestScript, neg bool, args []string) {
+	usage(ts, len(args) == 2, "[!] same DIR DIR")
+	difference := differ(folder(ts, ts.MkAbs(args[0])), folder(ts, ts.MkAbs(args[1])))
+	if (difference == "") == neg {
+		ts.Fatalf("%s and %s: same is %v; %s", args[0], args[1], neg, difference)
+	}
+}
+
+func holdsCommand(ts *testscript.TestScript, neg bool, args []string) {
+	usage(ts, len(args) == 2, "[!] holds DIR TEXT")
+	files := folder(ts, ts.MkAbs(args[0]))
+	if len(files) == 0 {
+		ts.Fatalf("%s is empty", args[0])
+	}
+	var with []string
+	for name, data := range files {
+		if bytes.Contains(data, []byte(args[1])) {
+			with = append(with, name)
+		}
+	}
+	slices.Sort(with)
+	if (len(with) > 0) == neg {
+		ts.Fatalf("%q in the files of %s: %q", args[1], args[0], with)
+	}
+}
+
+func usage(ts *testscript.TestScript, ok bool, form string) {
+	if !ok {
+		ts.Fatalf("usage: %s", form)
+	}
+}
+
+// folder gives every file below dir, by its slash-separated name; a link counts
+// with its target.
+func folder(ts *testscript.TestScript, dir string) map[string][]byte {
+	files := map[string][]byte{}
+	ts.Check(filepath.WalkDir(dir, func(path string, e fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		name, err := filepath.Rel(dir, path)
+		if err != nil {
+			return err
+		}
+		name = filepath.ToSlash(name)
+		switch {
+		case e.IsDir():
+			return nil
+		case e.Type() == fs.ModeSymlink:
+			target, err := os.Readlink(path)
+			files[name] = []byte("link to " + target)
+			return err
+		}
+		files[name], err = os.ReadFile(path)
+		return err
+	}))
+	return files
+}
+
+// differ says in what two folders differ, "" if in nothing.
+func differ(a, b map[string][]byte) string {
+	var all []string
+	for name, data := range a {
+		if other, ok := b[name]; !ok {
+			all = append(all, "only the first has "+name)
+		} else if !bytes.Equal(data, other) {
+			all = append(all, name+" differs")
+		}
+	}
+	for name := range b {
+		if _, ok := a[name]; !ok {
+			all = append(all, "only the second has "+name)
+		}
+	}
+	slices.Sort(all)
+	return strings.Join(all, ", ")
+}

@@ -1,0 +1,166 @@
+// Package generator is the pipeline from a pack's folder to its site:
+//
+//	read ─▶ parse ─▶ work ─▶ check ─▶ draw ─▶ write
+//
+// Each stage is a package below this one and looks at nothing behind it. Here they
+// are joined, lessons side by side on all processors, in an order that does not
+// depend on which is done first.
+package generator
+
+import (
+	"context"
+	"io/fs"
+	"runtime"
+	"sync"
+
+	"trundle/generator/check"
+	"trundle/generator/draw"
+	"trundle/generator/lesson"
+	"trundle/generator/parse"
+	"trundle/generator/problem"
+	"trundle/generator/read"
+	"trundle/generator/source"
+	"trundle/generator/work"
+	"trundle/site"
+)
+
+// Proved is a pack worked out and checked.
+type Proved struct {
+	Pack     *lesson.Pack
+	Lessons  []*work.Lesson
+	Problems []problem.Problem // in source order
+}
+
+// HasErrors tells whether the pack must not be built.
+func (p *Proved) HasErrors() bool {
+	errors, _ := problem.Counts(p.Problems)
+	return errors > 0
+}
+
+// Prove reads a pack, works everything in it out and holds it against its keys. An
+// error means that the folder cannot be read, or that ctx was cancelled; whatever is
+// wrong with the pack is among the problems.
+func Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
+	files, problems, err := read.Pack(folder, parse.IsLessonName)
+	if err != nil {
+		return nil, err
+	}
+	p, found := pack(files)
+	problems.Join(found)
+	md := parse.NewMarkdown()
+	p.Lessons, found = each(ctx, files.Lessons, func(f *source.File) (*lesson.Lesson, problem.List) { return parse.Lesson(md, f) })
+	problems.Join(found)
+	p.Cards, found = each(ctx, files.Cards, func(f *source.File) (*lesson.Card, problem.List) { return parse.Card(md, f) })
+	problems.Join(found)
+	problems.Join(check.Pack(p))
+
+	kit := p.DefaultKit()
+	worked, found := each(ctx, p.Lessons, func(l *lesson.Lesson) (*work.Lesson, problem.List) {
+		w, problems := work.Work(l, kit)
+		problems.Join(check.Lesson(p, w))
+		return w, problems
+	})
+	problems.Join(found)
+	for _, c := range p.Cards {
+		problems.Join(check.Card(p, c))
+	}
+	return &Proved{p, worked, problems.Sorted()}, context.Cause(ctx)
+}
+
+// pack parses the files that concern the whole pack.
+func pack(files *read.Files) (*lesson.Pack, problem.List) {
+	var problems problem.List
+	f := files.Pack
+	if f == nil {
+		f = source.NewFile("pack.yaml", nil)
+	}
+	p, found := parse.PackFile(f)
+	if files.Pack == nil {
+		found = problem.List{}
+		found.Error(f, source.Span{}, "no-pack-file", "the folder has no pack.yaml",
+			"add one with  title: …  and  version: …, or name the folder that holds it")
+	}
+	problems.Join(found)
+	if files.Kits != nil {
+		p.Kits, found = parse.Kits(files.Kits)
+		p.KitsFile = files.Kits
+		problems.Join(found)
+	}
+	p.Pictures, p.Refused = files.Pictures, files.Refused
+	return p, problems
+}
+
+// Draw makes the files of both editions.
+func Draw(ctx context.Context, p *Proved) (map[string][]byte, error) {
+	s, err := site.New(p.Pack.Language)
+	if err != nil {
+		return nil, err
+	}
+	all := map[string][]byte{}
+	for _, e := range site.Editions {
+		common, err := draw.Common(s, p.Pack, e)
+		if err != nil {
+			return nil, err
+		}
+		for name, data := range common {
+			all[name] = data
+		}
+		pages := make([]drawn, len(p.Lessons))
+		parallel(len(p.Lessons), func(i int) {
+			if ctx.Err() == nil {
+				pages[i].name, pages[i].data, pages[i].err = draw.Lesson(s, p.Pack, p.Lessons[i], e)
+			}
+		})
+		for _, page := range pages {
+			if page.err != nil {
+				return nil, page.err
+			}
+			all[page.name] = page.data
+		}
+	}
+	return all, context.Cause(ctx)
+}
+
+type drawn struct {
+	name string
+	data []byte
+	err  error
+}
+
+// each turns every item into another, side by side, and joins the problems in the
+// items' order.
+func each[A, B any](ctx context.Context, items []A, do func(A) (B, problem.List)) ([]B, problem.List) {
+	out := make([]B, len(items))
+	lists := make([]problem.List, len(items))
+	parallel(len(items), func(i int) {
+		if ctx.Err() == nil {
+			out[i], lists[i] = do(items[i])
+		}
+	})
+	var problems problem.List
+	for _, l := range lists {
+		problems.Join(l)
+	}
+	if ctx.Err() != nil {
+		return nil, problems
+	}
+	return out, problems
+}
+
+// parallel calls do for 0 to n−1 on as many goroutines as there are processors.
+func parallel(n int, do func(i int)) {
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wg.Go(func() {
+			for i := range next {
+				do(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+}

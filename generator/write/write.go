@@ -1,0 +1,171 @@
+// Package write puts files into a folder, all or none. It never empties or replaces
+// a folder that trundle did not make.
+package write
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// Marker is the file by which trundle knows a folder of its own making.
+const Marker = ".made-by-trundle"
+
+const markerText = "trundle made this folder and replaces it as a whole. Keep nothing of your own in it.\n"
+
+// ErrNotOurs says that the output folder holds something that trundle did not write.
+var ErrNotOurs = errors.New("the folder is not empty and was not made by trundle")
+
+// ErrInside says that the output folder and the pack lie within each other.
+var ErrInside = errors.New("the output folder and the pack's folder lie within each other")
+
+// Folder writes files, by slash-separated name, into dir, which then holds just
+// them. They are written beside dir first and swapped in at the end, so that dir
+// keeps what it had if anything fails. Between the two renames of the swap dir is
+// missing for a moment; no file system offers less for folders everywhere.
+func Folder(dir, pack string, files map[string][]byte) (err error) {
+	if err := Check(dir, pack); err != nil {
+		return err
+	}
+	dir, err = filepath.Abs(dir)
+	if err != nil {
+		return err
+	}
+	if real, linkErr := filepath.EvalSymlinks(dir); linkErr == nil {
+		dir = real // swap what the link points at, and keep the link
+	}
+	if err := os.MkdirAll(filepath.Dir(dir), 0o755); err != nil {
+		return err
+	}
+	fresh, err := os.MkdirTemp(filepath.Dir(dir), "."+filepath.Base(dir)+"-new-*")
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, os.RemoveAll(fresh)) }()
+	if err := fill(fresh, files); err != nil {
+		return err
+	}
+	return swap(fresh, dir)
+}
+
+// Check tells whether dir may be written: it is not there, is empty, or is of our
+// making, and it does not lie in the pack nor around it.
+func Check(dir, pack string) error {
+	inside, err := nested(dir, pack)
+	if err != nil {
+		return err
+	}
+	if inside {
+		return fmt.Errorf("%s: %w", dir, ErrInside)
+	}
+	info, err := os.Stat(dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	if !info.IsDir() {
+		return fmt.Errorf("%s: %w", dir, ErrNotOurs)
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return err
+	}
+	ours := slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == Marker && e.Type().IsRegular() })
+	if len(entries) > 0 && !ours {
+		return fmt.Errorf("%s: %w", dir, ErrNotOurs)
+	}
+	return nil
+}
+
+// nested tells whether one folder lies in the other, links followed.
+func nested(a, b string) (bool, error) {
+	a, err := resolve(a)
+	if err != nil {
+		return false, err
+	}
+	b, err = resolve(b)
+	if err != nil {
+		return false, err
+	}
+	return within(a, b) || within(b, a), nil
+}
+
+func within(inner, outer string) bool {
+	rel, err := filepath.Rel(outer, inner)
+	return err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator))
+}
+
+// resolve follows the links of the part of a path that exists.
+func resolve(p string) (string, error) {
+	p, err := filepath.Abs(p)
+	if err != nil {
+		return "", err
+	}
+	rest := ""
+	for {
+		real, err := filepath.EvalSymlinks(p)
+		if err == nil {
+			return filepath.Join(real, rest), nil
+		}
+		if !errors.Is(err, fs.ErrNotExist) || filepath.Dir(p) == p {
+			return "", err
+		}
+		rest = filepath.Join(filepath.Base(p), rest)
+		p = filepath.Dir(p)
+	}
+}
+
+func fill(dir string, files map[string][]byte) error {
+	if err := os.Chmod(dir, 0o755); err != nil {
+		return err
+	}
+	names := make([]string, 0, len(files))
+	for name := range files {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	made := map[string]bool{".": true}
+	for _, name := range names {
+		name := filepath.FromSlash(name)
+		if parent := filepath.Dir(name); !made[parent] {
+			if err := root.MkdirAll(parent, 0o755); err != nil {
+				return err
+			}
+			made[parent] = true
+		}
+		if err := root.WriteFile(name, files[filepath.ToSlash(name)], 0o644); err != nil {
+			return err
+		}
+	}
+	return root.WriteFile(Marker, []byte(markerText), 0o644)
+}
+
+// swap puts fresh in dir's place; if that fails, dir is as it was.
+func swap(fresh, dir string) error {
+	if _, err := os.Lstat(dir); errors.Is(err, fs.ErrNotExist) {
+		return os.Rename(fresh, dir)
+	}
+	old, err := os.MkdirTemp(filepath.Dir(dir), "."+filepath.Base(dir)+"-old-*")
+	if err != nil {
+		return err
+	}
+	kept := filepath.Join(old, "site")
+	if err := os.Rename(dir, kept); err != nil {
+		return errors.Join(err, os.Remove(old))
+	}
+	if err := os.Rename(fresh, dir); err != nil {
+		return errors.Join(err, os.Rename(kept, dir), os.Remove(old))
+	}
+	return os.RemoveAll(old)
+}

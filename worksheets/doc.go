@@ -1,0 +1,15 @@
+// Package worksheets is for paper. It knows the sheets of paper that a club prints on
+// and the margin that every printer leaves free; the pages' print style takes that
+// margin from here.
+package worksheets
+
+import "strconv"
+
+// Margin is the strip along each edge, in millimetres, that is kept free: home
+// printers cannot reach it. Common practice, no source.
+const Margin = 12
+
+// PageRule is the rule by which a browser leaves the margin free when it prints.
+func PageRule() []byte {
+	return []byte("@page{margin:" + strconv.Itoa(Margin) + "mm}\n")
+}
