@@ -142,12 +142,9 @@ func transformQuote(n *ast.Blockquote, src []byte) {
 
 func takePrefix(p *ast.Paragraph, src []byte) bool {
 	inline := p.FirstChild()
-	if e, ok := inline.(*ast.Emphasis); ok {
-		if isMentorWord(string(e.Text(src))) { //nolint:staticcheck // the whole text of an emphasis
-			p.RemoveChild(p, inline)
-			return true
-		}
-		return false
+	if e, ok := inline.(*ast.Emphasis); ok && isMentorWord(plainText(e, src)) {
+		p.RemoveChild(p, inline)
+		return true
 	}
 	t, ok := inline.(*ast.Text)
 	if !ok {
@@ -232,23 +229,13 @@ func headingSpan(h *ast.Heading) source.Span {
 
 // headingTime splits a heading's text into its title and its time: "Warm-up (8 min)".
 func headingTime(h *ast.Heading, src []byte) (title string, minutes int, timed bool) {
-	var b strings.Builder
-	for i := range h.Lines().Len() {
-		s := h.Lines().At(i)
-		b.Write(src[s.Start:s.Stop])
-	}
-	title = strings.Join(strings.Fields(plainText(h, src, b.String())), " ")
-	cut, minutes, timed := timeSuffix(title)
-	return cut, minutes, timed
+	return timeSuffix(strings.Join(strings.Fields(plainText(h, src)), " "))
 }
 
-// plainText is a heading's text without its marks.
-func plainText(h *ast.Heading, src []byte, raw string) string {
-	if h.FirstChild() == nil {
-		return raw
-	}
+// plainText is the text below a node without its marks.
+func plainText(n ast.Node, src []byte) string {
 	var b strings.Builder
-	_ = ast.Walk(h, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
