@@ -46,7 +46,10 @@ func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
 		if k := l.Of(s).Key; k != nil && !k.Holds {
 			problems.Add(keyProblem(l, s, k))
 		}
+		doubt(l, s, &problems)
+		slips(l, s, &problems)
 	}
+	givenAway(l, &problems)
 	timePlan(l.Lesson, &problems)
 	careCover(p, l.Lesson, &problems)
 	links(p, l.File, l.Body, l.Markdown, &problems)
@@ -87,4 +90,8 @@ func timePlan(l *lesson.Lesson, problems *problem.List) {
 		}
 	}
 	problems.Add(p)
+}
+
+func line(l *work.Lesson, s *lesson.Statement) string {
+	return strconv.Itoa(l.File.Position(s.At.Start).Line)
 }

@@ -29,8 +29,9 @@ type Lesson struct {
 type Result struct {
 	Value      quantity.Value // in the unit asked for; Unknown if it has a problem of its own
 	Target     quantity.Target
-	OfStudents bool // rests on what a student measures, records or finds
-	Key        *Key // of a find that has one
+	OfStudents bool            // rests on what a student measures, records or finds
+	Key        *Key            // of a find that has one
+	Doubt      *quantity.Doubt // of a find whose uncertainty first order misleads about
 }
 
 // Quantity gives the value if it is a single one.
@@ -97,6 +98,7 @@ type worker struct {
 	problems problem.List
 	bound    map[string]*lesson.Statement
 	later    map[string]*lesson.Statement // where each name of the lesson is bound first
+	order    []binding                    // what is worked out from other names
 }
 
 // lookAhead notes where names are bound, to tell a name that comes too early from
@@ -144,8 +146,12 @@ func (w *worker) statement(s *lesson.Statement) {
 	w.bound[s.Name] = s
 	w.out.result[s] = r
 	w.out.Env[s.Name] = r.Value
+	if s.Kind == lesson.Given || s.Kind == lesson.Find || onKit(s.Expr) {
+		w.order = append(w.order, binding{s.Name, s.Expr, s.Target})
+	}
 	if s.Kind == lesson.Find {
 		w.out.Finds = append(w.out.Finds, s)
+		w.doubt(s, r)
 	}
 }
 

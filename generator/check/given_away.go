@@ -1,0 +1,167 @@
+package check
+
+import (
+	"regexp"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+	"trundle/generator/work"
+)
+
+// An answer is a find's number with its unit as somebody might write it in a text.
+type answer struct {
+	find    *lesson.Statement
+	pattern *regexp.Regexp
+}
+
+// givenAway looks for the number of a key or of a find, with its unit, in what
+// students see: prose typed by hand, prompts, and values whose sum does not rest on a
+// student's work and comes to the same.
+func givenAway(l *work.Lesson, problems *problem.List) {
+	answers := answersOf(l)
+	if len(answers) == 0 {
+		return
+	}
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		if k := n.Kind(); k == lesson.KindMentorNote || k == lesson.KindMentorSection {
+			return ast.WalkSkipChildren, nil
+		}
+		switch n := n.(type) {
+		case *ast.Text:
+			typed(l, answers, string(l.Markdown[n.Segment.Start:n.Segment.Stop]), n.Segment.Start, problems)
+		case *ast.FencedCodeBlock:
+			for i := range n.Lines().Len() {
+				s := n.Lines().At(i)
+				typed(l, answers, string(l.Markdown[s.Start:s.Stop]), s.Start, problems)
+			}
+		case *lesson.FilledCode:
+			for _, part := range n.Parts {
+				if part.Value != nil {
+					shownValue(l, answers, part.Value, problems)
+				}
+			}
+		case *lesson.WorkBlock:
+			for _, s := range n.Statements {
+				prompt(l, answers, s, problems)
+			}
+		case *lesson.Value:
+			shownValue(l, answers, n, problems)
+		}
+		return ast.WalkContinue, nil
+	})
+}
+
+func answersOf(l *work.Lesson) []answer {
+	var all []answer
+	for _, s := range l.Finds {
+		texts := []string{l.Of(s).Text()}
+		if k := l.Of(s).Key; k != nil {
+			texts = append(texts, k.Text())
+		}
+		for _, text := range texts {
+			if p := pattern(text); p != nil {
+				all = append(all, answer{s, p})
+			}
+		}
+	}
+	return all
+}
+
+// unitWords are how a unit may be written out behind a number.
+var unitWords = map[string]string{
+	"mm": "mm|millimet(?:re|er)s?", "cm": "cm|centimet(?:re|er)s?", "m": "m|met(?:re|er)s?",
+	"in": "in\\b|inch(?:es)?|″|\"", "ft": "ft|foot|feet|′", "yd": "yd|yards?", "°": "°|deg(?:rees?)?",
+	"rot": "rot(?:ations?)?|turns?", "s": "s|sec(?:onds?)?", "min": "min(?:utes?)?", "%": "%|per ?cent",
+	"g": "g|grams?", "kg": "kg|kilograms?", "oz": "oz|ounces?", "lb": "lb|pounds?",
+}
+
+// pattern matches a number with its unit, whatever blank stands between. A number
+// without a unit is too common in prose to tell anything.
+func pattern(text string) *regexp.Regexp {
+	cut := strings.LastIndexByte(text, ' ')
+	number, unit := text[:max(cut, 0)], text[cut+1:]
+	if rest, ok := strings.CutSuffix(text, "°"); ok {
+		number, unit = rest, "°"
+	}
+	if number == "" || strings.ContainsAny(unit, "0123456789") {
+		return nil
+	}
+	words, ok := unitWords[unit]
+	if !ok {
+		words = regexp.QuoteMeta(unit)
+	}
+	sign := ""
+	if rest, negative := strings.CutPrefix(number, quantity.Minus); negative {
+		number, sign = rest, "[-−]"
+	}
+	body := strings.ReplaceAll(regexp.QuoteMeta(number), " ", `[\s\x{a0}]+`)
+	return regexp.MustCompile(`(?:^|[^0-9.,/])(` + sign + body + `[\s\x{a0}\x{202f}-]?(?:` + words + `))(?:$|[^\pL0-9])`)
+}
+
+func typed(l *work.Lesson, answers []answer, text string, at int, problems *problem.List) {
+	for _, a := range answers {
+		m := a.pattern.FindStringSubmatchIndex(text)
+		if m == nil || isGiven(l, text[m[2]:m[3]]) {
+			continue
+		}
+		problems.Caution(l.File, source.Span{Start: at + m[2], End: at + m[3]}, "given-away",
+			"students see this, and it is the answer to "+a.find.Name+" on line "+line(l, a.find),
+			"write {"+a.find.Name+"}, which is a blank until it is answered, or move it into a Mentor: note")
+		return
+	}
+}
+
+func prompt(l *work.Lesson, answers []answer, s *lesson.Statement, problems *problem.List) {
+	if s.Kind == lesson.Key || s.Kind == lesson.Slip {
+		return
+	}
+	text := l.File.Slice(s.At)
+	i := strings.IndexAny(text, "\"“")
+	if i < 0 {
+		return
+	}
+	typed(l, answers, text[i:], s.At.Start+i, problems)
+}
+
+// isGiven tells whether the lesson itself gives a value of that text: then it is no
+// secret.
+func isGiven(l *work.Lesson, text string) bool {
+	given := false
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		block, ok := n.(*lesson.WorkBlock)
+		if !ok || !entering {
+			return ast.WalkContinue, nil
+		}
+		for _, s := range block.Statements {
+			if r := l.Of(s); s.Kind == lesson.Given && !r.OfStudents && strings.ReplaceAll(r.Text(), " ", "") == strings.ReplaceAll(text, " ", "") {
+				given = true
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+	return given
+}
+
+// shownValue looks at a computed value that students see.
+func shownValue(l *work.Lesson, answers []answer, v *lesson.Value, problems *problem.List) {
+	r := l.OfValue(v)
+	if r.OfStudents || r.Text() == "" || isGiven(l, r.Text()) {
+		return
+	}
+	for _, a := range answers {
+		if m := a.pattern.FindString(r.Text()); m != "" {
+			problems.Caution(l.File, v.At, "given-away",
+				"students see this value, "+r.Text()+", and it is the answer to "+a.find.Name+" on line "+line(l, a.find),
+				"write {"+a.find.Name+"}, which is a blank until it is answered")
+			return
+		}
+	}
+}

@@ -1,0 +1,105 @@
+package check
+
+import (
+	"math"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+	"trundle/generator/work"
+)
+
+// doubt says where the ± of a find misleads.
+func doubt(l *work.Lesson, s *lesson.Statement, problems *problem.List) {
+	r := l.Of(s)
+	q, ok := r.Quantity()
+	if !ok || r.Doubt == nil {
+		return
+	}
+	_, u := quantity.FormatUncertain(q.Number, q.Uncertainty())
+	if u == "" {
+		u = "0"
+	}
+	hint := "measure more closely, or do not rest anything on this ±"
+	what := "the ± of " + s.Name + " misleads: the formula bends too much over the spread of its inputs"
+	switch {
+	case r.Doubt.Broken:
+		what = "the ± of " + s.Name + " misleads: within the spread of its inputs the formula has no value"
+	case math.Abs(r.Doubt.MeanShift) > math.Abs(r.Doubt.Uncertainty-q.Uncertainty()):
+		hint = "on average it comes out " + shown(math.Abs(r.Doubt.MeanShift), q) + direction(r.Doubt.MeanShift) + "; " + hint
+	default:
+		hint = "± " + shown(r.Doubt.Uncertainty, q) + " is nearer than ± " + u + "; " + hint
+	}
+	problems.Caution(l.File, source.Span(s.Expr.Span()), "first-order", what, hint)
+}
+
+func direction(shift float64) string {
+	if shift > 0 {
+		return " more"
+	}
+	return " less"
+}
+
+func shown(x float64, q quantity.Quantity) string {
+	return quantity.Shown{Number: quantity.FormatSignificant(x, 2), Unit: q.Unit.Symbol()}.Text()
+}
+
+// slips says which slips a right answer could be taken for, with the sample values.
+func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
+	right, ok := l.Of(find).Quantity()
+	if !ok {
+		return
+	}
+	within := Tolerance(l, find, right.Number)
+	for i, s := range find.Slips {
+		wrong, ok := l.Of(s).Quantity()
+		if !ok {
+			continue
+		}
+		if wrong, ok = wrong.In(right.Unit); !ok {
+			continue
+		}
+		if math.Abs(wrong.Number-right.Number) <= within {
+			problems.Caution(l.File, source.Span(s.Expr.Span()), "slip-like-answer",
+				"with the sample values this slip cannot be told from the right answer, "+l.Of(find).Text(),
+				"choose sample values that tell them apart, or leave the slip out")
+		}
+		for _, other := range find.Slips[:i] {
+			o, ok := l.Of(other).Quantity()
+			if !ok {
+				continue
+			}
+			if o, ok = o.In(right.Unit); ok && math.Abs(o.Number-wrong.Number) <= Tolerance(l, find, o.Number) {
+				problems.Caution(l.File, source.Span(s.Expr.Span()), "slip-like-slip",
+					"with the sample values this slip comes to the same as the one above, "+l.Of(other).Text(),
+					"a student would get the first hint for both; keep one")
+			}
+		}
+	}
+}
+
+// Tolerance is how far an answer near x may be off and still count as x, in the
+// find's unit: the key's ±, else half a step, plus 0.1 % so that 3.14 is welcome.
+// Without either, half of the key's last place, else 1 %.
+func Tolerance(l *work.Lesson, find *lesson.Statement, x float64) float64 {
+	r := l.Of(find)
+	q, ok := r.Quantity()
+	if !ok {
+		return 0
+	}
+	const welcome, loose = 0.001, 0.01
+	size := math.Abs(x)
+	if k := r.Key; k != nil && k.Statement.Literal.Uncertainty.Exact != nil {
+		within, _ := quantity.New(k.Within, k.Value.Unit).In(q.Unit)
+		return within.Number + welcome*size
+	}
+	if !find.Target.Step.IsZero() {
+		return find.Target.Step.Float()/2 + welcome*size
+	}
+	if r.Key != nil {
+		within, _ := quantity.New(r.Key.Within, r.Key.Value.Unit).In(q.Unit)
+		return within.Number + welcome*size
+	}
+	return loose * size
+}

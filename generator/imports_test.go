@@ -1,0 +1,254 @@
+package generator_test
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"maps"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// A floor is one package of the module: what of ours it may import, and why no more.
+type floor struct {
+	imports string // packages of ours, by their names below the module
+	reason  string
+}
+
+// floors is the order of the house. A package that is not here, or that reaches for
+// one not in its row, fails the test; so does a row that allows what nobody needs.
+var floors = map[string]floor{
+	"generator/quantity": {"", "the ground floor; it could be a library of its own"},
+	"generator/source":   {"", "files and places; it knows no language"},
+	"generator/hazard":   {"", "a table of official statements; it knows no pack"},
+	"generator/write":    {"", "it sees names and bytes, and never what they mean"},
+	"worksheets":         {"", "paper gauges are drawn from lengths; they know no lesson"},
+
+	"generator/problem": {"generator/quantity generator/source", "a problem has a place; those of formulas are told in its words"},
+	"generator/lesson":  {"generator/quantity generator/source", "a tree of what is written, formulas in it; nothing worked out"},
+	"generator/read":    {"generator/problem generator/source", "it gives files and says what it refused; it parses nothing"},
+	"generator/parse": {"generator/lesson generator/problem generator/quantity generator/source",
+		"it makes trees of text and works nothing out, so that it needs no values"},
+	"generator/work": {"generator/lesson generator/problem generator/quantity generator/source",
+		"it gives trees their values; how they were read or will be shown is not its business"},
+	"generator/check": {"generator/hazard generator/lesson generator/problem generator/quantity generator/source generator/work",
+		"it looks a worked pack over and changes nothing; it knows no page"},
+	"site": {"generator/lesson generator/quantity generator/work",
+		"it lays values out; a page that checked would judge a pack twice"},
+	"generator/draw": {"generator/hazard generator/lesson generator/work site worksheets",
+		"it names the files; formulas are not for it, so it imports no quantity"},
+
+	"generator": {"generator/check generator/draw generator/lesson generator/parse generator/problem generator/read generator/source generator/work site",
+		"it joins the stages; the disk comes in as fs.FS and goes out as bytes, so it imports no write"},
+	"cmd/trundle": {"generator generator/problem generator/write",
+		"it reads flags and prints; stages are joined elsewhere"},
+}
+
+// onceAllowed are imports that a row may name before anyone needs them.
+var onceAllowed = map[string]string{}
+
+func TestPackagesImportOnlyWhatLiesBelow(t *testing.T) {
+	packages := sources(t)
+	for name, files := range packages {
+		row, known := floors[name]
+		if !known {
+			t.Errorf("package %s is not in the table of packages; give it a row and a reason", name)
+			continue
+		}
+		may, used := strings.Fields(row.imports), map[string]bool{}
+		for _, f := range files {
+			for _, imported := range ownImports(f.tree) {
+				used[imported] = true
+				if !slices.Contains(may, imported) {
+					t.Errorf("%s imports %s, and must not: %s", f.name, imported, row.reason)
+				}
+			}
+		}
+		for _, allowed := range may {
+			if !used[allowed] && onceAllowed[name] != allowed {
+				t.Errorf("%s may import %s but does not; take it out of the row", name, allowed)
+			}
+		}
+	}
+	for name := range floors {
+		if packages[name] == nil {
+			t.Errorf("the table has a row for %s, and there is no such package", name)
+		}
+	}
+}
+
+func TestGroundFloorStandsOnTheStandardLibrary(t *testing.T) {
+	for _, f := range sources(t)["generator/quantity"] {
+		for _, imported := range imports(f.tree) {
+			if strings.Contains(imported, ".") && !strings.HasPrefix(imported, "gonum.org/v1/gonum/") {
+				t.Errorf("%s imports %s; quantity stands on the standard library and gonum alone", f.name, imported)
+			}
+		}
+	}
+}
+
+func TestOnlyTheEndsTouchTheDisk(t *testing.T) {
+	ends := []string{"generator/read", "generator/write", "cmd/trundle"}
+	disk := []string{"os", "io/ioutil", "os/exec", "syscall"}
+	for name, files := range sources(t) {
+		for _, f := range files {
+			for _, imported := range imports(f.tree) {
+				if slices.Contains(disk, imported) && !slices.Contains(ends, name) {
+					t.Errorf("%s imports %s; only %s may touch the disk", f.name, imported, strings.Join(ends, ", "))
+				}
+			}
+		}
+	}
+}
+
+func TestStagesKnowNoClockAndNoChance(t *testing.T) {
+	forbidden := []string{"time", "math/rand", "math/rand/v2", "crypto/rand", "net", "net/http"}
+	for name, files := range sources(t) {
+		if name == "cmd/trundle" {
+			continue
+		}
+		for _, f := range files {
+			for _, imported := range imports(f.tree) {
+				if slices.Contains(forbidden, imported) {
+					t.Errorf("%s imports %s; the same sources must give the same bytes", f.name, imported)
+				}
+			}
+		}
+	}
+}
+
+// TestOnePlaceTrustsHTML finds every conversion to a type that switches escaping off.
+func TestOnePlaceTrustsHTML(t *testing.T) {
+	var found []string
+	for name, files := range sources(t) {
+		for _, f := range files {
+			for _, declaration := range f.tree.Decls {
+				for range trustedConversions(declaration) {
+					found = append(found, name+"."+declared(declaration))
+				}
+			}
+		}
+	}
+	if want := []string{"site.trusted"}; !slices.Equal(found, want) {
+		t.Errorf("HTML is declared safe in %v; it must be in %v alone", found, want)
+	}
+}
+
+func trustedConversions(n ast.Node) []*ast.CallExpr {
+	unescaped := []string{"HTML", "HTMLAttr", "CSS", "JS", "JSStr", "URL", "Srcset"}
+	var found []*ast.CallExpr
+	ast.Inspect(n, func(n ast.Node) bool {
+		call, ok := n.(*ast.CallExpr)
+		if !ok {
+			return true
+		}
+		selector, ok := call.Fun.(*ast.SelectorExpr)
+		if !ok {
+			return true
+		}
+		if of, ok := selector.X.(*ast.Ident); ok && of.Name == "template" && slices.Contains(unescaped, selector.Sel.Name) {
+			found = append(found, call)
+		}
+		return true
+	})
+	return found
+}
+
+func declared(d ast.Decl) string {
+	if f, ok := d.(*ast.FuncDecl); ok {
+		return f.Name.Name
+	}
+	return "a declaration outside functions"
+}
+
+func TestTopOfTheRepository(t *testing.T) {
+	want := []string{"DEVELOPERS.md", "README.md", "cmd", "generator", "go.mod", "go.sum", "lessons", "site", "testdata", "worksheets"}
+	entries, err := os.ReadDir("..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, e := range entries {
+		if !strings.HasPrefix(e.Name(), ".") {
+			got = append(got, e.Name())
+		}
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("the top of the repository holds\n%v\nand must hold\n%v\nand dot files", got, want)
+	}
+}
+
+func TestPackagesAreNamedForWhatTheyDo(t *testing.T) {
+	idle := []string{"util", "utils", "common", "helper", "helpers", "types", "misc", "shared", "manager"}
+	for name := range sources(t) {
+		if slices.Contains(idle, path.Base(name)) {
+			t.Errorf("package %s has a name that says nothing", name)
+		}
+	}
+}
+
+type sourceFile struct {
+	name string
+	tree *ast.File
+}
+
+// sources parses every file of the module that is not a test, by package.
+func sources(t *testing.T) map[string][]sourceFile {
+	t.Helper()
+	packages := map[string][]sourceFile{}
+	set := token.NewFileSet()
+	err := filepath.WalkDir("..", func(name string, e fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if e.IsDir() {
+			if base := e.Name(); base == "testdata" || base != ".." && strings.HasPrefix(base, ".") {
+				return filepath.SkipDir
+			}
+			return nil
+		}
+		if !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
+			return nil
+		}
+		tree, err := parser.ParseFile(set, name, nil, parser.SkipObjectResolution)
+		if err != nil {
+			return err
+		}
+		below := strings.TrimPrefix(filepath.ToSlash(name), "../")
+		packages[path.Dir(below)] = append(packages[path.Dir(below)], sourceFile{below, tree})
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(packages) < 10 {
+		t.Fatalf("only %v found", slices.Collect(maps.Keys(packages)))
+	}
+	return packages
+}
+
+func imports(f *ast.File) []string {
+	var all []string
+	for _, s := range f.Imports {
+		name, _ := strconv.Unquote(s.Path.Value)
+		all = append(all, name)
+	}
+	return all
+}
+
+// ownImports are the imports from this module, by their names below it.
+func ownImports(f *ast.File) []string {
+	var own []string
+	for _, name := range imports(f) {
+		if below, ok := strings.CutPrefix(name, "trundle/"); ok {
+			own = append(own, below)
+		}
+	}
+	return own
+}

@@ -1,0 +1,87 @@
+package work
+
+import (
+	"maps"
+	"math"
+	"strings"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+
+	"gonum.org/v1/gonum/stat"
+)
+
+// A binding is a name with the sum that gives its value, in the order of the lesson.
+type binding struct {
+	name   string
+	expr   quantity.Expr
+	target quantity.Target
+}
+
+// doubt asks whether first order misleads about a find.
+func (w *worker) doubt(s *lesson.Statement, r *Result) {
+	q, ok := r.Quantity()
+	if !ok || len(q.Inputs()) == 0 {
+		return
+	}
+	d, misleads := quantity.FirstOrderDoubt(q, func(moved map[string]float64) (float64, bool) {
+		v, ok := w.moved(moved)[s.Name].(quantity.Quantity)
+		if !ok {
+			return 0, false
+		}
+		v, ok = v.In(q.Unit)
+		return v.Number, ok
+	})
+	if misleads {
+		r.Doubt = &d
+	}
+}
+
+// moved works the lesson so far out again with inputs moved by so many of their
+// standard uncertainties.
+func (w *worker) moved(by map[string]float64) quantity.Env {
+	env := maps.Clone(w.out.Env)
+	for name, n := range by {
+		switch v := env[name].(type) {
+		case quantity.Quantity:
+			env[name] = quantity.New(v.Number+n*math.Abs(v.Share(name)), v.Unit)
+		case quantity.Record:
+			env[name] = movedRecord(v, n)
+		}
+	}
+	for _, b := range w.order {
+		if _, own := by[b.name]; own {
+			continue
+		}
+		v, errs := quantity.Eval(b.expr, env)
+		q, ok := v.(quantity.Quantity)
+		if len(errs) > 0 || !ok {
+			env[b.name] = quantity.Unknown{}
+			continue
+		}
+		if b.target.HasUnit {
+			q, _ = q.In(b.target.Unit)
+		}
+		env[b.name] = q
+	}
+	return env
+}
+
+// movedRecord moves all readings by a standard error: how a mean may be off.
+func movedRecord(r quantity.Record, n float64) quantity.Record {
+	if len(r.Numbers) < 2 {
+		return r
+	}
+	step := n * stat.StdErr(stat.StdDev(r.Numbers, nil), float64(len(r.Numbers)))
+	numbers := make([]float64, len(r.Numbers))
+	for i, x := range r.Numbers {
+		numbers[i] = x + step
+	}
+	return quantity.Record{Name: r.Name, Numbers: numbers, Unit: r.Unit}
+}
+
+// onKit tells whether a measure takes its sample from the kit.
+func onKit(e quantity.Expr) bool {
+	n, ok := e.(*quantity.Name)
+	return ok && strings.HasPrefix(n.Text, "kit.")
+}
