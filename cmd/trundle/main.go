@@ -11,6 +11,8 @@ import (
 	"os/signal"
 	"path"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"github.com/alecthomas/kong"
 
@@ -76,7 +78,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) (code int
 	if err != nil {
 		return p.fail(failed, err)
 	}
-	k, err := parser.Parse(args)
+	k, err := parser.Parse(negative(args))
 	if err != nil {
 		fmt.Fprintf(stderr, "trundle: %v\n   see trundle --help\n", err)
 		return misused
@@ -89,6 +91,18 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) (code int
 		return p.fail(failed, err)
 	}
 	return fine
+}
+
+// negative keeps a sum such as -3 cm from being taken for a flag: a blank in front
+// changes nothing for the sum.
+func negative(args []string) []string {
+	out := slices.Clone(args)
+	for i, a := range out {
+		if len(a) > 1 && a[0] == '-' && strings.ContainsRune("0123456789.(", rune(a[1])) {
+			out[i] = " " + a
+		}
+	}
+	return out
 }
 
 // codeError ends a command that has said all it has to say.

@@ -1,0 +1,238 @@
+package generator_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"html"
+	"io/fs"
+	"maps"
+	"os"
+	"os/exec"
+	"path"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator"
+	"trundle/generator/lesson"
+	"trundle/generator/work"
+)
+
+// TestSameSourcesSameBytes builds the demo pack twice, each time in a process of its
+// own, in another folder, time zone, language and number of processors.
+func TestSameSourcesSameBytes(t *testing.T) {
+	command := filepath.Join(t.TempDir(), "trundle")
+	if out, err := exec.Command("go", "build", "-o", command, "../cmd/trundle").CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	near := filepath.Join(t.TempDir(), "here")
+	far := filepath.Join(t.TempDir(), "a longer way", "größer")
+	first := built(t, command, near, "TZ=Pacific/Kiritimati", "LANG=C", "LC_ALL=C", "GOMAXPROCS=1")
+	second := built(t, command, far, "TZ=America/St_Johns", "LANG=tr_TR.UTF-8", "LC_ALL=tr_TR.UTF-8", "GOMAXPROCS=8")
+
+	if a, b := names(first), names(second); !slices.Equal(a, b) {
+		t.Fatalf("one build wrote\n%v\nand the other\n%v", a, b)
+	}
+	for name, data := range first {
+		if !bytes.Equal(data, second[name]) {
+			t.Errorf("%s differs between two builds of the same sources", name)
+		}
+		for _, dir := range []string{near, far, filepath.Dir(command)} {
+			if bytes.Contains(data, []byte(dir)) {
+				t.Errorf("%s names the folder %s", name, dir)
+			}
+		}
+	}
+}
+
+// built copies the demo pack into dir, builds it there and gives the files written.
+func built(t *testing.T, command, dir string, environment ...string) map[string][]byte {
+	t.Helper()
+	pack, out := filepath.Join(dir, "pack"), filepath.Join(dir, "out")
+	if err := os.CopyFS(pack, os.DirFS("../lessons")); err != nil {
+		t.Fatal(err)
+	}
+	build := exec.Command(command, "build", pack, "-o", out)
+	build.Env = append(os.Environ(), environment...)
+	if said, err := build.CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, said)
+	}
+	files := map[string][]byte{}
+	err := fs.WalkDir(os.DirFS(out), ".", func(name string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() {
+			return err
+		}
+		files[name], err = os.ReadFile(filepath.Join(out, name))
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
+}
+
+func names(files map[string][]byte) []string { return slices.Sorted(maps.Keys(files)) }
+
+// A secret is a text that students must not find in their edition.
+type secret struct {
+	lesson string // its slug
+	what   string // "key C", "mentor note"
+	text   string
+}
+
+// shownAnyway are secrets whose text students see for another reason: a given says the
+// same, or prose compares with it. The key is "slug text".
+var shownAnyway = map[string]string{}
+
+// TestStudentsEditionGivesNothingAway looks for every key, every sample value and
+// every mentor note of the demo pack in what students can read of the same lesson.
+func TestStudentsEditionGivesNothingAway(t *testing.T) {
+	proved, files := demo(t)
+	used := map[string]bool{}
+	for _, l := range proved.Lessons {
+		seen := readable(string(files[path.Join("students", l.Slug+".html")]))
+		kept := secrets(l)
+		if len(kept) == 0 {
+			t.Errorf("%s keeps nothing from students; this test then shows nothing", l.Slug)
+		}
+		for _, s := range kept {
+			if !holds(seen, s.text) {
+				continue
+			}
+			exception := s.lesson + " " + s.text
+			if shownAnyway[exception] == "" {
+				t.Errorf("%s, %s: students can read %q", s.lesson, s.what, s.text)
+			}
+			used[exception] = true
+		}
+	}
+	for exception, reason := range shownAnyway {
+		if !used[exception] {
+			t.Errorf("%q is listed (%s), and students cannot read it", exception, reason)
+		}
+	}
+}
+
+// TestMentorsEditionHoldsThem shows that the search above finds what is there.
+func TestMentorsEditionHoldsThem(t *testing.T) {
+	proved, files := demo(t)
+	for _, l := range proved.Lessons {
+		seen := readable(string(files[path.Join("mentors", l.Slug+".html")]))
+		for _, s := range secrets(l) {
+			if strings.HasPrefix(s.what, "record ") {
+				continue // its unit stands once, at the head of the table
+			}
+			if !holds(seen, s.text) {
+				t.Errorf("%s, %s: mentors cannot read %q", s.lesson, s.what, s.text)
+			}
+		}
+	}
+}
+
+func demo(t *testing.T) (*generator.Proved, map[string][]byte) {
+	t.Helper()
+	proved, err := generator.Prove(context.Background(), os.DirFS("../lessons"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if proved.HasErrors() {
+		t.Fatal(proved.Problems)
+	}
+	files, err := generator.Draw(context.Background(), proved)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return proved, files
+}
+
+func secrets(l *work.Lesson) []secret {
+	var all []secret
+	keep := func(what, text string) {
+		if text = oneLine(text); text != "" {
+			all = append(all, secret{l.Slug, what, text})
+		}
+	}
+	for _, s := range l.Finds {
+		r := l.Of(s)
+		keep("find "+s.Name, r.Text())
+		if r.Key != nil {
+			keep("key "+s.Name, r.Key.Text())
+		}
+	}
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		switch n := n.(type) {
+		case *lesson.WorkBlock:
+			for _, s := range n.Statements {
+				keepSamples(l, s, keep)
+			}
+		case *ast.Text:
+			// Pieces of a few words are in every sentence.
+			if text := string(n.Segment.Value(l.Markdown)); lesson.ForMentors(n) && len(strings.Fields(text)) > 4 {
+				keep("mentor note", text)
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+	return all
+}
+
+func keepSamples(l *work.Lesson, s *lesson.Statement, keep func(what, text string)) {
+	switch s.Kind {
+	case lesson.Measure:
+		keep("measure "+s.Name, l.Of(s).Text())
+	case lesson.Record:
+		for _, number := range s.Texts {
+			keep("record "+s.Name, number+" "+s.Target.Unit.Symbol())
+		}
+	}
+}
+
+var (
+	hiddenPart = regexp.MustCompile(`(?s)<(script|style)\b.*?</(script|style)>`)
+	attribute  = regexp.MustCompile(`[a-z-]+="([^"]*)"`)
+	tag        = regexp.MustCompile(`</?[a-zA-Z!][^>]*>`)
+)
+
+// readable is all that a page says: its text, and behind it what its attributes say.
+func readable(page string) string {
+	page = hiddenPart.ReplaceAllString(page, " ")
+	var said strings.Builder
+	for _, t := range tag.FindAllString(page, -1) {
+		for _, a := range attribute.FindAllStringSubmatch(t, -1) {
+			fmt.Fprintf(&said, " ¦ %s", a[1])
+		}
+	}
+	return oneLine(html.UnescapeString(tag.ReplaceAllString(page, "") + said.String()))
+}
+
+// oneLine makes a blank of every run of blanks, thin and hard ones too.
+func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// holds looks for a text that does not go on as a longer number or word: 1.1 cm is
+// not in 21.1 cm.
+func holds(page, text string) bool {
+	for at := 0; ; {
+		i := strings.Index(page[at:], text)
+		if i < 0 {
+			return false
+		}
+		before, after := page[:at+i], page[at+i+len(text):]
+		if !endsNumber.MatchString(before) && !startsWord.MatchString(after) {
+			return true
+		}
+		at += i + len(text)
+	}
+}
+
+var (
+	endsNumber = regexp.MustCompile(`[\p{L}\p{N}.,−-]$`)
+	startsWord = regexp.MustCompile(`^[\p{L}\p{N}/]`)
+)
