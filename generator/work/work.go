@@ -29,6 +29,7 @@ type Lesson struct {
 type Result struct {
 	Value      quantity.Value // in the unit asked for; Unknown if it has a problem of its own
 	Target     quantity.Target
+	Written    string          // how the lesson writes it, of a quantity that is not worked out: 21 1/2 in
 	OfStudents bool            // rests on what a student measures, records or finds
 	Key        *Key            // of a find that has one
 	Doubt      *quantity.Doubt // of a find whose uncertainty first order misleads about
@@ -40,11 +41,14 @@ func (r *Result) Quantity() (quantity.Quantity, bool) {
 	return q, ok
 }
 
-// Text writes the value as its target asks, "" if there is none.
+// Text writes the value as its target asks, or as the lesson does; "" if there is none.
 func (r *Result) Text() string {
 	q, ok := r.Quantity()
 	if !ok {
 		return ""
+	}
+	if r.Written != "" {
+		return r.Written
 	}
 	return quantity.ShowText(q, r.Target)
 }
@@ -137,6 +141,9 @@ func (w *worker) statement(s *lesson.Statement) {
 		r.Value = w.eval(s.Expr, s.Target)
 		r.OfStudents = s.Kind == lesson.Find || w.restsOnStudents(s.Expr)
 	}
+	if s.Kind != lesson.Find {
+		r.Written = written(s.Expr)
+	}
 	if first, twice := w.bound[s.Name]; twice {
 		w.boundTwice(s, first)
 		r.Value = quantity.Unknown{}
@@ -188,7 +195,7 @@ func (w *worker) value(v *lesson.Value) {
 	}
 	if n, ok := v.Expr.(*quantity.Name); ok && !r.Target.HasUnit && r.Target.Step.IsZero() {
 		if s := w.bound[n.Text]; s != nil {
-			r.Target = s.Target // a name alone is shown as its find shows it
+			r.Target, r.Written = s.Target, w.out.result[s].Written // a name alone is shown as where it is bound
 		}
 	}
 	w.out.result[v] = r
@@ -196,6 +203,19 @@ func (w *worker) value(v *lesson.Value) {
 
 func (w *worker) slip(s *lesson.Statement) *Result {
 	return &Result{Value: w.eval(s.Expr, s.Of.Target), Target: s.Of.Target, OfStudents: true}
+}
+
+// written gives a quantity as the lesson writes it, "" for a sum.
+func written(e quantity.Expr) string {
+	switch e := e.(type) {
+	case *quantity.Literal:
+		return quantity.Shown{Number: e.Number.Text, Unit: e.Unit.Symbol()}.Text()
+	case *quantity.Unary:
+		if inner := written(e.Operand); inner != "" && !strings.HasPrefix(inner, quantity.Minus) {
+			return quantity.Minus + inner
+		}
+	}
+	return ""
 }
 
 // eval works an expression out and brings it to the unit asked for.
