@@ -9,9 +9,12 @@ package generator
 
 import (
 	"context"
+	"fmt"
 	"io/fs"
 	"runtime"
+	"runtime/debug"
 	"sync"
+	"sync/atomic"
 
 	"trundle/generator/check"
 	"trundle/generator/draw"
@@ -86,7 +89,7 @@ func pack(files *read.Files) (*lesson.Pack, problem.List) {
 		p.KitsFile = files.Kits
 		problems.Join(found)
 	}
-	p.Pictures, p.Refused = files.Pictures, files.Refused
+	p.Pictures, p.Refused, p.Unread = files.Pictures, files.Refused, files.Unread
 	return p, problems
 }
 
@@ -149,18 +152,25 @@ func each[A, B any](ctx context.Context, items []A, do func(A) (B, problem.List)
 
 // parallel calls do for 0 to n−1 on as many goroutines as there are processors.
 func parallel(n int, do func(i int)) {
-	next := make(chan int)
+	var next atomic.Int64
 	var wg sync.WaitGroup
+	var panicked atomic.Value
 	for range min(n, runtime.GOMAXPROCS(0)) {
 		wg.Go(func() {
-			for i := range next {
+			// A bug in one lesson must reach the caller, not end the program from a
+			// goroutine that nobody watches.
+			defer func() {
+				if r := recover(); r != nil {
+					panicked.CompareAndSwap(nil, fmt.Sprintf("%v\n%s", r, debug.Stack()))
+				}
+			}()
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
 				do(i)
 			}
 		})
 	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
 	wg.Wait()
+	if r := panicked.Load(); r != nil {
+		panic(r)
+	}
 }

@@ -31,7 +31,10 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 			}
 			if r.Key != nil {
 				text := r.Key.Text()
-				f.Key, f.Holds = &text, &r.Key.Holds
+				f.Key = &text
+				if r.Key.Compared {
+					f.Holds = &r.Key.Holds
+				}
 			}
 			if err := out.Encode(f); err != nil {
 				return err

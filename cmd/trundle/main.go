@@ -13,6 +13,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 
 	"github.com/alecthomas/kong"
 
@@ -120,7 +121,7 @@ func (p *program) fail(code int, err error) int {
 func (p *program) prove(pack string) (*generator.Proved, error) {
 	info, err := os.Stat(pack)
 	switch {
-	case errors.Is(err, os.ErrNotExist):
+	case errors.Is(err, os.ErrNotExist), errors.Is(err, syscall.ENOTDIR):
 		p.fail(misused, fmt.Errorf("there is no folder %s", pack))
 		return nil, codeError(misused)
 	case err != nil:
@@ -157,7 +158,11 @@ func (p *program) prove(pack string) (*generator.Proved, error) {
 func (c *buildCommand) Run(p *program) error {
 	if err := write.Check(c.Out, c.Pack); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
 		p.fail(misused, err)
-		fmt.Fprintf(p.stderr, "   choose a new folder for -o, or an empty one\n")
+		hint := "choose a new folder for -o, or an empty one"
+		if errors.Is(err, write.ErrInside) {
+			hint = "choose a folder beside the pack's folder"
+		}
+		fmt.Fprintf(p.stderr, "   %s\n", hint)
 		return codeError(misused)
 	}
 	proved, err := p.prove(c.Pack)
@@ -174,12 +179,18 @@ func (c *buildCommand) Run(p *program) error {
 	if err := write.Folder(c.Out, c.Pack, files); err != nil {
 		return err
 	}
-	held, finds := keys(proved)
-	fmt.Fprintf(p.stdout, "%d lessons, %d finds, %d keys held\n", len(proved.Lessons), finds, held)
+	p.summary(proved)
 	for _, e := range []string{"students", "mentors"} {
 		fmt.Fprintf(p.stdout, "%s\n", filepath.Join(c.Out, e, "index.html"))
 	}
 	return nil
+}
+
+// summary says in a line what was worked and held.
+func (p *program) summary(proved *generator.Proved) {
+	held, finds := keys(proved)
+	fmt.Fprintf(p.stdout, "%s, %s, %s held\n", problem.Plural(len(proved.Lessons), "lesson"),
+		problem.Plural(finds, "find"), problem.Plural(held, "key"))
 }
 
 func (c *proveCommand) Run(p *program) error {
@@ -191,8 +202,7 @@ func (c *proveCommand) Run(p *program) error {
 		return errors.Join(printFinds(p.stdout, proved), err)
 	}
 	if err == nil {
-		held, finds := keys(proved)
-		fmt.Fprintf(p.stdout, "%d lessons, %d finds, %d keys held\n", len(proved.Lessons), finds, held)
+		p.summary(proved)
 	}
 	return err
 }

@@ -34,6 +34,7 @@ func TestMain(m *testing.M) {
 //	refuse PACK                 build and prove PACK, which must fail with exit code 1 and
 //	                            the same problems, write nothing, and leave a site that is
 //	                            there byte for byte; stderr is then that of prove
+//	hints                       every problem on stderr says what to do
 //	edit FILE OLD NEW [TIMES]   put NEW, TIMES over, for every OLD; both may hold the
 //	                            escapes of a Go string
 //	[!] same DIR DIR            the folders hold the same files with the same bytes
@@ -53,6 +54,7 @@ func TestScripts(t *testing.T) {
 			"pack":   packCommand,
 			"exits":  exitsCommand,
 			"refuse": refuseCommand,
+			"hints":  hintsCommand,
 			"edit":   editCommand,
 			"same":   sameCommand,
 			"holds":  holdsCommand,
@@ -129,6 +131,37 @@ func quiet(ts *testscript.TestScript) {
 	if out := ts.ReadFile("stdout"); out != "" {
 		ts.Fatalf("standard output is not empty: %s", out)
 	}
+}
+
+// hintsCommand looks for the line that follows a problem's place and excerpt. The
+// excerpt's lines have a bar; a hint starts with three blanks and has a word next.
+func hintsCommand(ts *testscript.TestScript, neg bool, args []string) {
+	usage(ts, !neg && len(args) == 0, "hints")
+	var without []string
+	count := 0
+	for _, problem := range strings.Split(ts.ReadFile("stderr"), "\n\n") {
+		lines := strings.Split(problem, "\n")
+		if !strings.Contains(lines[0], ": error: ") && !strings.Contains(lines[0], ": caution: ") {
+			continue
+		}
+		count++
+		if !slices.ContainsFunc(lines[1:], func(line string) bool {
+			rest, ok := strings.CutPrefix(line, "   ")
+			return ok && rest != "" && rest[0] != ' ' && !isExcerpt(rest)
+		}) {
+			without = append(without, lines[0])
+		}
+	}
+	if count == 0 || len(without) > 0 {
+		ts.Fatalf("%d of %d problems have no hint:\n%s", len(without), count, strings.Join(without, "\n"))
+	}
+}
+
+// isExcerpt tells whether a line is a source line with its number.
+func isExcerpt(line string) bool {
+	number, _, ok := strings.Cut(strings.TrimSpace(line), " | ")
+	_, err := strconv.Atoi(number)
+	return ok && err == nil
 }
 
 func editCommand(ts *testscript.TestScript, neg bool, args []string) {

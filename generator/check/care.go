@@ -20,7 +20,7 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 	for _, c := range p.Cards {
 		names = append(names, c.Name)
 	}
-	if len(l.Care) == 0 {
+	if len(l.Care) == 0 && l.HasHeader {
 		problems.Error(l.File, l.HeaderAt, "no-care", "the lesson names no care card",
 			"add a line  care: [damp-cloth]  to the header; the cards are the files of care/")
 	}

@@ -16,7 +16,7 @@ import (
 // Pack checks what concerns the pack as a whole.
 func Pack(p *lesson.Pack) problem.List {
 	var problems problem.List
-	if len(p.Lessons) == 0 {
+	if len(p.Lessons) == 0 && p.Unread == 0 {
 		problems.Error(p.File, source.Span{}, "empty-pack", "the pack has no lesson",
 			"add a file such as 01-first-lesson.md beside pack.yaml; trundle takes names of a number, a hyphen and a few words")
 	}
@@ -43,7 +43,7 @@ func checkKit(p *lesson.Pack, problems *problem.List) {
 func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
 	var problems problem.List
 	for _, s := range l.Finds {
-		if k := l.Of(s).Key; k != nil && !k.Holds {
+		if k := l.Of(s).Key; k != nil && k.Compared && !k.Holds {
 			problems.Add(keyProblem(l, s, k))
 		}
 		doubt(l, s, &problems)

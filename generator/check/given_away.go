@@ -64,7 +64,8 @@ func answersOf(l *work.Lesson) []answer {
 	for _, s := range l.Finds {
 		texts := []string{l.Of(s).Text()}
 		if k := l.Of(s).Key; k != nil {
-			texts = append(texts, k.Text())
+			number, _, _ := strings.Cut(k.Text(), " ± ")
+			texts = append(texts, number)
 		}
 		for _, text := range texts {
 			if p := pattern(text); p != nil {

@@ -28,9 +28,17 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 			What: find.Name + " is worked out here"}},
 	}
 	if match := diagnose(l, find, k); match != "" {
-		p.Hint = k.Text() + " " + match + ". " + strings.ToUpper(p.Hint[:1]) + p.Hint[1:]
+		p.Hint = k.Text() + " " + sentence(match) + " " + strings.ToUpper(p.Hint[:1]) + p.Hint[1:]
 	}
 	return p
+}
+
+// sentence ends a text with a full stop unless it has an end of its own.
+func sentence(s string) string {
+	if strings.HasSuffix(s, ".") || strings.HasSuffix(s, "!") || strings.HasSuffix(s, "?") {
+		return s
+	}
+	return s + "."
 }
 
 // placeOf gives the step of a number's last written place.

@@ -59,7 +59,7 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 		checkHeading(p.Lessons[i].Sections, fragment, fail)
 	case lesson.ToCard:
 		if _, ok := p.Card(target); !ok {
-			fail("there is no card care/" + target + ".md")
+			fail(nearestCard(target, p))
 		}
 	}
 }
@@ -73,6 +73,17 @@ func nearestFile(slug string, p *lesson.Pack) string {
 		return "did you mean " + near[0] + ".md?"
 	}
 	return "there is no lesson " + slug + ".md in the pack"
+}
+
+func nearestCard(name string, p *lesson.Pack) string {
+	var names []string
+	for _, c := range p.Cards {
+		names = append(names, c.Name)
+	}
+	if near := quantity.Nearest(name, names); len(near) == 1 {
+		return "did you mean care/" + near[0] + ".md?"
+	}
+	return "there is no card care/" + name + ".md"
 }
 
 func sectionsOf(p *lesson.Pack, f *source.File) []*lesson.Section {
@@ -99,6 +110,10 @@ func checkHeading(sections []*lesson.Section, fragment string, fail func(string)
 			return
 		}
 		ids = append(ids, "#"+s.ID)
+	}
+	if near := quantity.Nearest("#"+fragment, ids); len(near) == 1 {
+		fail("did you mean " + near[0] + "?")
+		return
 	}
 	fail("the headings are " + strings.Join(ids, ", "))
 }

@@ -90,14 +90,14 @@ func Tolerance(l *work.Lesson, find *lesson.Statement, x float64) float64 {
 	}
 	const welcome, loose = 0.001, 0.01
 	size := math.Abs(x)
-	if k := r.Key; k != nil && k.Statement.Literal.Uncertainty.Exact != nil {
+	if k := r.Key; k != nil && k.Compared && k.Statement.Literal.Uncertainty.Exact != nil {
 		within, _ := quantity.New(k.Within, k.Value.Unit).In(q.Unit)
 		return within.Number + welcome*size
 	}
 	if !find.Target.Step.IsZero() {
 		return find.Target.Step.Float()/2 + welcome*size
 	}
-	if r.Key != nil {
+	if r.Key != nil && r.Key.Compared {
 		within, _ := quantity.New(r.Key.Within, r.Key.Value.Unit).In(q.Unit)
 		return within.Number + welcome*size
 	}

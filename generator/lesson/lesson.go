@@ -27,6 +27,7 @@ type Pack struct {
 	KitsFile *source.File // kits.yaml
 	Kits     []*Kit
 	Lessons  []*Lesson
+	Unread   int // lessons that are there and could not be read
 	Cards    []*Card
 	Pictures map[string][]byte // by name, "pictures/lock.png"
 	Refused  map[string]string // pictures that could not be read, and why
@@ -62,7 +63,7 @@ type Kit struct {
 // Field is one fact of a kit: wheel, track or gear.
 type Field struct {
 	Name    string
-	Literal *quantity.Literal
+	Literal *quantity.Literal // nil if it could not be read
 }
 
 // KitFields are the facts that a kit may state, with the unit that shows the kind of
@@ -82,6 +83,7 @@ type Lesson struct {
 	Standards []string
 	Care      []Text
 	HeaderAt  source.Span
+	HasHeader bool     // the header could be read
 	Body      ast.Node // a goldmark document over Markdown
 	Markdown  []byte   // the file with its header blanked, so that offsets are the file's
 	Sections  []*Section

@@ -105,6 +105,10 @@ type Statement struct {
 	Numbers []float64 // of a record
 	Texts   []string  // the record's numbers as written
 
+	// Broken tells that the statement has a problem of its own. It is kept so that its
+	// name is known and nothing that rests on it is told as a second problem.
+	Broken bool
+
 	Prompt string // or the hint of a slip
 	Slips  []*Statement
 	Of     *Statement // the find that a slip belongs to

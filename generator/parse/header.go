@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -67,7 +68,7 @@ func blank(text []byte) []byte {
 // readFields parses a mapping.
 func readFields(f *source.File, problems *problem.List, text []byte, at source.Span, known ...string) *fields {
 	fs := &fields{file: f, problems: problems, at: at, known: known}
-	tree, err := yamlparser.ParseBytes(text, 0)
+	tree, err := yamlparser.ParseBytes(text, 0, yamlparser.AllowDuplicateMapKey())
 	if err != nil {
 		fs.malformed(err)
 		return nil
@@ -91,6 +92,10 @@ func (fs *fields) malformed(err error) {
 		what, at = syntax.Message, fs.span(syntax.Token)
 	}
 	what, _, _ = strings.Cut(what, "\n")
+	if strings.HasPrefix(what, "mapping value") {
+		fs.error(at, "yaml", "a text with a colon in it needs quotes", `write it as in  title: "Rotations: how many?"`)
+		return
+	}
 	fs.error(at, "yaml", "this is not well-formed YAML: "+what, "write one field a line, as in  title: Rotations for a distance")
 }
 
@@ -158,6 +163,10 @@ func (fs *fields) take(name string) yamlast.Node {
 	return nil
 }
 
+func (fs *fields) has(name string) bool {
+	return slices.ContainsFunc(fs.entries, func(e entry) bool { return e.key.Value == name })
+}
+
 // text gives a field that is one line of text; need tells that it may not be missing.
 func (fs *fields) text(name string, need bool) lesson.Text {
 	n := fs.take(name)
@@ -169,7 +178,7 @@ func (fs *fields) text(name string, need bool) lesson.Text {
 	}
 	t, ok := fs.scalar(n)
 	if !ok {
-		fs.error(t.At, "field-kind", "the field "+name+" must be a text of one line", "")
+		fs.error(t.At, "field-kind", "the field "+name+" must be a text of one line", "write it behind the colon, as in  "+name+": …")
 	} else if need && strings.TrimSpace(t.Value) == "" {
 		fs.error(t.At, "field-missing", "the field "+name+" is empty", "write its text behind the colon")
 	}
@@ -235,7 +244,8 @@ func (fs *fields) number(name string, low, high int) (int, source.Span) {
 	}
 	n, err := strconv.Atoi(t.Value)
 	if err != nil || n < low || n > high {
-		fs.error(t.At, "field-kind", fmt.Sprintf("the field %s must be a whole number from %d to %d", name, low, high), "")
+		fs.error(t.At, "field-kind", fmt.Sprintf("the field %s must be a whole number from %d to %d", name, low, high),
+			fmt.Sprintf("write it as in  %s: %d", name, min(high, max(low, 45))))
 		return 0, t.At
 	}
 	return n, t.At
@@ -252,7 +262,7 @@ func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	}
 	t, ok := fs.scalar(n)
 	if !ok {
-		fs.error(t.At, "field-kind", "the field "+name+" must be a number with its unit", "")
+		fs.error(t.At, "field-kind", "the field "+name+" must be a number with its unit", "write it as in  "+name+": 65 mm ± 0.5 mm")
 		return nil
 	}
 	p := quantity.NewParser(t.Value, func(i int) int { return t.At.Start + i })
@@ -266,10 +276,17 @@ func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	}
 	want, _ := quantity.LookupUnit(like)
 	if negative || lit.Number.Float() == 0 || lit.Unit.Dimension() != want.Dimension() {
-		fs.error(t.At, "field-kind", "the field "+name+" must be "+want.Dimension().String()+" of more than zero", "")
+		fs.error(t.At, "field-kind", "the field "+name+" must be "+want.Dimension().String()+" of more than zero", "write it as in  "+example(name, like))
 		return nil
 	}
 	return lit
+}
+
+func example(name, like string) string {
+	if like == "" {
+		return name + ": 1"
+	}
+	return name + ": 65 " + like + " ± 0.5 " + like
 }
 
 // done tells of fields that nobody took.

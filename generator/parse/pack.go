@@ -57,7 +57,8 @@ func kit(fs *fields, e entry) *lesson.Kit {
 	k.Title = inner.text("title", true).Value
 	for _, field := range lesson.KitFields {
 		inner.known = append(inner.known, field.Name)
-		if lit := inner.quantity(field.Name, field.Like, field.Name == "wheel"); lit != nil {
+		written := inner.has(field.Name) || field.Name == "wheel"
+		if lit := inner.quantity(field.Name, field.Like, field.Name == "wheel"); written {
 			k.Fields = append(k.Fields, lesson.Field{Name: field.Name, Literal: lit})
 		}
 	}
@@ -86,6 +87,7 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 		fs := readFields(f, &problems, header, at,
 			"title", "week", "minutes", "goals", "materials", "standards", "care")
 		if fs != nil {
+			l.HasHeader = true
 			l.Title = fs.text("title", true).Value
 			l.Week, _ = fs.number("week", 1, maxWeek)
 			l.Minutes, l.MinutesAt = fs.number("minutes", 1, maxMinutes)

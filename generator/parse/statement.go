@@ -3,6 +3,7 @@ package parse
 import (
 	"sort"
 	"strings"
+	"unicode"
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
@@ -65,8 +66,11 @@ func statements(f *source.File, lines []line, problems *problem.List) []*lesson.
 		if s == nil {
 			continue
 		}
-		if s.Kind == lesson.Find {
+		switch {
+		case s.Kind == lesson.Find:
 			find = s
+		case s.Kind == lesson.Slip && !s.Broken:
+			find.Slips = append(find.Slips, s)
 		}
 		all = append(all, s)
 	}
@@ -129,13 +133,11 @@ func (r *reader) statement(group []line) *lesson.Statement {
 	start := group[0].at + len(group[0].text) - len(first)
 	last := group[len(group)-1]
 	at := source.Span{Start: start, End: last.at + len(strings.TrimRight(last.text, " \t"))}
-	if !r.takePrompt(group) {
-		return nil
-	}
+	quoted := r.takePrompt(group)
 	text := r.text.text.String()
 	word := strings.TrimLeft(text, " \t")
 	skipped := len(text) - len(word)
-	if i := strings.IndexFunc(word, func(c rune) bool { return c < 'a' || c > 'z' }); i >= 0 {
+	if i := strings.IndexFunc(word, func(c rune) bool { return !unicode.IsLetter(c) }); i >= 0 {
 		word = word[:i]
 	}
 	offset := skipped + len(word)
@@ -149,12 +151,14 @@ func (r *reader) statement(group []line) *lesson.Statement {
 	if err == nil {
 		err = r.p.End()
 	}
-	if err != nil {
+	switch {
+	case !quoted: // told already; what the statement binds is known all the same
+		s.Broken = true
+	case err != nil:
 		r.problems.FromQuantity(r.file, err)
-		return nil
-	}
-	if !r.promptFits(s) {
-		return nil
+		s.Broken = true
+	default:
+		s.Broken = !r.promptFits(s)
 	}
 	return s
 }
@@ -218,6 +222,11 @@ func (r *reader) unknownKeyword(word string, at source.Span) {
 		names[i] = string(k)
 	}
 	hint := "a line starts with " + strings.Join(names[:len(names)-1], ", ") + " or " + names[len(names)-1]
+	for _, name := range names {
+		if strings.EqualFold(name, word) {
+			hint = "did you mean " + name + "? Keywords have no capitals"
+		}
+	}
 	if near := quantity.Nearest(word, names); len(near) == 1 {
 		hint = "did you mean " + near[0] + "?"
 	}

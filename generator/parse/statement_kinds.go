@@ -114,6 +114,10 @@ func (r *reader) record(s *lesson.Statement) *quantity.Error {
 	if err := r.readings(s); err != nil {
 		return err
 	}
+	if !r.p.AtEnd() {
+		return &quantity.Error{Span: r.p.Place(), Slug: "reading-with-unit", What: "a reading is a number alone, then a comma",
+			Hint: "the unit stands once, before the =, as in " + s.Name + "[" + n.Text + "] in cm"}
+	}
 	return r.countFits(s, n.Text, negative, countAt)
 }
 
@@ -196,7 +200,6 @@ func (r *reader) slip(s *lesson.Statement) (err *quantity.Error) {
 			Hint: "put it below the find whose wrong answer it explains"}
 	}
 	s.Of = r.find
-	r.find.Slips = append(r.find.Slips, s)
 	return nil
 }
 

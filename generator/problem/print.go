@@ -112,10 +112,11 @@ func printable(s string) string {
 // Summary counts problems in words: "2 errors, 1 caution".
 func Summary(problems []Problem) string {
 	errors, cautions := Counts(problems)
-	return plural(errors, "error") + ", " + plural(cautions, "caution")
+	return Plural(errors, "error") + ", " + Plural(cautions, "caution")
 }
 
-func plural(n int, noun string) string {
+// Plural writes a count with its noun: "1 key", "2 keys".
+func Plural(n int, noun string) string {
 	if n == 1 {
 		return "1 " + noun
 	}

@@ -162,7 +162,7 @@ func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
 	exponent = exponent.plainNumber()
 	if !exponent.Unit.IsNumber() {
 		return ev.fail(e.Right.Span(), "mixed-dimensions", "an exponent must be a plain number; this is "+
-			exponent.Unit.Dimension().String(), "")
+			exponent.Unit.Dimension().String(), "write a number without a unit, as in x ^ 2")
 	}
 	base = base.plainNumber()
 	n := exponent.Number
@@ -178,16 +178,24 @@ func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
 		}
 		var ok bool
 		if u, ok = u.raised(int(n)); !ok {
-			return ev.fail(e.Span(), "unit-power", "this unit's power is too high", "")
+			return ev.fail(e.Span(), "unit-power", "this unit's power is too high", "check the formula")
 		}
 	}
-	slope := 0.0
-	if n != 0 {
+	// At zero the slope of a power below one is not finite; as for a root, none is
+	// carried there, and the doubt of first order tells of it.
+	slope, slopeExponent := 0.0, 0.0
+	if n != 0 && (base.Number != 0 || n >= 1) {
 		slope = n * math.Pow(base.Number, n-1)
 	}
 	shares := scaled(base.shares, slope)
 	if len(exponent.shares) > 0 {
-		shares = combined(base.shares, slope, exponent.shares, y*math.Log(base.Number))
+		if base.Number < 0 {
+			return ev.fail(e.Span(), "no-value", "a power of a negative value has no value next to a measured exponent", "")
+		}
+		if base.Number > 0 {
+			slopeExponent = y * math.Log(base.Number)
+		}
+		shares = combined(base.shares, slope, exponent.shares, slopeExponent)
 	}
 	return ev.finite(e.Span(), Quantity{y, u, shares})
 }
@@ -248,7 +256,7 @@ func (ev *evaluator) call(e *Call) Value {
 	if f.native != nil {
 		q, what := f.native(args)
 		if what != "" {
-			return ev.fail(e.Span(), "no-value", what, "")
+			return ev.fail(e.Span(), "no-value", what, "look at the values that go into "+e.Name)
 		}
 		return ev.finite(e.Span(), q)
 	}
@@ -264,7 +272,8 @@ func (ev *evaluator) arguments(e *Call, f *Formula) ([]Quantity, bool) {
 		args[i], ok = q, ok && good
 	}
 	if len(args) < len(f.Params)-f.optional() || len(args) > len(f.Params) {
-		ev.fail(e.Span(), "argument-count", f.Name+" takes "+f.signature()+"; "+itoa(len(args))+" given here", "")
+		ev.fail(e.Span(), "argument-count", f.Name+" takes "+f.signature()+"; "+itoa(len(args))+" given here",
+			"write them between the brackets, with commas between")
 		return nil, false
 	}
 	if !ok {

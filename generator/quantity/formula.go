@@ -51,7 +51,26 @@ func (p Param) accept(q Quantity) (Quantity, bool) {
 
 func (p Param) hint(q Quantity) string {
 	if q.Unit.IsNumber() && !p.Count {
-		return "give it a unit: one of " + strings.Join(UnitsOf(p.Takes), " ")
+		return "give it a unit: one of " + strings.Join(UnitsOf(p.Takes), " ") + hintOfCompound(p.Takes)
+	}
+	if p.Takes == (Dimension{}) && !p.Count {
+		return "give a plain number"
+	}
+	if p.Count {
+		return "give a number of rotations, as in 3 rot"
+	}
+	return "give a value in one of " + strings.Join(UnitsOf(p.Takes), " ") + hintOfCompound(p.Takes)
+}
+
+// hintOfCompound names a way to write a kind that has no unit of one name.
+func hintOfCompound(d Dimension) string {
+	switch d {
+	case speedDim:
+		return "cm/s, m/s"
+	case molarDim:
+		return "g/mol"
+	case volumeDim:
+		return ", m^3"
 	}
 	return ""
 }

@@ -120,8 +120,10 @@ func (p *Parser) unexpected(wanted, context string) *Error {
 	switch {
 	case t.kind == tokenEnd && wanted != "":
 		e.What = wanted + " is missing at the end of " + context
+		e.Hint = "finish " + context + " with " + wanted
 	case wanted != "":
 		e.What = found + " stands where " + wanted + " should be in " + context
+		e.Hint = "put " + wanted + " here"
 	default:
 		e.What = found + " does not belong here"
 		e.Hint = p.afterOperand(t)
@@ -138,9 +140,9 @@ func (p *Parser) afterOperand(t token) string {
 	case t.kind == tokenName || t.kind == tokenNumber || t.text == "(":
 		return "write + − × or ÷ between two values"
 	case t.text == ")":
-		return "a bracket closes that was never opened"
+		return "take this bracket away, or open one before it"
 	}
-	return ""
+	return "take it away, or look whether something is missing before it"
 }
 
 // expr = term { ("+" | "-") term }
@@ -201,19 +203,20 @@ func (p *Parser) power() (Expr, *Error) {
 		return nil, err
 	}
 	t := p.peek()
-	if t.kind == tokenSign && (t.text == "²" || t.text == "³") {
-		p.i++
-		exponent := map[string]string{"²": "2", "³": "3"}[t.text]
-		number, _, _ := scanNumber(exponent)
-		return &Binary{'^', base, &Literal{At: t.span, Number: number}, t.span}, nil
-	}
-	if !p.sign("^") {
+	raised := t.kind == tokenSign && (t.text == "²" || t.text == "³")
+	if !raised && (t.kind != tokenSign || t.text != "^") {
 		return base, nil
 	}
+	p.i++
 	if lit, ok := base.(*Literal); ok && !lit.bare() && !p.bracketed() {
 		return nil, &Error{Span: Span{base.Span().Start, t.span.End}, Slug: "unclear-power",
 			What: "it is not clear whether the number alone or its unit too is raised to the power",
 			Hint: "write (" + base.String() + ") ^ …, or a unit with its own power as in 4 cm^2"}
+	}
+	if raised {
+		exponent := map[string]string{"²": "2", "³": "3"}[t.text]
+		number, _, _ := scanNumber(exponent)
+		return &Binary{'^', base, &Literal{At: t.span, Number: number}, t.span}, nil
 	}
 	p.depth++
 	defer func() { p.depth-- }()

@@ -38,6 +38,8 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 	switch {
 	case t.kind == tokenSign && slices.Contains([]string{"%", "°", "″", "′"}, t.text):
 		return p.Unit()
+	case p.perUnit():
+		return p.Unit()
 	case t.kind != tokenName || t.text == "to" || t.text == "π":
 		return Unit{}, nil
 	case t.text == "in" && p.inIsKeyword():
@@ -55,9 +57,34 @@ func (p *Parser) inIsKeyword() bool {
 	return after.kind == tokenName && isUnit && after.text != "in"
 }
 
-// unit = name [power] { ("/" | "·") name [power] }, without blanks
+// perUnit tells whether a unit without anything above its line comes next: 1/s.
+func (p *Parser) perUnit() bool {
+	one, slash, name := p.peek(), p.peekAt(1), p.peekAt(2)
+	return one.kind == tokenNumber && one.text == "1" && slash.kind == tokenSign && slash.text == "/" && !slash.spaced &&
+		name.kind == tokenName && !name.spaced && atomByName[name.text] != nil
+}
+
+// unit = ( name [power] | "1" "/" name [power] ) { ("/" | "·") name [power] }, without blanks
 func (p *Parser) Unit() (Unit, *Error) {
-	u, err := p.unitFactor(1)
+	start := p.peek().span.Start
+	u, err := p.unit()
+	for _, t := range u.terms {
+		if err == nil && (t.power > maxPower || t.power < -maxPower) {
+			err = &Error{Span: Span{start, p.tokens[p.i-1].span.End}, Slug: "unit-power",
+				What: "the unit " + u.Symbol() + " measures nothing", Hint: "use whole powers from 1 to " + itoa(maxPower)}
+		}
+	}
+	return u, err
+}
+
+func (p *Parser) unit() (Unit, *Error) {
+	var u Unit
+	var err *Error
+	if p.perUnit() {
+		p.i++
+	} else {
+		u, err = p.unitFactor(1)
+	}
 	for err == nil {
 		slash, name := p.peek(), p.peekAt(1)
 		if slash.kind != tokenSign || slash.text != "/" && slash.text != "*" || slash.spaced || name.spaced {
@@ -134,7 +161,7 @@ func (p *Parser) unitPower() (int, *Error) {
 
 func (p *Parser) unknownUnit(t token) *Error {
 	if t.kind != tokenName {
-		return p.unexpected("a unit", "this place")
+		return p.unexpected("a unit", "a quantity")
 	}
 	e := &Error{Span: t.span, Slug: "unknown-unit", What: quote(t.text) + " is not a unit", Name: t.text}
 	var names []string

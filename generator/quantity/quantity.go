@@ -174,5 +174,7 @@ func (q Quantity) mapped(y, slope float64, u Unit) Quantity {
 	return Quantity{y, u, scaled(q.shares, slope)}
 }
 
-// OK tells whether the number is finite.
-func (q Quantity) OK() bool { return !math.IsNaN(q.Number) && !math.IsInf(q.Number, 0) }
+// OK tells whether the number and its uncertainty are finite.
+func (q Quantity) OK() bool { return finite(q.Number) && finite(q.Uncertainty()) }
+
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

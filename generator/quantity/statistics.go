@@ -39,7 +39,7 @@ func (ev *evaluator) statistic(e *Call, f *Formula) Value {
 	}
 	q, what := f.statistic(s)
 	if what != "" {
-		return ev.fail(e.Span(), "no-value", what, "")
+		return ev.fail(e.Span(), "no-value", what, "look at the values that go into "+e.Name)
 	}
 	return ev.finite(e.Span(), q)
 }
@@ -59,14 +59,14 @@ func (ev *evaluator) sample(e *Call, f *Formula) (sample, bool) {
 		}
 		if unit.Dimension() != s.unit.Dimension() {
 			ev.fail(a.Span(), "mixed-dimensions", f.Name+" needs values of one kind; "+quote(a.String())+" is "+
-				unit.Dimension().String()+", the first is "+s.unit.Dimension().String(), "")
+				unit.Dimension().String()+", the first is "+s.unit.Dimension().String(), "leave out what is of another kind")
 			ok = false
 			continue
 		}
 		s.add(v)
 	}
 	if len(e.Args) == 0 {
-		ev.fail(e.Span(), "argument-count", f.Name+" takes a record or some values; none given here", "")
+		ev.fail(e.Span(), "argument-count", f.Name+" takes a record or some values; none given here", "name a record, as in "+f.Name+"(s)")
 		return s, false
 	}
 	return s, ok

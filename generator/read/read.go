@@ -33,6 +33,7 @@ type Files struct {
 	Cards    []*source.File
 	Data     []*source.File
 	Pictures map[string][]byte
+	Unread   int               // lessons that are there and could not be read
 	Refused  map[string]string // pictures that are there and cannot be used: name → why
 }
 
@@ -49,7 +50,10 @@ func Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, 
 	for _, e := range top {
 		switch name := e.Name(); {
 		case isLesson(name):
-			r.files.Lessons = r.append(r.files.Lessons, name)
+			before := len(r.files.Lessons)
+			if r.files.Lessons = r.append(r.files.Lessons, name); len(r.files.Lessons) == before {
+				r.files.Unread++
+			}
 		case strings.HasSuffix(name, ".md") && !strings.EqualFold(name, "readme.md") && !hidden(name):
 			r.problems.Caution(source.NewFile(name, nil), source.Span{}, "not-a-lesson",
 				"this file is not taken for a lesson, because of its name", "call a lesson like 03-rotations.md: a number, a hyphen, a few words")
@@ -123,7 +127,8 @@ func (r *reader) pictures(dir string) {
 func (r *reader) text(name string) *source.File {
 	data, err := r.bytes(name, maxText)
 	if err != nil {
-		r.problems.Error(source.NewFile(name, nil), source.Span{}, "unreadable", "this file cannot be read: "+reason(err), "")
+		r.problems.Error(source.NewFile(name, nil), source.Span{}, "unreadable", "this file cannot be read: "+reason(err),
+			"put a copy of the file itself into the pack, and look at its permissions")
 		return nil
 	}
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))

@@ -16,6 +16,7 @@ type Key struct {
 	Value     quantity.Quantity // in the key's own unit
 	Computed  quantity.Quantity // the find's value in the key's unit
 	Within    float64           // how far the two may be apart, in the key's unit
+	Compared  bool              // false if the find has no value, or one of another kind
 	Holds     bool
 }
 
@@ -26,7 +27,11 @@ func (k *Key) Text() string {
 	if k.Statement.Negative {
 		number = quantity.Minus + number
 	}
-	return quantity.Shown{Number: number, Unit: lit.Unit.Symbol()}.Text()
+	text := quantity.Shown{Number: number, Unit: lit.Unit.Symbol()}.Text()
+	if lit.Uncertainty.Exact != nil {
+		text += " ± " + quantity.Shown{Number: lit.Uncertainty.Text, Unit: lit.UncertaintyUnit.Symbol()}.Text()
+	}
+	return text
 }
 
 // key holds a key against its find.
@@ -49,6 +54,7 @@ func (w *worker) key(s *lesson.Statement) {
 	if s.Negative {
 		value.Number = -value.Number
 	}
+	r.Key = &Key{Statement: s, Value: value}
 	computed, ok := r.Quantity()
 	if !ok {
 		return // its problem is told already
@@ -65,7 +71,7 @@ func (w *worker) key(s *lesson.Statement) {
 			"write the key in a unit of that kind")
 		return
 	}
-	r.Key = &Key{Statement: s, Value: value, Computed: computed}
+	r.Key.Computed, r.Key.Compared = computed, true
 	r.Key.Within, r.Key.Holds = Holds(computed.Number, value.Number, s.Literal)
 }
 

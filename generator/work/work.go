@@ -66,13 +66,7 @@ func Work(l *lesson.Lesson, kit *lesson.Kit) (*Lesson, problem.List) {
 		bound: map[string]*lesson.Statement{},
 		later: map[string]*lesson.Statement{},
 	}
-	if kit != nil {
-		for _, f := range kit.Fields {
-			if q, err := f.Literal.Quantity("kit." + f.Name); err == nil {
-				w.out.Env["kit."+f.Name] = q
-			}
-		}
-	}
+	w.bindKit(kit)
 	w.lookAhead()
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
@@ -97,11 +91,32 @@ func Work(l *lesson.Lesson, kit *lesson.Kit) (*Lesson, problem.List) {
 	return w.out, w.problems
 }
 
+// bindKit binds the fields of the kit. Without a usable kit, and for a field that is
+// written wrong, the value is Unknown: the problem is told where the kit is.
+func (w *worker) bindKit(kit *lesson.Kit) {
+	if kit == nil {
+		for _, f := range lesson.KitFields {
+			w.out.Env["kit."+f.Name] = quantity.Unknown{}
+		}
+		return
+	}
+	for _, f := range kit.Fields {
+		w.out.Env["kit."+f.Name] = quantity.Unknown{}
+		if f.Literal == nil {
+			continue
+		}
+		if q, err := f.Literal.Quantity("kit." + f.Name); err == nil {
+			w.out.Env["kit."+f.Name] = q
+		}
+	}
+}
+
 type worker struct {
 	out      *Lesson
 	problems problem.List
 	bound    map[string]*lesson.Statement
 	later    map[string]*lesson.Statement // where each name of the lesson is bound first
+	working  *lesson.Statement            // the statement in hand
 	order    []binding                    // what is worked out from other names
 }
 
@@ -121,15 +136,46 @@ func (w *worker) lookAhead() {
 }
 
 func (w *worker) statement(s *lesson.Statement) {
-	switch s.Kind {
-	case lesson.Key:
+	switch {
+	case s.Broken && (s.Name == "" || s.Kind == lesson.Key || s.Kind == lesson.Slip):
+		return
+	case s.Kind == lesson.Key:
 		w.key(s)
 		return
-	case lesson.Slip:
+	case s.Kind == lesson.Slip:
 		w.out.result[s] = w.slip(s)
 		return
 	}
+	w.working = s
+	r := w.resultOf(s)
+	if first, twice := w.bound[s.Name]; twice {
+		w.boundTwice(s, first)
+		r.Value = quantity.Unknown{}
+		w.out.result[s] = r
+		return
+	}
+	w.bound[s.Name] = s
+	w.out.result[s] = r
+	w.out.Env[s.Name] = r.Value
+	if s.Broken {
+		return
+	}
+	if s.Kind == lesson.Given || s.Kind == lesson.Find || onKit(s.Expr) {
+		w.order = append(w.order, binding{s.Name, s.Expr, s.Target})
+	}
+	if s.Kind == lesson.Find {
+		w.out.Finds = append(w.out.Finds, s)
+		w.doubt(s, r)
+	}
+}
+
+// resultOf works out what a statement binds.
+func (w *worker) resultOf(s *lesson.Statement) *Result {
 	r := &Result{Target: s.Target}
+	if s.Broken {
+		r.Value, r.OfStudents = quantity.Unknown{}, true
+		return r
+	}
 	switch s.Kind {
 	case lesson.Record:
 		r.Value = quantity.Record{Name: s.Name, Numbers: s.Numbers, Unit: s.Target.Unit}
@@ -144,22 +190,7 @@ func (w *worker) statement(s *lesson.Statement) {
 	if s.Kind != lesson.Find {
 		r.Written = written(s.Expr)
 	}
-	if first, twice := w.bound[s.Name]; twice {
-		w.boundTwice(s, first)
-		r.Value = quantity.Unknown{}
-		w.out.result[s] = r
-		return
-	}
-	w.bound[s.Name] = s
-	w.out.result[s] = r
-	w.out.Env[s.Name] = r.Value
-	if s.Kind == lesson.Given || s.Kind == lesson.Find || onKit(s.Expr) {
-		w.order = append(w.order, binding{s.Name, s.Expr, s.Target})
-	}
-	if s.Kind == lesson.Find {
-		w.out.Finds = append(w.out.Finds, s)
-		w.doubt(s, r)
-	}
+	return r
 }
 
 func (w *worker) boundTwice(s, first *lesson.Statement) {
@@ -249,6 +280,12 @@ func (w *worker) explain(err *quantity.Error) {
 	if err.Slug != "unknown-name" {
 		return
 	}
+	if s, ok := w.later[err.Name]; ok && s == w.working && w.bound[err.Name] == nil {
+		err.Slug = "name-too-early"
+		err.What = "“" + err.Name + "” is only being bound here, and cannot be part of its own sum"
+		err.Hint = "use another name for the new value"
+		return
+	}
 	if s, ok := w.later[err.Name]; ok {
 		err.Slug = "name-too-early"
 		err.What = "“" + err.Name + "” is used before it is bound"
@@ -257,16 +294,22 @@ func (w *worker) explain(err *quantity.Error) {
 	}
 	if field, isKit := strings.CutPrefix(err.Name, "kit."); isKit {
 		err.What = "the kit has no " + field
+		if near := quantity.Nearest(err.Name, kitNames()); len(near) == 1 {
+			err.Hint = "did you mean " + near[0] + "?"
+			return
+		}
 		err.Hint = "a kit has " + kitFields() + "; look at kits.yaml and at the kit that pack.yaml names"
 	}
 }
 
-func kitFields() string {
+func kitFields() string { return strings.Join(kitNames(), ", ") }
+
+func kitNames() []string {
 	names := make([]string, len(lesson.KitFields))
 	for i, f := range lesson.KitFields {
 		names[i] = "kit." + f.Name
 	}
-	return strings.Join(names, ", ")
+	return names
 }
 
 func (w *worker) restsOnStudents(e quantity.Expr) bool {

@@ -103,6 +103,7 @@ func within(inner, outer string) bool {
 
 // resolve follows the links of the part of a path that exists.
 func resolve(p string) (string, error) {
+	asked := p
 	p, err := filepath.Abs(p)
 	if err != nil {
 		return "", err
@@ -114,7 +115,7 @@ func resolve(p string) (string, error) {
 			return filepath.Join(real, rest), nil
 		}
 		if !errors.Is(err, fs.ErrNotExist) || filepath.Dir(p) == p {
-			return "", err
+			return "", fmt.Errorf("%s: %w", asked, err)
 		}
 		rest = filepath.Join(filepath.Base(p), rest)
 		p = filepath.Dir(p)

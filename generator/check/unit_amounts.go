@@ -1,0 +1,224 @@
+package check
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"trundle/generator/quantity"
+)
+
+// An amount is a quantity as somebody types it in prose, "36 1/2 inches" or
+// "5 ft 3 in", and where it stands in its text.
+type amount struct {
+	start, end int
+	units      []quantity.Unit // more than one for 5 ft 3 in
+	unit       quantity.Unit   // the last of them
+	number     float64         // all of it, in unit
+	step       float64         // worth of the last written place in unit; 0 for "an inch"
+	rounding   quantity.Rounding
+	word       bool // "an inch"
+	whole      bool // written without decimals or fraction
+}
+
+// spelled gives the unit of each word for one. A turn is left out: on a floor it is
+// a corner as often as 360°. So is the bare letter of a litre, which is no unit here.
+var spelled = func() map[string]string {
+	words := map[string]string{"″": "in", "\"": "in", "′": "ft", "'": "ft", "°": "deg", "feet": "ft"}
+	for symbol, line := range map[string]string{
+		"mm": "mm millimetre millimetres millimeter millimeters", "cm": "cm centimetre centimetres centimeter centimeters",
+		"m": "m metre metres meter meters", "in": "in inch inches", "ft": "ft foot", "yd": "yd yard yards",
+		"deg": "deg degree degrees", "rad": "rad radian radians", "rot": "rot rotation rotations",
+		"s": "s sec secs second seconds", "min": "min mins minute minutes", "g": "g gram grams gramme grammes",
+		"kg": "kg kilogram kilograms kilogramme kilogrammes", "oz": "oz ounce ounces", "lb": "lb lbs pound pounds",
+		"N": "N newton newtons", "mL": "mL ml millilitre millilitres milliliter milliliters",
+	} {
+		for word := range strings.FieldsSeq(line) {
+			words[word] = symbol
+		}
+	}
+	return words
+}()
+
+const vulgar = "½¼¾⅓⅔⅛⅜⅝⅞"
+
+var vulgarFractions = strings.NewReplacer("½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅓", " 1/3", "⅔", " 2/3",
+	"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8")
+
+// numberAt reads a number: 1,200 or 1,200.5; 20.4 or 20,4; 36 1/2, 36-1/2, 1/2; 36½.
+// A comma before three digits parts thousands, unless a 0 stands before it.
+var numberAt = regexp.MustCompile(`^(?:([1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?)(?:$|[^\d,.]|[,.](?:$|\D))|` +
+	`(\d+[.,]\d+)|(\d+[ -]\d+/\d+|\d+/\d+|\d* ?[` + vulgar + `])|(\d+))`)
+
+// oneAt reads "a" or "one" before a unit that is written out.
+var oneAt = regexp.MustCompile(`^(?:[Aa]n?|[Oo]ne) (\pL{4,})`)
+
+// amountsIn finds all amounts of a text.
+func amountsIn(text string) []amount {
+	var all []amount
+	for i := 0; i < len(text); {
+		r, size := utf8.DecodeRuneInString(text[i:])
+		before, _ := utf8.DecodeLastRuneInString(text[:i])
+		inWord := i > 0 && (unicode.IsLetter(before) || unicode.IsDigit(before) || strings.ContainsRune("_$€£#./", before))
+		if unicode.IsLetter(r) && !inWord {
+			if a, ok := one(text, i); ok {
+				all, i = append(all, a), a.end
+				continue
+			}
+		}
+		if !unicode.IsDigit(r) && !strings.ContainsRune(vulgar, r) {
+			i += size
+			continue
+		}
+		a, ok := readAmount(text, i)
+		if ok && !inWord {
+			all, i = append(all, a), a.end
+			continue
+		}
+		i = max(i+size, i+len(text[i:])-len(strings.TrimLeft(text[i:], "0123456789.,/")))
+	}
+	return joined(all, text)
+}
+
+func one(text string, i int) (amount, bool) {
+	m := oneAt.FindStringSubmatchIndex(text[i:])
+	if m == nil {
+		return amount{}, false
+	}
+	u, n, ok := unitAt(text[i+m[2]:])
+	return amount{start: i, end: i + m[2] + n, units: []quantity.Unit{u}, unit: u, number: 1, word: true}, ok
+}
+
+// readAmount reads a number with its unit and sign; the number starts at i.
+func readAmount(text string, i int) (amount, bool) {
+	m := numberAt.FindStringSubmatchIndex(text[i:])
+	if m == nil {
+		return amount{}, false
+	}
+	group := 1
+	for m[2*group] < 0 {
+		group++
+	}
+	written := text[i : i+m[2*group+1]]
+	clean := written
+	switch group {
+	case 1:
+		clean = strings.ReplaceAll(written, ",", "")
+	case 2:
+		clean = strings.ReplaceAll(written, ",", ".")
+	case 3:
+		clean = strings.Replace(strings.TrimSpace(vulgarFractions.Replace(written)), "-", " ", 1)
+	}
+	number, _, _, err := quantity.NewParser(clean, func(k int) int { return k }).Number("a quantity")
+	if err != nil {
+		return amount{}, false
+	}
+	at := i + len(written)
+	if at < len(text) && (text[at] == ' ' || text[at] == '-') {
+		at++
+	}
+	if at > i+len(written) && strings.IndexAny(text[at:], "\"'") == 0 || isQuote(text, at) {
+		return amount{}, false // a quote mark, not inches
+	}
+	u, n, ok := unitAt(text[at:])
+	if !ok {
+		return amount{}, false
+	}
+	step, _ := number.Place.Float64()
+	a := amount{start: i, end: at + n, units: []quantity.Unit{u}, unit: u, number: number.Float(), step: step,
+		rounding: quantity.Number{Exact: number.Place}.Step(), whole: group == 1 && !strings.Contains(clean, ".") || group == 4}
+	if size := minusBefore(text, i); size > 0 {
+		a.start, a.number, a.whole = i-size, -a.number, false
+	}
+	return a, true
+}
+
+// isQuote tells whether the mark at i closes a quotation rather than stand for inches
+// or feet: then one has been opened before.
+func isQuote(text string, i int) bool {
+	if i >= len(text) || text[i] != '"' && text[i] != '\'' {
+		return false
+	}
+	return strings.Count(text[:i], text[i:i+1])%2 == 1
+}
+
+// minusBefore gives the length of a minus sign that belongs to the number at i. One
+// with a number or word before it is a hyphen or a range.
+func minusBefore(text string, i int) int {
+	for _, sign := range []string{"-", quantity.Minus} {
+		if before, found := strings.CutSuffix(text[:i], sign); found && (before == "" || strings.ContainsAny(before[len(before)-1:], " (=~")) {
+			return len(sign)
+		}
+	}
+	return 0
+}
+
+var (
+	temperature = regexp.MustCompile(`^(?: ?[CFK]| Celsius| Fahrenheit)(?:$|[^\pL])`)
+	fullStop    = regexp.MustCompile(`^\.(?:[),]| \(| =| or )`)
+)
+
+// unitAt reads a unit, "inches", "cm/s" or "m²", and gives its length.
+func unitAt(s string) (quantity.Unit, int, bool) {
+	symbols, n := "", 0
+	for {
+		word := unitWord(s[n:])
+		symbol, known := spelled[word]
+		if !known {
+			return quantity.Unit{}, 0, false
+		}
+		symbols, n = symbols+symbol, n+len(word)
+		for _, power := range []string{"²", "³", "^2", "^3"} {
+			if strings.HasPrefix(s[n:], power) {
+				symbols, n = symbols+power, n+len(power)
+			}
+		}
+		if !strings.HasPrefix(s[n:], "/") || spelled[unitWord(s[n+1:])] == "" {
+			break
+		}
+		symbols, n = symbols+"/", n+1
+	}
+	if symbols == "deg" && temperature.MatchString(s[n:]) {
+		return quantity.Unit{}, 0, false
+	}
+	if n < len(s) && unicode.IsDigit(rune(s[n])) {
+		return quantity.Unit{}, 0, false
+	}
+	if fullStop.MatchString(s[n:]) {
+		n++ // the point of "48 in. (122 cm)"
+	}
+	u, err := quantity.ParseUnit(symbols)
+	return u, n, err == nil
+}
+
+// unitWord is the run of letters at the start of s, or a mark that stands for a unit.
+func unitWord(s string) string {
+	for _, mark := range []string{"″", "′", "\"", "'", "°"} {
+		if strings.HasPrefix(s, mark) {
+			return mark
+		}
+	}
+	return s[:len(s)-len(strings.TrimLeftFunc(s, unicode.IsLetter))]
+}
+
+// joined puts 5 ft and 3 in together where they stand as one: the next unit is
+// smaller, and less than one of the unit before.
+func joined(all []amount, text string) []amount {
+	var out []amount
+	for _, b := range all {
+		if len(out) > 0 {
+			a := &out[len(out)-1]
+			gap := text[a.end:b.start]
+			one, ok := quantity.New(1, a.unit).In(b.unit)
+			fits := ok && a.whole && !b.word && a.unit.Dimension() == b.unit.Dimension() && b.number >= 0 && b.number < one.Number
+			if fits && (gap == " " || gap == "") {
+				a.end, a.units, a.unit, a.whole = b.end, append(a.units, b.unit), b.unit, b.whole
+				a.number, a.step, a.rounding = a.number*one.Number+b.number, b.step, b.rounding
+				continue
+			}
+		}
+		out = append(out, b)
+	}
+	return out
+}

@@ -1,0 +1,47 @@
+package parse_test
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"trundle/generator/parse"
+	"trundle/generator/source"
+)
+
+// FuzzValue: values in braces may stand anywhere in a page's Markdown; reading it ends
+// without a panic, and what is told of it points into the file.
+func FuzzValue(f *testing.F) {
+	for _, s := range []string{
+		"A towpath of {48 in in cm} is long.", "The gate is {L} away and one rotation is {C in cm to 0.1}.", "{", "}", "{}", "{ }",
+		`\{ text \}`, "{d to 1/16}", "{d to 0}", "{d in}", "a `{code}` b", "```python filled\nx = {L in mm}\n```", "```work\ngiven L = {\n```",
+		"> Mentor: {x}", "| a | b |\n|---|---|\n| {d} | {x/0} |", "## Heading {x} (8 min)\n", "\t{x", "- {x\n  y}", "{\xff}", "{(((((}",
+		"{é}", "``` filled\n\\{ {a\n```", "{½}", "*{x}*{y}", "[{x}](y)", "{[x}](y)", "&lbrace;x}", "{a\r\nb}", "  > - {x} \n> {",
+	} {
+		f.Add(s)
+	}
+	lessons, err := filepath.Glob("../../lessons/*.md")
+	if err != nil || len(lessons) == 0 {
+		f.Fatal("no lessons to start from", err)
+	}
+	for _, name := range lessons {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(string(text))
+	}
+	md := parse.NewMarkdown()
+	f.Fuzz(func(t *testing.T, text string) {
+		file := source.NewFile("lesson.md", []byte(text))
+		_, _, problems := parse.Markdown(md, file, file.Text)
+		for _, p := range problems.Sorted() {
+			if p.Span.Start < 0 || p.Span.Start > p.Span.End || p.Span.End > len(text) {
+				t.Fatalf("the problem %q at %v lies outside the %d bytes of %q", p.What, p.Span, len(text), text)
+			}
+			if p.Slug == "" || p.What == "" {
+				t.Fatalf("a problem of %q says nothing: %+v", text, p)
+			}
+		}
+	})
+}

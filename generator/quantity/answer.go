@@ -1,0 +1,178 @@
+package quantity
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Answer is what a student typed into a box: a number, its sign, and a unit if one
+// stands behind it.
+type Answer struct {
+	Number   Number
+	Negative bool
+	Unit     Unit
+	HasUnit  bool
+}
+
+// maxAnswer bounds an answer in characters; nobody types a longer number on purpose.
+const maxAnswer = 60
+
+// ReadAnswer reads a number as students write it: 20.4, 20,4, 204 mm, 8 1/32 in, ½,
+// −3, in the digits of any script. What may mean two things is refused and not
+// guessed. Spans count the bytes of text.
+func ReadAnswer(text string) (Answer, *Error) {
+	whole := Span{0, len(text)}
+	if utf8.RuneCountInString(text) > maxAnswer {
+		return Answer{}, &Error{Span: whole, Slug: "answer-too-long", What: "this is longer than a number with its unit can be",
+			Hint: "write one number, with its unit if you like"}
+	}
+	if !utf8.ValidString(text) {
+		return Answer{}, noNumber(whole)
+	}
+	typed := typist{}
+	for i, r := range text {
+		typed.add(i, r)
+	}
+	typed.at = append(typed.at, len(text))
+	plain := typed.text.String()
+	if strings.TrimSpace(plain) == "" {
+		return Answer{}, &Error{Span: whole, Slug: "answer-empty", What: "nothing is written here yet", Hint: "write a number"}
+	}
+	plain, err := decimalPoint(plain, text)
+	if err != nil {
+		return Answer{}, err
+	}
+	p := NewParser(plain, func(i int) int { return typed.at[i] })
+	a, err := p.answer()
+	if err != nil {
+		for err.Span.End < len(text) && !utf8.RuneStart(text[err.Span.End]) {
+			err.Span.End++ // past the last byte of the character
+		}
+	}
+	return a, err
+}
+
+// answer = [ "-" | "+" ] number [unit]
+func (p *Parser) answer() (Answer, *Error) {
+	var a Answer
+	if a.Negative = p.sign("-"); !a.Negative {
+		p.sign("+")
+	}
+	t := p.peek()
+	switch {
+	case t.kind == tokenBad && t.err.Slug != "unexpected-character":
+		return Answer{}, p.unexpected("", "")
+	case t.kind == tokenSign && (t.text == "-" || t.text == "+"):
+		return Answer{}, &Error{Span: t.span, Slug: "answer-no-number", What: "two signs stand in front of the number",
+			Hint: "write one sign or none"}
+	case t.kind != tokenNumber:
+		return Answer{}, noNumber(t.span)
+	}
+	a.Number = p.next().number
+	start := p.i
+	var err *Error
+	if a.Unit, err = p.optionalUnit(); err != nil {
+		if after := p.tokens[start]; err.Slug == "unknown-unit" && isExponent(after) {
+			return Answer{}, &Error{Span: after.span, Slug: "answer-exponent", What: "a number with an exponent is not read here",
+				Hint: "write the number out in digits"}
+		}
+		return Answer{}, err
+	}
+	a.HasUnit = p.i > start
+	if !p.AtEnd() {
+		return Answer{}, &Error{Span: p.Place(), Slug: "answer-left-over", What: "there is more here than one number with its unit",
+			Hint: "write the result alone, such as 20.4 or 8 1/32 in"}
+	}
+	return a, nil
+}
+
+// isExponent tells whether a name is the rest of a number such as 1e3.
+func isExponent(t token) bool {
+	rest, ok := strings.CutPrefix(strings.ToLower(t.text), "e")
+	return ok && !t.spaced && strings.Trim(rest, "0123456789") == ""
+}
+
+func noNumber(at Span) *Error {
+	return &Error{Span: at, Slug: "answer-no-number", What: "this does not start with a number", Hint: "write a number, such as 20.4"}
+}
+
+// typist gathers what was typed in the signs that the language knows, and where in
+// the text each byte of it comes from.
+type typist struct {
+	text strings.Builder
+	at   []int
+}
+
+func (t *typist) add(i int, r rune) {
+	s := typedAs(r)
+	t.text.WriteString(s)
+	for range len(s) {
+		t.at = append(t.at, i)
+	}
+}
+
+// look-alikes of the signs that numbers are written with.
+var typedSigns = map[rune]string{
+	'–': "-", '‐': "-", '‑': "-", '－': "-", '﹣': "-", '＋': "+",
+	'．': ".", '٫': ".", '，': ",", '٬': ",",
+	'⁄': "/", '∕': "/", '／': "/", '％': "%", '٪': "%", 'º': "°", '˚': "°",
+	'"': "″", '”': "″", '\'': "′", '’': "′",
+	'½': "1/2", '¼': "1/4", '¾': "3/4", '⅓': "1/3", '⅔': "2/3", '⅕': "1/5", '⅖': "2/5", '⅗': "3/5", '⅘': "4/5",
+	'⅙': "1/6", '⅚': "5/6", '⅛': "1/8", '⅜': "3/8", '⅝': "5/8", '⅞': "7/8",
+}
+
+func typedAs(r rune) string {
+	if s, ok := typedSigns[r]; ok {
+		if len(s) == len("1/2") && s[1] == '/' {
+			return " " + s + " " // 8½ is 8 1/2, and ½3 no 1/23
+		}
+		return s
+	}
+	switch {
+	case unicode.IsSpace(r):
+		return " "
+	case unicode.Is(unicode.Cf, r): // marks of writing direction
+		return ""
+	case unicode.IsDigit(r):
+		return string('0' + digitOf(r))
+	}
+	return string(r)
+}
+
+// digitOf gives the worth of a decimal digit of any script. Unicode keeps each
+// script's ten in a row from zero.
+func digitOf(r rune) rune {
+	for _, in := range unicode.Nd.R16 {
+		if rune(in.Lo) <= r && r <= rune(in.Hi) {
+			return (r - rune(in.Lo)) % 10
+		}
+	}
+	for _, in := range unicode.Nd.R32 {
+		if rune(in.Lo) <= r && r <= rune(in.Hi) {
+			return (r - rune(in.Lo)) % 10
+		}
+	}
+	return 0
+}
+
+// decimalPoint makes a decimal comma a point. A comma before three digits may be a
+// thousands mark, and so may be one of two marks: such numbers are refused.
+func decimalPoint(plain, text string) (string, *Error) {
+	points, commas := strings.Count(plain, "."), strings.Count(plain, ",")
+	before, after, _ := strings.Cut(plain, ",")
+	group := commas == 1 && digits(after) == 3 && thousands(before)
+	if points+commas > 1 || group {
+		return "", &Error{Span: Span{0, len(text)}, Slug: "answer-unclear",
+			What: "it is not clear which mark in " + quote(strings.TrimSpace(text)) + " is the decimal point",
+			Hint: "write the number with one decimal point or decimal comma and no other mark"}
+	}
+	return strings.Replace(plain, ",", ".", 1), nil
+}
+
+// thousands tells whether a comma after s could be a thousands mark: one to three
+// digits stand there, the first of them not zero.
+func thousands(s string) bool {
+	s = strings.TrimLeft(s, " +-−")
+	return 1 <= len(s) && len(s) <= 3 && digits(s) == len(s) && s[0] != '0'
+}
