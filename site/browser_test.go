@@ -118,7 +118,8 @@ func overflowing(t *testing.T, tab *tab) []string {
 		const width = document.documentElement.clientWidth;
 		if (document.documentElement.scrollWidth <= width) return [];
 		const sticksOut = (e) => e.getBoundingClientRect().right > width + .5;
-		const out = [...document.body.querySelectorAll("*")].filter((e) => sticksOut(e) && !sticksOut(e.parentElement));
+		const scrolls = (e) => e.scrollWidth > e.clientWidth && getComputedStyle(e).overflowX !== "visible";
+		const out = [...document.body.querySelectorAll("*")].filter((e) => sticksOut(e) && !sticksOut(e.parentElement) && !scrolls(e.parentElement));
 		return [document.documentElement.scrollWidth + " px of content", ...out.map((e) => e.outerHTML.slice(0, 120))];
 	})()`)
 }

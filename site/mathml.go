@@ -8,7 +8,7 @@ import (
 )
 
 // mathML writes a formula as MathML Core: variables in italics, units upright, a
-// fraction as a fraction. The plain text goes along for readers that know no MathML.
+// fraction as a fraction.
 func mathML(m quantity.Math) string {
 	var b strings.Builder
 	b.WriteString(`<math>`)

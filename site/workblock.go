@@ -1,6 +1,7 @@
 package site
 
 import (
+	"html"
 	"html/template"
 	"strings"
 
@@ -96,11 +97,13 @@ func (b *body) answer(out *row, s *lesson.Statement, r *work.Result) {
 	}
 }
 
-// stepML writes one step: its left side if it has one, the relation, the right side.
+// stepML writes one step: its left side if it has one, the relation, the right side;
+// with it goes the same in one line of plain text.
 func stepML(s quantity.WorkedStep) string {
 	parts := []quantity.Math{quantity.Sign{Sign: s.Relation}, s.Right}
 	if s.Left != nil {
 		parts = append([]quantity.Math{s.Left}, parts...)
 	}
-	return strings.Replace(mathML(quantity.Row{Parts: parts}), "<math>", `<math displaystyle="true">`, 1)
+	twin := html.EscapeString(s.Text())
+	return strings.Replace(mathML(quantity.Row{Parts: parts}), "<math>", `<math displaystyle="true" alttext="`+twin+`">`, 1)
 }

@@ -53,6 +53,7 @@ func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
 	timePlan(l.Lesson, &problems)
 	careCover(p, l.Lesson, &problems)
 	links(p, l.File, l.Body, l.Markdown, &problems)
+	unitPairs(l.Lesson, &problems)
 	return problems
 }
 

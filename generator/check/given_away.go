@@ -3,6 +3,7 @@ package check
 import (
 	"regexp"
 	"strings"
+	"sync"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -16,7 +17,15 @@ import (
 // An answer is a find's number with its unit as somebody might write it in a text.
 type answer struct {
 	find    *lesson.Statement
-	pattern *regexp.Regexp
+	digits  string // that any such text must hold; looked for first, since it is quick
+	pattern func() *regexp.Regexp
+}
+
+func (a answer) match(text string) []int {
+	if !strings.Contains(text, a.digits) {
+		return nil
+	}
+	return a.pattern().FindStringSubmatchIndex(text)
 }
 
 // givenAway looks for the number of a key or of a find, with its unit, in what
@@ -68,8 +77,9 @@ func answersOf(l *work.Lesson) []answer {
 			texts = append(texts, number)
 		}
 		for _, text := range texts {
-			if p := pattern(text); p != nil {
-				all = append(all, answer{s, p})
+			if expr, digits := pattern(text); expr != "" {
+				compiled := sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expr) })
+				all = append(all, answer{s, digits, compiled})
 			}
 		}
 	}
@@ -86,14 +96,14 @@ var unitWords = map[string]string{
 
 // pattern matches a number with its unit, whatever blank stands between. A number
 // without a unit is too common in prose to tell anything.
-func pattern(text string) *regexp.Regexp {
+func pattern(text string) (expr, digits string) {
 	cut := strings.LastIndexByte(text, ' ')
 	number, unit := text[:max(cut, 0)], text[cut+1:]
 	if rest, ok := strings.CutSuffix(text, "°"); ok {
 		number, unit = rest, "°"
 	}
 	if number == "" || strings.ContainsAny(unit, "0123456789") {
-		return nil
+		return "", ""
 	}
 	words, ok := unitWords[unit]
 	if !ok {
@@ -103,13 +113,14 @@ func pattern(text string) *regexp.Regexp {
 	if rest, negative := strings.CutPrefix(number, quantity.Minus); negative {
 		number, sign = rest, "[-−]"
 	}
+	digits, _, _ = strings.Cut(number, " ")
 	body := strings.ReplaceAll(regexp.QuoteMeta(number), " ", `[\s\x{a0}]+`)
-	return regexp.MustCompile(`(?:^|[^0-9.,/])(` + sign + body + `[\s\x{a0}\x{202f}-]?(?:` + words + `))(?:$|[^\pL0-9])`)
+	return `(?:^|[^0-9.,/])(` + sign + body + `[\s\x{a0}\x{202f}-]?(?:` + words + `))(?:$|[^\pL0-9])`, digits
 }
 
 func typed(l *work.Lesson, answers []answer, text string, at int, problems *problem.List) {
 	for _, a := range answers {
-		m := a.pattern.FindStringSubmatchIndex(text)
+		m := a.match(text)
 		if m == nil || isGiven(l, text[m[2]:m[3]]) {
 			continue
 		}
@@ -158,7 +169,7 @@ func shownValue(l *work.Lesson, answers []answer, v *lesson.Value, problems *pro
 		return
 	}
 	for _, a := range answers {
-		if m := a.pattern.FindString(r.Text()); m != "" {
+		if a.match(r.Text()) != nil {
 			problems.Caution(l.File, v.At, "given-away",
 				"students see this value, "+r.Text()+", and it is the answer to "+a.find.Name+" on line "+line(l, a.find),
 				"write {"+a.find.Name+"}, which is a blank until it is answered")

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"math"
 	"regexp"
 	"strings"
 	"unicode"
@@ -51,8 +52,8 @@ var vulgarFractions = strings.NewReplacer("½", " 1/2", "¼", " 1/4", "¾", " 3/
 var numberAt = regexp.MustCompile(`^(?:([1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?)(?:$|[^\d,.]|[,.](?:$|\D))|` +
 	`(\d+[.,]\d+)|(\d+[ -]\d+/\d+|\d+/\d+|\d* ?[` + vulgar + `])|(\d+))`)
 
-// oneAt reads "a" or "one" before a unit that is written out.
-var oneAt = regexp.MustCompile(`^(?:[Aa]n?|[Oo]ne) (\pL{4,})`)
+// wordAt reads "a" or "one" before a unit that is written out.
+var wordAt = regexp.MustCompile(`^(?:[Aa]n?|[Oo]ne) (\pL{4,})`)
 
 // amountsIn finds all amounts of a text.
 func amountsIn(text string) []amount {
@@ -62,7 +63,7 @@ func amountsIn(text string) []amount {
 		before, _ := utf8.DecodeLastRuneInString(text[:i])
 		inWord := i > 0 && (unicode.IsLetter(before) || unicode.IsDigit(before) || strings.ContainsRune("_$€£#./", before))
 		if unicode.IsLetter(r) && !inWord {
-			if a, ok := one(text, i); ok {
+			if a, ok := inWords(text, i); ok {
 				all, i = append(all, a), a.end
 				continue
 			}
@@ -78,11 +79,11 @@ func amountsIn(text string) []amount {
 		}
 		i = max(i+size, i+len(text[i:])-len(strings.TrimLeft(text[i:], "0123456789.,/")))
 	}
-	return joined(all, text)
+	return asOne(all, text)
 }
 
-func one(text string, i int) (amount, bool) {
-	m := oneAt.FindStringSubmatchIndex(text[i:])
+func inWords(text string, i int) (amount, bool) {
+	m := wordAt.FindStringSubmatchIndex(text[i:])
 	if m == nil {
 		return amount{}, false
 	}
@@ -140,7 +141,7 @@ func isQuote(text string, i int) bool {
 	if i >= len(text) || text[i] != '"' && text[i] != '\'' {
 		return false
 	}
-	return strings.Count(text[:i], text[i:i+1])%2 == 1
+	return strings.Count(tail(text[:i]), text[i:i+1])%2 == 1
 }
 
 // minusBefore gives the length of a minus sign that belongs to the number at i. One
@@ -202,9 +203,9 @@ func unitWord(s string) string {
 	return s[:len(s)-len(strings.TrimLeftFunc(s, unicode.IsLetter))]
 }
 
-// joined puts 5 ft and 3 in together where they stand as one: the next unit is
+// asOne puts 5 ft and 3 in together where they stand as one: the next unit is
 // smaller, and less than one of the unit before.
-func joined(all []amount, text string) []amount {
+func asOne(all []amount, text string) []amount {
 	var out []amount
 	for _, b := range all {
 		if len(out) > 0 {
@@ -221,4 +222,33 @@ func joined(all []amount, text string) []amount {
 		out = append(out, b)
 	}
 	return out
+}
+
+// last is the part of x, a number in the last unit, that the last unit is to show:
+// the inches of 5 ft 3 in.
+func (a amount) last(x float64) float64 {
+	for _, u := range a.units[:len(a.units)-1] {
+		one, _ := quantity.New(1, u).In(a.unit)
+		x -= math.Floor(x/one.Number+1e-9) * one.Number
+	}
+	return x
+}
+
+// written gives x, a number in the last unit, in a's units; format writes the last.
+func (a amount) written(x float64, format func(float64) string) string {
+	text := ""
+	for _, u := range a.units[:len(a.units)-1] {
+		one, _ := quantity.New(1, u).In(a.unit)
+		n := math.Floor(x/one.Number + 1e-9)
+		x -= n * one.Number
+		text += quantity.FormatPlain(n) + " " + u.Symbol() + " "
+	}
+	return text + quantity.Shown{Number: format(x), Unit: a.unit.Symbol()}.Text()
+}
+
+// rounded is written with x rounded to a's own last place.
+func (a amount) rounded(x float64) string {
+	// Rounding comes first, so that 5 ft 11.9 in becomes 6 ft 0 in.
+	x = quantity.RoundToStep(x, a.rounding) * a.rounding.Float()
+	return a.written(x, func(x float64) string { return quantity.FormatStep(x, a.rounding) })
 }

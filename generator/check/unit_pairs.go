@@ -1,10 +1,16 @@
 package check
 
 import (
+	"bytes"
 	"math"
 	"regexp"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/util"
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
@@ -17,14 +23,15 @@ import (
 // where the text may mean two different things: a false alarm stops a build.
 func unitPairs(l *lesson.Lesson, problems *problem.List) {
 	for _, r := range runsOf(l) {
-		amounts := amountsIn(r.text)
+		text := string(r.text)
+		amounts := amountsIn(text)
 		for i := 1; i < len(amounts); i++ {
-			p, ok := pairAt(r.text, amounts, i)
+			p, ok := pairAt(text, amounts, i)
 			if !ok || p.agrees() {
 				continue
 			}
 			span := source.Span{Start: r.at[p.second.start], End: r.ends[p.second.end-1]}
-			problems.Error(l.File, span, "unit-pair", p.what(r.text), p.hint())
+			problems.Error(l.File, span, "unit-pair", p.what(text), p.hint())
 		}
 	}
 }
@@ -39,14 +46,14 @@ type pair struct {
 type joint int
 
 const (
-	bracket joint = iota // 48 in (122 cm)
-	equal                // 48 in = 122 cm
-	said                 // 48 in, which is 122 cm
-	is                   // an inch is 2.54 cm
-	or                   // 48 in or 122 cm
-	slash                // 48 in / 122 cm
-	comma                // 48 in, 122 cm
-	roughly              // 48 in, about 122 cm
+	byBracket joint = iota // 48 in (122 cm)
+	byEqual                // 48 in = 122 cm
+	byWhich                // 48 in, which is 122 cm
+	byIs                   // an inch is 2.54 cm
+	byOr                   // 48 in or 122 cm
+	bySlash                // 48 in / 122 cm
+	byComma                // 48 in, 122 cm
+	byAbout                // 48 in, about 122 cm
 )
 
 const (
@@ -61,16 +68,16 @@ var joints = []struct {
 	joint   joint
 	pattern *regexp.Regexp
 }{
-	{bracket, regexp.MustCompile(`^ ?\( ?(?:(?:=|i\.e\.,?|that is,?|or|equals|equal to) ?)?` + aside)},
-	{equal, regexp.MustCompile(`^ ?= ?` + aside)},
-	{equal, regexp.MustCompile(`^ ?([≈~]) ?$`)},
-	{equal, regexp.MustCompile(`^(?:, which)? (?:equals?|is equal to|is the same as) ` + aside)},
-	{said, regexp.MustCompile(`^(?:[,;]| [—–]) (?:which is|that is|that’s|that's|i\.e\.),? ` + aside)},
-	{is, regexp.MustCompile(`^ (?:is|are|makes?) ` + aside)},
-	{or, regexp.MustCompile(`^(?:,| [—–])? or ` + aside)},
-	{slash, regexp.MustCompile(`^ ?/ ?$`)},
-	{comma, regexp.MustCompile(`^, $`)},
-	{roughly, regexp.MustCompile(`^, (` + nearWords + `) ?$`)},
+	{byBracket, regexp.MustCompile(`^ ?\( ?(?:(?:=|i\.e\.,?|that is,?|or|equals|equal to) ?)?` + aside)},
+	{byEqual, regexp.MustCompile(`^ ?= ?` + aside)},
+	{byEqual, regexp.MustCompile(`^ ?([≈~]) ?$`)},
+	{byEqual, regexp.MustCompile(`^(?:, which)? (?:equals?|is equal to|is the same as) ` + aside)},
+	{byWhich, regexp.MustCompile(`^(?:[,;]| [—–]) (?:which is|that is|that’s|that's|i\.e\.),? ` + aside)},
+	{byIs, regexp.MustCompile(`^ (?:is|are|makes?) ` + aside)},
+	{byOr, regexp.MustCompile(`^(?:,| [—–])? or ` + aside)},
+	{bySlash, regexp.MustCompile(`^ ?/ ?$`)},
+	{byComma, regexp.MustCompile(`^, $`)},
+	{byAbout, regexp.MustCompile(`^, (` + nearWords + `) ?$`)},
 }
 
 // pairAt tells whether amounts[i] says again what the amount before it says.
@@ -84,13 +91,13 @@ func pairAt(text string, amounts []amount, i int) (pair, bool) {
 		}
 		ok := p.comparable() && !beginsOtherwise(j.joint, text, amounts, i-1) && endsAsPair(j.joint, text, amounts, i) &&
 			!meantOtherwise(j.joint, text, p.first.start, p.second.end)
-		p.near = len(m) > 1 && m[1] != "" || saidNear.MatchString(text[:p.first.start])
+		p.near = len(m) > 1 && m[1] != "" || saidNear.MatchString(tail(text[:p.first.start]))
 		// "1 in = 2.45 cm" tells what an inch is; its 1 is not a rounded number.
-		if defines := j.joint == equal || j.joint == is; defines && p.first.number == 1 && !p.near {
+		if defines := j.joint == byEqual || j.joint == byIs; defines && p.first.number == 1 && !p.near {
 			p.first.step = 0
 		}
 		isOne := p.first.number == 1 && p.first.step == 0
-		loose := j.joint >= or || j.joint == is && !isOne
+		loose := j.joint >= byOr || j.joint == byIs && !isOne
 		return p, ok && !(loose && p.farOff())
 	}
 	return p, false
@@ -147,8 +154,7 @@ func (p pair) what(text string) string {
 // hint gives the right figure at the second number's places, and exactly.
 func (p pair) hint() string {
 	right := p.right()
-	round := func(x float64) string { return quantity.FormatStep(x, p.second.rounding) }
-	rounded, full := p.second.rounded(right, round), p.second.written(right, quantity.FormatPlain)
+	rounded, full := p.second.rounded(right), p.second.written(right, quantity.FormatPlain)
 	hint := "write " + rounded
 	if rounded != full {
 		word := "more closely "
@@ -167,4 +173,123 @@ func (p pair) hint() string {
 func isExact(x float64) bool {
 	shown, err := strconv.ParseFloat(strings.Replace(quantity.FormatPlain(x), quantity.Minus, "-", 1), 64)
 	return err == nil && math.Abs(shown-x) <= 1e-10*math.Abs(x)
+}
+
+// A run is the prose of one block, or one prompt, put together from its pieces, with
+// blanks of all kinds made plain. at and ends tell for each byte of it where the
+// character that it belongs to starts and ends in the file.
+type run struct {
+	text     []byte
+	at, ends []int
+}
+
+func (r *run) write(s string, at, end int) {
+	r.text = append(r.text, s...)
+	for range len(s) {
+		r.at, r.ends = append(r.at, at), append(r.ends, end)
+	}
+}
+
+// noText stands in a run for what is no text that a coach typed: a computed value,
+// code, a picture.
+const noText = "\ufffc"
+
+// runsOf gives the prose of a lesson. Code is left out; a slip of the pen in a
+// program is its own business, and code marks keep an example out of this check.
+func runsOf(l *lesson.Lesson) []run {
+	var all []run
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		if block, ok := n.(*lesson.WorkBlock); ok {
+			for _, s := range block.Statements {
+				all = append(all, promptRun(l, s))
+			}
+		}
+		if image, ok := n.(*ast.Image); ok {
+			all = append(all, runBelow(image, l.Markdown))
+		}
+		if first := n.FirstChild(); n.Type() == ast.TypeBlock && first != nil && first.Type() == ast.TypeInline {
+			all = append(all, runBelow(n, l.Markdown))
+		}
+		return ast.WalkContinue, nil
+	})
+	return all
+}
+
+func runBelow(top ast.Node, src []byte) run {
+	var r run
+	_ = ast.Walk(top, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering || n == top {
+			return ast.WalkContinue, nil
+		}
+		switch n := n.(type) {
+		case *ast.Text:
+			r.markdown(src, n.Segment.Start, n.Segment.Stop)
+			switch {
+			case n.HardLineBreak():
+				r.write("\n", n.Segment.Stop, n.Segment.Stop)
+			case n.SoftLineBreak():
+				r.write(" ", n.Segment.Stop, n.Segment.Stop)
+			}
+		case *ast.Emphasis, *ast.Link:
+		default:
+			r.write(noText, 0, 0)
+			return ast.WalkSkipChildren, nil
+		}
+		return ast.WalkContinue, nil
+	})
+	return r
+}
+
+// entity is a character by name or number, such as &nbsp; or &#189;.
+var entity = regexp.MustCompile(`^&#?[0-9A-Za-z]{1,30};`)
+
+// markdown adds a piece of the source with its escapes resolved.
+func (r *run) markdown(src []byte, start, end int) {
+	for i := start; i < end; {
+		rest := src[i:end]
+		size := len(entity.Find(rest))
+		switch {
+		case size > 0:
+			r.plain(string(util.ResolveEntityNames(util.ResolveNumericReferences(rest[:size]))), i, i+size)
+		case len(rest) > 1 && rest[0] == '\\' && util.IsPunct(rest[1]):
+			size = 2
+			r.write(string(rest[1]), i, i+2)
+		default:
+			_, size = utf8.DecodeRune(rest)
+			r.plain(string(rest[:size]), i, i+size)
+		}
+		i += size
+	}
+}
+
+// plain adds characters, a blank of any width as a plain one.
+func (r *run) plain(s string, at, end int) {
+	for _, c := range s {
+		if !unicode.IsSpace(c) && c != '\u2009' && c != '\u202f' {
+			r.write(string(c), at, end)
+		} else if !bytes.HasSuffix(r.text, []byte(" ")) {
+			r.write(" ", at, end)
+		}
+	}
+}
+
+// promptRun gives the text in quotes of a statement.
+func promptRun(l *lesson.Lesson, s *lesson.Statement) run {
+	var r run
+	text := l.File.Slice(s.At)
+	open := strings.IndexAny(text, "\"“")
+	if open < 0 {
+		return r
+	}
+	text = strings.TrimRight(text, "\"”")
+	for i, c := range text {
+		if i > open {
+			size := utf8.RuneLen(c)
+			r.plain(string(c), s.At.Start+i, s.At.Start+i+size)
+		}
+	}
+	return r
 }

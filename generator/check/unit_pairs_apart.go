@@ -32,15 +32,15 @@ var (
 // beginsOtherwise tells whether what stands before the first quantity, amounts[i],
 // makes it a part of something else.
 func beginsOtherwise(j joint, text string, amounts []amount, i int) bool {
-	before := strings.TrimSuffix(text[:amounts[i].start], " ")
-	if m := saidNear.FindStringIndex(text[:amounts[i].start]); m != nil {
-		// What stands before "about 3 in" counts as if "about" were not there.
-		before = strings.TrimRight(text[:m[0]]+" ", " (")
+	before := tail(text[:amounts[i].start])
+	if m := saidNear.FindStringIndex(before); m != nil {
+		before = before[:m[0]] // what stands before "about 3 in" counts as if "about" were not there
 	}
+	before = strings.TrimRight(before, " (")
 	if partBefore.MatchString(before) || amounts[i].word && partOfOne.MatchString(before) {
 		return true
 	}
-	if j != bracket && listBefore.MatchString(before) {
+	if j != byBracket && listBefore.MatchString(before) {
 		return true
 	}
 	if i == 0 {
@@ -48,7 +48,7 @@ func beginsOtherwise(j joint, text string, amounts []amount, i int) bool {
 	}
 	gap := text[amounts[i-1].end:amounts[i].start]
 	// "20 cm 3 in" and "3 cm to 2 in": the first is not alone.
-	return strings.TrimSpace(gap) == "" || gap != " or " && joinBefore.MatchString(gap) || j != bracket && listGap.MatchString(gap)
+	return strings.TrimSpace(gap) == "" || gap != " or " && joinBefore.MatchString(gap) || j != byBracket && listGap.MatchString(gap)
 }
 
 var (
@@ -65,8 +65,8 @@ var (
 // endsAsPair tells whether what follows the second quantity, amounts[i], leaves it to
 // be the first said again: "120 cm (4 in wide)" and "10 cm, 4 in and 2 ft" do not.
 func endsAsPair(j joint, text string, amounts []amount, i int) bool {
-	after := text[amounts[i].end:]
-	if j == bracket {
+	after := head(text[amounts[i].end:])
+	if j == byBracket {
 		return closed.MatchString(after) || i+1 < len(amounts) && oneMore.MatchString(text[amounts[i].end:amounts[i+1].start]) &&
 			amounts[i+1].unit.Dimension() == amounts[i].unit.Dimension() && closed.MatchString(text[amounts[i+1].end:])
 	}
@@ -74,11 +74,11 @@ func endsAsPair(j joint, text string, amounts []amount, i int) bool {
 		return false
 	}
 	switch j {
-	case comma:
+	case byComma:
 		return stopsHere.MatchString(after)
-	case or:
+	case byOr:
 		return stops.MatchString(after) || newClause.MatchString(after) || ofBoth.MatchString(after)
-	case slash, roughly:
+	case bySlash, byAbout:
 		return stops.MatchString(after) || newClause.MatchString(after)
 	}
 	return stops.MatchString(after) || newClause.MatchString(after) || third.MatchString(after)
@@ -99,33 +99,40 @@ var (
 // meantOtherwise looks at the sentence around the two quantities for words that make
 // them two: a choice, a question, a scale, a slip on show.
 func meantOtherwise(j joint, text string, start, end int) bool {
-	from := 0
-	for _, m := range sentenceEnd.FindAllStringIndex(text[:start], -1) {
-		from = m[1]
+	before, after := tail(text[:start]), head(text[end:])
+	around := before + text[start:end] + after
+	if all := sentenceEnd.FindAllStringIndex(before, -1); all != nil {
+		before = before[all[len(all)-1][1]:]
 	}
-	to, next := len(text), len(text)
-	if m := sentenceEnd.FindStringIndex(text[end:]); m != nil {
-		to = end + m[1]
-		if m = sentenceEnd.FindStringIndex(text[to:]); m != nil {
-			next = to + m[1]
-		} else {
-			next = len(text)
+	next := after
+	if m := sentenceEnd.FindStringIndex(after); m != nil {
+		after = after[:m[1]]
+		if m2 := sentenceEnd.FindStringIndex(next[m[1]:]); m2 != nil {
+			next = next[:m[1]+m2[1]]
 		}
 	}
-	sentence := text[from:to]
+	sentence := before + text[start:end] + after
 	// "One crew wrote 48 in = 120 cm. What went wrong?"
-	if tellsOfSlip.MatchString(text[from:next]) {
+	if tellsOfSlip.MatchString(before+text[start:end]+next) {
 		return true
 	}
-	if j == bracket {
+	if j == byBracket {
 		return false
 	}
-	if strings.HasSuffix(strings.TrimRight(sentence, " \n\"”’)"), "?") || toScale.MatchString(text) {
+	if strings.HasSuffix(strings.TrimRight(sentence, " \n\"”’)"), "?") || toScale.MatchString(around) {
 		return true
 	}
-	if j == slash && strings.Contains(sentence, "=") {
+	if j == bySlash && strings.Contains(sentence, "=") {
 		return true // a division
 	}
-	return (j == or || j == slash || j == comma || j == is || j == roughly) &&
-		(contrast.MatchString(sentence) || choice.MatchString(text[from:start]))
+	return (j == byOr || j == bySlash || j == byComma || j == byIs || j == byAbout) &&
+		(contrast.MatchString(sentence) || choice.MatchString(before))
 }
+
+// reach is how many bytes around a pair are looked at: a few sentences, so that a very
+// long paragraph takes no longer than many short ones.
+const reach = 600
+
+func tail(s string) string { return s[max(0, len(s)-reach):] }
+
+func head(s string) string { return s[:min(len(s), reach)] }

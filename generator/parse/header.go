@@ -93,7 +93,7 @@ func (fs *fields) malformed(err error) {
 	}
 	what, _, _ = strings.Cut(what, "\n")
 	if strings.HasPrefix(what, "mapping value") {
-		fs.error(at, "yaml", "a text with a colon in it needs quotes", `write it as in  title: "Rotations: how many?"`)
+		fs.error(at, "yaml", "a text with a colon in it needs quotes", `put quotes round it, as in  title: "Rotations: how many?"`)
 		return
 	}
 	fs.error(at, "yaml", "this is not well-formed YAML: "+what, "write one field a line, as in  title: Rotations for a distance")
@@ -245,7 +245,7 @@ func (fs *fields) number(name string, low, high int) (int, source.Span) {
 	n, err := strconv.Atoi(t.Value)
 	if err != nil || n < low || n > high {
 		fs.error(t.At, "field-kind", fmt.Sprintf("the field %s must be a whole number from %d to %d", name, low, high),
-			fmt.Sprintf("write it as in  %s: %d", name, min(high, max(low, 45))))
+			fmt.Sprintf("write it as in  %s: %d", name, min(high, low+2)))
 		return 0, t.At
 	}
 	return n, t.At

@@ -149,7 +149,9 @@ func (w *worker) statement(s *lesson.Statement) {
 	w.working = s
 	r := w.resultOf(s)
 	if first, twice := w.bound[s.Name]; twice {
-		w.boundTwice(s, first)
+		if !s.Broken {
+			w.boundTwice(s, first)
+		}
 		r.Value = quantity.Unknown{}
 		w.out.result[s] = r
 		return
