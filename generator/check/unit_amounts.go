@@ -61,7 +61,7 @@ func amountsIn(text string) []amount {
 	for i := 0; i < len(text); {
 		r, size := utf8.DecodeRuneInString(text[i:])
 		before, _ := utf8.DecodeLastRuneInString(text[:i])
-		inWord := i > 0 && (unicode.IsLetter(before) || unicode.IsDigit(before) || strings.ContainsRune("_$€£#./", before))
+		inWord := i > 0 && (unicode.IsLetter(before) || unicode.IsDigit(before) || strings.ContainsRune("_$€£#.", before))
 		if unicode.IsLetter(r) && !inWord {
 			if a, ok := inWords(text, i); ok {
 				all, i = append(all, a), a.end

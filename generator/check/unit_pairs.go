@@ -84,6 +84,10 @@ var joints = []struct {
 func pairAt(text string, amounts []amount, i int) (pair, bool) {
 	p := pair{first: amounts[i-1], second: amounts[i]}
 	between := text[p.first.end:p.second.start]
+	const longest = 40 // of all joints
+	if len(between) > longest {
+		return p, false
+	}
 	for _, j := range joints {
 		m := j.pattern.FindStringSubmatch(between)
 		if m == nil {

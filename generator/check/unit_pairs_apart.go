@@ -113,7 +113,7 @@ func meantOtherwise(j joint, text string, start, end int) bool {
 	}
 	sentence := before + text[start:end] + after
 	// "One crew wrote 48 in = 120 cm. What went wrong?"
-	if tellsOfSlip.MatchString(before+text[start:end]+next) {
+	if tellsOfSlip.MatchString(before + text[start:end] + next) {
 		return true
 	}
 	if j == byBracket {

@@ -1,0 +1,108 @@
+package check_test
+
+import (
+	"encoding/csv"
+	"os"
+	"strings"
+	"testing"
+
+	"trundle/generator/check"
+	"trundle/generator/lesson"
+	"trundle/generator/parse"
+	"trundle/generator/problem"
+	"trundle/generator/source"
+	"trundle/generator/work"
+)
+
+// checked checks a lesson of ten minutes with the given body and gives the problems
+// of the stages from parse on.
+func checked(t *testing.T, body string) []problem.Problem {
+	t.Helper()
+	text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + body
+	md := parse.NewMarkdown()
+	l, found := parse.Lesson(md, source.NewFile("01-t.md", []byte(text)))
+	c, more := parse.Card(md, source.NewFile("care/cloth.md", []byte("---\ntitle: Cloth\nwho: students\nmentions: [damp cloth]\n---\n")))
+	found.Join(more)
+	p := &lesson.Pack{Lessons: []*lesson.Lesson{l}, Cards: []*lesson.Card{c}}
+	w, more := work.Work(l, nil)
+	found.Join(more)
+	found.Join(check.Lesson(p, w))
+	return found.Sorted()
+}
+
+func slugs(problems []problem.Problem) string {
+	var all []string
+	for _, p := range problems {
+		all = append(all, p.Slug)
+	}
+	return strings.Join(all, " ")
+}
+
+const keyed = "```work\nmeasure d = 65 mm \"Wheel\"\nfind C in cm to 0.1 = circumference(d) \"One rotation\"\nkey C = 20.4 cm\n" +
+	"find w in in to 1/16 = 40 mm + d * 0 \"Width\"\nkey w = 1 9/16 in\n```\n\n"
+
+// TestAnswersGivenAway reads testdata/prose/given-away.csv: what students see, and
+// whether it gives one of the answers 20.4 cm and 1 9/16 in away.
+func TestAnswersGivenAway(t *testing.T) {
+	f, err := os.Open("../../testdata/prose/given-away.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range rows[1:] {
+		t.Run(row[0], func(t *testing.T) {
+			want := map[string]string{"yes": "given-away", "no": ""}[row[1]]
+			if got := slugs(checked(t, keyed+strings.ReplaceAll(row[0], `\n`, "\n")+"\n")); got != want {
+				t.Errorf("problems are %q, want %q (%s)", got, want, row[2])
+			}
+		})
+	}
+}
+
+func TestAPromptMayNotGiveAnAnswerAway(t *testing.T) {
+	got := slugs(checked(t, "```work\nfind C in cm to 0.1 = circumference(65 mm) \"Is it 20.4 cm?\"\nkey C = 20.4 cm\n```\n"))
+	if got != "given-away" {
+		t.Errorf("problems are %q", got)
+	}
+}
+
+func TestSlipsThatLookAlikeAreACaution(t *testing.T) {
+	for _, c := range []struct{ name, slip, want string }{
+		{"another value", "circumference(d / 2)", ""},
+		{"the right value", "pi * d", "slip-like-answer"},
+		{"within half a step of it", "circumference(d) + 0.04 cm", "slip-like-answer"},
+		{"just beyond the tolerance", "circumference(d) + 0.08 cm", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := checked(t, "```work\nmeasure d = 65 mm \"Wheel\"\nfind C in cm to 0.1 = circumference(d)\nslip "+c.slip+" \"Look again.\"\n```\n")
+			if slugs(got) != c.want {
+				t.Errorf("problems are %q, want %q", slugs(got), c.want)
+			}
+			for _, p := range got {
+				if p.Severity != problem.Caution {
+					t.Errorf("%s is an %s", p.Slug, p.Severity)
+				}
+			}
+		})
+	}
+}
+
+func TestCareIsCovered(t *testing.T) {
+	for _, c := range []struct{ name, text, want string }{
+		{"its own card's words", "Use a damp cloth.", ""},
+		{"a cleaner without a card", "Use a cleaner on it.", "card-missing"},
+		{"a spray in a mentor's note", "> Mentor: no spray here", "card-missing"},
+		{"part of a longer word", "A sprayed wall, a solventless day.", ""},
+		{"in a prompt", "```work\nmeasure m = 3 g \"Mass of the solvent\"\n```", "card-missing"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := slugs(checked(t, c.text+"\n")); got != c.want {
+				t.Errorf("problems are %q, want %q", got, c.want)
+			}
+		})
+	}
+}
