@@ -45,7 +45,7 @@ var floors = map[string]floor{
 	"generator/draw": {"generator/hazard generator/lesson generator/work site worksheets",
 		"it names the files; formulas are not for it, so it imports no quantity"},
 
-	"generator": {"generator/check generator/draw generator/lesson generator/parse generator/problem generator/read generator/source generator/work site",
+	"generator": {"generator/check generator/draw generator/lesson generator/parse generator/problem generator/quantity generator/read generator/source generator/work site",
 		"it joins the stages; the disk comes in as fs.FS and goes out as bytes, so it imports no write"},
 	"cmd/trundle": {"generator generator/problem generator/quantity generator/write",
 		"it reads flags and prints; stages are joined elsewhere"},

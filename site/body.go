@@ -8,6 +8,7 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
+	tables "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/renderer"
 	markdown "github.com/yuin/goldmark/renderer/html"
 	"github.com/yuin/goldmark/util"
@@ -53,6 +54,7 @@ func (b *body) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(ast.KindLink, b.link)
 	reg.Register(ast.KindImage, b.image)
 	reg.Register(ast.KindFencedCodeBlock, b.fencedCode)
+	reg.Register(tables.KindTableCell, tableCell)
 	reg.Register(ast.KindRawHTML, b.rawHTML)
 	reg.Register(ast.KindHTMLBlock, b.htmlBlock)
 }
@@ -112,6 +114,28 @@ func (b *body) headingShift() int {
 		return 1
 	}
 	return 0
+}
+
+// tableCell aligns a cell by a class, since the security policy allows no style.
+func tableCell(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	cell := n.(*tables.TableCell)
+	tag := "td"
+	if n.Parent().Kind() == tables.KindTableHeader {
+		tag = "th"
+	}
+	if !entering {
+		put(w, "</", tag, ">\n")
+		return ast.WalkContinue, nil
+	}
+	switch cell.Alignment {
+	case tables.AlignRight:
+		put(w, "<", tag, ` class="right">`)
+	case tables.AlignCenter:
+		put(w, "<", tag, ` class="center">`)
+	default:
+		put(w, "<", tag, ">")
+	}
+	return ast.WalkContinue, nil
 }
 
 func (b *body) link(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {

@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"strings"
 
+	"trundle/generator"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
-	"trundle/generator/source"
 )
 
 type workCommand struct {
@@ -25,7 +25,6 @@ type worked struct {
 }
 
 func (c *workCommand) Run(p *program) error {
-	// The unit and the step are read as in a lesson: EXPR in UNIT to STEP.
 	text := c.Expr
 	if c.In != "" {
 		text += " in " + c.In
@@ -33,65 +32,30 @@ func (c *workCommand) Run(p *program) error {
 	if c.To != "" {
 		text += " to " + c.To
 	}
-	f := source.NewFile("sum", []byte(text))
-	var list problem.List
-	e, target, q := c.work(text, f, &list)
-	if list.HasErrors() {
-		if err := problem.Print(p.stderr, "", list.Sorted()); err != nil {
+	sum, found := generator.WorkSum(text)
+	if len(found) > 0 {
+		if err := problem.Print(p.stderr, "", found); err != nil {
 			return err
 		}
 		return codeError(misused)
 	}
+	q := sum.Value
 	if c.JSON {
 		return json.NewEncoder(p.stdout).Encode(worked{q.Number, q.Unit.String(), q.Uncertainty()})
 	}
 	var b strings.Builder
-	if _, alone := e.(*quantity.Name); !alone {
-		for _, s := range quantity.Worked("", e, quantity.Env{}, target) {
-			aside := "  "
-			if s.Kind == quantity.ConversionStep {
-				aside = "      "
-			}
-			fmt.Fprintf(&b, "%s%s\n", aside, s.Text())
+	for _, s := range sum.Steps {
+		indent := "  "
+		if s.Kind == quantity.ConversionStep {
+			indent = "      "
 		}
+		fmt.Fprintf(&b, "%s%s\n", indent, s.Text())
 	}
-	fmt.Fprintln(&b, quantity.ShowText(q, target))
+	fmt.Fprintln(&b, quantity.ShowText(q, sum.Target))
 	if u := q.Uncertainty(); u > 0 {
 		value, uncertainty := quantity.FormatUncertain(q.Number, u)
 		fmt.Fprintln(&b, quantity.Shown{Number: "(" + value + " ± " + uncertainty + ")", Unit: q.Unit.Symbol()}.Text())
 	}
 	_, err := fmt.Fprint(p.stdout, b.String())
 	return err
-}
-
-// work reads and works the sum out.
-func (c *workCommand) work(text string, f *source.File, list *problem.List) (quantity.Expr, quantity.Target, quantity.Quantity) {
-	parser := quantity.NewParser(text, func(i int) int { return i })
-	e, err := parser.Expr()
-	var target quantity.Target
-	if err == nil {
-		target, err = parser.Target()
-	}
-	if err == nil {
-		err = parser.End()
-	}
-	if err != nil {
-		list.FromQuantity(f, err)
-		return nil, target, quantity.Quantity{}
-	}
-	v, errs := quantity.Eval(e, quantity.Env{})
-	for _, err := range errs {
-		list.FromQuantity(f, err)
-	}
-	q, _ := v.(quantity.Quantity)
-	if len(errs) > 0 || !target.HasUnit {
-		return e, target, q
-	}
-	converted, ok := q.In(target.Unit)
-	if !ok {
-		list.Error(f, source.Span(target.UnitAt), "mixed-dimensions",
-			"this comes out as "+q.Unit.Dimension().String()+" and cannot be given in "+target.Unit.String(),
-			"ask for one of "+strings.Join(quantity.UnitsOf(q.Unit.Dimension()), " "))
-	}
-	return e, target, converted
 }

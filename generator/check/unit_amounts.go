@@ -83,17 +83,18 @@ func amountsIn(text string) []amount {
 }
 
 func inWords(text string, i int) (amount, bool) {
-	m := wordAt.FindStringSubmatchIndex(text[i:])
+	m := wordAt.FindStringSubmatchIndex(head(text[i:]))
 	if m == nil {
 		return amount{}, false
 	}
 	u, n, ok := unitAt(text[i+m[2]:])
+	ok = ok && !strings.HasPrefix(text[i+m[2]+n:], " of ") // "a rotation of 90°" is one thing
 	return amount{start: i, end: i + m[2] + n, units: []quantity.Unit{u}, unit: u, number: 1, word: true}, ok
 }
 
 // readAmount reads a number with its unit and sign; the number starts at i.
 func readAmount(text string, i int) (amount, bool) {
-	m := numberAt.FindStringSubmatchIndex(text[i:])
+	m := numberAt.FindStringSubmatchIndex(head(text[i:]))
 	if m == nil {
 		return amount{}, false
 	}
@@ -180,13 +181,13 @@ func unitAt(s string) (quantity.Unit, int, bool) {
 		}
 		symbols, n = symbols+"/", n+1
 	}
-	if symbols == "deg" && temperature.MatchString(s[n:]) {
+	if symbols == "deg" && temperature.MatchString(head(s[n:])) {
 		return quantity.Unit{}, 0, false
 	}
 	if n < len(s) && unicode.IsDigit(rune(s[n])) {
 		return quantity.Unit{}, 0, false
 	}
-	if fullStop.MatchString(s[n:]) {
+	if fullStop.MatchString(head(s[n:])) {
 		n++ // the point of "48 in. (122 cm)"
 	}
 	u, err := quantity.ParseUnit(symbols)

@@ -40,7 +40,7 @@ func TestProblemsOfReading(t *testing.T) {
 		{"a 3", "syntax", "3", "does not belong", "write + − × or ÷"},
 		{"3 5", "syntax", "5", "does not belong", "write + − × or ÷"},
 		{"(a) (b)", "syntax", "(", "does not belong", "write + − × or ÷"},
-		{"a )", "syntax", ")", "does not belong", "a bracket closes that was never opened"},
+		{"a )", "syntax", ")", "does not belong", "take this bracket away, or open one before it"},
 		{"a =", "syntax", "=", "does not belong", ""},
 		{"2 π", "syntax", "π", "does not belong", "if π is a name, write × between"},
 		{"(a + b", "syntax", "(", "this bracket is never closed", "close it with )"},
@@ -62,7 +62,7 @@ func TestProblemsOfReading(t *testing.T) {
 		{"3 cm^1.5", "unit-power", "1.5", "cannot have the power 1.5", ""},
 		{"3 m^9·m", "unit-power", "m^9·m", "the unit m¹⁰ measures nothing", "whole powers from 1 to 9"},
 		{"3 s/m^9/m", "unit-power", "s/m^9/m", "measures nothing", ""},
-		{"3 inc", "unknown-unit", "inc", "“inc” is not a unit", "did you mean inch?"},
+		{"3 inc", "unknown-unit", "inc", "“inc” is not a unit", "did you mean one of in, inch?"},
 		{"3 CM", "unknown-unit", "CM", "“CM” is not a unit", "did you mean cm?"},
 		{"3 foo", "unknown-unit", "foo", "is not a unit", "did you mean foot?"},
 		{"3 wheels", "unknown-unit", "wheels", "is not a unit", "the units are mm cm m in ft yd deg rad rot s min g kg oz lb N mL mol % ppm; if wheels"},
@@ -98,8 +98,8 @@ func TestLimitsAreReachedButNotPassed(t *testing.T) {
 
 func TestProblemsOfUnitsAndTargets(t *testing.T) {
 	for _, c := range []wrong{
-		{"5", "syntax", "5", "“5” stands where a unit should be in this place", ""},
-		{"", "syntax", "", "a unit is missing at the end of this place", ""},
+		{"5", "syntax", "5", "“5” stands where a unit should be in a quantity", "put a unit here"},
+		{"", "syntax", "", "a unit is missing at the end of a quantity", "finish a quantity with a unit"},
 		{"(", "syntax", "(", "stands where a unit should be", ""},
 		{"furlong", "unknown-unit", "furlong", "“furlong” is not a unit", ""},
 		{"cm s", "syntax", "s", "“s” does not belong here", ""},

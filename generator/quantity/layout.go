@@ -19,12 +19,24 @@ func expand(e Expr) Expr {
 			args[i] = expand(a)
 		}
 		f, ok := functions[e.Name]
-		if !ok || f.long == nil || len(args) > len(f.Params) || len(args) < len(f.Params)-f.optional() {
+		if !ok || f.long == nil || size(args) > maxExpanded || len(args) > len(f.Params) || len(args) < len(f.Params)-f.optional() {
 			return &Call{e.At, e.NameAt, e.Name, args}
 		}
 		return substitute(f.body(len(args)), f.Params, args)
 	}
 	return e
+}
+
+// maxExpanded bounds what is put into a definition. Some definitions name a
+// parameter twice, so that calls within calls would grow without end.
+const maxExpanded = 100
+
+func size(args []Expr) int {
+	n := 0
+	for _, a := range args {
+		Walk(a, func(Expr) { n++ })
+	}
+	return n
 }
 
 func substitute(body Expr, params []Param, args []Expr) Expr {

@@ -81,7 +81,7 @@ func TestExpressionsReadAsWritten(t *testing.T) {
 func TestPrecedenceGivesTheValueOfTheBoard(t *testing.T) {
 	for text, want := range map[string]float64{
 		"-2^2": -4, "(-2)^2": 4, "2^3^2": 512, "(2^3)^2": 64, "2^-1": 0.5, "2 - 3 - 4": -5, "2 - (3 - 4)": 3, "12 / 3 / 2": 2,
-		"12 / 3 * 2": 8, "2 + 3 * 4": 14, "-3 + 5": 2, "--3": 3, "-+-3": 3, "1/2 + 1/3": 5.0 / 6, "3 * 1/2": 1.5, "2 1/2 * 2": 5,
+		"12 / 3 * 2": 8, "2 + 3 * 4": 14, "-3 + 5": 2, "--3": 3, "-+-3": 3, "1/2 + 1/4": 0.75, "3 * 1/2": 1.5, "2 1/2 * 2": 5,
 		"-2 * -3": 6, "2²": 4, "2³": 8, "-2²": -4, "3 × 4 ÷ 6 − 1": 1, "6 / 2": 3, "6/2": 3, "-3^0": -1, "0^0": 1,
 	} {
 		if got := worth(t, text, nil).Number; got != want {
@@ -109,7 +109,7 @@ func TestTargetsAreReadBehindAnExpression(t *testing.T) {
 		{"2 in %", "2", " in %", "200 %"},
 		{"1/4 rot in °", "1/4 rot", " in deg", "90°"},
 		{"2 to 0.01", "2", " to 0.01", "2.00"},
-		{"2 in to 1/8", "2 in", " to 1/8", "2 in"},
+		{"2 in to 1/8", "2 in", " to 0.125", "2 in"},
 		{"2 cm to 1/3", "2 cm", " to 1/3", "2 cm"},
 		{"5 cm/s in m/s to 0.01", "5 cm/s", " in m/s to 0.01", "0.05 m/s"},
 		{"12 1/min in 1/s", "12 1/min", " in 1/s", "0.2 1/s"},

@@ -51,12 +51,32 @@ func Worked(name string, e Expr, env Env, t Target) []WorkedStep {
 	if lit, ok := e.(*Literal); ok && name == "" {
 		return w.literal(lit, q)
 	}
-	var steps []WorkedStep
+	first := WorkedStep{Kind: FormulaStep, Left: w.asWritten(e), Relation: "=", Right: w.symbols(full)}
 	if name != "" {
-		steps = append(steps, WorkedStep{Kind: FormulaStep, Left: symbol(name), Relation: "=", Right: w.symbols(full)})
-	} else {
-		steps = append(steps, WorkedStep{Kind: FormulaStep, Left: w.asWritten(e), Relation: "=", Right: w.symbols(full)})
+		first.Left = symbol(name)
 	}
+	if first.Left.Text() == first.Right.Text() {
+		// A sum that is its own formula: the first line that says more takes its place.
+		return opened(first.Left, w.results(nil, full, q))
+	}
+	return w.results([]WorkedStep{first}, full, q)
+}
+
+// opened puts the left side before the first step that is not an aside.
+func opened(left Math, steps []WorkedStep) []WorkedStep {
+	i := slices.IndexFunc(steps, func(s WorkedStep) bool { return s.Kind != ConversionStep })
+	if i >= 0 && steps[i].Right.Text() == left.Text() {
+		steps = slices.Delete(steps, i, i+1)
+		i = slices.IndexFunc(steps, func(s WorkedStep) bool { return s.Kind != ConversionStep })
+	}
+	if i >= 0 {
+		steps[i].Left = left
+	}
+	return steps
+}
+
+// results adds the numbers put in, the conversions and the result.
+func (w *worker) results(steps []WorkedStep, full Expr, q Quantity) []WorkedStep {
 	steps = w.append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: w.numbers(full, false)})
 	converted := w.numbers(full, true)
 	if len(w.conversions) > 0 {

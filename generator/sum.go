@@ -1,0 +1,60 @@
+package generator
+
+import (
+	"strings"
+
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// Sum is one sum outside any lesson: EXPR [in UNIT] [to STEP].
+type Sum struct {
+	Value  quantity.Quantity // in the unit asked for
+	Target quantity.Target
+	Steps  []quantity.WorkedStep
+}
+
+// WorkSum reads a sum as a lesson's prose does and works it out.
+func WorkSum(text string) (Sum, []problem.Problem) {
+	f := source.NewFile("sum", []byte(text))
+	var list problem.List
+	s := Sum{}
+	e := s.parse(text, f, &list)
+	if list.HasErrors() {
+		return s, list.Sorted()
+	}
+	v, errs := quantity.Eval(e, quantity.Env{})
+	for _, err := range errs {
+		list.FromQuantity(f, err)
+	}
+	q, ok := v.(quantity.Quantity)
+	if !ok {
+		return s, list.Sorted()
+	}
+	s.Value, s.Steps = q, quantity.Worked("", e, quantity.Env{}, s.Target)
+	if !s.Target.HasUnit {
+		return s, nil
+	}
+	if s.Value, ok = q.In(s.Target.Unit); !ok {
+		list.Error(f, source.Span(s.Target.UnitAt), "mixed-dimensions",
+			"this comes out as "+q.Unit.Dimension().String()+" and cannot be given in "+s.Target.Unit.String(),
+			"ask for one of "+strings.Join(quantity.UnitsOf(q.Unit.Dimension()), " "))
+	}
+	return s, list.Sorted()
+}
+
+func (s *Sum) parse(text string, f *source.File, list *problem.List) quantity.Expr {
+	parser := quantity.NewParser(text, func(i int) int { return i })
+	e, err := parser.Expr()
+	if err == nil {
+		s.Target, err = parser.Target()
+	}
+	if err == nil {
+		err = parser.End()
+	}
+	if err != nil {
+		list.FromQuantity(f, err)
+	}
+	return e
+}
