@@ -21,6 +21,7 @@ type amount struct {
 	rounding   quantity.Rounding
 	word       bool // "an inch"
 	whole      bool // written without decimals or fraction
+	fraction   bool // written with a fraction, 1/4
 }
 
 // spelled gives the unit of each word for one. A turn is left out: on a floor it is
@@ -129,7 +130,7 @@ func readAmount(text string, i int) (amount, bool) {
 	}
 	step, _ := number.Place.Float64()
 	a := amount{start: i, end: at + n, units: []quantity.Unit{u}, unit: u, number: number.Float(), step: step,
-		rounding: quantity.Number{Exact: number.Place}.Step(), whole: group == 1 && !strings.Contains(clean, ".") || group == 4}
+		rounding: quantity.Number{Text: number.Text, Exact: number.Place}.Step(), fraction: group == 3, whole: group == 1 && !strings.Contains(clean, ".") || group == 4}
 	if size := minusBefore(text, i); size > 0 {
 		a.start, a.number, a.whole = i-size, -a.number, false
 	}
@@ -225,6 +226,12 @@ func asOne(all []amount, text string) []amount {
 	return out
 }
 
+// isCount tells whether this is a number of rotations without decimals: 1/4 rot is a
+// part of a circle, not a reading to the nearest quarter.
+func (a amount) isCount() bool {
+	return a.unit.String() == "rot" && (a.whole || a.rounding.IsFraction())
+}
+
 // last is the part of x, a number in the last unit, that the last unit is to show:
 // the inches of 5 ft 3 in.
 func (a amount) last(x float64) float64 {
@@ -247,9 +254,13 @@ func (a amount) written(x float64, format func(float64) string) string {
 	return text + quantity.Shown{Number: format(x), Unit: a.unit.Symbol()}.Text()
 }
 
-// rounded is written with x rounded to a's own last place.
+// round rounds x, a number in the last unit, to a's own last place.
+func (a amount) round(x float64) float64 {
+	return quantity.RoundToStep(x, a.rounding) * a.rounding.Float()
+}
+
+// rounded is written with x rounded. Rounding comes first, so that 5 ft 11.9 in
+// becomes 6 ft 0 in.
 func (a amount) rounded(x float64) string {
-	// Rounding comes first, so that 5 ft 11.9 in becomes 6 ft 0 in.
-	x = quantity.RoundToStep(x, a.rounding) * a.rounding.Float()
-	return a.written(x, func(x float64) string { return quantity.FormatStep(x, a.rounding) })
+	return a.written(a.round(x), func(x float64) string { return quantity.FormatStep(x, a.rounding) })
 }

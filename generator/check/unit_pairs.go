@@ -40,6 +40,7 @@ func unitPairs(l *lesson.Lesson, problems *problem.List) {
 type pair struct {
 	first, second amount
 	near          bool // said to be about the same
+	exact         bool // said to be exactly the same
 }
 
 // A joint is what stands between the two quantities of a pair.
@@ -59,11 +60,11 @@ const (
 const (
 	nearWords = `(?:about|roughly|around|nearly|almost|approximately|approx\.?|circa|ca\.|some|≈|~)`
 	// aside is an optional word between the joint and the second number.
-	aside = `(?:(` + nearWords + `) ?|(?:exactly|precisely) )?$`
+	aside = `(?:(` + nearWords + `) ?|(exactly|precisely) )?$`
 )
 
-// joints tell the joints by the text between two quantities. The group is set if the
-// second is given as about the first.
+// joints tell the joints by the text between two quantities. The first group is set if
+// the second is given as about the first, the second group if as exactly that.
 var joints = []struct {
 	joint   joint
 	pattern *regexp.Regexp
@@ -95,12 +96,13 @@ func pairAt(text string, amounts []amount, i int) (pair, bool) {
 		}
 		ok := p.comparable() && !beginsOtherwise(j.joint, text, amounts, i-1) && endsAsPair(j.joint, text, amounts, i) &&
 			!meantOtherwise(j.joint, text, p.first.start, p.second.end)
-		p.near = len(m) > 1 && m[1] != "" || saidNear.MatchString(tail(text[:p.first.start]))
+		p.near = len(m) > 1 && m[1] != "" || saidNear.MatchString(justBefore(text[:p.first.start]))
+		p.exact = len(m) > 2 && m[2] != ""
 		// "1 in = 2.45 cm" tells what an inch is; its 1 is not a rounded number.
-		if defines := j.joint == byEqual || j.joint == byIs; defines && p.first.number == 1 && !p.near {
+		isOne := p.first.number == 1 && (j.joint == byEqual || j.joint == byIs) && (p.first.word || !p.near)
+		if isOne || p.exact || p.first.isCount() {
 			p.first.step = 0
 		}
-		isOne := p.first.number == 1 && p.first.step == 0
 		loose := j.joint >= byOr || j.joint == byIs && !isOne
 		return p, ok && !(loose && p.farOff())
 	}
@@ -158,14 +160,15 @@ func (p pair) what(text string) string {
 // hint gives the right figure at the second number's places, and exactly.
 func (p pair) hint() string {
 	right := p.right()
-	rounded, full := p.second.rounded(right), p.second.written(right, quantity.FormatPlain)
-	hint := "write " + rounded
-	if rounded != full {
+	hint := "write " + p.second.rounded(right)
+	off := func(shown float64) float64 { return math.Abs(shown - right) }
+	plain := right - p.second.last(right) + asShown(p.second.last(right))
+	if off(plain) < off(p.second.round(right)) {
 		word := "more closely "
-		if isExact(p.second.last(right)) {
+		if off(plain) <= 1e-10*math.Abs(right) {
 			word = "exactly "
 		}
-		hint += " (" + word + full + ")"
+		hint += " (" + word + p.second.written(right, quantity.FormatPlain) + ")"
 	}
 	if !p.near && p.withinAbout() {
 		hint += ", or say about"
@@ -173,10 +176,13 @@ func (p pair) hint() string {
 	return hint
 }
 
-// isExact tells whether x is short enough to be shown in full.
-func isExact(x float64) bool {
+// asShown is the number that FormatPlain shows x as.
+func asShown(x float64) float64 {
 	shown, err := strconv.ParseFloat(strings.Replace(quantity.FormatPlain(x), quantity.Minus, "-", 1), 64)
-	return err == nil && math.Abs(shown-x) <= 1e-10*math.Abs(x)
+	if err != nil {
+		return x
+	}
+	return shown
 }
 
 // A run is the prose of one block, or one prompt, put together from its pieces, with

@@ -32,7 +32,7 @@ var (
 // beginsOtherwise tells whether what stands before the first quantity, amounts[i],
 // makes it a part of something else.
 func beginsOtherwise(j joint, text string, amounts []amount, i int) bool {
-	before := tail(text[:amounts[i].start])
+	before := justBefore(text[:amounts[i].start])
 	if m := saidNear.FindStringIndex(before); m != nil {
 		before = before[:m[0]] // what stands before "about 3 in" counts as if "about" were not there
 	}
@@ -129,10 +129,13 @@ func meantOtherwise(j joint, text string, start, end int) bool {
 		(contrast.MatchString(sentence) || choice.MatchString(before))
 }
 
-// reach is how many bytes around a pair are looked at: a few sentences, so that a very
-// long paragraph takes no longer than many short ones.
-const reach = 600
+// reach is how many bytes around a pair are looked at, a few sentences, and near how
+// many tell what a quantity is a part of; so a very long paragraph takes no longer
+// than many short ones.
+const reach, near = 600, 60
 
 func tail(s string) string { return s[max(0, len(s)-reach):] }
 
 func head(s string) string { return s[:min(len(s), reach)] }
+
+func justBefore(s string) string { return s[max(0, len(s)-near):] }

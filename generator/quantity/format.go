@@ -117,9 +117,9 @@ func roundUncertainty(u float64, s Rounding) float64 {
 // decimalStep is 10 to the power of place.
 func decimalStep(place int) Rounding {
 	if place < 0 {
-		return Rounding{new(big.Rat).SetFrac(big.NewInt(1), pow10(-place))}
+		return Rounding{size: new(big.Rat).SetFrac(big.NewInt(1), pow10(-place))}
 	}
-	return Rounding{new(big.Rat).SetInt(pow10(place))}
+	return Rounding{size: new(big.Rat).SetInt(pow10(place))}
 }
 
 func withMinus(s string) string {

@@ -70,6 +70,9 @@ func overText(m Math) string {
 }
 
 func (m Power) Text() string {
+	if root, ok := m.Base.(Root); ok {
+		m.Base = Parens{root} // √x² would be the root of a square
+	}
 	if n, ok := m.Exponent.(Shown); ok && n.Unit == "" && strings.Trim(n.Number, "0123456789") == "" {
 		return grouped(m.Base) + superscriptText(n.Number)
 	}

@@ -29,10 +29,16 @@ func (n Number) Float() float64 {
 
 // Rounding is the step that a value is rounded to, such as 0.1 or 1/16. The zero
 // Rounding means none.
-type Rounding struct{ size *big.Rat }
+type Rounding struct {
+	size *big.Rat
+	tape bool // not written as a decimal
+}
 
-// Step gives the number as a rounding step.
-func (n Number) Step() Rounding { return Rounding{n.Exact} }
+// Step gives the number as a rounding step. One that nobody wrote, such as the worth
+// of a last place, is taken for a fraction of a tape if it can be one.
+func (n Number) Step() Rounding {
+	return Rounding{n.Exact, n.Text == "" || strings.Contains(n.Text, "/")}
+}
 
 // IsZero tells whether no step is asked for.
 func (s Rounding) IsZero() bool { return s.size == nil || s.size.Sign() == 0 }
@@ -51,16 +57,16 @@ func (s Rounding) String() string {
 	switch {
 	case s.IsZero():
 		return ""
-	case s.decimals() >= 0:
+	case s.decimals() >= 0 && !s.IsFraction():
 		return s.size.FloatString(s.decimals())
 	}
 	return s.size.RatString()
 }
 
 // IsFraction tells whether the step is a part of a tape measure, such as 1/16,
-// rather than a decimal place.
+// rather than a decimal place such as 0.5.
 func (s Rounding) IsFraction() bool {
-	return s.size != nil && s.size.Num().Cmp(big.NewInt(1)) == 0 && s.decimals() != 0 &&
+	return s.tape && s.size.Num().Cmp(big.NewInt(1)) == 0 && s.decimals() != 0 &&
 		new(big.Int).And(s.size.Denom(), new(big.Int).Sub(s.size.Denom(), big.NewInt(1))).Sign() == 0
 }
 

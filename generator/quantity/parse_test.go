@@ -109,7 +109,7 @@ func TestTargetsAreReadBehindAnExpression(t *testing.T) {
 		{"2 in %", "2", " in %", "200 %"},
 		{"1/4 rot in °", "1/4 rot", " in deg", "90°"},
 		{"2 to 0.01", "2", " to 0.01", "2.00"},
-		{"2 in to 1/8", "2 in", " to 0.125", "2 in"},
+		{"2 in to 1/8", "2 in", " to 1/8", "2 in"},
 		{"2 cm to 1/3", "2 cm", " to 1/3", "2 cm"},
 		{"5 cm/s in m/s to 0.01", "5 cm/s", " in m/s to 0.01", "0.05 m/s"},
 		{"12 1/min in 1/s", "12 1/min", " in 1/s", "0.2 1/s"},

@@ -46,16 +46,16 @@ func (ev *evaluator) statistic(e *Call, f *Formula) Value {
 
 func (ev *evaluator) sample(e *Call, f *Formula) (sample, bool) {
 	var s sample
-	ok := true
-	for i, a := range e.Args {
+	ok, started := true, false
+	for _, a := range e.Args {
 		v := ev.eval(a)
 		unit, known := unitOf(v)
 		if !known {
 			ok = false
 			continue
 		}
-		if i == 0 {
-			s.unit = unit
+		if !started {
+			s.unit, started = unit, true
 		}
 		if unit.Dimension() != s.unit.Dimension() {
 			ev.fail(a.Span(), "mixed-dimensions", f.Name+" needs values of one kind; "+quote(a.String())+" is "+

@@ -215,7 +215,7 @@ func converted(q Quantity, u Unit, after Shown) Math {
 	if exact.Cmp(big.NewRat(1, 1)) < 0 {
 		sign, exact = "÷", exact.Inv(exact)
 	}
-	factor := Rounding{exact}
+	factor := Rounding{size: exact}
 	if places := factor.decimals(); places < 0 || places > 8 {
 		return after
 	}

@@ -1,0 +1,81 @@
+package quantity_test
+
+import (
+	"fmt"
+	"math"
+	"os/exec"
+	"strconv"
+	"strings"
+	"testing"
+
+	"trundle/generator/quantity"
+)
+
+// gnuNames are the names that GNU units gives to the units of the language.
+var gnuNames = map[string]string{
+	"mm": "mm", "cm": "cm", "m": "m", "in": "inch", "ft": "foot", "yd": "yard", "deg": "degree", "rad": "radian", "rot": "turn",
+	"s": "s", "min": "minute", "g": "gram", "kg": "kg", "oz": "ounce", "lb": "pound", "N": "newton", "mL": "milliliter", "mol": "mol",
+	"%": "percent", "ppm": "ppm",
+}
+
+// compounds are pairs of composed units, ours and theirs.
+var compounds = [][2]string{
+	{"cm/s", "cm/s"}, {"m/min", "m/minute"}, {"in/s", "inch/s"}, {"ft/min", "foot/minute"}, {"m^2", "m^2"}, {"in^2", "inch^2"}, {"m^3", "m^3"}, {"ft^3", "foot^3"},
+	{"rot/min", "turn/minute"}, {"deg/s", "degree/s"}, {"rad/s", "radian/s"}, {"g/mol", "gram/mol"}, {"kg/mol", "kg/mol"}, {"lb·ft/s^2", "pound foot/s^2"},
+	{"kg·m/s^2", "kg m/s^2"}, {"ft/s^2", "foot/s^2"}, {"m/s^2", "m/s^2"},
+}
+
+// TestUnitsAgreeWithGNUUnits compares every ordered pair of units of one kind with
+// Debian's GNU units, which must be installed.
+func TestUnitsAgreeWithGNUUnits(t *testing.T) {
+	ours := make([]string, 0)
+	theirs := map[string]string{}
+	for _, symbol := range quantity.UnitSymbols() {
+		name, ok := gnuNames[symbol]
+		if !ok {
+			t.Fatalf("what does GNU units call %s?", symbol)
+		}
+		ours, theirs[symbol] = append(ours, symbol), name
+	}
+	for _, c := range compounds {
+		ours, theirs[c[0]] = append(ours, c[0]), c[1]
+	}
+	var questions strings.Builder
+	var pairs [][2]string
+	for _, a := range ours {
+		for _, b := range ours {
+			if unit(a).Dimension() == unit(b).Dimension() {
+				pairs = append(pairs, [2]string{a, b})
+				fmt.Fprintf(&questions, "1 %s\n%s\n", theirs[a], theirs[b])
+			}
+		}
+	}
+	answers := gnuUnits(t, questions.String())
+	if len(answers) != len(pairs) || len(pairs) < 120 {
+		t.Fatalf("%d answers to %d questions", len(answers), len(pairs))
+	}
+	for i, p := range pairs {
+		want, err := strconv.ParseFloat(answers[i], 64)
+		if err != nil {
+			t.Fatalf("%s in %s: GNU units says %q", p[0], p[1], answers[i])
+		}
+		q, ok := quantity.New(1, unit(p[0])).In(unit(p[1]))
+		if !ok || math.Abs(q.Number-want) > 1e-14*want {
+			t.Errorf("1 %s is %.17g %s, GNU units says %.17g", p[0], q.Number, p[1], want)
+		}
+	}
+	t.Logf("%d pairs", len(pairs))
+}
+
+// gnuUnits puts all questions to one run of units and gives its answers.
+func gnuUnits(t *testing.T, questions string) []string {
+	t.Helper()
+	cmd := exec.Command("units", "-q", "-t", "-o", "%.17g")
+	cmd.Env = append(cmd.Environ(), "LC_ALL=C", "UNITS_ENGLISH=US")
+	cmd.Stdin = strings.NewReader(questions)
+	out, err := cmd.CombinedOutput()
+	if err != nil {
+		t.Fatalf("GNU units (Debian package units) must be installed: %v\n%.300s", err, out)
+	}
+	return strings.Fields(string(out))
+}
