@@ -2,7 +2,6 @@ package quantity_test
 
 import (
 	"slices"
-	"testing"
 
 	"trundle/generator/quantity"
 )
@@ -53,7 +52,13 @@ func target(in, to string) quantity.Target {
 	return t
 }
 
-func parsed(t testing.TB, text string) quantity.Expr {
+// failer is what the helpers need of a test or of a drawn property.
+type failer interface {
+	Helper()
+	Fatalf(format string, args ...any)
+}
+
+func parsed(t failer, text string) quantity.Expr {
 	t.Helper()
 	e, err := quantity.ParseExpr(text)
 	if err != nil {
@@ -62,7 +67,7 @@ func parsed(t testing.TB, text string) quantity.Expr {
 	return e
 }
 
-func worth(t testing.TB, text string, env quantity.Env) quantity.Quantity {
+func worth(t failer, text string, env quantity.Env) quantity.Quantity {
 	t.Helper()
 	v, errs := quantity.Eval(parsed(t, text), env)
 	for _, err := range errs {

@@ -20,8 +20,10 @@ var gnuNames = map[string]string{
 
 // compounds are pairs of composed units, ours and theirs.
 var compounds = [][2]string{
-	{"cm/s", "cm/s"}, {"m/min", "m/minute"}, {"in/s", "inch/s"}, {"ft/min", "foot/minute"}, {"m^2", "m^2"}, {"in^2", "inch^2"}, {"m^3", "m^3"}, {"ft^3", "foot^3"},
-	{"rot/min", "turn/minute"}, {"deg/s", "degree/s"}, {"rad/s", "radian/s"}, {"g/mol", "gram/mol"}, {"kg/mol", "kg/mol"}, {"lb·ft/s^2", "pound foot/s^2"},
+	{"cm/s", "cm/s"}, {"m/min", "m/minute"}, {"in/s", "inch/s"}, {"ft/min", "foot/minute"}, {"m^2", "m^2"}, {"in^2", "inch^2"},
+	{"m^3", "m^3"}, {"ft^3", "foot^3"},
+	{"rot/min", "turn/minute"}, {"deg/s", "degree/s"}, {"rad/s", "radian/s"}, {"g/mol", "gram/mol"}, {"kg/mol", "kg/mol"},
+	{"lb·ft/s^2", "pound foot/s^2"},
 	{"kg·m/s^2", "kg m/s^2"}, {"ft/s^2", "foot/s^2"}, {"m/s^2", "m/s^2"},
 }
 
