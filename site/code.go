@@ -39,27 +39,31 @@ func (b *body) filledCode(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 	for _, p := range block.Parts {
 		plain.WriteString(p.Code)
 	}
-	next := freeNumber(plain.String())
+	mark := strconv.Itoa(freeNumber(plain.String()))
 	var code strings.Builder
-	fills := map[string]string{}
+	var fills []fill
 	for _, p := range block.Parts {
 		if p.Value == nil {
 			code.WriteString(p.Code)
 			continue
 		}
-		mark := strconv.Itoa(next)
-		next++
-		fills[mark] = b.inCode(p.Value)
+		fills = append(fills, fill{code.Len(), code.Len() + len(mark), b.inCode(p.Value)})
 		code.WriteString(mark)
 	}
 	put(w, codeBlock(block.Language, code.String(), fills))
 	return ast.WalkContinue, nil
 }
 
-// freeNumber finds a long number whose digits do not stand in the code.
+// A fill is the HTML that stands in a range of the code for a value.
+type fill struct {
+	start, end int
+	html       string
+}
+
+// freeNumber finds a number whose digits do not stand in the code.
 func freeNumber(code string) int {
-	for n := 7310000; ; n += 10000 {
-		if !strings.Contains(code, strconv.Itoa(n/10000)) {
+	for n := 731; ; n++ {
+		if !strings.Contains(code, strconv.Itoa(n)) {
 			return n
 		}
 	}
@@ -80,35 +84,70 @@ func (b *body) inCode(v *lesson.Value) string {
 }
 
 // codeBlock colours code and puts fills in for their stand-ins.
-func codeBlock(language, code string, fills map[string]string) string {
+func codeBlock(language, code string, fills []fill) string {
 	var out strings.Builder
 	out.WriteString(`<pre class="code" tabindex="0"><code>`)
+	at := 0
 	for _, t := range tokens(language, code) {
-		class := chroma.StandardTypes[t.Type]
-		text := html.EscapeString(t.Value)
-		for mark, fill := range fills {
-			text = strings.ReplaceAll(text, mark, fill)
-		}
-		if class == "" || class == "w" || strings.TrimSpace(t.Value) == "" {
+		text := filledText(t.Value, at, fills)
+		at += len(t.Value)
+		if class := colour(t.Type); class == "plain" || strings.TrimSpace(t.Value) == "" {
 			out.WriteString(text)
-			continue
+		} else {
+			out.WriteString(`<span class="c-` + class + `">` + text + "</span>")
 		}
-		out.WriteString(`<span class="c-` + colour(t.Type) + `">` + text + "</span>")
 	}
 	out.WriteString("</code></pre>\n")
 	return out.String()
 }
 
+// filledText is a token that starts at an offset of the code. A fill is written where
+// its stand-in starts; the rest of the stand-in, perhaps in a later token, is dropped.
+func filledText(value string, at int, fills []fill) string {
+	var out strings.Builder
+	from := at
+	end := at + len(value)
+	for _, f := range fills {
+		if f.end <= from || f.start >= end {
+			continue
+		}
+		if f.start >= at {
+			out.WriteString(html.EscapeString(value[from-at:f.start-at]) + f.html)
+		}
+		from = min(f.end, end)
+	}
+	out.WriteString(html.EscapeString(value[from-at:]))
+	return out.String()
+}
+
+// languages are those that are coloured, by the names that authors use. They are few
+// on purpose: each lexer is one more that must end on every text.
+var languages = map[string]string{
+	"python": "python", "py": "python", "c": "c", "cpp": "cpp", "c++": "cpp", "java": "java",
+	"javascript": "javascript", "js": "javascript", "json": "json", "yaml": "yaml", "bash": "bash", "sh": "bash",
+	"html": "html", "css": "css", "go": "go", "lua": "lua", "rust": "rust",
+}
+
+// tokens cuts code into coloured pieces that together are the code again.
 func tokens(language, code string) []chroma.Token {
-	lexer := lexers.Get(language)
-	if lexer == nil {
-		lexer = lexers.Fallback
+	plain := []chroma.Token{{Type: chroma.Text, Value: code}}
+	name, known := languages[strings.ToLower(language)]
+	if !known {
+		return plain
 	}
-	it, err := chroma.Coalesce(lexer).Tokenise(nil, code)
+	it, err := chroma.Coalesce(lexers.Get(name)).Tokenise(&chroma.TokeniseOptions{State: "root", EnsureLF: false}, code)
 	if err != nil {
-		return []chroma.Token{{Type: chroma.Text, Value: code}}
+		return plain
 	}
-	return it.Tokens()
+	var joined strings.Builder
+	all := it.Tokens()
+	for _, t := range all {
+		joined.WriteString(t.Value)
+	}
+	if joined.String() != code {
+		return plain // a lexer that changes the text would move the fills
+	}
+	return all
 }
 
 // colour sorts chroma's many kinds of token into the few that the style sheet knows.

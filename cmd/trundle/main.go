@@ -54,6 +54,7 @@ type program struct {
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
 	code := run(ctx, os.Args[1:], os.Stdout, os.Stderr)
 	stop()
 	os.Exit(code)
@@ -88,6 +89,9 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) (code int
 		var code codeError
 		if errors.As(err, &code) {
 			return int(code)
+		}
+		if ctx.Err() != nil {
+			err = errors.New("stopped; what was there is as it was")
 		}
 		return p.fail(failed, err)
 	}

@@ -50,6 +50,7 @@ func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
 		slips(l, s, &problems)
 	}
 	givenAway(l, &problems)
+	mentorLike(l.Lesson, &problems)
 	timePlan(l.Lesson, &problems)
 	careCover(p, l.Lesson, &problems)
 	links(p, l.File, l.Body, l.Markdown, &problems)

@@ -106,3 +106,32 @@ func TestCareIsCovered(t *testing.T) {
 		})
 	}
 }
+
+func TestNotesThatOnlyLookLikeMentorsAreRefused(t *testing.T) {
+	for _, c := range []struct{ name, text, want string }{
+		{"a note", "> Mentor: look", ""},
+		{"a note with its word in bold", "> **Mentor:** look", ""},
+		{"a note with the colon outside the bold", "> **Mentor**: look", ""},
+		{"a note in a list", "- a\n\n  > Mentor: look", ""},
+		{"all of it in bold", "> **Mentor: look**", "mentor-like"},
+		{"a blank before the colon", "> Mentor : look", "mentor-like"},
+		{"another noun", "> Mentor note: look", "mentor-like"},
+		{"for mentors", "> For mentors: look", "mentor-like"},
+		{"an entity for the colon", "> Mentor&#58; look", "mentor-like"},
+		{"a second line of a quote", "> Hint\n> Mentor: look", "mentor-like"},
+		{"no quote at all", "Mentor: look", "mentor-like"},
+		{"in code marks", "> `Mentor:` look", "mentor-like"},
+		{"a heading in a quote", "> ## Mentor notes", "mentor-like"},
+		{"a heading of another wording", "### Notes for mentors\n\nlook", "mentor-like"},
+		{"a heading with more behind", "## Mentor notes: extra\n\nlook", "mentor-like"},
+		{"the section itself", "## Mentor notes\n\nlook", ""},
+		{"a sentence about a mentor", "Your mentor says that the wheels are dry.", ""},
+		{"a sentence that starts with the word", "Mentors help you. Ask: what drifts?", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := slugs(checked(t, c.text+"\n")); got != c.want {
+				t.Errorf("problems are %q, want %q", got, c.want)
+			}
+		})
+	}
+}

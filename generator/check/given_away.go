@@ -2,6 +2,7 @@ package check
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 
@@ -43,29 +44,63 @@ func givenAway(l *work.Lesson, problems *problem.List) {
 		if k := n.Kind(); k == lesson.KindMentorNote || k == lesson.KindMentorSection {
 			return ast.WalkSkipChildren, nil
 		}
+		for _, r := range seen(l, n) {
+			typed(l, answers, r, problems)
+		}
 		switch n := n.(type) {
-		case *ast.Text:
-			typed(l, answers, string(l.Markdown[n.Segment.Start:n.Segment.Stop]), n.Segment.Start, problems)
-		case *ast.FencedCodeBlock:
-			for i := range n.Lines().Len() {
-				s := n.Lines().At(i)
-				typed(l, answers, string(l.Markdown[s.Start:s.Stop]), s.Start, problems)
-			}
 		case *lesson.FilledCode:
 			for _, part := range n.Parts {
 				if part.Value != nil {
 					shownValue(l, answers, part.Value, problems)
 				}
 			}
-		case *lesson.WorkBlock:
-			for _, s := range n.Statements {
-				prompt(l, answers, s, problems)
-			}
 		case *lesson.Value:
 			shownValue(l, answers, n, problems)
 		}
 		return ast.WalkContinue, nil
 	})
+	for _, text := range slices.Concat([]string{l.Title}, l.Goals, l.Materials) {
+		typed(l, answers, textAt(text, l.HeaderAt), problems)
+	}
+}
+
+// seen gives the texts of a node, typed by hand, that students see.
+func seen(l *work.Lesson, n ast.Node) []run {
+	var runs []run
+	switch n := n.(type) {
+	case *ast.FencedCodeBlock, *ast.CodeBlock, *ast.HTMLBlock:
+		for i := range n.Lines().Len() {
+			s := n.Lines().At(i)
+			runs = append(runs, rawRun(l.Markdown, s.Start, s.Stop))
+		}
+	case *ast.CodeSpan:
+		for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+			if t, ok := c.(*ast.Text); ok {
+				runs = append(runs, rawRun(l.Markdown, t.Segment.Start, t.Segment.Stop))
+			}
+		}
+	case *ast.Link:
+		runs = append(runs, textAt(string(n.Title), source.Span{Start: n.Pos(), End: n.Pos() + 1}))
+	case *ast.Image:
+		runs = append(runs, runBelow(n, l.Markdown), textAt(string(n.Title), source.Span{Start: n.Pos(), End: n.Pos() + 1}))
+	case *lesson.FilledCode:
+		for _, part := range n.Parts {
+			if part.Value == nil {
+				runs = append(runs, textAt(part.Code, source.Span{Start: n.Pos(), End: n.Pos() + 1}))
+			}
+		}
+	case *lesson.WorkBlock:
+		for _, s := range n.Statements {
+			if s.Kind != lesson.Key && s.Kind != lesson.Slip {
+				runs = append(runs, promptRun(l.Lesson, s))
+			}
+		}
+	default:
+		if first := n.FirstChild(); n.Type() == ast.TypeBlock && first != nil && first.Type() == ast.TypeInline {
+			runs = append(runs, runBelow(n, l.Markdown))
+		}
+	}
+	return runs
 }
 
 func answersOf(l *work.Lesson) []answer {
@@ -118,29 +153,17 @@ func pattern(text string) (expr, digits string) {
 	return `(?:^|[^0-9.,/])(` + sign + body + `[\s\x{a0}\x{202f}-]?(?:` + words + `))(?:$|[^\pL0-9])`, digits
 }
 
-func typed(l *work.Lesson, answers []answer, text string, at int, problems *problem.List) {
+func typed(l *work.Lesson, answers []answer, r run, problems *problem.List) {
+	text := string(r.text)
 	for _, a := range answers {
 		m := a.match(text)
 		if m == nil || isGiven(l, text[m[2]:m[3]]) {
 			continue
 		}
-		problems.Caution(l.File, source.Span{Start: at + m[2], End: at + m[3]}, "given-away",
+		problems.Caution(l.File, r.span(m[2], m[3]), "given-away",
 			"students see this, and it is the answer to "+a.find.Name+" on line "+line(l, a.find),
 			"write {"+a.find.Name+"}, which is a blank until it is answered, or move it into a Mentor: note")
-		return
 	}
-}
-
-func prompt(l *work.Lesson, answers []answer, s *lesson.Statement, problems *problem.List) {
-	if s.Kind == lesson.Key || s.Kind == lesson.Slip {
-		return
-	}
-	text := l.File.Slice(s.At)
-	i := strings.IndexAny(text, "\"“")
-	if i < 0 {
-		return
-	}
-	typed(l, answers, text[i:], s.At.Start+i, problems)
 }
 
 // isGiven tells whether the lesson itself gives a value of that text: then it is no

@@ -22,6 +22,10 @@ func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *
 		switch n := n.(type) {
 		case *ast.Link:
 			linkTo(p, f, string(n.Destination), placeOfLink(n, n.Destination, src), problems)
+		case *ast.AutoLink:
+			if n.AutoLinkType == ast.AutoLinkURL {
+				linkTo(p, f, string(n.URL(src)), source.Span{Start: max(0, n.Pos()), End: max(0, n.Pos()) + 1}, problems)
+			}
 		case *ast.Image:
 			pictureAt(p, f, string(n.Destination), placeOfLink(n, n.Destination, src), problems)
 		}

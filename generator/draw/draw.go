@@ -32,8 +32,10 @@ func Common(s *site.Site, p *lesson.Pack, e site.Edition) (Files, error) {
 	if files[path.Join(string(e), "care.html")], err = s.Care(p, e, hazard.Statement); err != nil {
 		return nil, err
 	}
-	for name, data := range p.Pictures {
-		files[path.Join(string(e), name)] = data
+	for name := range lesson.PicturesShown(p, e == site.Mentors) {
+		if data, ok := p.Pictures[name]; ok {
+			files[path.Join(string(e), name)] = data
+		}
 	}
 	for name, data := range site.Assets() {
 		files[path.Join(string(e), name)] = data

@@ -68,6 +68,9 @@ func blank(text []byte) []byte {
 // readFields parses a mapping.
 func readFields(f *source.File, problems *problem.List, text []byte, at source.Span, known ...string) *fields {
 	fs := &fields{file: f, problems: problems, at: at, known: known}
+	if !fs.sane(text) {
+		return nil
+	}
 	tree, err := yamlparser.ParseBytes(text, 0, yamlparser.AllowDuplicateMapKey())
 	if err != nil {
 		fs.malformed(err)
@@ -83,6 +86,34 @@ func readFields(f *source.File, problems *problem.List, text []byte, at source.S
 		return nil
 	}
 	return fs
+}
+
+// The most that a header may hold; the YAML parser's own use of memory grows fast with
+// brackets within brackets.
+const (
+	maxHeader   = 64 << 10
+	maxBrackets = 16
+)
+
+// sane refuses what no coach writes before the YAML parser sees it.
+func (fs *fields) sane(text []byte) bool {
+	depth := 0
+	for i, b := range text {
+		switch b {
+		case '[', '{':
+			depth++
+		case ']', '}':
+			depth = max(0, depth-1)
+		case '\n':
+			depth = 0
+		}
+		if depth > maxBrackets || i > maxHeader {
+			fs.error(source.Span{Start: i, End: i + 1}, "yaml", "these fields are too long or too deep to be fields",
+				"keep to short texts and lists of texts")
+			return false
+		}
+	}
+	return true
 }
 
 func (fs *fields) malformed(err error) {

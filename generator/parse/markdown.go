@@ -94,7 +94,9 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 		block.Statements = statements(doc.file, linesOf(n, src), doc.problems)
 		return block
 	case len(words) == 2 && words[1] == "filled":
-		return &lesson.FilledCode{Language: words[0], Parts: fill(doc, linesOf(n, src))}
+		code := &lesson.FilledCode{Language: words[0], Parts: fill(doc, linesOf(n, src))}
+		code.SetPos(info.Start)
+		return code
 	}
 	for _, name := range planned {
 		if words[0] == name {
@@ -142,9 +144,18 @@ func transformQuote(n *ast.Blockquote, src []byte) {
 
 func takePrefix(p *ast.Paragraph, src []byte) bool {
 	inline := p.FirstChild()
-	if e, ok := inline.(*ast.Emphasis); ok && isMentorWord(plainText(e, src)) {
-		p.RemoveChild(p, inline)
-		return true
+	if e, ok := inline.(*ast.Emphasis); ok {
+		if isMentorWord(plainText(e, src)) {
+			p.RemoveChild(p, inline)
+			return true
+		}
+		next, isText := e.NextSibling().(*ast.Text)
+		if isText && isMentorWord(plainText(e, src)+":") && bytes.HasPrefix(next.Segment.Value(src), []byte(":")) {
+			p.RemoveChild(p, inline)
+			next.Segment = next.Segment.WithStart(next.Segment.Start + 1)
+			return true
+		}
+		return false
 	}
 	t, ok := inline.(*ast.Text)
 	if !ok {

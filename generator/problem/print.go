@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"trundle/generator/source"
 )
@@ -70,6 +71,9 @@ func mark(n int) string {
 // Excerpt gives the source line of a span for showing, tabs widened and a long line
 // cut round the mark, with the number of characters before the mark and in it.
 func Excerpt(f *source.File, at source.Position, span source.Span) (text string, before, marked int) {
+	if text := f.Line(at.Line); len(text) > 8*excerptWidth {
+		return excerptOfLong(f, at, span)
+	}
 	line := []rune(f.Line(at.Line))
 	start := min(at.Column-1, len(line))
 	end := f.Position(span.End)
@@ -92,6 +96,27 @@ func Excerpt(f *source.File, at source.Position, span source.Span) (text string,
 	}
 	head, body := lead+widen(line[from:start]), widen(line[start:stop])
 	return head + body + widen(line[stop:to]) + cut, len([]rune(head)), len([]rune(body))
+}
+
+// excerptOfLong cuts a window of bytes round the mark before it counts characters, so
+// that a thousand problems on one long line are shown in good time.
+func excerptOfLong(f *source.File, at source.Position, span source.Span) (text string, before, marked int) {
+	start, end := f.LineStart(at.Line), f.LineStart(at.Line)+len(f.Line(at.Line))
+	from := boundary(f.Text, max(start, span.Start-excerptWidth/2))
+	stop := boundary(f.Text, min(end, max(span.End, span.Start+1), span.Start+excerptWidth/2))
+	to := boundary(f.Text, min(end, from+excerptWidth))
+	stop = min(stop, to)
+	head := "… " + widen([]rune(string(f.Text[from:span.Start])))
+	body := widen([]rune(string(f.Text[span.Start:max(span.Start, stop)])))
+	return head + body + widen([]rune(string(f.Text[max(span.Start, stop):to]))) + " …", len([]rune(head)), len([]rune(body))
+}
+
+// boundary moves an offset back to the start of a character.
+func boundary(text []byte, i int) int {
+	for i > 0 && i < len(text) && !utf8.RuneStart(text[i]) {
+		i--
+	}
+	return i
 }
 
 // widen makes a piece of source fit for a terminal: a tab takes four columns and

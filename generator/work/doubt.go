@@ -18,10 +18,20 @@ type binding struct {
 	target quantity.Target
 }
 
+// mostWork bounds how many sums of one lesson are worked again to see whether first
+// order misleads. Lessons that people teach stay far below it.
+const mostWork = 20000
+
 // doubt asks whether first order misleads about a find.
 func (w *worker) doubt(s *lesson.Statement, r *Result) {
 	q, ok := r.Quantity()
 	if !ok || len(q.Inputs()) == 0 {
+		return
+	}
+	// Each input moves to eight places at most, alone or with another, and each place
+	// works the lesson so far out again.
+	n := len(q.Inputs())
+	if w.spent += 4 * n * n * len(w.order); w.spent > mostWork {
 		return
 	}
 	d, misleads := quantity.FirstOrderDoubt(q, func(moved map[string]float64) (float64, bool) {

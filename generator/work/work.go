@@ -65,6 +65,8 @@ func Work(l *lesson.Lesson, kit *lesson.Kit) (*Lesson, problem.List) {
 		out:   &Lesson{Lesson: l, Kit: kit, Env: quantity.Env{}, result: map[any]*Result{}},
 		bound: map[string]*lesson.Statement{},
 		later: map[string]*lesson.Statement{},
+
+		fromKit: map[string]bool{},
 	}
 	w.bindKit(kit)
 	w.lookAhead()
@@ -74,6 +76,7 @@ func Work(l *lesson.Lesson, kit *lesson.Kit) (*Lesson, problem.List) {
 		}
 		switch n := n.(type) {
 		case *lesson.WorkBlock:
+			w.hidden = lesson.ForMentors(n)
 			for _, s := range n.Statements {
 				w.statement(s)
 			}
@@ -116,7 +119,10 @@ type worker struct {
 	problems problem.List
 	bound    map[string]*lesson.Statement
 	later    map[string]*lesson.Statement // where each name of the lesson is bound first
+	fromKit  map[string]bool              // fields of the kit that the students measure
+	hidden   bool                         // the block in hand is for mentors only
 	working  *lesson.Statement            // the statement in hand
+	spent    int                          // sums worked again so far; see doubt
 	order    []binding                    // what is worked out from other names
 }
 
@@ -126,6 +132,9 @@ func (w *worker) lookAhead() {
 	_ = ast.Walk(w.out.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if block, ok := n.(*lesson.WorkBlock); ok && entering {
 			for _, s := range block.Statements {
+				if n, ok := s.Expr.(*quantity.Name); ok && s.Kind == lesson.Measure {
+					w.fromKit[n.Text] = true
+				}
 				if _, seen := w.later[s.Name]; !seen && s.Kind != lesson.Key && s.Kind != lesson.Slip {
 					w.later[s.Name] = s
 				}
@@ -187,7 +196,7 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 		r.OfStudents = true
 	default:
 		r.Value = w.eval(s.Expr, s.Target)
-		r.OfStudents = s.Kind == lesson.Find || w.restsOnStudents(s.Expr)
+		r.OfStudents = s.Kind == lesson.Find || w.hidden || w.restsOnStudents(s.Expr)
 	}
 	if s.Kind != lesson.Find {
 		r.Written = written(s.Expr)
@@ -316,6 +325,9 @@ func kitNames() []string {
 
 func (w *worker) restsOnStudents(e quantity.Expr) bool {
 	for _, name := range quantity.Names(e) {
+		if w.fromKit[name] {
+			return true
+		}
 		if s, ok := w.bound[name]; ok && w.out.result[s].OfStudents {
 			return true
 		}

@@ -62,8 +62,14 @@ func Check(dir, pack string) error {
 	if inside {
 		return fmt.Errorf("%s: %w", dir, ErrInside)
 	}
+	if dir == "" {
+		return fmt.Errorf("the output folder has no name: %w", ErrNotOurs)
+	}
 	info, err := os.Stat(dir)
 	if errors.Is(err, fs.ErrNotExist) {
+		if _, err := os.Lstat(dir); err == nil { // a link to nowhere, which a swap would lose
+			return fmt.Errorf("%s: %w", dir, ErrNotOurs)
+		}
 		return nil
 	}
 	if err != nil {

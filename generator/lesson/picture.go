@@ -1,0 +1,24 @@
+package lesson
+
+import "github.com/yuin/goldmark/ast"
+
+// PicturesShown gives the names of the pictures that an edition's pages show. One that
+// only mentors see must not lie among the students' files.
+func PicturesShown(p *Pack, mentors bool) map[string]bool {
+	shown := make(map[string]bool)
+	look := func(file string, body ast.Node) {
+		_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+			if image, ok := n.(*ast.Image); ok && entering && (mentors || !ForMentors(n)) {
+				shown[PictureName(file, string(image.Destination))] = true
+			}
+			return ast.WalkContinue, nil
+		})
+	}
+	for _, l := range p.Lessons {
+		look(l.File.Name, l.Body)
+	}
+	for _, c := range p.Cards {
+		look(c.File.Name, c.Body)
+	}
+	return shown
+}

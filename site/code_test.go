@@ -1,0 +1,62 @@
+package site
+
+import (
+	"html"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+var tag = regexp.MustCompile(`<[^>]*>`)
+
+func TestAFillStandsWhereItsStandInWas(t *testing.T) {
+	const mark = "731"
+	for language := range languages {
+		for _, code := range []string{
+			"x = 731\n", "f(731, 731)", "'731'", "\"a 731 b\"", "${731}", "0x731", "731731", "a731b", "# 731\n", "", "731", "1731.5731\n",
+		} {
+			var fills []fill
+			for from := 0; ; {
+				i := strings.Index(code[from:], mark)
+				if i < 0 {
+					break
+				}
+				fills = append(fills, fill{from + i, from + i + len(mark), "<i>@</i>"})
+				from += i + len(mark)
+			}
+			got := html.UnescapeString(tag.ReplaceAllString(codeBlock(language, code, fills), ""))
+			if want := strings.ReplaceAll(code, mark, "@") + "\n"; got != want {
+				t.Errorf("%s: %q became %q", language, code, got)
+			}
+		}
+	}
+}
+
+func TestAnUnknownLanguageIsShownPlain(t *testing.T) {
+	if got := codeBlock("jungle", "a < b", nil); !strings.Contains(got, "<code>a &lt; b</code>") {
+		t.Error(got)
+	}
+}
+
+func TestEveryWordOfTheInterfaceIsThere(t *testing.T) {
+	s, err := New("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	used := regexp.MustCompile(`say "([^"]+)"`)
+	entries, err := templateFiles.ReadDir("templates")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		text, err := templateFiles.ReadFile("templates/" + e.Name())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range used.FindAllStringSubmatch(string(text), -1) {
+			if _, ok := s.words[m[1]]; !ok {
+				t.Errorf("%s says %q, which is not in the language file", e.Name(), m[1])
+			}
+		}
+	}
+}
