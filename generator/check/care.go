@@ -22,7 +22,7 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 	}
 	if len(l.Care) == 0 && l.HasHeader {
 		problems.Error(l.File, l.HeaderAt, "no-care", "the lesson names no care card",
-			"add a line  care: [damp-cloth]  to the header; the cards are the files of care/")
+			"add a line  care: [NAME]  to the header, "+cardsOf(names))
 	}
 	var cards []*lesson.Card
 	for _, ref := range l.Care {
@@ -39,6 +39,14 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 	}
 	text := proseOf(l.Body, l.Markdown)
 	mentions(p, l, cards, text, problems)
+}
+
+// cardsOf says which cards there are to choose from.
+func cardsOf(names []string) string {
+	if len(names) == 0 {
+		return "with the name of a card that you write into the folder care/; a card may be for a task as plain as a damp cloth"
+	}
+	return "with one of " + strings.Join(names, ", ")
 }
 
 // cleaners are the words that call for a card whatever the pack's cards mention.
@@ -145,7 +153,7 @@ func hazards(c *lesson.Card, problems *problem.List) {
 	for _, h := range c.Hazards {
 		if _, ok := hazard.Statement(h.Value); !ok {
 			problems.Error(c.File, h.At, "unknown-hazard", "there is no hazard statement "+h.Value,
-				"copy the code from section 2 of the safety data sheet, as in H222")
+				"copy the codes from section 2 of the safety data sheet, or leave hazards out if there is no such sheet")
 		}
 	}
 	if len(c.Hazards) > 0 && !c.Adults {

@@ -102,8 +102,8 @@ func Excerpt(f *source.File, at source.Position, span source.Span) (text string,
 // that a thousand problems on one long line are shown in good time.
 func excerptOfLong(f *source.File, at source.Position, span source.Span) (text string, before, marked int) {
 	start, end := f.LineStart(at.Line), f.LineStart(at.Line)+len(f.Line(at.Line))
-	from := boundary(f.Text, max(start, span.Start-excerptWidth/2))
-	stop := boundary(f.Text, min(end, max(span.End, span.Start+1), span.Start+excerptWidth/2))
+	from := boundary(f.Text, max(start, span.Start-excerptWidth/3))
+	stop := boundary(f.Text, min(end, max(span.End, span.Start+1), span.Start+excerptWidth/3))
 	to := boundary(f.Text, min(end, from+excerptWidth))
 	stop = min(stop, to)
 	head := "… " + widen([]rune(string(f.Text[from:span.Start])))

@@ -16,7 +16,7 @@ func TestAnswersAsStudentsWriteThem(t *testing.T) {
 	}{
 		{"20.4", "102/5", false, ""}, {"20,4", "102/5", false, ""}, {" 20.4 ", "102/5", false, ""}, {"20.40", "102/5", false, ""},
 		{".5", "1/2", false, ""}, {",5", "1/2", false, ""},
-		{"0,125", "1/8", false, ""}, {"1234,567", "1234567/1000", false, ""}, {"1.234", "617/500", false, ""}, {"12,34", "617/50", false, ""},
+		{"0,125", "1/8", false, ""}, {",125", "1/8", false, ""}, {"1234,567", "1234567/1000", false, ""}, {"1.234", "617/500", false, ""}, {"12,34", "617/50", false, ""},
 		{"00,125", "1/8", false, ""},
 		{"8 1/32 in", "257/32", false, "in"}, {"½", "1/2", false, ""}, {"¼", "1/4", false, ""}, {"¾", "3/4", false, ""},
 		{"⅛", "1/8", false, ""}, {"⅜", "3/8", false, ""}, {"⅝", "5/8", false, ""}, {"⅞", "7/8", false, ""},
@@ -61,6 +61,7 @@ func TestAnswersThatAreRefused(t *testing.T) {
 		{"abc", "answer-no-number", "abc", "this does not start with a number", "such as 20.4"},
 		{"cm 5", "answer-no-number", "cm", "this does not start with a number", ""},
 		{"-", "answer-no-number", "", "this does not start with a number", ""},
+		{"(3)", "answer-no-number", "(", "this does not start with a number", ""},
 		{"€5", "answer-no-number", "€", "this does not start with a number", ""},
 		{"--3", "answer-no-number", "-", "two signs stand in front", "one sign or none"},
 		{"-+3", "answer-no-number", "+", "two signs stand in front", ""},

@@ -103,6 +103,8 @@ func TestArithmeticWithUnitsAndUncertainty(t *testing.T) {
 		{"1 in ± 1 mm", 1, "in", 1 / 25.4},
 		{"1 ft * 1 in", 1.0 / 12, "ft^2", 0},
 		{"1 N / 1 kg", 1, "N/kg", 0},
+		{"1 N / 1 kg / 1 m * 1 s * 1 s", 1, "", 0},
+		{"(10 cm) ^ -9", 1e-9, "1/cm^9", 0},
 		{"pi", math.Pi, "", 0},
 	})
 }
@@ -143,6 +145,8 @@ func TestStatistics(t *testing.T) {
 		{"min(s)", 118.8, "cm", 0},
 		{"max(s)", 121, "cm", 0},
 		{"count(s)", 5, "", 0},
+		{"sum(10 mm, s)", 5998, "mm", 10 * sd * math.Sqrt(5)},
+		{"stdev(2 ± 1, 2 ± 1)", 0, "", 0},
 		{"mean(1 cm, 20 mm)", 1.5, "cm", 0},
 		{"mean(s, 100 cm)", (598.8 + 100) / 6, "cm", sd * math.Sqrt(5) / 6},
 		{"count(s, 100 mm)", 6, "", 0},

@@ -59,7 +59,11 @@ func FormatSignificant(x float64, n int) string {
 	}
 	exponent := int(math.Floor(math.Log10(math.Abs(x))))
 	if exponent > 14 || exponent < -9 {
-		return strings.Replace(withMinus(strconv.FormatFloat(x, 'e', n-1, 64)), "e-", "e"+Minus, 1)
+		digits, power, _ := strings.Cut(strconv.FormatFloat(x, 'e', n-1, 64), "e")
+		if strings.Contains(digits, ".") {
+			digits = strings.TrimRight(strings.TrimRight(digits, "0"), ".")
+		}
+		return withMinus(digits) + strings.Replace("e"+power, "e-", "e"+Minus, 1)
 	}
 	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(snap(x), 'e', n-1, 64), 64)
 	return withMinus(strconv.FormatFloat(rounded, 'f', -1, 64))

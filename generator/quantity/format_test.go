@@ -64,10 +64,10 @@ func TestPlainNumbers(t *testing.T) {
 		want string
 	}{
 		{121.92, "121.92"}, {5.876474, "5.876"}, {0, "0"}, {-3, "−3"}, {0.1 + 0.2, "0.3"}, {1234567, "1235000"}, {123456, "123456"}, {1e20, "1e+20"},
-		{2.0 / 3, "0.6667"}, {-2.0 / 3, "−0.6667"}, {1e-12, "1e−12"}, {1e-9, "0.000000001"}, {1e14, "100000000000000"}, {2e15, "2e+15"},
+		{2.0 / 3, "0.6667"}, {-2.0 / 3, "−0.6667"}, {0.00123456, "0.00123456"}, {1234560, "1235000"}, {1e-12, "1e−12"}, {1e-9, "0.000000001"}, {1e14, "100000000000000"}, {2e15, "2e+15"},
 		{-1.5e-20, "−1.5e−20"},
 	} {
-		if got := quantity.FormatPlain(c.x); got != c.want && !(strings.Contains(c.want, "e") && sameExponential(got, c.want)) {
+		if got := quantity.FormatPlain(c.x); got != c.want {
 			t.Errorf("%g is written %s, want %s", c.x, got, c.want)
 		}
 	}
@@ -75,23 +75,11 @@ func TestPlainNumbers(t *testing.T) {
 		x    float64
 		n    int
 		want string
-	}{{1234.5, 2, "1200"}, {0.0012345, 3, "0.00123"}, {2.676, 3, "2.68"}, {99.96, 3, "100"}, {-99.96, 3, "−100"}, {1e-20, 2, "1.0e−20"}, {1e20, 2, "1.0e+20"}} {
+	}{{1234.5, 2, "1200"}, {0.0012345, 3, "0.00123"}, {2.676, 3, "2.68"}, {99.96, 3, "100"}, {-99.96, 3, "−100"}, {1e-20, 2, "1e−20"}, {1e20, 2, "1e+20"}} {
 		if got := quantity.FormatSignificant(c.x, c.n); got != c.want {
 			t.Errorf("%g to %d digits is %s, want %s", c.x, c.n, got, c.want)
 		}
 	}
-}
-
-// sameExponential compares numbers with exponents, whatever zeros they are written with.
-func sameExponential(a, b string) bool {
-	trim := func(s string) string {
-		digits, power, _ := strings.Cut(s, "e")
-		if strings.Contains(digits, ".") {
-			digits = strings.TrimRight(strings.TrimRight(digits, "0"), ".")
-		}
-		return digits + "e" + power
-	}
-	return trim(a) == trim(b)
 }
 
 // TestRoundingAsPublished holds every row of rounding.csv that this package follows.
@@ -163,7 +151,7 @@ func TestNearestWords(t *testing.T) {
 	for word, want := range map[string]string{
 		"circumfrence": "circumference", "rotation": "rotations", "roattions": "rotations", "rottaions": "rotations", "rotatiosn": "rotations",
 		"mean": "Mean meant", "meen": "Mean mean", "mea": "Mean mean", "eman": "Mean mean", "nmea": "", "inn": "in", "im": "", "xyz": "", "rotatinos": "rotations",
-		"rottoations": "", "menat": "meant", "means": "Mean mean meant", "MEDIAN": "median",
+		"rottoations": "", "menat": "meant", "means": "Mean mean meant", "MEDIAN": "median", "xmean": "Mean mean", "ean": "Mean mean",
 	} {
 		if got := strings.Join(quantity.Nearest(word, words), " "); got != want {
 			t.Errorf("near %s: %q, want %q", word, got, want)

@@ -39,7 +39,13 @@ func (m Word) Text() string   { return m.Words }
 func (m Sign) Text() string   { return " " + m.Sign + " " }
 func (m Bars) Text() string   { return "|" + m.Of.Text() + "|" }
 func (m Parens) Text() string { return "(" + m.Of.Text() + ")" }
-func (m Root) Text() string   { return "√" + grouped(m.Of) }
+
+func (m Root) Text() string {
+	if s, ok := m.Of.(Shown); ok && s.Unit != "" {
+		return "√(" + s.Text() + ")"
+	}
+	return "√" + grouped(m.Of)
+}
 
 func (m Shown) Text() string {
 	switch m.Unit {

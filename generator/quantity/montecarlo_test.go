@@ -170,7 +170,7 @@ func TestInputsOfARecordCountAsOne(t *testing.T) {
 	if got := q.Inputs(); len(got) != 2 || got[0] != "d" || got[1] != "s" {
 		t.Errorf("inputs: %v", got)
 	}
-	if q.Share("s[1]") == 0 || q.Share("s") != 0 {
+	if q.Share("s[1]") == 0 || q.Share("s[5]") == 0 || q.Share("s[0]") != 0 || q.Share("s") != 0 {
 		t.Error("the share of a reading is not kept")
 	}
 	many := quantity.New(0, unit("cm"))

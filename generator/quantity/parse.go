@@ -136,7 +136,12 @@ func (p *Parser) afterOperand(t token) string {
 	if p.i > 0 && t.kind == tokenName && p.tokens[p.i-1].kind == tokenNumber {
 		return "if " + t.text + " is a name, write × between; if it is a unit, see the list of units"
 	}
+	before := p.tokens[max(0, p.i-1)]
 	switch {
+	case t.text == "," && before.kind == tokenNumber && p.peekAt(1).kind == tokenNumber:
+		return "write thousands without a comma, as in 1000, and decimals with a point"
+	case t.kind == tokenNumber && atomByName[before.text] != nil:
+		return "to put two units together write + between, as in 5 ft + 3 in"
 	case t.kind == tokenName || t.kind == tokenNumber || t.text == "(":
 		return "write + − × or ÷ between two values"
 	case t.text == ")":

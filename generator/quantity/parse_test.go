@@ -56,6 +56,10 @@ var printed = []struct{ text, want string }{
 	{"5 1/s", "5 1/s"},
 	{"5 s/s", "5"},
 	{"120 cm / s", "120 cm / s"},
+	{"3 cm /s", "3 cm / s"},
+	{"3 cm/ s", "3 cm / s"},
+	{"3 cm+s", "3 cm + s"},
+	{"f(3 cm,s)", "f(3 cm, s)"},
 	{".5", ".5"},
 	{"kit.wheel * 2", "kit.wheel * 2"},
 	{"f(a, b + c)", "f(a, b + c)"},
@@ -207,5 +211,27 @@ func TestPiecesOfAStatement(t *testing.T) {
 	}
 	if !p.Sign("]") || !p.AtEnd() || p.Place().Start != 41 {
 		t.Errorf("the end is at %v", p.Place())
+	}
+}
+
+func TestWorthOfTheLastWrittenPlace(t *testing.T) {
+	for text, want := range map[string]string{"20.4": "1/10", "20.40": "1/100", "120": "1", "36 1/2": "1/2", "7/16": "1/16", ".125": "1/1000"} {
+		if got := parsed(t, text).(*quantity.Literal).Number.Place.RatString(); got != want {
+			t.Errorf("the last place of %s is worth %s, want %s", text, got, want)
+		}
+	}
+	if (quantity.Number{}).Float() != 0 {
+		t.Error("no number has a value")
+	}
+}
+
+func TestUnitsAreFoundByName(t *testing.T) {
+	for name, want := range map[string]string{"in": "in", "inches": "in", "″": "in", "turns": "rot", "°": "deg", "percent": "%"} {
+		if u, ok := quantity.LookupUnit(name); !ok || u.String() != want {
+			t.Errorf("%s is %s, %v", name, u, ok)
+		}
+	}
+	if u, ok := quantity.LookupUnit("furlong"); ok || !u.IsNumber() {
+		t.Error("a furlong is found")
 	}
 }

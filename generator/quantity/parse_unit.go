@@ -175,6 +175,14 @@ func (p *Parser) unknownUnit(t token) *Error {
 		}
 	}
 	slices.Sort(near)
+	if t.text == "pi" {
+		e.Hint = "write × between, as in 2 × pi"
+		return e
+	}
+	if digits(strings.TrimPrefix(t.text, "e")) > 0 {
+		e.Hint = "write the number out, as in 1000; the form 1e3 is not read"
+		return e
+	}
 	e.Hint = didYouMean(near, "the units are "+strings.Join(UnitSymbols(), " ")+
 		"; if "+t.text+" is a name, write × before it")
 	return e

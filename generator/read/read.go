@@ -22,7 +22,7 @@ import (
 // Limits on what a pack may hold; beyond them is a mistake or an attack.
 const (
 	maxText    = 8 << 20
-	maxLine    = 128 << 10
+	maxLine    = 256 << 10
 	maxPicture = 32 << 20
 	maxFiles   = 20000
 )
