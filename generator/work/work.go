@@ -20,6 +20,10 @@ type Lesson struct {
 	Kit *lesson.Kit // nil if the pack has none
 	Env quantity.Env
 
+	// KitGiven are the facts of the kit that the lesson uses and students do not measure:
+	// they must be told.
+	KitGiven []lesson.Field
+
 	Finds  []*lesson.Statement // in the order of the lesson
 	Shown  []*lesson.Value     // values in prose and filled code, in the order of the lesson
 	result map[any]*Result
@@ -67,9 +71,17 @@ func Work(l *lesson.Lesson, kit *lesson.Kit) (*Lesson, problem.List) {
 		later: map[string]*lesson.Statement{},
 
 		fromKit: map[string]bool{},
+		usesKit: map[string]bool{},
 	}
 	w.bindKit(kit)
 	w.lookAhead()
+	if kit != nil {
+		for _, f := range kit.Fields {
+			if f.Literal != nil && w.usesKit["kit."+f.Name] && !w.fromKit["kit."+f.Name] {
+				w.out.KitGiven = append(w.out.KitGiven, f)
+			}
+		}
+	}
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
@@ -119,6 +131,7 @@ type worker struct {
 	problems problem.List
 	bound    map[string]*lesson.Statement
 	later    map[string]*lesson.Statement // where each name of the lesson is bound first
+	usesKit  map[string]bool              // names that sums of the lesson use
 	fromKit  map[string]bool              // fields of the kit that the students measure
 	hidden   bool                         // the block in hand is for mentors only
 	working  *lesson.Statement            // the statement in hand
@@ -132,9 +145,7 @@ func (w *worker) lookAhead() {
 	_ = ast.Walk(w.out.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if block, ok := n.(*lesson.WorkBlock); ok && entering {
 			for _, s := range block.Statements {
-				if n, ok := s.Expr.(*quantity.Name); ok && s.Kind == lesson.Measure {
-					w.fromKit[n.Text] = true
-				}
+				w.noteNames(s)
 				if _, seen := w.later[s.Name]; !seen && s.Kind != lesson.Key && s.Kind != lesson.Slip {
 					w.later[s.Name] = s
 				}
@@ -142,6 +153,18 @@ func (w *worker) lookAhead() {
 		}
 		return ast.WalkContinue, nil
 	})
+}
+
+func (w *worker) noteNames(s *lesson.Statement) {
+	if s.Expr == nil {
+		return
+	}
+	for _, name := range quantity.Names(s.Expr) {
+		w.usesKit[name] = true
+	}
+	if n, ok := s.Expr.(*quantity.Name); ok && s.Kind == lesson.Measure {
+		w.fromKit[n.Text] = true
+	}
 }
 
 func (w *worker) statement(s *lesson.Statement) {

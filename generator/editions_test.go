@@ -1,0 +1,83 @@
+package generator_test
+
+import (
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"trundle/generator"
+)
+
+// editionsOf builds a pack of one lesson with the given body in memory.
+func editionsOf(t *testing.T, body string) map[string]string {
+	t.Helper()
+	pack := fstest.MapFS{}
+	for name, text := range map[string]string{
+		"pack.yaml":           "title: P\nversion: 1\nkit: heron\n",
+		"kits.yaml":           "heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n",
+		"care/cloth.md":       "---\ntitle: Cloth\nwho: students\n---\n",
+		"pictures/shown.png":  "shown",
+		"pictures/answer.png": "answer",
+		"pictures/unused.png": "unused",
+		"01-t.md":             "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + body,
+	} {
+		pack[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	proved, err := generator.Prove(t.Context(), pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if proved.HasErrors() {
+		t.Fatal(proved.Problems[0].What)
+	}
+	files, err := generator.Draw(t.Context(), proved)
+	if err != nil {
+		t.Fatal(err)
+	}
+	texts := map[string]string{}
+	for name, data := range files {
+		texts[name] = string(data)
+	}
+	return texts
+}
+
+func TestAPictureThatOnlyMentorsSeeIsNotAmongTheStudentsFiles(t *testing.T) {
+	files := editionsOf(t, "![a](pictures/shown.png)\n\n## Mentor notes\n\n![b](pictures/answer.png)\n")
+	for name, want := range map[string]bool{
+		"students/pictures/shown.png": true, "students/pictures/answer.png": false, "students/pictures/unused.png": false,
+		"mentors/pictures/shown.png": true, "mentors/pictures/answer.png": true, "mentors/pictures/unused.png": false,
+	} {
+		if _, got := files[name]; got != want {
+			t.Errorf("%s: there is %v, want %v", name, got, want)
+		}
+	}
+}
+
+func TestWhatMentorsBindIsABlankForStudents(t *testing.T) {
+	files := editionsOf(t, "> Mentor: note\n>\n> ```work\n> given secret = 777.25 mm\n> ```\n\nIt is {secret}.\n")
+	if strings.Contains(files["students/01-t.html"], "777.25") {
+		t.Error("students see what mentors bind")
+	}
+	if !strings.Contains(files["mentors/01-t.html"], "777.25") {
+		t.Error("mentors do not see it")
+	}
+}
+
+func TestTheKitIsToldUnlessStudentsMeasureIt(t *testing.T) {
+	files := editionsOf(t, "```work\nmeasure d = kit.wheel \"Wheel\"\nfind n = rotations(1 m, d, kit.gear) \"Turns\"\n```\n\n{kit.wheel} {kit.track}\n")
+	page := files["students/01-t.html"]
+	for text, want := range map[string]bool{"gear 3": true, "65 mm": false, "65\u00a0mm": false, "112\u00a0mm": true} {
+		if got := strings.Contains(page, text); got != want {
+			t.Errorf("students see %q: %v, want %v", text, got, want)
+		}
+	}
+}
+
+func TestRawHTMLIsShownAsText(t *testing.T) {
+	page := editionsOf(t, "a <b onclick=x>b</b>\n\n<script>alert(1)</script>\n\n<!-- c -->\n")["students/01-t.html"]
+	for _, want := range []string{"&lt;b onclick=x&gt;b&lt;/b&gt;", "&lt;script&gt;alert(1)&lt;/script&gt;", "&lt;!-- c --&gt;"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page does not show %s", want)
+		}
+	}
+}
