@@ -60,6 +60,7 @@ var unreadable = []wrong{
 	{"3 cm^10", "unit-power", "10", "cannot have the power 10", ""},
 	{"3 cm^1.5", "unit-power", "1.5", "cannot have the power 1.5", ""},
 	{"2 cm^x", "unclear-power", "2 cm^", "it is not clear", "write (2 cm) ^ …"},
+	{"2 % ^ 2", "unclear-power", "2 % ^", "it is not clear", ""},
 	{"2 cm^ 2", "unclear-power", "2 cm^", "it is not clear", ""},
 	{"kit.", "unexpected-character", ".", "", ""},
 	{".a", "unexpected-character", ".", "", ""},

@@ -146,6 +146,7 @@ func TestStatistics(t *testing.T) {
 		{"max(s)", 121, "cm", 0},
 		{"count(s)", 5, "", 0},
 		{"sum(10 mm, s)", 5998, "mm", 10 * sd * math.Sqrt(5)},
+		{"sum(1 m, s)", 6.988, "m", sd * math.Sqrt(5) / 100},
 		{"stdev(2 ± 1, 2 ± 1)", 0, "", 0},
 		{"mean(1 cm, 20 mm)", 1.5, "cm", 0},
 		{"mean(s, 100 cm)", (598.8 + 100) / 6, "cm", sd * math.Sqrt(5) / 6},

@@ -75,7 +75,7 @@ func TestPlainNumbers(t *testing.T) {
 		x    float64
 		n    int
 		want string
-	}{{1234.5, 2, "1200"}, {0.0012345, 3, "0.00123"}, {2.676, 3, "2.68"}, {99.96, 3, "100"}, {-99.96, 3, "−100"}, {1e-20, 2, "1e−20"}, {1e20, 2, "1e+20"}} {
+	}{{1234.5, 2, "1200"}, {0.0012345, 3, "0.00123"}, {2.676, 3, "2.68"}, {99.96, 3, "100"}, {-99.96, 3, "−100"}, {1e-20, 2, "1e−20"}, {1e20, 2, "1e+20"}, {1.26e-20, 2, "1.3e−20"}} {
 		if got := quantity.FormatSignificant(c.x, c.n); got != c.want {
 			t.Errorf("%g to %d digits is %s, want %s", c.x, c.n, got, c.want)
 		}
@@ -155,6 +155,29 @@ func TestNearestWords(t *testing.T) {
 	} {
 		if got := strings.Join(quantity.Nearest(word, words), " "); got != want {
 			t.Errorf("near %s: %q, want %q", word, got, want)
+		}
+	}
+}
+
+func TestTwoOtherLettersAreNotASwap(t *testing.T) {
+	if near := quantity.Nearest("roabt", []string{"rocat", "robct", "robat"}); strings.Join(near, " ") != "robat" {
+		t.Errorf("near roabt: %v", near)
+	}
+}
+
+// Conversions between units that are whole multiples of each other are exact as
+// long as the whole numbers behind them fit.
+func TestWholeRatiosConvertExactly(t *testing.T) {
+	for _, c := range []struct {
+		from, to string
+		want     float64
+	}{
+		{"lb·ft^2", "oz·in^2", 2304}, {"ft^4", "in^4", 20736}, {"yd^3", "ft^3", 27},
+		{"yd^6", "ft^6", 729}, {"lb^3", "oz^3", 4096}, {"oz^3", "lb^3", 1.0 / 4096},
+		{"lb^5·in^2", "oz^5·in^2", 1048576},
+	} {
+		if q, ok := quantity.New(1, unit(c.from)).In(unit(c.to)); !ok || q.Number != c.want {
+			t.Errorf("1 %s is %.17g %s, want %.17g", c.from, q.Number, c.to, c.want)
 		}
 	}
 }

@@ -137,9 +137,9 @@ func TestDoubtTellsHowFarFirstOrderIsOff(t *testing.T) {
 		t.Errorf("a square: %v %+v", misleads, d)
 	}
 	// Of a product the variance has the part u(x)²u(y)² beside the first-order one (definition).
-	m = model{text: "x * y", x: 1, ux: 1, y: 1, uy: 2}
+	m = model{text: "x * y", x: 2, ux: 1, y: 1, uy: 2}
 	d, misleads = quantity.FirstOrderDoubt(worth(t, m.text, m.env(0, 0)), at(m))
-	if !misleads || d.Broken || math.Abs(d.MeanShift) > 1e-12 || !near(d.Uncertainty, 3) {
+	if !misleads || d.Broken || math.Abs(d.MeanShift) > 1e-12 || !near(d.Uncertainty, math.Sqrt(21)) {
 		t.Errorf("a product: %v %+v", misleads, d)
 	}
 	m = model{text: "sqrt(x)", x: 1, ux: 1}

@@ -139,8 +139,9 @@ func TestTargetsAreReadBehindAnExpression(t *testing.T) {
 		if e.String() != c.expr || target.String() != c.target || shown != c.shown {
 			t.Errorf("%s is read as %s|%s|%s, want %s|%s|%s", c.text, e, target, shown, c.expr, c.target, c.shown)
 		}
-		if target.HasUnit && c.text[target.UnitAt.Start:target.UnitAt.End] == "" {
-			t.Errorf("%s: the unit's place is empty", c.text)
+		if at := c.text[target.UnitAt.Start:target.UnitAt.End]; target.HasUnit && !strings.HasPrefix(c.text[target.UnitAt.Start-3:], "in "+at) ||
+			target.HasUnit && at != "°" && unit(at).String() != target.Unit.String() {
+			t.Errorf("%s: the unit's place is %q", c.text, at)
 		}
 	}
 }

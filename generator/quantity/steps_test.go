@@ -14,6 +14,8 @@ func shelf() quantity.Env {
 	env["m0"] = quantity.New(119.76, cm)
 	env["neg"] = quantity.New(-3, cm)
 	env["r"] = quantity.Record{Name: "r", Numbers: []float64{3, 4}, Unit: cm}
+	env["r3"] = quantity.Record{Name: "r", Numbers: []float64{3, 4, 5}, Unit: cm}
+	env["dozen"] = quantity.Record{Name: "a", Numbers: []float64{1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1}, Unit: cm}
 	env["long"] = quantity.Record{Name: "long", Numbers: []float64{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12}, Unit: cm}
 	return env
 }
@@ -294,6 +296,29 @@ y = 3 ÷ 10¹²
 `},
 	{"", "2 N", "kg·m/s^2", "", `
 2 N = 2 × 1 kg·m/s² = 2 kg·m/s²
+`},
+	{"m", "mean(r3)", "", "", `
+m = (r₁ + r₂ + r₃) ÷ 3
+= (3 cm + 4 cm + 5 cm) ÷ 3
+= 4 cm
+`},
+	{"m", "sum(dozen)", "", "", `
+m = a₁ + a₂ + … + a₁₂
+= 1 cm + 1 cm + 1 cm + 1 cm + 1 cm + 1 cm + 1 cm + 1 cm + 1 cm + 1 cm + 1 cm + 1 cm
+= 12 cm
+`},
+	{"", "2 m/s", "ft/min", "", `
+2 m/s = 393.700… ft/min
+≈ 393.7 ft/min
+`},
+	{"", "2 oz", "kg", "", `
+2 oz = 0.0566990… kg
+≈ 0.0567 kg
+`},
+	{"y", "1 cm / 3", "", "1/3", `
+y = 1 cm ÷ 3
+= 0.333333… cm
+≈ 1/3 cm
 `},
 	{"", "1 rad", "deg", "", `
 1 rad = 57.2957…°
