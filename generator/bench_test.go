@@ -32,7 +32,7 @@ func season(b *testing.B, lessons int) fstest.MapFS {
 }
 
 func BenchmarkBuild(b *testing.B) {
-	for _, lessons := range []int{1, 100, 1000} {
+	for _, lessons := range []int{1, 100, 1000, 10000} {
 		b.Run(fmt.Sprintf("lessons=%d", lessons), func(b *testing.B) {
 			pack := season(b, lessons)
 			for b.Loop() {
