@@ -86,7 +86,6 @@ func pack(files *read.Files) (*lesson.Pack, problem.List) {
 	problems.Join(found)
 	if files.Kits != nil {
 		p.Kits, found = parse.Kits(files.Kits)
-		p.KitsFile = files.Kits
 		problems.Join(found)
 	}
 	p.Pictures, p.Refused, p.Unread = files.Pictures, files.Refused, files.Unread

@@ -16,10 +16,7 @@ import (
 // careCover sees to it that a lesson has a care card, that its cards exist, and that
 // what its text names has its card.
 func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
-	var names []string
-	for _, c := range p.Cards {
-		names = append(names, c.Name)
-	}
+	names := cardNames(p)
 	if len(l.Care) == 0 && l.HasHeader {
 		problems.Error(l.File, l.HeaderAt, "no-care", "the lesson names no care card",
 			"add a line  care: [NAME]  to the header, "+cardsOf(names))

@@ -135,3 +135,17 @@ func TestNotesThatOnlyLookLikeMentorsAreRefused(t *testing.T) {
 		})
 	}
 }
+
+func TestAnAnswerBesideABrokenGivenIsStillTold(t *testing.T) {
+	got := slugs(checked(t, keyed+"```work\ngiven = 3\n```\n\nOne rotation is 20.4 cm.\n"))
+	if got != "syntax given-away" {
+		t.Errorf("problems are %q", got)
+	}
+}
+
+func TestAKeyWithAPlusMinusShowsMorePlacesWhereItMust(t *testing.T) {
+	got := checked(t, "```work\nfind x in cm = 20.4449 cm\nkey x = 20.4 cm ± 0.01 cm\n```\n")
+	if len(got) != 1 || !strings.Contains(got[0].What, "computes 20.4449 cm") {
+		t.Errorf("problems are %+v", got)
+	}
+}

@@ -108,8 +108,7 @@ func answersOf(l *work.Lesson) []answer {
 	for _, s := range l.Finds {
 		texts := []string{l.Of(s).Text()}
 		if k := l.Of(s).Key; k != nil {
-			number, _, _ := strings.Cut(k.Text(), " ± ")
-			texts = append(texts, number)
+			texts = append(texts, k.Amount())
 		}
 		for _, text := range texts {
 			if expr, digits := pattern(text); expr != "" {
@@ -176,7 +175,7 @@ func isGiven(l *work.Lesson, text string) bool {
 			return ast.WalkContinue, nil
 		}
 		for _, s := range block.Statements {
-			if r := l.Of(s); s.Kind == lesson.Given && !r.OfStudents && strings.ReplaceAll(r.Text(), " ", "") == strings.ReplaceAll(text, " ", "") {
+			if r := l.Of(s); r != nil && s.Kind == lesson.Given && !r.OfStudents && strings.ReplaceAll(r.Text(), " ", "") == strings.ReplaceAll(text, " ", "") {
 				given = true
 			}
 		}

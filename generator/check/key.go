@@ -16,7 +16,7 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 	unit := k.Value.Unit
 	asKey := quantity.Target{Unit: unit, HasUnit: true, Step: placeOf(k.Statement.Literal)}
 	computed := quantity.ShowText(k.Computed, asKey)
-	if computed == k.Text() { // more places, so that the two can be told apart
+	if computed == k.Amount() { // more places, so that the two can be told apart
 		computed = quantity.ShowText(k.Computed, quantity.Target{})
 	}
 	gap := quantity.ShowText(quantity.New(math.Abs(k.Computed.Number-k.Value.Number), unit), quantity.Target{})

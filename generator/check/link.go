@@ -57,37 +57,39 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 	case lesson.ToLesson:
 		i := slices.IndexFunc(p.Lessons, func(l *lesson.Lesson) bool { return l.Slug == target })
 		if i < 0 {
-			fail(nearestFile(target, p))
+			fail(nearest(target, "", lessonNames(p)))
 			return
 		}
 		checkHeading(p.Lessons[i].Sections, fragment, fail)
 	case lesson.ToCard:
 		if _, ok := p.Card(target); !ok {
-			fail(nearestCard(target, p))
+			fail(nearest(target, "care/", cardNames(p)))
 		}
 	}
 }
 
-func nearestFile(slug string, p *lesson.Pack) string {
-	var slugs []string
-	for _, l := range p.Lessons {
-		slugs = append(slugs, l.Slug)
+// nearest says which file of the pack a link may have meant.
+func nearest(name, folder string, names []string) string {
+	if near := quantity.Nearest(name, names); len(near) == 1 {
+		return "did you mean " + folder + near[0] + ".md?"
 	}
-	if near := quantity.Nearest(slug, slugs); len(near) == 1 {
-		return "did you mean " + near[0] + ".md?"
-	}
-	return "there is no lesson " + slug + ".md in the pack"
+	return "there is no file " + folder + name + ".md in the pack"
 }
 
-func nearestCard(name string, p *lesson.Pack) string {
+func lessonNames(p *lesson.Pack) []string {
+	var names []string
+	for _, l := range p.Lessons {
+		names = append(names, l.Slug)
+	}
+	return names
+}
+
+func cardNames(p *lesson.Pack) []string {
 	var names []string
 	for _, c := range p.Cards {
 		names = append(names, c.Name)
 	}
-	if near := quantity.Nearest(name, names); len(near) == 1 {
-		return "did you mean care/" + near[0] + ".md?"
-	}
-	return "there is no card care/" + name + ".md"
+	return names
 }
 
 func sectionsOf(p *lesson.Pack, f *source.File) []*lesson.Section {

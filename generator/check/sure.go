@@ -51,7 +51,7 @@ func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	if !ok {
 		return
 	}
-	within := Tolerance(l, find, right.Number)
+	within := tolerance(l, find, right.Number)
 	for i, s := range find.Slips {
 		wrong, ok := l.Of(s).Quantity()
 		if !ok {
@@ -70,7 +70,7 @@ func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 			if !ok {
 				continue
 			}
-			if o, ok = o.In(right.Unit); ok && math.Abs(o.Number-wrong.Number) <= Tolerance(l, find, o.Number) {
+			if o, ok = o.In(right.Unit); ok && math.Abs(o.Number-wrong.Number) <= tolerance(l, find, o.Number) {
 				problems.Caution(l.File, source.Span(s.Expr.Span()), "slip-like-slip",
 					"with the sample values this slip comes to the same as the one above, "+l.Of(other).Text(),
 					"a student would get the first hint for both; keep one")
@@ -79,10 +79,10 @@ func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	}
 }
 
-// Tolerance is how far an answer near x may be off and still count as x, in the
+// tolerance is how far an answer near x may be off and still count as x, in the
 // find's unit: the key's ±, else half a step, plus 0.1 % so that 3.14 is welcome.
 // Without either, half of the key's last place, else 1 %.
-func Tolerance(l *work.Lesson, find *lesson.Statement, x float64) float64 {
+func tolerance(l *work.Lesson, find *lesson.Statement, x float64) float64 {
 	r := l.Of(find)
 	q, ok := r.Quantity()
 	if !ok {

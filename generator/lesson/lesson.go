@@ -24,7 +24,6 @@ type Pack struct {
 	Language string
 	Kit      Text // key of the default kit
 	Address  string
-	KitsFile *source.File // kits.yaml
 	Kits     []*Kit
 	Lessons  []*Lesson
 	Unread   int // lessons that are there and could not be read

@@ -28,6 +28,11 @@ func (w *worker) doubt(s *lesson.Statement, r *Result) {
 	if !ok || len(q.Inputs()) == 0 {
 		return
 	}
+	for _, input := range q.Inputs() {
+		if _, ok := w.out.Env[input]; !ok {
+			return // a ± in the middle of a sum has no name to move it by
+		}
+	}
 	// Each input moves to eight places at most, alone or with another, and each place
 	// works the lesson so far out again.
 	n := len(q.Inputs())

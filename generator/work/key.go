@@ -20,18 +20,23 @@ type Key struct {
 	Holds     bool
 }
 
-// Text writes the key as the coach did.
+// Text writes the key as the coach did, its ± included.
 func (k *Key) Text() string {
+	lit := k.Statement.Literal
+	if lit.Uncertainty.Exact == nil {
+		return k.Amount()
+	}
+	return k.Amount() + " ± " + quantity.Shown{Number: lit.Uncertainty.Text, Unit: lit.UncertaintyUnit.Symbol()}.Text()
+}
+
+// Amount writes the key's number and unit as the coach did.
+func (k *Key) Amount() string {
 	lit := k.Statement.Literal
 	number := lit.Number.Text
 	if k.Statement.Negative {
 		number = quantity.Minus + number
 	}
-	text := quantity.Shown{Number: number, Unit: lit.Unit.Symbol()}.Text()
-	if lit.Uncertainty.Exact != nil {
-		text += " ± " + quantity.Shown{Number: lit.Uncertainty.Text, Unit: lit.UncertaintyUnit.Symbol()}.Text()
-	}
-	return text
+	return quantity.Shown{Number: number, Unit: lit.Unit.Symbol()}.Text()
 }
 
 // key holds a key against its find.

@@ -218,7 +218,11 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 		r.Value = w.measured(s)
 		r.OfStudents = true
 	default:
-		r.Value = w.eval(s.Expr, s.Target)
+		if _, literal := s.Expr.(*quantity.Literal); literal && s.Kind == lesson.Given {
+			r.Value = w.measured(s) // its ± is an input of the name that it is given
+		} else {
+			r.Value = w.eval(s.Expr, s.Target)
+		}
 		r.OfStudents = s.Kind == lesson.Find || w.hidden || w.restsOnStudents(s.Expr)
 	}
 	if s.Kind != lesson.Find {

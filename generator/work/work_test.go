@@ -158,3 +158,18 @@ func TestASpanIsTheTextThatTheEvaluatorSaw(t *testing.T) {
 		t.Errorf("spans hold %q, want %q", got, want)
 	}
 }
+
+func TestAGivenWithAnUncertaintyIsNotDoubtedForThat(t *testing.T) {
+	w, problems := worked(t, block("given L = 120 cm ± 1 cm", "find x = 2 * L", "find y = 2 * (3 cm ± 0.1 cm)"))
+	if len(problems) > 0 {
+		t.Fatal(problems[0].What)
+	}
+	for _, name := range []string{"x", "y"} {
+		if r := find(t, w, name); r.Doubt != nil {
+			t.Errorf("%s is doubted: %+v", name, *r.Doubt)
+		}
+	}
+	if q, _ := find(t, w, "x").Quantity(); q.Uncertainty() != 2 {
+		t.Errorf("u(x) = %g", q.Uncertainty())
+	}
+}
