@@ -6,6 +6,8 @@ package check
 import (
 	"strconv"
 
+	"github.com/yuin/goldmark/ast"
+
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
@@ -62,8 +64,32 @@ func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
 func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	var problems problem.List
 	hazards(c, &problems)
+	nothingToWork(c, &problems)
 	links(p, c.File, c.Body, c.Markdown, &problems)
 	return problems
+}
+
+// nothingToWork refuses values and work blocks in a card: a card belongs to every
+// lesson and has no values of its own, so they could only come out as nothing.
+func nothingToWork(c *lesson.Card, problems *problem.List) {
+	refuse := func(at source.Span) {
+		problems.Error(c.File, at, "value-in-card", "a care card has no values to work with",
+			`write the number out, or \{ for a brace; values and work blocks belong in lessons`)
+	}
+	_ = ast.Walk(c.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		switch n := n.(type) {
+		case *lesson.Value:
+			refuse(n.At)
+		case *lesson.WorkBlock:
+			refuse(c.HeaderAt)
+		case *lesson.FilledCode:
+			refuse(source.Span{Start: n.Pos(), End: n.Pos() + 1})
+		}
+		return ast.WalkContinue, nil
+	})
 }
 
 // timePlan holds the headings' minutes against the lesson's.

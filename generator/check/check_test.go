@@ -149,3 +149,12 @@ func TestAKeyWithAPlusMinusShowsMorePlacesWhereItMust(t *testing.T) {
 		t.Errorf("problems are %+v", got)
 	}
 }
+
+func TestACardHasNothingToWork(t *testing.T) {
+	text := "---\ntitle: Cloth\nwho: students\n---\n\nWait {15 min} \\{now}.\n\n```work\ngiven a = 1\n```\n\n```python filled\nx = {2}\n```\n"
+	c, found := parse.Card(parse.NewMarkdown(), source.NewFile("care/cloth.md", []byte(text)))
+	found.Join(check.Card(&lesson.Pack{Cards: []*lesson.Card{c}}, c))
+	if got := slugs(found.Sorted()); got != "value-in-card value-in-card value-in-card" {
+		t.Errorf("problems are %q", got)
+	}
+}

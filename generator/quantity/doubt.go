@@ -22,7 +22,7 @@ func (q Quantity) Inputs() []string {
 // Doubt says how far first order misleads about a result: how much the mean moves
 // and how much the uncertainty changes when the curve of the formula is taken into
 // account, both in the unit of the result. Broken tells that the formula has no
-// value within one u of an input.
+// value within three u of an input.
 type Doubt struct {
 	MeanShift   float64
 	Uncertainty float64 // with the curve; the first-order one is Quantity.Uncertainty
@@ -35,8 +35,8 @@ const misleading = 0.1
 // FirstOrderDoubt tells whether the first-order uncertainty of y misleads by more
 // than a tenth. at gives the result with each named input moved by so many of its
 // standard uncertainties; false if there is no value there. The curve is seen from
-// the values one and two standard uncertainties either side, so that a fold such as
-// that of |x| is seen as well as a bend (JCGM 100:2008, 5.1.2, note, gives the
+// the values about 1.4 and 2.9 standard uncertainties either side, so that a fold such
+// as that of |x| is seen as well as a bend (JCGM 100:2008, 5.1.2, note, gives the
 // second-order terms; JCGM 101:2008 the case for looking further).
 func FirstOrderDoubt(y Quantity, at func(moved map[string]float64) (float64, bool)) (Doubt, bool) {
 	inputs := y.Inputs()
@@ -66,7 +66,7 @@ func FirstOrderDoubt(y Quantity, at func(moved map[string]float64) (float64, boo
 	}
 	d.Uncertainty = math.Sqrt(max(0, variance))
 	u := y.Uncertainty()
-	// A part in a million of the value is the noise of binary arithmetic, not an effect.
+	// A thousand-millionth of the value is the noise of binary arithmetic, not an effect.
 	noise := 1e-9 * math.Abs(y.Number)
 	off := math.Abs(d.MeanShift) > misleading*u+noise || math.Abs(d.Uncertainty-u) > misleading*u+noise
 	return d, off || d.Broken
