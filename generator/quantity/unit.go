@@ -104,6 +104,23 @@ func UnitSymbols() []string {
 	return symbols
 }
 
+// UnitFactor is the size of a named unit in base units (metre, turn, second, kilogram,
+// mole): Num/Den.
+type UnitFactor struct {
+	Dim      Dimension
+	Num, Den float64
+}
+
+// UnitFactors gives the size of every named unit, aliases included.
+func UnitFactors() map[string]UnitFactor {
+	factors := make(map[string]UnitFactor, len(atomByName))
+	for name, a := range atomByName {
+		num, den := conversion(Unit{[]term{{a, 1}}}, Unit{})
+		factors[name] = UnitFactor{a.dim, num, den}
+	}
+	return factors
+}
+
 // Dimension gives what the unit measures.
 func (u Unit) Dimension() Dimension {
 	var d Dimension

@@ -1,0 +1,344 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// A Program is an expression as data: words in reverse Polish order with blanks
+// between, for a machine with a stack and without units. A word is
+//
+//	20.4     a number
+//	d        the value of a name: one number, or the readings of a record
+//	+ - * / ^ ~           operators; ~ turns the sign
+//	mean:2   a function of the so many values before it, each a number or a record
+//	=1 #1    keep the top of the stack as 1; put what was kept as 1
+//
+// Units are settled when a program is made: conversions stand in it as products and
+// quotients, in the order in which Eval works, so that both come to the same number.
+// sin, cos and tan take rotations; atan and atan2 give degrees. A record times or over
+// a number is that of each reading. Wherever no finite number comes out, the program
+// has no value.
+type Program string
+
+// Compile makes the program of an expression. Names for which varies is true stay
+// names, whose values must be given in the units that env has for them; all others
+// are put in as numbers. The result is in the target's unit, else in the one that is
+// returned.
+func Compile(e Expr, env Env, varies func(name string) bool, t Target) (Program, Unit, *Error) {
+	c := compiler{env: env, varies: varies}
+	u := c.expr(e)
+	if c.err == nil && t.HasUnit {
+		if !Alike(u, t.Unit) {
+			c.fail(e, "its unit cannot be the one asked for")
+		}
+		u = c.convert(u, t.Unit)
+	}
+	if c.err != nil {
+		return "", Unit{}, c.err
+	}
+	return Program(strings.Join(c.words, " ")), u, nil
+}
+
+type compiler struct {
+	env    Env
+	varies func(string) bool
+	params map[string]*param // of the formula in hand, nil outside of one
+	words  []string
+	kept   int
+	err    *Error
+}
+
+// A param is an argument of a formula: worked out where it is named first, and kept
+// if it is named again.
+type param struct {
+	words []string
+	unit  Unit
+	uses  int
+	slot  string
+}
+
+func (c *compiler) put(words ...string) { c.words = append(c.words, words...) }
+
+func (c *compiler) number(x float64) { c.put(strconv.FormatFloat(x, 'g', -1, 64)) }
+
+func (c *compiler) scale(num, den float64) {
+	if num != 1 {
+		c.number(num)
+		c.put("*")
+	}
+	if den != 1 {
+		c.number(den)
+		c.put("/")
+	}
+}
+
+func (c *compiler) convert(from, to Unit) Unit {
+	if !from.Equal(to) {
+		c.scale(conversion(from, to))
+	}
+	return to
+}
+
+func (c *compiler) fail(e Expr, what string) Unit {
+	if c.err == nil {
+		c.err = &Error{Span: e.Span(), Slug: "no-program", What: quote(e.String()) + " cannot be checked on the students' page: " + what,
+			Hint: "write it in another way"}
+	}
+	return Unit{}
+}
+
+// expr emits what works e out and gives the unit of the result.
+func (c *compiler) expr(e Expr) Unit {
+	if c.err != nil {
+		return Unit{}
+	}
+	switch e := e.(type) {
+	case *Literal:
+		c.number(e.Number.Float())
+		return e.Unit
+	case *Name:
+		return c.name(e)
+	case *Unary:
+		u := c.expr(e.Operand)
+		c.put("~")
+		return u
+	case *Binary:
+		return c.binary(e)
+	case *Call:
+		return c.call(e)
+	}
+	panic("quantity: an expression of no known kind")
+}
+
+func (c *compiler) name(e *Name) Unit {
+	if p, ok := c.params[e.Text]; ok {
+		return c.param(p)
+	}
+	if e.Text == "pi" {
+		c.number(math.Pi)
+		return Unit{}
+	}
+	switch v := c.env[e.Text].(type) {
+	case Quantity:
+		if c.varies(e.Text) {
+			c.put(e.Text)
+		} else {
+			c.number(v.Number)
+		}
+		return v.Unit
+	case Record:
+		c.put(e.Text)
+		return v.Unit
+	}
+	return c.fail(e, "it has no value")
+}
+
+func (c *compiler) param(p *param) Unit {
+	switch {
+	case p.slot != "":
+		c.put("#" + p.slot)
+	case p.uses > 1:
+		c.kept++
+		p.slot = strconv.Itoa(c.kept)
+		c.put(p.words...)
+		c.put("=" + p.slot)
+	default:
+		c.put(p.words...)
+	}
+	return p.unit
+}
+
+func (c *compiler) binary(e *Binary) Unit {
+	left := c.expr(e.Left)
+	if e.Op == '^' {
+		return c.power(e, left)
+	}
+	right := c.expr(e.Right)
+	if c.err != nil {
+		return Unit{}
+	}
+	switch e.Op {
+	case '+', '-':
+		if left.Dimension() != right.Dimension() {
+			return c.fail(e, "its parts are of different kinds")
+		}
+		c.convert(right, left)
+		c.put(string(e.Op))
+		return left
+	case '*':
+		product, scale := left.times(right, 1)
+		c.put("*")
+		c.scale(scale, 1)
+		return c.plain(product)
+	}
+	quotient, scale := left.times(right, -1)
+	c.put("/")
+	c.scale(scale, 1)
+	return c.plain(quotient)
+}
+
+// plain does to the number what Quantity.plain does.
+func (c *compiler) plain(u Unit) Unit {
+	kept := Quantity{Unit: u}.plain().Unit
+	return c.convert(u, kept)
+}
+
+func (c *compiler) plainNumber(u Unit) Unit {
+	if u.Dimension() == (Dimension{}) {
+		return c.convert(u, Unit{})
+	}
+	return u
+}
+
+func (c *compiler) power(e *Binary, base Unit) Unit {
+	base = c.plainNumber(base)
+	exponent := c.expr(e.Right)
+	if c.err != nil {
+		return Unit{}
+	}
+	if exponent.Dimension() != (Dimension{}) {
+		return c.fail(e, "an exponent must be a plain number")
+	}
+	c.plainNumber(exponent)
+	c.put("^")
+	if base.IsNumber() {
+		return base
+	}
+	n, constant := c.constant(e.Right)
+	if !constant || n != math.Trunc(n) || math.Abs(n) > maxPower {
+		return c.fail(e, "the power of a value with a unit must be the same whole number for every team")
+	}
+	u, ok := base.raised(int(n))
+	if !ok {
+		return c.fail(e, "its unit measures nothing")
+	}
+	return u
+}
+
+// constant gives the value of an expression that does not vary.
+func (c *compiler) constant(e Expr) (float64, bool) {
+	for _, name := range Names(e) {
+		if _, isParam := c.params[name]; isParam || c.varies(name) {
+			return 0, false
+		}
+	}
+	v, errs := Eval(e, c.env)
+	q, ok := v.(Quantity)
+	return q.plainNumber().Number, ok && len(errs) == 0
+}
+
+func (c *compiler) call(e *Call) Unit {
+	f, ok := functions[e.Name]
+	if !ok {
+		return c.fail(e, "there is no such formula")
+	}
+	if f.statistic != nil {
+		return c.statistic(e)
+	}
+	if len(e.Args) < len(f.Params)-f.optional() || len(e.Args) > len(f.Params) {
+		return c.fail(e, "it has too few or too many values")
+	}
+	if f.native != nil {
+		return c.native(e, f)
+	}
+	return c.formula(e, f)
+}
+
+// formula puts the body of a formula of the trade in.
+func (c *compiler) formula(e *Call, f *Formula) Unit {
+	body := f.body(len(e.Args))
+	outer, words := c.params, c.words
+	params := map[string]*param{}
+	for i, a := range e.Args {
+		c.words = nil
+		unit := c.accept(e.Args[i], f.Params[i], c.expr(a))
+		params[f.Params[i].Name] = &param{words: c.words, unit: unit}
+	}
+	Walk(body, func(e Expr) {
+		if n, ok := e.(*Name); ok && params[n.Text] != nil {
+			params[n.Text].uses++
+		}
+	})
+	c.words, c.params = words, params
+	u := c.expr(body)
+	c.params = outer
+	if c.err != nil {
+		return Unit{}
+	}
+	return c.convert(u, f.result(Quantity{Unit: u}).Unit)
+}
+
+// accept brings an argument to what a parameter takes.
+func (c *compiler) accept(e Expr, p Param, u Unit) Unit {
+	if c.err != nil {
+		return Unit{}
+	}
+	q, ok := p.accept(Quantity{Unit: u})
+	if !ok {
+		return c.fail(e, "it is of another kind than the formula needs")
+	}
+	return c.convert(u, q.Unit)
+}
+
+// native puts a function of mathematics in.
+func (c *compiler) native(e *Call, f *Formula) Unit {
+	var units []Unit
+	for i, a := range e.Args {
+		u := c.accept(a, f.Params[i], c.expr(a))
+		if i > 0 && c.err == nil && !Alike(u, units[0]) {
+			return c.fail(a, "it is of another kind than the first")
+		}
+		if i > 0 {
+			u = c.convert(u, units[0])
+		}
+		units = append(units, u)
+	}
+	if c.err != nil {
+		return Unit{}
+	}
+	u := units[0]
+	switch e.Name {
+	case "sqrt":
+		u = c.plainNumber(u)
+	case "sin", "cos", "tan":
+		c.convert(u, mustUnit("rot"))
+	}
+	c.put(e.Name + ":" + itoa(len(e.Args)))
+	switch e.Name {
+	case "sqrt":
+		root, what := squareRoot([]Quantity{{Unit: u}})
+		if what != "" {
+			return c.fail(e, what)
+		}
+		return root.Unit
+	case "sin", "cos", "tan":
+		return Unit{}
+	case "atan", "atan2":
+		return mustUnit("deg")
+	}
+	return u
+}
+
+func (c *compiler) statistic(e *Call) Unit {
+	var first Unit
+	for i, a := range e.Args {
+		u := c.expr(a)
+		if i == 0 {
+			first = u
+		}
+		if u.Dimension() != first.Dimension() {
+			return c.fail(a, "it is of another kind than the first")
+		}
+		c.convert(u, first)
+	}
+	if len(e.Args) == 0 {
+		return c.fail(e, "it has no values")
+	}
+	c.put(e.Name + ":" + itoa(len(e.Args)))
+	if e.Name == "count" {
+		return Unit{}
+	}
+	return first
+}

@@ -1,0 +1,222 @@
+package site_test
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/json"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os/exec"
+	"strconv"
+	"testing"
+
+	"trundle/generator/quantity"
+)
+
+//go:embed scripts/run.js
+var runScript string
+
+// runPrograms has node run programs, each with its values; one without a value comes
+// as null.
+const runPrograms = `
+let text = "";
+process.stdin.on("data", (d) => (text += d)).on("end", () => {
+	const { values, programs } = JSON.parse(text);
+	const out = programs.map(({ program, set }) => {
+		const y = globalThis.trundle.run(program, Object.assign(Object.create(null), values[set]));
+		return Number.isNaN(y) || y === undefined ? null : String(y);
+	});
+	process.stdout.write(JSON.stringify(out));
+});`
+
+// inNode runs a script with an input as JSON and reads its output as JSON.
+func inNode[T any](t *testing.T, script string, input any) T {
+	t.Helper()
+	node, err := exec.LookPath("node")
+	if err != nil {
+		t.Fatal("this test needs node in the PATH")
+	}
+	data, err := json.Marshal(input)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command(node, "-e", script)
+	cmd.Stdin = bytes.NewReader(data)
+	var stderr bytes.Buffer
+	cmd.Stderr = &stderr
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatalf("node: %v\n%s", err, stderr.Bytes())
+	}
+	var result T
+	if err := json.Unmarshal(out, &result); err != nil {
+		t.Fatal(err)
+	}
+	return result
+}
+
+type toRun struct {
+	Program quantity.Program `json:"program"`
+	Set     int              `json:"set"`
+}
+
+// TestTheEvaluatorOfThePageAgreesWithGo holds 100,000 random programs with random
+// values against Eval.
+func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
+	const programs, sets = 100_000, 200
+	r := rand.New(rand.NewPCG(4, 2026))
+	envs := make([]quantity.Env, sets)
+	values := make([]map[string]any, sets)
+	for i := range sets {
+		envs[i], values[i] = randomValues(r)
+	}
+	var runs []toRun
+	var want []float64
+	var texts []string
+	for len(runs) < programs {
+		text := grow(r, 4, kinds[r.IntN(len(kinds))])
+		e, err := quantity.ParseExpr(text)
+		if err != nil {
+			t.Fatalf("%s: %s", text, err.What)
+		}
+		set := r.IntN(sets)
+		if !settled(e, envs[set]) {
+			continue
+		}
+		program, unit, err := quantity.Compile(e, envs[set], func(string) bool { return true }, quantity.Target{})
+		v, errs := quantity.Eval(e, envs[set])
+		q, ok := v.(quantity.Quantity)
+		switch {
+		case err != nil && len(errs) == 0 && ok:
+			t.Fatalf("%s has a value and no program: %s", text, err.What)
+		case err != nil:
+			continue
+		case len(errs) > 0 || !ok:
+			q.Number = math.NaN()
+		case !unit.Equal(q.Unit):
+			t.Fatalf("%s comes out in %s, its program in %s", text, q.Unit, unit)
+		}
+		runs, want, texts = append(runs, toRun{program, set}), append(want, q.Number), append(texts, text)
+	}
+	got := inNode[[]*string](t, runScript+runPrograms, map[string]any{"values": values, "programs": runs})
+	without := 0
+	for i, w := range want {
+		g := math.NaN()
+		if got[i] != nil {
+			g, _ = strconv.ParseFloat(*got[i], 64)
+		} else {
+			without++
+		}
+		if !agree(g, w) {
+			t.Errorf("%s\n%s\nwith %v: the page comes to %v, Go to %v", texts[i], runs[i].Program, values[runs[i].Set], g, w)
+		}
+	}
+	if without > programs/4 {
+		t.Errorf("%d of %d programs have no value; that tests little", without, programs)
+	}
+	t.Logf("%d programs, %d of them without a value on both sides", programs, without)
+}
+
+// settled tells whether every sine, cosine and tangent is of an angle that a double
+// settles: close to a zero, or after a thousand turns, the last bit of the angle alone
+// moves the result by more than the two evaluators may differ.
+func settled(e quantity.Expr, env quantity.Env) bool {
+	const most = 500
+	good := true
+	quantity.Walk(e, func(e quantity.Expr) {
+		call, ok := e.(*quantity.Call)
+		if !ok || call.Name != "sin" && call.Name != "cos" && call.Name != "tan" {
+			return
+		}
+		v, _ := quantity.Eval(call.Args[0], env)
+		q, ok := v.(quantity.Quantity)
+		if !ok {
+			return
+		}
+		rad, _ := quantity.LookupUnit("rad")
+		q, _ = q.In(rad)
+		x := q.Number
+		condition := map[string]float64{"sin": x / math.Tan(x), "cos": x * math.Tan(x), "tan": 2 * x / math.Sin(2*x)}[call.Name]
+		good = good && x != 0 && math.Abs(condition) < most
+	})
+	return good
+}
+
+func agree(page, here float64) bool {
+	if math.IsNaN(page) || math.IsNaN(here) {
+		return math.IsNaN(page) && math.IsNaN(here)
+	}
+	return math.Abs(page-here) <= 1e-12*math.Abs(here)
+}
+
+func randomValues(r *rand.Rand) (quantity.Env, map[string]any) {
+	env, values := quantity.Env{}, map[string]any{}
+	for name, unit := range map[string]string{"d": "mm", "kit.wheel": "mm", "L": "cm", "h": "in", "a": "deg", "b": "rad", "n": "rot", "k": "", "p": "%", "t": "s", "constructor": "cm"} {
+		// in the order of no map, since each name draws from a source of its own
+		own := rand.New(rand.NewPCG(uint64(len(name))*131+uint64(name[0]), r.Uint64()))
+		x := float64(own.IntN(100000)+1) / 100
+		if own.IntN(8) == 0 {
+			x = -x
+		}
+		u, _ := quantity.LookupUnit(unit)
+		env[name], values[name] = quantity.New(x, u), x
+	}
+	for _, name := range []string{"s", "drift"} {
+		u, _ := quantity.LookupUnit(map[string]string{"s": "cm", "drift": "mm"}[name])
+		readings := make([]float64, 2+r.IntN(9))
+		for i := range readings {
+			readings[i] = float64(r.IntN(20000)-4000) / 100
+		}
+		env[name], values[name] = quantity.Record{Name: name, Numbers: readings, Unit: u}, readings
+	}
+	return env, values
+}
+
+var kinds = []string{"length", "number", "angle", "time", "speed"}
+
+// grows are the ways to make an expression of a kind; a kind in <> grows in its turn.
+var grows = map[string][]string{
+	"length": {"<x> mm", "<x> in", "d", "L", "h", "kit.wheel", "constructor", "(<length> + <length>)", "(<length> − <length>)", "<length> × <number>", "<length> / <number>",
+		"circumference(<length>)", "distance(<number>, <length>)", "distance(n, <length>, <number>)", "effective_diameter(<length>, <number>)",
+		"abs(<length>)", "sqrt(<length> × <length>)", "mean(s)", "mean(drift, s)", "median(s, <length>)", "stdev(s)", "stderr(drift)", "range(s)", "min(s, <length>)",
+		"max(<length>, drift)", "sum(s)", "round(<length>)", "<speed> × <time>", "-<length>", "<length> × <length> / <length>", "<p> × <length>", "(<length>) ^ 3 / <length> ^ 2"},
+	"number": {"<x>", "k", "p", "<p>", "<length> / <length>", "percent_error(<length>, <length>)", "correction(<length>, <length>)", "sin(<angle>)", "cos(<angle>)",
+		"tan(<angle>)", "count(s)", "wheel_mismatch(<length>, <length>, <length>)", "(<number>) ^ 2", "(<number>) ^ (-1)", "sqrt(<number>)", "<number> + <number>", "(<number> − <number>)",
+		"rotations(<length>, <length>) / n", "abs(<number>)", "round(<number>)", "π", "<time> / <time>", "(<number>) ^ (<number>)", "vapour_ppm(<x> g, 60.1 g/mol, <x> m^3)"},
+	"angle": {"<x> deg", "<x> rad", "a", "b", "drift_angle(<length>, <length>)", "atan(<number>)", "atan2(<length>, <length>)", "<angle> × <number>", "(<angle> − <angle>)",
+		"mean(<angle>, <angle>)", "spin_turn(<angle>, <length>, <length>)", "pivot_turn(<angle>, <length>, <length>)", "rotations(<length>, <length>)", "rotations(<length>, <length>, <number>)"},
+	"time":  {"<x> s", "<x> min", "t", "travel_time(<length>, <speed>)", "(<time> + <time>)", "<time> / <number>"},
+	"speed": {"<x> cm/s", "speed(<length>, <time>)", "<length> / <time>", "<number> × <speed>"},
+	"p":     {"<x> %", "p"},
+}
+
+func grow(r *rand.Rand, depth int, kind string) string {
+	if kind == "x" {
+		return strconv.FormatFloat(float64(r.IntN(99999)+1)/math.Pow(10, float64(r.IntN(4))), 'f', -1, 64)
+	}
+	ways := grows[kind]
+	way := ways[r.IntN(len(ways))]
+	if depth <= 0 {
+		way = ways[r.IntN(2)] // the first two of each kind lead to an end
+	}
+	out := ""
+	for i := 0; i < len(way); i++ {
+		if way[i] != '<' {
+			out += way[i : i+1]
+			continue
+		}
+		end := i + 1
+		for way[end] != '>' {
+			end++
+		}
+		part := grow(r, depth-1, way[i+1:end])
+		if kind == "p" || way[i+1:end] == "x" {
+			out += part
+		} else {
+			out += "(" + part + ")"
+		}
+		i = end
+	}
+	return fmt.Sprint(out)
+}
