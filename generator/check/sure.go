@@ -80,26 +80,8 @@ func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 }
 
 // tolerance is how far an answer near x may be off and still count as x, in the
-// find's unit: the key's ±, else half a step, plus 0.1 % so that 3.14 is welcome.
-// Without either, half of the key's last place, else 1 %.
+// find's unit.
 func tolerance(l *work.Lesson, find *lesson.Statement, x float64) float64 {
-	r := l.Of(find)
-	q, ok := r.Quantity()
-	if !ok {
-		return 0
-	}
-	const welcome, loose = 0.001, 0.01
-	size := math.Abs(x)
-	if k := r.Key; k != nil && k.Compared && k.Statement.Literal.Uncertainty.Exact != nil {
-		within, _ := quantity.New(k.Within, k.Value.Unit).In(q.Unit)
-		return within.Number + welcome*size
-	}
-	if !find.Target.Step.IsZero() {
-		return find.Target.Step.Float()/2 + welcome*size
-	}
-	if r.Key != nil && r.Key.Compared {
-		within, _ := quantity.New(r.Key.Within, r.Key.Value.Unit).In(q.Unit)
-		return within.Number + welcome*size
-	}
-	return loose * size
+	t := l.Tolerance(find)
+	return t.Within + t.Part*math.Abs(x)
 }

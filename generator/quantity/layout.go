@@ -87,6 +87,13 @@ func (l layout) operand(e Expr, level int) Math {
 		return m
 	}
 	_, signed := e.(*Unary)
+	if slot, ok := m.(Slot); ok {
+		slot.Operand = true
+		if slot.Unit != "" && level == atomLevel {
+			return Parens{slot}
+		}
+		return slot
+	}
 	shown, isShown := m.(Shown)
 	negative := isShown && strings.HasPrefix(shown.Number, Minus)
 	withUnit := isShown && shown.Unit != "" && level == atomLevel

@@ -27,6 +27,14 @@ type (
 	Bars struct{ Of Math }
 	// Parens is a part in brackets.
 	Parens struct{ Of Math }
+	// Slot is the place of a number that only a team knows: the page puts it in.
+	Slot struct {
+		Program Program  // what gives the number
+		Index   int      // which reading, from 1, where Program gives a record
+		Step    Rounding // as rounded; without it as many digits as steps show
+		Unit    string
+		Operand bool // a negative number needs brackets here
+	}
 	// Apply is a function of its arguments.
 	Apply struct {
 		Name string
@@ -39,6 +47,8 @@ func (m Word) Text() string   { return m.Words }
 func (m Sign) Text() string   { return " " + m.Sign + " " }
 func (m Bars) Text() string   { return "|" + m.Of.Text() + "|" }
 func (m Parens) Text() string { return "(" + m.Of.Text() + ")" }
+
+func (m Slot) Text() string { return Shown{"□", m.Unit}.Text() }
 
 func (m Root) Text() string {
 	if s, ok := m.Of.(Shown); ok && s.Unit != "" {

@@ -40,12 +40,21 @@ func (s WorkedStep) Text() string {
 // which comes last and once. The expression must have a value in env; name is what
 // the result is called, "" if nothing.
 func Worked(name string, e Expr, env Env, t Target) []WorkedStep {
-	v, errs := Eval(e, env)
+	return worked(worker{env: env, target: t}, name, e)
+}
+
+// WorkedOpen is Worked with a Slot for each number that varies from team to team. env
+// must hold a value of the right unit for every name; none of those that vary is shown.
+func WorkedOpen(name string, e Expr, env Env, varies func(name string) bool, t Target) []WorkedStep {
+	return worked(worker{env: env, target: t, varies: varies}, name, e)
+}
+
+func worked(w worker, name string, e Expr) []WorkedStep {
+	v, errs := Eval(e, w.env)
 	q, ok := v.(Quantity)
 	if len(errs) > 0 || !ok {
 		return nil
 	}
-	w := worker{env: env, target: t}
 	full := expand(e)
 	w.prefer(full)
 	if lit, ok := e.(*Literal); ok && name == "" {
@@ -83,6 +92,9 @@ func (w *worker) results(steps []WorkedStep, full Expr, q Quantity) []WorkedStep
 		steps = append(steps, w.conversions...)
 		steps = append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: converted})
 	}
+	if w.varying(full) {
+		return w.finishOpen(steps, full, q)
+	}
 	return w.finish(steps, q)
 }
 
@@ -92,7 +104,7 @@ func (w *worker) literal(e *Literal, q Quantity) []WorkedStep {
 	number, unit := Show(q, w.target)
 	if c, _ := q.In(w.target.Unit); w.target.HasUnit && !c.Unit.Equal(q.Unit) {
 		after := Shown{digitsOf(c.Number), c.Unit.Symbol()}
-		steps := []WorkedStep{{Kind: ConversionStep, Left: written, Relation: "=", Right: converted(q, c.Unit, after)}}
+		steps := []WorkedStep{{Kind: ConversionStep, Left: written, Relation: "=", Right: converted(Shown{Number: digitsOf(q.Number)}, q.Unit, c.Unit, after)}}
 		if (Shown{number, unit}) != after {
 			steps = append(steps, WorkedStep{Kind: RoundedStep, Relation: "≈", Right: Shown{number, unit}})
 		}
@@ -107,6 +119,7 @@ func (w *worker) literal(e *Literal, q Quantity) []WorkedStep {
 type worker struct {
 	env         Env
 	target      Target
+	varies      func(name string) bool // nil if nothing does
 	preferred   []*atom
 	conversions []WorkedStep
 }
@@ -179,6 +192,10 @@ func (w *worker) numbers(e Expr, convert bool) Math {
 			}
 			terms := make([]Math, len(r.Numbers))
 			for i, x := range r.Numbers {
+				if w.varies != nil {
+					terms[i] = Slot{Program: Program(r.Name), Index: i + 1, Unit: r.Unit.Symbol()}
+					continue
+				}
 				terms[i] = Shown{FormatPlain(x), r.Unit.Symbol()}
 			}
 			return terms
@@ -196,8 +213,12 @@ func (w *worker) numberLeaf(e Expr, convert bool) Math {
 		return written
 	}
 	c, _ := q.In(u)
-	after := Shown{digitsOf(c.Number), u.Symbol()}
-	step := WorkedStep{Kind: ConversionStep, Left: written, Relation: "=", Right: converted(q, u, after)}
+	var after Math = Shown{digitsOf(c.Number), u.Symbol()}
+	var number Math = Shown{Number: digitsOf(q.Number)}
+	if slot, ok := written.(Slot); ok {
+		after, number = w.slot(e, Target{Unit: u, HasUnit: true}), Slot{Program: slot.Program}
+	}
+	step := WorkedStep{Kind: ConversionStep, Left: written, Relation: "=", Right: converted(number, q.Unit, u, after)}
 	if !slices.ContainsFunc(w.conversions, func(s WorkedStep) bool { return s.Text() == step.Text() }) {
 		w.conversions = append(w.conversions, step)
 	}
@@ -206,8 +227,8 @@ func (w *worker) numberLeaf(e Expr, convert bool) Math {
 
 // converted shows how one unit becomes another: 48 × 2.54 cm = 121.92 cm. A factor
 // that would need many digits is left out.
-func converted(q Quantity, u Unit, after Shown) Math {
-	exact, ok := ExactRatio(q.Unit, u)
+func converted(number Math, from, u Unit, after Math) Math {
+	exact, ok := ExactRatio(from, u)
 	if !ok {
 		return after
 	}
@@ -219,7 +240,7 @@ func converted(q Quantity, u Unit, after Shown) Math {
 	if places := factor.decimals(); places < 0 || places > 8 {
 		return after
 	}
-	return Row{[]Math{Shown{Number: digitsOf(q.Number)}, Sign{sign}, Shown{factor.String(), u.Symbol()}, Sign{"="}, after}}
+	return Row{[]Math{number, Sign{sign}, Shown{factor.String(), u.Symbol()}, Sign{"="}, after}}
 }
 
 // leaf gives a literal or the value of a name, as it is to be read.
@@ -229,6 +250,9 @@ func (w *worker) leaf(e Expr) (Math, Quantity, bool) {
 		return Shown{e.Number.Text, e.Unit.Symbol()}, New(e.Number.Float(), e.Unit), true
 	case *Name:
 		if q, ok := w.env[e.Text].(Quantity); ok {
+			if w.varies != nil && w.varies(e.Text) {
+				return Slot{Program: Program(e.Text), Unit: q.Unit.Symbol()}, q, true
+			}
 			return Shown{digitsOf(q.Number), q.Unit.Symbol()}, q, true
 		}
 		return symbol(e.Text), Quantity{}, false

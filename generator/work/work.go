@@ -25,8 +25,10 @@ type Lesson struct {
 	KitGiven []lesson.Field
 
 	Finds  []*lesson.Statement // in the order of the lesson
+	Fields []*Field            // what students see of the work blocks, in the order of the lesson
 	Shown  []*lesson.Value     // values in prose and filled code, in the order of the lesson
 	result map[any]*Result
+	varies map[string]bool
 }
 
 // Result is what a statement or a value in prose comes to.
@@ -35,6 +37,8 @@ type Result struct {
 	Target     quantity.Target
 	Written    string          // how the lesson writes it, of a quantity that is not worked out: 21 1/2 in
 	OfStudents bool            // rests on what a student measures, records or finds
+	Varies     bool            // from team to team: OfStudents, or rests on the kit
+	Live       Live            // of a given or a value in prose that varies: how the students' page works it out
 	Key        *Key            // of a find that has one
 	Doubt      *quantity.Doubt // of a find whose uncertainty first order misleads about
 }
@@ -72,9 +76,15 @@ func Work(l *lesson.Lesson, kit *lesson.Kit) (*Lesson, problem.List) {
 
 		fromKit: map[string]bool{},
 		usesKit: map[string]bool{},
+		told:    map[quantity.Expr]bool{},
+		mentors: map[string]bool{},
 	}
 	w.bindKit(kit)
 	w.lookAhead()
+	w.varies = map[string]bool{}
+	for _, f := range lesson.KitFields {
+		w.varies["kit."+f.Name] = true
+	}
 	if kit != nil {
 		for _, f := range kit.Fields {
 			if f.Literal != nil && w.usesKit["kit."+f.Name] && !w.fromKit["kit."+f.Name] {
@@ -103,6 +113,7 @@ func Work(l *lesson.Lesson, kit *lesson.Kit) (*Lesson, problem.List) {
 		}
 		return ast.WalkContinue, nil
 	})
+	w.fields()
 	return w.out, w.problems
 }
 
@@ -127,16 +138,20 @@ func (w *worker) bindKit(kit *lesson.Kit) {
 }
 
 type worker struct {
-	out      *Lesson
-	problems problem.List
-	bound    map[string]*lesson.Statement
-	later    map[string]*lesson.Statement // where each name of the lesson is bound first
-	usesKit  map[string]bool              // names that sums of the lesson use
-	fromKit  map[string]bool              // fields of the kit that the students measure
-	hidden   bool                         // the block in hand is for mentors only
-	working  *lesson.Statement            // the statement in hand
-	spent    int                          // sums worked again so far; see doubt
-	order    []binding                    // what is worked out from other names
+	out        *Lesson
+	problems   problem.List
+	bound      map[string]*lesson.Statement
+	later      map[string]*lesson.Statement // where each name of the lesson is bound first
+	usesKit    map[string]bool              // names that sums of the lesson use
+	fromKit    map[string]bool              // fields of the kit that the students measure
+	statements []*lesson.Statement          // those that bind a name and that students see, in order
+	told       map[quantity.Expr]bool       // what has no program, told already
+	mentors    map[string]bool              // names that only mentors see
+	varies     map[string]bool              // names whose value is another for another team or kit
+	hidden     bool                         // the block in hand is for mentors only
+	working    *lesson.Statement            // the statement in hand
+	spent      int                          // sums worked again so far; see doubt
+	order      []binding                    // what is worked out from other names
 }
 
 // lookAhead notes where names are bound, to tell a name that comes too early from
@@ -189,8 +204,12 @@ func (w *worker) statement(s *lesson.Statement) {
 		return
 	}
 	w.bound[s.Name] = s
+	if w.mentors[s.Name] = w.hidden; !w.hidden {
+		w.statements = append(w.statements, s)
+	}
 	w.out.result[s] = r
 	w.out.Env[s.Name] = r.Value
+	w.varies[s.Name] = r.Varies
 	if s.Broken {
 		return
 	}
@@ -225,6 +244,7 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 		}
 		r.OfStudents = s.Kind == lesson.Find || w.hidden || w.restsOnStudents(s.Expr)
 	}
+	r.Varies = r.OfStudents || w.restsOnVarying(s.Expr)
 	if s.Kind != lesson.Find {
 		r.Written = written(s.Expr)
 	}
@@ -256,7 +276,7 @@ func (w *worker) measured(s *lesson.Statement) quantity.Value {
 
 func (w *worker) value(v *lesson.Value) {
 	w.out.Shown = append(w.out.Shown, v)
-	r := &Result{Target: v.Target, Value: w.eval(v.Expr, v.Target), OfStudents: w.restsOnStudents(v.Expr)}
+	r := &Result{Target: v.Target, Value: w.eval(v.Expr, v.Target), OfStudents: w.restsOnStudents(v.Expr), Varies: w.restsOnVarying(v.Expr)}
 	if _, isRecord := r.Value.(quantity.Record); isRecord {
 		w.problems.Error(w.out.File, v.At, "record-as-number", "a record is a list of readings and cannot stand in a sentence",
 			"take one value of it, such as {mean("+v.Expr.String()+")}")
@@ -267,6 +287,7 @@ func (w *worker) value(v *lesson.Value) {
 			r.Target, r.Written = s.Target, w.out.result[s].Written // a name alone is shown as where it is bound
 		}
 	}
+	w.live(r, v.Expr)
 	w.out.result[v] = r
 }
 

@@ -1,0 +1,232 @@
+package work
+
+import (
+	"math"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// Live is a value that the students' page works out from a team's own numbers.
+type Live struct {
+	Program quantity.Program // "" if there is none
+	Unit    quantity.Unit
+}
+
+// Field is a measure, record or find, or a given that varies, as the students' page
+// works with it.
+type Field struct {
+	Statement *lesson.Statement
+	Unit      quantity.Unit    // of the box: what a number without a unit is in
+	Program   quantity.Program // of a find or given
+	Tolerance Tolerance        // of a find
+	Slips     []Slip           // of a find
+	Bounds    Bounds           // of a measure or record
+	KitField  string           // of a measure that stands for a field of the kit: "wheel"
+	Goal      quantity.Program // of a record: what its readings are held against; "" if nothing
+
+	// Of a record: the finds that ask for its middle, and for its spread. The page keeps
+	// quiet about either until those are answered.
+	MiddleAsked, SpreadAsked []string
+}
+
+// Slip is a known wrong way of a find: its program, in the find's unit, and the hint.
+type Slip struct {
+	Program quantity.Program
+	Hint    string
+}
+
+// Tolerance is how far an answer near x may be off: Within + Part·|x|, in the find's
+// unit.
+type Tolerance struct{ Within, Part float64 }
+
+// welcome is the part that any answer may be off by, so that 3.14 will do for π.
+const welcome = 0.001
+
+// Tolerance gives that of a find: the key's ±, else half a step, plus 0.1 %. Without
+// either, half of the key's last place, else 1 %.
+func (l *Lesson) Tolerance(find *lesson.Statement) Tolerance {
+	const loose = 0.01
+	r := l.Of(find)
+	q, ok := r.Quantity()
+	if !ok {
+		return Tolerance{}
+	}
+	inFind := func(k *Key) float64 {
+		within, _ := quantity.New(k.Within, k.Value.Unit).In(q.Unit)
+		return within.Number
+	}
+	keyed := r.Key != nil && r.Key.Compared
+	switch {
+	case keyed && r.Key.Statement.Literal.Uncertainty.Exact != nil:
+		return Tolerance{inFind(r.Key), welcome}
+	case !find.Target.Step.IsZero():
+		return Tolerance{find.Target.Step.Float() / 2, welcome}
+	case keyed:
+		return Tolerance{inFind(r.Key), welcome}
+	}
+	return Tolerance{0, loose}
+}
+
+// Varies tells whether a name has another value for another team or kit.
+func (l *Lesson) Varies(name string) bool { return l.varies[name] }
+
+// fields makes the lesson's fields, once all is worked out.
+func (w *worker) fields() {
+	w.out.varies = w.varies
+	for _, s := range w.statements {
+		r := w.out.result[s]
+		if s.Broken || r == nil || w.bound[s.Name] != s {
+			continue
+		}
+		f := &Field{Statement: s}
+		switch v := r.Value.(type) {
+		case quantity.Quantity:
+			f.Unit = v.Unit
+		case quantity.Record:
+			f.Unit = v.Unit
+		default:
+			continue
+		}
+		switch s.Kind {
+		case lesson.Given:
+			if !r.Varies {
+				continue
+			}
+			f.Program = w.program(s.Expr, quantity.Target{Unit: f.Unit, HasUnit: true})
+			r.Live = Live{quantity.Program(s.Name), f.Unit}
+		case lesson.Measure:
+			f.Bounds = w.bounds(s, f.Unit)
+			if n, ok := s.Expr.(*quantity.Name); ok {
+				f.KitField = n.Text[len("kit."):]
+			}
+		case lesson.Record:
+			f.Bounds = w.bounds(s, f.Unit)
+			w.record(f)
+		case lesson.Find:
+			w.find(f)
+		}
+		w.out.Fields = append(w.out.Fields, f)
+	}
+}
+
+func (w *worker) find(f *Field) {
+	s := f.Statement
+	for _, name := range quantity.Names(s.Expr) {
+		if bound := w.bound[name]; bound != nil && w.mentors[name] {
+			w.problems.Error(w.out.File, source.Span(s.Expr.Span()), "mentors-name", "this rests on "+name+", which students do not see",
+				"bind "+name+" in a part that students see, or move the find to the mentors' part")
+			return
+		}
+	}
+	target := quantity.Target{Unit: f.Unit, HasUnit: true}
+	f.Program, f.Tolerance = w.program(s.Expr, target), w.out.Tolerance(s)
+	for _, slip := range s.Slips {
+		if r := w.out.result[slip]; !slip.Broken && r != nil {
+			if q, ok := r.Quantity(); ok && quantity.Alike(q.Unit, f.Unit) {
+				f.Slips = append(f.Slips, Slip{w.program(slip.Expr, target), slip.Prompt})
+			}
+		}
+	}
+}
+
+// live gives a value in prose that varies its program, in the unit that it is shown in.
+func (w *worker) live(r *Result, e quantity.Expr) {
+	q, ok := r.Quantity()
+	if !ok || !r.Varies {
+		return
+	}
+	if r.Target.HasUnit {
+		q, _ = q.In(r.Target.Unit)
+	}
+	r.Live = Live{w.program(e, quantity.Target{Unit: q.Unit, HasUnit: true}), q.Unit}
+}
+
+func (w *worker) program(e quantity.Expr, t quantity.Target) quantity.Program {
+	p, _, err := quantity.Compile(e, w.out.Env, func(name string) bool { return w.varies[name] }, t)
+	if err != nil && !w.told[e] {
+		w.told[e] = true
+		w.problems.FromQuantity(w.out.File, err)
+	}
+	return p
+}
+
+func (w *worker) restsOnVarying(e quantity.Expr) bool {
+	for _, name := range quantity.Names(e) {
+		if w.varies[name] {
+			return true
+		}
+	}
+	return false
+}
+
+// Bounds are the sizes between which a measurement is likely: Low ≤ |x| ≤ High, and
+// more than 0 if Positive. The zero Bounds are none. They are so wide that they give
+// no sample away.
+type Bounds struct {
+	Low, High float64
+	Positive  bool
+}
+
+// generous is how many times smaller or larger than the sample is still likely.
+const generous = 5
+
+// bounds gives those of a measure or record that some formula uses.
+func (w *worker) bounds(s *lesson.Statement, u quantity.Unit) Bounds {
+	use := w.uses(s)
+	if !use.any {
+		return Bounds{}
+	}
+	least, most := math.Inf(1), 0.0
+	switch v := w.out.result[s].Value.(type) {
+	case quantity.Quantity:
+		least, most = math.Abs(v.Number), math.Abs(v.Number)
+	case quantity.Record:
+		for _, x := range v.Numbers {
+			least, most = min(least, math.Abs(x)), max(most, math.Abs(x))
+		}
+	}
+	if most == 0 {
+		return Bounds{}
+	}
+	b := Bounds{High: oneDigit(most*generous, math.Ceil), Positive: use.diameter}
+	if least > most/2 { // readings that scatter about zero may be as small as they like
+		b.Low = oneDigit(least/generous, math.Floor)
+	}
+	return b
+}
+
+// oneDigit rounds to one significant digit.
+func oneDigit(x float64, round func(float64) float64) float64 {
+	place := math.Pow(10, math.Floor(math.Log10(x)))
+	return round(x/place) * place
+}
+
+type use struct{ any, diameter bool }
+
+// uses tells how the lesson's finds use a name, or the field of the kit that it stands for.
+func (w *worker) uses(s *lesson.Statement) use {
+	names := map[string]bool{s.Name: true}
+	if n, ok := s.Expr.(*quantity.Name); ok && s.Kind == lesson.Measure {
+		names[n.Text] = true
+	}
+	var u use
+	for _, find := range w.out.Finds {
+		quantity.Walk(find.Expr, func(e quantity.Expr) {
+			switch e := e.(type) {
+			case *quantity.Name:
+				u.any = u.any || names[e.Text]
+			case *quantity.Call:
+				f, ok := quantity.LookupFormula(e.Name)
+				for i, a := range e.Args {
+					n, isName := a.(*quantity.Name)
+					if ok && isName && names[n.Text] && i < len(f.Params) && f.Params[i].Name == "diameter" {
+						u.diameter = true
+					}
+				}
+			}
+		})
+	}
+	return u
+}

@@ -1,0 +1,118 @@
+package work
+
+import (
+	"slices"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+)
+
+// record notes what the page may show beside a record's readings.
+func (w *worker) record(f *Field) {
+	for _, find := range w.out.Finds {
+		middle, spread := asked(find.Expr, f.Statement.Name)
+		if middle {
+			f.MiddleAsked = append(f.MiddleAsked, find.Name)
+		}
+		if spread {
+			f.SpreadAsked = append(f.SpreadAsked, find.Name)
+		}
+	}
+	if goal := w.goal(f.Statement.Name); goal != nil {
+		p, _, err := quantity.Compile(goal, w.out.Env, func(name string) bool { return w.varies[name] },
+			quantity.Target{Unit: f.Unit, HasUnit: true})
+		if err == nil { // a goal of another kind is none
+			f.Goal = p
+		}
+	}
+}
+
+// asked tells whether a sum works out a record's middle or spread.
+func asked(e quantity.Expr, record string) (middle, spread bool) {
+	quantity.Walk(e, func(e quantity.Expr) {
+		call, ok := e.(*quantity.Call)
+		if !ok || !slices.ContainsFunc(call.Args, func(a quantity.Expr) bool { return isName(a, record) }) {
+			return
+		}
+		switch call.Name {
+		case "mean", "sum", "median":
+			middle = true
+		case "range", "stdev", "stderr", "min", "max":
+			spread = true
+		}
+	})
+	return middle, spread
+}
+
+func isName(e quantity.Expr, name string) bool {
+	n, ok := e.(*quantity.Name)
+	return ok && n.Text == name
+}
+
+// goal finds what the lesson holds a record's readings against: the expected value of
+// an error, the other side of a difference, the straight line of a drift.
+func (w *worker) goal(record string) quantity.Expr {
+	middles := map[string]bool{}
+	isMiddle := func(e quantity.Expr) bool {
+		if n, ok := e.(*quantity.Name); ok {
+			return middles[n.Text]
+		}
+		call, ok := e.(*quantity.Call)
+		return ok && (call.Name == "mean" || call.Name == "median") && len(call.Args) == 1 && isName(call.Args[0], record)
+	}
+	var goal quantity.Expr
+	against := func(a, b quantity.Expr) {
+		if goal == nil && isMiddle(a) && !isMiddle(b) && !w.restsOn(b, record) {
+			goal = b
+		}
+	}
+	for _, find := range w.out.Finds {
+		if isMiddle(find.Expr) {
+			middles[find.Name] = true
+		}
+		quantity.Walk(find.Expr, func(e quantity.Expr) {
+			switch e := e.(type) {
+			case *quantity.Binary:
+				if e.Op == '-' {
+					against(e.Left, e.Right)
+					against(e.Right, e.Left)
+				}
+			case *quantity.Call:
+				w.goalOfCall(e, isMiddle, against, &goal)
+			}
+		})
+	}
+	return goal
+}
+
+func (w *worker) goalOfCall(e *quantity.Call, isMiddle func(quantity.Expr) bool, against func(a, b quantity.Expr), goal *quantity.Expr) {
+	if len(e.Args) < 2 {
+		return
+	}
+	switch e.Name {
+	case "percent_error":
+		against(e.Args[0], e.Args[1])
+	case "correction":
+		against(e.Args[1], e.Args[0])
+	case "drift_angle", "wheel_mismatch":
+		if *goal == nil && isMiddle(e.Args[0]) {
+			zero, err := quantity.ParseExpr("0 mm")
+			if err == nil {
+				*goal = zero
+			}
+		}
+	}
+}
+
+// restsOn tells whether a sum uses a record, directly or through other names.
+func (w *worker) restsOn(e quantity.Expr, record string) bool {
+	for _, name := range quantity.Names(e) {
+		if name == record {
+			return true
+		}
+		if s := w.bound[name]; s != nil && (s.Kind == lesson.Find || s.Kind == lesson.Given) && w.restsOn(s.Expr, record) {
+			return true
+		}
+	}
+	return false
+}
