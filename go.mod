@@ -17,6 +17,8 @@ require (
 require (
 	github.com/dlclark/regexp2/v2 v2.2.1 // indirect
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
-	golang.org/x/sys v0.30.0 // indirect
+	github.com/tdewolff/minify/v2 v2.24.13 // indirect
+	github.com/tdewolff/parse/v2 v2.8.12 // indirect
+	golang.org/x/sys v0.43.0 // indirect
 	golang.org/x/tools v0.30.0 // indirect
 )

@@ -11,6 +11,7 @@ import (
 	"context"
 	"fmt"
 	"io/fs"
+	"maps"
 	"runtime"
 	"runtime/debug"
 	"sync"
@@ -110,23 +111,27 @@ func Draw(ctx context.Context, p *Proved) (map[string][]byte, error) {
 		pages := make([]drawn, len(p.Lessons))
 		parallel(len(p.Lessons), func(i int) {
 			if ctx.Err() == nil {
-				pages[i].name, pages[i].data, pages[i].err = draw.Lesson(s, p.Pack, p.Lessons[i], e)
+				pages[i].files, pages[i].err = draw.Lesson(s, p.Pack, p.Lessons[i], e)
 			}
 		})
 		for _, page := range pages {
 			if page.err != nil {
 				return nil, page.err
 			}
-			all[page.name] = page.data
+			maps.Copy(all, page.files)
 		}
+		offline, err := draw.Offline(s, all, e)
+		if err != nil {
+			return nil, err
+		}
+		maps.Copy(all, offline)
 	}
 	return all, context.Cause(ctx)
 }
 
 type drawn struct {
-	name string
-	data []byte
-	err  error
+	files draw.Files
+	err   error
 }
 
 // each turns every item into another, side by side, and joins the problems in the

@@ -250,21 +250,47 @@ func (b *body) value(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast
 	if b.lesson == nil {
 		return ast.WalkContinue, nil
 	}
-	if r := b.lesson.OfValue(v); b.hidden(r) {
-		put(w, b.blank(r))
+	if r := b.lesson.OfValue(v); r.Varies && !b.mentors {
+		put(w, b.live(r))
 		return ast.WalkContinue, nil
 	}
 	put(w, `<span class="value">`, html.EscapeString(strings.ReplaceAll(b.valueText(v), " ", "\u00a0")), "</span>")
 	return ast.WalkContinue, nil
 }
 
-// blank is a line to write on, with the unit behind it.
-func (b *body) blank(r *work.Result) string {
-	s := `<span class="blank"><span class="unseen">` + html.EscapeString(b.words.must("blank")) + "</span></span>"
+// live is a value that the students' page works out: a line to write on, or the number
+// that the default kit gives, with the unit behind it.
+func (b *body) live(r *work.Result) string {
+	number, _ := shownNumber(r)
+	s := b.liveNumber(r, number)
 	if unit := unitOf(r); unit != "" {
 		s += "\u00a0" + html.EscapeString(unit)
 	}
 	return s
+}
+
+// liveNumber is the number of it. number is shown until the page works it out, unless
+// it rests on what students do.
+func (b *body) liveNumber(r *work.Result, number string) string {
+	class, text := "value", html.EscapeString(number)
+	if r.OfStudents {
+		class, text = "blank", `<span class="unseen">`+html.EscapeString(b.words.must("blank"))+`</span>`
+	}
+	data := ""
+	if r.Live.Program != "" {
+		data = ` data-p="` + html.EscapeString(string(r.Live.Program)) + `"`
+		if !r.Target.Step.IsZero() {
+			data += ` data-to="` + r.Target.Step.String() + `"`
+		}
+	}
+	return `<span class="` + class + `"` + data + ">" + text + "</span>"
+}
+
+func shownNumber(r *work.Result) (number, unit string) {
+	if q, ok := r.Quantity(); ok {
+		return quantity.Show(q, r.Target)
+	}
+	return "", ""
 }
 
 func unitOf(r *work.Result) string {

@@ -7,6 +7,7 @@ import (
 	"flag"
 	"fmt"
 	"html"
+	"io/fs"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
@@ -30,6 +31,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"trundle/generator"
+	"trundle/generator/work"
 )
 
 // The demo pack in a real browser: go test ./site. With -shots DIR it also leaves
@@ -207,14 +209,18 @@ func takeShots(t *testing.T, tab *tab, root, name string) {
 
 // demo is the demo pack's site on the disk.
 type demo struct {
-	dir   string
-	files map[string][]byte
-	pages []string // names of the HTML files, sorted
+	dir     string
+	files   map[string][]byte
+	pages   []string // names of the HTML files, sorted
+	lessons []*work.Lesson
 }
 
-func demoSite(t *testing.T) demo {
+func demoSite(t *testing.T) demo { return builtSite(t, os.DirFS("../lessons")) }
+
+// builtSite builds a pack into a folder of the test.
+func builtSite(t *testing.T, pack fs.FS) demo {
 	t.Helper()
-	proved, err := generator.Prove(context.Background(), os.DirFS("../lessons"))
+	proved, err := generator.Prove(context.Background(), pack)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -225,7 +231,7 @@ func demoSite(t *testing.T) demo {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := demo{dir: t.TempDir(), files: files}
+	d := demo{dir: t.TempDir(), files: files, lessons: proved.Lessons}
 	for name, data := range files {
 		to := filepath.Join(d.dir, filepath.FromSlash(name))
 		if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {

@@ -72,15 +72,12 @@ func freeNumber(code string) int {
 // inCode writes a value for a program: the number alone, with a plain minus.
 func (b *body) inCode(v *lesson.Value) string {
 	r := b.lesson.OfValue(v)
-	if b.hidden(r) {
-		return `<span class="blank"><span class="unseen">` + html.EscapeString(b.words.must("blank")) + `</span></span>`
+	number, _ := shownNumber(r)
+	number = strings.ReplaceAll(number, quantity.Minus, "-")
+	if r.Varies && !b.mentors {
+		return b.liveNumber(r, number)
 	}
-	q, ok := r.Quantity()
-	if !ok {
-		return ""
-	}
-	number, _ := quantity.Show(q, r.Target)
-	return `<span class="value">` + html.EscapeString(strings.ReplaceAll(number, quantity.Minus, "-")) + "</span>"
+	return `<span class="value">` + html.EscapeString(number) + "</span>"
 }
 
 // codeBlock colours code and puts fills in for their stand-ins.

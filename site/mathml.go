@@ -2,6 +2,7 @@ package site
 
 import (
 	"html"
+	"strconv"
 	"strings"
 
 	"trundle/generator/quantity"
@@ -27,6 +28,8 @@ func presentation(b *strings.Builder, m quantity.Math) {
 		element(b, "mo", m.Sign)
 	case quantity.Shown:
 		shown(b, m)
+	case quantity.Slot:
+		slot(b, m)
 	case quantity.Row:
 		wrap(b, "mrow", m.Parts...)
 	case quantity.Fraction:
@@ -96,14 +99,18 @@ func shown(b *strings.Builder, m quantity.Shown) {
 		element(b, "mn", under)
 		b.WriteString("</mfrac>")
 	}
-	switch m.Unit {
+	unitML(b, m.Unit)
+	b.WriteString("</mrow>")
+}
+
+func unitML(b *strings.Builder, unit string) {
+	switch unit {
 	case "":
 	case "°":
 		element(b, "mtext", "°")
 	default:
-		element(b, "mtext", "\u202f"+m.Unit)
+		element(b, "mtext", "\u202f"+unit)
 	}
-	b.WriteString("</mrow>")
 }
 
 func wrap(b *strings.Builder, tag string, parts ...quantity.Math) {
@@ -122,4 +129,21 @@ func fenced(b *strings.Builder, open string, m quantity.Math, shut string) {
 
 func element(b *strings.Builder, tag, text string) {
 	b.WriteString("<" + tag + ">" + html.EscapeString(text) + "</" + tag + ">")
+}
+
+// slot sets the place of a number that the page puts in, its unit behind it.
+func slot(b *strings.Builder, m quantity.Slot) {
+	b.WriteString(`<mrow><mn data-p="` + html.EscapeString(string(m.Program)) + `"`)
+	if m.Index > 0 {
+		b.WriteString(` data-i="` + strconv.Itoa(m.Index) + `"`)
+	}
+	if !m.Step.IsZero() {
+		b.WriteString(` data-to="` + m.Step.String() + `"`)
+	}
+	if m.Operand {
+		b.WriteString(` data-b=""`)
+	}
+	b.WriteString(`></mn>`)
+	unitML(b, m.Unit)
+	b.WriteString(`</mrow>`)
 }

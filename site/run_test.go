@@ -30,8 +30,8 @@ process.stdin.on("data", (d) => (text += d)).on("end", () => {
 	process.stdout.write(JSON.stringify(out));
 });`
 
-// inNode runs a script with an input as JSON and reads its output as JSON.
-func inNode[T any](t *testing.T, script string, input any) T {
+// nodeReads runs a script with an input as JSON and reads its output as JSON.
+func nodeReads[T any](t *testing.T, script string, input any) T {
 	t.Helper()
 	node, err := exec.LookPath("node")
 	if err != nil {
@@ -62,7 +62,8 @@ type toRun struct {
 }
 
 // TestTheEvaluatorOfThePageAgreesWithGo holds 100,000 random programs with random
-// values against Eval.
+// values against Eval, to 1e-12 of the value. The few that differ must be ones whose
+// value is beyond doubles; see settled.
 func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
 	const programs, sets = 100_000, 200
 	r := rand.New(rand.NewPCG(4, 2026))
@@ -73,7 +74,7 @@ func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
 	}
 	var runs []toRun
 	var want []float64
-	var texts []string
+	var texts []quantity.Expr
 	for len(runs) < programs {
 		text := grow(r, 4, kinds[r.IntN(len(kinds))])
 		e, err := quantity.ParseExpr(text)
@@ -81,9 +82,6 @@ func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
 			t.Fatalf("%s: %s", text, err.What)
 		}
 		set := r.IntN(sets)
-		if !settled(e, envs[set]) {
-			continue
-		}
 		program, unit, err := quantity.Compile(e, envs[set], func(string) bool { return true }, quantity.Target{})
 		v, errs := quantity.Eval(e, envs[set])
 		q, ok := v.(quantity.Quantity)
@@ -97,10 +95,10 @@ func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
 		case !unit.Equal(q.Unit):
 			t.Fatalf("%s comes out in %s, its program in %s", text, q.Unit, unit)
 		}
-		runs, want, texts = append(runs, toRun{program, set}), append(want, q.Number), append(texts, text)
+		runs, want, texts = append(runs, toRun{program, set}), append(want, q.Number), append(texts, e)
 	}
-	got := inNode[[]*string](t, runScript+runPrograms, map[string]any{"values": values, "programs": runs})
-	without := 0
+	got := nodeReads[[]*string](t, runScript+runPrograms, map[string]any{"values": values, "programs": runs})
+	without, unsettled := 0, 0
 	for i, w := range want {
 		g := math.NaN()
 		if got[i] != nil {
@@ -108,39 +106,80 @@ func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
 		} else {
 			without++
 		}
-		if !agree(g, w) {
+		switch {
+		case agree(g, w):
+		case !settled(texts[i], envs[runs[i].Set]):
+			unsettled++
+		default:
 			t.Errorf("%s\n%s\nwith %v: the page comes to %v, Go to %v", texts[i], runs[i].Program, values[runs[i].Set], g, w)
 		}
 	}
 	if without > programs/4 {
 		t.Errorf("%d of %d programs have no value; that tests little", without, programs)
 	}
-	t.Logf("%d programs, %d of them without a value on both sides", programs, without)
+	if unsettled > programs/500 {
+		t.Errorf("%d of %d programs differ where doubles do not settle the value", unsettled, programs)
+	}
+	t.Logf("%d programs, %d without a value on both sides, %d whose value doubles do not settle", programs, without, unsettled)
 }
 
-// settled tells whether every sine, cosine and tangent is of an angle that a double
-// settles: close to a zero, or after a thousand turns, the last bit of the angle alone
-// moves the result by more than the two evaluators may differ.
+// settled tells whether doubles settle a program's value to twelve digits: no sum cancels
+// more than three of them, no angle stands so close to a zero of its sine, cosine or
+// tangent, or so many turns away, and no power is so high, that the last bit of what goes
+// in moves more. It also leaves out where Eval refuses because of an uncertainty, which
+// the page does not carry: exponents that rest on records, and numbers of extreme size.
 func settled(e quantity.Expr, env quantity.Env) bool {
-	const most = 500
 	good := true
+	number := func(e quantity.Expr) (quantity.Quantity, float64) {
+		v, _ := quantity.Eval(e, env)
+		q, _ := v.(quantity.Quantity)
+		return q, math.Abs(q.Number)
+	}
 	quantity.Walk(e, func(e quantity.Expr) {
-		call, ok := e.(*quantity.Call)
-		if !ok || call.Name != "sin" && call.Name != "cos" && call.Name != "tan" {
-			return
+		_, size := number(e)
+		good = good && (size == 0 || 1e-100 < size && size < 1e100)
+		switch e := e.(type) {
+		case *quantity.Binary:
+			left, _ := number(e.Left)
+			right, _ := number(e.Right)
+			if c, ok := right.In(left.Unit); ok && (e.Op == '+' || e.Op == '-') {
+				good = good && math.Abs(left.Number)+math.Abs(c.Number) <= 1000*size
+			}
+			if e.Op == '^' {
+				power := math.Abs(right.Number)
+				good = good && len(right.Inputs()) == 0 && power < 100 && power*math.Abs(math.Log(math.Abs(left.Number))) < 100
+			}
+		case *quantity.Call:
+			good = good && settledCall(e, number)
 		}
-		v, _ := quantity.Eval(call.Args[0], env)
-		q, ok := v.(quantity.Quantity)
-		if !ok {
-			return
-		}
-		rad, _ := quantity.LookupUnit("rad")
-		q, _ = q.In(rad)
-		x := q.Number
-		condition := map[string]float64{"sin": x / math.Tan(x), "cos": x * math.Tan(x), "tan": 2 * x / math.Sin(2*x)}[call.Name]
-		good = good && x != 0 && math.Abs(condition) < most
 	})
 	return good
+}
+
+func settledCall(e *quantity.Call, number func(quantity.Expr) (quantity.Quantity, float64)) bool {
+	switch e.Name {
+	case "sin", "cos", "tan":
+		rad, _ := quantity.LookupUnit("rad")
+		q, _ := number(e.Args[0])
+		q, _ = q.In(rad)
+		x := q.Number
+		condition := map[string]float64{"sin": x / math.Tan(x), "cos": x * math.Tan(x), "tan": 2 * x / math.Sin(2*x)}[e.Name]
+		return x != 0 && math.Abs(condition) < 500
+	case "mean", "sum", "median", "range", "stdev", "stderr":
+		_, size := number(e)
+		for _, a := range e.Args {
+			if _, part := number(a); part > 1000*size {
+				return false
+			}
+		}
+	case "percent_error":
+		measured, size := number(e.Args[0])
+		expected, _ := number(e.Args[1])
+		if c, ok := expected.In(measured.Unit); ok {
+			return size+math.Abs(c.Number) <= 1000*math.Abs(measured.Number-c.Number)
+		}
+	}
+	return true
 }
 
 func agree(page, here float64) bool {
@@ -152,14 +191,13 @@ func agree(page, here float64) bool {
 
 func randomValues(r *rand.Rand) (quantity.Env, map[string]any) {
 	env, values := quantity.Env{}, map[string]any{}
-	for name, unit := range map[string]string{"d": "mm", "kit.wheel": "mm", "L": "cm", "h": "in", "a": "deg", "b": "rad", "n": "rot", "k": "", "p": "%", "t": "s", "constructor": "cm"} {
-		// in the order of no map, since each name draws from a source of its own
-		own := rand.New(rand.NewPCG(uint64(len(name))*131+uint64(name[0]), r.Uint64()))
-		x := float64(own.IntN(100000)+1) / 100
-		if own.IntN(8) == 0 {
+	for _, v := range [][2]string{{"d", "mm"}, {"kit.wheel", "mm"}, {"L", "cm"}, {"h", "in"}, {"a", "deg"}, {"b", "rad"}, {"n", "rot"}, {"k", ""}, {"p", "%"}, {"t", "s"}, {"constructor", "cm"}} {
+		name := v[0]
+		x := float64(r.IntN(100000)+1) / 100
+		if r.IntN(8) == 0 {
 			x = -x
 		}
-		u, _ := quantity.LookupUnit(unit)
+		u, _ := quantity.LookupUnit(v[1])
 		env[name], values[name] = quantity.New(x, u), x
 	}
 	for _, name := range []string{"s", "drift"} {

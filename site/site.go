@@ -8,7 +8,6 @@ import (
 	"embed"
 	"html/template"
 	"io/fs"
-	"path"
 	"strings"
 
 	"trundle/generator/lesson"
@@ -61,6 +60,7 @@ type frame struct {
 	Title    string
 	Pack     *lesson.Pack
 	Tape     []mark
+	Sheet    bool // the page has something to fill in
 	Content  any
 }
 
@@ -76,6 +76,8 @@ type lessonPage struct {
 	*work.Lesson
 	Goals    []string
 	Body     template.HTML
+	Sheet    template.HTML // of a students' page with something to fill in
+	Kits     []*lesson.Kit // to choose from
 	Parts    []mark
 	Cards    []cardView
 	Previous *lesson.Lesson
@@ -98,6 +100,12 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		return nil, err
 	}
 	page := lessonPage{Lesson: l, Body: trusted(html), Parts: marks(l.Lesson)}
+	if e == Students {
+		if page.Sheet, err = b.sheet(p); err != nil {
+			return nil, err
+		}
+		page.Kits = choice(p, l)
+	}
 	for _, g := range l.Lesson.Goals {
 		page.Goals = append(page.Goals, lowerFirst(g))
 	}
@@ -117,7 +125,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 			page.Next = p.Lessons[i+1]
 		}
 	}
-	return s.page("lesson.html", frame{Edition: e, Title: l.Title, Pack: p, Tape: page.Parts, Content: page})
+	return s.page("lesson.html", frame{Edition: e, Title: l.Title, Pack: p, Tape: page.Parts, Sheet: page.Sheet != "", Content: page})
 }
 
 // marks are the timed parts of a lesson, each with when it starts and ends.
@@ -193,20 +201,22 @@ func (s *Site) page(name string, f frame) ([]byte, error) {
 // StyleSheet is the name of the pages' style sheet.
 const StyleSheet = "assets/site.css"
 
-// Assets are the files that pages refer to, by name below the edition's folder.
-func Assets() map[string][]byte {
-	files := make(map[string][]byte)
-	err := fs.WalkDir(assetFiles, "assets", func(name string, e fs.DirEntry, err error) error {
+// Assets are the files that an edition's pages refer to, by name below its folder.
+func (s *Site) Assets(p *lesson.Pack) (map[string][]byte, error) {
+	files, err := s.scripts()
+	if err != nil {
+		return nil, err
+	}
+	err = fs.WalkDir(assetFiles, "assets", func(name string, e fs.DirEntry, err error) error {
 		if err != nil || e.IsDir() {
 			return err
 		}
-		data, err := assetFiles.ReadFile(name)
-		files[path.Clean(name)] = data
+		files[name], err = assetFiles.ReadFile(name)
 		return err
 	})
 	if err != nil {
-		panic("site: " + err.Error()) // the files are part of the program
+		return nil, err
 	}
-	files[StyleSheet] = append(files[StyleSheet], tapeWidths()...)
-	return files
+	files[StyleSheet], err = smaller(append(files[StyleSheet], tapeWidths(p)...), "css")
+	return files, err
 }

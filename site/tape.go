@@ -1,16 +1,25 @@
 package site
 
-import "strconv"
+import (
+	"maps"
+	"slices"
+	"strconv"
 
-// longestPart is the most minutes that a part of a lesson is drawn for.
-const longestPart = 240
+	"trundle/generator/lesson"
+)
 
-// tapeWidths makes a class for each number of minutes, since the security policy of
-// the pages allows no style in the HTML: a part is as wide as its minutes and has a
-// tick for each.
-func tapeWidths() []byte {
+// tapeWidths makes a class for each number of minutes that a part of the pack's lessons
+// has, since the security policy of the pages allows no style in the HTML: a part is as
+// wide as its minutes and has a tick for each.
+func tapeWidths(p *lesson.Pack) []byte {
+	seen := map[int]bool{}
+	for _, l := range p.Lessons {
+		for _, m := range marks(l) {
+			seen[m.Minutes] = true
+		}
+	}
 	var css []byte
-	for m := 1; m <= longestPart; m++ {
+	for _, m := range slices.Sorted(maps.Keys(seen)) {
 		n := strconv.Itoa(m)
 		css = append(css, ".m"+n+"{--m:"+n+"}\n"...)
 	}

@@ -3,6 +3,7 @@ package site
 import (
 	"embed"
 	"fmt"
+	"strings"
 
 	"github.com/goccy/go-yaml"
 )
@@ -20,6 +21,15 @@ func loadWords(language string) (words, error) {
 	}
 	w := words{}
 	return w, yaml.Unmarshal(data, &w)
+}
+
+// Words gives the texts of the interface in a language, by name; nil if there are none.
+func Words(language string) map[string]string {
+	w, err := loadWords(language)
+	if err != nil {
+		return nil
+	}
+	return w
 }
 
 // say gives a text, its numbers put in.
@@ -41,4 +51,15 @@ func (w words) must(name string, args ...any) string {
 		panic(err)
 	}
 	return text
+}
+
+// of gives the words whose names start with a prefix, by the rest of their names.
+func (w words) of(prefix string) map[string]string {
+	some := map[string]string{}
+	for name, text := range w {
+		if rest, ok := strings.CutPrefix(name, prefix); ok {
+			some[rest] = text
+		}
+	}
+	return some
 }

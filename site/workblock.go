@@ -29,6 +29,7 @@ type row struct {
 	Computed string
 	Steps    []step
 	Slips    []slip
+	Live     template.HTML // a value that the page works out
 }
 
 type step struct {
@@ -66,6 +67,10 @@ func (b *body) row(s *lesson.Statement) row {
 			out.Blank = append(out.Blank, i+1)
 		}
 	}
+	if s.Kind == lesson.Given && r.Varies && !b.mentors {
+		out.Live = trusted(b.live(r))
+		return out
+	}
 	if b.hidden(r) {
 		return out
 	}
@@ -97,13 +102,16 @@ func (b *body) answer(out *row, s *lesson.Statement, r *work.Result) {
 	}
 }
 
-// stepML writes one step: its left side if it has one, the relation, the right side;
-// with it goes the same in one line of plain text.
+// stepML writes one step; with it goes the same in one line of plain text.
 func stepML(s quantity.WorkedStep) string {
+	return lineML(s, ` alttext="`+html.EscapeString(s.Text())+`"`)
+}
+
+// lineML writes one step: its left side if it has one, the relation, the right side.
+func lineML(s quantity.WorkedStep, attributes string) string {
 	parts := []quantity.Math{quantity.Sign{Sign: s.Relation}, s.Right}
 	if s.Left != nil {
 		parts = append([]quantity.Math{s.Left}, parts...)
 	}
-	twin := html.EscapeString(s.Text())
-	return strings.Replace(mathML(quantity.Row{Parts: parts}), "<math>", `<math displaystyle="true" alttext="`+twin+`">`, 1)
+	return strings.Replace(mathML(quantity.Row{Parts: parts}), "<math>", `<math displaystyle="true"`+attributes+`>`, 1)
 }

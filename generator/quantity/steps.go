@@ -43,8 +43,9 @@ func Worked(name string, e Expr, env Env, t Target) []WorkedStep {
 	return worked(worker{env: env, target: t}, name, e)
 }
 
-// WorkedOpen is Worked with a Slot for each number that varies from team to team. env
-// must hold a value of the right unit for every name; none of those that vary is shown.
+// WorkedOpen is Worked with a Slot for each number that varies from team to team, and for
+// every number that is worked out: only what the lesson itself says is shown. env must hold
+// a value of the right unit for every name.
 func WorkedOpen(name string, e Expr, env Env, varies func(name string) bool, t Target) []WorkedStep {
 	return worked(worker{env: env, target: t, varies: varies}, name, e)
 }
@@ -92,7 +93,7 @@ func (w *worker) results(steps []WorkedStep, full Expr, q Quantity) []WorkedStep
 		steps = append(steps, w.conversions...)
 		steps = append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: converted})
 	}
-	if w.varying(full) {
+	if w.varies != nil {
 		return w.finishOpen(steps, full, q)
 	}
 	return w.finish(steps, q)
@@ -215,8 +216,11 @@ func (w *worker) numberLeaf(e Expr, convert bool) Math {
 	c, _ := q.In(u)
 	var after Math = Shown{digitsOf(c.Number), u.Symbol()}
 	var number Math = Shown{Number: digitsOf(q.Number)}
+	if w.varies != nil {
+		after = w.slot(e, Target{Unit: u, HasUnit: true})
+	}
 	if slot, ok := written.(Slot); ok {
-		after, number = w.slot(e, Target{Unit: u, HasUnit: true}), Slot{Program: slot.Program}
+		number = Slot{Program: slot.Program}
 	}
 	step := WorkedStep{Kind: ConversionStep, Left: written, Relation: "=", Right: converted(number, q.Unit, u, after)}
 	if !slices.ContainsFunc(w.conversions, func(s WorkedStep) bool { return s.Text() == step.Text() }) {
@@ -348,7 +352,8 @@ func digitsOf(x float64) string {
 		switch {
 		case '1' <= r && r <= '9' || r == '0' && seen:
 			seen = true
-			if kept == cut && strings.Contains(full[:i], ".") {
+			// A point stays in no company but that of a digit behind it.
+			if point := strings.IndexByte(full[:i], '.'); point >= 0 && i > point+1 && (kept == cut || kept == cut+1) {
 				return full[:i] + "…"
 			}
 			kept++

@@ -1,10 +1,5 @@
 package quantity
 
-import "slices"
-
-// varying tells whether anything in an expression varies from team to team.
-func (w *worker) varying(e Expr) bool { return w.varies != nil && slices.ContainsFunc(Names(e), w.varies) }
-
 // slot is the place of what an expression comes to in the target's unit.
 func (w *worker) slot(e Expr, t Target) Math {
 	p, u, err := Compile(e, w.env, w.varies, t)

@@ -20,9 +20,9 @@ type Lesson struct {
 	Kit *lesson.Kit // nil if the pack has none
 	Env quantity.Env
 
-	// KitGiven are the facts of the kit that the lesson uses and students do not measure:
-	// they must be told.
-	KitGiven []lesson.Field
+	// KitUsed are the facts of the kit that the lesson uses. KitGiven are those of them
+	// that students do not measure: they must be told.
+	KitUsed, KitGiven []lesson.Field
 
 	Finds  []*lesson.Statement // in the order of the lesson
 	Fields []*Field            // what students see of the work blocks, in the order of the lesson
@@ -87,7 +87,11 @@ func Work(l *lesson.Lesson, kit *lesson.Kit) (*Lesson, problem.List) {
 	}
 	if kit != nil {
 		for _, f := range kit.Fields {
-			if f.Literal != nil && w.usesKit["kit."+f.Name] && !w.fromKit["kit."+f.Name] {
+			if f.Literal == nil || !w.usesKit["kit."+f.Name] {
+				continue
+			}
+			w.out.KitUsed = append(w.out.KitUsed, f)
+			if !w.fromKit["kit."+f.Name] {
 				w.out.KitGiven = append(w.out.KitGiven, f)
 			}
 		}

@@ -1,0 +1,178 @@
+package site_test
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"sync"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+)
+
+// TestKeepKilled kills the browser while a team is typing, again and again: whatever the
+// page was told is kept must be there when the browser comes back.
+func TestKeepKilled(t *testing.T) {
+	const kills = 10
+	address := "file://" + filepath.ToSlash(keepPage(t)) + "/page.html"
+	profile := t.TempDir()
+	var told acknowledged
+	r := rand.New(rand.NewPCG(4, 12))
+	for n := range kills {
+		typist := startTypist(t, profile, &told)
+		lookFor(t, typist, address, &told)
+		ask[chromedp.Void](t, typist, fmt.Sprintf(typing, told.count()))
+		time.Sleep(50*time.Millisecond + time.Duration(r.Int64N(int64(750*time.Millisecond))))
+		kill(t, typist)
+		switch n {
+		case 3:
+			tear(t, profile, "Default/IndexedDB/*/*.log")
+		case 6:
+			tear(t, profile, "Default/WebStorage/*/IndexedDB/*/*.log")
+		}
+	}
+	last := startTypist(t, profile, &told)
+	lookFor(t, last, address, &told)
+	kill(t, last)
+	if n := told.count(); n < 20*kills {
+		t.Errorf("only %d entries were acknowledged in %d runs; that proves little", n, kills)
+	}
+}
+
+// typing has three fields that change and one new field each time, all at once.
+const typing = `(() => {
+	let n = %d;
+	const type = async (field) => {
+		for (;;) {
+			const text = String(++n);
+			const name = field || "s" + text;
+			const said = await store.put(name, text);
+			acknowledge(JSON.stringify({ name, text, kept: said.kept === true }));
+			await new Promise((soon) => setTimeout(soon, 20));
+		}
+	};
+	["n", "C", "m", ""].forEach(type);
+})()`
+
+// acknowledged is what a page was told is kept: the text of each field.
+type acknowledged struct {
+	lock  sync.Mutex
+	texts map[string]int
+	not   []string // answers other than that it is kept
+	last  int
+}
+
+func (a *acknowledged) note(event any) {
+	call, ok := event.(*runtime.EventBindingCalled)
+	if !ok {
+		return
+	}
+	var told struct {
+		Name, Text string
+		Kept       bool
+	}
+	a.lock.Lock()
+	defer a.lock.Unlock()
+	err := json.Unmarshal([]byte(call.Payload), &told)
+	n, err2 := strconv.Atoi(told.Text)
+	if err != nil || err2 != nil || !told.Kept {
+		a.not = append(a.not, call.Payload)
+		return
+	}
+	if a.texts == nil {
+		a.texts = map[string]int{}
+	}
+	a.texts[told.Name] = n
+	a.last = max(a.last, n)
+}
+
+func (a *acknowledged) count() int {
+	a.lock.Lock()
+	defer a.lock.Unlock()
+	return a.last
+}
+
+// startTypist gives the tab of a browser of its own, which keeps its profile.
+func startTypist(t *testing.T, profile string, told *acknowledged) *tab {
+	t.Helper()
+	allocator, stop := chromedp.NewExecAllocator(context.Background(),
+		chromedp.ExecPath(chromium(t)), chromedp.UserDataDir(profile),
+		chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
+		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
+		chromedp.Flag("disable-sync", true), chromedp.Flag("disable-dev-shm-usage", true),
+		chromedp.ModifyCmdFunc(func(cmd *exec.Cmd) { cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true} }))
+	t.Cleanup(stop)
+	ctx, _ := chromedp.NewContext(allocator)
+	if err := chromedp.Listen(ctx, told.note); err != nil {
+		t.Fatal(err)
+	}
+	typist := &tab{context: ctx}
+	order(t, typist, runtime.AddBinding, runtime.AddBindingParams{Name: "acknowledge"})
+	return typist
+}
+
+// kill ends a browser as a power cut would, with all its processes, and waits for that.
+func kill(t *testing.T, typist *tab) {
+	t.Helper()
+	group := -chromedp.FromContext(typist.context).Browser.Process().Pid
+	if err := syscall.Kill(group, syscall.SIGKILL); err != nil {
+		t.Fatal(err)
+	}
+	for range 400 {
+		if err := syscall.Kill(group, 0); err != nil {
+			return
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
+	t.Fatal("the browser outlives being killed")
+}
+
+// tear leaves a log as a browser does that was killed between the head of a record and
+// its text. Chromium then writes on behind the head, and when it starts once more it
+// takes the whole for damaged and throws it away.
+func tear(t *testing.T, profile, logs string) {
+	t.Helper()
+	found, err := filepath.Glob(filepath.Join(profile, logs))
+	if err != nil || len(found) != 1 {
+		t.Fatalf("%q are the logs %s", found, logs)
+	}
+	file, err := os.OpenFile(found[0], os.O_APPEND|os.O_WRONLY, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := file.Write([]byte{1, 2, 3, 4, 180, 0, 1}); err != nil {
+		t.Fatal(err)
+	}
+	if err := file.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// lookFor opens the page and looks for all that was ever acknowledged.
+func lookFor(t *testing.T, typist *tab, address string, told *acknowledged) {
+	t.Helper()
+	run(t, typist, chromedp.Navigate(address))
+	texts := ask[map[string]string](t, typist, `(async () => {
+		globalThis.store = await trundle.keep("barges", "03-rotations");
+		return store.enter("Otters");
+	})()`)
+	told.lock.Lock()
+	defer told.lock.Unlock()
+	for _, not := range told.not {
+		t.Errorf("the page was told %s", not)
+	}
+	for field, n := range told.texts {
+		// A later text may have been kept without the page having heard of it.
+		if there, err := strconv.Atoi(texts[field]); err != nil || there < n {
+			t.Errorf("%s was kept as %d; now it is %q", field, n, texts[field])
+		}
+	}
+}

@@ -1,0 +1,473 @@
+package site_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"maps"
+	"math"
+	"math/rand/v2"
+	"os/exec"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+	"unicode"
+
+	"trundle/generator/quantity"
+)
+
+// The page reads and writes numbers with scripts of its own. These tests run the scripts
+// in node and hold each result against what Go gives for the same input.
+
+// harness answers calls, given as JSON on standard input: the sizes of the units, then
+// a function's name with its arguments for each call.
+const harness = `
+const vm = require("vm"), fs = require("fs");
+for (const name of ["read", "show"]) vm.runInThisContext(fs.readFileSync("scripts/" + name + ".js", "utf8"), name);
+const input = JSON.parse(fs.readFileSync(0, "utf8"));
+trundle.units = input.units;
+const functions = {
+  read: (text) => {
+    const a = trundle.read(text);
+    return "fault" in a ? a : { ...a, size: trundle.unit(a.unit) };
+  },
+  unit: (text) => trundle.unit(text),
+  convert: (x, from, to) => trundle.convert(x, trundle.unit(from), trundle.unit(to)),
+  step: (x, step) => trundle.step(Number(x), step),
+  plain: (x) => trundle.plain(Number(x)),
+  digits: (x) => trundle.digits(Number(x)),
+  often: (text, length, times) => {
+    const long = text.repeat(length);
+    const before = performance.now();
+    for (let i = 0; i < times; i++) trundle.read(long);
+    return { ...trundle.read(long), milliseconds: performance.now() - before };
+  },
+};
+process.stdout.write(JSON.stringify(input.calls.map(([name, ...given]) => functions[name](...given))));
+`
+
+type call []any
+
+// inNode gives the results of the calls, each a T.
+func inNode[T any](t *testing.T, calls []call) []T {
+	t.Helper()
+	node, err := exec.LookPath("node")
+	if err != nil {
+		t.Fatal("these tests need node: ", err)
+	}
+	units := map[string][3]any{}
+	for name, f := range quantity.UnitFactors() {
+		dim := make([]string, len(f.Dim))
+		for i, d := range f.Dim {
+			dim[i] = strconv.Itoa(int(d))
+		}
+		units[name] = [3]any{strings.Join(dim, ","), f.Num, f.Den}
+	}
+	input, err := json.Marshal(map[string]any{"units": units, "calls": calls})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out, complaint bytes.Buffer
+	cmd := exec.Command(node, "-e", harness)
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = bytes.NewReader(input), &out, &complaint
+	if err := cmd.Run(); err != nil {
+		t.Fatalf("%v\n%s", err, complaint.String())
+	}
+	var results []T
+	if err := json.Unmarshal(out.Bytes(), &results); err != nil {
+		t.Fatal(err)
+	}
+	if len(results) != len(calls) {
+		t.Fatalf("%d results of %d calls", len(results), len(calls))
+	}
+	return results
+}
+
+type unitSize struct {
+	Dim      quantity.Dimension
+	Num, Den float64
+	Rot      bool
+}
+
+type readResult struct {
+	X           float64
+	Unit, Plain string
+	Size        *unitSize
+	Fault, Part string
+}
+
+// checkRead holds one result against quantity.ReadAnswer and gives the slug, "" if the
+// text was read.
+func checkRead(t *testing.T, text string, got readResult) string {
+	t.Helper()
+	a, err := quantity.ReadAnswer(text)
+	if err != nil {
+		if got.Fault != err.Slug || got.Part != err.Name {
+			t.Errorf("%q: the page says %q %q, Go %q %q", text, got.Fault, got.Part, err.Slug, err.Name)
+		}
+		return err.Slug
+	}
+	if got.Fault != "" || got.Size == nil {
+		t.Errorf("%q is refused by the page: %+v", text, got)
+		return ""
+	}
+	x, plain := a.Number.Float(), a.Number.Text
+	if a.Negative {
+		x, plain = -x, "-"+plain
+	}
+	if !near(got.X, x) || got.Plain != plain || (got.Unit != "") != a.HasUnit {
+		t.Errorf("%q: the page reads %v %q %q, Go %v %q %q", text, got.X, got.Plain, got.Unit, x, plain, a.Unit)
+	}
+	checkUnit(t, text, *got.Size, a.Unit)
+	return ""
+}
+
+func checkUnit(t *testing.T, text string, got unitSize, want quantity.Unit) {
+	t.Helper()
+	size, rot := sizeOf(want)
+	if got.Dim != want.Dimension() || !near(got.Num/got.Den, size) || got.Rot != rot {
+		t.Errorf("%q: the page takes the unit for %+v, Go for %s (%v, %v, %v)", text, got, want, want.Dimension(), size, rot)
+	}
+}
+
+// sizeOf gives a unit's size in base units, and whether all its angles are rotations.
+func sizeOf(u quantity.Unit) (size float64, rot bool) {
+	size, rot = 1, true
+	factors := quantity.UnitFactors()
+	for i, part := range strings.Split(u.String(), "/") {
+		for _, factor := range strings.Split(part, "·") {
+			name, power, raised := strings.Cut(factor, "^")
+			f, ok := factors[name]
+			if !ok {
+				continue // the 1 of 1/s
+			}
+			n := 1
+			if raised {
+				n, _ = strconv.Atoi(power)
+			}
+			if i > 0 {
+				n = -n
+			}
+			size *= math.Pow(f.Num/f.Den, float64(n))
+			rot = rot && (f.Dim != factors["rot"].Dim || name == "rot")
+		}
+	}
+	return size, rot
+}
+
+func near(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-12*math.Abs(b) }
+
+func TestThePageReadsAnswersAsGoDoes(t *testing.T) {
+	texts := []string{
+		"", " ", " \t\u00a0", "\u200f", "abc", "cm", "cm 5", "-", "+", "--", "--3", "-+3", "+-3", "- 3", "(3)", "€5", "€", "π", "<script>", "<script>alert(1)</script>", "3<script>",
+		"1e999", "1E3", "1e", "1e-3", "1e5x", "3 e9", "3 eggs", "1,234.5", "1.234,5", "1,234", "-12,345", "123,456", "1,234,567", "1.2.3", "1234,567", "0,125", ",125", "00,125", "1,2345",
+		"1,234 mm", "1,234mm", "20.4", "20,4", " 20.4 ", "20.40", ".5", ",5", "5.", "5,", "0", "-0", "00", "007", "٣٫٥", "٠١٢٣٤٥٦٧٨٩", "०१२३४५६७८९", "𝟗𝟖", "𝟎𝟏𝟘𝟙𝟶𝟿", "３．５", "３，５ ｃｍ", "－３", "＋３",
+		"\u200f٣", "2\u00ad0.4", "\ufeff3", "3\u180e", "3\u2028cm", "3\u0085cm", "3\u3000cm", "204 mm", "20.4cm", "20.4\u00a0cm", "8 1/32 in", "8  1/32\"", "8 1/32”", "5'", "5’", "5′ 3″", "3 m/s", "3 kg",
+		"3 m / s", "3 m/ s", "3 m /s", "½", "-½", "8½", "½3", "5 ½ ½", "3/½", "⅐", "⅞″", "3⁄4", "3∕4", "3／4", "1÷2", "1/0", "3 1/0", "1/00", "0/0", "0/5", "1/2/3", "1/2 1/0",
+		"🙂", "5 🙂", "5🤖m", "90°", "90º", "90˚", "5 %", "5٪", "5％", "5%%", "5 in rot", "5 in in", "5 in %", "5 in", "5 to", "5 to 3", "5 π", "5π", "5 cm/π", "5 cm/to", "5 mπ", "5 a.π", "5 kit.wheel", "5 kit,wheel", "5.0 kit,wheel",
+		"3 4", "3 + 4", "3=", "3 cm €", "3 cm 4", "5 constructor", "5 __proto__", "5 toString", "5 m·toString", "5 hasOwnProperty",
+		"5 1/s", "5 1÷s", "51/s", "5 1 /s", "5 1/ s", "5 1/foo", "5 1/°", "5 m1/s", "5%1/s", "5.5 01/s", "1/2 1/s", "5 1/s/s", "5 1/s·m", "5 m/°", "5 °/s", "5 m/foo", "5 m·foo", "5 m*s", "5 m×s", "5 m÷s", "5 m//s", "5 m/", "5 m·",
+		"5 m²", "5 m³", "5 m²³", "5²", "5 ²", "5 m ²", "5 %²", "5 m²s", "5 m^2", "5 m^ 2", "5 m ^2", "5 m^", "5 m^0", "5 m^9", "5 m^10", "5 m^2.5", "5 m^2.0", "5 m^02", "5 m^-2", "5 m^4/2", "5 m^3/2", "5 m^2 4/2", "5 m^2 1/2", "5 m^.5",
+		"5 m^1/0", "5 m^9·m^1/0", "5 m^9·m", "5 m^9/m", "5 in^5·inch^5", "5 in^5·ft^5", "5 deg/deg", "5 deg/rad", "5 rot/rot", "5 m/m", "5 N^9/lb^9", "5 m^9·m x", "5 m^0 x", "5 foo bar",
+		strings.Repeat("9", 30), strings.Repeat("9", 31), "0." + strings.Repeat("1", 29), "8" + strings.Repeat(" ", 30) + "1/2", "m^" + strings.Repeat("0", 28) + "2", "5 m^" + strings.Repeat("0", 29) + "2", "5 m^" + strings.Repeat("0", 30) + "2",
+		strings.Repeat("1", 60), strings.Repeat("1", 61), strings.Repeat(" ", 59) + "3", strings.Repeat(" ", 60) + "3", strings.Repeat("𝟗", 30), strings.Repeat("𝟗", 60), strings.Repeat("𝟗", 61), strings.Repeat("🙂", 61),
+		"\ufffd", "3\ufffd", "3 cm\ufffd", "3 ℃", "3 Ω", "3 µm", "3 सेमी", "3_", "3 _a", "3 a_b", "3 m2", "3 e", "3 mm,", "3, mm", "3 mm.", "mm 3",
+	}
+	calls := make([]call, len(texts))
+	for i, text := range texts {
+		calls[i] = call{"read", text}
+	}
+	for i, got := range inNode[readResult](t, calls) {
+		checkRead(t, texts[i], got)
+	}
+}
+
+func TestHalfACharacterIsRefusedAsGoRefusesABrokenOne(t *testing.T) {
+	for i, got := range inNode[readResult](t, []call{
+		{"read", json.RawMessage(`"\ud83d"`)}, {"read", json.RawMessage(`"3\ud83d"`)}, {"read", json.RawMessage(`"1.2.\udc00 "`)},
+	}) {
+		checkRead(t, []string{"\xff", "3\xff", "1.2.\xff "}[i], got)
+	}
+}
+
+func TestAHugeTextIsRefusedAtOnce(t *testing.T) {
+	const length, times = 10_000_000, 1000
+	type result struct {
+		Fault        string
+		Milliseconds float64
+	}
+	got := inNode[result](t, []call{{"often", "3", length, times}})[0]
+	checkRead(t, strings.Repeat("3", length), readResult{Fault: got.Fault})
+	// One walk over the text takes several milliseconds, a thousand take many seconds.
+	if took := time.Duration(got.Milliseconds * float64(time.Millisecond)); took > time.Second {
+		t.Errorf("a text of %d characters was refused %d times in %v", length, times, took)
+	}
+}
+
+func TestDigitsBlanksAndInvisibleMarksOfAnyScriptAreReadAsGoDoes(t *testing.T) {
+	var texts []string
+	each := func(table *unicode.RangeTable, form string) {
+		for _, r := range table.R16 {
+			for c := rune(r.Lo); c <= rune(r.Hi); c += rune(r.Stride) {
+				texts = append(texts, fmt.Sprintf(form, c))
+			}
+		}
+		for _, r := range table.R32 {
+			for c := rune(r.Lo); c <= rune(r.Hi); c += rune(r.Stride) {
+				texts = append(texts, fmt.Sprintf(form, c))
+			}
+		}
+	}
+	each(unicode.Nd, "1%c5 m")
+	each(unicode.No, "3 %c")
+	each(unicode.White_Space, "3%c1/2")
+	each(unicode.Cf, "3%c1/2")
+	each(unicode.Pd, "%c3")
+	each(unicode.Po, "3%c4")
+	each(unicode.Sm, "3%c4")
+	calls := make([]call, len(texts))
+	for i, text := range texts {
+		calls[i] = call{"read", text}
+	}
+	for i, got := range inNode[readResult](t, calls) {
+		checkRead(t, texts[i], got)
+	}
+}
+
+// typist types answers that are nearly right.
+type typist struct{ *rand.Rand }
+
+func (r typist) one(of ...string) string { return of[r.IntN(len(of))] }
+
+func (r typist) number() string {
+	digits := func(most int) string {
+		s := ""
+		for range 1 + r.IntN(most) {
+			s += r.one("0", "1", "2", "3", "4", "5", "6", "7", "8", "9")
+		}
+		return s
+	}
+	switch r.IntN(9) {
+	case 0, 1:
+		return digits(4)
+	case 2, 3:
+		return digits(3) + r.one(".", ",", "٫", "．") + digits(5)
+	case 4:
+		return digits(2) + r.one("/", "⁄", "／", "÷") + digits(2)
+	case 5:
+		return digits(2) + r.one(" ", "  ", "\u00a0") + digits(1) + "/" + digits(2)
+	case 6:
+		return r.one("", digits(2), digits(2)+" ") + r.one("½", "⅔", "⅞", "⅐")
+	case 7:
+		return digits(2) + r.one("٣", "３", "𝟗", "१") + r.one("", ".5", ",25", ",250", "/7")
+	}
+	return r.one(digits(40), ".", ".5", ",5", "5.", "", "1/0", "0", "00", "1e3")
+}
+
+var unitNames = slices.Sorted(maps.Keys(quantity.UnitFactors()))
+
+func (r typist) unit() string {
+	s := r.one("", "", "", "", "1/", "1÷", "1")
+	for {
+		s += r.one("m", "cm", "s", "in", "rot", r.one(unitNames...), r.one(unitNames...), r.one("π", "to", "e", "e3", "E5", "wheels", "toString", "kit.wheel", "m2", "é"))
+		s += r.one("", "", "", "", "²", "³", "^2", "^9", "^"+r.number(), "^")
+		if r.IntN(2) == 0 {
+			return s
+		}
+		s += r.one("/", "/", "/", "·", "·", "*", "×", "÷", "", " ", "/ ", " /", "//", "1/")
+	}
+}
+
+func (r typist) anything() string {
+	return r.one(r.unit(), r.number(), "", "", "", " ", " ", "-", "−", "+", "–", "(", ")", "=", "±", "^", "²", "/", "·", "%", "°", "\"", "'", "″", "’", "º", ".", ",", "٬",
+		"€", "🙂", "\u200f", "\u00ad", "\u2028", "_", "x", "[", "<b>", strings.Repeat("7", 31))
+}
+
+func (r typist) answer() string {
+	slots := []string{
+		r.one("", "", "", " ", "\u200f"), r.one("", "", "", "-", "−", "+", "–", "- ", "--"), r.number(),
+		r.one("", "", " ", " ", " ", "\u00a0", "\u202f\u2009"), r.one("", r.unit(), r.unit(), r.unit()), r.one("", "", "", " "),
+	}
+	for r.IntN(3) == 0 {
+		slots[r.IntN(len(slots))] = r.anything()
+	}
+	return strings.Join(slots, "")
+}
+
+func TestThePageReadsWhatIsNearlyAnAnswerAsGoDoes(t *testing.T) {
+	r := typist{rand.New(rand.NewPCG(20, 4))}
+	texts := make([]string, 40_000)
+	calls := make([]call, len(texts))
+	for i := range texts {
+		texts[i] = r.answer()
+		calls[i] = call{"read", texts[i]}
+	}
+	seen := map[string]int{}
+	for i, got := range inNode[readResult](t, calls) {
+		seen[checkRead(t, texts[i], got)]++
+	}
+	for _, slug := range []string{
+		"", "answer-empty", "answer-no-number", "answer-too-long", "answer-unclear", "answer-exponent", "answer-left-over",
+		"unknown-unit", "unit-power", "division-by-zero", "number-too-long",
+	} {
+		if seen[slug] < 20 {
+			t.Errorf("only %d of the texts end with %q: %v", seen[slug], slug, seen)
+		}
+	}
+}
+
+func TestThePageReadsUnitsAsGoDoes(t *testing.T) {
+	r := typist{rand.New(rand.NewPCG(50, 8))}
+	texts := slices.Clone(unitNames)
+	for range 20_000 {
+		texts = append(texts, strings.ReplaceAll(r.unit(), "\u00a0", " ")) // as read gives it on
+	}
+	calls := make([]call, len(texts))
+	for i, text := range texts {
+		calls[i] = call{"unit", text}
+	}
+	for i, got := range inNode[*unitSize](t, calls) {
+		u, err := quantity.ParseUnit(texts[i])
+		if (err == nil) != (got != nil) {
+			t.Errorf("%q: the page takes it for %+v, Go says %v", texts[i], got, err)
+		} else if got != nil {
+			checkUnit(t, texts[i], *got, u)
+		}
+	}
+	if got := inNode[*unitSize](t, []call{{"unit", ""}})[0]; got == nil || *got != (unitSize{Num: 1, Den: 1, Rot: true}) {
+		t.Errorf("a plain number has the unit %+v", got)
+	}
+}
+
+func TestThePageConvertsAsGoDoesToTheLastBitWhereNoRadianIsInIt(t *testing.T) {
+	r := typist{rand.New(rand.NewPCG(21, 81))}
+	units := append([]string{"", "cm/s", "m/min", "1/s", "rot/s", "deg/s", "rot·m", "deg·m", "deg/deg", "m^2", "in^2", "ft²", "mL", "cm^3", "g·m/s", "kg·m/s/s", "g/mol", "rot^2", "1/rot"}, unitNames...)
+	var calls []call
+	for _, from := range units {
+		for _, to := range units {
+			for _, x := range []float64{20, 1, 0, -r.ExpFloat64() * 100, math.Round(r.Float64()*1000) / 10} {
+				calls = append(calls, call{"convert", x, from, to})
+			}
+		}
+	}
+	for i, got := range inNode[*float64](t, calls) {
+		x, from, to := calls[i][1].(float64), unitOf(t, calls[i][2].(string)), unitOf(t, calls[i][3].(string))
+		want, ok := quantity.New(x, from).In(to)
+		radian := strings.Contains(from.String()+to.String(), "rad")
+		if ok != (got != nil) || ok && *got != want.Number && !(radian && near(*got, want.Number)) {
+			t.Errorf("%v %s is %v %s by Go (%v), the page says %s", x, from, want.Number, to, ok, show(got))
+		}
+	}
+}
+
+func show(x *float64) string {
+	if x == nil {
+		return "NaN"
+	}
+	return strconv.FormatFloat(*x, 'g', -1, 64)
+}
+
+// unitOf reads a unit, "" being that of a plain number.
+func unitOf(t *testing.T, text string) quantity.Unit {
+	t.Helper()
+	if text == "" {
+		return quantity.Unit{}
+	}
+	u, err := quantity.ParseUnit(text)
+	if err != nil {
+		t.Fatalf("%q: %s", text, err.What)
+	}
+	return u
+}
+
+// figures gives numbers of many sizes and forms, among them halves of every step.
+func figures(r typist, n int) []float64 {
+	out := []float64{
+		0, math.Copysign(0, -1), 1, -1, 2.675, -2.675, 0.05, -0.05, 0.5, 1.5, 2.5, -0.5, 1.005, 8.03125, 0.045, 1e15, 1e14, 1e-9, 1e-7, -1e-6, 123456, 1234567, 12345000, 12355000, -12345000,
+		999999.5, 99999.95, 0.99995, 9.9995, 1234567890122.5, 1234567890123.5, 121.92, 5.876474, 1e21, 1e22, 1.5e300, 2e-300, 1.234e16, 1.2e-10, 0.1 + 0.2, 1.0 / 3, math.Pi,
+	}
+	for len(out) < n {
+		x := r.NormFloat64() * math.Pow(10, float64(r.IntN(24)-8))
+		switch r.IntN(6) {
+		case 0:
+			x *= math.Pow(10, float64(r.IntN(40)-20))
+		case 1: // as written with a few digits
+			x, _ = strconv.ParseFloat(strconv.FormatFloat(x, 'e', r.IntN(8), 64), 64)
+		case 2:
+			x = math.Round(r.NormFloat64()*2000) / 2
+		case 3:
+			x = (math.Round(r.NormFloat64()*5000) + 0.5) / math.Pow(10, float64(r.IntN(5)))
+		case 4:
+			x = math.Round(r.NormFloat64()*1000) / float64(int(2)<<r.IntN(7))
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+func TestThePageRoundsToAStepAsGoDoes(t *testing.T) {
+	r := typist{rand.New(rand.NewPCG(2, 675))}
+	var steps []quantity.Rounding
+	for _, text := range []string{
+		"0.1", "0.01", "0.001", "0.000001", "0.10", "0.5", "0.05", "0.25", "0.125", "1", "2", "5", "10", "100", "2.5", "12.5",
+		"1/2", "1/4", "1/8", "1/16", "1/32", "1/64", "2/3", "1/3", "3/4", "5/7", "6/9", "1/5", "1/6", "4/2", "1 1/2", "1 1/3", "36 1/2",
+	} {
+		n, _, _, err := quantity.NewParser(text, func(i int) int { return i }).Number("a step")
+		if err != nil {
+			t.Fatal(err)
+		}
+		steps = append(steps, n.Step())
+	}
+	numbers := figures(r, 40_000)
+	calls := make([]call, len(numbers))
+	chosen := make([]quantity.Rounding, len(numbers))
+	for i := range numbers {
+		chosen[i] = steps[r.IntN(len(steps))]
+		if r.IntN(8) == 0 {
+			numbers[i] = (math.Round(r.NormFloat64()*300) + 0.5) * chosen[i].Float()
+		}
+		calls[i] = call{"step", numbers[i], chosen[i].String()}
+	}
+	for i, got := range inNode[string](t, calls) {
+		if want := quantity.FormatStep(numbers[i], chosen[i]); got != want {
+			t.Errorf("%v to %s: the page writes %q, Go %q", numbers[i], chosen[i], got, want)
+		}
+	}
+}
+
+func TestThePageWritesNumbersAsGoDoes(t *testing.T) {
+	numbers := figures(typist{rand.New(rand.NewPCG(121, 92))}, 40_000)
+	var calls []call
+	for _, x := range numbers {
+		calls = append(calls, call{"plain", x}, call{"digits", x})
+	}
+	name, err := quantity.ParseExpr("x")
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := inNode[string](t, calls)
+	for i, x := range numbers {
+		if want := quantity.FormatPlain(x); got[2*i] != want {
+			t.Errorf("%v: the page writes %q, Go %q", x, got[2*i], want)
+		}
+		// The second line of a worked sum shows the numbers put in.
+		sum := quantity.Worked("y", name, quantity.Env{"x": quantity.New(x, quantity.Unit{})}, quantity.Target{})
+		if want := sum[1].Right.Text(); got[2*i+1] != want {
+			t.Errorf("%v, not to be rounded: the page writes %q, Go %q", x, got[2*i+1], want)
+		}
+	}
+}
+
+func TestWhatIsNotFiniteIsWrittenAsNothing(t *testing.T) {
+	var calls []call
+	for _, x := range []string{"NaN", "Infinity", "-Infinity"} {
+		calls = append(calls, call{"step", x, "0.1"}, call{"step", x, "1/16"}, call{"plain", x}, call{"digits", x})
+	}
+	for i, got := range inNode[string](t, append(calls, call{"step", "1e308", "0.01"})) {
+		if got != "" {
+			t.Errorf("call %d gives %q", i, got)
+		}
+	}
+}

@@ -1,0 +1,121 @@
+package site
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/tdewolff/minify/v2"
+	"github.com/tdewolff/minify/v2/css"
+	"github.com/tdewolff/minify/v2/js"
+
+	"trundle/generator/quantity"
+)
+
+//go:embed scripts/*.js
+var scriptFiles embed.FS
+
+// A bundle is a script that pages load: small files in the order in which they run.
+type bundle struct {
+	name  string
+	files []string
+	words string // prefix of the words that it says
+	units bool   // needs the sizes of units
+}
+
+// bundles: every page loads the first, students' lessons the second too. The third comes
+// when somebody begins to fill the sheet in, the fourth when somebody wants a file.
+var bundles = []bundle{
+	{name: "assets/page.js", files: []string{"tape", "offline"}},
+	{name: "assets/sheet.js", files: []string{"keep", "sheet"}, words: "sheet-"},
+	{name: "assets/check.js", files: []string{"read", "show", "run", "judge", "values", "kit", "record", "steps", "offer", "update"}, words: "check-", units: true},
+	{name: "assets/files.js", files: []string{"files", "drawer"}, words: "files-"},
+}
+
+// scripts makes the bundles, without comments and long names.
+func (s *Site) scripts() (map[string][]byte, error) {
+	out := map[string][]byte{}
+	for _, b := range bundles {
+		var all bytes.Buffer
+		if b.words != "" {
+			words, err := json.Marshal(s.words.of(b.words))
+			if err != nil {
+				return nil, err
+			}
+			fmt.Fprintf(&all, "Object.assign((globalThis.trundle??={}).words??={},%s);\n", words)
+		}
+		if b.units {
+			fmt.Fprintf(&all, "trundle.units=%s;\n", unitTable())
+		}
+		for _, name := range b.files {
+			text, err := scriptFiles.ReadFile("scripts/" + name + ".js")
+			if err != nil {
+				return nil, err
+			}
+			all.Write(text)
+		}
+		small, err := smaller(all.Bytes(), "js")
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", b.name, err)
+		}
+		out[b.name] = small
+	}
+	return out, nil
+}
+
+// smaller takes comments, blanks and long local names out of a script or style sheet.
+func smaller(text []byte, kind string) ([]byte, error) {
+	m := minify.New()
+	m.AddFunc("js", js.Minify)
+	m.AddFunc("css", css.Minify)
+	return m.Bytes(kind, text)
+}
+
+// unitTable gives the sizes of all units as read.js wants them.
+func unitTable() []byte {
+	table := map[string][3]any{}
+	for name, f := range quantity.UnitFactors() {
+		dim := make([]string, len(f.Dim))
+		for i, power := range f.Dim {
+			dim[i] = strconv.Itoa(int(power))
+		}
+		table[name] = [3]any{strings.Join(dim, ","), f.Num, f.Den}
+	}
+	data, err := json.Marshal(table) // sorted by name
+	if err != nil {
+		panic("site: " + err.Error()) // strings and finite numbers
+	}
+	return data
+}
+
+// OfflineScript is the name of the script that keeps an edition for use without a
+// network. It lies beside the pages, since a browser lets it see to nothing above it.
+const OfflineScript = "offline.js"
+
+// Offline makes that script for an edition's files: it keeps all of them, under a name
+// that changes when any of them does.
+func (s *Site) Offline(files map[string][]byte) ([]byte, error) {
+	text, err := scriptFiles.ReadFile("scripts/worker.js")
+	if err != nil {
+		return nil, err
+	}
+	names := slices.Sorted(maps.Keys(files))
+	sum := sha256.New()
+	for _, name := range names {
+		fmt.Fprintf(sum, "%s %d\n", name, len(files[name]))
+		sum.Write(files[name])
+	}
+	list, err := json.Marshal(names)
+	if err != nil {
+		return nil, err
+	}
+	head := fmt.Sprintf("const files = %s;\nconst version = %q;\n", list, hex.EncodeToString(sum.Sum(nil))[:16])
+	return smaller(append([]byte(head), text...), "js")
+}

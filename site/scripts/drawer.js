@@ -1,0 +1,100 @@
+// The drawer of what is seldom wanted: work as a file, runs as a table, print, clear.
+(() => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+
+  const element = (name, text, ...inside) => {
+    const e = document.createElement(name);
+    e.append(text, ...inside);
+    return e;
+  };
+
+  // trundle.drawer fills the drawer of a sheet, once.
+  trundle.drawer = (sheet) => {
+    const { page, store, enter, fault } = sheet;
+    const { say, files } = trundle;
+    const box = document.getElementById("_files");
+    if (box.dataset.full) return;
+    box.dataset.full = "1";
+    const said = element("p", "");
+    said.setAttribute("role", "status");
+    const tell = (text) => (said.textContent = text);
+    const fileName = (end) => [page.pack, store.team, page.lesson, end].filter(Boolean).join("-");
+    const done = (result, text) => (result.fault ? fault(result.fault) : tell(text));
+
+    // ask puts a question; it resolves to true if the answer is yes.
+    const ask = (question, yes, no) =>
+      new Promise((answer) => {
+        const dialog = element("dialog", element("p", question));
+        const buttons = [yes, no].map((text, i) => {
+          const button = element("button", text);
+          button.onclick = () => dialog.close(i ? "" : "yes");
+          return button;
+        });
+        dialog.append(...buttons);
+        dialog.onclose = () => {
+          dialog.remove();
+          answer(dialog.returnValue === "yes");
+        };
+        box.append(dialog);
+        dialog.showModal();
+        buttons[1].focus();
+      });
+
+    const save = async () => files.give(files.work(await store.whole(), page), fileName("work.json"));
+
+    const open = async (file) => {
+      const work = file.size > 5e6 ? { fault: "too-large" } : files.open(await file.text(), page.pack);
+      if (work.fault) return tell(say(work.fault));
+      await enter(work.team);
+      let result = await store.take(work.lessons);
+      if (result.clash) {
+        if (!(await ask(say("clash", result.clash), say("take"), say("leave")))) return tell(say("left"));
+        result = await store.take(work.lessons, true);
+      }
+      await enter(work.team);
+      done(result, say("opened"));
+    };
+
+    // One row a run, one column a record, in the form of a pack's own data.
+    const csv = () => {
+      const written = sheet.entries;
+      const records = page.fields.filter((f) => f.k === "record");
+      const base = page.kits?.[written.kit]?.title ?? written.kit ?? "";
+      const cell = (f, run) => trundle.amount(written[`${f.n}-${run}`] ?? "", f.u).x ?? "";
+      const unit = (f) => (f.u ? ` (${f.u === "°" ? "deg" : f.u})` : "");
+      const most = Math.max(...records.map((f) => f.c));
+      const rows = Array.from({ length: most }, (_, i) => [store.team, base, i + 1, ...records.map((f) => cell(f, i + 1))]);
+      const full = rows.filter((row) => row.slice(3).some((x) => x !== ""));
+      if (!full.length) return tell(say("no-runs"));
+      files.give(files.csv(["team", "base", "run", ...records.map((f) => f.n + unit(f))], full), fileName("runs.csv"));
+    };
+
+    const clear = async (all) => {
+      if (!(await ask(all ? say("sure-all") : say("sure", store.team || "–"), say("clear-yes"), say("keep")))) return;
+      done(await store.clear(all), say("cleared"));
+      await enter(all ? "" : store.team);
+    };
+
+    const picker = element("input", "");
+    picker.type = "file";
+    picker.accept = ".json,application/json";
+    picker.hidden = true;
+    picker.onchange = async () => {
+      if (picker.files[0]) await open(picker.files[0]);
+      picker.value = "";
+    };
+
+    const acts = {
+      save, open: () => picker.click(), csv, print: () => print(), clear: () => clear(false), "clear-all": () => clear(true),
+    };
+    if (!page.fields.some((f) => f.k === "record")) delete acts.csv;
+    for (const name in acts) {
+      const button = element("button", say(name));
+      button.dataset.act = name;
+      button.onclick = acts[name];
+      box.append(button, " ");
+    }
+    box.append(picker, said);
+  };
+})();

@@ -1,0 +1,95 @@
+// Entries as files: a team's work to keep or to carry to another device, and tables for a
+// spreadsheet. Fetched when somebody asks for a file.
+(() => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+  const form = 1; // of the files written here
+  const limit = 5 * 1024 * 1024; // bytes
+  const most = 20000; // entries
+  const longestName = 100;
+  const longestText = 200;
+
+  const isTable = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
+  const isName = (value) => typeof value === "string" && value.length <= longestName;
+  const isText = (value) => typeof value === "string" && value !== "" && value.length <= longestText;
+  const isOurs = (name) => isName(name) && !(name in {}); // not __proto__ and the like
+  // What concerns the kit stands with the pack, under no lesson; all else under a lesson.
+  const isField = (lesson, name) => isOurs(name) && name !== "" && name.startsWith("kit") === (lesson === "");
+
+  const work = (whole, about) => {
+    const { title, version } = about;
+    const { pack, team, lessons } = whole;
+    const text = JSON.stringify({ trundle: "work", form, pack, title, version, team, lessons }, null, 2);
+    return new Blob([text + "\n"], { type: "application/json" });
+  };
+
+  const parse = (text) => {
+    try {
+      return JSON.parse(text.replace(/^\uFEFF/, ""));
+    } catch {
+      // A file of ours that was cut short is told from one that never was ours.
+      return /"trundle"\s*:\s*"work"/.test(text) ? { trundle: "work" } : undefined;
+    }
+  };
+
+  // Never throws: a file may come from anywhere.
+  const open = (text, pack) => {
+    if (typeof text !== "string") return { fault: "not-ours" };
+    if (new Blob([text]).size > limit) return { fault: "too-large" };
+    const file = parse(text);
+    if (!isTable(file) || file.trundle !== "work") return { fault: "not-ours" };
+    if (!Number.isInteger(file.form) || file.form < 1) return { fault: "damaged" };
+    if (file.form > form) return { fault: "newer-form" };
+    if (typeof file.pack !== "string" || !isTable(file.lessons)) return { fault: "damaged" };
+    if (file.pack !== pack) return { fault: "other-pack" };
+    const lessons = sift(file.lessons);
+    return lessons ? { team: isName(file.team) ? file.team : "", lessons } : { fault: "damaged" };
+  };
+
+  // The entries that a page could have written; none at all if they are absurdly many.
+  const sift = (lessons) => {
+    const kept = {};
+    let count = 0;
+    for (const [lesson, fields] of Object.entries(lessons)) {
+      if (!isTable(fields)) continue;
+      const entries = Object.entries(fields);
+      count += entries.length;
+      if (count > most) return undefined;
+      const good = entries.filter(([field, text]) => isField(lesson, field) && isText(text));
+      if (isOurs(lesson) && good.length > 0) kept[lesson] = Object.fromEntries(good);
+    }
+    return kept;
+  };
+
+  // RFC 4180. A spreadsheet takes some texts for formulas; these get a ' in front.
+  const cell = (value) => {
+    let text = String(value ?? "");
+    const isNumber = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?$/i.test(text);
+    if (/^[=+\-@\t\r]/.test(text) && !isNumber) text = "'" + text;
+    return /[",\r\n]|^\s|\s$/.test(text) ? '"' + text.replace(/"/g, '""') + '"' : text;
+  };
+
+  const csv = (columns, rows) => {
+    const lines = [columns, ...rows].map((row) => Array.from(row, cell).join(",") + "\r\n");
+    return new Blob(lines, { type: "text/csv;charset=utf-8" });
+  };
+
+  // A name that every disk and stick takes: its end is kept, for there is the kind of file.
+  const safe = (name) => {
+    const plain = name.normalize("NFC").replace(/[^\p{L}\p{N}.-]+/gu, "-").replace(/\.{2,}/g, ".");
+    const short = [...plain].slice(-longestName).join("").replace(/^[-.]+|[-.]+$/g, "");
+    return short || "trundle";
+  };
+
+  const give = (blob, name) => {
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(blob);
+    link.download = safe(name);
+    document.body.append(link);
+    link.click();
+    link.remove();
+    setTimeout(() => URL.revokeObjectURL(link.href), 60000); // some browsers read it only after the click
+  };
+
+  trundle.files = { limit, work, open, csv, give };
+})();

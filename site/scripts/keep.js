@@ -1,0 +1,233 @@
+// Keeps a team's entries on this device: in IndexedDB, or where that is refused in memory,
+// for as long as the page is open. A row is one entry: its key (path), its text, and a
+// stamp, new with each write, by which a tab knows what it has seen.
+(() => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+  const path = ["pack", "team", "lesson", "field"];
+  const keyOf = (row) => path.map((part) => row[part]);
+  const nameOf = (row) => JSON.stringify(keyOf(row));
+  const isTeam = (row) => !row.team && !row.lesson && row.field === "team"; // names the current team
+  const isFull = (row) => row.text && !isTeam(row);
+  const gone = (row) => ({ ...row, text: null });
+
+  let opening;
+  // A new database starts with rows.
+  const open = (place, rows) =>
+    new Promise((done, fail) => {
+      const request = place.open("trundle", 1);
+      request.onupgradeneeded = () => {
+        const entries = request.result.createObjectStore("entries", { keyPath: path });
+        for (const row of rows) entries.put(row);
+      };
+      // A lost connection is opened again for the next transaction.
+      request.onsuccess = () => {
+        const database = request.result;
+        database.onclose = database.onversionchange = () => (opening = database.close());
+        done(database);
+      };
+      request.onerror = fail;
+    });
+
+  // One transaction: change gets the rows below a key and gives the rows to write. One
+  // without a text is deleted. Resolves to the rows that were there.
+  const run = (database, key, change) =>
+    new Promise((done, fail) => {
+      const transaction = database.transaction("entries", "readwrite", { durability: "strict" });
+      transaction.oncomplete = () => done(reading.result);
+      transaction.onabort = () => fail(transaction.error);
+      const entries = transaction.objectStore("entries");
+      const reading = entries.getAll(IDBKeyRange.bound(key, [...key, []])); // a list sorts behind all text
+      reading.onsuccess = () => {
+        for (const row of change(reading.result)) row.text == null ? entries.delete(keyOf(row)) : entries.put(row);
+      };
+    });
+
+  // Gives run for the database and its copy. Chromium drops a whole database if it was killed
+  // at the wrong moment of a write; but it has a second place for one (a bucket).
+  // Gives run for the database and its copy. Chromium drops a whole database if it was killed
+  // at the wrong moment of a write; but it has a second place for one (a bucket).
+  const openBoth = async () => {
+    let spare, copies;
+    const none = () => [];
+    try {
+      const bucket = await navigator.storageBuckets.open("trundle", { durability: "strict" });
+      spare = await open(bucket.indexedDB, []);
+      copies = await run(spare, [], none);
+    } catch {} // then there is one only
+    const copy = (key, change) => copies && run(spare, key, change).catch(none);
+    const database = await open(indexedDB, copies ?? []);
+    const rows = await run(database, [], none);
+    if (JSON.stringify(rows) !== JSON.stringify(copies)) await copy([], (all) => [...all.map(gone), ...rows]);
+    return async (key, change) => {
+      let changes;
+      await run(database, key, (rows) => (changes = change(rows)));
+      if (changes[0]) await copy(key, () => changes);
+    };
+  };
+
+  trundle.keep = async (pack, lesson) => {
+    const known = new Map(); // rows as last read or written, by name
+    const unsaved = new Map(); // those of them that could not be written
+    const seen = new Set(); // stamps
+    let channel;
+    try {
+      channel = new BroadcastChannel("trundle " + pack);
+    } catch {} // then watch looks when the page is turned to
+
+    const home = (field) => (field.startsWith("kit") ? "" : lesson); // a kit is chosen for the whole pack
+    const make = (team, lesson, field, text) => ({ pack, team, lesson, field, text, stamp: Math.random().toString(36) });
+    const told = (fault) => (fault ? { fault } : { kept: true });
+
+    // Reads the rows below a key and writes what change gives. change gets the rows as this
+    // page has them, then as they are stored. It may run twice: after a fault its answer
+    // holds in memory. Resolves to the fault.
+    const transact = async (key, change) => {
+      const below = (rows) => [...rows.values()].filter((row) => key.every((part, i) => part === row[path[i]]));
+      let changes, fault;
+      const decide = (stored) => {
+        for (const row of stored) known.set(nameOf(row), row);
+        const rows = new Map([...stored, ...below(unsaved)].map((row) => [nameOf(row), row]));
+        return (changes = change([...rows.values()], stored) ?? []);
+      };
+      try {
+        // Some browsers never answer.
+        opening ??= Promise.race([openBoth(), new Promise((_, fail) => setTimeout(fail, 3000))]);
+        const runBoth = await opening.catch(() => {
+          store.fault = "blocked";
+        });
+        await runBoth(key, decide);
+      } catch (error) {
+        fault = error?.name === "QuotaExceededError" ? "full" : "blocked";
+        decide(below(known));
+      }
+      for (const row of changes) {
+        const name = nameOf(row);
+        known.delete(name);
+        unsaved.delete(name);
+        if (row.text == null) continue;
+        known.set(name, row);
+        if (fault) unsaved.set(name, row);
+      }
+      if (changes[0]) channel?.postMessage(0);
+      return fault;
+    };
+
+    const store = {
+      team: "",
+      fault: "",
+
+      async enter(team) {
+        const nameless = !store.team;
+        let rows;
+        store.team = team;
+        await transact([pack], (all) => {
+          let moving = [];
+          if (nameless && team && !all.some((row) => row.team === team && row.text))
+            moving = all.filter((row) => !row.team && isFull(row));
+          const moved = moving.map((row) => ({ ...row, team }));
+          rows = [...all, ...moved];
+          const same = (all.find(isTeam)?.text ?? "") === team;
+          return [...moving.map(gone), ...moved, ...(same ? [] : [make("", "", "team", team)])];
+        });
+        const texts = {};
+        for (const row of rows) {
+          if (row.team !== team || row.lesson !== home(row.field)) continue;
+          seen.add(row.stamp);
+          texts[row.field] = row.text;
+        }
+        return texts;
+      },
+
+      async teams() {
+        const names = new Set();
+        await transact([pack], (rows) => {
+          for (const row of rows) if (row.team && row.text) names.add(row.team);
+        });
+        return [...names].sort();
+      },
+
+      async put(field, text, over) {
+        const row = make(store.team, home(field), field, text);
+        let other;
+        const fault = await transact(keyOf(row), (_, [there]) => {
+          if (there?.text === text) row.stamp = there.stamp; // two tabs that agree
+          else if (there && !over && !seen.has(there.stamp)) {
+            other = there.text;
+            return;
+          }
+          seen.add(row.stamp);
+          return [row];
+        });
+        if (other != null) return { other };
+        // Where one could be written there may be room again for those that could not.
+        if (!fault)
+          for (const row of unsaved.values())
+            transact(keyOf(row), (_, [there]) => {
+              if (unsaved.get(nameOf(row)) === row && (!there || seen.has(there.stamp))) return [row];
+            });
+        return told(fault);
+      },
+
+      watch(heard) {
+        const look = async () => {
+          const { team } = store;
+          let rows;
+          await transact([pack, team], (_, stored) => {
+            rows = stored;
+          });
+          // heard may enter another team; what was read is then of no use.
+          const hear = (row, text) => store.team === team && row.lesson === home(row.field) && heard(row.field, text);
+          for (const row of rows) {
+            if (isTeam(row)) row.text && heard("", row.text);
+            else if (!seen.has(row.stamp) && hear(row, row.text)) {
+              seen.add(row.stamp);
+              unsaved.delete(nameOf(row));
+            }
+          }
+          for (const [name, row] of known)
+            if (row.team === team && !rows.includes(row) && !unsaved.has(name) && hear(row, "")) known.delete(name);
+        };
+        if (channel) channel.onmessage = look;
+        for (const turned of ["focus", "visibilitychange"]) addEventListener(turned, look);
+      },
+
+      async whole() {
+        const { team } = store;
+        const lessons = {};
+        await transact([pack, team], (rows) => {
+          for (const row of rows) if (isFull(row)) (lessons[row.lesson] ??= {})[row.field] = row.text;
+        });
+        return { team, pack, lessons };
+      },
+
+      async take(lessons, over) {
+        let clash;
+        const fault = await transact([pack, store.team], (rows) => {
+          const texts = new Map(rows.map((row) => [nameOf(row), row.text]));
+          const changes = [];
+          clash = 0;
+          for (const lesson in lessons)
+            for (const field in lessons[lesson]) {
+              const row = make(store.team, lesson, field, lessons[lesson][field]);
+              const there = texts.get(nameOf(row));
+              if (there && there !== row.text && !over) clash++;
+              changes.push(row);
+            }
+          if (!clash) return changes;
+        });
+        return clash ? { clash } : told(fault);
+      },
+
+      async clear(all) {
+        const fault = await transact(all ? [pack] : [pack, store.team, lesson], (rows) => rows.map(gone));
+        if (all) store.team = "";
+        return told(fault);
+      },
+    };
+    await transact([pack, "", "", "team"], ([row]) => {
+      store.team = row?.text ?? "";
+    });
+    return store;
+  };
+})();

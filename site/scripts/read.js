@@ -1,0 +1,105 @@
+// Reads what a student typed into a box: 20.4, 20,4, 204 mm, 8 1/32 in, ½, in the digits
+// of any script. By the rules of ReadAnswer in generator/quantity, against which it is tested.
+(() => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+
+  // Look-alikes of the signs that numbers and units are written with, and those signs.
+  const typed = "−–‐‑－﹣＋．٫，٬⁄∕／％٪º˚\"”'’";
+  const meant = "------+..,,///%%°°″″′′";
+
+  const number = /\d*\.\d+|(?:\d+ +)?\d+\/\d+|\d+/.source;
+  const start = new RegExp(`^ *([-+]?) *(${number})`);
+  // What joins it to the unit before, a name or (at the start alone) a mark, its power.
+  const name = /π|(?:[^\P{L}π](?:[\d_]|\.(?=\p{L}))*)+/u.source;
+  const factor = new RegExp(`(^(?:1[/÷])?|(?!^)[/÷*×·])(${name}|^[%°″′])(?:\\^(${number})|([²³]))?`, "guy");
+
+  const gcd = (a, b) => (b ? gcd(b, a % b) : a);
+
+  // Unicode keeps each script's ten digits in a row from zero.
+  const digit = (c) => {
+    let n = 0;
+    while (/\p{Nd}/u.test(String.fromCodePoint(c.codePointAt() - n - 1))) n++;
+    return n % 10;
+  };
+
+  // The number that a text stands for; NaN where it is too long or divides by zero.
+  const value = (text) => {
+    const [a, b = 1, c] = text.split(/[ /]+/);
+    if (text.length > 30) return NaN;
+    return c ? +a + b / (+c || NaN) : a / (+b || NaN);
+  };
+
+  // unit = ( name [power] | "1" "/" name [power] ) { ("/" | "·") name [power] }, without blanks
+  const parse = (text) => {
+    const powers = {}; // by size, since one unit may have two names
+    let end = 0;
+    for (const [all, join, word, exponent, raised] of text.matchAll(factor)) {
+      const size = trundle.units[word];
+      if (!size?.[2]) { // "constructor" is no unit
+        if (/^([1*×·]|(to|π)$)/.test(join + word)) break;
+        return { fault: "unknown-unit", part: word };
+      }
+      const power = value(exponent ?? raised?.normalize("NFKC") ?? "1");
+      if (power < 1 || power > 9 || power % 1) return { fault: "unit-power" };
+      powers[size] = (powers[size] ?? 0) + (/[/÷]/.test(join) ? -1 : 1) * (power || 1);
+      if (!power) break; // the ^ is left over
+      end += all.length;
+    }
+    const unit = { dim: [0, 0, 0, 0, 0], num: 1, den: 1, rot: true };
+    for (const key in powers) {
+      const size = key.split(","); // the dimensions, num and den; multiplying makes them numbers
+      let power = powers[key];
+      if (power > 9 || power < -9) return { fault: "unit-power" };
+      if (power * size[1] * (size[6] - 1)) unit.rot = false;
+      for (const sign = Math.sign(power); power; power -= sign) {
+        unit.dim = unit.dim.map((d, i) => d + sign * size[i]);
+        unit.num *= size[sign > 0 ? 5 : 6];
+        unit.den *= size[sign > 0 ? 6 : 5];
+      }
+    }
+    return end < text.length ? { fault: "answer-left-over" } : unit;
+  };
+
+  // {dim, num, den, rot} of "cm/s", null where it is no unit: num / den base units, rot
+  // unless its angles are degrees or radians.
+  trundle.unit = (text) => {
+    const unit = parse(text);
+    return unit.fault ? null : unit;
+  };
+
+  // x from one unit to another, NaN if they are not alike. A plain number may be called
+  // rotations. Common factors go first, so that 20 in is 50.8 cm to the last bit.
+  trundle.convert = (x, from, to) => {
+    if (!from.dim.every((d, i) => d === to.dim[i] || (i === 1 && from.rot && to.rot))) return NaN;
+    const num = from.num * to.den;
+    const den = from.den * to.num;
+    const common = gcd(num, den);
+    return (x * (num / common)) / (den / common);
+  };
+
+  // {x, unit, plain}, or {fault} with the part that is at fault if it is a unit.
+  trundle.read = (text) => {
+    // A character is at most two long: megabytes are refused without a walk over them.
+    if (text.length > 120 || [...text].length > 60) return { fault: "answer-too-long" };
+    if (/\p{Cs}/u.test(text)) return { fault: "answer-no-number" };
+    const plain = text
+      .replace(/[¼-¾⅓-⅞]/g, (c) => ` ${c.normalize("NFKC")} `) // 8½ is 8 1/2, and ½3 no 1/23
+      .replace(/\p{White_Space}/gu, " ")
+      .replace(/\p{Cf}/gu, "") // marks of writing direction
+      .replace(/\p{Nd}/gu, digit)
+      .replace(/./gu, (c) => meant[typed.indexOf(c)] ?? c);
+    if (!plain.trim()) return { fault: "answer-empty" };
+    // Two marks, or a comma that may stand for thousands.
+    if (/[.,].*[.,]|^[ +-]*[1-9]\d{0,2},\d{3}(?!\d)/.test(plain)) return { fault: "answer-unclear" };
+    const clean = plain.replace(",", ".");
+    const [all, sign, written] = start.exec(clean) ?? [];
+    if (!all) return { fault: "answer-no-number" };
+    const x = value(written);
+    if (isNaN(x)) return { fault: written.length > 30 ? "number-too-long" : "division-by-zero" };
+    const rest = clean.slice(all.length);
+    const { fault, part } = parse(rest.trim());
+    if (fault) return /^e\d*$/i.test(part) && rest.startsWith(part) ? { fault: "answer-exponent" } : { fault, part };
+    return { x: sign === "-" ? -x : x, unit: rest.trim(), plain: sign.replace("+", "") + written };
+  };
+})();

@@ -1,0 +1,93 @@
+// The sheet: its boxes, and what is typed into them kept on the device. Checking is loaded
+// when somebody begins.
+(async () => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+  const at = (id) => document.getElementById(id);
+  if (!at("_sheet")) return;
+  const page = JSON.parse(at("_sheet").textContent);
+  const longest = 200; // characters of an entry; no number with its unit is longer
+  const inputs = {}; // by entry: d, s-1, kit, kit_wheel
+  for (const e of document.querySelectorAll("[id^=in_],[id^=kit_],#_kit")) inputs[e.id.replace(/^in_|^_/, "")] = e;
+  const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
+  const tell = (text) => (at("_kept").textContent = text);
+
+  const loads = {};
+  const load = (name) =>
+    (loads[name] ??= new Promise((done, fail) => {
+      const script = document.createElement("script");
+      script.src = name + ".js";
+      script.onload = done;
+      script.onerror = fail;
+      document.head.append(script);
+    }));
+  const use = (names, act) => Promise.all(names.map(load)).then(act, () => tell(say("no-script")));
+  const update = (id) => use(["assets/check", "steps/" + page.lesson], () => trundle.update(sheet, id));
+
+  const store = await trundle.keep(page.pack, page.lesson);
+  const fault = (name) => {
+    tell(say(name));
+    at("_kept").dataset.state = "look";
+    at("_files").open = true;
+  };
+
+  const set = (id, text) => {
+    sheet.entries[id] = text;
+    if (inputs[id] && inputs[id].value !== text) inputs[id].value = text;
+  };
+
+  const save = async (id, over) => {
+    const text = sheet.entries[id];
+    const done = await store.put(id, text, over);
+    if (done.fault) fault(done.fault);
+    if (done.kept) inputs[id].dataset.kept = text;
+    // Another tab was here first: neither text is thrown away unasked.
+    if (done.other !== undefined) use(["assets/check"], () => trundle.offer(sheet, id, done.other));
+  };
+
+  const write = (id, text, over) => {
+    set(id, text);
+    update(id);
+    save(id, over);
+  };
+
+  const changed = (id) => {
+    const text = inputs[id].value.trim();
+    if (text.length > longest) return tell(say("too-long"));
+    if (text !== (sheet.entries[id] ?? "")) write(id, text);
+  };
+
+  const enter = async (team) => {
+    const kept = await store.enter(team);
+    sheet.entries = Object.create(null);
+    for (const id in inputs) inputs[id].value = "";
+    for (const id in kept) set(id, kept[id]);
+    at("_name").value = team;
+    if (trundle.update || Object.keys(kept).length) await update();
+  };
+
+  const sheet = (trundle.sheet = { page, store, inputs, write, enter, fault, entries: Object.create(null) });
+  for (const id in inputs) {
+    inputs[id].addEventListener("change", () => changed(id));
+    inputs[id].addEventListener("focus", () => update());
+  }
+  at("_name").addEventListener("change", () => enter(at("_name").value.trim().slice(0, longest)));
+  // A page that is put away takes what is still being typed with it.
+  addEventListener("visibilitychange", () => {
+    for (const id in inputs) if (document.hidden && inputs[id] === document.activeElement) changed(id);
+  });
+  store.watch((id, text) => {
+    if (!id) return text !== store.team && enter(text);
+    const input = inputs[id];
+    if (input && input === document.activeElement && input.value.trim() !== (sheet.entries[id] ?? "")) return false;
+    set(id, text);
+    update(id);
+    return true;
+  });
+  at("_files").addEventListener("toggle", () => use(["assets/check", "assets/files"], () => trundle.drawer(sheet)));
+
+  at("_team").hidden = false;
+  if (store.fault) fault(store.fault);
+  await enter(store.team);
+  document.body.dataset.ready = "";
+})();

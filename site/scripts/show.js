@@ -1,0 +1,59 @@
+// Writes numbers for people, by the rules of FormatStep, FormatPlain and digitsOf in
+// generator/quantity, against which it is tested. What is not finite is written as "".
+(() => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+
+  // x to n digits, as 1.23e+4. An exact half goes to the even digit, as it does in Go;
+  // toExponential would take it up.
+  const cut = (x, n) => (/[02468]50{30}e/.test(x.toExponential(n + 30)) ? x * (1 - 2 ** -52) : x).toExponential(n - 1);
+
+  // Drops the digits that binary arithmetic cannot be trusted with, so that 2.675 rounds
+  // as a class would round it.
+  const snap = (x) => +cut(x, 13);
+
+  const gcd = (a, b) => (b ? gcd(b, a % b) : a);
+
+  // x with at most n significant digits, no exponent for sizes that a class meets.
+  const significant = (x, n) => {
+    if (!Number.isFinite(x)) return "";
+    const size = Math.abs(x);
+    const far = size > 1e15 || (size && size < 1e-9);
+    const text = cut(far ? x : snap(x), n);
+    const [digits, power] = text.split("e");
+    return (far ? digits : (+text).toFixed(Math.max(0, n - 1 - power)))
+      .replace(/\.0+$|(\..*?)0+$/, "$1")
+      .concat(far ? "e" + power : "")
+      .replace(/-/g, "−");
+  };
+  const count = (text) => text.replace(/^[−0.]+|\./g, "").length;
+
+  // x rounded to a step, halves away from zero: "20.4", "8 1/32", "−0.50".
+  trundle.step = (x, step) => {
+    const [top, bottom = 1] = step.split("/");
+    const [, places = ""] = top.split(".");
+    const steps = snap(x / (top / bottom));
+    if (!Number.isFinite(steps)) return "";
+    const whole = BigInt(Math.round(Math.abs(steps))) * BigInt(top.replace(".", ""));
+    const unit = BigInt(bottom) * 10n ** BigInt(places.length);
+    const rest = whole % unit;
+    const common = gcd(rest, unit);
+    let text = `${whole / unit}`;
+    if (places) text += "." + `${rest}`.padStart(places.length, "0");
+    else if (rest) text = `${whole > unit ? text + " " : ""}${rest / common}/${unit / common}`;
+    return (steps < 0 && whole ? "−" : "") + text;
+  };
+
+  // Every digit if those are six or fewer, else four: 121.92 stays, 5.876474 becomes 5.876.
+  trundle.plain = (x) => {
+    const full = significant(x, 12);
+    return count(full) <= 6 ? full : significant(x, 4);
+  };
+
+  // A number that is not to be rounded yet: whole if it is short, else six digits and dots.
+  trundle.digits = (x) => {
+    const full = significant(x, 12);
+    if (count(full) <= 8 || full.includes("e")) return full;
+    return full.replace(/^(−?[0.]*(?:\d\.?){6}(?:(?<=\.)\d)?)\d.*/, (all, kept) => (kept.includes(".") ? kept + "…" : all));
+  };
+})();

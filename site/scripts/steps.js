@@ -1,0 +1,48 @@
+// The worked steps of a right answer, with the team's own numbers.
+(() => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+
+  const number = (e, values) => {
+    const { p, i, to, b } = e.dataset;
+    const value = trundle.run(p, values);
+    const x = i ? value[i - 1] : value;
+    const text = to ? trundle.step(x, to) : trundle.digits(x);
+    return b === "" && x < 0 ? `(${text})` : text;
+  };
+
+  const build = (f) => {
+    const details = document.createElement("details");
+    details.id = "own_" + f.n;
+    details.className = "own";
+    const list = details.appendChild(document.createElement("ol"));
+    list.className = "steps";
+    details.prepend(Object.assign(document.createElement("summary"), { textContent: trundle.say("steps") }));
+    for (const [math, aside] of trundle.steps[f.n] ?? []) {
+      const line = list.appendChild(document.createElement("li"));
+      line.innerHTML = math; // made when the pack was built
+      if (aside) line.className = "aside";
+    }
+    document.getElementById("told_" + f.n).after(details);
+    return details;
+  };
+
+  // trundle.worked shows the steps of a find if its answer is right, and opens them when
+  // it has just become so.
+  trundle.worked = (f, right, values) => {
+    const details = document.getElementById("own_" + f.n) ?? (right && build(f));
+    if (!details) return;
+    if (right && details.dataset.right !== "1") details.open = true;
+    details.dataset.right = right ? "1" : "";
+    details.hidden = !right;
+    if (!right) return;
+    for (const e of details.querySelectorAll("[data-p]")) e.textContent = number(e, values);
+    // Two lines that come to the same digits are one.
+    let before;
+    for (const line of details.querySelectorAll("li")) {
+      const text = line.textContent.replace(/^.*?[=≈]/, "");
+      line.hidden = text === before;
+      before = text;
+    }
+  };
+})();

@@ -1,0 +1,66 @@
+// Brings the page up to its entries: what is said beside the boxes, and where a team's
+// numbers appear.
+(() => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+  const at = (id) => document.getElementById(id);
+
+  // A text is written only if it is new, so that nothing is read out twice.
+  const tell = (name, text = "", state = "look") => {
+    const told = at("told_" + name);
+    if ("asks" in told.dataset) return;
+    if (told.textContent !== text) told.textContent = text;
+    told.dataset.state = text && state;
+  };
+  const mark = (input, wrong) => (wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid"));
+
+  const find = ({ inputs }, f, { verdicts, exact }) => {
+    const { right, text, wait } = verdicts[f.n];
+    mark(inputs[f.n], text && !right && !wait);
+    tell(f.n, text, right && "right");
+    trundle.worked(f, right, exact);
+  };
+
+  const measure = ({ inputs, entries }, f, { own }) => {
+    const boxes = f.c ? Array.from({ length: f.c }, (_, i) => `${f.n}-${i + 1}`) : [f.n];
+    const doubts = boxes.map((id) => trundle.doubt(f, entries[id] ?? ""));
+    boxes.forEach((id, i) => mark(inputs[id], doubts[i]));
+    const first = doubts.findIndex(Boolean);
+    tell(f.n, first < 0 ? "" : f.c ? trundle.say("run", first + 1, doubts[first]) : doubts[0]);
+    if (!f.c) return;
+    const readings = boxes.map((id) => trundle.amount(entries[id] ?? "", f.u).x);
+    trundle.below(at("sum_" + f.n), f, readings.filter(Number.isFinite), own);
+  };
+
+  const live = (e, own) => {
+    const { p, to } = e.dataset;
+    const x = trundle.run(p, own);
+    const full = Number.isFinite(x);
+    const text = full ? (to ? trundle.step(x, to) : trundle.plain(x)) : "";
+    e.classList.toggle("full", full);
+    e.textContent = e.closest("pre") ? text.replace("−", "-") : text;
+  };
+
+  const before = {}; // the facts of the kit at the last time, as far as there were any
+
+  trundle.update = (sheet, id = "") => {
+    const { page, inputs } = sheet;
+    for (const f of page.fields) if (f.k === "record") f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
+    const facts = trundle.facts(page, sheet.entries);
+    const last = { ...before };
+    for (const name in facts) if (facts[name] === facts[name]) before[name] = facts[name];
+    if (id.startsWith("kit")) {
+      for (const f of page.fields) {
+        const text = f.kit && trundle.follow(sheet, f, facts, last);
+        if (text) sheet.write(f.n, text);
+      }
+    }
+    const values = trundle.values(page.fields, sheet.entries, facts);
+    for (const f of page.fields) {
+      if (f.k === "find") find(sheet, f, values);
+      else if (f.k !== "given") measure(sheet, f, values);
+    }
+    for (const e of document.querySelectorAll("span[data-p]")) live(e, values.own);
+    if (page.kits) trundle.facing(sheet, facts);
+  };
+})();

@@ -1,0 +1,58 @@
+// What a team's entries come to.
+(() => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+
+  // A typed text as a number in the unit of its box: {x, plain} or {fault, part}.
+  trundle.amount = (text, unit) => {
+    const typed = trundle.read(text);
+    if (typed.fault || !typed.unit) return typed;
+    const x = trundle.convert(typed.x, trundle.unit(typed.unit), trundle.unit(unit));
+    return x === x ? { x } : { fault: "kind", part: typed.unit };
+  };
+
+  trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + unit;
+
+  // The names that a program uses.
+  const names = (program) => program.split(" ").filter((word) => !/^[-+*/^~=#.\d]|:/.test(word));
+
+  // The values of all names: exact as the formulas give them from what was measured, and
+  // own, where a find counts as the team's answer and only once that is right. Where
+  // something is still missing stands NaN. verdicts tells of each field.
+  trundle.values = (fields, entries, kit) => {
+    const exact = Object.create(null);
+    const own = Object.create(null);
+    const verdicts = {};
+    const put = (name, x) => (exact[name] = own[name] = x);
+    for (const name in kit) put("kit." + name, kit[name]);
+
+    // The first thing to measure that a program still lacks.
+    const missing = (program) => {
+      for (const name of names(program)) {
+        const f = fields.find((f) => f.n === name || "kit." + f.kit === name);
+        if (!f) continue;
+        if (f.p) {
+          const deeper = missing(f.p);
+          if (deeper) return deeper;
+        } else if (!(exact[f.n] === exact[f.n])) return f;
+      }
+    };
+
+    for (const f of fields) {
+      if (f.c) {
+        const readings = Array.from({ length: f.c }, (_, i) => trundle.amount(entries[`${f.n}-${i + 1}`] ?? "", f.u).x ?? NaN);
+        put(f.n, readings.every(Number.isFinite) ? readings : NaN);
+      } else if (!f.p) {
+        put(f.n, trundle.amount(entries[f.n] ?? "", f.u).x ?? NaN);
+        if (f.kit) put("kit." + f.kit, exact[f.n]);
+      } else {
+        exact[f.n] = trundle.run(f.p, exact);
+        own[f.n] = trundle.run(f.p, own);
+        if (f.k !== "find") continue;
+        const verdict = (verdicts[f.n] = trundle.judge(f, entries[f.n] ?? "", exact, own, missing(f.p)));
+        own[f.n] = verdict.right ? verdict.x : NaN;
+      }
+    }
+    return { exact, own, verdicts };
+  };
+})();

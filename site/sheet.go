@@ -1,0 +1,168 @@
+package site
+
+import (
+	"bytes"
+	"encoding/json"
+	"html/template"
+	"strings"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/work"
+)
+
+// sheet is what the scripts of a students' lesson page work with. It holds formulas,
+// never a sample or a key.
+type sheet struct {
+	Pack    string             `json:"pack"` // under which entries are kept
+	Title   string             `json:"title"`
+	Version string             `json:"version"`
+	Lesson  string             `json:"lesson"`
+	Fields  []field            `json:"fields"`
+	Kits    map[string]kitData `json:"kits,omitempty"`
+	Kit     string             `json:"kit,omitempty"`   // the one whose numbers the page shows at first
+	Units   [][2]string        `json:"units,omitempty"` // name and unit of each fact of the kits
+}
+
+// kitData is a kit by title, its facts in the units of the default kit.
+type kitData struct {
+	Title string             `json:"title"`
+	Facts map[string]float64 `json:"facts"`
+}
+
+// field is a work.Field in JSON. Programs are for the evaluator of run.js.
+type field struct {
+	Name    string           `json:"n"`
+	Kind    string           `json:"k"` // measure, record, find, given
+	Unit    string           `json:"u"`
+	Program quantity.Program `json:"p,omitempty"`
+	Within  *[2]float64      `json:"t,omitempty"` // tolerance: so much, and such a part
+	Step    string           `json:"to,omitempty"`
+	Slips   [][2]string      `json:"s,omitempty"` // program, hint
+	Bounds  *[3]float64      `json:"b,omitempty"` // low, high, 1 if it must be more than 0
+	Kit     string           `json:"kit,omitempty"`
+	Goal    quantity.Program `json:"goal,omitempty"`
+	Middle  []string         `json:"mid,omitempty"`    // finds that ask for a record's middle,
+	Spread  []string         `json:"spread,omitempty"` // and for its spread
+}
+
+// PackID is the name under which a pack's entries are kept: that of all its versions.
+func PackID(p *lesson.Pack) string {
+	id := strings.Map(func(r rune) rune {
+		if r == ' ' {
+			return '-'
+		}
+		return r
+	}, strings.ToLower(strings.Join(strings.Fields(p.Title), " ")))
+	return id
+}
+
+// sheet gives a lesson's sheet as the text of a script element, "" if there is
+// nothing to fill in or follow.
+func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
+	l := b.lesson
+	if !hasSheet(l) {
+		return "", nil
+	}
+	out := sheet{Pack: PackID(p), Title: p.Title, Version: p.Version, Lesson: l.Slug}
+	for _, f := range l.Fields {
+		out.Fields = append(out.Fields, fieldOf(f))
+	}
+	if len(l.KitUsed) > 0 {
+		out.Kit, out.Kits = l.Kit.Key, kits(p, l)
+		for _, f := range l.KitUsed {
+			out.Units = append(out.Units, [2]string{f.Name, f.Literal.Unit.Symbol()})
+		}
+	}
+	data, err := json.Marshal(out) // which writes < > & as \u…
+	return trusted(`<script type="application/json" id="_sheet">` + string(data) + `</script>`), err
+}
+
+// Steps makes the script with the worked steps of a lesson's finds, with slots for the
+// team's own numbers: for each find its lines, each with 1 if it is an aside. It is nil
+// for a lesson without a sheet.
+func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
+	if !hasSheet(l) {
+		return nil, nil
+	}
+	all := map[string][][2]any{}
+	for _, f := range l.Fields {
+		st := f.Statement
+		if st.Kind != lesson.Find {
+			continue
+		}
+		for _, line := range quantity.WorkedOpen(st.Name, st.Expr, l.Env, l.Varies, st.Target) {
+			aside := 0
+			if line.Kind == quantity.ConversionStep {
+				aside = 1
+			}
+			all[st.Name] = append(all[st.Name], [2]any{lineML(line, ""), aside})
+		}
+	}
+	var out bytes.Buffer
+	out.WriteString("trundle.steps=")
+	enc := json.NewEncoder(&out)
+	enc.SetEscapeHTML(false) // it is a file of its own, not part of a page
+	err := enc.Encode(all)
+	return out.Bytes(), err
+}
+
+func hasSheet(l *work.Lesson) bool { return len(l.Fields) > 0 || len(l.KitUsed) > 0 }
+
+func fieldOf(f *work.Field) field {
+	s := f.Statement
+	out := field{
+		Name: s.Name, Kind: string(s.Kind), Unit: f.Unit.Symbol(), Program: f.Program, Kit: f.KitField,
+		Goal: f.Goal, Middle: f.MiddleAsked, Spread: f.SpreadAsked,
+	}
+	if s.Kind == lesson.Find {
+		out.Within, out.Step = &[2]float64{f.Tolerance.Within, f.Tolerance.Part}, s.Target.Step.String()
+	}
+	if f.Bounds.High > 0 {
+		out.Bounds = &[3]float64{f.Bounds.Low, f.Bounds.High, 0}
+		if f.Bounds.Positive {
+			out.Bounds[2] = 1
+		}
+	}
+	for _, slip := range f.Slips {
+		out.Slips = append(out.Slips, [2]string{string(slip.Program), slip.Hint})
+	}
+	return out
+}
+
+// choice gives the kits that can be chosen for a lesson: those with all facts it uses.
+func choice(p *lesson.Pack, l *work.Lesson) []*lesson.Kit {
+	var some []*lesson.Kit
+	if len(l.KitUsed) == 0 {
+		return nil
+	}
+	data := kits(p, l)
+	for _, k := range p.Kits {
+		if _, ok := data[k.Key]; ok {
+			some = append(some, k)
+		}
+	}
+	return some
+}
+
+// kits gives the facts that a lesson uses, of every kit that has all of them.
+func kits(p *lesson.Pack, l *work.Lesson) map[string]kitData {
+	all := map[string]kitData{}
+	for _, k := range p.Kits {
+		data := kitData{k.Title, map[string]float64{}}
+		for _, used := range l.KitUsed {
+			for _, f := range k.Fields {
+				if f.Name != used.Name || f.Literal == nil {
+					continue
+				}
+				if q, ok := quantity.New(f.Literal.Number.Float(), f.Literal.Unit).In(used.Literal.Unit); ok {
+					data.Facts[f.Name] = q.Number
+				}
+			}
+		}
+		if len(data.Facts) == len(l.KitUsed) {
+			all[k.Key] = data
+		}
+	}
+	return all
+}

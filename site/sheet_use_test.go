@@ -1,0 +1,447 @@
+package site_test
+
+import (
+	"bytes"
+	"compress/gzip"
+	"context"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/dom"
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+)
+
+const lesson3 = "students/03-rotations-for-a-distance.html"
+
+// typed types keys as a keyboard does, into whatever has the focus.
+func typed(t *testing.T, tab *tab, keys string) {
+	t.Helper()
+	for _, r := range keys {
+		switch r {
+		case '\t', '\r':
+			name, code := map[rune]string{'\t': "Tab", '\r': "Enter"}[r], map[rune]int64{'\t': 9, '\r': 13}[r]
+			down := input.DispatchKeyEventParams{Type: input.DispatchKeyEventTypeKeyDown, Key: name, Code: name, WindowsVirtualKeyCode: code}
+			if r == '\r' {
+				down.Text = "\r"
+			}
+			order(t, tab, input.DispatchKeyEvent, down)
+			order(t, tab, input.DispatchKeyEvent, input.DispatchKeyEventParams{Type: input.DispatchKeyEventTypeKeyUp, Key: name, Code: name, WindowsVirtualKeyCode: code})
+		default:
+			order(t, tab, input.InsertText, input.InsertTextParams{Text: string(r)})
+		}
+	}
+}
+
+// wait waits until a script in the page comes to true.
+func wait(t *testing.T, tab *tab, script string) {
+	t.Helper()
+	good := ask[bool](t, tab, fmt.Sprintf(`new Promise((done) => {
+		const end = performance.now() + 8000;
+		const look = () => { try { if (%s) return done(true) } catch {} performance.now() > end ? done(false) : setTimeout(look, 10) };
+		look();
+	})`, script))
+	if !good {
+		t.Errorf("this never came true: %s", script)
+	}
+}
+
+func told(name string) string { return `document.getElementById("told_` + name + `").textContent` }
+
+func opened(t *testing.T) (demo, *tab, string) {
+	t.Helper()
+	built := demoSite(t)
+	return built, openBrowser(t), "file://" + filepath.ToSlash(built.dir) + "/"
+}
+
+func TestASheetIsFilledByKeyboardAlone(t *testing.T) {
+	_, tab, root := opened(t)
+	startOver(t, tab, root, lesson3)
+	tab.open(t, root, lesson3)
+	ready(t, tab)
+	for range 60 {
+		if ask[string](t, tab, `document.activeElement.id`) == "in_d" {
+			break
+		}
+		typed(t, tab, "\t")
+	}
+	typed(t, tab, "65\t204 mm\t")
+	wait(t, tab, told("C")+`.includes("Right")`)
+	if got := ask[string](t, tab, `document.activeElement.localName + document.activeElement.id`); got != "summary" && got != "in_n" && got != "inputin_n" {
+		t.Errorf("after the answer the focus is on %q, neither on its steps nor on the next box", got)
+	}
+	ask[chromedp.Void](t, tab, `document.getElementById("in_n").focus()`)
+	typed(t, tab, "5.97\r")
+	wait(t, tab, told("n")+`.includes("Right")`)
+	tab.report(t)
+}
+
+func TestASheetIsFilledByTouch(t *testing.T) {
+	_, tab, root := opened(t)
+	startOver(t, tab, root, lesson3)
+	tab.view(t, phone, light)
+	touch := func(id string) {
+		at := ask[[]float64](t, tab, fmt.Sprintf(`(() => {
+			const e = document.getElementById(%q);
+			e.scrollIntoView({ block: "center" });
+			const r = e.getBoundingClientRect();
+			return [r.left + r.width / 2, r.top + r.height / 2];
+		})()`, id))
+		point := []*input.TouchPoint{{X: at[0], Y: at[1]}}
+		order(t, tab, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: input.DispatchTouchEventTypeTouchStart, TouchPoints: point})
+		order(t, tab, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: input.DispatchTouchEventTypeTouchEnd, TouchPoints: []*input.TouchPoint{}})
+		wait(t, tab, fmt.Sprintf(`document.activeElement.id === %q`, id))
+	}
+	touch("in_d")
+	typed(t, tab, "65")
+	touch("in_C")
+	typed(t, tab, "20.4")
+	touch("in_n")
+	wait(t, tab, told("C")+`.includes("Right")`)
+	tab.report(t)
+}
+
+func TestTargetsAreLargeEnoughForAFinger(t *testing.T) {
+	_, tab, root := opened(t)
+	tab.open(t, root, lesson3)
+	ready(t, tab)
+	ask[chromedp.Void](t, tab, `document.getElementById("_files").open = true`)
+	wait(t, tab, `document.querySelectorAll("#_files button").length > 4`)
+	for _, width := range []int64{narrowest, tablet} {
+		tab.view(t, width, light)
+		for _, small := range ask[[]string](t, tab, `[...document.querySelectorAll("input:not([type=file]), select, button, summary, .tape a")]
+			.filter((e) => e.checkVisibility() && (e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44))
+			.map((e) => e.outerHTML.slice(0, 90) + " " + JSON.stringify(e.getBoundingClientRect()))`) {
+			t.Errorf("%d px: less than 44 px: %s", width, small)
+		}
+	}
+}
+
+func TestBlanksFillWithTheTeamsOwnResults(t *testing.T) {
+	_, tab, root := opened(t)
+	startOver(t, tab, root, lesson3)
+	program := `document.querySelector("pre").textContent`
+	if got := ask[string](t, tab, program); strings.Contains(got, "5.9") {
+		t.Fatalf("the program is filled before anything is answered: %s", got)
+	}
+	fill(t, tab, [][2]string{{"d", "48 mm"}, {"C", "15.08 cm"}, {"n", "8"}})
+	wait(t, tab, told("n")+`.includes("0.01")`) // to be written to 0.01
+	fill(t, tab, [][2]string{{"n", "8.085"}})
+	wait(t, tab, told("n")+`.includes("Right")`)
+	if got := ask[string](t, tab, program); !strings.Contains(got, "forward_rotations(8.09)") && !strings.Contains(got, "forward_rotations(8.08)") {
+		t.Errorf("the program reads %s", got)
+	}
+	if got := ask[string](t, tab, `document.querySelector("p .blank.full").textContent`); got == "" {
+		t.Error("no blank of the text is filled")
+	}
+	fill(t, tab, [][2]string{{"n", "1"}})
+	if got := ask[string](t, tab, program); strings.Contains(got, "8.0") {
+		t.Errorf("with a wrong answer the program still reads %s", got)
+	}
+}
+
+func TestTheNumbersFollowTheKit(t *testing.T) {
+	_, tab, root := opened(t)
+	startOver(t, tab, root, lesson3)
+	pick := func(kit string) {
+		ask[chromedp.Void](t, tab, fmt.Sprintf(`(async () => { const k = document.getElementById("_kit"); k.value = %q; k.dispatchEvent(new Event("change")); while (!trundle.update || !trundle.steps) await new Promise((d) => setTimeout(d)); await new Promise((d) => setTimeout(d, 20)); })()`, kit))
+	}
+	value := func(id string) string { return ask[string](t, tab, `document.getElementById("`+id+`").value`) }
+	pick("coot")
+	if got := value("in_d"); got != "48" {
+		t.Errorf("with Coot the wheel is %q", got)
+	}
+	fill(t, tab, [][2]string{{"C", "15.1"}})
+	wait(t, tab, told("C")+`.includes("Right")`)
+	pick("heron")
+	if got := value("in_d"); got != "65" {
+		t.Errorf("with Heron the wheel is %q", got)
+	}
+	if got := ask[string](t, tab, told("C")); strings.Contains(got, "Right") {
+		t.Errorf("with Heron 15.1 is still told %q", got)
+	}
+	pick("ours")
+	ask[chromedp.Void](t, tab, `(async () => { const k = document.getElementById("kit_wheel"); k.focus(); k.value = "5 cm"; k.dispatchEvent(new Event("change")); await new Promise((d) => setTimeout(d, 20)); })()`)
+	if got := value("in_d"); got != "50" {
+		t.Errorf("with our own wheel of 5 cm the wheel is %q mm", got)
+	}
+	fill(t, tab, [][2]string{{"d", "51"}})
+	pick("dipper")
+	if got := value("in_d"); got != "51" {
+		t.Errorf("what the team measured, 51, became %q when a kit was picked", got)
+	}
+	wait(t, tab, `document.getElementById("_kit").dataset.kept === "dipper" && document.getElementById("in_d").dataset.kept === "51"`)
+	tab.open(t, root, "students/04-error-and-percent-error.html")
+	ready(t, tab)
+	if got := value("_kit"); got != "dipper" {
+		t.Errorf("in the next lesson the kit is %q", got)
+	}
+	tab.report(t)
+}
+
+// TestBadInputIsToldInAPlainSentence types what nobody should and looks for a sentence,
+// and that the page still works.
+func TestBadInputIsToldInAPlainSentence(t *testing.T) {
+	_, tab, root := opened(t)
+	startOver(t, tab, root, lesson3)
+	for _, bad := range []struct{ box, text, want string }{
+		{"d", "letters", "number"}, {"d", "1e999", "number"}, {"d", "--", "number"}, {"d", "1,234.5", "decimal"}, {"d", "<script>alert(1)</script>", "number"},
+		{"d", "6.5", "Check the number"}, {"d", "-65", "more than 0"}, {"d", "0", "more than 0"}, {"d", "65 kg", "does not fit"}, {"d", "65 furlong", "not a unit"},
+		{"d", "1/0", "number"}, {"d", "😀", "number"}, {"C", "__proto__", "number"}, {"C", "constructor", "number"}, {"d", strings.Repeat("9", 60), ""},
+	} {
+		got := fill(t, tab, [][2]string{{bad.box, bad.text}})[0]
+		if got.Text == "" || got.State != "look" || !strings.Contains(got.Text, bad.want) {
+			t.Errorf("%q: told %q (%s), want something about %q", bad.text, got.Text, got.State, bad.want)
+		}
+		if strings.Contains(got.Text, "{}") || strings.Contains(got.Text, "undefined") {
+			t.Errorf("%q: told %q", bad.text, got.Text)
+		}
+	}
+	for _, good := range []string{"65", "65,0", "٦٥", "６５", "6.5 cm", "2 9/16 in", ""} {
+		if got := fill(t, tab, [][2]string{{"d", good}})[0]; got.Text != "" {
+			t.Errorf("%q: told %q", good, got.Text)
+		}
+	}
+	fill(t, tab, [][2]string{{"d", "65"}})
+	wait(t, tab, `document.getElementById("in_d").dataset.kept === "65"`)
+	ask[chromedp.Void](t, tab, `(() => { const e = document.getElementById("in_d"); e.value = "7".repeat(10 * 1024 * 1024); e.dispatchEvent(new Event("change")); })()`)
+	wait(t, tab, `document.getElementById("_kept").textContent.includes("longer")`)
+	tab.open(t, root, lesson3)
+	ready(t, tab)
+	if got := ask[string](t, tab, `document.getElementById("in_d").value`); got != "65" {
+		t.Errorf("after ten megabytes were pasted the box holds %.20q; 65 was kept before", got)
+	}
+	tab.report(t)
+}
+
+func TestTwoTabsOfOneSheet(t *testing.T) {
+	_, first, root := opened(t)
+	startOver(t, first, root, lesson3)
+	second := anotherTab(t, first)
+	second.open(t, root, lesson3)
+	ready(t, second)
+	fill(t, first, [][2]string{{"d", "65"}})
+	wait(t, second, `document.getElementById("in_d").value === "65"`)
+	// While the second types, the first leaves the same box.
+	ask[chromedp.Void](t, second, `(() => { const e = document.getElementById("in_guess"); e.focus(); e.value = "7"; })()`)
+	fill(t, first, [][2]string{{"guess", "6"}})
+	wait(t, first, `document.getElementById("in_guess").dataset.kept === "6"`)
+	ask[chromedp.Void](t, second, `document.getElementById("in_guess").dispatchEvent(new Event("change"))`)
+	wait(t, second, told("guess")+`.includes("Another tab has written 6")`)
+	ask[chromedp.Void](t, second, `document.querySelector("#told_guess button").click()`)
+	wait(t, second, `document.getElementById("in_guess").value === "6"`)
+	first.report(t)
+	second.report(t)
+}
+
+func TestRefusedStorageIsSaid(t *testing.T) {
+	_, tab, root := opened(t)
+	order(t, tab, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{
+		Source: `Object.defineProperty(globalThis, "indexedDB", { get() { throw new Error("refused") } })`})
+	tab.open(t, root, lesson3)
+	ready(t, tab)
+	wait(t, tab, `document.getElementById("_kept").textContent.includes("keeps nothing")`)
+	wait(t, tab, `document.querySelector("#_files [data-act=save]").checkVisibility()`)
+	fill(t, tab, [][2]string{{"d", "65"}, {"C", "20.4"}})
+	wait(t, tab, told("C")+`.includes("Right")`)
+	tab.report(t)
+}
+
+// given replaces the download of a file by noting its text.
+const noteFiles = `trundle.files.give = async (blob, name) => { globalThis.given = { name, text: await blob.text() } }`
+
+func TestWorkGoesToAFileAndComesBack(t *testing.T) {
+	_, tab, root := opened(t)
+	startOver(t, tab, root, lesson3)
+	ask[chromedp.Void](t, tab, `(() => { const n = document.getElementById("_name"); n.value = "Reed Warblers"; n.dispatchEvent(new Event("change")); })()`)
+	wait(t, tab, `trundle.sheet.store.team === "Reed Warblers"`)
+	fill(t, tab, [][2]string{{"d", "65"}, {"C", "20.4"}, {"stop-1", "120,3"}, {"stop-2", "48 in"}})
+	wait(t, tab, `document.getElementById("in_stop-2").dataset.kept === "48 in"`)
+	ask[chromedp.Void](t, tab, `document.getElementById("_files").open = true`)
+	wait(t, tab, `trundle.drawer && document.querySelector("#_files [data-act=csv]")`)
+	press := func(act string) {
+		ask[chromedp.Void](t, tab, noteFiles+`; globalThis.given = null; document.querySelector("#_files [data-act=`+act+`]").click()`)
+	}
+	press("csv")
+	wait(t, tab, `given`)
+	if got, want := ask[string](t, tab, `given.text`), "team,base,run,stop (cm)\r\nReed Warblers,,1,120.3\r\nReed Warblers,,2,121.92\r\n"; got != want {
+		t.Errorf("the runs are %q, want %q", got, want)
+	}
+	press("save")
+	wait(t, tab, `given`)
+	saved := filepath.Join(t.TempDir(), "work.json")
+	if err := os.WriteFile(saved, []byte(ask[string](t, tab, `given.text`)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	press("clear-all")
+	wait(t, tab, `document.querySelector("dialog[open]")`)
+	ask[chromedp.Void](t, tab, `document.querySelector("dialog button").click()`)
+	wait(t, tab, `document.getElementById("in_d").value === "" && document.getElementById("_name").value === ""`)
+
+	open := func(name string) {
+		found := run(t, tab, func(ctx context.Context, target *chromedp.Target) (runtime.EvaluateResult, error) {
+			return cdp.Call(ctx, target, runtime.Evaluate, runtime.EvaluateParams{Expression: `document.querySelector("#_files input[type=file]")`})
+		})
+		order(t, tab, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: []string{name}, ObjectID: found.Result.ObjectID})
+	}
+	open(saved)
+	wait(t, tab, `document.getElementById("in_C").value === "20.4" && document.getElementById("_name").value === "Reed Warblers"`)
+	fill(t, tab, [][2]string{{"C", "21"}})
+	wait(t, tab, `document.getElementById("in_C").dataset.kept === "21"`)
+	open(saved)
+	wait(t, tab, `document.querySelector("dialog[open]").textContent.includes("1 boxes") || document.querySelector("dialog[open]").textContent.includes("1 box")`)
+	ask[chromedp.Void](t, tab, `document.querySelectorAll("dialog button")[1].click()`)
+	wait(t, tab, `document.querySelector("#_files [role=status]").textContent.includes("Nothing was changed")`)
+	if got := ask[string](t, tab, `document.getElementById("in_C").value`); got != "21" {
+		t.Errorf("an opened file that was turned down left %q", got)
+	}
+	broken := filepath.Join(t.TempDir(), "broken.json")
+	if err := os.WriteFile(broken, []byte(`{"trundle":"work","form":1,"pack":`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	open(broken)
+	wait(t, tab, `document.querySelector("#_files [role=status]").textContent.includes("damaged")`)
+	tab.report(t)
+}
+
+// TestAServedPackWorksWithoutANetwork stops the server and opens lessons that were never
+// opened before.
+func TestAServedPackWorksWithoutANetwork(t *testing.T) {
+	built := demoSite(t)
+	server := httptest.NewServer(http.FileServer(http.Dir(built.dir)))
+	tab := openBrowser(t)
+	root := strings.Replace(server.URL, "127.0.0.1", "localhost", 1) + "/"
+	tab.open(t, root, "students/index.html")
+	ask[chromedp.Void](t, tab, `navigator.serviceWorker.ready`)
+	wait(t, tab, `navigator.serviceWorker.controller`)
+	server.Close()
+	for _, name := range []string{lesson3, "students/", "students/care.html"} {
+		tab.open(t, root, name)
+		if got := ask[string](t, tab, `document.querySelector("h1").textContent`); got == "" {
+			t.Errorf("%s did not come from the device", name)
+		}
+	}
+	tab.open(t, root, lesson3)
+	ready(t, tab)
+	fill(t, tab, [][2]string{{"d", "65"}, {"C", "20.4"}})
+	wait(t, tab, told("C")+`.includes("Right")`)
+}
+
+// TestALessonFitsTheFirstFlight weighs what a browser fetches before it shows a lesson:
+// at most ten segments of 1460 bytes, the initial window of RFC 6928.
+func TestALessonFitsTheFirstFlight(t *testing.T) {
+	const firstFlight = 10 * 1460
+	built := demoSite(t)
+	refers := regexp.MustCompile(`(?:src|href)="(assets/[^"]*\.(?:js|css))"`)
+	for _, l := range built.lessons {
+		html := built.files["students/"+l.Slug+".html"]
+		sum := zipped(t, html)
+		for _, ref := range refers.FindAllSubmatch(html, -1) {
+			sum += zipped(t, built.files["students/"+string(ref[1])])
+		}
+		later := zipped(t, built.files["students/assets/check.js"]) + zipped(t, built.files["students/steps/"+l.Slug+".js"])
+		t.Logf("%s: %d bytes at first, %d more when somebody begins to fill it in", l.Slug, sum, later)
+		if sum > firstFlight {
+			t.Errorf("%s takes %d bytes, more than %d", l.Slug, sum, firstFlight)
+		}
+	}
+}
+
+func zipped(t *testing.T, data []byte) int {
+	t.Helper()
+	var out bytes.Buffer
+	w, _ := gzip.NewWriterLevel(&out, gzip.BestCompression)
+	if _, err := w.Write(data); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return out.Len()
+}
+
+// TestALongRecordIsCheckedWithinAFrame tells how long a change takes, from the leaving of
+// the box to the laid-out page. Only that the answer is right decides.
+func TestALongRecordIsCheckedWithinAFrame(t *testing.T) {
+	readings := make([]string, 30)
+	for i := range readings {
+		readings[i] = fmt.Sprint(100 + i%7)
+	}
+	built := siteOf(t, "```work\ngiven L = 1 m\nrecord s[30] in cm to 0.1 = "+strings.Join(readings, ", ")+` "Stops"
+find m in cm to 0.1 = mean(s) "Mean"
+find r in cm to 0.1 = range(s) "Spread"
+find d in cm to 0.01 = stdev(s) "Deviation"
+find e in % to 0.1 = percent_error(m, L) "Error"
+`+"```\n")
+	tab := openBrowser(t)
+	startOver(t, tab, "file://"+filepath.ToSlash(built.dir)+"/", "students/01-t.html")
+	l := built.lessons[0]
+	entries := samples(l)
+	for _, find := range l.Finds {
+		entries = append(entries, [2]string{find.Name, l.Of(find).Text()})
+	}
+	said := fill(t, tab, entries)
+	for i, find := range l.Finds {
+		if got := said[len(said)-len(l.Finds)+i]; got.State != "right" {
+			t.Errorf("%s: %q", find.Name, got.Text)
+		}
+	}
+	times := ask[[]float64](t, tab, `(() => {
+		const times = [];
+		for (let i = 0; i < 200; i++) {
+			const start = performance.now();
+			trundle.sheet.entries["s-7"] = String(100 + (i % 9));
+			trundle.update(trundle.sheet);
+			document.body.getBoundingClientRect();
+			times.push(performance.now() - start);
+		}
+		return times.sort((a, b) => a - b);
+	})()`)
+	t.Logf("a change is checked and laid out in %.1f ms (median), %.1f ms (95 %%), %.1f ms (worst of 200)", times[100], times[190], times[199])
+}
+
+// siteOf builds a pack of one lesson with the given body.
+func siteOf(t *testing.T, body string) demo {
+	t.Helper()
+	pack := fstest.MapFS{}
+	for name, text := range map[string]string{
+		"pack.yaml":     "title: P\nversion: 1\nkit: heron\n",
+		"kits.yaml":     "heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\ncoot: {title: Coot, wheel: 48 mm, track: 96 mm, gear: 1}\n",
+		"care/cloth.md": "---\ntitle: Cloth\nwho: students\n---\n",
+		"01-t.md":       "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + body,
+	} {
+		pack[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	return builtSite(t, pack)
+}
+
+// TestTheFactsOfTheKitFollow builds a lesson that is told the kit's facts.
+func TestTheFactsOfTheKitFollow(t *testing.T) {
+	built := siteOf(t, "One rotation is {circumference(kit.wheel) in cm to 0.1}.\n\n```python filled\ngo({rotations(1 m, kit.wheel) to 0.01})\n```\n\n"+
+		"```work\ngiven r = kit.wheel / 2 \"Radius\"\nfind n in rot to 0.1 = rotations(1 m, kit.wheel, kit.gear) \"Motor rotations\"\n```\n")
+	tab := openBrowser(t)
+	startOver(t, tab, "file://"+filepath.ToSlash(built.dir)+"/", "students/01-t.html")
+	text := func() string { return ask[string](t, tab, `document.querySelector("main").innerText`) }
+	if got := text(); !strings.Contains(got, "20.4") || !strings.Contains(got, "go(4.90)") || !strings.Contains(got, "32.5") {
+		t.Errorf("at first the page reads %s", got)
+	}
+	ask[chromedp.Void](t, tab, `(() => { const k = document.getElementById("_kit"); k.value = "coot"; k.dispatchEvent(new Event("change")); })()`)
+	wait(t, tab, `document.querySelector("main").innerText.includes("15.1")`)
+	if got := text(); !strings.Contains(got, "go(6.63)") || !strings.Contains(got, "24") || !strings.Contains(got, "Coot · wheel 48") {
+		t.Errorf("with Coot the page reads %s", got)
+	}
+	if got := fill(t, tab, [][2]string{{"n", "6.6"}})[0]; got.State != "right" {
+		t.Errorf("with Coot 6.6 rotations are told %q", got.Text)
+	}
+	tab.report(t)
+}
