@@ -102,7 +102,8 @@ func TestStudentsEditionGivesNothingAway(t *testing.T) {
 	used := map[string]bool{}
 	everywhere := readablePages(files, "students")
 	for _, l := range proved.Lessons {
-		own := readable(string(files[path.Join("students", l.Slug+".html")]))
+		own := readable(string(files[path.Join("students", l.Slug+".html")])) + " ¦ " +
+			readable(string(files[path.Join("students", "steps", l.Slug+".js")]))
 		kept := secrets(l)
 		if len(kept) == 0 {
 			t.Errorf("%s keeps nothing from students; this test then shows nothing", l.Slug)

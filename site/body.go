@@ -54,6 +54,7 @@ func (b *body) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(ast.KindLink, b.link)
 	reg.Register(ast.KindImage, b.image)
 	reg.Register(ast.KindFencedCodeBlock, b.fencedCode)
+	reg.Register(tables.KindTable, table)
 	reg.Register(tables.KindTableCell, tableCell)
 	reg.Register(ast.KindRawHTML, b.rawHTML)
 	reg.Register(ast.KindHTMLBlock, b.htmlBlock)
@@ -70,10 +71,10 @@ func (b *body) mentorNote(w util.BufWriter, _ []byte, _ ast.Node, entering bool)
 		return ast.WalkSkipChildren, nil
 	}
 	if entering {
-		put(w, `<aside class="mentor" aria-label="`, html.EscapeString(b.words.must("mentor")), `"><p class="tag">`,
+		put(w, `<div class="mentor" role="note" aria-label="`, html.EscapeString(b.words.must("mentor")), `"><p class="tag">`,
 			html.EscapeString(b.words.must("mentor")), "</p>\n")
 	} else {
-		put(w, "</aside>\n")
+		put(w, "</div>\n")
 	}
 	return ast.WalkContinue, nil
 }
@@ -114,6 +115,16 @@ func (b *body) headingShift() int {
 		return 1
 	}
 	return 0
+}
+
+// table can have the focus, since a narrow screen has to scroll it.
+func table(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		put(w, "<table tabindex=\"0\">\n")
+	} else {
+		put(w, "</table>\n")
+	}
+	return ast.WalkContinue, nil
 }
 
 // tableCell aligns a cell by a class, since the security policy allows no style.

@@ -74,6 +74,7 @@ var keepTests = map[string]func(*testing.T, shelf){
 	"another tab is heard without a channel":       testHeardOnFocus,
 	"what another tab cleared is heard":            testClearedHeard,
 	"refused storage works in memory":              testRefused,
+	"refused storage that relents":                 testRelents,
 	"storage that breaks loses nothing from sight": testBroken,
 	"a lost connection is opened again":            testLostConnection,
 	"either of two places is enough":               testTwoPlaces,
@@ -294,6 +295,10 @@ func testHeardOnFocus(t *testing.T, s shelf) {
 		{a, `store.put("n", "5.89")`, kept},
 		{b, `(document.dispatchEvent(new Event("visibilitychange", {bubbles: true})), until(() => heard[1]))`, `null`},
 		{b, `heard`, `[["n", "5.88"], ["n", "5.89"]]`},
+		{a, `store.put("n", "5.9")`, kept},
+		// What b is just writing is not heard but told, or the page would show one text and keep another.
+		{b, `(dispatchEvent(new Event("focus")), store.put("n", "6"))`, `{"other": "5.9"}`},
+		{b, `heard.length`, `2`},
 	})
 }
 
@@ -341,6 +346,26 @@ func testRefused(t *testing.T, s shelf) {
 			})
 		})
 	}
+}
+
+// testRelents has a browser that refuses its storage at first, as one on a full disk.
+func testRelents(t *testing.T, s shelf) {
+	a := s.odd(t, `{
+		const open = IDBFactory.prototype.open;
+		IDBFactory.prototype.open = function (...name) {
+			if (!globalThis.relents) throw new DOMException("no", "UnknownError");
+			return open.apply(this, name);
+		};
+	}`)
+	b := s.one(t)
+	follow(t, []stop{
+		{a, `store.put("n", "5.88")`, `{"fault": "blocked"}`},
+		{b, `store.put("m", "1")`, kept},
+		{a, `store.put("m", "2")`, `{"fault": "blocked"}`},
+		{a, `(globalThis.relents = true, store.put("C", "20.4"))`, kept},
+		{a, `store.whole().then((all) => [store.fault, all.lessons])`, `["", {"03-rotations": {"n": "5.88", "m": "2", "C": "20.4"}}]`},
+		{b, `store.enter("")`, `{"n": "5.88", "m": "1", "C": "20.4"}`},
+	})
 }
 
 func testBroken(t *testing.T, s shelf) {

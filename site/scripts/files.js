@@ -43,7 +43,7 @@
     if (typeof file.pack !== "string" || !isTable(file.lessons)) return { fault: "damaged" };
     if (file.pack !== pack) return { fault: "other-pack" };
     const lessons = sift(file.lessons);
-    return lessons ? { team: isName(file.team) ? file.team : "", lessons } : { fault: "damaged" };
+    return lessons ? { team: isText(file.team) ? file.team : "", lessons } : { fault: "damaged" };
   };
 
   // The entries that a page could have written; none at all if they are absurdly many.

@@ -66,10 +66,12 @@
     };
   };
 
+  // trundle.keep resolves to the store of a lesson; it never rejects.
   trundle.keep = async (pack, lesson) => {
     const known = new Map(); // rows as last read or written, by name
     const unsaved = new Map(); // those of them that could not be written
     const seen = new Set(); // stamps
+    const writing = new Set(); // rows on their way
     let channel;
     try {
       channel = new BroadcastChannel("trundle " + pack);
@@ -91,14 +93,16 @@
         return (changes = change([...rows.values()], stored) ?? []);
       };
       try {
-        // Some browsers never answer.
+        // Some browsers never answer. One that refuses is asked again the next time.
         opening ??= Promise.race([openBoth(), new Promise((_, fail) => setTimeout(fail, 3000))]);
-        const runBoth = await opening.catch(() => {
+        const runBoth = await opening.catch((error) => {
           store.fault = "blocked";
+          if (error) opening = null;
         });
         await runBoth(key, decide);
+        store.fault = "";
       } catch (error) {
-        fault = error?.name === "QuotaExceededError" ? "full" : "blocked";
+        fault = /Quota|NO_SPACE/.test(error) ? "full" : "blocked"; // the latter is Chromium's full disk
         decide(below(known));
       }
       for (const row of changes) {
@@ -115,8 +119,10 @@
 
     const store = {
       team: "",
-      fault: "",
+      fault: "", // "blocked" if there is only memory
 
+      // The texts of a team, by field. A name given for the first time takes along what was
+      // entered without one.
       async enter(team) {
         const nameless = !store.team;
         let rows;
@@ -147,9 +153,12 @@
         return [...names].sort();
       },
 
+      // {kept}, or {other}: the text of another tab that this one has not seen, or {fault}.
+      // To take over the other text is to put it.
       async put(field, text, over) {
         const row = make(store.team, home(field), field, text);
         let other;
+        writing.add(row);
         const fault = await transact(keyOf(row), (_, [there]) => {
           if (there?.text === text) row.stamp = there.stamp; // two tabs that agree
           else if (there && !over && !seen.has(there.stamp)) {
@@ -159,6 +168,7 @@
           seen.add(row.stamp);
           return [row];
         });
+        writing.delete(row);
         if (other != null) return { other };
         // Where one could be written there may be room again for those that could not.
         if (!fault)
@@ -169,6 +179,8 @@
         return told(fault);
       },
 
+      // heard(field, text) tells what another tab did, and what it returns whether it counts as
+      // seen; heard("", name) that there the nameless team was named.
       watch(heard) {
         const look = async () => {
           const { team } = store;
@@ -176,8 +188,10 @@
           await transact([pack, team], (_, stored) => {
             rows = stored;
           });
-          // heard may enter another team; what was read is then of no use.
-          const hear = (row, text) => store.team === team && row.lesson === home(row.field) && heard(row.field, text);
+          // heard may enter another team; what was read is then of no use. A put on its way
+          // tells of the other tab itself.
+          const hear = ({ lesson, field }, text) =>
+            store.team === team && lesson === home(field) && ![...writing].some((row) => row.field === field) && heard(field, text);
           for (const row of rows) {
             if (isTeam(row)) row.text && heard("", row.text);
             else if (!seen.has(row.stamp) && hear(row, row.text)) {
@@ -201,6 +215,7 @@
         return { team, pack, lessons };
       },
 
+      // {kept}, or {clash}: how many entries here have another text, or {fault}.
       async take(lessons, over) {
         let clash;
         const fault = await transact([pack, store.team], (rows) => {
@@ -219,6 +234,7 @@
         return clash ? { clash } : told(fault);
       },
 
+      // This lesson's entries of this team, or all of the pack.
       async clear(all) {
         const fault = await transact(all ? [pack] : [pack, store.team, lesson], (rows) => rows.map(gone));
         if (all) store.team = "";

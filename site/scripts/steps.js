@@ -17,6 +17,7 @@
     details.className = "own";
     const list = details.appendChild(document.createElement("ol"));
     list.className = "steps";
+    list.tabIndex = 0; // it may have to be scrolled
     details.prepend(Object.assign(document.createElement("summary"), { textContent: trundle.say("steps") }));
     for (const [math, aside] of trundle.steps[f.n] ?? []) {
       const line = list.appendChild(document.createElement("li"));

@@ -1,0 +1,62 @@
+package site_test
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+)
+
+// leaving types growing numbers into the runs of a record, one box after the other, and
+// leaves each; it acknowledges a box when the page has marked it as kept.
+const leaving = `(async () => {
+	const rest = () => new Promise((done) => setTimeout(done));
+	for (let n = %d; ; ) {
+		for (const id of ["stop-1", "stop-2", "stop-3", "stop-4", "stop-5", "d", "guess"]) {
+			const box = document.getElementById("in_" + id);
+			const text = String(++n);
+			box.focus();
+			box.value = text;
+			box.dispatchEvent(new Event("change"));
+			while (box.dataset.kept !== text) await rest();
+			acknowledge(JSON.stringify({ name: id, text, kept: true }));
+		}
+	}
+})()`
+
+// TestWhatWasLeftIsThereAfterTheBrowserWasKilled kills the browser ten times while boxes
+// are filled in and left.
+func TestWhatWasLeftIsThereAfterTheBrowserWasKilled(t *testing.T) {
+	const kills = 10
+	built := demoSite(t)
+	address := "file://" + filepath.ToSlash(built.dir) + "/" + lesson3
+	profile := t.TempDir()
+	var told acknowledged
+	r := rand.New(rand.NewPCG(3, 11))
+	for n := range kills + 1 {
+		typist := startTypist(t, profile, &told)
+		run(t, typist, chromedp.Navigate(address))
+		ready(t, typist)
+		there := ask[map[string]string](t, typist, `Object.fromEntries([...document.querySelectorAll("[id^=in_]")].map((e) => [e.id.slice(3), e.value]))`)
+		told.lock.Lock()
+		for name, last := range told.texts {
+			// A box may be ahead of its acknowledgement, never behind.
+			var got int
+			if _, err := fmt.Sscan(there[name], &got); err != nil || got < last {
+				t.Errorf("after kill %d the box %s holds %q; %d was kept", n, name, there[name], last)
+			}
+		}
+		told.lock.Unlock()
+		if n < kills {
+			ask[chromedp.Void](t, typist, `(() => { `+fmt.Sprintf(leaving, told.count())+` })()`)
+			time.Sleep(50*time.Millisecond + time.Duration(r.Int64N(int64(750*time.Millisecond))))
+		}
+		kill(t, typist)
+	}
+	if n := told.count(); n < 5*kills {
+		t.Errorf("only %d boxes were left in %d runs; that proves little", n, kills)
+	}
+}
