@@ -19,7 +19,7 @@ func testCarry(t *testing.T, s shelf) {
 	follow(t, []stop{
 		{a, `store.enter("Otters")`, `{}`},
 		{a, `store.put("n", "5,88")`, kept},
-		{a, `store.put("kit", "heron")`, kept},
+		{a, `store.put("@kit", "heron")`, kept},
 		{a, `store.put("m", "")`, kept},
 	})
 	file := ask[string](t, a, `store.whole().then((whole) => trundle.files.work(whole, {title: "Canal Day", version: "1.2"}).text())`)
@@ -32,7 +32,7 @@ func testCarry(t *testing.T, s shelf) {
   "team": "Otters",
   "lessons": {
     "": {
-      "kit": "heron"
+      "@kit": "heron"
     },
     "03-rotations": {
       "n": "5,88"
@@ -49,7 +49,7 @@ func testCarry(t *testing.T, s shelf) {
 		{b, `(globalThis.file = trundle.files.open(` + quoted(file) + `, "` + s.pack + `"), file.team)`, `"Otters"`},
 		{b, `store.enter(file.team)`, `{}`},
 		{b, `store.take(file.lessons)`, kept},
-		{b, `store.enter(file.team)`, `{"n": "5,88", "kit": "heron"}`},
+		{b, `store.enter(file.team)`, `{"n": "5,88", "@kit": "heron"}`},
 		{b, `store.put("n", "5.9")`, kept},
 	})
 }
@@ -104,7 +104,7 @@ func testOpenFiles(t *testing.T, s shelf) {
 		file("1", "canal", `{"a": {"n": "`+strings.Repeat("5", 201)+`", "C": "`+strings.Repeat("5", 200)+`"}}`):                        opened(`{"a": {"C": "` + strings.Repeat("5", 200) + `"}}`),
 		file("1", "canal", `{"a": {"`+strings.Repeat("n", 101)+`": "5", "": "6"}, "`+strings.Repeat("n", 101)+`": {"n": "5"}}`):        opened(`{}`),
 		file("1", "canal", `{"__proto__": {"n": "5"}, "constructor": {"n": "5"}, "a": {"__proto__": "5", "toString": "6", "n": "7"}}`): opened(`{"a": {"n": "7"}}`),
-		file("1", "canal", `{"": {"kit": "heron", "kit-wheel": "65 mm", "team": "Newts"}, "a": {"kit": "coot"}}`):                      opened(`{"": {"kit": "heron", "kit-wheel": "65 mm"}}`),
+		file("1", "canal", `{"": {"@kit": "heron", "@kit-wheel": "65 mm", "team": "Newts"}, "a": {"@kit": "coot"}}`):                   opened(`{"": {"@kit": "heron", "@kit-wheel": "65 mm"}}`),
 		file("1", "canal", `{"a": {`+manyEntries(10000)+`}, "b": {`+manyEntries(10001)+`}}`):                                           fault("damaged"),
 	} {
 		follow(t, []stop{{a, `trundle.files.open(` + quoted(text) + `, "canal")`, want}})

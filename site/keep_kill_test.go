@@ -1,6 +1,7 @@
 package site_test
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -9,6 +10,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"sync"
 	"syscall"
 	"testing"
@@ -127,12 +129,29 @@ func kill(t *testing.T, typist *tab) {
 		t.Fatal(err)
 	}
 	for range 400 {
-		if err := syscall.Kill(group, 0); err != nil {
+		if !lives(-group) {
 			return
 		}
 		time.Sleep(5 * time.Millisecond)
 	}
 	t.Fatal("the browser outlives being killed")
+}
+
+// lives tells whether a process of a group is more than a zombie that nobody has buried.
+func lives(group int) bool {
+	stats, _ := filepath.Glob("/proc/[0-9]*/stat")
+	for _, name := range stats {
+		stat, err := os.ReadFile(name)
+		if err != nil {
+			continue
+		}
+		// pid (command) state parent group …, see proc(5)
+		fields := strings.Fields(string(stat[bytes.LastIndexByte(stat, ')')+1:]))
+		if len(fields) > 2 && fields[2] == strconv.Itoa(group) && fields[0] != "Z" && fields[0] != "X" {
+			return true
+		}
+	}
+	return false
 }
 
 // tear leaves a log as a browser does that was killed between the head of a record and

@@ -165,14 +165,14 @@ func testEntriesStay(t *testing.T, s shelf) {
 		{a, `[store.team, store.fault, texts]`, `["", "", {}]`},
 		{a, `store.enter("Otters")`, `{}`},
 		{a, `store.put("n", "5.88")`, kept},
-		{a, `Promise.all([store.put("C", "20"), store.put("C", "20.4"), store.put("kit-wheel", "65 mm"), store.put("m", "1")])`, "[" + kept + "," + kept + "," + kept + "," + kept + "]"},
+		{a, `Promise.all([store.put("C", "20"), store.put("C", "20.4"), store.put("@kit-wheel", "65 mm"), store.put("m", "1")])`, "[" + kept + "," + kept + "," + kept + "," + kept + "]"},
 		{a, `store.put("m", "")`, kept},
-		{a, `store.whole()`, `{"team": "Otters", "pack": "` + s.pack + `", "lessons": {"03-rotations": {"n": "5.88", "C": "20.4"}, "": {"kit-wheel": "65 mm"}}}`},
+		{a, `store.whole()`, `{"team": "Otters", "pack": "` + s.pack + `", "lessons": {"03-rotations": {"n": "5.88", "C": "20.4"}, "": {"@kit-wheel": "65 mm"}}}`},
 	})
 	s.lesson(t, a, "03-rotations")
-	follow(t, []stop{{a, `[store.team, texts]`, `["Otters", {"n": "5.88", "C": "20.4", "kit-wheel": "65 mm", "m": ""}]`}})
+	follow(t, []stop{{a, `[store.team, texts]`, `["Otters", {"n": "5.88", "C": "20.4", "@kit-wheel": "65 mm", "m": ""}]`}})
 	s.lesson(t, a, "04-error")
-	follow(t, []stop{{a, `[store.team, texts]`, `["Otters", {"kit-wheel": "65 mm"}]`}})
+	follow(t, []stop{{a, `[store.team, texts]`, `["Otters", {"@kit-wheel": "65 mm"}]`}})
 }
 
 func testTeamsApart(t *testing.T, s shelf) {
@@ -196,22 +196,22 @@ func testNaming(t *testing.T, s shelf) {
 	a := s.one(t)
 	follow(t, []stop{
 		{a, `store.put("n", "5.88")`, kept},
-		{a, `store.put("kit", "heron")`, kept},
+		{a, `store.put("@kit", "heron")`, kept},
 		{a, `store.teams()`, `[]`},
 	})
 	s.lesson(t, a, "04-error")
 	follow(t, []stop{
 		{a, `store.put("e", "0.2")`, kept},
-		{a, `store.enter("Otters")`, `{"e": "0.2", "kit": "heron"}`},
+		{a, `store.enter("Otters")`, `{"e": "0.2", "@kit": "heron"}`},
 		{a, `store.put("e", "0.3")`, kept}, // what moved counts as seen
 		{a, `store.teams()`, `["Otters"]`},
 		{a, `store.enter("Newts")`, `{}`},
 		{a, `store.enter("")`, `{}`},
 		{a, `store.whole()`, `{"team": "", "pack": "` + s.pack + `", "lessons": {}}`},
-		{a, `store.enter("Otters")`, `{"e": "0.3", "kit": "heron"}`},
+		{a, `store.enter("Otters")`, `{"e": "0.3", "@kit": "heron"}`},
 	})
 	s.lesson(t, a, "03-rotations")
-	follow(t, []stop{{a, `[store.team, texts]`, `["Otters", {"n": "5.88", "kit": "heron"}]`}})
+	follow(t, []stop{{a, `[store.team, texts]`, `["Otters", {"n": "5.88", "@kit": "heron"}]`}})
 }
 
 func testNamingTaken(t *testing.T, s shelf) {
@@ -273,14 +273,14 @@ func testHeard(t *testing.T, s shelf) {
 		{b, `store.watch((field, text) => { heard.push([field, text]); return field !== "m"; })`, `null`},
 		{a, `store.put("n", "5.88")`, kept},
 		{b, `until(() => heard[0])`, `null`},
-		{a, `store.put("kit", "coot")`, kept},
+		{a, `store.put("@kit", "coot")`, kept},
 		{b, `until(() => heard[1])`, `null`},
 		{a, `store.put("n", "")`, kept},
 		{b, `until(() => heard[2])`, `null`},
 		{a, `trundle.keep("` + s.pack + `", "04-error").then((other) => other.put("e", "0.2"))`, kept},
 		{a, `store.put("m", "3")`, kept},
 		{b, `until(() => heard[3])`, `null`},
-		{b, `heard`, `[["n", "5.88"], ["kit", "coot"], ["n", ""], ["m", "3"]]`},
+		{b, `heard`, `[["n", "5.88"], ["@kit", "coot"], ["n", ""], ["m", "3"]]`},
 		{b, `store.put("n", "6")`, kept},
 		{b, `store.put("m", "4")`, `{"other": "3"}`},
 	})
@@ -333,14 +333,14 @@ func testRefused(t *testing.T, s shelf) {
 				{a, `[store.fault, store.team, texts]`, `["blocked", "", {}]`},
 				{a, `store.put("n", "5")`, blocked},
 				{a, `store.put("n", "5.88")`, blocked},
-				{a, `store.put("kit", "coot")`, blocked},
-				{a, `store.enter("Otters")`, `{"n": "5.88", "kit": "coot"}`},
+				{a, `store.put("@kit", "coot")`, blocked},
+				{a, `store.enter("Otters")`, `{"n": "5.88", "@kit": "coot"}`},
 				{a, `store.teams()`, `["Otters"]`},
 				{a, `store.take({"03-rotations": {"n": "6"}})`, `{"clash": 1}`},
 				{a, `store.take({"04-error": {"e": "0.2"}})`, blocked},
-				{a, `store.whole()`, `{"team": "Otters", "pack": "` + s.pack + `", "lessons": {"03-rotations": {"n": "5.88"}, "04-error": {"e": "0.2"}, "": {"kit": "coot"}}}`},
+				{a, `store.whole()`, `{"team": "Otters", "pack": "` + s.pack + `", "lessons": {"03-rotations": {"n": "5.88"}, "04-error": {"e": "0.2"}, "": {"@kit": "coot"}}}`},
 				{a, `store.clear()`, blocked},
-				{a, `store.enter("Otters")`, `{"kit": "coot"}`},
+				{a, `store.enter("Otters")`, `{"@kit": "coot"}`},
 				{a, `store.clear(true)`, blocked},
 				{a, `store.teams()`, `[]`},
 			})
@@ -475,10 +475,10 @@ func testClear(t *testing.T, s shelf) {
 		{a, `store.put("n", "6")`, kept},
 		{a, `store.enter("Otters")`, `{}`},
 		{a, `store.put("n", "5.88")`, kept},
-		{a, `store.put("kit", "heron")`, kept},
+		{a, `store.put("@kit", "heron")`, kept},
 		{a, `store.take({"04-error": {"e": "0.2"}})`, kept},
 		{a, `store.clear()`, kept},
-		{a, `store.whole().then((all) => all.lessons)`, `{"": {"kit": "heron"}, "04-error": {"e": "0.2"}}`},
+		{a, `store.whole().then((all) => all.lessons)`, `{"": {"@kit": "heron"}, "04-error": {"e": "0.2"}}`},
 		{a, `store.teams()`, `["Newts", "Otters"]`},
 		{a, `store.clear(true)`, kept},
 		{a, `store.team`, `""`},

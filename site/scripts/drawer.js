@@ -32,6 +32,7 @@
           return button;
         });
         dialog.append(...buttons);
+        dialog.setAttribute("aria-label", question);
         dialog.onclose = () => {
           dialog.remove();
           answer(dialog.returnValue === "yes");
@@ -60,7 +61,7 @@
     const csv = () => {
       const written = sheet.entries;
       const records = page.fields.filter((f) => f.k === "record");
-      const base = page.kits?.[written.kit]?.title ?? written.kit ?? "";
+      const base = page.kits?.[written["@kit"]]?.title ?? written["@kit"] ?? "";
       const cell = (f, run) => trundle.amount(written[`${f.n}-${run}`] ?? "", f.u).x ?? "";
       const unit = (f) => (f.u ? ` (${f.u === "°" ? "deg" : f.u})` : "");
       const most = Math.max(...records.map((f) => f.c));

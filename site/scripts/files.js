@@ -14,7 +14,7 @@
   const isText = (value) => typeof value === "string" && value !== "" && value.length <= longestText;
   const isOurs = (name) => isName(name) && !(name in {}); // not __proto__ and the like
   // What concerns the kit stands with the pack, under no lesson; all else under a lesson.
-  const isField = (lesson, name) => isOurs(name) && name !== "" && name.startsWith("kit") === (lesson === "");
+  const isField = (lesson, name) => isOurs(name) && name !== "" && name.startsWith("@") === (lesson === "");
 
   const work = (whole, about) => {
     const { title, version } = about;

@@ -77,7 +77,7 @@
       channel = new BroadcastChannel("trundle " + pack);
     } catch {} // then watch looks when the page is turned to
 
-    const home = (field) => (field.startsWith("kit") ? "" : lesson); // a kit is chosen for the whole pack
+    const home = (field) => (field[0] === "@" ? "" : lesson); // @kit: a kit is chosen for the whole pack
     const make = (team, lesson, field, text) => ({ pack, team, lesson, field, text, stamp: Math.random().toString(36) });
     const told = (fault) => (fault ? { fault } : { kept: true });
 

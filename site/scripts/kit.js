@@ -6,24 +6,25 @@
   // The facts of the kit that entries name, those of the pack's own one if they name none.
   trundle.facts = ({ kits, kit, units }, entries) => {
     if (!kits) return {};
-    if (entries.kit !== "ours") return (kits[entries.kit] ?? kits[kit]).facts;
-    return Object.fromEntries(units.map(([name, unit]) => [name, trundle.amount(entries["kit_" + name] ?? "", unit).x ?? NaN]));
+    const picked = entries["@kit"];
+    if (picked !== "ours") return (kits[picked] ?? kits[kit]).facts;
+    return Object.fromEntries(units.map(([name, unit]) => [name, trundle.amount(entries["@kit_" + name] ?? "", unit).x ?? NaN]));
   };
 
   // What a measure of a fact of the kit is to hold after a change of the kit: the new
   // kit's fact, unless the team has measured for itself. undefined: leave it as it is.
   trundle.follow = ({ entries }, f, facts, before) => {
     const { x } = trundle.amount(entries[f.n] ?? "", f.u);
-    const fact = entries.kit ? facts[f.kit] : NaN;
+    const fact = entries["@kit"] ? facts[f.kit] : NaN;
     if ((x === undefined || x === before[f.kit]) && fact === fact && fact !== x) return trundle.plain(fact);
   };
 
   // Says which kit's facts the page works with.
   trundle.facing = ({ page, entries, inputs }, facts) => {
-    document.getElementById("_ours").hidden = entries.kit !== "ours";
+    document.getElementById("_ours").hidden = entries["@kit"] !== "ours";
     const line = document.getElementById("_facts");
-    if (!line || !entries.kit) return;
+    if (!line || !entries["@kit"]) return;
     const parts = page.units.map(([name, unit]) => `${name} ${trundle.written(trundle.plain(facts[name]), unit)}`);
-    line.textContent = [inputs.kit.selectedOptions[0].text, ...parts].join(" · ");
+    line.textContent = [inputs["@kit"].selectedOptions[0].text, ...parts].join(" · ");
   };
 })();

@@ -7,8 +7,9 @@
   if (!at("_sheet")) return;
   const page = JSON.parse(at("_sheet").textContent);
   const longest = 200; // characters of an entry; no number with its unit is longer
-  const inputs = {}; // by entry: d, s-1, kit, kit_wheel
-  for (const e of document.querySelectorAll("[id^=in_],[id^=kit_],#_kit")) inputs[e.id.replace(/^in_|^_/, "")] = e;
+  const inputs = {}; // by entry: d, s-1, @kit, @kit_wheel
+  for (const e of document.querySelectorAll("input[id^=in_]")) inputs[e.id.slice(3)] = e;
+  for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
   const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
   const tell = (text) => (at("_kept").textContent = text);
 

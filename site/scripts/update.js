@@ -49,7 +49,7 @@
     const facts = trundle.facts(page, sheet.entries);
     const last = { ...before };
     for (const name in facts) if (facts[name] === facts[name]) before[name] = facts[name];
-    if (id.startsWith("kit")) {
+    if (id[0] === "@") {
       for (const f of page.fields) {
         const text = f.kit && trundle.follow(sheet, f, facts, last);
         if (text) sheet.write(f.n, text);
