@@ -46,6 +46,7 @@ func (b *body) render(n ast.Node) (string, error) {
 // colour, raw HTML as the text it is.
 func (b *body) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(lesson.KindWorkBlock, b.workBlock)
+	reg.Register(lesson.KindGaugeBlock, b.gaugeBlock)
 	reg.Register(lesson.KindFilledCode, b.filledCode)
 	reg.Register(lesson.KindValue, b.value)
 	reg.Register(lesson.KindMentorNote, b.mentorNote)

@@ -48,6 +48,13 @@ func New(language string) (*Site, error) {
 	return &Site{w, t}, err
 }
 
+// Say gives a text of the interface, its numbers put in. A name that is not in the
+// language file is a mistake in the program.
+func (s *Site) Say(name string, args ...any) string { return s.words.must(name, args...) }
+
+// SheetName is the name of a lesson's worksheet below the edition's folder.
+func SheetName(slug, paper string) string { return "sheets/" + slug + "-" + paper + ".pdf" }
+
 // trusted marks HTML of our own printers or goldmark's as such. It is the only place
 // that does.
 func trusted(s string) template.HTML { return template.HTML(s) }
@@ -78,6 +85,7 @@ type lessonPage struct {
 	Body     template.HTML
 	Sheet    template.HTML // of a students' page with something to fill in
 	Kits     []*lesson.Kit // to choose from
+	Paper    template.HTML // links to the worksheets
 	Parts    []mark
 	Cards    []cardView
 	Previous *lesson.Lesson
@@ -99,7 +107,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 	if err != nil {
 		return nil, err
 	}
-	page := lessonPage{Lesson: l, Body: trusted(html), Parts: marks(l.Lesson)}
+	page := lessonPage{Lesson: l, Body: trusted(html), Parts: marks(l.Lesson), Paper: trusted(sheetLinks(s.words, l.Slug))}
 	if e == Students {
 		if page.Sheet, err = b.sheet(p); err != nil {
 			return nil, err

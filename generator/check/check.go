@@ -57,6 +57,7 @@ func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
 	careCover(p, l.Lesson, &problems)
 	links(p, l.File, l.Body, l.Markdown, &problems)
 	unitPairs(l.Lesson, &problems)
+	paper(l, &problems)
 	return problems
 }
 

@@ -3,6 +3,7 @@
 package draw
 
 import (
+	"maps"
 	"path"
 	"strings"
 
@@ -32,7 +33,42 @@ func Lesson(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) (Files
 			files[path.Join(string(e), "steps", l.Slug+".js")] = steps
 		}
 	}
+	paper, err := sheets(s, p, l, e)
+	maps.Copy(files, paper)
+	return files, err
+}
+
+// sheets draws a lesson's worksheets, one for each size of paper.
+func sheets(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) (Files, error) {
+	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address, Words: s.Say}
+	var cards []worksheets.Card
+	for _, ref := range l.Care {
+		if c, ok := p.Card(ref.Value); ok && (!c.Adults || e == site.Mentors) {
+			cards = append(cards, short(c))
+		}
+	}
+	files := Files{}
+	for _, paper := range worksheets.Papers {
+		data, err := worksheets.Make(paper, about, l, cards, e == site.Mentors)
+		if err != nil {
+			return nil, err
+		}
+		files[path.Join(string(e), site.SheetName(l.Slug, paper.Name))] = data
+	}
 	return files, nil
+}
+
+// short is a care card's short form.
+func short(c *lesson.Card) worksheets.Card {
+	out := worksheets.Card{Title: c.Title, Adults: c.Adults, Wear: c.Wear}
+	codes := make([]string, len(c.Hazards))
+	for i, h := range c.Hazards {
+		codes[i] = h.Value
+		text, _ := hazard.Statement(h.Value)
+		out.Statements = append(out.Statements, h.Value+" "+text)
+	}
+	out.SignalWord = hazard.SignalWord(codes)
+	return out
 }
 
 // Common draws what an edition has beside its lessons: the front page, the care

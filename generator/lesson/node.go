@@ -10,6 +10,7 @@ import (
 // The kinds of nodes that trundle adds to goldmark's.
 var (
 	KindWorkBlock     = ast.NewNodeKind("WorkBlock")
+	KindGaugeBlock    = ast.NewNodeKind("GaugeBlock")
 	KindFilledCode    = ast.NewNodeKind("FilledCode")
 	KindValue         = ast.NewNodeKind("Value")
 	KindMentorNote    = ast.NewNodeKind("MentorNote")
@@ -21,6 +22,25 @@ type WorkBlock struct {
 	ast.BaseBlock
 	Statements []*Statement
 }
+
+// GaugeBlock is a fenced block "gauge": measuring aids to be printed at true scale.
+type GaugeBlock struct {
+	ast.BaseBlock
+	Gauges []*Gauge
+}
+
+// Gauge is one line of a gauge block: kind expr ["in" unit] ["text"].
+type Gauge struct {
+	Kind   string // ruler, wrap, target, fan, rose, squares
+	At     source.Span
+	Expr   quantity.Expr
+	Target quantity.Target
+	Text   string
+	Broken bool // it has a problem of its own
+}
+
+// GaugeKinds are all keywords of a gauge block.
+var GaugeKinds = []string{"ruler", "wrap", "target", "fan", "rose", "squares"}
 
 // FilledCode is a fenced block of code marked "filled".
 type FilledCode struct {
@@ -50,6 +70,7 @@ type MentorNote struct{ ast.BaseBlock }
 type MentorSection struct{ ast.BaseBlock }
 
 func (*WorkBlock) Kind() ast.NodeKind     { return KindWorkBlock }
+func (*GaugeBlock) Kind() ast.NodeKind    { return KindGaugeBlock }
 func (*FilledCode) Kind() ast.NodeKind    { return KindFilledCode }
 func (*Value) Kind() ast.NodeKind         { return KindValue }
 func (*MentorNote) Kind() ast.NodeKind    { return KindMentorNote }
@@ -57,9 +78,11 @@ func (*MentorSection) Kind() ast.NodeKind { return KindMentorSection }
 
 // IsRaw keeps goldmark from parsing the lines of a block for inline Markdown.
 func (*WorkBlock) IsRaw() bool  { return true }
+func (*GaugeBlock) IsRaw() bool { return true }
 func (*FilledCode) IsRaw() bool { return true }
 
 func (n *WorkBlock) Dump(src []byte, level int)     { ast.DumpHelper(n, src, level, nil, nil) }
+func (n *GaugeBlock) Dump(src []byte, level int)    { ast.DumpHelper(n, src, level, nil, nil) }
 func (n *FilledCode) Dump(src []byte, level int)    { ast.DumpHelper(n, src, level, nil, nil) }
 func (n *Value) Dump(src []byte, level int)         { ast.DumpHelper(n, src, level, nil, nil) }
 func (n *MentorNote) Dump(src []byte, level int)    { ast.DumpHelper(n, src, level, nil, nil) }

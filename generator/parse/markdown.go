@@ -73,7 +73,7 @@ func (transformer) Transform(root *ast.Document, reader text.Reader, pc parser.C
 }
 
 // planned are blocks of the language that this version does not draw.
-var planned = []string{"runs", "chart", "compare", "gauge"}
+var planned = []string{"runs", "chart", "compare"}
 
 func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node {
 	if n.Info == nil {
@@ -93,6 +93,12 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 		}
 		block.Statements = statements(doc.file, linesOf(n, src), doc.problems)
 		return block
+	case words[0] == "gauge":
+		if len(words) > 1 {
+			doc.problems.Error(doc.file, source.Span{Start: info.Start, End: info.Stop}, "gauge-info",
+				"a gauge block has nothing behind its first word", "write ```gauge alone")
+		}
+		return &lesson.GaugeBlock{Gauges: gauges(doc.file, linesOf(n, src), doc.problems)}
 	case len(words) == 2 && words[1] == "filled":
 		code := &lesson.FilledCode{Language: words[0], Parts: fill(doc, linesOf(n, src))}
 		code.SetPos(info.Start)

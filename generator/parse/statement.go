@@ -127,13 +127,21 @@ type reader struct {
 	p        *quantity.Parser
 }
 
-func (r *reader) statement(group []line) *lesson.Statement {
+// A head is what every line of our blocks starts with.
+type head struct {
+	at     source.Span // the whole statement, without blanks around it
+	word   string      // the keyword
+	quoted bool        // its quotes are in order
+}
+
+// head reads the keyword and the text in quotes, and sets the parser on what is between.
+func (r *reader) head(group []line) head {
 	r.text = &joined{}
 	first := strings.TrimLeft(group[0].text, " \t")
 	start := group[0].at + len(group[0].text) - len(first)
 	last := group[len(group)-1]
-	at := source.Span{Start: start, End: last.at + len(strings.TrimRight(last.text, " \t"))}
-	quoted := r.takePrompt(group)
+	h := head{at: source.Span{Start: start, End: last.at + len(strings.TrimRight(last.text, " \t"))}}
+	h.quoted = r.takePrompt(group)
 	text := r.text.text.String()
 	word := strings.TrimLeft(text, " \t")
 	skipped := len(text) - len(word)
@@ -141,7 +149,14 @@ func (r *reader) statement(group []line) *lesson.Statement {
 		word = word[:i]
 	}
 	offset := skipped + len(word)
+	h.word = word
 	r.p = quantity.NewParser(text[offset:], func(i int) int { return r.text.source(i + offset) })
+	return h
+}
+
+func (r *reader) statement(group []line) *lesson.Statement {
+	h := r.head(group)
+	word, start, at, quoted := h.word, h.at.Start, h.at, h.quoted
 	s := &lesson.Statement{Kind: lesson.StatementKind(word), At: at, Prompt: r.prompt}
 	err, known := r.read(s)
 	if !known {

@@ -26,9 +26,11 @@ type Lesson struct {
 
 	Finds  []*lesson.Statement // in the order of the lesson
 	Fields []*Field            // what students see of the work blocks, in the order of the lesson
+	Gauges []*Gauge            // to be printed, in the order of the lesson
 	Shown  []*lesson.Value     // values in prose and filled code, in the order of the lesson
 	result map[any]*Result
 	varies map[string]bool
+	gauges map[*lesson.Gauge]*Gauge
 }
 
 // Result is what a statement or a value in prose comes to.
@@ -105,6 +107,10 @@ func Work(l *lesson.Lesson, kit *lesson.Kit) (*Lesson, problem.List) {
 			w.hidden = lesson.ForMentors(n)
 			for _, s := range n.Statements {
 				w.statement(s)
+			}
+		case *lesson.GaugeBlock:
+			for _, g := range n.Gauges {
+				w.gauge(g, lesson.ForMentors(n))
 			}
 		case *lesson.FilledCode:
 			for _, part := range n.Parts {

@@ -1,0 +1,39 @@
+package site
+
+import (
+	"html"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/util"
+
+	"trundle/generator/lesson"
+)
+
+// gaugeBlock names the measuring aids and links to the sheets that they are printed on.
+func (b *body) gaugeBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering || b.lesson == nil {
+		return ast.WalkContinue, nil
+	}
+	put(w, `<div class="gauges"><p><b>`, html.EscapeString(b.words.must("gauges")), "</b> ", string(b.sheetLinks()), "</p>\n<ul>\n")
+	for _, g := range n.(*lesson.GaugeBlock).Gauges {
+		if sized := b.lesson.OfGauge(g); sized != nil {
+			put(w, "<li>", html.EscapeString(b.words.must("gauge-"+g.Kind)), ", ", html.EscapeString(sized.SizeText))
+			if g.Text != "" {
+				put(w, ": ", html.EscapeString(g.Text))
+			}
+			put(w, "</li>\n")
+		}
+	}
+	put(w, "</ul></div>\n")
+	return ast.WalkContinue, nil
+}
+
+// sheetLinks leads to the lesson's worksheets.
+func (b *body) sheetLinks() string { return sheetLinks(b.words, b.lesson.Slug) }
+
+func sheetLinks(w words, slug string) string {
+	link := func(paper, word string) string {
+		return `<a href="` + html.EscapeString(SheetName(slug, paper)) + `">` + html.EscapeString(w.must(word)) + "</a>"
+	}
+	return link("a4", "paper-a4") + " · " + link("letter", "paper-letter")
+}

@@ -1,0 +1,75 @@
+package site_test
+
+import (
+	"context"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+
+	"trundle/generator/lesson"
+)
+
+// TestThePrintedPageAndTheSheetAgree prints each students' lesson from the browser and
+// looks for the same goals, materials and questions, in the same order, as the sheet has.
+func TestThePrintedPageAndTheSheetAgree(t *testing.T) {
+	built := demoSite(t)
+	tab := openBrowser(t)
+	yes := true
+	for _, l := range built.lessons {
+		tab.open(t, "file://"+filepath.ToSlash(built.dir)+"/", "students/"+l.Slug+".html")
+		printed := run(t, tab, func(ctx context.Context, target *chromedp.Target) (page.PrintToPDFResult, error) {
+			return cdp.Call(ctx, target, page.PrintToPDF, page.PrintToPDFParams{PreferCSSPageSize: &yes})
+		})
+		var wanted []string
+		for _, g := range l.Lesson.Goals {
+			wanted = append(wanted, g[1:]) // the page starts them with a small letter
+		}
+		wanted = append(wanted, l.Materials...)
+		for _, f := range l.Fields {
+			if f.Statement.Kind != lesson.Given {
+				wanted = append(wanted, f.Statement.Prompt)
+			}
+		}
+		for what, pdf := range map[string][]byte{"the printed page": printed.Data, "the sheet": built.files["students/sheets/"+l.Slug+"-a4.pdf"]} {
+			rest := lettersOf(t, pdf)
+			for _, w := range wanted {
+				_, after, found := strings.Cut(rest, withoutBlanks(w))
+				if !found {
+					t.Errorf("%s: on %s %q does not come, or not in its place", l.Slug, what, w)
+					continue
+				}
+				rest = after
+			}
+		}
+	}
+}
+
+// lettersOf gives the text of a PDF without blanks.
+func lettersOf(t *testing.T, pdf []byte) string {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "printed.pdf")
+	if err := os.WriteFile(file, pdf, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command("pdftotext", "-raw", file, "-").Output()
+	if err != nil {
+		t.Fatalf("this test needs pdftotext, of poppler-utils: %v", err)
+	}
+	return withoutBlanks(string(out))
+}
+
+func withoutBlanks(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) {
+			return -1
+		}
+		return r
+	}, s)
+}

@@ -1,0 +1,257 @@
+package worksheets
+
+import (
+	"math"
+	"strconv"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/work"
+)
+
+// Where the parts of a question stand, in millimetres from the left margin.
+const (
+	promptAt = 20 // behind the symbol
+	boxWidth = 44 // of a box with its unit
+	boxHigh  = 9
+	between  = 3
+	roomHigh = 25 // squared paper to work on
+)
+
+// block puts the statements of a work block that people see, each as a whole.
+func (s *sheet) block(b *lesson.WorkBlock) {
+	s.gap(1)
+	for _, st := range b.Statements {
+		r := s.lesson.Of(st)
+		if st.Broken || r == nil {
+			continue
+		}
+		switch st.Kind {
+		case lesson.Given, lesson.Measure:
+			s.amount(st, r)
+		case lesson.Record:
+			s.record(st, r)
+		case lesson.Find:
+			s.find(st, r)
+		}
+	}
+}
+
+// asked is a prompt laid out beside its symbol.
+type asked struct {
+	symbol box
+	lines  []string
+	line   float64 // height of a line
+	height float64 // of the whole
+}
+
+func (s *sheet) asked(st *lesson.Statement, width float64) asked {
+	a := asked{symbol: setter{s.pdf, 12}.set(quantity.Symbol{Name: st.Name})}
+	a.line = s.font(regular, 10)
+	text := s.say(string(st.Kind)) + ": " + st.Prompt
+	if st.Prompt == "" {
+		text = s.say(string(st.Kind))
+	}
+	a.lines = wrap(s.pdf, text, width-promptAt)
+	if len(a.lines) > mostLines {
+		s.paragraph(regular, 10, promptAt, text)
+		a.lines = nil
+	}
+	a.height = a.line * float64(len(a.lines))
+	if a.symbol.width > promptAt-2 { // a long name stands above its prompt
+		a.height += a.line
+	}
+	return a
+}
+
+func (s *sheet) ask(a asked, y float64) {
+	a.symbol.draw(s.left(), y+a.line*0.78)
+	if a.symbol.width > promptAt-2 {
+		y += a.line
+	}
+	s.font(regular, 10)
+	s.lines(s.left()+promptAt, y, a.lines, a.line)
+}
+
+// box draws a box to write in, its unit at its end.
+func (s *sheet) box(x, y, width float64, unit string) {
+	s.pdf.SetLineWidth(0.35)
+	s.pdf.Rect(x, y, width, boxHigh, "D")
+	if unit == "" {
+		return
+	}
+	s.font(bold, 10)
+	unit = printable(unit)
+	s.pdf.Text(x+width-s.pdf.GetStringWidth(unit)-2, y+boxHigh*0.66, unit)
+}
+
+// value writes a value that is told, against the right margin.
+func (s *sheet) value(y float64, text string) {
+	s.font(bold, 11)
+	text = printable(text)
+	s.pdf.Text(s.right()-s.pdf.GetStringWidth(text), y+4, text)
+}
+
+// amount puts a given with its value, or a measure with a box.
+func (s *sheet) amount(st *lesson.Statement, r *work.Result) {
+	a := s.asked(st, s.width()-boxWidth-between)
+	height := max(a.height, boxHigh) + between
+	s.put(height, func(y float64) {
+		s.ask(a, y+1)
+		switch {
+		case st.Kind == lesson.Given && (!r.OfStudents || s.mentors):
+			s.value(y+1, r.Text())
+		case s.mentors:
+			s.value(y+1, s.say("sample")+" "+r.Text())
+		default:
+			s.box(s.right()-boxWidth, y, boxWidth, unitOf(r))
+		}
+	})
+}
+
+// runWidth is the least width of a run's cell.
+const runWidth = 17
+
+// record puts a table with room for the runs and their mean; many runs take several rows.
+func (s *sheet) record(st *lesson.Statement, r *work.Result) {
+	a := s.asked(st, s.width())
+	unit := unitOf(r)
+	perRow := int(s.width()-promptAt) / runWidth
+	cells := len(st.Numbers) + 1 // and the mean
+	rows := int(math.Ceil(float64(cells) / float64(perRow)))
+	perRow = int(math.Ceil(float64(cells) / float64(rows)))
+	width := min((s.width()-promptAt)/float64(perRow), 28)
+	const head, cell = 5.5, 9.0
+	for row := range rows {
+		height := head + cell + 2
+		if row == 0 {
+			height += a.height + 2
+		}
+		if row == rows-1 {
+			height += between
+		}
+		s.put(height, func(y float64) {
+			if row == 0 {
+				s.ask(a, y+1)
+				y += a.height + 2
+			}
+			for i := row * perRow; i < min((row+1)*perRow, cells); i++ {
+				x := s.left() + promptAt + float64(i%perRow)*width
+				s.cell(st, r, i, x, y, width, head, cell)
+			}
+			if row == 0 && unit != "" {
+				s.font(bold, 9)
+				s.pdf.Text(s.left()+promptAt-s.pdf.GetStringWidth(unit)-2, y+head+cell*0.62, printable(unit))
+			}
+		})
+	}
+}
+
+// cell draws a run's cell, or the mean's behind the last run.
+func (s *sheet) cell(st *lesson.Statement, r *work.Result, i int, x, y, width, head, cell float64) {
+	label := s.say("run") + " " + strconv.Itoa(i+1)
+	if i == len(st.Numbers) {
+		label = s.say("mean")
+	}
+	s.pdf.SetFillColor(236, 234, 226)
+	s.pdf.SetLineWidth(0.25)
+	s.pdf.Rect(x, y, width, head, "FD")
+	s.pdf.Rect(x, y+head, width, cell, "D")
+	s.centred(regular, 8.5, label, x, y+head*0.72, width)
+	if !s.mentors {
+		return
+	}
+	text := ""
+	if i < len(st.Texts) {
+		text = st.Texts[i]
+	} else if v, ok := r.Value.(quantity.Record); ok {
+		sum := 0.0
+		for _, x := range v.Numbers {
+			sum += x
+		}
+		text = quantity.FormatPlain(sum / float64(len(v.Numbers)))
+	}
+	s.centred(regular, 10, text, x, y+head+cell*0.65, width)
+}
+
+func (s *sheet) centred(style string, size float64, text string, x, y, width float64) {
+	s.font(style, size)
+	text = printable(text)
+	s.pdf.Text(x+(width-s.pdf.GetStringWidth(text))/2, y, text)
+}
+
+// find puts room to work and a box for the answer, or the key with its steps.
+func (s *sheet) find(st *lesson.Statement, r *work.Result) {
+	a := s.asked(st, s.width())
+	if s.mentors {
+		s.answer(a, st, r)
+		return
+	}
+	s.put(a.height+2+roomHigh+between, func(y float64) {
+		s.ask(a, y+1)
+		y += a.height + 2
+		width := math.Floor((s.width()-promptAt-boxWidth-between)/5) * 5
+		s.squared(s.left()+promptAt, y, width, roomHigh)
+		s.box(s.right()-boxWidth, y+roomHigh-boxHigh, boxWidth, unitOf(r))
+	})
+}
+
+// answer puts what a mentor needs: the key, the steps, the slips to expect.
+func (s *sheet) answer(a asked, st *lesson.Statement, r *work.Result) {
+	result := r.Text()
+	if r.Key != nil {
+		result = s.say("key") + " " + r.Key.Text()
+	}
+	var steps []box
+	height := a.height + 3
+	for _, line := range quantity.Worked(st.Name, st.Expr, s.lesson.Env, st.Target) {
+		b := s.step(line)
+		steps = append(steps, b)
+		height += b.height() + 1.2
+	}
+	s.put(height, func(y float64) {
+		s.ask(a, y+1)
+		y += a.height + 2
+		s.value(y, result)
+		for _, b := range steps {
+			b.draw(s.left()+promptAt, y+b.up)
+			y += b.height() + 1.2
+		}
+	})
+	for _, slip := range st.Slips {
+		s.paragraph(regular, 8.5, promptAt, s.lesson.Of(slip).Text()+": "+slip.Prompt)
+	}
+	s.gap(between)
+}
+
+// step sets a line of a worked sum, smaller if it is too wide, at worst as text.
+func (s *sheet) step(line quantity.WorkedStep) box {
+	parts := []quantity.Math{quantity.Sign{Sign: line.Relation}, line.Right}
+	if line.Left != nil {
+		parts = append([]quantity.Math{line.Left}, parts...)
+	}
+	indent := 0.0
+	if line.Kind == quantity.ConversionStep {
+		indent = 6
+	}
+	room := s.width() - promptAt - boxWidth - indent
+	var b box
+	for size := 10.0; size >= 5; size -= 0.5 {
+		if b = (setter{s.pdf, size}).set(quantity.Row{Parts: parts}); b.width <= room {
+			break
+		}
+	}
+	if b.width > room {
+		b = s.textStep(line.Text(), room)
+	}
+	return beside(box{indent, 0, 0, func(float64, float64) {}}, b)
+}
+
+func (s *sheet) textStep(text string, room float64) box {
+	height := s.font(regular, 8)
+	lines := wrap(s.pdf, text, room)
+	return box{room, height, height * float64(len(lines)-1), func(x, y float64) {
+		s.font(regular, 8)
+		s.lines(x, y-height*0.76, lines, height)
+	}}
+}

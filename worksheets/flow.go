@@ -1,0 +1,158 @@
+package worksheets
+
+import (
+	"codeberg.org/go-pdf/fpdf"
+	"rsc.io/qr"
+
+	"trundle/generator/work"
+)
+
+// footerHeight is the strip at the foot of each page that its footer takes.
+const footerHeight = 8
+
+// mostLines is how many lines of text are kept together; longer texts go on over a page.
+const mostLines = 36
+
+// A sheet is a document being laid out, from the top down. What must stay together is
+// put as one block; pages break between blocks.
+type sheet struct {
+	pdf     *fpdf.Fpdf
+	paper   Paper
+	about   About
+	lesson  *work.Lesson
+	mentors bool
+	y       float64
+	lying   map[int]bool // pages on their side, by number
+}
+
+func (s *sheet) say(name string, args ...any) string { return s.about.Words(name, args...) }
+
+func (s *sheet) left() float64  { return Margin }
+func (s *sheet) width() float64 { return s.paper.Width - 2*Margin }
+func (s *sheet) right() float64 { return s.paper.Width - Margin }
+func (s *sheet) foot() float64  { return s.paper.Height - Margin - footerHeight }
+
+func (s *sheet) newPage() {
+	s.pdf.AddPage()
+	s.y = Margin
+}
+
+// put places a block of a height on this page, or on the next if it has no room here.
+func (s *sheet) put(height float64, draw func(y float64)) {
+	if s.y+height > s.foot() && s.y > Margin {
+		s.newPage()
+	}
+	draw(s.y)
+	s.y += height
+}
+
+func (s *sheet) gap(height float64) {
+	if s.y > Margin {
+		s.y += height
+	}
+}
+
+// font sets style and size, and gives the height of a line.
+func (s *sheet) font(style string, size float64) float64 {
+	s.pdf.SetFont(family, style, size)
+	return size * point * leading
+}
+
+// lines draws lines of text from the top y, in the font that is set.
+func (s *sheet) lines(x, y float64, lines []string, height float64) {
+	for i, l := range lines {
+		s.pdf.Text(x, y+height*(float64(i)+0.76), l)
+	}
+}
+
+// paragraph puts wrapped text; one longer than a page goes on over the next.
+func (s *sheet) paragraph(style string, size float64, indent float64, text string) {
+	height := s.font(style, size)
+	for _, l := range wrap(s.pdf, text, s.width()-indent) {
+		s.put(height, func(y float64) {
+			s.font(style, size)
+			s.lines(s.left()+indent, y, []string{l}, height)
+		})
+	}
+}
+
+// tick draws an empty box to be ticked.
+func (s *sheet) tick(x, y, size float64) {
+	s.pdf.SetLineWidth(0.25)
+	s.pdf.Rect(x, y, size, size, "D")
+}
+
+// writing draws a line to write on.
+func (s *sheet) writing(x1, x2, y float64) {
+	s.pdf.SetLineWidth(0.2)
+	s.pdf.SetDrawColor(90, 90, 90)
+	s.pdf.Line(x1, y, x2, y)
+	s.pdf.SetDrawColor(0, 0, 0)
+}
+
+// squared fills a rectangle with squares of 5 mm.
+func (s *sheet) squared(x, y, w, h float64) {
+	s.pdf.SetLineWidth(0.1)
+	s.pdf.SetDrawColor(185, 185, 185)
+	for i := 1; float64(i)*5 < w-0.01; i++ {
+		s.pdf.Line(x+float64(i)*5, y, x+float64(i)*5, y+h)
+	}
+	for i := 1; float64(i)*5 < h-0.01; i++ {
+		s.pdf.Line(x, y+float64(i)*5, x+w, y+float64(i)*5)
+	}
+	s.pdf.SetDrawColor(120, 120, 120)
+	s.pdf.Rect(x, y, w, h, "D")
+	s.pdf.SetDrawColor(0, 0, 0)
+}
+
+// code draws an address as a QR code (ISO/IEC 18004) in a square of a size, its quiet zone of
+// four modules around it left to the caller.
+func (s *sheet) code(address string, x, y, size float64) error {
+	c, err := qr.Encode(address, qr.M)
+	if err != nil {
+		return err
+	}
+	module := size / float64(c.Size)
+	s.pdf.SetFillColor(0, 0, 0)
+	for row := range c.Size {
+		for start := 0; start < c.Size; start++ {
+			end := start
+			for end < c.Size && c.Black(end, row) {
+				end++
+			}
+			if end > start { // a run at once, so that no hairlines show between modules
+				s.pdf.Rect(x+float64(start)*module, y+float64(row)*module, float64(end-start)*module, module, "F")
+				start = end
+			}
+		}
+	}
+	s.pdf.LinkString(x, y, size, size, address)
+	return nil
+}
+
+// footers writes lesson, pack and number on every page, once their number is known.
+func (s *sheet) footers() {
+	total := s.pdf.PageCount()
+	for n := 1; n <= total; n++ {
+		s.pdf.SetPage(n)
+		width, height := s.paper.Width, s.paper.Height
+		if s.lying[n] {
+			width, height = height, width
+		}
+		s.font(bold, 8) // another font first: one that is set already would not be written to this page
+		size := s.font(regular, 8)
+		y := height - Margin - size
+		s.pdf.SetTextColor(60, 60, 60)
+		page := printable(s.say("page-of", n, total))
+		pages := s.pdf.GetStringWidth(page)
+		about := s.lesson.Title + " · " + s.about.Pack + " · " + s.say("version") + " " + s.about.Version
+		if s.mentors {
+			about = s.say("sheet-mentors") + " · " + about
+		}
+		if fits := wrap(s.pdf, about, width-2*Margin-pages-5); len(fits) > 0 {
+			s.lines(Margin, y, fits[:1], size)
+		}
+		s.lines(width-Margin-pages, y, []string{page}, size)
+		s.pdf.SetTextColor(0, 0, 0)
+	}
+}

@@ -1,0 +1,200 @@
+package worksheets
+
+import (
+	"strings"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"trundle/generator/quantity"
+)
+
+// A box is a piece of a formula: how wide it is, how far it reaches above and below its
+// base line, and how it is drawn from a point of that line. Millimetres.
+type box struct {
+	width, up, down float64
+	draw            func(x, y float64)
+}
+
+func (b box) height() float64 { return b.up + b.down }
+
+// A setter sets formulas in one size of type, in points.
+type setter struct {
+	pdf  *fpdf.Fpdf
+	size float64
+}
+
+func (s setter) em() float64 { return s.size * point }
+
+func (s setter) text(style, text string) box {
+	s.pdf.SetFont(family, style, s.size)
+	text = printable(text)
+	return box{s.pdf.GetStringWidth(text), 0.75 * s.em(), 0.25 * s.em(), func(x, y float64) {
+		s.pdf.SetFont(family, style, s.size)
+		s.pdf.Text(x, y, text)
+	}}
+}
+
+func (s setter) smaller() setter { return setter{s.pdf, s.size * 0.72} }
+
+// set turns a formula into a box, fractions as fractions.
+func (s setter) set(m quantity.Math) box {
+	switch m := m.(type) {
+	case quantity.Symbol:
+		return s.symbol(m.Name)
+	case quantity.Word:
+		return s.text(regular, m.Words)
+	case quantity.Sign:
+		return beside(s.space(0.25), s.text(regular, m.Sign), s.space(0.25))
+	case quantity.Shown:
+		return s.shown(m)
+	case quantity.Row:
+		parts := make([]box, len(m.Parts))
+		for i, p := range m.Parts {
+			parts[i] = s.set(p)
+		}
+		return beside(parts...)
+	case quantity.Fraction:
+		return s.fraction(s.set(m.Over), s.set(m.Under))
+	case quantity.Power:
+		return s.raised(s.set(m.Base), s.smaller().set(m.Exponent))
+	case quantity.Root:
+		return s.root(s.set(m.Of))
+	case quantity.Bars:
+		return s.fenced(s.set(m.Of), true)
+	case quantity.Parens:
+		return s.fenced(s.set(m.Of), false)
+	case quantity.Apply:
+		args := []box{}
+		for i, a := range m.Args {
+			if i > 0 {
+				args = append(args, s.text(regular, ", "))
+			}
+			args = append(args, s.set(a))
+		}
+		return beside(s.text(regular, m.Name), s.fenced(beside(args...), false))
+	}
+	return s.text(regular, m.Text())
+}
+
+func (s setter) space(ems float64) box {
+	return box{ems * s.em(), 0, 0, func(float64, float64) {}}
+}
+
+// symbol sets one letter in italics, an index lowered, a longer name upright.
+func (s setter) symbol(name string) box {
+	base := strings.TrimRight(name, "₀₁₂₃₄₅₆₇₈₉0123456789")
+	if base == "" {
+		base = name
+	}
+	style := regular
+	if len([]rune(base)) == 1 {
+		style = italic
+	}
+	b := s.text(style, base)
+	if index := plainDigits.Replace(strings.TrimPrefix(name, base)); index != "" {
+		low := s.smaller().text(regular, index)
+		drop := 0.22 * s.em()
+		b = beside(b, box{low.width, low.up - drop, low.down + drop, func(x, y float64) { low.draw(x, y+drop) }})
+	}
+	return b
+}
+
+var plainDigits = strings.NewReplacer("₀", "0", "₁", "1", "₂", "2", "₃", "3", "₄", "4", "₅", "5",
+	"₆", "6", "₇", "7", "₈", "8", "₉", "9")
+
+// shown sets a number with its unit; a fraction of a tape is stacked.
+func (s setter) shown(m quantity.Shown) box {
+	var parts []box
+	whole, part, mixed := strings.Cut(m.Number, " ")
+	if !mixed && strings.Contains(m.Number, "/") {
+		whole, part = "", m.Number
+		if rest, negative := strings.CutPrefix(part, quantity.Minus); negative {
+			whole, part = quantity.Minus, rest
+		}
+	}
+	if whole != "" {
+		parts = append(parts, s.text(regular, whole))
+	}
+	if over, under, ok := strings.Cut(part, "/"); ok {
+		parts = append(parts, s.smaller().fraction(s.smaller().text(regular, over), s.smaller().text(regular, under)))
+	}
+	switch m.Unit {
+	case "":
+	case "°":
+		parts = append(parts, s.text(regular, "°"))
+	default:
+		parts = append(parts, s.space(0.18), s.text(regular, m.Unit))
+	}
+	return beside(parts...)
+}
+
+func beside(parts ...box) box {
+	var all box
+	for _, p := range parts {
+		all.width += p.width
+		all.up, all.down = max(all.up, p.up), max(all.down, p.down)
+	}
+	all.draw = func(x, y float64) {
+		for _, p := range parts {
+			p.draw(x, y)
+			x += p.width
+		}
+	}
+	return all
+}
+
+// fraction puts one box above another, with a bar at the height of a minus between.
+func (s setter) fraction(over, under box) box {
+	gap, axis := 0.15*s.em(), 0.3*s.em()
+	width := max(over.width, under.width) + 0.3*s.em()
+	return box{width, axis + gap + over.height(), under.height() + gap - axis, func(x, y float64) {
+		bar := y - axis
+		over.draw(x+(width-over.width)/2, bar-gap-over.down)
+		under.draw(x+(width-under.width)/2, bar+gap+under.up)
+		s.line(x+0.05*s.em(), bar, x+width-0.05*s.em(), bar)
+	}}
+}
+
+func (s setter) raised(base, exponent box) box {
+	lift := base.up - 0.35*s.em()
+	return box{base.width + exponent.width, max(base.up, lift+exponent.up), base.down, func(x, y float64) {
+		base.draw(x, y)
+		exponent.draw(x+base.width, y-lift)
+	}}
+}
+
+func (s setter) root(of box) box {
+	sign := 0.6 * s.em()
+	up := of.up + 0.2*s.em()
+	return box{sign + of.width + 0.1*s.em(), up, of.down, func(x, y float64) {
+		s.line(x, y-0.25*s.em(), x+0.2*sign, y-0.35*s.em())
+		s.line(x+0.2*sign, y-0.35*s.em(), x+0.5*sign, y+of.down)
+		s.line(x+0.5*sign, y+of.down, x+sign, y-up)
+		s.line(x+sign, y-up, x+sign+of.width+0.1*s.em(), y-up)
+		of.draw(x+sign, y)
+	}}
+}
+
+// fenced puts brackets as high as what they hold around it, or the bars of a size.
+func (s setter) fenced(of box, bars bool) box {
+	side := 0.32 * s.em()
+	return box{of.width + 2*side, of.up, of.down, func(x, y float64) {
+		top, foot, middle := y-of.up, y+of.down, y-(of.up-of.down)/2
+		left, right := x+0.6*side, x+2*side+of.width-0.6*side
+		bend := 0.22 * s.em()
+		if bars {
+			bend = 0
+		}
+		s.width()
+		s.pdf.Curve(left+bend/2, top, left-bend, middle, left+bend/2, foot, "D")
+		s.pdf.Curve(right-bend/2, top, right+bend, middle, right-bend/2, foot, "D")
+		of.draw(x+side, y)
+	}}
+}
+
+func (s setter) width() { s.pdf.SetLineWidth(0.05 * s.em()) }
+
+func (s setter) line(x1, y1, x2, y2 float64) {
+	s.width()
+	s.pdf.Line(x1, y1, x2, y2)
+}

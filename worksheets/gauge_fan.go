@@ -1,0 +1,82 @@
+package worksheets
+
+import (
+	"math"
+	"strconv"
+
+	"trundle/generator/quantity"
+)
+
+const (
+	widest  = 10 // degrees to each side
+	fanHead = 16 // room for the numbers above the far edge
+	fanFoot = 7  // room below the apex
+	fanMost = 200
+)
+
+// reach is how far the far edge lies from the start line.
+func (g Gauge) reach(room place) float64 {
+	return math.Floor(min(room.Height-g.captionRoom()-fanHead-fanFoot-2*gaugeEdge, fanMost))
+}
+
+func (g Gauge) fanHeight(room place) float64 {
+	return g.captionRoom() + fanHead + g.reach(room) + fanFoot + 2*gaugeEdge
+}
+
+// drawFan draws rays from a point of the start line. Left is plus, as seen from behind the
+// robot. Above each degree stands what it comes to over the lesson's distance.
+func (g Gauge) drawFan(p pen, at place) {
+	g.caption(p, at, at.Width)
+	reach := at.Height - g.captionRoom() - fanHead - fanFoot - 2*gaugeEdge
+	x, edge := at.X+at.Width/2, at.Y+g.captionRoom()+fanHead+gaugeEdge
+	start := edge + reach
+	side := reach * math.Tan(widest*math.Pi/180)
+	p.line(x-side-4, edge, x+side+4, edge, firm, black)
+	p.line(at.X+gaugeEdge, start, at.X+at.Width-gaugeEdge, start, firm, black)
+	p.word(at.X+gaugeEdge, start+3.6, 7.5, fromLeft, g.say("gauge-start"))
+	unit, scale := "mm", 1.0
+	if g.Inches {
+		unit, scale = "in", inch
+	}
+	for half := -2 * widest; half <= 2*widest; half++ {
+		offset := math.Tan(float64(half) / 2 * math.Pi / 180)
+		ex := x - reach*offset
+		if half%2 != 0 {
+			p.line(ex, edge, ex, edge+2.5, hair, black)
+			continue
+		}
+		n := half / 2
+		width, grey := hair, dark
+		if n%5 == 0 {
+			width, grey = thin, black
+		}
+		p.line(x, start, ex, edge, width, grey)
+		p.word(ex, edge-1.6, 6.5, centred, degrees(n))
+		if n%2 == 0 {
+			p.word(ex, edge-6.2, 5.5, centred, sideways(g.Size*math.Abs(offset)/scale))
+		}
+	}
+	right := x + side + 5
+	p.word(right, edge-1.6, 6.5, fromLeft, "°")
+	p.word(right, edge-6.2, 5.5, fromLeft, unit+" "+g.say("gauge-after", g.sizeText()))
+	p.word(at.X+gaugeEdge, edge-1.6, 7, fromLeft, g.say("gauge-left"))
+	p.word(at.X+gaugeEdge, start-2, 7, fromLeft, g.say("gauge-edge", strconv.FormatFloat(reach, 'f', 0, 64)))
+}
+
+func degrees(n int) string {
+	if n < 0 {
+		return quantity.Minus + strconv.Itoa(-n)
+	}
+	if n > 0 {
+		return "+" + strconv.Itoa(n)
+	}
+	return "0"
+}
+
+// sideways writes a drift as short as its size allows.
+func sideways(x float64) string {
+	if x >= 10 || x == 0 {
+		return strconv.FormatFloat(x, 'f', 0, 64)
+	}
+	return strconv.FormatFloat(x, 'f', 1, 64)
+}

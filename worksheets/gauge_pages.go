@@ -1,0 +1,71 @@
+package worksheets
+
+import (
+	"strings"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"trundle/generator/work"
+)
+
+// Of makes a gauge that a lesson asks for ready to be printed.
+func Of(g *work.Gauge, words func(name string, args ...any) string) Gauge {
+	out := Gauge{Kind: GaugeKind(g.Kind), Size: g.Size.Number, SizeText: g.SizeText, Inches: g.Inches, Text: g.Text, Words: words}
+	if out.Kind == Squares { // what stands along the foot / along the side
+		foot, side, _ := strings.Cut(g.Text, " / ")
+		out.Text, out.Up = strings.TrimSpace(foot), strings.TrimSpace(side)
+	}
+	return out
+}
+
+// checkRoom is what the check bar takes at the foot of a page with gauges.
+const checkRoom = 18
+
+// gauges puts the lesson's gauges on pages of their own, several on one where they have
+// room, each page with a bar to check that it was printed at true scale.
+func (s *sheet) gauges() {
+	var page gaugePage
+	for _, wanted := range s.lesson.Gauges {
+		if wanted.Mentors && !s.mentors {
+			continue
+		}
+		g := Of(wanted, s.about.Words)
+		width, height, lying, err := g.Room(s.paper)
+		if err != nil {
+			continue // told when the pack was checked
+		}
+		if !page.fits(height, lying) {
+			page = s.gaugePage(lying)
+		}
+		g.draw(s.pdf, (page.width-width)/2, page.y)
+		page.y += height + 6
+	}
+}
+
+// A gaugePage is the page that gauges are being put on.
+type gaugePage struct {
+	open    bool
+	lying   bool
+	width   float64
+	y, foot float64
+}
+
+func (p gaugePage) fits(height float64, lying bool) bool {
+	return p.open && p.lying == lying && p.y+height <= p.foot+0.01
+}
+
+func (s *sheet) gaugePage(lying bool) gaugePage {
+	width, height := s.paper.Width, s.paper.Height
+	if lying {
+		s.pdf.AddPageFormat("L", fpdf.SizeType{Wd: width, Ht: height})
+		width, height = height, width
+		s.lying[s.pdf.PageCount()] = true
+	} else {
+		s.pdf.AddPage()
+	}
+	line := s.font(bold, 10)
+	s.lines(Margin, Margin, []string{printable(s.say("gauge-page"))}, line)
+	foot := height - Margin - footerHeight
+	checkBar(s.pdf, Margin, foot-checkRoom, s.about.Words)
+	return gaugePage{true, lying, width, Margin + 8, foot - checkRoom}
+}

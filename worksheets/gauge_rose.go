@@ -1,0 +1,58 @@
+package worksheets
+
+import "math"
+
+const (
+	roseMost  = 85 // radius
+	roseOuter = 8  // room for the numbers
+)
+
+func (g Gauge) radius(room place) float64 {
+	return math.Floor(min(room.Width/2-roseOuter, (room.Height-g.captionRoom())/2-roseOuter, roseMost))
+}
+
+func (g Gauge) roseRoom(room place) (w, h float64) {
+	side := 2 * (g.radius(room) + roseOuter)
+	return side, side + g.captionRoom()
+}
+
+// drawRose draws degrees about the middle of the track: 0 ahead, plus to the left, as
+// turns are counted, seen from above.
+func (g Gauge) drawRose(p pen, at place) {
+	g.caption(p, at, at.Width)
+	r := at.Width/2 - roseOuter
+	cx, cy := at.X+at.Width/2, at.Y+g.captionRoom()+at.Width/2
+	for a := -179; a <= 180; a++ {
+		length, width := 3.0, hair
+		switch {
+		case a%10 == 0:
+			length, width = 8, thin
+		case a%5 == 0:
+			length = 5
+		}
+		sin, cos := math.Sincos(float64(a) * math.Pi / 180)
+		p.line(cx-r*sin, cy-r*cos, cx-(r-length)*sin, cy-(r-length)*cos, width, black)
+		if a%10 == 0 {
+			text := degrees(a)
+			if a == 180 {
+				text = "180"
+			}
+			p.word(cx-(r+4.5)*sin, cy-(r+4.5)*cos+0.9, 6.5, centred, text)
+		}
+	}
+	p.line(cx-6, cy, cx+6, cy, hair, black)
+	p.line(cx, cy-6, cx, cy+6, hair, black)
+	p.arrow(cx, cy-8, 0, -1, r*0.45)
+	track := g.Size / 2
+	if track > r-12 || track < 8 {
+		return
+	}
+	p.pdf.SetLineWidth(hair)
+	p.pdf.SetDrawColor(dark, dark, dark)
+	p.dashed(func() { p.pdf.Circle(cx, cy, track, "D") })
+	const wheel = 14
+	for _, side := range []float64{-1, 1} {
+		p.rect(cx+side*track-1.5, cy-wheel/2, 3, wheel, thin, black)
+	}
+	p.word(cx, cy+track+4, 6.5, centred, g.say("gauge-track", g.sizeText()))
+}

@@ -1,0 +1,88 @@
+package worksheets
+
+import (
+	"math"
+	"strconv"
+
+	"trundle/generator/quantity"
+)
+
+// A grid is a stop target's lines: so many to each side of the middle ones.
+type grid struct {
+	step         float64 // millimetres from line to line
+	bold         int     // each so many is bold and numbered
+	worth        float64 // of a line, in the unit of the numbers
+	unit         string
+	across, over int // lines to each side, and before and beyond
+	captions     float64
+}
+
+const (
+	numbers    = 11 // room for the numbers at the sides
+	farthestBy = 80 // millimetres of drift that a target shows at most
+	beyondBy   = 100
+)
+
+// targetOn chooses the lines that a page has room for.
+func (g Gauge) targetOn(room place) grid {
+	t := grid{step: 5, bold: 2, worth: 5, unit: "mm", captions: captionHeight + g.captionRoom()}
+	if g.Inches {
+		t.step, t.bold, t.worth, t.unit = inch/4, 4, 0.25, "in"
+	}
+	half := min((room.Width-2*numbers)/2, farthestBy)
+	t.across = int(half / t.step)
+	half = min((room.Height-t.captions-numbers-2*gaugeEdge)/2, beyondBy)
+	t.over = int(half / t.step)
+	return t
+}
+
+func (t grid) room() (w, h float64) {
+	return 2*float64(t.across)*t.step + 2*numbers, 2*float64(t.over)*t.step + t.captions + numbers + 2*gaugeEdge
+}
+
+// drawTarget draws the lines. Left of the way is plus, as seen from behind the robot; so
+// is beyond the zero line.
+func (g Gauge) drawTarget(p pen, at place, t grid) {
+	g.caption(p, at, at.Width)
+	p.note(at.X+gaugeEdge, at.Y+g.captionRoom()+3.4, at.Width-2*gaugeEdge, captionSize, 1, g.say("gauge-zero", g.sizeText()))
+	width, height := float64(t.across)*t.step, float64(t.over)*t.step
+	cx, cy := at.X+numbers+width, at.Y+t.captions+gaugeEdge+height
+	for i := -t.across; i <= t.across; i++ {
+		x := cx + float64(i)*t.step
+		t.line(p, i, x, cy-height, x, cy+height)
+		if i%t.bold == 0 {
+			p.word(x, cy+height+4, 6.5, centred, signed(-float64(i)*t.worth))
+		}
+	}
+	for j := -t.over; j <= t.over; j++ {
+		y := cy - float64(j)*t.step
+		t.line(p, j, cx-width, y, cx+width, y)
+		if j%t.bold == 0 {
+			p.word(cx-width-1.5, y+0.9, 6.5, toRight, signed(float64(j)*t.worth))
+		}
+	}
+	p.word(cx+width+1.5, cy+height+4, 6.5, fromLeft, t.unit)
+	p.arrow(cx+width+numbers/2, cy+14, 0, -1, 28)
+}
+
+func (t grid) line(p pen, i int, x1, y1, x2, y2 float64) {
+	switch {
+	case i == 0:
+		p.line(x1, y1, x2, y2, thick, black)
+	case i%t.bold == 0:
+		p.line(x1, y1, x2, y2, thin, dark)
+	default:
+		p.line(x1, y1, x2, y2, hair, pale)
+	}
+}
+
+func signed(x float64) string {
+	text := strconv.FormatFloat(math.Abs(x), 'g', -1, 64)
+	switch {
+	case x > 0:
+		return "+" + text
+	case x < 0:
+		return quantity.Minus + text
+	}
+	return "0"
+}

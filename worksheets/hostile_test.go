@@ -1,0 +1,111 @@
+package worksheets_test
+
+import (
+	iofs "io/fs"
+	"os"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"trundle/generator"
+	"trundle/worksheets"
+)
+
+type fs = iofs.FS
+
+func demo() fs { return os.DirFS("../lessons") }
+
+// packOf is a pack of one lesson with the given body.
+func packOf(body string) fstest.MapFS {
+	pack := fstest.MapFS{}
+	for name, text := range map[string]string{
+		"pack.yaml":     "title: P\nversion: 1\n",
+		"care/cloth.md": "---\ntitle: Cloth\nwho: students\n---\n",
+		"01-t.md":       "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + body,
+	} {
+		pack[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	return pack
+}
+
+// hostile is a lesson that a layout may well break on.
+func hostile() fstest.MapFS {
+	runs := strings.TrimSuffix(strings.Repeat("1.5, ", 40), ", ")
+	long := strings.Repeat("How far is it from here to there? ", 59) // 2,000 characters
+	return packOf("```work\n" +
+		"given L = 1 m \"" + strings.Repeat("W", 500) + "\"\n" +
+		"measure d = 65 mm \"" + strings.Repeat(long, 12) + "\"\n" +
+		"record s[40] in cm = " + runs + " \"" + long + "\"\n" +
+		"find averylongnameindeedthatgoesonandonandonandon in cm to 0.1 = mean(s) + circumference(d) * (1 + L / (L + d)) ^ 2 - L \"" + long + "\"\n" +
+		"```\n\n## Exit ticket\n\n1. " + long + "\n\n   " + long + "\n2. " + strings.Repeat("x", 500) + "\n")
+}
+
+func TestAHostileLessonKeepsAllOfItsTextOnThePage(t *testing.T) {
+	proved, files := built(t, hostile())
+	l := proved.Lessons[0]
+	for _, name := range sheetsOf("students", l) {
+		printed := letters(text(t, files[name]))
+		for _, s := range asked(l) {
+			if !strings.Contains(printed, letters(s.Prompt)) {
+				t.Errorf("%s lacks a part of the prompt of %s", name, s.Name)
+			}
+		}
+		if n := strings.Count(printed, "run40"); n != 1 {
+			t.Errorf("%s has %d cells for run 40", name, n)
+		}
+		if !strings.Contains(printed, strings.Repeat("W", 500)) {
+			t.Errorf("%s lacks a part of a word of 500 letters", name)
+		}
+	}
+}
+
+func TestALessonWithoutQuestionsHasASheet(t *testing.T) {
+	proved, files := built(t, packOf("Talk it over.\n\n## Exit ticket\n\nWhat was new?\n"))
+	for _, name := range sheetsOf("students", proved.Lessons[0]) {
+		if printed := text(t, files[name]); !strings.Contains(printed, "What was new?") || !strings.Contains(printed, "page 1 of 1") {
+			t.Errorf("%s reads %s", name, printed)
+		}
+	}
+}
+
+func TestWhatTheFontLacksIsToldWithItsPlace(t *testing.T) {
+	proved, err := generator.Prove(t.Context(), packOf("```work\nmeasure d = 1 mm \"How wide is 轮?\"\n```\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	told := false
+	for _, p := range proved.Problems {
+		told = told || p.Slug == "no-glyph" && p.File.Position(p.Span.Start).Line == 11 && strings.Contains(p.What, "U+8F6E")
+	}
+	if !told {
+		t.Errorf("the problems are %v", proved.Problems)
+	}
+}
+
+func TestAGaugeThatIsTooLargeIsTold(t *testing.T) {
+	for _, line := range []string{"ruler 40 cm", "wrap 30 cm", "squares 2 m", "ruler 0 mm", "ruler -5 cm"} {
+		proved, err := generator.Prove(t.Context(), packOf("```gauge\n"+line+"\n```\n"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		told := false
+		for _, p := range proved.Problems {
+			told = told || p.Slug == "gauge-too-large" && p.File.Position(p.Span.Start).Line == 11
+		}
+		if !told {
+			t.Errorf("%s: the problems are %v", line, proved.Problems)
+		}
+	}
+}
+
+// TestTheFontHasWhatMeasuringNeeds holds the font against the signs of the trade and letters
+// of European languages.
+func TestTheFontHasWhatMeasuringNeeds(t *testing.T) {
+	const signs = "π±×÷−°½¼¾⅛″′√Δ≈²³₁…–“”äöüßéèçñåøæłőșțčďğıŽšœíþð"
+	if r, lacks := worksheets.Lacks(signs); lacks {
+		t.Errorf("the font lacks %q", r)
+	}
+	if _, lacks := worksheets.Lacks("轮"); !lacks {
+		t.Error("the font is said to have a letter that it does not have")
+	}
+}

@@ -1,0 +1,134 @@
+package worksheets
+
+import (
+	"strings"
+	"unicode"
+
+	"codeberg.org/go-pdf/fpdf"
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/util"
+	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/image/font/sfnt"
+
+	"trundle/generator/lesson"
+)
+
+// point is a typographic point in millimetres.
+const point = 25.4 / 72
+
+// leading is the height of a line of text by its size.
+const leading = 1.35
+
+// glyphs is the font as a table of what it has. It is only read.
+var glyphs = func() *sfnt.Font {
+	f, err := sfnt.Parse(goregular.TTF)
+	if err != nil {
+		panic("worksheets: " + err.Error()) // the font is part of the program
+	}
+	return f
+}()
+
+// Lacks gives the first character of a text that the sheets' font has no glyph for.
+func Lacks(text string) (rune, bool) {
+	var buf sfnt.Buffer
+	for _, r := range text {
+		if unicode.IsSpace(r) || unicode.Is(unicode.Cf, r) {
+			continue
+		}
+		if i, err := glyphs.GlyphIndex(&buf, r); err != nil || i == 0 {
+			return r, true
+		}
+	}
+	return 0, false
+}
+
+// printable makes a text fit for the font: one line, blanks plain, and an empty square
+// for what it lacks.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r):
+			return ' '
+		case unicode.Is(unicode.Cf, r) || unicode.IsControl(r):
+			return -1
+		}
+		if _, lacks := Lacks(string(r)); lacks {
+			return '□'
+		}
+		return r
+	}, s)
+}
+
+// wrap breaks a text into lines no wider than width, in the font that is set. A word that
+// is wider is broken between letters.
+func wrap(pdf *fpdf.Fpdf, text string, width float64) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(printable(text)) {
+		joined := word
+		if line != "" {
+			joined = line + " " + word
+		}
+		if pdf.GetStringWidth(joined) <= width {
+			line = joined
+			continue
+		}
+		if line != "" {
+			lines = append(lines, line)
+		}
+		for pdf.GetStringWidth(word) > width {
+			n := fitting(pdf, word, width)
+			lines = append(lines, word[:n])
+			word = word[n:]
+		}
+		line = word
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// fitting gives how many bytes of a word fit into width, one letter at least.
+func fitting(pdf *fpdf.Fpdf, word string, width float64) int {
+	sum, end := 0.0, 0
+	for i, r := range word {
+		if sum += pdf.GetStringWidth(string(r)); sum > width && i > 0 {
+			return i
+		}
+		end = i + len(string(r))
+	}
+	return end
+}
+
+// plain gives the text of a node's inlines, values put in, a line to write on where the
+// team fills in.
+func (s *sheet) plain(n ast.Node) string {
+	var b strings.Builder
+	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		switch n := n.(type) {
+		case *ast.Text:
+			b.Write(util.UnescapePunctuations(util.ResolveEntityNames(util.ResolveNumericReferences(n.Segment.Value(s.lesson.Markdown)))))
+			if n.SoftLineBreak() || n.HardLineBreak() {
+				b.WriteByte(' ')
+			}
+		case *ast.String:
+			b.Write(n.Value)
+		case *lesson.Value:
+			b.WriteString(s.valueText(n))
+		}
+		return ast.WalkContinue, nil
+	})
+	return b.String()
+}
+
+func (s *sheet) valueText(v *lesson.Value) string {
+	r := s.lesson.OfValue(v)
+	if r.OfStudents && !s.mentors {
+		return strings.TrimSpace("__________ " + unitOf(r))
+	}
+	return r.Text()
+}
