@@ -135,13 +135,15 @@ func (s *sheet) footers() {
 	total := s.pdf.PageCount()
 	for n := 1; n <= total; n++ {
 		s.pdf.SetPage(n)
-		width, height := s.paper.Width, s.paper.Height
+		width := s.paper.Width
 		if s.lying[n] {
-			width, height = height, width
+			width = s.paper.Height
 		}
 		s.font(bold, 8) // another font first: one that is set already would not be written to this page
 		size := s.font(regular, 8)
-		y := height - Margin - size
+		// The library counts from the height of the page that was added last.
+		_, last := s.pdf.GetPageSize()
+		y := last - Margin - size
 		s.pdf.SetTextColor(60, 60, 60)
 		page := printable(s.say("page-of", n, total))
 		pages := s.pdf.GetStringWidth(page)

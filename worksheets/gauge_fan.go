@@ -50,8 +50,12 @@ func (g Gauge) drawFan(p pen, at place) {
 		if n%5 == 0 {
 			width, grey = thin, black
 		}
-		p.line(x, start, ex, edge, width, grey)
-		p.word(ex, edge-1.6, 6.5, centred, degrees(n))
+		from := 0.0
+		if n%5 != 0 { // so that the rays do not run together at the apex
+			from = 0.35
+		}
+		p.line(x-from*(x-ex), start-from*reach, ex, edge, width, grey)
+		p.word(ex, edge-1.6, 6, centred, degrees(n))
 		if n%2 == 0 {
 			p.word(ex, edge-6.2, 5.5, centred, sideways(g.Size*math.Abs(offset)/scale))
 		}
@@ -63,14 +67,12 @@ func (g Gauge) drawFan(p pen, at place) {
 	p.word(at.X+gaugeEdge, start-2, 7, fromLeft, g.say("gauge-edge", strconv.FormatFloat(reach, 'f', 0, 64)))
 }
 
+// degrees writes an angle; which side is plus is said once, beside it.
 func degrees(n int) string {
 	if n < 0 {
 		return quantity.Minus + strconv.Itoa(-n)
 	}
-	if n > 0 {
-		return "+" + strconv.Itoa(n)
-	}
-	return "0"
+	return strconv.Itoa(n)
 }
 
 // sideways writes a drift as short as its size allows.

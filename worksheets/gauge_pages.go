@@ -34,7 +34,7 @@ func (s *sheet) gauges() {
 		if err != nil {
 			continue // told when the pack was checked
 		}
-		if !page.fits(height, lying) {
+		if !page.fits(width, height, lying) {
 			page = s.gaugePage(lying)
 		}
 		g.draw(s.pdf, (page.width-width)/2, page.y)
@@ -50,15 +50,21 @@ type gaugePage struct {
 	y, foot float64
 }
 
-func (p gaugePage) fits(height float64, lying bool) bool {
-	return p.open && p.lying == lying && p.y+height <= p.foot+0.01
+// fits tells whether a gauge has room on the page. One that could stand upright may lie.
+func (p gaugePage) fits(width, height float64, lying bool) bool {
+	return p.open && (p.lying || !lying) && width <= p.width-2*Margin && p.y+height <= p.foot+0.01
 }
+
+func (s *sheet) size() fpdf.SizeType { return fpdf.SizeType{Wd: s.paper.Width, Ht: s.paper.Height} }
 
 func (s *sheet) gaugePage(lying bool) gaugePage {
 	width, height := s.paper.Width, s.paper.Height
 	if lying {
-		s.pdf.AddPageFormat("L", fpdf.SizeType{Wd: width, Ht: height})
+		s.pdf.AddPageFormat("L", s.size())
 		width, height = height, width
+		if s.lying == nil {
+			s.lying = map[int]bool{}
+		}
 		s.lying[s.pdf.PageCount()] = true
 	} else {
 		s.pdf.AddPage()

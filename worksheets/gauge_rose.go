@@ -33,16 +33,13 @@ func (g Gauge) drawRose(p pen, at place) {
 		sin, cos := math.Sincos(float64(a) * math.Pi / 180)
 		p.line(cx-r*sin, cy-r*cos, cx-(r-length)*sin, cy-(r-length)*cos, width, black)
 		if a%10 == 0 {
-			text := degrees(a)
-			if a == 180 {
-				text = "180"
-			}
-			p.word(cx-(r+4.5)*sin, cy-(r+4.5)*cos+0.9, 6.5, centred, text)
+			p.word(cx-(r+4.5)*sin, cy-(r+4.5)*cos+0.9, 6.5, centred, degrees(a))
 		}
 	}
 	p.line(cx-6, cy, cx+6, cy, hair, black)
 	p.line(cx, cy-6, cx, cy+6, hair, black)
 	p.arrow(cx, cy-8, 0, -1, r*0.45)
+	p.word(cx, cy+r*0.8, 7, centred, g.say("gauge-left"))
 	track := g.Size / 2
 	if track > r-12 || track < 8 {
 		return

@@ -61,7 +61,7 @@ func (g Gauge) drawTarget(p pen, at place, t grid) {
 			p.word(cx-width-1.5, y+0.9, 6.5, toRight, signed(float64(j)*t.worth))
 		}
 	}
-	p.word(cx+width+1.5, cy+height+4, 6.5, fromLeft, t.unit)
+	p.word(cx-width-1.5, cy+height+4, 6.5, toRight, t.unit)
 	p.arrow(cx+width+numbers/2, cy+14, 0, -1, 28)
 }
 

@@ -35,12 +35,12 @@ func (g Gauge) drawWrap(p pen, at place) {
 		}
 	}
 	g.diameters(p, x, foot)
-	p.word(x+2, top+13.4, 6.5, fromLeft, g.say("gauge-round")+", "+unit)
+	p.word(x+2, top+14, 6.5, fromLeft, g.say("gauge-round")+", "+unit+" ↑")
 	across := "mm"
 	if g.Inches {
 		across = "in"
 	}
-	p.word(x+2, foot-11.6, 6.5, fromLeft, g.say("gauge-across")+", "+across)
+	p.word(x+length, top+14, 6.5, toRight, g.say("gauge-across")+", "+across+" ↓")
 }
 
 // diameters draws the lower scale: a mark a millimetre of diameter, or a sixteenth of an inch.

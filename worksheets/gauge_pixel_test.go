@@ -1,0 +1,326 @@
+package worksheets
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+)
+
+// The gauges in pixels: each is printed on a page of its own, rasterised, and its marks
+// are found and held against where they must be.
+
+const (
+	dpi    = 600
+	within = 0.1 // millimetres, or degrees
+)
+
+// A raster is a page in grey, from the top left.
+type raster struct {
+	width, height int
+	grey          []byte
+}
+
+func testWords(name string, args ...any) string { return name }
+
+// printed makes a page with a gauge at the left and upper margin and gives its pixels.
+func printed(t *testing.T, p Paper, draw func(s *sheet) (lying bool)) raster {
+	t.Helper()
+	s := &sheet{paper: p, about: About{Words: testWords}}
+	s.pdf = newPDF(p, "gauge", "test", "en")
+	lying := draw(s)
+	var out bytes.Buffer
+	if err := s.pdf.Output(&out); err != nil {
+		t.Fatal(err)
+	}
+	r := rasterised(t, out.Bytes())
+	w, h := p.Width, p.Height
+	if lying {
+		w, h = h, w
+	}
+	if math.Abs(float64(r.width)/dpi*25.4-w) > within || math.Abs(float64(r.height)/dpi*25.4-h) > within {
+		t.Fatalf("the page has %d × %d pixels; %g × %g mm at %d dpi were expected", r.width, r.height, w, h, dpi)
+	}
+	return r
+}
+
+func rasterised(t *testing.T, pdf []byte) raster {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "gauge.pdf")
+	if err := os.WriteFile(file, pdf, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command("pdftoppm", "-r", fmt.Sprint(dpi), "-gray", "-singlefile", file).Output()
+	if err != nil {
+		t.Fatalf("this test needs pdftoppm, of poppler-utils: %v", err)
+	}
+	var r raster
+	var most int
+	if _, err := fmt.Sscanf(string(out[:20]), "P5\n%d %d\n%d\n", &r.width, &r.height, &most); err != nil {
+		t.Fatal(err)
+	}
+	r.grey = out[len(out)-r.width*r.height:]
+	return r
+}
+
+func pixel(mm float64) int { return int(mm / 25.4 * dpi) }
+
+// at gives the ink at a place, 0 for paper and 255 for black.
+func (r raster) at(x, y int) int {
+	if x < 0 || y < 0 || x >= r.width || y >= r.height {
+		return 0
+	}
+	return 255 - int(r.grey[y*r.width+x])
+}
+
+// marks finds where a straight walk of n steps crosses ink: the middle of each run, weighed
+// by its ink, in millimetres of the walk's own measure.
+func marks(n int, ink func(i int) int) []float64 {
+	const least = 40
+	var found []float64
+	for i := 0; i < n; i++ {
+		if ink(i) < least {
+			continue
+		}
+		sum, weight := 0.0, 0.0
+		for ; i < n && ink(i) >= least; i++ {
+			sum, weight = sum+(float64(i)+0.5)*float64(ink(i)), weight+float64(ink(i))
+		}
+		found = append(found, sum/weight/dpi*25.4)
+	}
+	return found
+}
+
+func (r raster) across(y, from, to float64) []float64 {
+	start := pixel(from)
+	found := marks(pixel(to)-start, func(i int) int { return r.at(start+i, pixel(y)) })
+	for i := range found {
+		found[i] += float64(start) / dpi * 25.4
+	}
+	return found
+}
+
+func (r raster) down(x, from, to float64) []float64 {
+	start := pixel(from)
+	found := marks(pixel(to)-start, func(i int) int { return r.at(pixel(x), start+i) })
+	for i := range found {
+		found[i] += float64(start) / dpi * 25.4
+	}
+	return found
+}
+
+// agree holds what was found against what must be there, in order.
+func agree(t *testing.T, what string, found, want []float64) {
+	t.Helper()
+	if len(found) != len(want) {
+		t.Errorf("%s: %d marks are printed, %d were expected: %.2f …", what, len(found), len(want), found[:min(len(found), 12)])
+		return
+	}
+	for i := range want {
+		if off := math.Abs(found[i] - want[i]); off > within {
+			t.Errorf("%s: mark %d lies at %.3f, %.3f away from where it belongs", what, i, found[i], off)
+		}
+	}
+}
+
+func series(start, step float64, n int) []float64 {
+	all := make([]float64, n)
+	for i := range all {
+		all[i] = start + float64(i)*step
+	}
+	return all
+}
+
+// onPage draws a gauge at the margins and gives where its drawing starts.
+func onPage(t *testing.T, p Paper, g Gauge) (r raster, x, y, w, h float64) {
+	t.Helper()
+	g.Words = testWords
+	w, h, lying, err := g.Room(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r = printed(t, p, func(s *sheet) bool {
+		s.gaugePage(lying)
+		g.draw(s.pdf, Margin, Margin+10)
+		return lying
+	})
+	return r, Margin, Margin + 10, w, h
+}
+
+func onBoth(t *testing.T, test func(t *testing.T, p Paper)) {
+	for _, p := range Papers {
+		t.Run(p.Name, func(t *testing.T) {
+			t.Parallel()
+			test(t, p)
+		})
+	}
+}
+
+func TestRulersAreTrue(t *testing.T) {
+	onBoth(t, func(t *testing.T, p Paper) {
+		// Longer than the page is wide, so it lies.
+		r, x, y, _, _ := onPage(t, p, Gauge{Kind: Ruler, Size: 240})
+		agree(t, "millimetres", r.across(y+gaugeEdge+1.5, x, x+242), series(x+gaugeEdge, 1, 241))
+		agree(t, "centimetres", r.across(y+gaugeEdge+6.5, x, x+242), series(x+gaugeEdge, 10, 25))
+		r, x, y, _, _ = onPage(t, p, Gauge{Kind: Ruler, Size: 7 * inch, Inches: true})
+		agree(t, "sixteenths", r.across(y+gaugeEdge+1, x, x+180), series(x+gaugeEdge, inch/16, 7*16+1))
+		agree(t, "inches", r.across(y+gaugeEdge+6.5, x, x+180), series(x+gaugeEdge, inch, 8))
+	})
+}
+
+// TestTheWrapStripReadsADiameter holds both scales of a strip against π, which is the
+// definition of what stands between them.
+func TestTheWrapStripReadsADiameter(t *testing.T) {
+	onBoth(t, func(t *testing.T, p Paper) {
+		r, x, y, _, h := onPage(t, p, Gauge{Kind: Wrap, Size: 70})
+		zero := x + gaugeEdge
+		round := r.across(y+gaugeEdge+2, zero+0.5, zero+70*math.Pi+0.5)
+		agree(t, "circumference", round, series(zero+1, 1, 219))
+		across := r.across(y+h-gaugeEdge-2, zero+0.5, zero+70*math.Pi+0.5)
+		agree(t, "diameter", across, series(zero+math.Pi, math.Pi, 70))
+		if t.Failed() {
+			return
+		}
+		// A 65 mm wheel is 204.2 mm round: its mark stands between 204 and 205 of the other scale.
+		if at := across[64] - zero; math.Abs(at-65*math.Pi) > within || at < round[203]-zero || at > round[204]-zero {
+			t.Errorf("a wheel of 65 mm is read at %.3f mm round; %.3f is right", at, 65*math.Pi)
+		}
+		tens := r.across(y+h-gaugeEdge-6.5, zero+0.5, zero+70*math.Pi+0.5)
+		agree(t, "each ten of diameter", tens, series(zero+10*math.Pi, 10*math.Pi, 7))
+	})
+}
+
+func TestStopTargetsAreTrue(t *testing.T) {
+	onBoth(t, func(t *testing.T, p Paper) {
+		for _, inches := range []bool{false, true} {
+			g := Gauge{Kind: Target, Size: 1200, SizeText: "120 cm", Inches: inches}
+			r, x, y, _, _ := onPage(t, p, g)
+			grid := g.targetOn(place{Width: p.Width - 2*Margin, Height: p.Height - 2*Margin - gaugeFree})
+			width, height := float64(grid.across)*grid.step, float64(grid.over)*grid.step
+			left, top := x+numbers, y+grid.captions+gaugeEdge
+			agree(t, "sideways", r.across(top+grid.step/2, left-1, left+2*width+1), series(left, grid.step, 2*grid.across+1))
+			agree(t, "over and under", r.down(left+grid.step/2, top-1, top+2*height+1), series(top, grid.step, 2*grid.over+1))
+			if ink := r.at(pixel(left+width), pixel(top+height+grid.step/2)); ink < 200 {
+				t.Errorf("the middle line is not where it belongs: ink %d", ink)
+			}
+		}
+	})
+}
+
+func TestTheFansRaysHaveTheirAngles(t *testing.T) {
+	onBoth(t, func(t *testing.T, p Paper) {
+		r, x, y, w, h := onPage(t, p, Gauge{Kind: Fan, Size: 1200, SizeText: "120 cm"})
+		cx, edge, start := x+w/2, y+fanHead+gaugeEdge, y+h-fanFoot-gaugeEdge
+		reach := start - edge
+		for _, part := range []float64{0.5, 0.95} { // of the way to the far edge
+			found := r.across(start-part*reach, x, x+w)
+			if len(found) != 2*widest+1 {
+				t.Fatalf("%d rays are printed, %d were expected", len(found), 2*widest+1)
+			}
+			for i, at := range found {
+				angle := math.Atan2(cx-at, part*reach) * 180 / math.Pi
+				if want := float64(widest - i); math.Abs(angle-want) > within {
+					t.Errorf("the ray of %g° has %.3f°", want, angle)
+				}
+			}
+		}
+		var want []float64
+		for half := 2 * widest; half >= -2*widest; half-- {
+			want = append(want, cx-reach*math.Tan(float64(half)/2*math.Pi/180))
+		}
+		agree(t, "half degrees at the far edge", r.across(edge+1, x, x+w), shifted(want, cx, reach, 1))
+	})
+}
+
+// shifted moves the rays' places from the far edge to a line that far before it; the short
+// marks of half degrees go straight down.
+func shifted(want []float64, cx, reach, before float64) []float64 {
+	for i := range want {
+		if i%2 == 0 {
+			want[i] = cx + (want[i]-cx)*(reach-before)/reach
+		}
+	}
+	return want
+}
+
+func TestTheRosesMarksHaveTheirAngles(t *testing.T) {
+	onBoth(t, func(t *testing.T, p Paper) {
+		r, x, y, w, _ := onPage(t, p, Gauge{Kind: Rose, Size: 112, SizeText: "112 mm"})
+		cx, cy, radius := x+w/2, y+w/2, w/2-roseOuter
+		// Round the middle, once through all marks and once through those of ten degrees.
+		for _, walk := range []struct {
+			in   float64
+			step float64
+		}{{1.5, 1}, {6.5, 10}} {
+			const steps = 36000
+			found := marks(steps, func(i int) int {
+				sin, cos := math.Sincos((float64(i)/steps*360 - walk.step/2) * math.Pi / 180)
+				return r.at(int((cx-(radius-walk.in)*sin)/25.4*dpi), int((cy-(radius-walk.in)*cos)/25.4*dpi))
+			})
+			for i := range found { // marks counts in millimetres of pixels
+				found[i] = found[i]/25.4*dpi/steps*360 - walk.step/2
+			}
+			agree(t, fmt.Sprintf("marks of %g degrees", walk.step), found, series(0, walk.step, int(360/walk.step)))
+		}
+	})
+}
+
+func TestSquaredPaperIsTrue(t *testing.T) {
+	onBoth(t, func(t *testing.T, p Paper) {
+		g := Gauge{Kind: Squares, Size: 150, Text: "Run", Up: "Stop"}
+		r, x, y, _, _ := onPage(t, p, g)
+		width, height := g.squaresSize()
+		left, top := x+besideUp, y+arrowSpace
+		agree(t, "across", r.across(top+square/2.0, left-1, left+width+1), series(left, square, int(width/square)+1))
+		agree(t, "down", r.down(left+square/2.0, top-1, top+height+1), series(top, square, int(height/square)+1))
+	})
+}
+
+func TestTheCheckBarsAreTrue(t *testing.T) {
+	onBoth(t, func(t *testing.T, p Paper) {
+		r := printed(t, p, func(s *sheet) bool {
+			s.pdf.AddPage()
+			checkBar(s.pdf, Margin, 50, testWords)
+			return false
+		})
+		agree(t, "100 mm", r.across(50+6.5, Margin, Margin+105), []float64{Margin + gaugeEdge, Margin + gaugeEdge + 100})
+		agree(t, "4 in", r.across(50+13.5, Margin, Margin+105), []float64{Margin + gaugeEdge, Margin + gaugeEdge + 101.6})
+	})
+}
+
+// TestAGaugeStaysInItsBox looks for ink beside the gauge.
+func TestAGaugeStaysInItsBox(t *testing.T) {
+	long := "A caption that goes on and on and on, far beyond what anybody would want to read above a gauge on a sheet of paper, and then some more of it, and more"
+	for _, g := range []Gauge{
+		{Kind: Ruler, Size: 30, Text: long}, {Kind: Wrap, Size: 50, Text: long, Inches: true}, {Kind: Target, Size: 1200, SizeText: "120 cm", Text: long},
+		{Kind: Fan, Size: 1000, SizeText: "100 cm", Text: long}, {Kind: Rose, Size: 112, SizeText: "112 mm", Text: long}, {Kind: Squares, Size: 100, Text: long, Up: long},
+	} {
+		t.Run(string(g.Kind), func(t *testing.T) {
+			t.Parallel()
+			g.Words = testWords
+			w, h, lying, err := g.Room(Papers[0])
+			if err != nil {
+				t.Fatal(err)
+			}
+			const x, y = Margin + 2, Margin + 3
+			r := printed(t, Papers[0], func(s *sheet) bool {
+				if lying {
+					s.pdf.AddPageFormat("L", s.size())
+				} else {
+					s.pdf.AddPage()
+				}
+				g.draw(s.pdf, x, y)
+				return lying
+			})
+			for i, grey := range r.grey {
+				px, py := float64(i%r.width)/dpi*25.4, float64(i/r.width)/dpi*25.4
+				if grey < 200 && (px < x-0.1 || py < y-0.1 || px > x+w+0.1 || py > y+h+0.1) {
+					t.Fatalf("ink at %.1f, %.1f mm; the box ends at %.1f, %.1f", px, py, x+w, y+h)
+				}
+			}
+		})
+	}
+}
