@@ -27,6 +27,7 @@ var floors = map[string]floor{
 	"generator/quantity": {"", "the ground floor; it could be a library of its own"},
 	"generator/source":   {"", "files and places; it knows no language"},
 	"generator/hazard":   {"", "a table of official statements; it knows no pack"},
+	"generator/runs":     {"", "statistics of plain numbers; it knows no unit and no file"},
 	"generator/write":    {"", "it sees names and bytes, and never what they mean"},
 
 	"generator/problem": {"generator/quantity generator/source", "a problem has a place; those of formulas are told in its words"},

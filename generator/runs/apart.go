@@ -1,0 +1,98 @@
+package runs
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// Test is a test of whether two means differ.
+type Test struct {
+	T       float64
+	Degrees float64
+	P       float64 // two-sided
+}
+
+// Welch tests whether the means of two groups differ, without taking their spreads for equal
+// (Welch 1947; degrees of freedom by Welch and Satterthwaite, NIST/SEMATECH e-Handbook,
+// 1.3.5.3). ok is false where a group has no spread to judge by: fewer than two runs, or
+// no scatter in both.
+func Welch(a, b Summary) (t Test, ok bool) {
+	if a.N < 2 || b.N < 2 {
+		return Test{}, false
+	}
+	va, vb := a.Error*a.Error, b.Error*b.Error
+	if !(va+vb > 0) {
+		return Test{}, false
+	}
+	t.T = (a.Mean - b.Mean) / math.Sqrt(va+vb)
+	t.Degrees = (va + vb) * (va + vb) / (va*va/float64(a.N-1) + vb*vb/float64(b.N-1))
+	t.P = 2 * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: t.Degrees}.CDF(-math.Abs(t.T))
+	return t, true
+}
+
+// Holm corrects the p-values of several tests so that the chance of even one false
+// difference stays at the level that a corrected value is held against (Holm 1979).
+func Holm(p []float64) []float64 {
+	order := make([]int, len(p))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		switch {
+		case p[a] < p[b]:
+			return -1
+		case p[a] > p[b]:
+			return 1
+		}
+		return 0
+	})
+	corrected := make([]float64, len(p))
+	least := 0.0
+	for rank, i := range order {
+		least = max(least, min(1, p[i]*float64(len(p)-rank)))
+		corrected[i] = least
+	}
+	return corrected
+}
+
+// The level of a test, and the chance with which runs enough find a difference.
+const (
+	level = 0.05
+	power = 0.8
+)
+
+// mostRuns is the most that anybody is told to make.
+const mostRuns = 1000
+
+// RunsNeeded gives how many runs each of two groups needs so that a difference of their means
+// is found with a chance of 80 % at the 5 % level, two-sided: the least n whose power, by the
+// noncentral t distribution, is enough. spread is the groups' common standard deviation.
+// found is false if a thousand runs each would not do, or nothing can be said.
+func RunsNeeded(difference, spread float64) (n int, found bool) {
+	size := math.Abs(difference) / spread
+	if !(size > 0) || math.IsInf(size, 0) {
+		return 0, false
+	}
+	for n = 2; n <= mostRuns; n++ {
+		if PowerOf(n, size) >= power {
+			return n, true
+		}
+	}
+	return 0, false
+}
+
+// PowerOf is the chance to find a difference of so many standard deviations with n runs in
+// each of two groups, at the 5 % level, two-sided; the far tail does not count.
+func PowerOf(n int, size float64) float64 {
+	degrees := float64(2 * (n - 1))
+	shift := size * math.Sqrt(float64(n)/2)
+	return 1 - distuv.NoncentralT{Nu: degrees, Mu: shift}.CDF(Critical(degrees, 1-level))
+}
+
+// Pooled is the common standard deviation of two groups, their degrees of freedom as weights.
+func Pooled(a, b Summary) float64 {
+	da, db := float64(a.N-1), float64(b.N-1)
+	return math.Sqrt((da*a.SD*a.SD + db*b.SD*b.SD) / (da + db))
+}
