@@ -20,6 +20,8 @@ import (
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
+
+	"trundle/site"
 )
 
 const lesson3 = "students/03-rotations-for-a-distance.html"
@@ -442,6 +444,23 @@ func TestTheFactsOfTheKitFollow(t *testing.T) {
 	}
 	if got := fill(t, tab, [][2]string{{"n", "6.6"}})[0]; got.State != "right" {
 		t.Errorf("with Coot 6.6 rotations are told %q", got.Text)
+	}
+	tab.report(t)
+}
+
+// TestAResultOfNothingIsJudged looks at a find that comes out as 0, of which every multiple
+// and the inverse are nothing to compare with.
+func TestAResultOfNothingIsJudged(t *testing.T) {
+	built := siteOf(t, "```work\ngiven L = 100 cm\nfind z in cm to 0.1 = L - 1 m \"How much is left?\"\nfind y in cm to 0.1 = L - 99.96 cm \"And now?\"\n```\n")
+	tab := openBrowser(t)
+	startOver(t, tab, "file://"+filepath.ToSlash(built.dir)+"/", "students/01-t.html")
+	words := site.Words("en")
+	for _, try := range []struct{ box, text, want string }{
+		{"z", "0", "right"}, {"z", "0.0 mm", "right"}, {"z", "5", "not-yet"}, {"z", "-5", "not-yet"}, {"z", "0.3", "not-yet"}, {"y", "0.0", "right"}, {"y", "0.7", "not-yet"},
+	} {
+		if got := fill(t, tab, [][2]string{{try.box, try.text}})[0]; got.Text != words["check-"+try.want] {
+			t.Errorf("%s = %s is told %q", try.box, try.text, got.Text)
+		}
 	}
 	tab.report(t)
 }

@@ -53,8 +53,8 @@ func TestCriticalValuesOfStudentsT(t *testing.T) {
 	rows := 0
 	for _, r := range table(t, "student-t.csv") {
 		degrees, err := strconv.ParseFloat(r["df"], 64)
-		if err != nil {
-			continue // the row of the normal distribution
+		if err != nil || math.IsInf(degrees, 0) {
+			continue // the normal distribution
 		}
 		rows++
 		near(t, "df "+r["df"]+", "+r["two_sided_confidence"], Critical(degrees, number(t, r["two_sided_confidence"])), number(t, r["t_computed_mpmath"]), 1e-9)

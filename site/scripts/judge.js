@@ -28,19 +28,20 @@
     return { text: slip ? slip[1] : common(f, right, x, near, answer.plain, own) ?? say("not-yet") };
   };
 
-  // The mistakes that need no lesson to know them.
+  // The mistakes that need no lesson to know them. What they would come to must be met to a
+  // quarter at least, however rough the answer may be.
   const common = (f, right, x, near, plain, own) => {
-    if (x) {
-      for (const scale of [10, 0.1, 100, 0.01, 1000, 0.001]) if (near(right * scale, scale)) return say("ten");
-      const box = trundle.unit(f.u);
-      const length = box.dim.join() === "1,0,0,0,0";
-      if (length && [2.54, 1 / 2.54].some((scale) => near(right * scale, scale))) return say("inch");
-      if (near(1 / right)) return say("inverse");
-      if (near(-right)) return say("sign");
-      for (const name in trundle.units) {
-        const y = trundle.convert(right, box, trundle.unit(name));
-        if (y !== right && near(y, Math.abs(y / right))) return say("unit", name, f.u || say("number"));
-      }
+    const [within, part] = f.t;
+    const like = (y, scale = 1) => Number.isFinite(y) && y !== 0 && Math.abs(x - y) <= Math.min(within * scale, Math.abs(y) / 4) + part * Math.abs(y);
+    for (const scale of [10, 0.1, 100, 0.01, 1000, 0.001]) if (like(right * scale, scale)) return say("ten");
+    const box = trundle.unit(f.u);
+    const length = box.dim.join() === "1,0,0,0,0";
+    if (length && [2.54, 1 / 2.54].some((scale) => like(right * scale, scale))) return say("inch");
+    if (like(1 / right)) return say("inverse");
+    if (like(-right)) return say("sign");
+    for (const name in trundle.units) {
+      const y = trundle.convert(right, box, trundle.unit(name));
+      if (y !== right && like(y, Math.abs(y / right))) return say("unit", name, f.u || say("number"));
     }
     const place = /^-?[\d.]+$/.test(plain ?? "") && 10 ** -(plain.split(".")[1] ?? "").length;
     const step = f.to && Number(f.to);
