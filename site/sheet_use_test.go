@@ -464,3 +464,37 @@ func TestAResultOfNothingIsJudged(t *testing.T) {
 	}
 	tab.report(t)
 }
+
+// TestOddNamesAndSizesWork fills a sheet whose names mean something to a script, with a
+// record of one run and one of many, steps of 5 and of sixteenths, and results without a unit.
+func TestOddNamesAndSizesWork(t *testing.T) {
+	runs := strings.TrimSuffix(strings.Repeat("20, 21, ", 100), ", ")
+	built := siteOf(t, "```work\nmeasure constructor = 10 cm \"A\"\nmeasure toString = -3 \"B\"\nrecord valueOf[1] in in to 1/16 = 3 1/2 \"C\"\nrecord hasOwnProperty[200] in mm = "+runs+` "D"
+find then in cm to 5 = constructor * 2.3 "E"
+find escape = toString ^ 2 "F"
+find name in in to 1/16 = mean(valueOf) + 1/32 in "G"
+find length in mm to 0.1 = mean(hasOwnProperty) - constructor "H"
+find turns in rot to 0.01 = constructor / circumference(kit.wheel) "I"
+find ratio to 0.001 = sum(valueOf) / constructor "J"
+`+"```\n\n{then} {escape} {name} {length} {turns to 0.1} {ratio}\n\n```lua filled\nrun({then}, {length})\n```\n")
+	tab := openBrowser(t)
+	startOver(t, tab, "file://"+filepath.ToSlash(built.dir)+"/", "students/01-t.html")
+	l := built.lessons[0]
+	fill(t, tab, samples(l))
+	for _, find := range l.Finds {
+		got := fill(t, tab, [][2]string{{find.Name, strings.ReplaceAll(l.Of(find).Text(), "−", "-")}})[0]
+		if got.State != "right" {
+			t.Errorf("%s = %s is told %q", find.Name, l.Of(find).Text(), got.Text)
+		}
+		if steps := ask[string](t, tab, `document.querySelector("#own_`+find.Name+` ol")?.textContent ?? ""`); steps == "" || strings.Contains(steps, "NaN") || strings.Contains(steps, "undefined") {
+			t.Errorf("the steps of %s read %q", find.Name, steps)
+		}
+	}
+	for _, empty := range ask[[]string](t, tab, `[...document.querySelectorAll("p .blank, pre .blank")].filter((e) => !e.textContent).map((e) => e.dataset.p)`) {
+		t.Errorf("the blank of %s is empty", empty)
+	}
+	if got := ask[string](t, tab, `document.querySelector("pre").textContent`); !strings.Contains(got, "run(25, -79.5)") {
+		t.Errorf("the program reads %q", got)
+	}
+	tab.report(t)
+}

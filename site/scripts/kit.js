@@ -7,7 +7,7 @@
   trundle.facts = ({ kits, kit, units }, entries) => {
     if (!kits) return {};
     const picked = entries["@kit"];
-    if (picked !== "ours") return (kits[picked] ?? kits[kit]).facts;
+    if (picked !== "ours") return kits[Object.hasOwn(kits, picked ?? "") ? picked : kit].facts;
     return Object.fromEntries(units.map(([name, unit]) => [name, trundle.amount(entries["@kit_" + name] ?? "", unit).x ?? NaN]));
   };
 
