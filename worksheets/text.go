@@ -2,6 +2,7 @@ package worksheets
 
 import (
 	"strings"
+	"sync"
 	"unicode"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -19,23 +20,28 @@ const point = 25.4 / 72
 // leading is the height of a line of text by its size.
 const leading = 1.35
 
-// glyphs is the font as a table of what it has. It is only read.
-var glyphs = func() *sfnt.Font {
+// glyphs tells of each character of the basic plane whether the font has a glyph for it.
+// It is made when a sheet is first wanted, and only read.
+var glyphs = sync.OnceValue(func() *[1 << 16]bool {
 	f, err := sfnt.Parse(goregular.TTF)
 	if err != nil {
 		panic("worksheets: " + err.Error()) // the font is part of the program
 	}
-	return f
-}()
+	var has [1 << 16]bool
+	var buf sfnt.Buffer
+	for r := range has {
+		i, err := f.GlyphIndex(&buf, rune(r))
+		has[r] = err == nil && i != 0
+	}
+	return &has
+})
+
+func lacks(r rune) bool { return r >= 1<<16 || !glyphs()[r] }
 
 // Lacks gives the first character of a text that the sheets' font has no glyph for.
 func Lacks(text string) (rune, bool) {
-	var buf sfnt.Buffer
 	for _, r := range text {
-		if unicode.IsSpace(r) || unicode.Is(unicode.Cf, r) {
-			continue
-		}
-		if i, err := glyphs.GlyphIndex(&buf, r); err != nil || i == 0 {
+		if !unicode.IsSpace(r) && !unicode.Is(unicode.Cf, r) && lacks(r) {
 			return r, true
 		}
 	}
@@ -49,10 +55,11 @@ func printable(s string) string {
 		switch {
 		case unicode.IsSpace(r):
 			return ' '
+		case r < 0x7f && r > ' ':
+			return r
 		case unicode.Is(unicode.Cf, r) || unicode.IsControl(r):
 			return -1
-		}
-		if _, lacks := Lacks(string(r)); lacks {
+		case lacks(r):
 			return '□'
 		}
 		return r
