@@ -1,0 +1,248 @@
+// Package table reads files of runs: RFC 4180, a row a run, the unit of a measured column
+// in its name, as in "stop (cm)". What a spreadsheet of another country writes, semicolons
+// and decimal commas, is read too, with a note.
+package table
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// Table is a file of runs.
+type Table struct {
+	File    *source.File
+	Columns []*Column
+	Rows    int
+	commas  bool // decimal commas
+}
+
+// Column is a column of a table, its cells as written.
+type Column struct {
+	Name    string // "stop"
+	Unit    quantity.Unit
+	HasUnit bool
+	At      source.Span // of the name in the header
+	Cells   []Cell      // one a row
+}
+
+// Cell is a cell as written, without blanks around it.
+type Cell struct {
+	Text string
+	At   source.Span
+}
+
+// mostRows bounds a file; no class makes as many runs.
+const mostRows = 200_000
+
+// Read reads a file. It gives what could be read together with every problem found.
+func Read(f *source.File) (*Table, problem.List) {
+	var problems problem.List
+	t := &Table{File: f}
+	r := csv.NewReader(bytes.NewReader(f.Text))
+	r.FieldsPerRecord, r.ReuseRecord = -1, true
+	if semicolons(f.Text) {
+		r.Comma, t.commas = ';', true
+		problems.Caution(f, source.Span{}, "semicolons", "this file is read with semicolons between cells and commas in numbers",
+			"nothing has to be done; other spreadsheets read it more easily with commas between and points in numbers")
+	}
+	starts := lineStarts(f.Text)
+	place := func(field int, text string) source.Span {
+		line, column := r.FieldPos(field)
+		start := starts[line-1] + column - 1
+		return source.Span{Start: start, End: start + max(1, len(text))}
+	}
+	for {
+		record, err := r.Read()
+		if err != nil {
+			if !errors.Is(err, io.EOF) {
+				problems.Error(f, brokenAt(err, starts), "broken-table", "this cannot be read as a table: "+reason(err), "save the file from the spreadsheet again, as CSV")
+			}
+			break
+		}
+		if t.Columns == nil {
+			t.header(record, place, &problems)
+			continue
+		}
+		if t.Rows++; t.Rows > mostRows {
+			problems.Error(f, place(0, record[0]), "table-too-long", "a file of runs has at most "+strconv.Itoa(mostRows)+" rows", "split it")
+			break
+		}
+		t.row(record, place, &problems)
+	}
+	if t.Columns == nil {
+		problems.Error(f, source.Span{}, "empty-table", "this file has no row of names", "start with a row such as  base,run,stop (cm)")
+	}
+	return t, problems
+}
+
+// semicolons tells whether the first line has more semicolons than commas outside quotes.
+func semicolons(text []byte) bool {
+	n, quoted := 0, false
+	for _, b := range text {
+		switch {
+		case b == '"':
+			quoted = !quoted
+		case quoted:
+		case b == ';':
+			n++
+		case b == ',':
+			n--
+		case b == '\n':
+			return n > 0
+		}
+	}
+	return n > 0
+}
+
+func lineStarts(text []byte) []int {
+	starts := []int{0}
+	for i, b := range text {
+		if b == '\n' {
+			starts = append(starts, i+1)
+		}
+	}
+	return starts
+}
+
+func brokenAt(err error, starts []int) source.Span {
+	var parse *csv.ParseError
+	if errors.As(err, &parse) && parse.StartLine <= len(starts) {
+		start := starts[parse.StartLine-1] // where the row starts; a quote that is never closed ends with the file
+		return source.Span{Start: start, End: start + 1}
+	}
+	return source.Span{}
+}
+
+func reason(err error) string {
+	switch {
+	case errors.Is(err, csv.ErrQuote):
+		return "a quote mark is never closed, or has text behind it"
+	case errors.Is(err, csv.ErrBareQuote):
+		return "a quote mark stands inside a cell that does not start with one"
+	}
+	return err.Error()
+}
+
+// header reads the names: name [ "(" unit ")" ].
+func (t *Table) header(record []string, place func(int, string) source.Span, problems *problem.List) {
+	seen := map[string]bool{}
+	t.Columns = []*Column{}
+	for i, text := range record {
+		c := &Column{Name: strings.TrimSpace(text), At: place(i, text)}
+		if open := strings.LastIndexByte(c.Name, '('); open > 0 && strings.HasSuffix(c.Name, ")") {
+			written := strings.TrimSpace(c.Name[open+1 : len(c.Name)-1])
+			c.Name = strings.TrimSpace(c.Name[:open])
+			u, err := quantity.ParseUnit(written)
+			if err != nil {
+				problems.Error(t.File, c.At, "unknown-unit", "“"+written+"” is no unit for the column "+c.Name, "the units are "+strings.Join(quantity.UnitSymbols(), " "))
+			}
+			c.Unit, c.HasUnit = u, err == nil
+		}
+		switch {
+		case c.Name == "":
+			problems.Error(t.File, c.At, "no-column-name", "column "+strconv.Itoa(i+1)+" has no name", "name it in the first row")
+		case seen[c.Name]:
+			problems.Error(t.File, c.At, "column-twice", "two columns are called "+c.Name, "give one of them another name")
+		}
+		seen[c.Name] = true
+		t.Columns = append(t.Columns, c)
+	}
+}
+
+func (t *Table) row(record []string, place func(int, string) source.Span, problems *problem.List) {
+	if len(record) != len(t.Columns) {
+		problems.Error(t.File, place(0, record[0]), "ragged-row", "this row has "+problem.Plural(len(record), "cell")+" and the first one "+strconv.Itoa(len(t.Columns)),
+			"fill the row up, or leave its cells empty with their separators")
+	}
+	for i, c := range t.Columns {
+		cell := Cell{At: place(0, record[0])}
+		if i < len(record) {
+			cell = Cell{strings.TrimSpace(record[i]), place(i, record[i])}
+		}
+		c.Cells = append(c.Cells, cell)
+	}
+}
+
+// Column finds a column by its name.
+func (t *Table) Column(name string) (*Column, bool) {
+	for _, c := range t.Columns {
+		if c.Name == name {
+			return c, true
+		}
+	}
+	return nil, false
+}
+
+// Numbers gives a column's cells as numbers in the unit given; an empty cell, and one that
+// is no number, is NaN.
+func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
+	var problems problem.List
+	if c.HasUnit && !quantity.Alike(c.Unit, u) {
+		problems.Error(t.File, c.At, "mixed-dimensions", "the column "+c.Name+" is in "+c.Unit.String()+", "+c.Unit.Dimension().String()+"; "+u.Dimension().String()+" is asked for",
+			"name a column of that kind")
+		return nil, problems
+	}
+	numbers := make([]float64, len(c.Cells))
+	for i, cell := range c.Cells {
+		numbers[i] = math.NaN()
+		if cell.Text == "" {
+			continue
+		}
+		x, ok := t.number(cell.Text)
+		if !ok {
+			problems.Error(t.File, cell.At, "not-a-number", "“"+cell.Text+"” is no number, and "+c.Name+" is a column of numbers", "write a number, or leave the cell empty if there was no run")
+			continue
+		}
+		if c.HasUnit {
+			q, _ := quantity.New(x, c.Unit).In(u)
+			x = q.Number
+		}
+		numbers[i] = x
+	}
+	return numbers, problems
+}
+
+func (t *Table) number(text string) (float64, bool) {
+	text = strings.Replace(text, quantity.Minus, "-", 1)
+	if t.commas {
+		text = strings.Replace(text, ",", ".", 1)
+	}
+	x, err := strconv.ParseFloat(text, 64)
+	return x, err == nil && !math.IsInf(x, 0) && !math.IsNaN(x) && !strings.ContainsAny(text, "xXpP_")
+}
+
+// Group is the rows of one group.
+type Group struct {
+	Name string
+	Rows []int
+}
+
+// Groups puts the rows together by a column's text, in the order of the file.
+func (t *Table) Groups(by *Column) ([]Group, problem.List) {
+	var problems problem.List
+	var groups []Group
+	place := map[string]int{}
+	for row, cell := range by.Cells {
+		if cell.Text == "" {
+			problems.Error(t.File, cell.At, "empty-group", "this run does not say which "+by.Name+" it is of", "fill the cell in")
+			continue
+		}
+		i, known := place[cell.Text]
+		if !known {
+			i = len(groups)
+			place[cell.Text] = i
+			groups = append(groups, Group{Name: cell.Text})
+		}
+		groups[i].Rows = append(groups[i].Rows, row)
+	}
+	return groups, problems
+}

@@ -1,0 +1,128 @@
+package table
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+func read(text string) (*Table, problem.List) {
+	return Read(source.NewFile("data/bases.csv", []byte(text)))
+}
+
+func unit(t *testing.T, symbol string) quantity.Unit {
+	t.Helper()
+	u, ok := quantity.LookupUnit(symbol)
+	if !ok {
+		t.Fatalf("no unit %s", symbol)
+	}
+	return u
+}
+
+// told writes problems as line:column slug.
+func told(l problem.List) []string {
+	var all []string
+	for _, p := range l.Sorted() {
+		at := p.File.Position(p.Span.Start)
+		all = append(all, fmt.Sprintf("%d:%d %s", at.Line, at.Column, p.Slug))
+	}
+	return all
+}
+
+func TestRunsAreReadByGroupAndInTheUnitAskedFor(t *testing.T) {
+	table, problems := read("base,run,stop (cm),drift (mm)\nHeron,1,119.5,-3\nCoot,1,121,\"4\"\nHeron,2,,2.5\n")
+	if len(told(problems)) > 0 {
+		t.Fatal(told(problems))
+	}
+	stop, _ := table.Column("stop")
+	got, problems := table.Numbers(stop, unit(t, "in"))
+	if len(told(problems)) > 0 || len(got) != 3 || math.Abs(got[0]-119.5/2.54) > 1e-12 || !math.IsNaN(got[2]) {
+		t.Errorf("stops in inches are %v, %v", got, told(problems))
+	}
+	by, _ := table.Column("base")
+	groups, problems := table.Groups(by)
+	if len(told(problems)) > 0 || fmt.Sprint(groups) != "[{Heron [0 2]} {Coot [1]}]" {
+		t.Errorf("the groups are %v, %v", groups, told(problems))
+	}
+}
+
+func TestFilesOfEuropeanSpreadsheetsAreReadWithANote(t *testing.T) {
+	table, problems := read("base;stop (cm)\r\nHeron;119,5\r\nCoot;−1,25\r\n")
+	if got := fmt.Sprint(told(problems)); got != "[1:1 semicolons]" {
+		t.Errorf("the notes are %s", got)
+	}
+	stop, _ := table.Column("stop")
+	if got, _ := table.Numbers(stop, unit(t, "cm")); fmt.Sprint(got) != "[119.5 -1.25]" {
+		t.Errorf("the stops are %v", got)
+	}
+}
+
+func TestWhatIsWrongWithATableIsToldWithItsPlace(t *testing.T) {
+	for _, try := range []struct{ what, text, want string }{
+		{"nothing", "", "1:1 empty-table"},
+		{"a unit that is none", "base,stop (furlong)\nHeron,1\n", "1:6 unknown-unit"},
+		{"two columns of one name", "base,stop (cm),stop (mm)\n", "1:16 column-twice"},
+		{"a column without a name", "base,,stop\n", "1:6 no-column-name"},
+		{"a row too short", "base,stop\nHeron\n", "2:1 ragged-row"},
+		{"a row too long", "base,stop\nHeron,1,2\n", "2:1 ragged-row"},
+		{"an open quote", "base,stop\nHeron,\"1\n", "2:1 broken-table"},
+	} {
+		_, problems := read(try.text)
+		if got := strings.Join(told(problems), ", "); got != try.want {
+			t.Errorf("%s: told %q, want %q", try.what, got, try.want)
+		}
+	}
+	table, _ := read("base,stop (cm),time (s)\nHeron,far,1\n,2,\"1,5\"\nHeron,0x10,1e999\n")
+	stop, _ := table.Column("stop")
+	if _, problems := table.Numbers(stop, unit(t, "mm")); strings.Join(told(problems), ", ") != "2:7 not-a-number, 4:7 not-a-number" {
+		t.Errorf("text among numbers: %v", told(problems))
+	}
+	if _, problems := table.Numbers(stop, unit(t, "s")); strings.Join(told(problems), ", ") != "1:6 mixed-dimensions" {
+		t.Errorf("another kind: %v", told(problems))
+	}
+	seconds, _ := table.Column("time")
+	if _, problems := table.Numbers(seconds, unit(t, "s")); strings.Join(told(problems), ", ") != "3:4 not-a-number, 4:12 not-a-number" {
+		t.Errorf("commas and sizes: %v", told(problems))
+	}
+	by, _ := table.Column("base")
+	if _, problems := table.Groups(by); strings.Join(told(problems), ", ") != "3:1 empty-group" {
+		t.Errorf("an empty group: %v", told(problems))
+	}
+}
+
+func TestAHundredThousandRowsAreRead(t *testing.T) {
+	table, problems := read("base,stop (cm)\n" + strings.Repeat("Heron,119.5\n", 100_000))
+	if len(told(problems)) > 0 || table.Rows != 100_000 {
+		t.Errorf("%d rows, %v", table.Rows, told(problems))
+	}
+	if _, problems := read("a\n" + strings.Repeat("1\n", mostRows+5)); strings.Join(told(problems), "") != fmt.Sprintf("%d:1 table-too-long", mostRows+2) {
+		t.Errorf("too many rows: %v", told(problems))
+	}
+}
+
+// FuzzRead looks for a panic, a place outside of the file, and columns of unequal length.
+func FuzzRead(f *testing.F) {
+	for _, seed := range []string{"base,run,stop (cm)\nHeron,1,2\n", "a;b\n1,5;2\n", "\"", "a,a\n\n,\n", "x ()\n", "(cm)\n1\n", "a\r\n\"1\n2\"\r\n"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		table, problems := read(text)
+		for _, p := range problems.Sorted() {
+			if p.Span.Start < 0 || p.Span.Start > len(text) {
+				t.Errorf("%s at %d of %d", p.Slug, p.Span.Start, len(text))
+			}
+		}
+		for _, c := range table.Columns {
+			if len(c.Cells) > table.Rows {
+				t.Errorf("%d cells in %d rows", len(c.Cells), table.Rows)
+			}
+			table.Numbers(c, c.Unit)
+			table.Groups(c)
+		}
+	})
+}
