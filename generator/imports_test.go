@@ -31,8 +31,10 @@ var floors = map[string]floor{
 	"generator/write":    {"", "it sees names and bytes, and never what they mean"},
 
 	"generator/problem": {"generator/quantity generator/source", "a problem has a place; those of formulas are told in its words"},
-	"generator/lesson":  {"generator/quantity generator/source", "a tree of what is written, formulas in it; nothing worked out"},
-	"generator/read":    {"generator/problem generator/source", "it gives files and says what it refused; it parses nothing"},
+	"generator/table": {"generator/problem generator/quantity generator/source",
+		"it reads files of runs and says what is wrong with them; what they mean is worked out elsewhere"},
+	"generator/lesson": {"generator/quantity generator/source", "a tree of what is written, formulas in it; nothing worked out"},
+	"generator/read":   {"generator/problem generator/source", "it gives files and says what it refused; it parses nothing"},
 	"generator/parse": {"generator/lesson generator/problem generator/quantity generator/source",
 		"it makes trees of text and works nothing out, so that it needs no values"},
 	"generator/work": {"generator/lesson generator/problem generator/quantity generator/source",
