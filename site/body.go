@@ -275,7 +275,7 @@ func (b *body) value(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast
 func (b *body) live(r *work.Result) string {
 	number, _ := shownNumber(r)
 	s := b.liveNumber(r, number)
-	if unit := unitOf(r); unit != "" {
+	if unit := r.Unit(); unit != "" {
 		s += "\u00a0" + html.EscapeString(unit)
 	}
 	return s
@@ -305,17 +305,6 @@ func shownNumber(r *work.Result) (number, unit string) {
 	return "", ""
 }
 
-func unitOf(r *work.Result) string {
-	switch v := r.Value.(type) {
-	case quantity.Quantity:
-		_, unit := quantity.Show(v, r.Target)
-		return unit
-	case quantity.Record:
-		return v.Unit.Symbol()
-	}
-	return ""
-}
-
 // valueText is a value as text: a line of underscores where students write.
 func (b *body) valueText(v *lesson.Value) string {
 	if b.lesson == nil {
@@ -323,7 +312,7 @@ func (b *body) valueText(v *lesson.Value) string {
 	}
 	r := b.lesson.OfValue(v)
 	if b.hidden(r) {
-		return strings.TrimSpace("____ " + unitOf(r))
+		return strings.TrimSpace("____ " + r.Unit())
 	}
 	return r.Text()
 }

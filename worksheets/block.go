@@ -104,7 +104,7 @@ func (s *sheet) amount(st *lesson.Statement, r *work.Result) {
 		case s.mentors:
 			s.value(y+1, s.say("sample")+" "+r.Text())
 		default:
-			s.box(s.right()-boxWidth, y, boxWidth, unitOf(r))
+			s.box(s.right()-boxWidth, y, boxWidth, r.Unit())
 		}
 	})
 }
@@ -115,7 +115,7 @@ const runWidth = 17
 // record puts a table with room for the runs and their mean; many runs take several rows.
 func (s *sheet) record(st *lesson.Statement, r *work.Result) {
 	a := s.asked(st, s.width())
-	unit := unitOf(r)
+	unit := r.Unit()
 	perRow := int(s.width()-promptAt) / runWidth
 	cells := len(st.Numbers) + 1 // and the mean
 	rows := int(math.Ceil(float64(cells) / float64(perRow)))
@@ -192,7 +192,7 @@ func (s *sheet) find(st *lesson.Statement, r *work.Result) {
 		y += a.height + 2
 		width := math.Floor((s.width()-promptAt-boxWidth-between)/5) * 5
 		s.squared(s.left()+promptAt, y, width, roomHigh)
-		s.box(s.right()-boxWidth, y+roomHigh-boxHigh, boxWidth, unitOf(r))
+		s.box(s.right()-boxWidth, y+roomHigh-boxHigh, boxWidth, r.Unit())
 	})
 }
 

@@ -9,7 +9,6 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/lesson"
-	"trundle/generator/quantity"
 	"trundle/generator/work"
 )
 
@@ -262,15 +261,4 @@ func (s *sheet) question(mark string, item ast.Node) {
 			s.writing(s.left()+indent, s.right(), foot+line)
 		}
 	})
-}
-
-func unitOf(r *work.Result) string {
-	switch v := r.Value.(type) {
-	case quantity.Quantity:
-		_, unit := quantity.Show(v, r.Target)
-		return unit
-	case quantity.Record:
-		return v.Unit.Symbol()
-	}
-	return ""
 }

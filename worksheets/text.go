@@ -135,7 +135,7 @@ func (s *sheet) plain(n ast.Node) string {
 func (s *sheet) valueText(v *lesson.Value) string {
 	r := s.lesson.OfValue(v)
 	if r.OfStudents && !s.mentors {
-		return strings.TrimSpace("__________ " + unitOf(r))
+		return strings.TrimSpace("__________ " + r.Unit())
 	}
 	return r.Text()
 }

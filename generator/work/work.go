@@ -63,6 +63,18 @@ func (r *Result) Text() string {
 	return quantity.ShowText(q, r.Target)
 }
 
+// Unit writes the unit that the value is shown in, that of its readings for a record.
+func (r *Result) Unit() string {
+	switch v := r.Value.(type) {
+	case quantity.Quantity:
+		_, unit := quantity.Show(v, r.Target)
+		return unit
+	case quantity.Record:
+		return v.Unit.Symbol()
+	}
+	return ""
+}
+
 // Of gives the result of a statement.
 func (l *Lesson) Of(s *lesson.Statement) *Result { return l.result[s] }
 
