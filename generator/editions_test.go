@@ -81,3 +81,16 @@ func TestRawHTMLIsShownAsText(t *testing.T) {
 		}
 	}
 }
+
+func TestAMentorsFindLeavesNoTraceOnTheStudentsPage(t *testing.T) {
+	files := editionsOf(t, "```work\nrecord s[3] in cm = 118, 119, 120 \"Stops\"\nfind avg in cm to 0.1 = mean(s) \"Mean\"\n```\n\n## Mentor notes\n\n"+
+		"```work\nfind e in % to 0.1 = percent_error(avg, 118.31 cm)\n```\n")
+	for name, text := range files {
+		if strings.HasPrefix(name, "students/") && strings.Contains(text, "118.31") {
+			t.Errorf("%s holds what the mentors' find is held against", name)
+		}
+	}
+	if !strings.Contains(files["mentors/01-t.html"], "118.31") {
+		t.Error("mentors do not see it")
+	}
+}

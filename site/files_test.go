@@ -103,7 +103,7 @@ func testOpenFiles(t *testing.T, s shelf) {
 		file("1", "canal", `{"a": {"n": 5, "C": null, "m": ["1"], "e": {"n": "1"}, "x": true, "y": "2", "z": ""}, "b": "no"}`):         opened(`{"a": {"y": "2"}}`),
 		file("1", "canal", `{"a": {"n": "`+strings.Repeat("5", 201)+`", "C": "`+strings.Repeat("5", 200)+`"}}`):                        opened(`{"a": {"C": "` + strings.Repeat("5", 200) + `"}}`),
 		file("1", "canal", `{"a": {"`+strings.Repeat("n", 101)+`": "5", "": "6"}, "`+strings.Repeat("n", 101)+`": {"n": "5"}}`):        opened(`{}`),
-		file("1", "canal", `{"__proto__": {"n": "5"}, "constructor": {"n": "5"}, "a": {"__proto__": "5", "toString": "6", "n": "7"}}`): opened(`{"a": {"n": "7"}}`),
+		file("1", "canal", `{"__proto__": {"n": "5"}, "constructor": {"n": "5"}, "a": {"__proto__": "5", "toString": "6", "n": "7"}}`): opened(`{"constructor": {"n": "5"}, "a": {"toString": "6", "n": "7"}}`),
 		file("1", "canal", `{"": {"@kit": "heron", "@kit-wheel": "65 mm", "team": "Newts"}, "a": {"@kit": "coot"}}`):                   opened(`{"": {"@kit": "heron", "@kit-wheel": "65 mm"}}`),
 		file("1", "canal", `{"a": {`+manyEntries(10000)+`}, "b": {`+manyEntries(10001)+`}}`):                                           fault("damaged"),
 	} {

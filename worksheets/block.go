@@ -209,15 +209,22 @@ func (s *sheet) answer(a asked, st *lesson.Statement, r *work.Result) {
 		steps = append(steps, b)
 		height += b.height() + 1.2
 	}
+	together := steps
+	if height > s.foot()-Margin { // longer than a page: the steps may be parted
+		together, height = nil, a.height+10
+	}
 	s.put(height, func(y float64) {
 		s.ask(a, y+1)
 		y += a.height + 2
 		s.value(y, result)
-		for _, b := range steps {
+		for _, b := range together {
 			b.draw(s.left()+promptAt, y+b.up)
 			y += b.height() + 1.2
 		}
 	})
+	for _, b := range steps[len(together):] {
+		s.put(b.height()+1.2, func(y float64) { b.draw(s.left()+promptAt, y+b.up) })
+	}
 	for _, slip := range st.Slips {
 		s.paragraph(regular, 8.5, promptAt, s.lesson.Of(slip).Text()+": "+slip.Prompt)
 	}

@@ -149,7 +149,7 @@ func (s *sheet) footers() {
 		pages := s.pdf.GetStringWidth(page)
 		about := s.lesson.Title + " · " + s.about.Pack + " · " + s.say("version") + " " + s.about.Version
 		if s.mentors {
-			about = s.say("sheet-mentors") + " · " + about
+			about = s.say("mentors-sheet") + " · " + about
 		}
 		if fits := wrap(s.pdf, about, width-2*Margin-pages-5); len(fits) > 0 {
 			s.lines(Margin, y, fits[:1], size)

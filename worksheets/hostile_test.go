@@ -1,6 +1,7 @@
 package worksheets_test
 
 import (
+	"fmt"
 	iofs "io/fs"
 	"os"
 	"strings"
@@ -37,7 +38,17 @@ func hostile() fstest.MapFS {
 		"measure d = 65 mm \"" + strings.Repeat(long, 12) + "\"\n" +
 		"record s[40] in cm = " + runs + " \"" + long + "\"\n" +
 		"find averylongnameindeedthatgoesonandonandonandon in cm to 0.1 = mean(s) + circumference(d) * (1 + L / (L + d)) ^ 2 - L \"" + long + "\"\n" +
+		"find sixty in cm = d" + inches() + " \"Add\"\n" +
 		"```\n\n## Exit ticket\n\n1. " + long + "\n\n   " + long + "\n2. " + strings.Repeat("x", 500) + "\n")
+}
+
+// inches is a sum whose worked steps are longer than a page.
+func inches() string {
+	var sum strings.Builder
+	for n := 1; n <= 60; n++ {
+		fmt.Fprintf(&sum, " + %d in", n)
+	}
+	return sum.String()
 }
 
 func TestAHostileLessonKeepsAllOfItsTextOnThePage(t *testing.T) {

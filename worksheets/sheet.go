@@ -63,7 +63,7 @@ func (s *sheet) head() error {
 	}
 	if s.mentors {
 		height := s.font(bold, 10)
-		label := printable(s.say("sheet-mentors"))
+		label := printable(s.say("mentors-sheet"))
 		s.pdf.SetLineWidth(0.4)
 		s.pdf.Rect(s.left(), s.y, s.pdf.GetStringWidth(label)+4, height+1, "D")
 		s.lines(s.left()+2, s.y+0.5, []string{label}, height)

@@ -113,12 +113,10 @@ func (w *worker) fields() {
 
 func (w *worker) find(f *Field) {
 	s := f.Statement
-	for _, name := range quantity.Names(s.Expr) {
-		if bound := w.bound[name]; bound != nil && w.mentors[name] {
-			w.problems.Error(w.out.File, source.Span(s.Expr.Span()), "mentors-name", "this rests on "+name+", which students do not see",
-				"bind "+name+" in a part that students see, or move the find to the mentors' part")
-			return
-		}
+	if name := w.mentorsName(s.Expr); name != "" {
+		w.problems.Error(w.out.File, source.Span(s.Expr.Span()), "mentors-name", "this rests on "+name+", which students do not see",
+			"bind "+name+" in a part that students see, or move the find to the mentors' part")
+		return
 	}
 	target := quantity.Target{Unit: f.Unit, HasUnit: true}
 	f.Program, f.Tolerance = w.program(s.Expr, target), w.out.Tolerance(s)
@@ -129,6 +127,22 @@ func (w *worker) find(f *Field) {
 			}
 		}
 	}
+}
+
+// mentorsName gives a name that only mentors see and that a sum rests on, through givens
+// too, or "".
+func (w *worker) mentorsName(e quantity.Expr) string {
+	for _, name := range quantity.Names(e) {
+		if w.mentors[name] {
+			return name
+		}
+		if s := w.bound[name]; s != nil && s.Kind == lesson.Given && !s.Broken {
+			if deeper := w.mentorsName(s.Expr); deeper != "" {
+				return deeper
+			}
+		}
+	}
+	return ""
 }
 
 // live gives a value in prose that varies its program, in the unit that it is shown in.
@@ -212,7 +226,7 @@ func (w *worker) uses(s *lesson.Statement) use {
 		names[n.Text] = true
 	}
 	var u use
-	for _, find := range w.out.Finds {
+	for _, find := range w.studentsFinds() {
 		quantity.Walk(find.Expr, func(e quantity.Expr) {
 			switch e := e.(type) {
 			case *quantity.Name:

@@ -9,7 +9,7 @@ import (
 
 // record notes what the page may show beside a record's readings.
 func (w *worker) record(f *Field) {
-	for _, find := range w.out.Finds {
+	for _, find := range w.studentsFinds() {
 		middle, spread := asked(find.Expr, f.Statement.Name)
 		if middle {
 			f.MiddleAsked = append(f.MiddleAsked, find.Name)
@@ -25,6 +25,11 @@ func (w *worker) record(f *Field) {
 			f.Goal = p
 		}
 	}
+}
+
+// studentsFinds are the finds that students see; those of mentors must leave no trace.
+func (w *worker) studentsFinds() []*lesson.Statement {
+	return slices.DeleteFunc(slices.Clone(w.out.Finds), func(s *lesson.Statement) bool { return w.mentors[s.Name] })
 }
 
 // asked tells whether a sum works out a record's middle or spread.
@@ -66,7 +71,7 @@ func (w *worker) goal(record string) quantity.Expr {
 			goal = b
 		}
 	}
-	for _, find := range w.out.Finds {
+	for _, find := range w.studentsFinds() {
 		if isMiddle(find.Expr) {
 			middles[find.Name] = true
 		}

@@ -12,7 +12,7 @@
   const isTable = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
   const isName = (value) => typeof value === "string" && value.length <= longestName;
   const isText = (value) => typeof value === "string" && value !== "" && value.length <= longestText;
-  const isOurs = (name) => isName(name) && !(name in {}); // not __proto__ and the like
+  const isOurs = (name) => isName(name) && name !== "__proto__";
   // What concerns the kit stands with the pack, under no lesson; all else under a lesson.
   const isField = (lesson, name) => isOurs(name) && name !== "" && name.startsWith("@") === (lesson === "");
 

@@ -16,7 +16,8 @@
   trundle.follow = ({ entries }, f, facts, before) => {
     const { x } = trundle.amount(entries[f.n] ?? "", f.u);
     const fact = entries["@kit"] ? facts[f.kit] : NaN;
-    if ((x === undefined || x === before[f.kit]) && fact === fact && fact !== x) return trundle.plain(fact);
+    const last = trundle.amount(trundle.plain(before[f.kit] ?? NaN), f.u).x; // as the box would hold it
+    if ((x === undefined || x === last) && fact === fact && fact !== x) return trundle.plain(fact);
   };
 
   // Says which kit's facts the page works with.
@@ -25,6 +26,6 @@
     const line = document.getElementById("_facts");
     if (!line || !entries["@kit"]) return;
     const parts = page.units.map(([name, unit]) => `${name} ${trundle.written(trundle.plain(facts[name]), unit)}`);
-    line.textContent = [inputs["@kit"].selectedOptions[0].text, ...parts].join(" · ");
+    line.textContent = [inputs["@kit"].selectedOptions[0]?.text ?? page.kits[page.kit].title, ...parts].join(" · ");
   };
 })();

@@ -25,6 +25,8 @@
     const verdicts = {};
     const put = (name, x) => (exact[name] = own[name] = x);
     for (const name in kit) put("kit." + name, kit[name]);
+    // A fact that the team measures is theirs from the first line on.
+    for (const f of fields) if (f.kit) put("kit." + f.kit, trundle.amount(entries[f.n] ?? "", f.u).x ?? NaN);
 
     // The first thing to measure that a program still lacks.
     const missing = (program) => {
