@@ -12,6 +12,8 @@ const (
 	fanHead = 16 // room for the numbers above the far edge
 	fanFoot = 7  // room below the apex
 	fanMost = 200
+
+	fanRow, fanRowOdd = 1.6, 8.8 // from the far edge to the base lines of the numbers
 )
 
 // reach is how far the far edge lies from the start line.
@@ -24,7 +26,7 @@ func (g Gauge) fanHeight(room place) float64 {
 }
 
 // drawFan draws rays from a point of the start line. Left is plus, as seen from behind the
-// robot. Above each degree stands what it comes to over the lesson's distance.
+// robot. Beneath each degree stands what it comes to over the lesson's distance.
 func (g Gauge) drawFan(p pen, at place) {
 	g.caption(p, at, at.Width)
 	reach := at.Height - g.captionRoom() - fanHead - fanFoot - 2*gaugeEdge
@@ -55,14 +57,21 @@ func (g Gauge) drawFan(p pen, at place) {
 			from = 0.35
 		}
 		p.line(x-from*(x-ex), start-from*reach, ex, edge, width, grey)
-		p.word(ex, edge-1.6, 6, centred, degrees(n))
-		if n%2 == 0 {
-			p.word(ex, edge-6.2, 5.5, centred, sideways(g.Size*math.Abs(offset)/scale))
+		// Odd degrees stand in a row above the even ones, so that each has room.
+		base := edge - fanRow
+		if n%2 != 0 {
+			base = edge - fanRowOdd
+			p.line(ex, edge, ex, base+0.8, hair, black)
 		}
+		p.word(ex, base-2.8, 7, centred, degrees(n))
+		p.word(ex, base, 6, centred, sideways(g.Size*math.Abs(offset)/scale))
 	}
 	right := x + side + 5
-	p.word(right, edge-1.6, 6.5, fromLeft, "°")
-	p.word(right, edge-6.2, 5.5, fromLeft, unit+" "+g.say("gauge-after", g.sizeText()))
+	after := p.short(6, unit+" "+g.say("gauge-after", g.sizeText()), at.X+at.Width-gaugeEdge-right)
+	for _, base := range []float64{edge - fanRow, edge - fanRowOdd} {
+		p.word(right, base-2.8, 7, fromLeft, "°")
+		p.word(right, base, 6, fromLeft, after)
+	}
 	p.word(at.X+gaugeEdge, edge-1.6, 7, fromLeft, g.say("gauge-left"))
 	p.word(at.X+gaugeEdge, start-2, 7, fromLeft, g.say("gauge-edge", strconv.FormatFloat(reach, 'f', 0, 64)))
 }

@@ -8,6 +8,8 @@ import (
 	"os/exec"
 	"path/filepath"
 	"testing"
+
+	"github.com/goccy/go-yaml"
 )
 
 // The gauges in pixels: each is printed on a page of its own, rasterised, and its marks
@@ -24,7 +26,27 @@ type raster struct {
 	grey          []byte
 }
 
-func testWords(name string, args ...any) string { return name }
+// testWords gives the words that are printed.
+var testWords = func() func(string, ...any) string {
+	var words map[string]string
+	data, err := os.ReadFile("../site/words/en.yaml")
+	if err == nil {
+		err = yaml.Unmarshal(data, &words)
+	}
+	if err != nil {
+		panic(err)
+	}
+	return func(name string, args ...any) string {
+		text, ok := words[name]
+		if !ok {
+			panic("there is no word " + name)
+		}
+		if len(args) > 0 {
+			return fmt.Sprintf(text, args...)
+		}
+		return text
+	}
+}()
 
 // printed makes a page with a gauge at the left and upper margin and gives its pixels.
 func printed(t *testing.T, p Paper, draw func(s *sheet) (lying bool)) raster {
@@ -193,6 +215,18 @@ func TestTheWrapStripReadsADiameter(t *testing.T) {
 	})
 }
 
+func TestTheWrapStripReadsADiameterInInches(t *testing.T) {
+	onBoth(t, func(t *testing.T, p Paper) {
+		const size = 2.5 * inch
+		r, x, y, _, h := onPage(t, p, Gauge{Kind: Wrap, Size: size, Inches: true})
+		zero := x + gaugeEdge
+		round := r.across(y+gaugeEdge+1.5, zero+0.5, zero+size*math.Pi+0.5)
+		agree(t, "circumference", round, series(zero+inch/16, inch/16, 125)) // 2.5·π in is 7.85 in
+		across := r.across(y+h-gaugeEdge-1.5, zero+0.5, zero+size*math.Pi+0.5)
+		agree(t, "diameter", across, series(zero+math.Pi*inch/16, math.Pi*inch/16, 40))
+	})
+}
+
 func TestStopTargetsAreTrue(t *testing.T) {
 	onBoth(t, func(t *testing.T, p Paper) {
 		for _, inches := range []bool{false, true} {
@@ -268,6 +302,36 @@ func TestTheRosesMarksHaveTheirAngles(t *testing.T) {
 	})
 }
 
+// TestTheTrackIsRound measures the circle of the wheels from the middle, all the way round.
+func TestTheTrackIsRound(t *testing.T) {
+	onBoth(t, func(t *testing.T, p Paper) {
+		const track = 112.0
+		r, x, y, w, _ := onPage(t, p, Gauge{Kind: Rose, Size: track, SizeText: "112 mm"})
+		cx, cy, dashes := x+w/2, y+w/2, 0
+		for degree := range 360 {
+			if aside := (degree + 90) % 180; aside < 10 || aside > 170 {
+				continue // a wheel
+			}
+			sin, cos := math.Sincos(float64(degree) * math.Pi / 180)
+			const from, steps = track/2 - 1, 2000 // a thousandth of a millimetre each
+			found := marks(steps, func(i int) int {
+				out := from + float64(i)/1000
+				return r.at(pixel(cx-out*sin), pixel(cy-out*cos))
+			})
+			if len(found) != 1 {
+				continue // between two dashes, or an arrow
+			}
+			dashes++
+			if radius := from + found[0]*dpi/25.4/1000; math.Abs(radius-track/2) > within {
+				t.Errorf("at %d° the track's radius is %.3f mm", degree, radius)
+			}
+		}
+		if dashes < 100 {
+			t.Errorf("only %d directions show the track", dashes)
+		}
+	})
+}
+
 func TestSquaredPaperIsTrue(t *testing.T) {
 	onBoth(t, func(t *testing.T, p Paper) {
 		g := Gauge{Kind: Squares, Size: 150, Text: "Run", Up: "Stop"}
@@ -294,33 +358,41 @@ func TestTheCheckBarsAreTrue(t *testing.T) {
 // TestAGaugeStaysInItsBox looks for ink beside the gauge.
 func TestAGaugeStaysInItsBox(t *testing.T) {
 	long := "A caption that goes on and on and on, far beyond what anybody would want to read above a gauge on a sheet of paper, and then some more of it, and more"
-	for _, g := range []Gauge{
-		{Kind: Ruler, Size: 30, Text: long}, {Kind: Wrap, Size: 50, Text: long, Inches: true}, {Kind: Target, Size: 1200, SizeText: "120 cm", Text: long},
-		{Kind: Fan, Size: 1000, SizeText: "100 cm", Text: long}, {Kind: Rose, Size: 112, SizeText: "112 mm", Text: long}, {Kind: Squares, Size: 100, Text: long, Up: long},
-	} {
-		t.Run(string(g.Kind), func(t *testing.T) {
-			t.Parallel()
-			g.Words = testWords
-			w, h, lying, err := g.Room(Papers[0])
-			if err != nil {
-				t.Fatal(err)
+	onBoth(t, func(t *testing.T, p Paper) {
+		for _, g := range []Gauge{
+			{Kind: Ruler, Size: 30, Text: long}, {Kind: Wrap, Size: 50, Text: long, Inches: true}, {Kind: Target, Size: 1200, SizeText: "120 cm", Text: long},
+			{Kind: Fan, Size: farthest, SizeText: long, Text: long}, {Kind: Rose, Size: 144, SizeText: long, Text: long}, {Kind: Squares, Size: 100, Text: long, Up: long},
+			{Kind: Ruler, Size: 1, Text: long}, {Kind: Wrap, Size: 1, Text: long}, {Kind: Squares, Size: 1, Text: long, Up: long},
+		} {
+			staysInItsBox(t, p, g)
+		}
+	})
+}
+
+func staysInItsBox(t *testing.T, p Paper, g Gauge) {
+	t.Helper()
+	g.Words = testWords
+	w, h, lying, err := g.Room(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const x, y = Margin + 2, Margin + 3
+	r := printed(t, p, func(s *sheet) bool {
+		if lying {
+			s.pdf.AddPageFormat("L", s.size())
+		} else {
+			s.pdf.AddPage()
+		}
+		g.draw(s.pdf, x, y)
+		return lying
+	})
+	left, top, right, foot := pixel(x-0.1), pixel(y-0.1), pixel(x+w+0.1), pixel(y+h+0.1)
+	for row := range r.height {
+		for column, grey := range r.grey[row*r.width : (row+1)*r.width] {
+			if grey < 200 && (column < left || row < top || column > right || row > foot) {
+				t.Errorf("%s of %g mm: ink at pixel %d, %d; the box ends at %d, %d", g.Kind, g.Size, column, row, right, foot)
+				return
 			}
-			const x, y = Margin + 2, Margin + 3
-			r := printed(t, Papers[0], func(s *sheet) bool {
-				if lying {
-					s.pdf.AddPageFormat("L", s.size())
-				} else {
-					s.pdf.AddPage()
-				}
-				g.draw(s.pdf, x, y)
-				return lying
-			})
-			for i, grey := range r.grey {
-				px, py := float64(i%r.width)/dpi*25.4, float64(i/r.width)/dpi*25.4
-				if grey < 200 && (px < x-0.1 || py < y-0.1 || px > x+w+0.1 || py > y+h+0.1) {
-					t.Fatalf("ink at %.1f, %.1f mm; the box ends at %.1f, %.1f", px, py, x+w, y+h)
-				}
-			}
-		})
+		}
 	}
 }

@@ -39,17 +39,19 @@ func (g Gauge) drawRose(p pen, at place) {
 	p.line(cx-6, cy, cx+6, cy, hair, black)
 	p.line(cx, cy-6, cx, cy+6, hair, black)
 	p.arrow(cx, cy-8, 0, -1, r*0.45)
-	p.word(cx, cy+r*0.8, 7, centred, g.say("gauge-left"))
+	p.word(at.X+gaugeEdge, cy-at.Width/2+4, 7, fromLeft, g.say("gauge-left"))
 	track := g.Size / 2
 	if track > r-12 || track < 8 {
 		return
 	}
-	p.pdf.SetLineWidth(hair)
-	p.pdf.SetDrawColor(dark, dark, dark)
-	p.dashed(func() { p.pdf.Circle(cx, cy, track, "D") })
+	p.dashed(func() { p.circle(cx, cy, track, hair, dark) })
 	const wheel = 14
 	for _, side := range []float64{-1, 1} {
 		p.rect(cx+side*track-1.5, cy-wheel/2, 3, wheel, thin, black)
 	}
-	p.word(cx, cy+track+4, 6.5, centred, g.say("gauge-track", g.sizeText()))
+	base := cy + track + 4
+	if track > 25 { // inside, away from the marks of degrees
+		base = cy + track - 3
+	}
+	p.word(cx, base, 6.5, centred, p.short(6.5, g.say("gauge-track", g.sizeText()), 40))
 }

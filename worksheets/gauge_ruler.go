@@ -26,7 +26,7 @@ func (g Gauge) drawRuler(p pen, at place) {
 			g.number(p, x, mx, y+10, i/marks)
 		}
 	}
-	p.word(x+2.2, y+13, 6.5, fromLeft, unit)
+	p.word(x+2.2, y+13, 6.5, fromLeft, p.short(6.5, unit, g.Size-2.2))
 }
 
 // number writes a number below its mark, moved in where the gauge ends.

@@ -47,33 +47,42 @@ func (g Gauge) drawTarget(p pen, at place, t grid) {
 	p.note(at.X+gaugeEdge, at.Y+g.captionRoom()+3.4, at.Width-2*gaugeEdge, captionSize, 1, g.say("gauge-zero", g.sizeText()))
 	width, height := float64(t.across)*t.step, float64(t.over)*t.step
 	cx, cy := at.X+numbers+width, at.Y+t.captions+gaugeEdge+height
-	for i := -t.across; i <= t.across; i++ {
-		x := cx + float64(i)*t.step
-		t.line(p, i, x, cy-height, x, cy+height)
-		if i%t.bold == 0 {
-			p.word(x, cy+height+4, 6.5, centred, signed(-float64(i)*t.worth))
+	for kind := range 3 { // the bolder over the lighter
+		for i := -t.across; i <= t.across; i++ {
+			if x := cx + float64(i)*t.step; t.kind(i) == kind {
+				t.line(p, kind, x, cy-height, x, cy+height)
+			}
+		}
+		for j := -t.over; j <= t.over; j++ {
+			if y := cy - float64(j)*t.step; t.kind(j) == kind {
+				t.line(p, kind, cx-width, y, cx+width, y)
+			}
 		}
 	}
-	for j := -t.over; j <= t.over; j++ {
-		y := cy - float64(j)*t.step
-		t.line(p, j, cx-width, y, cx+width, y)
-		if j%t.bold == 0 {
-			p.word(cx-width-1.5, y+0.9, 6.5, toRight, signed(float64(j)*t.worth))
-		}
+	for i := -t.across / t.bold * t.bold; i <= t.across; i += t.bold {
+		p.word(cx+float64(i)*t.step, cy+height+4, 6.5, centred, signed(-float64(i)*t.worth))
 	}
-	p.word(cx-width-1.5, cy+height+4, 6.5, toRight, t.unit)
-	p.arrow(cx+width+numbers/2, cy+14, 0, -1, 28)
+	for j := -t.over / t.bold * t.bold; j <= t.over; j += t.bold {
+		p.word(cx-width-1.5, cy-float64(j)*t.step+0.9, 6.5, toRight, signed(float64(j)*t.worth))
+	}
+	p.word(cx+width+4, cy+height+4, 6.5, fromLeft, t.unit)
+	p.turned(cx+width+5, cy, 7, p.short(7, g.say("gauge-travel"), height))
+	p.arrow(cx+width+7.5, cy+14, 0, -1, 28)
 }
 
-func (t grid) line(p pen, i int, x1, y1, x2, y2 float64) {
+// kind tells a light line (0) from a bold one (1) and from a middle one (2).
+func (t grid) kind(i int) int {
 	switch {
 	case i == 0:
-		p.line(x1, y1, x2, y2, thick, black)
+		return 2
 	case i%t.bold == 0:
-		p.line(x1, y1, x2, y2, thin, dark)
-	default:
-		p.line(x1, y1, x2, y2, hair, pale)
+		return 1
 	}
+	return 0
+}
+
+func (t grid) line(p pen, kind int, x1, y1, x2, y2 float64) {
+	p.line(x1, y1, x2, y2, [...]float64{hair, thin, thick}[kind], [...]int{pale, dark, black}[kind])
 }
 
 func signed(x float64) string {

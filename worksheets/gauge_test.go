@@ -1,6 +1,7 @@
 package worksheets
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"strings"
@@ -46,5 +47,49 @@ func TestRoomNamesTheLargestThatFits(t *testing.T) {
 				t.Errorf("a %s of %g mm takes %.1f × %.1f mm on %s", g.Kind, size, w, h, p.Name)
 			}
 		}
+	}
+}
+
+func TestRoomTurnsThePageOnlyWhenItMust(t *testing.T) {
+	for _, test := range []struct {
+		g     Gauge
+		lying [2]bool // on A4, on Letter
+	}{
+		{Gauge{Kind: Ruler, Size: 185}, [2]bool{false, false}}, {Gauge{Kind: Ruler, Size: 190}, [2]bool{true, false}}, {Gauge{Kind: Ruler, Size: 10 * inch}, [2]bool{true, true}},
+		{Gauge{Kind: Wrap, Size: 48}, [2]bool{false, false}}, {Gauge{Kind: Wrap, Size: 65}, [2]bool{true, true}}, {Gauge{Kind: Squares, Size: 150}, [2]bool{false, false}},
+		{Gauge{Kind: Target, Size: 1200}, [2]bool{false, false}}, {Gauge{Kind: Fan, Size: 1200}, [2]bool{false, false}}, {Gauge{Kind: Rose, Size: 112}, [2]bool{false, false}},
+	} {
+		for i, p := range Papers {
+			w, h, lying, err := test.g.Room(p)
+			if err != nil || lying != test.lying[i] {
+				t.Errorf("a %s of %g mm on %s: lying %v, error %v", test.g.Kind, test.g.Size, p.Name, lying, err)
+			}
+			width, height := p.Width, p.Height
+			if lying {
+				width, height = height, width
+			}
+			if w > width-2*Margin+0.01 || h > height-2*Margin-gaugeFree+0.01 {
+				t.Errorf("a %s of %g mm takes %.1f × %.1f mm on %s", test.g.Kind, test.g.Size, w, h, p.Name)
+			}
+		}
+	}
+}
+
+func TestTheSameGaugeHasTheSameBytes(t *testing.T) {
+	drawn := func() []byte {
+		pdf := newPDF(Papers[0], "gauge", "test", "en")
+		for _, g := range []Gauge{{Kind: Ruler, Size: 100}, {Kind: Wrap, Size: 48}, {Kind: Target, Size: 1200}, {Kind: Fan, Size: 1200}, {Kind: Rose, Size: 112}, {Kind: Squares, Size: 100}} {
+			g.Words, g.Text = testWords, "π ± 1"
+			pdf.AddPage()
+			g.draw(pdf, Margin, Margin)
+		}
+		var out bytes.Buffer
+		if err := pdf.Output(&out); err != nil {
+			t.Fatal(err)
+		}
+		return out.Bytes()
+	}
+	if !bytes.Equal(drawn(), drawn()) {
+		t.Error("two drawings of the same gauges differ")
 	}
 }

@@ -3,6 +3,7 @@ package worksheets
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 const (
@@ -35,29 +36,41 @@ func (g Gauge) drawWrap(p pen, at place) {
 		}
 	}
 	g.diameters(p, x, foot)
-	p.word(x+2, top+14, 6.5, fromLeft, g.say("gauge-round")+", "+unit+" ↑")
+	name := func(name, unit, edge string) string { // side by side
+		if text := p.short(6.5, g.say(name)+", "+unit, (length-10)/2); text != "" {
+			return text + " " + edge
+		}
+		return ""
+	}
+	p.word(x+2, top+14, 6.5, fromLeft, name("gauge-round", unit, "↑"))
 	across := "mm"
 	if g.Inches {
 		across = "in"
 	}
-	p.word(x+length, top+14, 6.5, toRight, g.say("gauge-across")+", "+across+" ↓")
+	p.word(x+length, top+14, 6.5, toRight, name("gauge-across", across, "↓"))
 }
 
 // diameters draws the lower scale: a mark a millimetre of diameter, or a sixteenth of an inch.
 func (g Gauge) diameters(p pen, x, foot float64) {
-	step, marks := 1.0, 10
+	step, marks, numbered, number := 1.0, 10, 10, strconv.Itoa
 	if g.Inches {
-		step, marks = inch/16, 16
+		step, marks, numbered, number = inch/16, 16, 4, quarters
 	}
 	for i := 1; float64(i)*step <= g.Size+nearly; i++ {
 		mx := x + math.Pi*float64(i)*step
 		p.line(mx, foot, mx, foot-markLength(i, marks), hair, black)
-		if i%marks == 0 {
-			n := i
-			if g.Inches {
-				n = i / marks
-			}
-			p.word(mx, foot-7.6, 7, centred, strconv.Itoa(n))
+		if i%numbered == 0 {
+			p.word(mx, foot-7.6, 7, centred, number(i))
 		}
 	}
+}
+
+// quarters writes sixteenths of an inch that make quarters as a tape does: inches of diameter
+// stand 80 mm apart, too far to count from one to the next.
+func quarters(sixteenths int) string {
+	text := [...]string{"", "1/4", "1/2", "3/4"}[sixteenths%16/4]
+	if whole := sixteenths / 16; whole > 0 {
+		text = strings.TrimSpace(strconv.Itoa(whole) + " " + text)
+	}
+	return text
 }
