@@ -17,6 +17,9 @@ import (
 //go:embed scripts/run.js
 var runScript string
 
+//go:embed scripts/show.js
+var showScript string // which run.js rounds by
+
 // runPrograms has node run programs, each with its values; one without a value comes
 // as null.
 const runPrograms = `
@@ -97,7 +100,7 @@ func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
 		}
 		runs, want, texts = append(runs, toRun{program, set}), append(want, q.Number), append(texts, e)
 	}
-	got := nodeReads[[]*string](t, runScript+runPrograms, map[string]any{"values": values, "programs": runs})
+	got := nodeReads[[]*string](t, showScript+runScript+runPrograms, map[string]any{"values": values, "programs": runs})
 	without, unsettled := 0, 0
 	for i, w := range want {
 		g := math.NaN()

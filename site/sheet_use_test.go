@@ -301,7 +301,7 @@ func TestWorkGoesToAFileAndComesBack(t *testing.T) {
 	fill(t, tab, [][2]string{{"C", "21"}})
 	wait(t, tab, `document.getElementById("in_C").dataset.kept === "21"`)
 	open(saved)
-	wait(t, tab, `document.querySelector("dialog[open]").textContent.includes("1 boxes") || document.querySelector("dialog[open]").textContent.includes("1 box")`)
+	wait(t, tab, `document.querySelector("dialog[open]").textContent.includes("in the file: 1.")`)
 	ask[chromedp.Void](t, tab, `document.querySelectorAll("dialog button")[1].click()`)
 	wait(t, tab, `document.querySelector("#_files [role=status]").textContent.includes("Nothing was changed")`)
 	if got := ask[string](t, tab, `document.getElementById("in_C").value`); got != "21" {

@@ -48,6 +48,7 @@ func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
 		if k := l.Of(s).Key; k != nil && k.Compared && !k.Holds {
 			problems.Add(keyProblem(l, s, k))
 		}
+		fineKey(l, s, &problems)
 		doubt(l, s, &problems)
 		slips(l, s, &problems)
 	}

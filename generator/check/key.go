@@ -33,6 +33,21 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 	return p
 }
 
+// fineKey says where a key's ± is finer than the answers that are asked for.
+func fineKey(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
+	r := l.Of(find)
+	q, ok := r.Quantity()
+	if !ok || r.Key == nil || !r.Key.Compared || r.Key.Statement.Literal.Uncertainty.Exact == nil || find.Target.Step.IsZero() {
+		return
+	}
+	within, _ := quantity.New(r.Key.Within, r.Key.Value.Unit).In(q.Unit)
+	if math.Abs(within.Number) < find.Target.Step.Float()/2*(1-1e-9) {
+		problems.Caution(l.File, source.Span(r.Key.Statement.Literal.At), "key-finer-than-step",
+			"this ± is less than half of the step "+find.Target.Step.String()+" that "+find.Name+" is asked to, so that answers rounded as asked may be refused",
+			"widen the ±, or ask to a smaller step")
+	}
+}
+
 // sentence ends a text with a full stop unless it has an end of its own.
 func sentence(s string) string {
 	if strings.HasSuffix(s, ".") || strings.HasSuffix(s, "!") || strings.HasSuffix(s, "?") {

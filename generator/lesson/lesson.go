@@ -59,6 +59,9 @@ type Kit struct {
 	Fields []Field
 }
 
+// OwnKit is what a team picks on the page if it measures the facts of its robot itself.
+const OwnKit = "ours"
+
 // Field is one fact of a kit: wheel, track or gear.
 type Field struct {
 	Name    string

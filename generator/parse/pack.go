@@ -50,6 +50,9 @@ func Kits(f *source.File) ([]*lesson.Kit, problem.List) {
 
 func kit(fs *fields, e entry) *lesson.Kit {
 	k := &lesson.Kit{Key: e.key.Value}
+	if k.Key == lesson.OwnKit {
+		fs.problems.Error(fs.file, e.key.At, "kit-ours", "a kit cannot be called ours, which is what a team picks that measures its own", "choose another name for it")
+	}
 	inner := &fields{file: fs.file, problems: fs.problems, at: e.key.At, known: []string{"title"}}
 	if !inner.mapping(e.value) {
 		return k

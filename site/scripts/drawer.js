@@ -45,12 +45,16 @@
     const save = async () => files.give(files.work(await store.whole(), page), fileName("work.json"));
 
     const open = async (file) => {
-      const work = file.size > 5e6 ? { fault: "too-large" } : files.open(await file.text(), page.pack);
+      const work = file.size > files.limit ? { fault: "too-large" } : files.open(await file.text(), page.pack);
       if (work.fault) return tell(say(work.fault));
-      await enter(work.team);
+      const before = store.team;
+      await enter(work.team, false);
       let result = await store.take(work.lessons);
       if (result.clash) {
-        if (!(await ask(say("clash", result.clash), say("take"), say("leave")))) return tell(say("left"));
+        if (!(await ask(say("clash", result.clash), say("take"), say("leave")))) {
+          await enter(before, false);
+          return tell(say("left"));
+        }
         result = await store.take(work.lessons, true);
       }
       await enter(work.team);
@@ -64,7 +68,7 @@
       const base = page.kits?.[written["@kit"]]?.title ?? written["@kit"] ?? "";
       const cell = (f, run) => trundle.amount(written[`${f.n}-${run}`] ?? "", f.u).x ?? "";
       const unit = (f) => (f.u ? ` (${f.u === "°" ? "deg" : f.u})` : "");
-      const most = Math.max(...records.map((f) => f.c));
+      const most = Math.max(...records.map((f) => f.c ?? 0));
       const rows = Array.from({ length: most }, (_, i) => [store.team, base, i + 1, ...records.map((f) => cell(f, i + 1))]);
       const full = rows.filter((row) => row.slice(3).some((x) => x !== ""));
       if (!full.length) return tell(say("no-runs"));

@@ -122,9 +122,9 @@
       fault: "", // "blocked" if there is only memory
 
       // The texts of a team, by field. A name given for the first time takes along what was
-      // entered without one.
-      async enter(team) {
-        const nameless = !store.team;
+      // entered without one, unless bring is false.
+      async enter(team, bring = true) {
+        const nameless = bring && !store.team;
         let rows;
         store.team = team;
         await transact([pack], (all) => {

@@ -3,8 +3,6 @@
   "use strict";
   const trundle = (globalThis.trundle ??= {});
 
-  // Thirteen digits of a number are trusted before rounding, as when the pack was made.
-  const snap = (trundle.snap = (x) => Number(x.toExponential(12)));
   const half = (x) => Math.sign(x) * Math.round(Math.abs(x));
   const sum = (all) => all.reduce((a, b) => a + b, 0);
   const mean = (all) => sum(all) / all.length;
@@ -41,7 +39,7 @@
     stderr: (all) => stdev(all) / Math.sqrt(all.length),
     abs: ([x]) => Math.abs(x),
     sqrt: ([x]) => Math.sqrt(x),
-    round: ([x]) => half(snap(x)),
+    round: ([x]) => half(trundle.snap(x)),
     sin: ([x]) => circular(x)[0],
     cos: ([x]) => circular(x)[1],
     tan: ([x]) => circular(x)[0] / circular(x)[1],

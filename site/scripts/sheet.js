@@ -11,7 +11,11 @@
   for (const e of document.querySelectorAll("input[id^=in_]")) inputs[e.id.slice(3)] = e;
   for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
   const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
-  const tell = (text) => (at("_kept").textContent = text);
+  const calm = at("_kept").textContent;
+  const tell = (text, state = "look") => {
+    at("_kept").textContent = text;
+    at("_kept").dataset.state = state;
+  };
 
   const loads = {};
   const load = (name) =>
@@ -19,7 +23,7 @@
       const script = document.createElement("script");
       script.src = name + ".js";
       script.onload = done;
-      script.onerror = fail;
+      script.onerror = () => fail(delete loads[name]); // to be asked for again
       document.head.append(script);
     }));
   const use = (names, act) => Promise.all(names.map(load)).then(act, () => tell(say("no-script")));
@@ -28,7 +32,6 @@
   const store = await trundle.keep(page.pack, page.lesson);
   const fault = (name) => {
     tell(say(name));
-    at("_kept").dataset.state = "look";
     at("_files").open = true;
   };
 
@@ -41,7 +44,10 @@
     const text = sheet.entries[id];
     const done = await store.put(id, text, over);
     if (done.fault) fault(done.fault);
-    if (done.kept) inputs[id].dataset.kept = text;
+    if (done.kept) {
+      inputs[id].dataset.kept = text; // tests look at it
+      if (!store.fault) tell(calm, "");
+    }
     // Another tab was here first: neither text is thrown away unasked.
     if (done.other !== undefined) use(["assets/check"], () => trundle.offer(sheet, id, done.other));
   };
@@ -58,12 +64,20 @@
     if (text !== (sheet.entries[id] ?? "")) write(id, text);
   };
 
-  const enter = async (team) => {
-    const kept = await store.enter(team);
+  const enter = async (team, bring) => {
+    const kept = await store.enter(team, bring);
+    if (store.team !== team) return; // another name came meanwhile
+    // What is in a box and not in its entry was typed while the storage had not answered.
+    const typed = Object.keys(inputs).map((id) => [id, inputs[id].value.trim()]);
+    const early = typed.filter(([id, text]) => text && text !== (sheet.entries[id] ?? ""));
     sheet.entries = Object.create(null);
     for (const id in inputs) inputs[id].value = "";
     for (const id in kept) set(id, kept[id]);
     at("_name").value = team;
+    for (const [id, text] of early) {
+      inputs[id].value = text;
+      changed(id);
+    }
     if (trundle.update || Object.keys(kept).length) await update();
   };
 
@@ -72,6 +86,9 @@
     inputs[id].addEventListener("change", () => changed(id));
     inputs[id].addEventListener("focus", () => update());
   }
+  at("_name").addEventListener("focus", async () => {
+    at("_teams").replaceChildren(...(await store.teams()).map((name) => new Option(name, name)));
+  });
   at("_name").addEventListener("change", () => enter(at("_name").value.trim().slice(0, longest)));
   // A page that is put away takes what is still being typed with it.
   addEventListener("visibilitychange", () => {

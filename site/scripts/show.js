@@ -10,7 +10,7 @@
 
   // Drops the digits that binary arithmetic cannot be trusted with, so that 2.675 rounds
   // as a class would round it.
-  const snap = (x) => +cut(x, 13);
+  const snap = (trundle.snap = (x) => +cut(x, 13));
 
   const gcd = (a, b) => (b ? gcd(b, a % b) : a);
 

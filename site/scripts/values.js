@@ -8,7 +8,7 @@
     const typed = trundle.read(text);
     if (typed.fault || !typed.unit) return typed;
     const x = trundle.convert(typed.x, trundle.unit(typed.unit), trundle.unit(unit));
-    return x === x ? { x } : { fault: "kind", part: typed.unit };
+    return x === x ? { x, plain: x === typed.x ? typed.plain : undefined } : { fault: "kind", part: typed.unit };
   };
 
   trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + unit;
@@ -32,7 +32,10 @@
     const missing = (program) => {
       for (const name of names(program)) {
         const f = fields.find((f) => f.n === name || "kit." + f.kit === name);
-        if (!f) continue;
+        if (!f) {
+          if (exact[name] !== exact[name] && name.startsWith("kit.")) return { k: "measure", n: name.slice(4) };
+          continue;
+        }
         if (f.p) {
           const deeper = missing(f.p);
           if (deeper) return deeper;
