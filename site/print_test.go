@@ -21,12 +21,9 @@ import (
 func TestThePrintedPageAndTheSheetAgree(t *testing.T) {
 	built := demoSite(t)
 	tab := openBrowser(t)
-	yes := true
 	for _, l := range built.lessons {
 		tab.open(t, "file://"+filepath.ToSlash(built.dir)+"/", "students/"+l.Slug+".html")
-		printed := run(t, tab, func(ctx context.Context, target *chromedp.Target) (page.PrintToPDFResult, error) {
-			return cdp.Call(ctx, target, page.PrintToPDF, page.PrintToPDFParams{PreferCSSPageSize: &yes})
-		})
+		printed := printedPage(t, tab)
 		var wanted []string
 		for _, g := range l.Lesson.Goals {
 			wanted = append(wanted, g[1:]) // the page starts them with a small letter
@@ -37,7 +34,7 @@ func TestThePrintedPageAndTheSheetAgree(t *testing.T) {
 				wanted = append(wanted, f.Statement.Prompt)
 			}
 		}
-		for what, pdf := range map[string][]byte{"the printed page": printed.Data, "the sheet": built.files["students/sheets/"+l.Slug+"-a4.pdf"]} {
+		for what, pdf := range map[string][]byte{"the printed page": printed, "the sheet": built.files["students/sheets/"+l.Slug+"-a4.pdf"]} {
 			rest := lettersOf(t, pdf)
 			for _, w := range wanted {
 				_, after, found := strings.Cut(rest, withoutBlanks(w))
@@ -49,6 +46,15 @@ func TestThePrintedPageAndTheSheetAgree(t *testing.T) {
 			}
 		}
 	}
+}
+
+// printedPage prints the page that is open, as a PDF.
+func printedPage(t *testing.T, tab *tab) []byte {
+	t.Helper()
+	yes := true
+	return run(t, tab, func(ctx context.Context, target *chromedp.Target) (page.PrintToPDFResult, error) {
+		return cdp.Call(ctx, target, page.PrintToPDF, page.PrintToPDFParams{PreferCSSPageSize: &yes})
+	}).Data
 }
 
 // lettersOf gives the text of a PDF without blanks.

@@ -130,8 +130,8 @@ func fieldOf(f *work.Field) field {
 	return out
 }
 
-// choice gives the kits that can be chosen for a lesson: those with all facts it uses.
-func choice(p *lesson.Pack, l *work.Lesson) []*lesson.Kit {
+// choosable gives the kits that can be chosen for a lesson: those with all facts it uses.
+func choosable(p *lesson.Pack, l *work.Lesson) []*lesson.Kit {
 	var some []*lesson.Kit
 	if len(l.KitUsed) == 0 {
 		return nil

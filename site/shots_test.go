@@ -1,13 +1,10 @@
 package site_test
 
 import (
-	"context"
 	"os"
 	"path/filepath"
 	"testing"
 
-	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 )
 
@@ -16,7 +13,6 @@ import (
 func TestShotsOfASheetInUse(t *testing.T) {
 	built := demoSite(t)
 	tab := openBrowser(t)
-	yes := true
 	root := "file://" + filepath.ToSlash(built.dir) + "/"
 	for _, l := range built.lessons {
 		name := "students/" + l.Slug + ".html"
@@ -37,10 +33,7 @@ func TestShotsOfASheetInUse(t *testing.T) {
 			}
 		}
 		tab.view(t, tablet, light)
-		pdf := run(t, tab, func(ctx context.Context, target *chromedp.Target) (page.PrintToPDFResult, error) {
-			return cdp.Call(ctx, target, page.PrintToPDF, page.PrintToPDFParams{PreferCSSPageSize: &yes})
-		})
-		save(t, l.Slug+"-print.pdf", pdf.Data)
+		save(t, l.Slug+"-print.pdf", printedPage(t, tab))
 	}
 }
 

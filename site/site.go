@@ -112,7 +112,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		if page.Sheet, err = b.sheet(p); err != nil {
 			return nil, err
 		}
-		page.Kits = choice(p, l)
+		page.Kits = choosable(p, l)
 	}
 	for _, g := range l.Lesson.Goals {
 		page.Goals = append(page.Goals, lowerFirst(g))

@@ -94,16 +94,22 @@ func (s *sheet) value(y float64, text string) {
 
 // amount puts a given with its value, or a measure with a box.
 func (s *sheet) amount(st *lesson.Statement, r *work.Result) {
-	a := s.asked(st, s.width()-boxWidth-between)
+	told := ""
+	switch {
+	case st.Kind == lesson.Given && (!r.OfStudents || s.mentors):
+		told = r.Text()
+	case s.mentors:
+		told = s.say("sample") + " " + r.Text()
+	}
+	s.font(bold, 11)
+	room := min(max(boxWidth, s.pdf.GetStringWidth(printable(told))), s.width()/2)
+	a := s.asked(st, s.width()-room-between)
 	height := max(a.height, boxHigh) + between
 	s.put(height, func(y float64) {
 		s.ask(a, y+1)
-		switch {
-		case st.Kind == lesson.Given && (!r.OfStudents || s.mentors):
-			s.value(y+1, r.Text())
-		case s.mentors:
-			s.value(y+1, s.say("sample")+" "+r.Text())
-		default:
+		if told != "" {
+			s.value(y+1, told)
+		} else {
 			s.box(s.right()-boxWidth, y, boxWidth, r.Unit())
 		}
 	})

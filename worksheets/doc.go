@@ -1,6 +1,5 @@
-// Package worksheets is for paper. It knows the sheets of paper that a club prints on
-// and the margin that every printer leaves free; the pages' print style takes that
-// margin from here.
+// Package worksheets is for paper: it lays a lesson out as a worksheet in PDF and draws
+// gauges, measuring aids at true scale. The pages' print style takes its margin from here.
 package worksheets
 
 import "strconv"

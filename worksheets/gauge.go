@@ -50,7 +50,7 @@ const (
 // The error, for a coach, says what does not fit and what would.
 func (g Gauge) Room(p Paper) (w, h float64, landscape bool, err error) {
 	if !(g.Size > 0) || math.IsInf(g.Size, 0) { // NaN too
-		return 0, 0, false, errors.New("the size of a " + string(g.Kind) + " must be a length above 0")
+		return 0, 0, false, errors.New("the size of this gauge must be a length above 0")
 	}
 	upright := place{Width: p.Width - 2*Margin, Height: p.Height - 2*Margin - gaugeFree}
 	lying := place{Width: p.Height - 2*Margin, Height: p.Width - 2*Margin - gaugeFree}
@@ -93,21 +93,14 @@ func (g Gauge) tooLarge(p Paper, largest float64) error {
 	if g.Inches {
 		fits = fmt.Sprintf("%g in", math.Floor(4*largest/inch+nearly)/4)
 	}
-	of := "a " + string(g.Kind) + " of "
-	if g.Kind == Wrap {
-		of = "a wrap strip for a wheel of "
+	what := "a " + string(g.Kind)
+	switch g.Kind {
+	case Wrap:
+		what = "a wrap strip for a wheel"
+	case Squares:
+		what = "squared paper"
 	}
-	if g.Kind == Squares {
-		of = "squares over a width of "
-	}
-	return errors.New(of + g.sizeText() + " do" + plural(g.Kind) + " not fit on " + paper + "; the largest that fits is " + fits)
-}
-
-func plural(k GaugeKind) string {
-	if k == Squares {
-		return ""
-	}
-	return "es"
+	return errors.New(what + " of " + g.sizeText() + " does not fit on " + paper + "; the largest that fits is " + fits)
 }
 
 func (g Gauge) sizeText() string {

@@ -66,6 +66,7 @@ func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
 func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	var problems problem.List
 	hazards(c, &problems)
+	cardGlyphs(c, &problems)
 	nothingToWork(c, &problems)
 	links(p, c.File, c.Body, c.Markdown, &problems)
 	return problems

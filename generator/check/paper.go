@@ -2,37 +2,68 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/source"
 	"trundle/generator/work"
 	"trundle/worksheets"
 )
 
-// paper says which gauges do not fit a sheet, and what the sheets' font cannot print.
+// paper says which gauges do not fit a sheet, and what its font cannot print.
 func paper(l *work.Lesson, problems *problem.List) {
 	for _, g := range l.Gauges {
 		for _, p := range worksheets.Papers {
 			if _, _, _, err := worksheets.Of(g, nil).Room(p); err != nil {
-				problems.Error(l.File, source.Span(g.Expr.Span()), "gauge-too-large", err.Error(), "ask for a smaller one, or split it")
+				slug, hint := "gauge-too-large", "ask for a smaller one, or split it"
+				if g.Size.Number <= 0 {
+					slug, hint = "gauge-size", "write how long it is to be, such as 25 cm"
+				}
+				problems.Error(l.File, source.Span(g.Expr.Span()), slug, err.Error(), hint)
 				break
 			}
 		}
 	}
-	lacks := func(text string, at source.Span, where string) {
-		if r, ok := worksheets.Lacks(text); ok {
-			problems.Caution(l.File, at, "no-glyph", fmt.Sprintf("the worksheet's font has no %q (U+%04X), which stands in %s; an empty square is printed", r, r, where),
-				"write it with letters of European languages, or in words")
-		}
-	}
+	glyphs(l, problems)
+}
+
+// glyphs says what the worksheets' font lacks of a lesson's header, headings, questions and
+// gauges. The text of the exit ticket is not looked at.
+func glyphs(l *work.Lesson, problems *problem.List) {
+	lacks := func(text string, at source.Span, where string) { noGlyph(l.File, text, at, where, problems) }
 	lacks(l.Title, l.HeaderAt, "the title")
-	for _, text := range append(append([]string{}, l.Lesson.Goals...), l.Materials...) {
+	for _, text := range slices.Concat(l.Lesson.Goals, l.Materials) {
 		lacks(text, l.HeaderAt, "the header")
 	}
-	for _, f := range l.Fields {
-		lacks(f.Statement.Name+" "+f.Statement.Prompt, f.Statement.At, "this "+string(f.Statement.Kind))
+	for _, s := range l.Sections {
+		lacks(s.Title, s.At, "this heading")
 	}
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if block, ok := n.(*lesson.WorkBlock); ok && entering {
+			for _, s := range block.Statements {
+				lacks(s.Name+" "+s.Prompt, s.At, "this "+string(s.Kind))
+			}
+		}
+		return ast.WalkContinue, nil
+	})
 	for _, g := range l.Gauges {
 		lacks(g.Text, g.At, "this "+g.Kind)
+	}
+}
+
+// cardGlyphs does the same for what worksheets print of a care card.
+func cardGlyphs(c *lesson.Card, problems *problem.List) {
+	for _, text := range append([]string{c.Title}, c.Wear...) {
+		noGlyph(c.File, text, c.HeaderAt, "the header", problems)
+	}
+}
+
+func noGlyph(f *source.File, text string, at source.Span, where string, problems *problem.List) {
+	if r, ok := worksheets.Lacks(text); ok {
+		problems.Caution(f, at, "no-glyph", fmt.Sprintf("the worksheet's font has no %q (U+%04X), which stands in %s; an empty square is printed", r, r, where),
+			"write it with letters of European languages, or in words")
 	}
 }
