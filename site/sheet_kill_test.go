@@ -5,7 +5,6 @@ import (
 	"math/rand/v2"
 	"path/filepath"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 )
@@ -51,8 +50,8 @@ func TestWhatWasLeftIsThereAfterTheBrowserWasKilled(t *testing.T) {
 		}
 		told.lock.Unlock()
 		if n < kills {
-			ask[chromedp.Void](t, typist, `(() => { `+fmt.Sprintf(leaving, told.count())+` })()`)
-			time.Sleep(50*time.Millisecond + time.Duration(r.Int64N(int64(750*time.Millisecond))))
+			ask[chromedp.Void](t, typist, `(() => { `+fmt.Sprintf(leaving, told.next())+` })()`)
+			letSomeBeKept(t, &told, r)
 		}
 		kill(t, typist)
 	}

@@ -12,9 +12,12 @@
   for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
   const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
   const calm = at("_kept").textContent;
-  const tell = (text, state = "look") => {
-    at("_kept").textContent = text;
-    at("_kept").dataset.state = state;
+  const wrong = new Map(); // by what it is about: a box, the storage, a script
+  const tell = (about, text) => {
+    wrong.delete(about);
+    if (text) wrong.set(about, text);
+    at("_kept").textContent = [...wrong.values()].pop() ?? calm;
+    at("_kept").dataset.state = wrong.size ? "look" : "";
   };
 
   const loads = {};
@@ -26,12 +29,19 @@
       script.onerror = () => fail(delete loads[name]); // to be asked for again
       document.head.append(script);
     }));
-  const use = (names, act) => Promise.all(names.map(load)).then(act, () => tell(say("no-script")));
+  const use = (names, act) =>
+    Promise.all(names.map(load)).then(
+      () => {
+        tell("script");
+        return act();
+      },
+      () => tell("script", say("no-script")),
+    );
   const update = (id) => use(["assets/check", "steps/" + page.lesson], () => trundle.update(sheet, id));
 
   const store = await trundle.keep(page.pack, page.lesson);
   const fault = (name) => {
-    tell(say(name));
+    tell("storage", say(name));
     at("_files").open = true;
   };
 
@@ -46,7 +56,7 @@
     if (done.fault) fault(done.fault);
     if (done.kept) {
       inputs[id].dataset.kept = text; // tests look at it
-      if (!store.fault) tell(calm, "");
+      if (!store.fault) tell("storage");
     }
     // Another tab was here first: neither text is thrown away unasked.
     if (done.other !== undefined) use(["assets/check"], () => trundle.offer(sheet, id, done.other));
@@ -60,7 +70,8 @@
 
   const changed = (id) => {
     const text = inputs[id].value.trim();
-    if (text.length > longest) return tell(say("too-long"));
+    if (text.length > longest) return tell(id, say("too-long"));
+    tell(id);
     if (text !== (sheet.entries[id] ?? "")) write(id, text);
   };
 
