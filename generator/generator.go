@@ -24,6 +24,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/read"
 	"trundle/generator/source"
+	"trundle/generator/table"
 	"trundle/generator/work"
 	"trundle/site"
 )
@@ -60,7 +61,7 @@ func Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 
 	kit := p.DefaultKit()
 	worked, found := each(ctx, p.Lessons, func(l *lesson.Lesson) (*work.Lesson, problem.List) {
-		w, problems := work.Work(l, kit)
+		w, problems := work.Work(l, kit, p.Data)
 		problems.Join(check.Lesson(p, w))
 		return w, problems
 	})
@@ -87,6 +88,11 @@ func pack(files *read.Files) (*lesson.Pack, problem.List) {
 	problems.Join(found)
 	if files.Kits != nil {
 		p.Kits, found = parse.Kits(files.Kits)
+		problems.Join(found)
+	}
+	p.Data = make(map[string]*table.Table, len(files.Data))
+	for _, f := range files.Data {
+		p.Data[f.Name], found = table.Read(f)
 		problems.Join(found)
 	}
 	p.Pictures, p.Refused, p.Unread = files.Pictures, files.Refused, files.Unread

@@ -26,6 +26,7 @@ type body struct {
 	file     string       // the Markdown file's name, for its links
 	lesson   *work.Lesson // nil for a care card
 	markdown []byte
+	figures  int    // shown so far
 	idPrefix string // keeps the headings of several cards on one page apart
 }
 
@@ -47,6 +48,7 @@ func (b *body) render(n ast.Node) (string, error) {
 func (b *body) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(lesson.KindWorkBlock, b.workBlock)
 	reg.Register(lesson.KindGaugeBlock, b.gaugeBlock)
+	reg.Register(lesson.KindDataBlock, b.dataBlock)
 	reg.Register(lesson.KindFilledCode, b.filledCode)
 	reg.Register(lesson.KindValue, b.value)
 	reg.Register(lesson.KindMentorNote, b.mentorNote)

@@ -17,6 +17,9 @@ import (
 //go:embed templates/*.html
 var templateFiles embed.FS
 
+//go:embed chart/chart.css
+var chartStyle []byte
+
 //go:embed assets
 var assetFiles embed.FS
 
@@ -43,7 +46,8 @@ func New(language string) (*Site, error) {
 	if err != nil {
 		return nil, err
 	}
-	t, err := template.New("").Funcs(template.FuncMap{"say": w.say, "add": func(a, b int) int { return a + b }}).
+	t, err := template.New("").Funcs(template.FuncMap{"say": w.say, "add": func(a, b int) int { return a + b },
+		"join": func(s []string) string { return strings.Join(s, ", ") }}).
 		ParseFS(templateFiles, "templates/*.html")
 	return &Site{w, t}, err
 }
@@ -225,6 +229,19 @@ func (s *Site) Assets(p *lesson.Pack) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	files[StyleSheet], err = smaller(append(files[StyleSheet], tapeWidths(p)...), "css")
+	files[StyleSheet], err = s.style(p)
 	return files, err
+}
+
+// style makes the style sheet of a pack's pages, or of a page without a pack.
+func (s *Site) style(p *lesson.Pack) ([]byte, error) {
+	all, err := assetFiles.ReadFile(StyleSheet)
+	if err != nil {
+		return nil, err
+	}
+	all = append(all, chartStyle...)
+	if p != nil {
+		all = append(all, tapeWidths(p)...)
+	}
+	return smaller(all, "css")
 }

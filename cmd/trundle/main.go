@@ -33,6 +33,7 @@ const (
 type command struct {
 	Build buildCommand `cmd:"" help:"Write both editions of a pack. Example: trundle build lessons -o out"`
 	Prove proveCommand `cmd:"" help:"Work everything in a pack and hold every key against it; write nothing. Example: trundle prove lessons"`
+	Tally tallyCommand `cmd:"" help:"Put the runs of several teams together and tell which groups can be told apart. Example: trundle tally otters.csv herons.csv --target 's=120 cm' -o report"`
 	Work  workCommand  `cmd:"" help:"Work one sum, with its steps. Example: trundle work 'rotations(48 in, 65 mm)' --in rot --to 0.01"`
 }
 

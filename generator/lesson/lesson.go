@@ -8,6 +8,7 @@ import (
 
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/table"
 )
 
 // Text is a piece of a header with its place.
@@ -28,8 +29,9 @@ type Pack struct {
 	Lessons  []*Lesson
 	Unread   int // lessons that are there and could not be read
 	Cards    []*Card
-	Pictures map[string][]byte // by name, "pictures/lock.png"
-	Refused  map[string]string // pictures that could not be read, and why
+	Data     map[string]*table.Table // files of runs, by name, "data/bases.csv"
+	Pictures map[string][]byte       // by name, "pictures/lock.png"
+	Refused  map[string]string       // pictures that could not be read, and why
 }
 
 // DefaultKit is the kit that keys are held against, nil if the pack has none.

@@ -2,6 +2,7 @@ package parse
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -72,9 +73,6 @@ func (transformer) Transform(root *ast.Document, reader text.Reader, pc parser.C
 	gatherMentorSections(root, src)
 }
 
-// planned are blocks of the language that this version does not draw.
-var planned = []string{"runs", "chart", "compare"}
-
 func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node {
 	if n.Info == nil {
 		return nil
@@ -99,16 +97,12 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 				"a gauge block has nothing behind its first word", "write ```gauge alone")
 		}
 		return &lesson.GaugeBlock{Gauges: gauges(doc.file, linesOf(n, src), doc.problems)}
+	case slices.Contains(lesson.DataBlocks, words[0]):
+		return dataBlock(doc, words[0], words, source.Span{Start: info.Start, End: info.Stop}, linesOf(n, src))
 	case len(words) == 2 && words[1] == "filled":
 		code := &lesson.FilledCode{Language: words[0], Parts: fill(doc, linesOf(n, src))}
 		code.SetPos(info.Start)
 		return code
-	}
-	for _, name := range planned {
-		if words[0] == name {
-			doc.problems.Caution(doc.file, source.Span{Start: info.Start, End: info.Stop}, "block-as-text",
-				"this version of trundle shows a "+name+" block as it is written", "leave it out until it is drawn, or keep it as text")
-		}
 	}
 	return nil
 }

@@ -75,6 +75,14 @@ func (l *List) HasErrors() bool {
 	return slices.ContainsFunc(l.problems, func(p Problem) bool { return p.Severity == Error })
 }
 
+// Count is how many problems there are so far.
+func (l *List) Count() int { return len(l.problems) }
+
+// ErrorsSince tells whether there is an error among those after the first so many.
+func (l *List) ErrorsSince(count int) bool {
+	return slices.ContainsFunc(l.problems[count:], func(p Problem) bool { return p.Severity == Error })
+}
+
 // Sorted gives the problems in source order, each once.
 func (l *List) Sorted() []Problem {
 	sorted := slices.Clone(l.problems)

@@ -67,6 +67,16 @@ func Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, 
 	return r.files, r.problems, nil
 }
 
+// Texts reads single files from wherever they lie. Those that cannot be read are among the problems.
+func Texts(files fs.FS, names []string) ([]*source.File, problem.List) {
+	r := &reader{fs: files}
+	var all []*source.File
+	for _, name := range names {
+		all = r.append(all, name)
+	}
+	return all, r.problems
+}
+
 func hidden(name string) bool {
 	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "_") || strings.HasSuffix(name, "~")
 }

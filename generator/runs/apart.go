@@ -3,6 +3,7 @@ package runs
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -57,9 +58,9 @@ func Holm(p []float64) []float64 {
 	return corrected
 }
 
-// The level of a test, and the chance with which runs enough find a difference.
+// The level at which a difference counts as more than chance, and the chance with which runs enough find a difference.
 const (
-	level = 0.05
+	Level = 0.05
 	power = 0.8
 )
 
@@ -67,25 +68,26 @@ const (
 const mostRuns = 1000
 
 // RunsNeeded gives how many runs each of two groups needs so that a difference of their means
-// is found with a chance of 80 % at the 5 % level, two-sided: the least n whose power, by the
-// noncentral t distribution, is enough. spread is the groups' common standard deviation.
-// found is false if a thousand runs each would not do, or nothing can be said.
-func RunsNeeded(difference, spread float64) (n int, found bool) {
+// is found with a chance of 80 % at the 5 % level, two-sided, with so many comparisons made
+// (each at its share of the 5 %): the least n whose power, by the noncentral t distribution,
+// is enough. spread is the groups' common standard deviation. found is false if a thousand
+// runs each would not do, or nothing can be said.
+func RunsNeeded(difference, spread float64, comparisons int) (n int, found bool) {
 	size := math.Abs(difference) / spread
 	if !(size > 0) || math.IsInf(size, 0) {
 		return 0, false
 	}
-	for n = 2; n <= mostRuns; n++ {
-		if PowerOf(n, size) >= power {
-			return n, true
-		}
+	each := Level / float64(max(1, comparisons))
+	enough := func(n int) bool { return PowerOf(n, size, each) >= power }
+	if !enough(mostRuns) {
+		return 0, false
 	}
-	return 0, false
+	return 2 + sort.Search(mostRuns-2, func(i int) bool { return enough(i + 2) }), true
 }
 
 // PowerOf is the chance to find a difference of so many standard deviations with n runs in
-// each of two groups, at the 5 % level, two-sided; the far tail does not count.
-func PowerOf(n int, size float64) float64 {
+// each of two groups, two-sided at a level such as 0.05; the far tail does not count.
+func PowerOf(n int, size, level float64) float64 {
 	degrees := float64(2 * (n - 1))
 	shift := size * math.Sqrt(float64(n)/2)
 	return 1 - distuv.NoncentralT{Nu: degrees, Mu: shift}.CDF(Critical(degrees, 1-level))

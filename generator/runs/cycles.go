@@ -2,29 +2,28 @@ package runs
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat"
 )
 
 // Fit is a straight line through readings taken one cycle after the other.
 type Fit struct {
+	N         int
 	Start     float64 // at cycle 0
 	Slope     float64 // per cycle
 	Low, High float64 // 95 % interval of the slope, by Student's t; NaN below three readings
 	Residual  float64 // standard deviation about the line, n − 2
 }
 
-// PerCycle fits a line to the readings of cycles 1, 2, 3, … by least squares (NIST/SEMATECH
-// e-Handbook, 4.1.4.1). ok is false below two readings.
-func PerCycle(y []float64) (f Fit, ok bool) {
+// PerCycle fits a line to readings y taken at the cycles x by least squares (NIST/SEMATECH
+// e-Handbook, 4.1.4.1). ok is false unless there are two readings at different cycles.
+func PerCycle(x, y []float64) (f Fit, ok bool) {
 	n := len(y)
-	if n < 2 {
+	if n < 2 || slices.Min(x) == slices.Max(x) {
 		return Fit{}, false
 	}
-	x := make([]float64, n)
-	for i := range x {
-		x[i] = float64(i + 1)
-	}
+	f.N = n
 	f.Start, f.Slope = stat.LinearRegression(x, y, nil, false)
 	f.Low, f.High, f.Residual = math.NaN(), math.NaN(), math.NaN()
 	if n < 3 {
@@ -46,9 +45,48 @@ func PerCycle(y []float64) (f Fit, ok bool) {
 // Steady tells whether the slope is more than chance: its interval leaves zero out.
 func (f Fit) Steady() bool { return f.Low > 0 || f.High < 0 }
 
-// Mismatch is the difference of two wheels' travel over their mean that drives an arc
-// through a point so far sideways and forward, for a track width in the same unit:
-// 2·track·sideways ÷ (forward² + sideways²), exact for an arc (circle geometry).
-func Mismatch(sideways, forward, track float64) float64 {
-	return 2 * track * sideways / (forward*forward + sideways*sideways)
+// Pattern is what slopes per cycle look like. It says where to look first, never what is so.
+type Pattern int
+
+const (
+	TooFew     Pattern = iota // not enough cycles to tell a slope from chance
+	Scatter                   // no slope beyond chance
+	OneWay                    // a slope, and nobody has swapped the wheels
+	TurnsRound                // the slope turns round with the wheels
+	Stays                     // the slope stays when the wheels are swapped
+	Changes                   // a slope with one arrangement of the wheels, none beyond chance with the other
+)
+
+// PatternOf reads the slope as built and, if the wheels were swapped left for right, the
+// slope with them swapped; nil where there is none.
+func PatternOf(built, swapped *Fit) Pattern {
+	all := []*Fit{}
+	for _, f := range []*Fit{built, swapped} {
+		if f == nil {
+			continue
+		}
+		if math.IsNaN(f.Low) {
+			return TooFew
+		}
+		all = append(all, f)
+	}
+	steady := 0
+	for _, f := range all {
+		if f.Steady() {
+			steady++
+		}
+	}
+	switch {
+	case len(all) == 0:
+		return TooFew
+	case steady == 0:
+		return Scatter
+	case len(all) == 1:
+		return OneWay
+	case steady == 1:
+		return Changes
+	case built.Slope*swapped.Slope < 0:
+		return TurnsRound
+	}
+	return Stays
 }

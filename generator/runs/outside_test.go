@@ -113,12 +113,12 @@ func TestRunsNeededAgainstR(t *testing.T) {
 			t.Fatal("another level than 5 %")
 		}
 		// The published number is the real n at which the power is reached.
-		low, high := PowerOf(int(math.Floor(n)), size), PowerOf(int(math.Ceil(n)), size)
+		low, high := PowerOf(int(math.Floor(n)), size, Level), PowerOf(int(math.Ceil(n)), size, Level)
 		if want := 1 - number(t, r["beta"]); low >= want || high < want {
 			t.Errorf("size %g: power %g to %g round n = %g, want %g between", size, low, high, n, want)
 		}
 		if r["beta"] == "0.20" {
-			if got, ok := RunsNeeded(size, 1); !ok || got != int(math.Ceil(n)) {
+			if got, ok := RunsNeeded(size, 1, 1); !ok || got != int(math.Ceil(n)) {
 				t.Errorf("size %g: %d runs, want %g", size, got, math.Ceil(n))
 			}
 		}
@@ -126,7 +126,7 @@ func TestRunsNeededAgainstR(t *testing.T) {
 	if rows < 5 {
 		t.Errorf("only %d rows", rows)
 	}
-	near(t, "power of 20 runs at 1", PowerOf(20, 1), 0.8689528, 1e-6)
+	near(t, "power of 20 runs at 1", PowerOf(20, 1, Level), 0.8689528, 1e-6)
 }
 
 // Source: ISO 9283:1998, formulas from memory; invented runs worked out with R.

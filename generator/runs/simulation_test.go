@@ -55,7 +55,7 @@ func TestEqualBasesAreSeldomToldApart(t *testing.T) {
 					}
 				}
 				for _, corrected := range Holm(p) {
-					if corrected < level {
+					if corrected < Level {
 						wrong++
 						break
 					}
@@ -75,13 +75,13 @@ func TestEqualBasesAreSeldomToldApart(t *testing.T) {
 func TestRunsNeededFindTheDifference(t *testing.T) {
 	r := rand.New(rand.NewPCG(1947, 1))
 	for _, size := range []float64{0.8, 1, 1.5, 2} {
-		n, ok := RunsNeeded(size, 1)
+		n, ok := RunsNeeded(size, 1, 1)
 		if !ok {
 			t.Fatal("no number")
 		}
 		found := 0
 		for range classes {
-			if test, ok := Welch(Summarise(drawn(r, n, 0, 1)), Summarise(drawn(r, n, size, 1))); ok && test.P < level {
+			if test, ok := Welch(Summarise(drawn(r, n, 0, 1)), Summarise(drawn(r, n, size, 1))); ok && test.P < Level {
 				found++
 			}
 		}
@@ -98,11 +98,12 @@ func TestSlopesCoverTheTruth(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 1))
 	covered := 0
 	for range classes {
-		y := drawn(r, 8, 0, 2)
+		x, y := make([]float64, 8), drawn(r, 8, 0, 2)
 		for i := range y {
-			y[i] += 1.5 * float64(i+1)
+			x[i] = float64(i + 1)
+			y[i] += 1.5 * x[i]
 		}
-		if f, ok := PerCycle(y); ok && f.Low <= 1.5 && 1.5 <= f.High {
+		if f, ok := PerCycle(x, y); ok && f.Low <= 1.5 && 1.5 <= f.High {
 			covered++
 		}
 	}
@@ -129,7 +130,7 @@ func TestWhatHasNoSpreadIsSaidSo(t *testing.T) {
 		}
 	}
 	for _, bad := range [][2]float64{{0, 1}, {1, 0}, {math.NaN(), 1}, {1e-9, 1}} {
-		if n, ok := RunsNeeded(bad[0], bad[1]); ok {
+		if n, ok := RunsNeeded(bad[0], bad[1], 1); ok {
 			t.Errorf("a difference of %g at a spread of %g takes %d runs", bad[0], bad[1], n)
 		}
 	}
@@ -152,6 +153,38 @@ func TestHolmIsAsWorkedByHand(t *testing.T) {
 	for i, want := range []float64{0.04, 0.03, 0.04} {
 		if math.Abs(got[i]-want) > 1e-12 {
 			t.Errorf("corrected are %v", got)
+		}
+	}
+}
+
+// TestPatternsOfOutAndBack reads the pattern of slopes with and without swapped wheels.
+func TestPatternsOfOutAndBack(t *testing.T) {
+	fit := func(slope, scatter float64) *Fit {
+		var x, y []float64
+		for i := range 6 {
+			x = append(x, float64(i+1))
+			y = append(y, slope*float64(i+1)+scatter*[]float64{1, -1, 0.5, -0.5, 1, -1}[i])
+		}
+		f, _ := PerCycle(x, y)
+		return &f
+	}
+	short, _ := PerCycle([]float64{1, 2}, []float64{1, 2})
+	for _, c := range []struct {
+		name           string
+		built, swapped *Fit
+		want           Pattern
+	}{
+		{"nothing", nil, nil, TooFew},
+		{"two cycles", &short, nil, TooFew},
+		{"scatter", fit(0, 5), nil, Scatter},
+		{"scatter both ways", fit(0, 5), fit(0.1, 5), Scatter},
+		{"one way", fit(4, 1), nil, OneWay},
+		{"turns round", fit(4, 1), fit(-4, 1), TurnsRound},
+		{"stays", fit(4, 1), fit(3, 1), Stays},
+		{"goes", fit(4, 1), fit(0, 5), Changes},
+	} {
+		if got := PatternOf(c.built, c.swapped); got != c.want {
+			t.Errorf("%s: pattern %d, want %d", c.name, got, c.want)
 		}
 	}
 }

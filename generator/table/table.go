@@ -166,10 +166,19 @@ func (t *Table) row(record []string, place func(int, string) source.Span, proble
 	for i, c := range t.Columns {
 		cell := Cell{At: place(0, record[0])}
 		if i < len(record) {
-			cell = Cell{strings.TrimSpace(record[i]), place(i, record[i])}
+			cell = Cell{unguarded(strings.TrimSpace(record[i])), place(i, record[i])}
 		}
 		c.Cells = append(c.Cells, cell)
 	}
+}
+
+// unguarded takes off the ' that keeps a spreadsheet from taking a text for a formula; the
+// students' page writes it.
+func unguarded(text string) string {
+	if len(text) > 1 && text[0] == '\'' && strings.IndexByte("=+-@\t\r", text[1]) >= 0 {
+		return text[1:]
+	}
+	return text
 }
 
 // Column finds a column by its name.

@@ -12,6 +12,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/table"
 )
 
 // Lesson is a lesson with its values, for one kit.
@@ -31,6 +32,8 @@ type Lesson struct {
 	result map[any]*Result
 	varies map[string]bool
 	gauges map[*lesson.Gauge]*Gauge
+	Data   []*Data // runs, charts and comparisons, in the order of the lesson
+	data   map[*lesson.DataBlock]*Data
 }
 
 // Result is what a statement or a value in prose comes to.
@@ -81,9 +84,10 @@ func (l *Lesson) Of(s *lesson.Statement) *Result { return l.result[s] }
 // OfValue gives the result of a value in prose or filled code.
 func (l *Lesson) OfValue(v *lesson.Value) *Result { return l.result[v] }
 
-// Work works a lesson out for a kit.
-func Work(l *lesson.Lesson, kit *lesson.Kit) (*Lesson, problem.List) {
+// Work works a lesson out for a kit, with the pack's files of runs by their names.
+func Work(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*Lesson, problem.List) {
 	w := &worker{
+		data:  data,
 		out:   &Lesson{Lesson: l, Kit: kit, Env: quantity.Env{}, result: map[any]*Result{}},
 		bound: map[string]*lesson.Statement{},
 		later: map[string]*lesson.Statement{},
@@ -124,6 +128,8 @@ func Work(l *lesson.Lesson, kit *lesson.Kit) (*Lesson, problem.List) {
 			for _, g := range n.Gauges {
 				w.gauge(g, lesson.ForMentors(n))
 			}
+		case *lesson.DataBlock:
+			w.dataBlock(n)
 		case *lesson.FilledCode:
 			for _, part := range n.Parts {
 				if part.Value != nil {
@@ -160,6 +166,7 @@ func (w *worker) bindKit(kit *lesson.Kit) {
 }
 
 type worker struct {
+	data       map[string]*table.Table
 	out        *Lesson
 	problems   problem.List
 	bound      map[string]*lesson.Statement

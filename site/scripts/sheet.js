@@ -101,6 +101,10 @@
     at("_teams").replaceChildren(...(await store.teams()).map((name) => new Option(name, name)));
   });
   at("_name").addEventListener("change", () => enter(at("_name").value.trim().slice(0, longest)));
+  // What is to be predicted first stays shut until its finds are right.
+  for (const later of document.querySelectorAll("[data-after]")) {
+    later.firstElementChild.addEventListener("click", (event) => "free" in later.dataset || event.preventDefault());
+  }
   // A page that is put away takes what is still being typed with it.
   addEventListener("visibilitychange", () => {
     for (const id in inputs) if (document.hidden && inputs[id] === document.activeElement) changed(id);

@@ -41,6 +41,12 @@
     e.textContent = e.closest("pre") ? text.replace("−", "-") : text;
   };
 
+  // Opens what was to be predicted first, once its finds are right, and shuts it if they are not.
+  const unfold = (later, verdicts) => {
+    const free = later.dataset.after.split(" ").every((name) => verdicts[name].right);
+    if (free !== "free" in later.dataset) later.open = later.toggleAttribute("data-free", free);
+  };
+
   const before = {}; // the facts of the kit at the last time, as far as there were any
 
   trundle.update = (sheet, id = "") => {
@@ -61,6 +67,7 @@
       else if (f.k !== "given") measure(sheet, f, values);
     }
     for (const e of document.querySelectorAll("span[data-p]")) live(e, values.own);
+    document.querySelectorAll("[data-after]").forEach((e) => unfold(e, values.verdicts));
     if (page.kits) trundle.facing(sheet, facts);
   };
 })();

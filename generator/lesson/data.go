@@ -1,0 +1,110 @@
+package lesson
+
+import (
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// KindDataBlock is the kind of the blocks that work with runs.
+var KindDataBlock = ast.NewNodeKind("DataBlock")
+
+// The names of data blocks.
+const (
+	RunsBlock    = "runs"
+	ChartBlock   = "chart"
+	CompareBlock = "compare"
+)
+
+// DataBlocks are all of them.
+var DataBlocks = []string{RunsBlock, ChartBlock, CompareBlock}
+
+// DataBlock is a fenced block "runs", "chart" or "compare": trials read from a file of the
+// pack and what is to be seen of them, or a chart of formulas.
+type DataBlock struct {
+	ast.BaseBlock
+	Name    string // runs, chart or compare
+	File    Text   // "data/bases.csv"; empty if the block names none
+	At      source.Span
+	Entries []*DataLine
+}
+
+// DataLine is one line of a data block: a keyword, what it concerns, a text in quotes.
+type DataLine struct {
+	Keyword string
+	At      source.Span
+
+	Column   string // of the file; or the name that a chart varies
+	ColumnAt source.Span
+	Target   quantity.Target // what the column, or the value, is shown in
+
+	Expr     quantity.Expr // a value; of a column what every run should come to; nil if there is none
+	From, To quantity.Expr // of vary
+	Within   quantity.Expr // of a criterion: where its points end
+
+	Weight float64 // of a criterion
+	Scores []Score // of a judged criterion
+	Of     float64 // the most that a score can be
+	By     string  // who gave the scores
+
+	Text   string
+	Broken bool // it has a problem of its own
+}
+
+// Score is what a group was given by judgement.
+type Score struct {
+	Group  string
+	Points float64
+	At     source.Span
+}
+
+func (*DataBlock) Kind() ast.NodeKind { return KindDataBlock }
+
+// IsRaw keeps goldmark from parsing the lines of a block for inline Markdown.
+func (*DataBlock) IsRaw() bool { return true }
+
+func (n *DataBlock) Dump(src []byte, level int) { ast.DumpHelper(n, src, level, nil, nil) }
+
+// Line gives the first line with a keyword, nil if there is none.
+func (n *DataBlock) Line(keyword string) *DataLine {
+	if all := n.All(keyword); len(all) > 0 {
+		return all[0]
+	}
+	return nil
+}
+
+// All gives the lines with any of some keywords, in their order.
+func (n *DataBlock) All(keywords ...string) []*DataLine {
+	var all []*DataLine
+	for _, l := range n.Entries {
+		for _, k := range keywords {
+			if l.Keyword == k {
+				all = append(all, l)
+			}
+		}
+	}
+	return all
+}
+
+// AskedFirst gives the finds of the work block that a data block stands below, with nothing
+// or other data blocks between: what students answer before they see it.
+func AskedFirst(n *DataBlock) []*Statement {
+	above := n.PreviousSibling()
+	for ; above != nil; above = above.PreviousSibling() {
+		if _, ok := above.(*DataBlock); !ok {
+			break
+		}
+	}
+	work, ok := above.(*WorkBlock)
+	if !ok {
+		return nil
+	}
+	var finds []*Statement
+	for _, s := range work.Statements {
+		if s.Kind == Find && !s.Broken {
+			finds = append(finds, s)
+		}
+	}
+	return finds
+}

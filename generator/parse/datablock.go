@@ -1,0 +1,261 @@
+package parse
+
+import (
+	"slices"
+	"strings"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// A dataKeyword is what a line of a data block may start with.
+type dataKeyword struct {
+	word string
+	read func(*reader, *lesson.DataLine) *quantity.Error
+	text textRule
+	many bool // it may stand more than once
+}
+
+type textRule int
+
+const (
+	mayHaveText textRule = iota
+	mustHaveText
+	noText
+)
+
+// dataKeywords are the lines of each block, in the order in which it uses them.
+var dataKeywords = map[string][]dataKeyword{
+	lesson.RunsBlock: {
+		{word: "group", read: (*reader).column},
+		{word: "along", read: (*reader).measured},
+		{word: "across", read: (*reader).column},
+		{word: "cycle", read: (*reader).column, text: noText},
+		{word: "swap", read: (*reader).column, text: noText},
+		{word: "length", read: (*reader).amount},
+		{word: "track", read: (*reader).amount},
+	},
+	lesson.ChartBlock: {
+		{word: "title", read: (*reader).nothing, text: mustHaveText},
+		{word: "vary", read: (*reader).vary, text: mustHaveText},
+		{word: "line", read: (*reader).amount, text: mustHaveText, many: true},
+		{word: "axis", read: (*reader).nothing, text: mustHaveText},
+		{word: "mark", read: (*reader).amount, text: mustHaveText, many: true},
+		{word: "group", read: (*reader).column},
+		{word: "dots", read: (*reader).measured},
+		{word: "bars", read: (*reader).measured},
+		{word: "cycle", read: (*reader).column},
+		{word: "swap", read: (*reader).column, text: noText},
+		{word: "fitted", read: (*reader).column},
+		{word: "length", read: (*reader).amount},
+		{word: "track", read: (*reader).amount},
+		{word: "path", read: (*reader).amount, text: mustHaveText, many: true},
+	},
+	lesson.CompareBlock: {
+		{word: "group", read: (*reader).column},
+		{word: "near", read: (*reader).near, text: mustHaveText, many: true},
+		{word: "steady", read: (*reader).steady, text: mustHaveText, many: true},
+		{word: "judged", read: (*reader).judged, text: mustHaveText, many: true},
+		{word: "by", read: (*reader).nothing, text: mustHaveText, many: true},
+	},
+}
+
+// dataBlock reads a block that works with runs. block = { line }, line = keyword … ["text"].
+func dataBlock(doc *document, name string, words []string, info source.Span, lines []line) *lesson.DataBlock {
+	b := &lesson.DataBlock{Name: name, At: info}
+	switch {
+	case len(words) > 2:
+		doc.problems.Error(doc.file, info, "data-info", "a "+name+" block names one file", "write  ```"+name+" data/runs.csv")
+	case len(words) == 2:
+		b.File = lesson.Text{Value: words[1], At: info}
+	}
+	seen := map[string]bool{}
+	for _, group := range groups(lines) {
+		r := reader{file: doc.file, problems: doc.problems}
+		l := r.dataLine(name, group)
+		if l == nil {
+			continue
+		}
+		if seen[l.Keyword] && !l.Broken && !keyword(name, l.Keyword).many {
+			r.problems.Error(r.file, l.At, "line-twice", "this block has a second line that starts with "+l.Keyword, "leave one of them out")
+		}
+		seen[l.Keyword] = true
+		if l.Keyword == "by" && !l.Broken {
+			r.by(b, l)
+			continue
+		}
+		b.Entries = append(b.Entries, l)
+	}
+	complete(doc, b)
+	return b
+}
+
+func keyword(block, word string) *dataKeyword {
+	all := dataKeywords[block]
+	if i := slices.IndexFunc(all, func(k dataKeyword) bool { return k.word == word }); i >= 0 {
+		return &all[i]
+	}
+	return nil
+}
+
+func (r *reader) dataLine(block string, group []line) *lesson.DataLine {
+	h := r.head(group)
+	l := &lesson.DataLine{Keyword: h.word, At: h.at, Text: r.prompt, Weight: 1}
+	k := keyword(block, h.word)
+	if k == nil {
+		r.unknownLine(block, h)
+		return nil
+	}
+	err := k.read(r, l)
+	if err == nil {
+		err = r.p.End()
+	}
+	if err != nil {
+		r.problems.FromQuantity(r.file, err)
+	}
+	l.Broken = err != nil || !h.quoted
+	switch {
+	case l.Broken:
+	case k.text == mustHaveText && r.prompt == "":
+		r.problems.Error(r.file, l.At, "no-prompt", "a line that starts with "+l.Keyword+" says in words what it shows", "end it with a text in quotes")
+		l.Broken = true
+	case k.text == noText && r.hasText:
+		r.problems.Error(r.file, l.At, "text-unused", "a line that starts with "+l.Keyword+" has no text of its own", "leave the text in quotes out")
+		l.Broken = true
+	}
+	return l
+}
+
+func (r *reader) unknownLine(block string, h head) {
+	words := make([]string, len(dataKeywords[block]))
+	for i, k := range dataKeywords[block] {
+		words[i] = k.word
+	}
+	hint := "a line starts with " + strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+	if near := quantity.Nearest(h.word, words); len(near) == 1 {
+		hint = "did you mean " + near[0] + "?"
+	}
+	what := "“" + h.word + "” starts no line of a " + block + " block"
+	if h.word == "" {
+		what = "a line of a " + block + " block starts with a keyword"
+	}
+	r.problems.Error(r.file, source.Span{Start: h.at.Start, End: h.at.Start + max(1, len(h.word))}, "unknown-keyword", what, hint)
+}
+
+// nothing is for lines that are only a text.
+func (r *reader) nothing(*lesson.DataLine) *quantity.Error { return nil }
+
+// column = name ["in" unit] ["to" step]
+func (r *reader) column(l *lesson.DataLine) *quantity.Error {
+	name, err := r.p.Name("a line that names a column")
+	if err != nil {
+		return err
+	}
+	l.Column, l.ColumnAt = name.Text, source.Span(name.At)
+	l.Target, err = r.p.Target()
+	return err
+}
+
+// measured = column ["=" expr]
+func (r *reader) measured(l *lesson.DataLine) *quantity.Error {
+	err := r.column(l)
+	if err == nil && r.p.Sign("=") {
+		l.Expr, err = r.p.Expr()
+	}
+	return err
+}
+
+// amount = expr ["in" unit] ["to" step]
+func (r *reader) amount(l *lesson.DataLine) (err *quantity.Error) {
+	if l.Expr, err = r.p.Expr(); err == nil {
+		l.Target, err = r.p.Target()
+	}
+	return err
+}
+
+// vary = name "from" expr "to" expr
+func (r *reader) vary(l *lesson.DataLine) *quantity.Error {
+	name, err := r.p.Name("a line that says what varies")
+	if err != nil {
+		return err
+	}
+	l.Column, l.ColumnAt = name.Text, source.Span(name.At)
+	if err = r.expectWord("from", "a line that says what varies"); err != nil {
+		return err
+	}
+	if l.From, err = r.p.Expr(); err != nil {
+		return err
+	}
+	if err = r.expectWord("to", "a line that says what varies"); err != nil {
+		return err
+	}
+	l.To, err = r.p.Expr()
+	return err
+}
+
+func (r *reader) expectWord(word, context string) *quantity.Error {
+	if r.p.Word(word) {
+		return nil
+	}
+	return &quantity.Error{Span: r.p.Place(), Slug: "syntax", What: "“" + word + "” is missing in " + context,
+		Hint: "write it as in  vary x from 0 cm to 200 cm"}
+}
+
+// near = column "=" expr "within" expr ["weight" number]
+func (r *reader) near(l *lesson.DataLine) *quantity.Error {
+	err := r.column(l)
+	if err == nil {
+		err = r.p.Expect("=", "a criterion that asks how near the runs come")
+	}
+	if err == nil {
+		l.Expr, err = r.p.Expr()
+	}
+	if err == nil {
+		err = r.within(l)
+	}
+	return err
+}
+
+// steady = column "within" expr ["weight" number]
+func (r *reader) steady(l *lesson.DataLine) *quantity.Error {
+	err := r.column(l)
+	if err == nil {
+		err = r.within(l)
+	}
+	return err
+}
+
+func (r *reader) within(l *lesson.DataLine) (err *quantity.Error) {
+	if !r.p.Word("within") {
+		return &quantity.Error{Span: r.p.Place(), Slug: "syntax", What: "“within” is missing: where do the points of this criterion end?",
+			Hint: "write how far off gives no point at all, as in  within 6 cm"}
+	}
+	if l.Within, err = r.p.Expr(); err != nil {
+		return err
+	}
+	return r.weight(l)
+}
+
+func (r *reader) weight(l *lesson.DataLine) *quantity.Error {
+	if !r.p.Word("weight") {
+		return nil
+	}
+	n, negative, at, err := r.p.Number("a weight")
+	if err != nil {
+		return err
+	}
+	if l.Weight = n.Float(); negative || l.Weight == 0 {
+		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight must be more than zero", Hint: "leave the criterion out if it does not count"}
+	}
+	return nil
+}
+
+// by says who gave the scores of the judged line above it.
+func (r *reader) by(b *lesson.DataBlock, l *lesson.DataLine) {
+	if n := len(b.Entries); n > 0 && b.Entries[n-1].Keyword == "judged" && b.Entries[n-1].By == "" {
+		b.Entries[n-1].By = l.Text
+		return
+	}
+	r.problems.Error(r.file, l.At, "by-alone", "this does not stand below the judged line that it belongs to", "put it right below that line")
+}

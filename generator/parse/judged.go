@@ -1,0 +1,82 @@
+package parse
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// judgedEnd is what stands behind the scores: the most that a score can be, and the weight.
+var judgedEnd = regexp.MustCompile(`\sof\s+([0-9]+(?:\.[0-9]+)?)(?:\s+weight\s+([0-9]+(?:\.[0-9]+)?))?\s*$`)
+
+// judged = group number { "," group number } "of" number ["weight" number]. A group is
+// written as in the file, blanks and all, so this is read as text.
+func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
+	text := r.text.text.String()
+	start := strings.Index(text, l.Keyword) + len(l.Keyword)
+	at := func(from, to int) quantity.Span {
+		return quantity.Span{Start: r.text.source(from), End: r.text.source(max(from, to-1)) + 1}
+	}
+	r.p = quantity.NewParser("", func(int) int { return l.At.End }) // nothing is left for it
+	end := judgedEnd.FindStringSubmatchIndex(text)
+	if end == nil {
+		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-of", What: "this does not say how many points there are at the most",
+			Hint: "write it as in  judged Heron 4, Coot 5 of 5 weight 2"}
+	}
+	l.Of, _ = strconv.ParseFloat(text[end[2]:end[3]], 64)
+	if l.Of == 0 {
+		return &quantity.Error{Span: at(end[2], end[3]), Slug: "judged-of", What: "there must be more than no points", Hint: "write the most points, such as 5"}
+	}
+	if end[4] >= 0 {
+		if l.Weight, _ = strconv.ParseFloat(text[end[4]:end[5]], 64); l.Weight == 0 {
+			return &quantity.Error{Span: at(end[4], end[5]), Slug: "bad-weight", What: "a weight must be more than zero", Hint: "leave the criterion out if it does not count"}
+		}
+	}
+	for from := start; from < end[0]; {
+		to := end[0]
+		if i := strings.IndexByte(text[from:to], ','); i >= 0 {
+			to = from + i
+		}
+		s, err := score(text[from:to], l.Of)
+		s.At = source.Span(at(from+leading(text[from:to]), to))
+		if err != "" {
+			return &quantity.Error{Span: quantity.Span(s.At), Slug: "judged-score", What: err, Hint: "write the group and its points, as in  Heron 4"}
+		}
+		for _, other := range l.Scores {
+			if other.Group == s.Group {
+				return &quantity.Error{Span: quantity.Span(s.At), Slug: "judged-score", What: s.Group + " has two scores here", Hint: "leave one of them out"}
+			}
+		}
+		l.Scores = append(l.Scores, s)
+		from = to + 1
+	}
+	if len(l.Scores) == 0 {
+		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-score", What: "no group has a score here", Hint: "write the group and its points, as in  Heron 4"}
+	}
+	return nil
+}
+
+// score reads "Heron 4"; why is not empty if it cannot.
+func score(text string, most float64) (s lesson.Score, why string) {
+	text = strings.TrimSpace(text)
+	i := strings.LastIndexAny(text, " \t")
+	if i < 0 {
+		return s, "“" + text + "” is not a group with its points"
+	}
+	points, err := strconv.ParseFloat(text[i+1:], 64)
+	s = lesson.Score{Group: strings.TrimSpace(text[:i]), Points: points}
+	switch {
+	case err != nil || !utf8.ValidString(text):
+		return s, "“" + text[i+1:] + "” is no number of points"
+	case !(points >= 0 && points <= most):
+		return s, text[i+1:] + " points are not between 0 and the most there are"
+	}
+	return s, ""
+}
+
+func leading(s string) int { return len(s) - len(strings.TrimLeft(s, " \t")) }

@@ -1,0 +1,264 @@
+// Package tally puts the files of runs of several teams together and works out which groups
+// can be told from which. Files may differ in their units and in their columns.
+package tally
+
+import (
+	"bytes"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+	"trundle/generator/table"
+	"trundle/generator/trials"
+)
+
+// Options say how files are put together. The zero Options are the usual ones.
+type Options struct {
+	By      string                       // the column that parts runs into groups; "" for base, else team
+	Targets map[string]quantity.Quantity // of measured columns, by name
+}
+
+// Report is what the files come to.
+type Report struct {
+	Files   []string
+	Teams   int // as many as name themselves
+	Runs    int
+	By      string
+	Columns []Column
+}
+
+// Column is a measured column of all files, in the unit of the first that has it.
+type Column struct {
+	trials.Column
+	Name   string
+	Unit   quantity.Unit
+	Target quantity.Quantity
+	Aimed  bool    // there is a target
+	Places []Place // of every row of all files
+}
+
+// Place is where a run stands.
+type Place struct {
+	File string
+	Line int
+}
+
+// about are columns that say something of a run and are not measured.
+var about = []string{"team", "base", "run", "cycle", "swapped"}
+
+// mostGroups are as many as one report tells apart.
+const mostGroups = 40
+
+// Of reads files and puts them together.
+func Of(files []*source.File, o Options) (*Report, problem.List) {
+	var problems problem.List
+	t := &tallying{options: o, problems: &problems, report: &Report{}}
+	for i, f := range files {
+		if same := slices.IndexFunc(files[:i], func(g *source.File) bool { return bytes.Equal(f.Text, g.Text) }); same >= 0 {
+			problems.Caution(f, source.Span{}, "same-file", "this file holds the same as "+files[same].Name+" and is left out", "name every file once")
+			continue
+		}
+		read, found := table.Read(f)
+		problems.Join(found)
+		if len(read.Columns) > 0 {
+			t.tables = append(t.tables, read)
+			t.report.Files = append(t.report.Files, f.Name)
+			t.report.Runs += read.Rows
+		}
+	}
+	if problems.HasErrors() || len(t.tables) == 0 {
+		return t.report, problems
+	}
+	t.group()
+	if !problems.HasErrors() {
+		t.columns()
+	}
+	return t.report, problems
+}
+
+type tallying struct {
+	options  Options
+	problems *problem.List
+	report   *Report
+	tables   []*table.Table
+	groups   []group
+}
+
+// group is a group's rows: for each the place of its table, and its row there.
+type group struct {
+	name string
+	rows [][2]int
+}
+
+// group finds the column that parts the runs, and parts them.
+func (t *tallying) group() {
+	by := t.options.By
+	if by == "" {
+		if by = "base"; !t.full(by) && t.has("team") {
+			by = "team"
+		}
+	}
+	t.report.By = by
+	place := map[string]int{}
+	teams := map[string]bool{}
+	for i, read := range t.tables {
+		if c, ok := read.Column("team"); ok {
+			for _, cell := range c.Cells {
+				teams[cell.Text] = cell.Text != ""
+			}
+		}
+		c, ok := read.Column(by)
+		if !ok {
+			t.problems.Error(read.File, read.Columns[0].At, "unknown-column", "this file has no column "+by+" to part its runs by",
+				"its columns are "+columnNames(read)+"; name one of them with --by")
+			continue
+		}
+		groups, found := read.Groups(c)
+		t.problems.Join(found)
+		for _, g := range groups {
+			k, known := place[g.Name]
+			if !known {
+				k = len(t.groups)
+				place[g.Name] = k
+				t.groups = append(t.groups, group{name: g.Name})
+			}
+			for _, row := range g.Rows {
+				t.groups[k].rows = append(t.groups[k].rows, [2]int{i, row})
+			}
+		}
+	}
+	delete(teams, "")
+	t.report.Teams = len(teams)
+	t.alike()
+	if len(t.groups) > mostGroups {
+		t.problems.Error(t.tables[0].File, source.Span{}, "too-many-groups", "the column "+by+" parts the runs into "+strconv.Itoa(len(t.groups))+" groups; "+strconv.Itoa(mostGroups)+" are the most",
+			"name another column with --by")
+	}
+}
+
+// alike warns of names that differ only in capitals or blanks.
+func (t *tallying) alike() {
+	seen := map[string]string{}
+	for _, g := range t.groups {
+		plain := strings.ToLower(strings.Join(strings.Fields(g.name), " "))
+		if other, ok := seen[plain]; ok {
+			t.problems.Caution(t.tables[g.rows[0][0]].File, source.Span{}, "names-alike", "“"+other+"” and “"+g.name+"” are taken for two groups", "write the name alike in all files if it is one")
+		}
+		seen[plain] = g.name
+	}
+}
+
+// full tells whether every run has a text in a column.
+func (t *tallying) full(name string) bool {
+	for _, read := range t.tables {
+		c, ok := read.Column(name)
+		if !ok || slices.ContainsFunc(c.Cells, func(cell table.Cell) bool { return cell.Text == "" }) {
+			return false
+		}
+	}
+	return true
+}
+
+func (t *tallying) has(name string) bool {
+	for _, read := range t.tables {
+		if _, ok := read.Column(name); !ok {
+			return false
+		}
+	}
+	return true
+}
+
+func columnNames(t *table.Table) string {
+	names := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		names[i] = c.Name
+	}
+	return strings.Join(names, ", ")
+}
+
+// columns works out every measured column, in the order in which the files name them.
+func (t *tallying) columns() {
+	var names []string
+	for _, read := range t.tables {
+		for _, c := range read.Columns {
+			if !slices.Contains(names, c.Name) && c.Name != t.report.By && !slices.Contains(about, c.Name) {
+				names = append(names, c.Name)
+			}
+		}
+	}
+	for _, name := range names {
+		t.column(name)
+	}
+	for name := range t.options.Targets {
+		if !slices.Contains(names, name) {
+			hint := "the measured columns are " + strings.Join(names, ", ")
+			t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "unknown-column", "no file has a measured column "+name+" to hold against a target", hint)
+		}
+	}
+	if len(names) == 0 {
+		t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "nothing-measured", "no column of these files is measured", "name a column with its unit, as in  stop (cm)")
+	}
+}
+
+func (t *tallying) column(name string) {
+	out := Column{Name: name}
+	numbers := make([][]float64, len(t.tables))
+	named, starts := false, make([]int, len(t.tables))
+	for i, read := range t.tables {
+		starts[i] = len(out.Places)
+		for row := range read.Rows {
+			out.Places = append(out.Places, Place{read.File.Name, line(read, row)})
+		}
+		c, ok := read.Column(name)
+		if !ok {
+			continue
+		}
+		if !named {
+			out.Unit, named = c.Unit, true
+		}
+		if c.HasUnit != !out.Unit.IsNumber() {
+			t.problems.Error(read.File, c.At, "unit-missing", "the column "+name+" has a unit in one file and none in another", "write the unit behind the name in all files, as in  "+name+" (cm)")
+			continue
+		}
+		var found problem.List
+		numbers[i], found = read.Numbers(c, out.Unit)
+		t.problems.Join(found)
+	}
+	target := math.NaN()
+	if q, ok := t.options.Targets[name]; ok {
+		in, alike := q.In(out.Unit)
+		if !alike {
+			t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "mixed-dimensions",
+				"the target of "+name+" is "+q.Unit.Dimension().String()+", and the column is "+out.Unit.Dimension().String(), "give the target a unit of that kind")
+			return
+		}
+		out.Target, out.Aimed, target = in, true, in.Number
+	}
+	out.Column = trials.Of(t.series(numbers, starts), target)
+	t.report.Columns = append(t.report.Columns, out)
+}
+
+// series gives the numbers of every group; a row's number counts through all files.
+func (t *tallying) series(numbers [][]float64, starts []int) []trials.Series {
+	var all []trials.Series
+	for _, g := range t.groups {
+		s := trials.Series{Name: g.name}
+		for _, at := range g.rows {
+			x := math.NaN()
+			if n := numbers[at[0]]; at[1] < len(n) {
+				x = n[at[1]]
+			}
+			s.Rows, s.Numbers = append(s.Rows, starts[at[0]]+at[1]), append(s.Numbers, x)
+		}
+		all = append(all, s)
+	}
+	return all
+}
+
+func line(t *table.Table, row int) int {
+	return t.File.Position(t.Columns[0].Cells[row].At.Start).Line
+}

@@ -1,0 +1,279 @@
+package work
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/runs"
+	"trundle/generator/source"
+	"trundle/generator/table"
+	"trundle/generator/trials"
+)
+
+// Data is what a runs, chart or compare block comes to.
+type Data struct {
+	*lesson.DataBlock
+	Asked   []string // finds that students answer before they see it
+	Mentors bool     // it stands in a part for mentors only
+	Varies  bool     // it is worked out for the default kit
+
+	GroupTitle string
+	Measured   []*Measured     // the columns of runs, dots and bars
+	Cycles     []trials.Cycled // of runs with a cycle line, and of fitted
+	Poses      []Pose          // of runs with both along and across, a group each
+	Leg, Track quantity.Quantity
+	Chart      *Chart
+	Comparison *Comparison
+}
+
+// Pose is a group's accuracy and repeatability after ISO 9283, in the unit of along; OK is
+// false below two runs.
+type Pose struct {
+	runs.Pose
+	OK bool
+}
+
+// Measured is a measured column, in Unit.
+type Measured struct {
+	trials.Column
+	Line       *lesson.DataLine
+	Title      string
+	Unit       quantity.Unit
+	Step       quantity.Rounding
+	TargetText string    // as the lesson writes it; "" without a target
+	Angles     []float64 // of across: each group's mean drift angle, degrees; nil without a forward distance
+	Lines      []int     // of each row of the table, its line in the file
+}
+
+// mostGroups are as many as one block tells apart.
+const mostGroups = 12
+
+// mostData bounds the work of one lesson; see also table's own limit.
+const mostData = 40
+
+// OfData gives what a block comes to, nil if it has a problem.
+func (l *Lesson) OfData(b *lesson.DataBlock) *Data { return l.data[b] }
+
+func (w *worker) dataBlock(b *lesson.DataBlock) {
+	if slices.ContainsFunc(b.Entries, func(l *lesson.DataLine) bool { return l.Broken }) {
+		return
+	}
+	if len(w.out.data) >= mostData {
+		w.problems.Error(w.out.File, b.At, "too-many-blocks", "a lesson has at most "+itoa(mostData)+" runs, chart and compare blocks", "split the lesson")
+		return
+	}
+	before := w.problems.Count()
+	d := &Data{DataBlock: b, Mentors: lesson.ForMentors(b)}
+	for _, s := range lesson.AskedFirst(b) {
+		if !w.mentors[s.Name] {
+			d.Asked = append(d.Asked, s.Name)
+		}
+	}
+	var t *dataTable
+	if b.File.Value != "" {
+		if t = w.table(b); t == nil {
+			return
+		}
+		d.GroupTitle = orElse(textOf(b.Line("group")), columnOf(b.Line("group")))
+	}
+	switch b.Name {
+	case lesson.RunsBlock:
+		w.runsBlock(d, t)
+	case lesson.CompareBlock:
+		w.compareBlock(d, t)
+	case lesson.ChartBlock:
+		w.chartBlock(d, t)
+	}
+	if w.problems.ErrorsSince(before) {
+		return
+	}
+	if w.out.data == nil {
+		w.out.data = map[*lesson.DataBlock]*Data{}
+	}
+	w.out.data[b] = d
+	w.out.Data = append(w.out.Data, d)
+}
+
+func orElse(s, other string) string {
+	if s == "" {
+		return other
+	}
+	return s
+}
+
+func textOf(l *lesson.DataLine) string {
+	if l == nil {
+		return ""
+	}
+	return l.Text
+}
+
+func columnOf(l *lesson.DataLine) string {
+	if l == nil {
+		return ""
+	}
+	return l.Column
+}
+
+// dataTable is a block's file with its groups.
+type dataTable struct {
+	*table.Table
+	groups []table.Group
+}
+
+// table finds a block's file and groups; nil if there is a problem.
+func (w *worker) table(b *lesson.DataBlock) *dataTable {
+	t, ok := w.data[b.File.Value]
+	if !ok {
+		names := make([]string, 0, len(w.data))
+		for name := range w.data {
+			names = append(names, name)
+		}
+		slices.Sort(names)
+		hint := "put it into the pack's folder data"
+		if near := quantity.Nearest(b.File.Value, names); len(near) == 1 {
+			hint = "did you mean " + near[0] + "?"
+		} else if len(names) > 0 {
+			hint = "the pack has " + strings.Join(names[:min(len(names), 8)], ", ")
+		}
+		w.problems.Error(w.out.File, b.File.At, "unknown-data", "there is no file "+b.File.Value+" in the pack", hint)
+		return nil
+	}
+	if len(t.Columns) == 0 {
+		return nil // told where the file is
+	}
+	line := b.Line("group")
+	if line == nil {
+		return &dataTable{Table: t}
+	}
+	c := w.column(t, line)
+	if c == nil {
+		return nil
+	}
+	groups, found := t.Groups(c)
+	w.problems.Join(found)
+	switch {
+	case found.HasErrors():
+		return nil
+	case len(groups) == 0:
+		w.problems.Error(w.out.File, b.File.At, "no-runs", "the file "+b.File.Value+" has no runs", "write a row for each run below the row of names")
+		return nil
+	case len(groups) > mostGroups:
+		w.problems.Error(w.out.File, line.ColumnAt, "too-many-groups", "the column "+c.Name+" parts the runs into "+itoa(len(groups))+" groups; "+itoa(mostGroups)+" are the most that can be compared",
+			"is this the column that says which group a run is of?")
+		return nil
+	}
+	return &dataTable{t, groups}
+}
+
+// column finds the column that a line names.
+func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
+	if c, ok := t.Column(l.Column); ok {
+		return c
+	}
+	names := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		names[i] = c.Name
+	}
+	hint := "its columns are " + strings.Join(names, ", ")
+	if near := quantity.Nearest(l.Column, names); len(near) == 1 {
+		hint = "did you mean " + near[0] + "?"
+	}
+	w.problems.Error(w.out.File, l.ColumnAt, "unknown-column", "the file "+t.File.Name+" has no column "+l.Column, hint)
+	return nil
+}
+
+// numbers gives a line's column as numbers in the unit that the line asks for, else the column's own.
+func (w *worker) numbers(t *dataTable, l *lesson.DataLine) ([]float64, quantity.Unit, bool) {
+	c := w.column(t.Table, l)
+	if c == nil {
+		return nil, quantity.Unit{}, false
+	}
+	u := c.Unit
+	if l.Target.HasUnit {
+		u = l.Target.Unit
+		if !quantity.Alike(c.Unit, u) {
+			w.problems.Error(w.out.File, source.Span(l.Target.UnitAt), "mixed-dimensions",
+				"the column "+c.Name+" of "+t.File.Name+" is "+c.Unit.Dimension().String()+" and cannot be given in "+u.String()+", which is "+u.Dimension().String(),
+				"ask for a unit of that kind, or write the column's unit behind its name, as in  "+c.Name+" (cm)")
+			return nil, u, false
+		}
+	}
+	numbers, found := t.Numbers(c, u)
+	w.problems.Join(found)
+	return numbers, u, !found.HasErrors()
+}
+
+// amount works out a line's value in a unit; ok is false if there is a problem, which is told.
+func (w *worker) amount(d *Data, e quantity.Expr, u quantity.Unit) (float64, bool) {
+	if w.restsOnStudents(e) {
+		w.problems.Error(w.out.File, source.Span(e.Span()), "data-of-students",
+			"this rests on what students measure, and the block is drawn before they do", "write a number of its own, or one from a given or the kit")
+		return math.NaN(), false
+	}
+	d.Varies = d.Varies || w.restsOnVarying(e)
+	q, ok := w.eval(e, quantity.Target{}).(quantity.Quantity)
+	if !ok {
+		return math.NaN(), false
+	}
+	in, ok := q.In(u)
+	if !ok {
+		w.problems.Error(w.out.File, source.Span(e.Span()), "mixed-dimensions",
+			"this comes out as "+q.Unit.Dimension().String()+" where "+u.Dimension().String()+" is needed", "write it with a unit of that kind")
+		return math.NaN(), false
+	}
+	return in.Number, true
+}
+
+// measuredColumn works a line's column out, held against the line's target or 0 if there must be one.
+func (w *worker) measuredColumn(d *Data, t *dataTable, l *lesson.DataLine, zero bool) *Measured {
+	numbers, u, ok := w.numbers(t, l)
+	if !ok {
+		return nil
+	}
+	m := &Measured{Line: l, Title: orElse(l.Text, l.Column), Unit: u, Step: l.Target.Step}
+	target := math.NaN()
+	if zero {
+		target = 0
+	}
+	if l.Expr != nil {
+		if target, ok = w.amount(d, l.Expr, u); !ok {
+			return nil
+		}
+		m.TargetText = w.textOf(l.Expr, u)
+	}
+	var series []trials.Series
+	for _, g := range t.groups {
+		s := trials.Series{Name: g.Name, Rows: g.Rows}
+		for _, row := range g.Rows {
+			s.Numbers = append(s.Numbers, numbers[row])
+		}
+		series = append(series, s)
+	}
+	m.Column = trials.Of(series, target)
+	c, _ := t.Table.Column(l.Column)
+	for _, cell := range c.Cells {
+		m.Lines = append(m.Lines, t.File.Position(cell.At.Start).Line)
+	}
+	return m
+}
+
+// textOf writes a value as the lesson does, where it does, else in a unit.
+func (w *worker) textOf(e quantity.Expr, u quantity.Unit) string {
+	if text := written(e); text != "" {
+		return text
+	}
+	if n, ok := e.(*quantity.Name); ok {
+		if s := w.bound[n.Text]; s != nil && w.out.result[s].Text() != "" {
+			return w.out.result[s].Text()
+		}
+	}
+	if q, ok := w.eval(e, quantity.Target{}).(quantity.Quantity); ok {
+		in, _ := q.In(u)
+		return quantity.ShowText(in, quantity.Target{Unit: u, HasUnit: true})
+	}
+	return ""
+}

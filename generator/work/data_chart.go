@@ -1,0 +1,245 @@
+package work
+
+import (
+	"math"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/runs"
+	"trundle/generator/source"
+)
+
+// Chart is what a chart block draws; dots, bars and fitted lines are in Data.
+type Chart struct {
+	Kind  string // line, dots, bars, fitted or path
+	Title string
+	// Of lines and paths: what lies across the page and what along it.
+	XTitle, YTitle string
+	XUnit, YUnit   quantity.Unit
+	Curves         []Curve
+	Marks          []Mark
+}
+
+// Curve is a line of a chart. Y is NaN where the formula has no value.
+type Curve struct {
+	Label      string
+	X, Y       []float64
+	OfStudents bool // rests on what students do: not drawn in their edition
+}
+
+// Mark is a place on the lines of a chart.
+type Mark struct {
+	Label      string
+	X          float64
+	Y          []float64 // of each curve
+	OfStudents bool
+}
+
+func (w *worker) chartBlock(d *Data, t *dataTable) {
+	c := &Chart{Title: textOf(d.Line("title"))}
+	for _, kind := range []string{"line", "dots", "bars", "fitted", "path"} {
+		if d.Line(kind) != nil {
+			c.Kind = kind
+		}
+	}
+	switch c.Kind {
+	case "line":
+		w.curves(d, c)
+	case "dots", "bars":
+		if m := w.measuredColumn(d, t, d.Line(c.Kind), false); m != nil {
+			d.Measured = append(d.Measured, m)
+		}
+	case "fitted":
+		c.XTitle = orElse(textOf(d.Line("cycle")), columnOf(d.Line("cycle")))
+		w.cycles(d, t, d.Line("fitted"))
+	case "path":
+		w.paths(d, c)
+	}
+	d.Chart = c
+}
+
+// curvePoints is into how many steps a line is cut.
+const curvePoints = 120
+
+func (w *worker) curves(d *Data, c *Chart) {
+	vary := d.Line("vary")
+	if vary == nil {
+		return
+	}
+	if _, bound := w.out.Env[vary.Column]; bound {
+		w.problems.Error(w.out.File, vary.ColumnAt, "name-twice", "the name "+vary.Column+" is bound in this lesson already", "let another name vary, such as x")
+		return
+	}
+	from, ok := w.eval(vary.From, quantity.Target{}).(quantity.Quantity)
+	to, ok2 := w.eval(vary.To, quantity.Target{}).(quantity.Quantity)
+	if !ok || !ok2 {
+		return
+	}
+	end, alike := to.In(from.Unit)
+	if !alike || !(end.Number > from.Number) {
+		w.problems.Error(w.out.File, vary.At, "bad-range", "this does not go from less to more of the same kind", "write it as in  vary x from 0 cm to 200 cm")
+		return
+	}
+	c.XTitle, c.XUnit, c.YTitle = vary.Text, from.Unit, textOf(d.Line("axis"))
+	for i, l := range d.All("line") {
+		f := formula{w: w, line: l, name: vary.Column, unit: from.Unit}
+		curve, y, ok := f.curve(from.Number, end.Number)
+		if !ok {
+			return
+		}
+		if i == 0 {
+			c.YUnit = y
+		}
+		if !f.bring(&curve, y, c.YUnit) {
+			return
+		}
+		d.Varies = d.Varies || w.restsOnVarying(l.Expr)
+		c.Curves = append(c.Curves, curve)
+	}
+	w.marks(d, c, vary, from.Unit)
+}
+
+func (w *worker) marks(d *Data, c *Chart, vary *lesson.DataLine, unit quantity.Unit) {
+	for _, l := range d.All("mark") {
+		q, ok := w.eval(l.Expr, quantity.Target{}).(quantity.Quantity)
+		if !ok {
+			return
+		}
+		x, alike := q.In(unit)
+		if !alike {
+			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "mixed-dimensions", "a mark stands on the axis of "+vary.Column+", which is "+unit.Dimension().String(), "write it with a unit of that kind")
+			return
+		}
+		m := Mark{Label: l.Text, X: x.Number, OfStudents: w.restsOnStudents(l.Expr)}
+		for i, line := range d.All("line") {
+			f := formula{w: w, line: line, name: vary.Column, unit: unit}
+			y := math.NaN()
+			if q, err := f.at(x.Number); err == nil {
+				if in, ok := q.In(c.YUnit); ok {
+					y = in.Number
+				}
+			}
+			m.OfStudents = m.OfStudents || c.Curves[i].OfStudents && len(c.Curves) == 1
+			m.Y = append(m.Y, y)
+		}
+		c.Marks = append(c.Marks, m)
+	}
+}
+
+// A formula is one line of a chart with the name that varies in it.
+type formula struct {
+	w    *worker
+	line *lesson.DataLine
+	name string
+	unit quantity.Unit
+}
+
+// at works the formula out; an error is the ground floor's first.
+func (f formula) at(x float64) (quantity.Quantity, *quantity.Error) {
+	env := quantity.Env{}
+	for _, name := range quantity.Names(f.line.Expr) {
+		if v, ok := f.w.out.Env[name]; ok {
+			env[name] = v
+		}
+	}
+	env[f.name] = quantity.New(x, f.unit)
+	v, errs := quantity.Eval(f.line.Expr, env)
+	if len(errs) > 0 {
+		return quantity.Quantity{}, errs[0]
+	}
+	q, ok := v.(quantity.Quantity)
+	if !ok {
+		return q, &quantity.Error{Span: f.line.Expr.Span(), Slug: "record-as-number", What: "this is no single number", Hint: "take one value of it, such as its mean"}
+	}
+	return q, nil
+}
+
+// curve works out a line's points in the unit of the first one that has a value.
+func (f formula) curve(from, to float64) (c Curve, unit quantity.Unit, ok bool) {
+	c = Curve{Label: f.line.Text, OfStudents: f.w.restsOnStudents(f.line.Expr)}
+	var first *quantity.Error
+	for i := range curvePoints + 1 {
+		x := from + (to-from)*float64(i)/curvePoints
+		y := math.NaN()
+		q, err := f.at(x)
+		switch {
+		case err != nil && first == nil:
+			first = err
+		case err == nil && !ok:
+			unit, ok = q.Unit, true
+			if f.line.Target.HasUnit && quantity.Alike(unit, f.line.Target.Unit) {
+				unit = f.line.Target.Unit
+			}
+		}
+		if err == nil {
+			in, _ := q.In(unit)
+			y = in.Number
+		}
+		c.X, c.Y = append(c.X, x), append(c.Y, y)
+	}
+	if !ok {
+		f.w.explain(first)
+		f.w.problems.FromQuantity(f.w.out.File, first)
+		return c, unit, false
+	}
+	if t := f.line.Target; t.HasUnit && !quantity.Alike(unit, t.Unit) {
+		f.w.problems.Error(f.w.out.File, source.Span(t.UnitAt), "mixed-dimensions",
+			"this comes out as "+unit.Dimension().String()+" and cannot be given in "+t.Unit.String()+", which is "+t.Unit.Dimension().String(), "ask for a unit of that kind")
+		return c, unit, false
+	}
+	return c, unit, true
+}
+
+// bring brings a curve to the chart's unit.
+func (f formula) bring(c *Curve, from, to quantity.Unit) bool {
+	if !quantity.Alike(from, to) {
+		f.w.problems.Error(f.w.out.File, f.line.At, "mixed-dimensions", "this line is "+from.Dimension().String()+" and the first one is "+to.Dimension().String(), "draw them in two charts")
+		return false
+	}
+	for i, y := range c.Y {
+		q, _ := quantity.New(y, from).In(to)
+		c.Y[i] = q.Number
+	}
+	return true
+}
+
+// paths draws each mismatch as the arc that it drives.
+func (w *worker) paths(d *Data, c *Chart) {
+	length, width := d.Line("length"), d.Line("track")
+	if length == nil || width == nil {
+		return
+	}
+	leg, ok := w.eval(length.Expr, length.Target).(quantity.Quantity)
+	track, ok2 := w.eval(width.Expr, width.Target).(quantity.Quantity)
+	if !ok || !ok2 {
+		return
+	}
+	forward, alike := leg.In(track.Unit)
+	if mm, _ := quantity.LookupUnit("mm"); !alike || !quantity.Alike(track.Unit, mm) || !(forward.Number > 0) || !(track.Number > 0) {
+		w.problems.Error(w.out.File, length.At, "bad-path", "a path needs a length and a track width that are both lengths, and more than zero", "write them as in  length 200 cm  and  track 112 mm")
+		return
+	}
+	c.XTitle, c.YTitle, c.XUnit, c.YUnit = length.Text, width.Text, leg.Unit, track.Unit
+	d.Varies = w.restsOnVarying(length.Expr) || w.restsOnVarying(width.Expr)
+	shared := w.restsOnStudents(length.Expr) || w.restsOnStudents(width.Expr)
+	for _, l := range d.All("path") {
+		m, ok := w.eval(l.Expr, quantity.Target{}).(quantity.Quantity)
+		if !ok {
+			return
+		}
+		one, isNumber := m.In(quantity.Unit{})
+		if !isNumber || !(math.Abs(one.Number) < 2) {
+			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mismatch", "a path is drawn for a mismatch: the difference of the two wheels' travel over their mean, less than 2",
+				"write it as in  path 0.5 %  or  path wheel_mismatch(3 cm, 200 cm, kit.track)")
+			return
+		}
+		curve := Curve{Label: l.Text, OfStudents: shared || w.restsOnStudents(l.Expr)}
+		d.Varies = d.Varies || w.restsOnVarying(l.Expr)
+		for i := range curvePoints/2 + 1 {
+			p := runs.Arc(one.Number, forward.Number*float64(i)/(curvePoints/2), track.Number)
+			x, _ := quantity.New(p.X, track.Unit).In(leg.Unit)
+			curve.X, curve.Y = append(curve.X, x.Number), append(curve.Y, p.Y)
+		}
+		c.Curves = append(c.Curves, curve)
+	}
+}

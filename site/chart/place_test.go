@@ -1,0 +1,198 @@
+package chart
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// near tells whether a drawing has what it should have, in any order, to 0.2 units.
+func near(t *testing.T, what string, got, want []point) {
+	t.Helper()
+	if len(got) != len(want) {
+		t.Errorf("%s: %d points, not %d", what, len(got), len(want))
+	}
+	for _, w := range want {
+		if !slices.ContainsFunc(got, func(g point) bool { return math.Hypot(g.x-w.x, g.y-w.y) <= 0.2 }) {
+			t.Errorf("%s: nothing at %v, but at %v", what, w, got)
+		}
+	}
+}
+
+func TestMarkersOfLinesStandAtTheirNumbers(t *testing.T) {
+	l := sampleLines()
+	all := read(t, l.Draw().SVG)
+	x, y := scales(t, all)
+	for i, class := range []string{"c1 f", "c2 f", "c3 f"} {
+		var want []point
+		for _, m := range l.Marks {
+			if !math.IsNaN(m.Y[i]) {
+				want = append(want, point{x.at(m.X), y.at(m.Y[i])})
+			}
+		}
+		near(t, class, marked(t, paths(all, class)), want)
+	}
+	for i, class := range []string{"c1", "c2", "c3"} {
+		drawn := parts(t, paths(all, class)[0].attrs["d"])[0]
+		for k := range l.Curves[i].X {
+			p := vg.Point{X: vg.Length(x.at(l.Curves[i].X[k])), Y: vg.Length(y.at(l.Curves[i].Y[k]))}
+			if d := off(p, drawn); d > 0.2 {
+				t.Fatalf("%s leaves its point %d by %v", class, k, d)
+			}
+		}
+	}
+}
+
+// off is how far a point lies from a line.
+func off(p vg.Point, line []point) float64 {
+	best := math.Inf(1)
+	for i := range line[1:] {
+		a, b := line[i], line[i+1]
+		best = min(best, distance(p, vg.Point{X: vg.Length(a.x), Y: vg.Length(a.y)}, vg.Point{X: vg.Length(b.x), Y: vg.Length(b.y)}))
+	}
+	return best
+}
+
+func TestDotsStandAtTheirValues(t *testing.T) {
+	d := sampleDots()
+	all := read(t, d.Draw().SVG)
+	x, _ := scales(t, all)
+	var got, want []float64
+	for _, p := range marked(t, paths(all, "c1 dot")) {
+		got = append(got, p.x)
+	}
+	for _, g := range d.Groups {
+		for i, v := range g.Values {
+			if i >= len(g.Odd) || !g.Odd[i] {
+				want = append(want, x.at(v))
+			}
+		}
+	}
+	slices.Sort(got)
+	slices.Sort(want)
+	if len(got) != len(want) {
+		t.Fatalf("%d dots for %d runs", len(got), len(want))
+	}
+	for i := range got {
+		if math.Abs(got[i]-want[i]) > 0.2 {
+			t.Errorf("a dot at %v, not at %v", got[i], want[i])
+		}
+	}
+	rings := marked(t, paths(all, "c1"))
+	if len(rings) != 1 || math.Abs(rings[0].x-x.at(129.5)) > 0.2 {
+		t.Errorf("rings at %v, not at %v", rings, x.at(129.5))
+	}
+	for i, m := range means(t, all) {
+		if math.Abs(m-x.at(d.Groups[i].Mean)) > 0.2 {
+			t.Errorf("the mean of %s at %v, not at %v", d.Groups[i].Name, m, x.at(d.Groups[i].Mean))
+		}
+	}
+	if goal := parts(t, paths(all, "goal")[0].attrs["d"])[0]; math.Abs(goal[0].x-x.at(120)) > 0.2 || goal[0].x != goal[1].x {
+		t.Errorf("target %v, not at %v", goal, x.at(120))
+	}
+}
+
+func means(t *testing.T, all []element) []float64 {
+	t.Helper()
+	var xs []float64
+	for _, e := range paths(all, "ink") {
+		if e.attrs["stroke-width"] == "3" {
+			for _, p := range parts(t, e.attrs["d"]) {
+				xs = append(xs, p[0].x)
+			}
+		}
+	}
+	return xs
+}
+
+func TestEachOfManyEqualRunsIsSeen(t *testing.T) {
+	d := sampleEqual()
+	all := read(t, d.Draw().SVG)
+	dots := paths(all, "c1 dot")
+	got := marked(t, dots)
+	if len(got) != 36 {
+		t.Fatalf("%d dots for 36 runs", len(got))
+	}
+	wide := dots[0].number(t, "stroke-width")
+	for i, a := range got {
+		for _, b := range got[:i] {
+			if math.Hypot(a.x-b.x, a.y-b.y) < wide-0.1 {
+				t.Errorf("%v and %v lie on each other, %v wide", a, b, wide)
+			}
+		}
+	}
+}
+
+func TestBarsEndAtTheirValues(t *testing.T) {
+	for _, b := range []Bars{sampleBars(), sampleBelow()} {
+		all := read(t, b.Draw().SVG)
+		x, _ := scales(t, all)
+		bars := parts(t, paths(all, "c1 f")[0].attrs["d"])
+		whiskers := parts(t, paths(all, "halo")[0].attrs["d"])
+		for _, g := range b.Groups {
+			if math.IsNaN(g.Value) {
+				continue
+			}
+			if c := bars[0]; math.Abs(c[0].x-x.at(b.From)) > 0.2 || math.Abs(c[1].x-x.at(g.Value)) > 0.2 {
+				t.Errorf("%s: a bar %v, not from %v to %v", g.Name, c, x.at(b.From), x.at(g.Value))
+			}
+			bars = bars[1:]
+			if math.IsNaN(g.Low) {
+				continue
+			}
+			if l, h := whiskers[0][0].x, whiskers[1][0].x; math.Abs(l-x.at(g.Low)) > 0.2 || math.Abs(h-x.at(g.High)) > 0.2 {
+				t.Errorf("%s: whiskers at %v and %v, not %v and %v", g.Name, l, h, x.at(g.Low), x.at(g.High))
+			}
+			whiskers = whiskers[3:]
+		}
+		if len(bars) > 0 {
+			t.Errorf("%d bars too many", len(bars))
+		}
+	}
+}
+
+func TestAPathStandsAtItsNumbersAndTellsItsStretch(t *testing.T) {
+	d := samplePath()
+	p := d.Draw()
+	all := read(t, p.SVG)
+	x, y := scales(t, all)
+	for i, class := range []string{"c1 f", "c2 f"} {
+		var want []point
+		for k := range d.Paths[i].X[1:] {
+			want = append(want, point{x.at(d.Paths[i].X[k+1]), y.at(d.Paths[i].Y[k+1])})
+		}
+		near(t, class, marked(t, paths(all, class)), want)
+	}
+	if got := -y.unit / x.unit; math.Abs(got/p.Stretch-1) > 0.01 {
+		t.Errorf("stretch %v, but drawn %v times as large", p.Stretch, got)
+	}
+	straight := parts(t, paths(all, "goal")[0].attrs["d"])[0]
+	if straight[0].y != straight[1].y || math.Abs(straight[0].y-y.at(0)) > 0.2 || math.Abs(straight[0].x-x.at(0)) > 0.2 {
+		t.Errorf("straight ahead is %v, not from (%v, %v)", straight, x.at(0), y.at(0))
+	}
+}
+
+func TestReadingsAndFittedLinesStandAtTheirNumbers(t *testing.T) {
+	d := sampleCycles()
+	all := read(t, d.Draw().SVG)
+	x, y := scales(t, all)
+	for i, class := range []string{"c1", "c2", "c3"} {
+		g := d.Groups[i]
+		var want []point
+		for k := range g.X {
+			want = append(want, point{x.at(g.X[k]), y.at(g.Y[k])})
+		}
+		near(t, class, marked(t, paths(all, class+" f")), want)
+		fitted := paths(all, class)
+		if math.IsNaN(g.Slope) {
+			if len(fitted) > 0 {
+				t.Errorf("%s has a line", g.Label)
+			}
+			continue
+		}
+		near(t, g.Label+"'s line", parts(t, fitted[0].attrs["d"])[0],
+			[]point{{x.at(1), y.at(g.Start + g.Slope)}, {x.at(8), y.at(g.Start + 8*g.Slope)}})
+	}
+}

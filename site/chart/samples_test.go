@@ -1,0 +1,155 @@
+package chart
+
+import "math"
+
+var none = math.NaN()
+
+// sample is a chart of each kind as a lesson would have it, and the awkward ones, by the name of its golden file.
+func samples() map[string]func() Picture {
+	return map[string]func() Picture{
+		"lines":     func() Picture { return sampleLines().Draw() },
+		"lines-six": func() Picture { return sampleSix().Draw() },
+		"lines-empty": func() Picture {
+			return Lines{Chart: head("none"), X: Axis{"Time (s)"}, Y: Axis{"Distance (cm)"}}.Draw()
+		},
+		"dots":       func() Picture { return sampleDots().Draw() },
+		"dots-equal": func() Picture { return sampleEqual().Draw() },
+		"dots-many":  func() Picture { return sampleMany(4, 500).Draw() },
+		"bars":       func() Picture { return sampleBars().Draw() },
+		"bars-below": func() Picture { return sampleBelow().Draw() },
+		"path":       func() Picture { return samplePath().Draw() },
+		"cycles":     func() Picture { return sampleCycles().Draw() },
+	}
+}
+
+func head(id string) Chart {
+	return Chart{ID: id, Title: "A chart", Description: "What it shows, in words."}
+}
+
+func sampled(label string, low, high float64, n int, f func(float64) float64) Curve {
+	c := Curve{Label: label}
+	for i := range n {
+		x := low + (high-low)*float64(i)/float64(n-1)
+		c.X, c.Y = append(c.X, x), append(c.Y, f(x))
+	}
+	return c
+}
+
+func sampleLines() Lines {
+	rotations := func(d float64) func(float64) float64 { return func(x float64) float64 { return x / (math.Pi * d) } }
+	return Lines{
+		Chart: head("rotations"), X: Axis{"Distance (cm)"}, Y: Axis{"Rotations (rot)"},
+		Curves: []Curve{
+			sampled("Wheel of 65 mm", 0, 150, 100, rotations(6.5)),
+			sampled("Wheel of 48 mm", 0, 150, 100, rotations(4.8)),
+			sampled("A wheel that sinks in", 0, 150, 100, func(x float64) float64 { return 2 + x*x/4000 }),
+		},
+		Marks: []Mark{
+			{"Lock gate", 120, []float64{rotations(6.5)(120), rotations(4.8)(120), none}},
+			{"Quay", 140, []float64{rotations(6.5)(140), none, none}},
+			{"", 30, []float64{rotations(6.5)(30), rotations(4.8)(30), 2.225}},
+		},
+	}
+}
+
+func sampleSix() Lines {
+	l := Lines{Chart: head("six"), X: Axis{"Angle (deg)"}, Y: Axis{"Sideways (mm)"}}
+	m := Mark{X: 45}
+	for i := range 8 {
+		k := float64(i) + 1
+		f := func(x float64) float64 { return 100 * k * math.Sin(x*math.Pi/180) }
+		l.Curves = append(l.Curves, sampled("Base", -90, 90, 181, f))
+		m.Y = append(m.Y, f(45))
+	}
+	l.Marks = []Mark{m}
+	return l
+}
+
+func sampleDots() Dots {
+	return Dots{
+		Chart: head("stops"), Value: Axis{"Stop, from the start line (cm)"}, Target: 120,
+		Groups: []Group{
+			{"Heron", []float64{118.8, 120.3, 119.6, 121.0, 119.1, 119.6, 119.7, 120.2}, nil, 119.79},
+			{"Dipper", []float64{122, 123, 123, 124, 122, 123, 129.5}, []bool{6: true}, 123.8},
+			{"Coot, new tyres", []float64{116.5, 117.2, 118.9, 121.4, 115.9, 119}, nil, 118.15},
+		},
+		Words: DotWords{"one run", "many runs", "an odd run", "mean", "target"},
+	}
+}
+
+func sampleEqual() Dots {
+	d := sampleDots()
+	d.Chart = head("equal")
+	d.Value = Axis{"Where the front of the robot stopped behind the start line (cm)"}
+	equal := func(v float64, n int) (vs []float64) {
+		for range n {
+			vs = append(vs, v)
+		}
+		return vs
+	}
+	d.Groups = []Group{
+		{"Heron", append(equal(120, 12), equal(121, 4)...), nil, 120.25},
+		{"Dipper with the long arm", equal(119, 20), nil, 119},
+		{"Coot", nil, nil, none},
+	}
+	return d
+}
+
+// sampleMany has runs that are spread like the sum of three throws.
+func sampleMany(groups, runs int) Dots {
+	d := sampleDots()
+	d.Chart = head("many")
+	d.Groups = nil
+	seed := uint64(7)
+	next := func() float64 {
+		seed = seed*6364136223846793005 + 1442695040888963407
+		return float64(seed>>40) / (1 << 24)
+	}
+	for i := range groups {
+		g := Group{Name: "Base " + string(rune('A'+i%26)), Mean: 120 + float64(i%5)}
+		for range runs {
+			v := 120 + float64(i%5) + 4*(next()+next()+next()-1.5)
+			g.Values, g.Odd = append(g.Values, v), append(g.Odd, math.Abs(v-g.Mean) > 5)
+		}
+		d.Groups = append(d.Groups, g)
+	}
+	return d
+}
+
+func sampleBars() Bars {
+	return Bars{
+		Chart: head("errors"), Value: Axis{"Percent error (%)"}, Target: 2,
+		Groups: []Bar{{"Heron", 0.8, 0.3, 1.3}, {"Dipper", 3.2, 2.1, 4.3}, {"Coot", 1.6, none, none}},
+		Words:  BarWords{"mean", "interval", "wanted"},
+	}
+}
+
+func sampleBelow() Bars {
+	return Bars{
+		Chart: head("drift"), Value: Axis{"Drift to the left (mm)"}, Target: none,
+		Groups: []Bar{{"Heron", -4.2, -6, -2.4}, {"Dipper", 12.5, 8, 17}, {"Coot", none, none, none}},
+		Words:  BarWords{"mean", "interval", "wanted"},
+	}
+}
+
+func samplePath() Path {
+	return Path{
+		Chart: head("path"), Forward: Axis{"Forward (cm)"}, Sideways: Axis{"Sideways (cm)"},
+		Paths: []Curve{
+			{"Heron", []float64{0, 30, 60, 90, 120}, []float64{0, 0.2, 0.9, 1.9, 3.4}},
+			{"Dipper", []float64{0, 30, 60, 90, 120}, []float64{0, -0.4, -0.7, -1.4, -1.8}},
+		},
+		Words: PathWords{"straight ahead", "start"},
+	}
+}
+
+func sampleCycles() Cycles {
+	return Cycles{
+		Chart: head("cycles"), Cycle: Axis{"Cycle, out and back"}, Offset: Axis{"Offset from the mark (mm)"},
+		Groups: []Fitted{
+			{"Heron", []float64{1, 2, 3, 4, 5, 6, 7, 8}, []float64{1, -1, 2, 3, 1, 4, 3, 5}, -0.4, 0.62},
+			{"Dipper", []float64{1, 2, 3, 4, 5, 6, 7, 8}, []float64{-2, -3, -7, -8, -11, -12, -15, -15}, 0.2, -1.95},
+			{"Coot", []float64{1, 2, 3, 4, 5, 6, 7, 8}, []float64{3, 5, 4, 5, 3, 5, 4, 4}, none, none},
+		},
+	}
+}

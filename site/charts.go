@@ -1,0 +1,241 @@
+package site
+
+import (
+	"math"
+	"strings"
+
+	"trundle/generator/quantity"
+	"trundle/generator/runs"
+	"trundle/generator/trials"
+	"trundle/generator/work"
+	"trundle/site/chart"
+)
+
+// chart draws a chart block.
+func (b *body) chart(f *figure, d *work.Data) error {
+	f.Title, f.Folded = d.Chart.Title, true
+	head := chart.Chart{ID: f.ID, Title: d.Chart.Title}
+	switch d.Chart.Kind {
+	case "line":
+		b.lines(f, d, head)
+	case "path":
+		b.paths(f, d, head)
+	case "fitted":
+		b.fitted(f, d, head)
+	case "dots", "bars":
+		m := d.Measured[0]
+		c := column{Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, asks: AsksNear, amounts: amountsOf(m.Step, m.Unit.Symbol(), m.Groups), at: b.words.lineOf(m)}
+		if math.IsNaN(m.Target) {
+			c.asks = AsksMore
+		}
+		if d.Chart.Kind == "dots" {
+			b.words.dots(f, c, head)
+		} else {
+			b.words.bars(f, c, head)
+		}
+		b.words.column(f, c)
+		f.Tables[0].Says, f.Tables[0].Look = nil, nil // a runs block says them
+	}
+	return nil
+}
+
+func (f *figure) show(p chart.Picture) {
+	f.Picture = trusted(p.SVG)
+	for _, e := range p.Legend {
+		f.Legend = append(f.Legend, legendEntry{trusted(e.Swatch), e.Label})
+	}
+}
+
+// dots draws the runs of every group.
+func (w words) dots(f *figure, c column, head chart.Chart) {
+	d := chart.Dots{Chart: head, Value: chart.Axis{Title: titled(c.title, c.unit)}, Target: c.Target, Words: chart.DotWords{
+		Run: w.must("chart-run"), Many: w.must("chart-many"), Odd: w.must("chart-odd"), Mean: w.must("runs-mean"), Target: w.target(c.target),
+	}}
+	var says []string
+	for _, g := range c.Groups {
+		odd := make([]bool, len(g.Values))
+		for _, i := range g.Odd {
+			odd[i] = true
+		}
+		d.Groups = append(d.Groups, chart.Group{Name: g.Name, Values: g.Values, Odd: odd, Mean: g.Mean})
+		if g.N > 0 {
+			says = append(says, w.must("chart-dots", g.Name, grouped(g.N), c.size(g.Least), c.size(g.Most), c.size(g.Mean)))
+		}
+	}
+	d.Description = w.described(says, c.target)
+	f.show(d.Draw())
+}
+
+func (w words) target(text string) string {
+	if text == "" {
+		return ""
+	}
+	return w.must("chart-legend-target", text)
+}
+
+func (w words) described(says []string, target string) string {
+	if target != "" {
+		says = append(says, w.must("chart-target", target))
+	}
+	return strings.Join(says, " ")
+}
+
+// bars draws the means with their intervals, from the target if there is one.
+func (w words) bars(f *figure, c column, head chart.Chart) {
+	d := chart.Bars{Chart: head, Value: chart.Axis{Title: titled(c.title, c.unit)}, Target: c.Target, Words: chart.BarWords{
+		Value: w.must("runs-mean"), Interval: w.must("runs-interval"), Target: w.target(c.target),
+	}}
+	if !math.IsNaN(c.Target) {
+		d.From = c.Target
+	}
+	var says []string
+	for _, g := range c.Groups {
+		d.Groups = append(d.Groups, chart.Bar{Name: g.Name, Value: g.Mean, Low: g.Low, High: g.High})
+		if g.N > 0 {
+			says = append(says, w.must("chart-bar", g.Name, c.size(g.Mean), c.interval(g.Low, g.High)))
+		}
+	}
+	d.Description = w.described(says, c.target)
+	f.show(d.Draw())
+}
+
+// few picks a handful of a curve's points for its table.
+const few = 11
+
+// drawn are the curves of a chart that an edition may show, with their places.
+func (b *body) drawn(c *work.Chart) (curves []work.Curve, places []int) {
+	for i, curve := range c.Curves {
+		if b.mentors || !curve.OfStudents {
+			curves, places = append(curves, curve), append(places, i)
+		}
+	}
+	return curves, places
+}
+
+func (b *body) lines(f *figure, d *work.Data, head chart.Chart) {
+	c := d.Chart
+	curves, places := b.drawn(c)
+	if len(curves) == 0 {
+		f.Note = b.words.must("chart-own")
+		return
+	}
+	x, y := unknown(c.XUnit.Symbol()), unknown(c.YUnit.Symbol())
+	l := chart.Lines{Chart: head, X: chart.Axis{Title: titled(c.XTitle, x.unit)}, Y: chart.Axis{Title: titled(c.YTitle, y.unit)}}
+	var says []string
+	for _, curve := range curves {
+		l.Curves = append(l.Curves, chart.Curve{Label: curve.Label, X: curve.X, Y: curve.Y})
+		last := len(curve.X) - 1
+		says = append(says, b.words.must("chart-line", curve.Label, y.size(curve.Y[0]), x.size(curve.X[0]), y.size(curve.Y[last]), x.size(curve.X[last])))
+	}
+	t := curveTable(titled(c.YTitle, y.unit), titled(c.XTitle, x.unit), curves)
+	for _, m := range c.Marks {
+		if m.OfStudents && !b.mentors {
+			continue
+		}
+		mark := chart.Mark{Label: m.Label, X: m.X}
+		row := []string{m.Label + ", " + x.number(m.X)}
+		for _, i := range places {
+			mark.Y = append(mark.Y, m.Y[i])
+			row = append(row, y.number(m.Y[i]))
+			says = append(says, b.words.must("chart-mark", m.Label, x.size(m.X), c.Curves[i].Label, y.size(m.Y[i])))
+		}
+		l.Marks, t.Rows = append(l.Marks, mark), append(t.Rows, row)
+	}
+	l.Description = strings.Join(says, " ")
+	f.Tables = append(f.Tables, t)
+	f.show(l.Draw())
+}
+
+// curveTable holds some points of curves that share their X.
+func curveTable(caption, first string, curves []work.Curve) Numbers {
+	t := Numbers{Caption: caption, Heads: []string{first}}
+	a := unknown("")
+	for _, c := range curves {
+		t.Heads = append(t.Heads, c.Label)
+	}
+	last := len(curves[0].X) - 1
+	for k := range few {
+		i := k * last / (few - 1)
+		row := []string{a.number(curves[0].X[i])}
+		for _, c := range curves {
+			row = append(row, a.number(c.Y[i]))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+func (b *body) paths(f *figure, d *work.Data, head chart.Chart) {
+	c := d.Chart
+	curves, _ := b.drawn(c)
+	if len(curves) == 0 {
+		f.Note = b.words.must("chart-own")
+		return
+	}
+	w := b.words
+	x, y := unknown(c.XUnit.Symbol()), unknown(c.YUnit.Symbol())
+	forward := titled(orElse(c.XTitle, w.must("chart-forward")), x.unit)
+	sideways := titled(orElse(c.YTitle, w.must("chart-sideways")), y.unit)
+	p := chart.Path{Chart: head, Forward: chart.Axis{Title: forward}, Sideways: chart.Axis{Title: sideways},
+		Words: chart.PathWords{Straight: w.must("chart-straight"), Start: w.must("gauge-start")}}
+	var says []string
+	t := Numbers{Caption: w.must("chart-ends"), Heads: []string{w.must("chart-path"), forward, sideways}}
+	for _, curve := range curves {
+		p.Paths = append(p.Paths, chart.Curve{Label: curve.Label, X: curve.X, Y: curve.Y})
+		last := len(curve.X) - 1
+		says = append(says, w.must("chart-path-ends", curve.Label, x.size(curve.X[last]), y.size(curve.Y[last])))
+		t.Rows = append(t.Rows, []string{curve.Label, x.number(curve.X[last]), y.signed(curve.Y[last])})
+	}
+	p.Description = strings.Join(says, " ")
+	picture := p.Draw()
+	f.show(picture)
+	f.Tables = append(f.Tables, t)
+	if per, ok := quantity.New(1, c.XUnit).In(c.YUnit); ok && picture.Stretch > 0 {
+		f.Note = w.must("chart-stretch", quantity.FormatSignificant(picture.Stretch*per.Number, 2))
+	}
+}
+
+func orElse(s, other string) string {
+	if s == "" {
+		return other
+	}
+	return s
+}
+
+// fitted draws offsets cycle by cycle with the lines through them.
+func (b *body) fitted(f *figure, d *work.Data, head chart.Chart) {
+	m := d.Measured[0]
+	w, a := b.words, amounts{m.Step, -1, m.Unit.Symbol()}
+	p := chart.Cycles{Chart: head, Cycle: chart.Axis{Title: d.Chart.XTitle}, Offset: chart.Axis{Title: titled(m.Title, a.unit)}}
+	t := Numbers{Caption: titled(m.Title, a.unit), Heads: []string{d.GroupTitle, d.Chart.XTitle, m.Title}}
+	var says []string
+	add := func(name string, r trials.Readings) {
+		if len(r.Cycles) == 0 {
+			return
+		}
+		fit := runs.Fit{Start: math.NaN(), Slope: math.NaN()}
+		if r.Fit != nil {
+			fit = *r.Fit
+			slope, _ := slopes(r.Fit)
+			says = append(says, w.must("chart-slope", name, grouped(len(r.Cycles)), slope+" "+a.unit))
+		}
+		p.Groups = append(p.Groups, chart.Fitted{Label: name, X: r.Cycles, Y: r.Offsets, Start: fit.Start, Slope: fit.Slope})
+		for i := range r.Cycles[:min(len(r.Cycles), mostRows)] {
+			t.Rows = append(t.Rows, []string{name, plain(r.Cycles[i]), a.signed(r.Offsets[i])})
+		}
+	}
+	for _, c := range d.Cycles {
+		if len(c.Swapped.Cycles) == 0 {
+			add(c.Name, c.Built)
+			continue
+		}
+		add(w.must("runs-built", c.Name), c.Built)
+		add(w.must("runs-swapped", c.Name), c.Swapped)
+	}
+	p.Description = strings.Join(says, " ")
+	f.Tables = append(f.Tables, t)
+	f.show(p.Draw())
+}
+
+// mostRows of readings are put into a table.
+const mostRows = 200

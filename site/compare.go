@@ -1,0 +1,73 @@
+package site
+
+import (
+	"math"
+	"strconv"
+
+	"trundle/generator/quantity"
+	"trundle/generator/work"
+)
+
+// compare shows a weighted choice: the points of each, the ranking, and how far each
+// weight can move.
+func (b *body) compare(f *figure, d *work.Data) {
+	c := d.Comparison
+	w := b.words
+	f.Title = w.must("compare-title")
+	t := Numbers{Caption: w.must("compare-points"), Heads: append([]string{w.must("compare-criterion"), w.must("compare-weight")}, c.Groups...)}
+	for _, k := range c.Criteria {
+		row := []string{k.Line.Text, plain(k.Line.Weight)}
+		if k.Judged() {
+			row[0] += " (" + w.must("compare-by", k.Line.By) + ")"
+		}
+		for i, s := range k.Scores {
+			cell := points(s)
+			if k.Judged() {
+				cell += " (" + w.must("compare-of", plain(k.Values[i]), plain(k.Within)) + ")"
+			} else {
+				cell += " (" + w.must("compare-"+k.Line.Keyword, amounts{k.Line.Target.Step, -1, k.Unit.Symbol()}.size(k.Values[i])) + ")"
+			}
+			row = append(row, cell)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	total := []string{w.must("compare-all"), ""}
+	for _, p := range c.Points {
+		total = append(total, points(p))
+	}
+	t.Rows = append(t.Rows, total)
+	defer func() { f.Tables = append(f.Tables, t) }()
+	for _, i := range c.Order {
+		f.Ranking = append(f.Ranking, w.must("compare-rank", c.Groups[i], points(c.Points[i])))
+	}
+	if c.Tied {
+		t.Says = append(t.Says, w.must("compare-tied", c.Groups[c.Order[0]], c.Groups[c.Order[1]]))
+		return
+	}
+	for k, criterion := range c.Criteria {
+		t.Says = append(t.Says, b.leeway(c, k, criterion.Line.Text, criterion.Line.Weight))
+	}
+	f.Note = w.must("compare-note")
+}
+
+func (b *body) leeway(c *work.Comparison, k int, title string, weight float64) string {
+	w, l, best := b.words, c.Weights[k], c.Groups[c.Order[0]]
+	below, above := l.Below >= 0 && l.Low > 0, l.Above >= 0 && !math.IsInf(l.High, 1)
+	switch {
+	case below && above:
+		return w.must("compare-between", title, plain(weight), best, bound(l.Low), c.Groups[l.Below], bound(l.High), c.Groups[l.Above])
+	case below:
+		return w.must("compare-down-to", title, plain(weight), best, bound(l.Low), c.Groups[l.Below])
+	case above:
+		return w.must("compare-up-to", title, plain(weight), best, bound(l.High), c.Groups[l.Above])
+	}
+	return w.must("compare-whatever", title, plain(weight), best)
+}
+
+// points are shown out of ten.
+func points(score float64) string { return strconv.FormatFloat(10*score, 'f', 1, 64) }
+
+// bound writes a weight at which the choice changes.
+func bound(x float64) string { return quantity.FormatSignificant(x, 2) }
+
+func plain(x float64) string { return quantity.FormatPlain(x) }

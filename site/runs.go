@@ -1,0 +1,282 @@
+package site
+
+import (
+	"html/template"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/util"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/runs"
+	"trundle/generator/trials"
+	"trundle/generator/work"
+)
+
+// figure is what a runs, chart or compare block shows.
+type figure struct {
+	ID      string
+	Title   string
+	Later   []string      // finds that must be answered before it opens; none if it is open
+	Picture template.HTML // a chart
+	Legend  []legendEntry
+	Tables  []Numbers
+	Folded  bool   // the tables are for those who ask
+	Note    string // what the sentences mean
+	Ranking []string
+	Source  string // the file
+	Kit     string // the kit that it is drawn for
+	How     bool   // mentors are told how it is worked out
+}
+
+type legendEntry struct {
+	Swatch template.HTML
+	Label  string
+}
+
+// Numbers is a table, and what is to be said of it.
+type Numbers struct {
+	Caption string
+	Heads   []string
+	Rows    [][]string // the first cell of each is its head
+	Look    []string   // runs to look at
+	Says    []string
+}
+
+// dataBlock shows a runs, chart or compare block.
+func (b *body) dataBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering || b.lesson == nil {
+		return ast.WalkContinue, nil
+	}
+	d := b.lesson.OfData(n.(*lesson.DataBlock))
+	if d == nil {
+		return ast.WalkContinue, nil
+	}
+	b.figures++
+	f := figure{ID: "_fig" + strconv.Itoa(b.figures), How: b.mentors && d.Name == lesson.RunsBlock}
+	if !b.mentors {
+		f.Later = d.Asked
+	}
+	if d.Varies && b.lesson.Kit != nil {
+		f.Kit = b.lesson.Kit.Title
+	}
+	var err error
+	switch d.Name {
+	case lesson.RunsBlock:
+		b.runs(&f, d)
+	case lesson.CompareBlock:
+		b.compare(&f, d)
+	case lesson.ChartBlock:
+		err = b.chart(&f, d)
+	}
+	if err != nil {
+		return ast.WalkStop, err
+	}
+	return ast.WalkContinue, b.site.templates.ExecuteTemplate(w, "figure.html", f)
+}
+
+func (b *body) runs(f *figure, d *work.Data) {
+	f.Title, f.Source = b.words.must("runs-title"), d.File.Value
+	if d.Cycles != nil {
+		b.cycles(f, d)
+		return
+	}
+	for _, m := range d.Measured {
+		c := column{
+			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, asks: AsksNear,
+			amounts: amountsOf(m.Step, m.Unit.Symbol(), m.Groups), angles: m.Angles, at: b.words.lineOf(m),
+		}
+		switch {
+		case m.Line.Keyword == "across":
+			c.asks = AsksStraight
+		case math.IsNaN(m.Target):
+			c.asks = AsksMore
+		}
+		b.words.column(f, c)
+	}
+	if d.Poses != nil {
+		f.Tables = append(f.Tables, b.poses(d))
+	}
+	f.note(b.words)
+}
+
+// lineOf tells where a run of a file of the pack stands.
+func (w words) lineOf(m *work.Measured) func(int) string {
+	return func(row int) string { return w.must("runs-line", strconv.Itoa(m.Lines[row])) }
+}
+
+// note says once what a chance means.
+func (f *figure) note(w words) {
+	for _, t := range f.Tables {
+		for _, s := range t.Says {
+			if strings.Contains(s, w.must("runs-chance")) {
+				f.Note = w.must("runs-note")
+			}
+		}
+	}
+}
+
+// column is a measured column as it is shown.
+type column struct {
+	trials.Column
+	title, group, target string
+	asks                 Asks
+	amounts
+	angles []float64
+	at     func(row int) string // where a row of the table stands
+}
+
+// column adds a column's table, its odd runs, and its sentences.
+func (w words) column(f *figure, c column) {
+	straight, aimed := c.asks == AsksStraight, !math.IsNaN(c.Target)
+	t := Numbers{Caption: titled(c.title, c.unit), Heads: []string{c.group, w.must("runs-n"), w.must("runs-mean"), w.must("runs-interval"), w.must("runs-sd")}}
+	if c.target != "" {
+		t.Caption += ", " + w.must("runs-target", c.target)
+	}
+	if aimed && !straight {
+		t.Heads = append(t.Heads, w.must("runs-error"))
+		if c.Target != 0 {
+			t.Heads = append(t.Heads, w.must("runs-percent"))
+		}
+	}
+	if c.angles != nil {
+		t.Heads = append(t.Heads, w.must("runs-angle"))
+	}
+	for i, g := range c.Groups {
+		row := []string{g.Name, strconv.Itoa(g.N), c.number(g.Mean), c.interval(g.Low, g.High), c.number(g.SD)}
+		if straight {
+			row[2] = c.signed(g.Mean)
+		}
+		if aimed && !straight {
+			row = append(row, c.signed(g.Bias))
+			if c.Target != 0 {
+				row = append(row, percent(g.Percent, 1))
+			}
+		}
+		if c.angles != nil {
+			row = append(row, fixed(c.angles[i], 1)+"°")
+		}
+		t.Rows = append(t.Rows, row)
+		t.Look = append(t.Look, w.look(g, c)...)
+	}
+	for _, p := range c.Pairs {
+		t.Says = append(t.Says, w.verdict(c.Column, p, c.asks))
+	}
+	f.Tables = append(f.Tables, t)
+}
+
+func titled(title, unit string) string {
+	if unit == "" {
+		return title
+	}
+	return title + " (" + unit + ")"
+}
+
+// mostLooks are as many odd runs as a group names one by one.
+const mostLooks = 20
+
+// look names the runs of a group that need a second look.
+func (w words) look(g trials.Group, c column) []string {
+	var all []string
+	for i, place := range g.Odd {
+		if i == mostLooks {
+			all = append(all, w.must("runs-odd-more", g.Name, grouped(len(g.Odd)-i)))
+			break
+		}
+		all = append(all, w.must("runs-odd", g.Name, c.size(g.Values[place]), c.at(g.Rows[place])))
+	}
+	if len(g.Odd) > 0 {
+		all = append(all, w.must("runs-odd-mean", g.Name, c.size(g.Mean), c.size(g.Without)))
+	}
+	if g.N == 1 {
+		all = append(all, w.must("runs-one-run", g.Name))
+	}
+	if g.N > 1 && g.SD == 0 {
+		all = append(all, w.must("runs-no-scatter", g.Name))
+	}
+	if g.Empty > 0 {
+		all = append(all, w.must("runs-empty", g.Name, grouped(g.Empty)))
+	}
+	return all
+}
+
+// poses is the table of accuracy and repeatability.
+func (b *body) poses(d *work.Data) Numbers {
+	m := amountsOf(d.Measured[0].Step, d.Measured[0].Unit.Symbol(), d.Measured[0].Groups)
+	t := Numbers{Caption: titled(b.words.must("runs-pose"), m.unit), Heads: []string{d.GroupTitle, b.words.must("runs-accuracy"), b.words.must("runs-repeatability")}}
+	for i, g := range d.Measured[0].Groups {
+		row := []string{g.Name, "–", "–"}
+		if p := d.Poses[i]; p.OK {
+			row[1], row[2] = m.number(p.Accuracy), m.number(p.Repeatability)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// cycles shows offsets cycle by cycle, and the pattern.
+func (b *body) cycles(f *figure, d *work.Data) {
+	m := d.Measured[0]
+	a := unknown(m.Unit.Symbol())
+	t := Numbers{
+		Caption: titled(m.Title, a.unit),
+		Heads:   []string{d.GroupTitle, b.words.must("runs-cycles"), b.words.must("runs-slope"), b.words.must("runs-interval")},
+	}
+	explained := d.Leg.Number > 0
+	if explained {
+		t.Heads = append(t.Heads, b.words.must("runs-mismatch"))
+	}
+	add := func(name string, r trials.Readings) {
+		if r.Fit == nil {
+			return
+		}
+		slope, interval := slopes(r.Fit)
+		row := []string{name, strconv.Itoa(r.Fit.N), slope, interval}
+		if explained {
+			row = append(row, signedPercent(r.Mismatch))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	for _, c := range d.Cycles {
+		if c.Swapped.Fit == nil {
+			add(c.Name, c.Built)
+		} else {
+			add(b.words.must("runs-built", c.Name), c.Built)
+			add(b.words.must("runs-swapped", c.Name), c.Swapped)
+		}
+		t.Says = append(t.Says, b.words.pattern(c, amounts{m.Step, -1, a.unit}))
+	}
+	f.Tables, f.Note = append(f.Tables, t), b.words.must("runs-pattern-note")
+}
+
+// slopes writes slopes alike: to the place at which their interval has two digits.
+func slopes(f *runs.Fit) (slope, interval string) {
+	half := (f.High - f.Low) / 2
+	if !(half > 0) {
+		return signedTo(f.Slope, -1), "–"
+	}
+	places := max(0, 1-int(math.Floor(math.Log10(half))))
+	return signedTo(f.Slope, places), signedTo(f.Low, places) + " … " + signedTo(f.High, places)
+}
+
+// signedTo writes a number with its sign to so many places; below 0, to three digits.
+func signedTo(x float64, places int) string {
+	s := quantity.FormatSignificant(x, 3)
+	if places >= 0 {
+		s = fixed(x, places)
+	}
+	if x > 0 {
+		return "+" + s
+	}
+	return s
+}
+
+func signedPercent(x float64) string {
+	if x > 0 {
+		return "+" + percent(x, 3)
+	}
+	return percent(x, 3)
+}
