@@ -2,7 +2,6 @@ package site
 
 import (
 	"math"
-	"strconv"
 
 	"trundle/generator/quantity"
 	"trundle/generator/work"
@@ -65,7 +64,7 @@ func (b *body) leeway(c *work.Comparison, k int, title string, weight float64) s
 }
 
 // points are shown out of ten.
-func points(score float64) string { return strconv.FormatFloat(10*score, 'f', 1, 64) }
+func points(score float64) string { return quantity.FormatPlaces(10*score, 1) }
 
 // bound writes a weight at which the choice changes.
 func bound(x float64) string { return quantity.FormatSignificant(x, 2) }

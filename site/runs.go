@@ -157,7 +157,7 @@ func (w words) column(f *figure, c column) {
 			}
 		}
 		if c.angles != nil {
-			row = append(row, fixed(c.angles[i], 1)+"°")
+			row = append(row, amounts{places: 1}.number(c.angles[i])+"°")
 		}
 		t.Rows = append(t.Rows, row)
 		t.Look = append(t.Look, w.look(g, c)...)
@@ -266,7 +266,7 @@ func slopes(f *runs.Fit) (slope, interval string) {
 func signedTo(x float64, places int) string {
 	s := quantity.FormatSignificant(x, 3)
 	if places >= 0 {
-		s = fixed(x, places)
+		s = quantity.FormatPlaces(x, places)
 	}
 	if x > 0 {
 		return "+" + s

@@ -19,15 +19,7 @@ const (
 	AsksMore     Asks = "more"     // nothing: more is only more
 )
 
-// Verdicts tells in sentences what can be said of every two groups of a column.
-func (s *Site) Verdicts(c trials.Column, asks Asks) []string {
-	var all []string
-	for _, p := range c.Pairs {
-		all = append(all, s.words.verdict(c, p, asks))
-	}
-	return all
-}
-
+// verdict tells what can be said of two groups.
 func (w words) verdict(c trials.Column, p trials.Pair, asks Asks) string {
 	a, b := c.Groups[p.First], c.Groups[p.Second]
 	switch p.Verdict {
@@ -129,23 +121,14 @@ const fallback = 4
 
 func (m amounts) number(x float64) string {
 	switch {
-	case math.IsNaN(x):
+	case math.IsNaN(x), math.IsInf(x, 0):
 		return "–"
 	case !m.step.IsZero():
 		return quantity.FormatStep(x, m.step)
 	case m.places >= 0:
-		return fixed(x, m.places)
+		return quantity.FormatPlaces(x, m.places)
 	}
 	return quantity.FormatSignificant(x, fallback)
-}
-
-// fixed writes a number to so many places.
-func fixed(x float64, places int) string {
-	s := strconv.FormatFloat(x, 'f', places, 64)
-	if strings.Trim(s, "-0.") == "" {
-		s = strings.TrimPrefix(s, "-")
-	}
-	return strings.Replace(s, "-", quantity.Minus, 1)
 }
 
 // signed shows the side of an error.
@@ -163,7 +146,7 @@ func (m amounts) size(x float64) string {
 }
 
 func (m amounts) interval(low, high float64) string {
-	if math.IsNaN(low) {
+	if math.IsNaN(low) || math.IsInf(low, 0) {
 		return "–"
 	}
 	return m.number(low) + " … " + m.number(high)
@@ -171,8 +154,5 @@ func (m amounts) interval(low, high float64) string {
 
 // percent writes a part of one to so many places.
 func percent(x float64, places int) string {
-	if math.IsNaN(x) {
-		return "–"
-	}
-	return fixed(100*x, places) + " %"
+	return amounts{places: places}.number(100*x) + " %"
 }

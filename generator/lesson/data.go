@@ -28,6 +28,7 @@ type DataBlock struct {
 	File    Text   // "data/bases.csv"; empty if the block names none
 	At      source.Span
 	Entries []*DataLine
+	Broken  bool // it, or one of its lines, has a problem of its own
 }
 
 // DataLine is one line of a data block: a keyword, what it concerns, a text in quotes.

@@ -64,11 +64,12 @@ var dataKeywords = map[string][]dataKeyword{
 // dataBlock reads a block that works with runs. block = { line }, line = keyword … ["text"].
 func dataBlock(doc *document, name string, words []string, info source.Span, lines []line) *lesson.DataBlock {
 	b := &lesson.DataBlock{Name: name, At: info}
-	switch {
-	case len(words) > 2:
-		doc.problems.Error(doc.file, info, "data-info", "a "+name+" block names one file", "write  ```"+name+" data/runs.csv")
-	case len(words) == 2:
+	before := doc.problems.Count()
+	if len(words) > 1 {
 		b.File = lesson.Text{Value: words[1], At: info}
+	}
+	if len(words) > 2 {
+		doc.problems.Error(doc.file, info, "data-info", "a "+name+" block names one file", "write  ```"+name+" data/runs.csv")
 	}
 	seen := map[string]bool{}
 	for _, group := range groups(lines) {
@@ -88,6 +89,7 @@ func dataBlock(doc *document, name string, words []string, info source.Span, lin
 		b.Entries = append(b.Entries, l)
 	}
 	complete(doc, b)
+	b.Broken = doc.problems.ErrorsSince(before)
 	return b
 }
 

@@ -126,6 +126,9 @@ func decimalStep(place int) Rounding {
 	return Rounding{size: new(big.Rat).SetInt(pow10(place))}
 }
 
+// FormatPlaces writes x to so many decimal places, halves rounded away from zero.
+func FormatPlaces(x float64, places int) string { return FormatStep(x, decimalStep(-places)) }
+
 func withMinus(s string) string {
 	if rest, negative := strings.CutPrefix(s, "-"); negative {
 		if strings.Trim(rest, "0.") == "" {

@@ -43,6 +43,9 @@ type Cell struct {
 // mostRows bounds a file; no class makes as many runs.
 const mostRows = 200_000
 
+// largest is the size beyond which a number is a slip of the keyboard.
+const largest = 1e12
+
 // Read reads a file. It gives what could be read together with every problem found.
 func Read(f *source.File) (*Table, problem.List) {
 	var problems problem.List
@@ -209,6 +212,10 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 		x, ok := t.number(cell.Text)
 		if !ok {
 			problems.Error(t.File, cell.At, "not-a-number", "“"+cell.Text+"” is no number, and "+c.Name+" is a column of numbers", "write a number, or leave the cell empty if there was no run")
+			continue
+		}
+		if math.Abs(x) > largest {
+			problems.Error(t.File, cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "look at the number again")
 			continue
 		}
 		if c.HasUnit {

@@ -126,3 +126,27 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+func TestTextsGuardedFromSpreadsheetsComeBackAsTheyWere(t *testing.T) {
+	table, problems := read("base,note\n'=1+1,'@x\n'-3,'quoted'\n")
+	if len(told(problems)) > 0 {
+		t.Fatal(told(problems))
+	}
+	base, _ := table.Column("base")
+	note, _ := table.Column("note")
+	if got := fmt.Sprint(base.Cells[0].Text, " ", note.Cells[0].Text, " ", base.Cells[1].Text, " ", note.Cells[1].Text); got != "=1+1 @x -3 'quoted'" {
+		t.Errorf("the texts are %s", got)
+	}
+}
+
+func TestAbsurdSizesAreNotMeasured(t *testing.T) {
+	table, _ := read("base,stop (cm)\nA,1e13\nA,-1e308\nA,1e12\nA,1e400\n")
+	stop, _ := table.Column("stop")
+	numbers, problems := table.Numbers(stop, unit(t, "cm"))
+	if got := fmt.Sprint(told(problems)); got != "[2:3 number-too-large 3:3 number-too-large 5:3 not-a-number]" {
+		t.Errorf("the problems are %s", got)
+	}
+	if !math.IsNaN(numbers[0]) || numbers[2] != 1e12 {
+		t.Errorf("the numbers are %v", numbers)
+	}
+}

@@ -58,7 +58,7 @@ const mostData = 40
 func (l *Lesson) OfData(b *lesson.DataBlock) *Data { return l.data[b] }
 
 func (w *worker) dataBlock(b *lesson.DataBlock) {
-	if slices.ContainsFunc(b.Entries, func(l *lesson.DataLine) bool { return l.Broken }) {
+	if b.Broken {
 		return
 	}
 	if len(w.out.data) >= mostData {
@@ -157,6 +157,9 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 	w.problems.Join(found)
 	switch {
 	case found.HasErrors():
+		for _, l := range b.All("along", "across", "cycle", "dots", "bars", "fitted", "near", "steady") {
+			w.numbers(&dataTable{Table: t}, l) // for its problems, so that all are told in one go
+		}
 		return nil
 	case len(groups) == 0:
 		w.problems.Error(w.out.File, b.File.At, "no-runs", "the file "+b.File.Value+" has no runs", "write a row for each run below the row of names")

@@ -28,6 +28,7 @@ func newFrame(height vg.Length, across, up Axis) *frame {
 		a.LineStyle = draw.LineStyle{Color: ink, Width: 1}
 		a.Tick.LineStyle = a.LineStyle
 		a.Tick.Length = 5
+		a.Tick.Marker = plot.ConstantTicks(nil)
 		a.Padding = 0
 		a.Label.Padding = 2
 		a.Label.TextStyle = f.text.style(draw.XCenter, draw.YBottom)
@@ -46,20 +47,25 @@ func holder(a Axis) string {
 	return "x"
 }
 
-// across sets the horizontal axis, when the vertical one is known.
+// across sets the horizontal axis, when the vertical one is known. Labels that stick out make it shorter, and a shorter axis has
+// room for fewer labels, so it takes a second look, seldom a third.
 func (f *frame) across(s span, whole bool) {
 	f.X.Min, f.X.Max = s.low, s.high
-	ticks := ruler{f.DataCanvas(f.area).Size().X, func(label string) vg.Length {
-		return max(36, f.text.width(label)+12)
-	}, whole}.Ticks(s.low, s.high)
-	f.X.Tick.Marker = plot.ConstantTicks(ticks) // gonum asks again and again.
-	// gonum makes room for a label that sticks out at the right, but not at the left.
-	c := f.DataCanvas(f.area)
-	room := vg.Length(0)
-	for _, t := range ticks {
-		room = max(room, f.text.width(t.Label)/2-c.X(f.X.Norm(t.Value)))
+	for range 4 {
+		length := f.DataCanvas(f.area).Size().X
+		ticks := ruler{length, func(label string) vg.Length { return max(36, f.text.width(label)+12) }, whole}.Ticks(s.low, s.high)
+		f.X.Tick.Marker = plot.ConstantTicks(ticks) // gonum asks again and again.
+		// gonum makes room for a label that sticks out at the right, but not at the left.
+		c := f.DataCanvas(f.area)
+		room := vg.Length(0)
+		for _, t := range ticks {
+			room = max(room, f.text.width(t.Label)/2-c.X(f.X.Norm(t.Value)))
+		}
+		f.area = draw.Crop(f.area, room, 0, 0, 0)
+		if room < 0.5 && length-c.Size().X < 12 {
+			return
+		}
 	}
-	f.area = draw.Crop(f.area, room, 0, 0, 0)
 }
 
 // up sets the vertical axis.

@@ -20,10 +20,10 @@ type PathWords struct {
 	Straight, Start string
 }
 
-const (
-	pathHeight vg.Length = 250
-	mostStops            = 30 // a path with more points has a marker at its end only
-)
+const pathHeight vg.Length = 250
+
+// mostStops is how many markers a path may have; one with more points has a marker at its end only.
+const mostStops = 30
 
 var start = draw.GlyphStyle{Color: ink, Radius: 6, Shape: ring{2}}
 

@@ -78,28 +78,45 @@ func (r ruler) Ticks(low, high float64) []plot.Tick {
 	if r.whole && math.Ceil(low) <= math.Floor(high) {
 		power = max(power, 0)
 	}
-	var best []plot.Tick
+	var finer []plot.Tick
 	for i := 0; ; i++ {
 		first := []int{1, 2, 5}[i%3]
 		ticks := marks(low, high, first, power+i/3)
-		if i > 0 && len(ticks) < 2 && len(best) > 0 {
-			return best
+		if len(ticks) < 2 && len(finer) > 0 {
+			return r.some(finer, low, high)
 		}
-		best = ticks
-		step := vg.Length(float64(first)*math.Pow10(power+i/3)/(high-low)) * r.length
-		if len(ticks) < 2 || r.fits(ticks, step) {
-			return best
+		if len(ticks) < 2 || r.needs(ticks) <= r.between(ticks, low, high) {
+			return ticks
 		}
+		finer = ticks
 	}
 }
 
-func (r ruler) fits(ticks []plot.Tick, step vg.Length) bool {
+// needs is the room that a mark must have to the next.
+func (r ruler) needs(ticks []plot.Tick) vg.Length {
+	widest := vg.Length(0)
 	for _, t := range ticks {
-		if r.room(t.Label) > step {
-			return false
-		}
+		widest = max(widest, r.room(t.Label))
 	}
-	return true
+	return widest
+}
+
+// between is how far a mark is from the next.
+func (r ruler) between(ticks []plot.Tick, low, high float64) vg.Length {
+	return vg.Length((ticks[1].Value-ticks[0].Value)/(high-low)) * r.length
+}
+
+// some leaves out marks between others, where the next round step would be too large.
+func (r ruler) some(ticks []plot.Tick, low, high float64) []plot.Tick {
+	nth := max(1, int(math.Ceil(float64(r.needs(ticks)/r.between(ticks, low, high)))))
+	if last := len(ticks) - 1; nth < last && nth > last/2 {
+		nth = last // Two marks say more at the ends.
+	}
+	var kept []plot.Tick
+	for i := 0; i < len(ticks); i += nth {
+		kept = append(kept, ticks[i])
+	}
+	return kept
 }
 
 // marks are all multiples of first·10^power between low and high.
@@ -125,7 +142,7 @@ func label(v, largest float64, power int) string {
 	if v == 0 {
 		return "0"
 	}
-	if power >= -5 && largest < 1e6 {
+	if power >= -5 && largest < 1e7 {
 		return strings.Replace(strconv.FormatFloat(v, 'f', max(0, -power), 64), "-", "\u2212", 1)
 	}
 	digits := max(0, int(math.Floor(math.Log10(math.Abs(v))))-power)

@@ -1,0 +1,83 @@
+package site_test
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+)
+
+const predicted = "```work\ngiven L = 120 cm \"Gate\"\nmeasure d = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, d) \"Rotations\"\nfind m in rot to 0.01 = 2 * n \"Out and back\"\n```\n\n" +
+	"```chart\ntitle \"How many rotations?\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 48 mm) in rot \"Small wheel\"\nline rotations(x, d) in rot \"Your wheel\"\n" +
+	"mark L \"Gate\"\nmark n * 10 cm \"Found place\"\n```\n\nText.\n\n```chart\ntitle \"Open\"\nlength 1 m\ntrack 112 mm\npath 1 % \"Left\"\n```\n"
+
+// TestWhatIsPredictedFirstOpensWhenItIsAnswered tries to open a chart by hand, answers
+// wrongly, rightly, comes back, and clears the sheet.
+func TestWhatIsPredictedFirstOpensWhenItIsAnswered(t *testing.T) {
+	built := siteOf(t, predicted)
+	tab := openBrowser(t)
+	root := "file://" + filepath.ToSlash(built.dir) + "/"
+	startOver(t, tab, root, "students/01-t.html")
+	const later = `document.querySelector(".later")`
+	isOpen := func() bool { return ask[bool](t, tab, later+".open") }
+	if n := ask[int](t, tab, `document.querySelectorAll(".later").length`); n != 1 || isOpen() {
+		t.Fatalf("%d blocks are folded, open: %v", n, isOpen())
+	}
+	if got := ask[string](t, tab, later+".firstElementChild.textContent"); got != "Predict first. This opens when you have answered: n, m" {
+		t.Errorf("it says %q", got)
+	}
+	ask[chromedp.Void](t, tab, later+".firstElementChild.click()")
+	ask[chromedp.Void](t, tab, later+".firstElementChild.focus()")
+	typed(t, tab, "\r")
+	if isOpen() {
+		t.Error("it opened before it was answered")
+	}
+	fill(t, tab, [][2]string{{"d", "65"}, {"n", "5.88"}, {"m", "5"}})
+	if isOpen() {
+		t.Error("it opened when half was answered")
+	}
+	fill(t, tab, [][2]string{{"m", "11.75"}})
+	wait(t, tab, later+".open && "+later+".querySelector('svg').getBoundingClientRect().height > 100")
+	// Then it may be closed and opened like any other.
+	ask[chromedp.Void](t, tab, later+".firstElementChild.click()")
+	if isOpen() {
+		t.Error("it cannot be closed")
+	}
+	tab.open(t, root, "students/01-t.html")
+	ready(t, tab)
+	wait(t, tab, later+".open")
+	ask[chromedp.Void](t, tab, `trundle.sheet.store.clear(false).then(() => trundle.sheet.enter(""))`)
+	wait(t, tab, "!"+later+".open")
+	tab.report(t)
+}
+
+// TestNoChartGivesAFoundNumberAway looks for what rests on the students' own numbers.
+func TestNoChartGivesAFoundNumberAway(t *testing.T) {
+	built := siteOf(t, predicted)
+	page := func(edition string) string {
+		data, err := os.ReadFile(filepath.Join(built.dir, edition, "01-t.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		figure := regexp.MustCompile(`(?s)<figure.*?</figure>`).FindString(string(data))
+		if !strings.Contains(figure, "Small wheel") {
+			t.Fatal("there is no chart")
+		}
+		return figure
+	}
+	mentors, students := page("mentors"), page("students")
+	for _, text := range []string{"Your wheel", "Found place", "5.876", "58.76"} {
+		if !strings.Contains(mentors, text) {
+			t.Errorf("the mentors' chart lacks %q", text)
+		}
+		if strings.Contains(students, text) {
+			t.Errorf("the students' chart holds %q", text)
+		}
+	}
+	if !strings.Contains(students, "Gate, at 120\u00a0cm: Small wheel has 7.958\u00a0rot") && !strings.Contains(students, "Gate, at 120 cm: Small wheel has 7.958 rot") {
+		t.Errorf("the students' chart is not described: %s", students)
+	}
+}
