@@ -90,10 +90,16 @@ type secret struct {
 // shownAnyway are secrets whose text students see for another reason, such as a given
 // that says the same. The key is "slug text".
 var shownAnyway = map[string]string{
-	"01-direction-check 10 mm": "run 3 of the Dipper log, a given, and a row of the table of drift angles",
-	"01-direction-check 12 mm": "run 1 of the Dipper log, a given",
-	"01-direction-check 20 mm": "a row of the table of drift angles, the same for everybody",
+	"01-direction-check 10 mm":   "run 3 of the Dipper log, a given, and a row of the table of drift angles",
+	"01-direction-check 12 mm":   "run 1 of the Dipper log, a given",
+	"01-direction-check 20 mm":   "a row of the table of drift angles, the same for everybody",
+	"06-calibration 65 mm":       "the wheel by the ruler, a given, which is also the sample of a kit's wheel",
+	"07-choosing-a-base 65 mm":   "the wheels of Heron and Dipper, a given, which are also the sample of a kit's wheel",
+	"08-finding-the-cause 31 mm": "a run of the log before the cloth, a given",
+	"08-finding-the-cause 24 mm": "a drift of the Heron's log, a given",
 }
+
+var figure = regexp.MustCompile(`(?s)<figure .*?</figure>`)
 
 // TestStudentsEditionGivesNothingAway looks for every key, every sample value and
 // every mentor note of the demo pack in what students can read of the same lesson.
@@ -104,14 +110,21 @@ func TestStudentsEditionGivesNothingAway(t *testing.T) {
 	for _, l := range proved.Lessons {
 		own := readable(string(files[path.Join("students", l.Slug+".html")])) + " ¦ " +
 			readable(string(files[path.Join("students", "steps", l.Slug+".js")]))
+		// Charts and tables of other runs may well hold a number that is also a sample; what
+		// students find must not be there either.
+		apart := readable(figure.ReplaceAllString(string(files[path.Join("students", l.Slug+".html")]), "")) + " ¦ " +
+			readable(string(files[path.Join("students", "steps", l.Slug+".js")]))
 		kept := secrets(l)
 		if len(kept) == 0 {
 			t.Errorf("%s keeps nothing from students; this test then shows nothing", l.Slug)
 		}
 		for _, s := range kept {
 			seen := own // the same number may well be a given of another lesson
-			if s.what == mentorNote {
+			switch {
+			case s.what == mentorNote:
 				seen = everywhere
+			case !strings.HasPrefix(s.what, "find ") && !strings.HasPrefix(s.what, "key "):
+				seen = apart
 			}
 			if !holds(seen, s.text) {
 				continue

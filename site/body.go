@@ -27,6 +27,7 @@ type body struct {
 	lesson   *work.Lesson // nil for a care card
 	markdown []byte
 	figures  int    // shown so far
+	veil     *veil  // over the numbers of the figure in hand
 	idPrefix string // keeps the headings of several cards on one page apart
 }
 

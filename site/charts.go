@@ -24,7 +24,7 @@ func (b *body) chart(f *figure, d *work.Data) error {
 		b.fitted(f, d, head)
 	case "dots", "bars":
 		m := d.Measured[0]
-		c := column{Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, asks: AsksNear, amounts: amountsOf(m.Step, m.Unit.Symbol(), m.Groups), at: b.words.lineOf(m)}
+		c := column{Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, asks: AsksNear, amounts: b.amounts(m), at: b.words.lineOf(m)}
 		if math.IsNaN(m.Target) {
 			c.asks = AsksMore
 		}
@@ -119,7 +119,7 @@ func (b *body) lines(f *figure, d *work.Data, head chart.Chart) {
 		f.Note = b.words.must("chart-own")
 		return
 	}
-	x, y := unknown(c.XUnit.Symbol()), unknown(c.YUnit.Symbol())
+	x, y := amounts{places: -1, unit: c.XUnit.Symbol(), veil: b.veil}, amounts{places: -1, unit: c.YUnit.Symbol(), veil: b.veil}
 	l := chart.Lines{Chart: head, X: chart.Axis{Title: titled(c.XTitle, x.unit)}, Y: chart.Axis{Title: titled(c.YTitle, y.unit)}}
 	var says []string
 	for _, curve := range curves {
@@ -127,7 +127,7 @@ func (b *body) lines(f *figure, d *work.Data, head chart.Chart) {
 		last := len(curve.X) - 1
 		says = append(says, b.words.must("chart-line", curve.Label, y.size(curve.Y[0]), x.size(curve.X[0]), y.size(curve.Y[last]), x.size(curve.X[last])))
 	}
-	t := curveTable(titled(c.YTitle, y.unit), titled(c.XTitle, x.unit), curves)
+	t := curveTable(x, y, titled(c.YTitle, y.unit), titled(c.XTitle, x.unit), curves)
 	for _, m := range c.Marks {
 		if m.OfStudents && !b.mentors {
 			continue
@@ -147,18 +147,17 @@ func (b *body) lines(f *figure, d *work.Data, head chart.Chart) {
 }
 
 // curveTable holds some points of curves that share their X.
-func curveTable(caption, first string, curves []work.Curve) Numbers {
+func curveTable(x, y amounts, caption, first string, curves []work.Curve) Numbers {
 	t := Numbers{Caption: caption, Heads: []string{first}}
-	a := unknown("")
 	for _, c := range curves {
 		t.Heads = append(t.Heads, c.Label)
 	}
 	last := len(curves[0].X) - 1
 	for k := range few {
 		i := k * last / (few - 1)
-		row := []string{a.number(curves[0].X[i])}
+		row := []string{x.number(curves[0].X[i])}
 		for _, c := range curves {
-			row = append(row, a.number(c.Y[i]))
+			row = append(row, y.number(c.Y[i]))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -173,7 +172,7 @@ func (b *body) paths(f *figure, d *work.Data, head chart.Chart) {
 		return
 	}
 	w := b.words
-	x, y := unknown(c.XUnit.Symbol()), unknown(c.YUnit.Symbol())
+	x, y := amounts{places: -1, unit: c.XUnit.Symbol(), veil: b.veil}, amounts{places: -1, unit: c.YUnit.Symbol(), veil: b.veil}
 	forward := titled(orElse(c.XTitle, w.must("chart-forward")), x.unit)
 	sideways := titled(orElse(c.YTitle, w.must("chart-sideways")), y.unit)
 	p := chart.Path{Chart: head, Forward: chart.Axis{Title: forward}, Sideways: chart.Axis{Title: sideways},
@@ -205,7 +204,7 @@ func orElse(s, other string) string {
 // fitted draws offsets cycle by cycle with the lines through them.
 func (b *body) fitted(f *figure, d *work.Data, head chart.Chart) {
 	m := d.Measured[0]
-	w, a := b.words, amounts{m.Step, -1, m.Unit.Symbol()}
+	w, a := b.words, b.amounts(m)
 	p := chart.Cycles{Chart: head, Cycle: chart.Axis{Title: d.Chart.XTitle}, Offset: chart.Axis{Title: titled(m.Title, a.unit)}}
 	t := Numbers{Caption: titled(m.Title, a.unit), Heads: []string{d.GroupTitle, d.Chart.XTitle, m.Title}}
 	var says []string
@@ -216,7 +215,7 @@ func (b *body) fitted(f *figure, d *work.Data, head chart.Chart) {
 		fit := runs.Fit{Start: math.NaN(), Slope: math.NaN()}
 		if r.Fit != nil {
 			fit = *r.Fit
-			slope, _ := slopes(r.Fit)
+			slope, _ := a.slopes(r.Fit)
 			says = append(says, w.must("chart-slope", name, grouped(len(r.Cycles)), slope+" "+a.unit))
 		}
 		p.Groups = append(p.Groups, chart.Fitted{Label: name, X: r.Cycles, Y: r.Offsets, Start: fit.Start, Slope: fit.Slope})

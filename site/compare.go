@@ -24,7 +24,7 @@ func (b *body) compare(f *figure, d *work.Data) {
 			if k.Judged() {
 				cell += " (" + w.must("compare-of", plain(k.Values[i]), plain(k.Within)) + ")"
 			} else {
-				cell += " (" + w.must("compare-"+k.Line.Keyword, amounts{k.Line.Target.Step, -1, k.Unit.Symbol()}.size(k.Values[i])) + ")"
+				cell += " (" + w.must("compare-"+k.Line.Keyword, amounts{k.Line.Target.Step, -1, k.Unit.Symbol(), b.veil}.size(k.Values[i])) + ")"
 			}
 			row = append(row, cell)
 		}

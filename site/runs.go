@@ -10,7 +10,6 @@ import (
 	"github.com/yuin/goldmark/util"
 
 	"trundle/generator/lesson"
-	"trundle/generator/quantity"
 	"trundle/generator/runs"
 	"trundle/generator/trials"
 	"trundle/generator/work"
@@ -26,6 +25,7 @@ type figure struct {
 	Tables  []Numbers
 	Folded  bool   // the tables are for those who ask
 	Note    string // what the sentences mean
+	Veiled  string // what a hidden number means
 	Ranking []string
 	Source  string // the file
 	Kit     string // the kit that it is drawn for
@@ -56,6 +56,10 @@ func (b *body) dataBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 		return ast.WalkContinue, nil
 	}
 	b.figures++
+	b.veil = nil
+	if !b.mentors {
+		b.veil = veilOf(b.lesson)
+	}
 	f := figure{ID: "_fig" + strconv.Itoa(b.figures), How: b.mentors && d.Name == lesson.RunsBlock}
 	if !b.mentors {
 		f.Later = d.Asked
@@ -75,6 +79,9 @@ func (b *body) dataBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 	if err != nil {
 		return ast.WalkStop, err
 	}
+	if b.veil != nil && b.veil.used {
+		f.Veiled = b.words.must("veiled")
+	}
 	return ast.WalkContinue, b.site.templates.ExecuteTemplate(w, "figure.html", f)
 }
 
@@ -87,7 +94,7 @@ func (b *body) runs(f *figure, d *work.Data) {
 	for _, m := range d.Measured {
 		c := column{
 			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, asks: AsksNear,
-			amounts: amountsOf(m.Step, m.Unit.Symbol(), m.Groups), angles: m.Angles, at: b.words.lineOf(m),
+			amounts: b.amounts(m), angles: m.Angles, at: b.words.lineOf(m),
 		}
 		switch {
 		case m.Line.Keyword == "across":
@@ -101,6 +108,14 @@ func (b *body) runs(f *figure, d *work.Data) {
 		f.Tables = append(f.Tables, b.poses(d))
 	}
 	f.note(b.words)
+}
+
+// amounts writes the numbers of a measured column; in the students' edition those that
+// they find themselves are hidden.
+func (b *body) amounts(m *work.Measured) amounts {
+	a := amountsOf(m.Step, m.Unit.Symbol(), m.Groups)
+	a.veil = b.veil
+	return a
 }
 
 // lineOf tells where a run of a file of the pack stands.
@@ -153,11 +168,11 @@ func (w words) column(f *figure, c column) {
 		if aimed && !straight {
 			row = append(row, c.signed(g.Bias))
 			if c.Target != 0 {
-				row = append(row, percent(g.Percent, 1))
+				row = append(row, c.percent(g.Percent, 1))
 			}
 		}
 		if c.angles != nil {
-			row = append(row, amounts{places: 1}.number(c.angles[i])+"°")
+			row = append(row, c.of(1, "°").number(c.angles[i])+"°")
 		}
 		t.Rows = append(t.Rows, row)
 		t.Look = append(t.Look, w.look(g, c)...)
@@ -205,7 +220,7 @@ func (w words) look(g trials.Group, c column) []string {
 
 // poses is the table of accuracy and repeatability.
 func (b *body) poses(d *work.Data) Numbers {
-	m := amountsOf(d.Measured[0].Step, d.Measured[0].Unit.Symbol(), d.Measured[0].Groups)
+	m := b.amounts(d.Measured[0])
 	t := Numbers{Caption: titled(b.words.must("runs-pose"), m.unit), Heads: []string{d.GroupTitle, b.words.must("runs-accuracy"), b.words.must("runs-repeatability")}}
 	for i, g := range d.Measured[0].Groups {
 		row := []string{g.Name, "–", "–"}
@@ -220,7 +235,7 @@ func (b *body) poses(d *work.Data) Numbers {
 // cycles shows offsets cycle by cycle, and the pattern.
 func (b *body) cycles(f *figure, d *work.Data) {
 	m := d.Measured[0]
-	a := unknown(m.Unit.Symbol())
+	a := b.amounts(m)
 	t := Numbers{
 		Caption: titled(m.Title, a.unit),
 		Heads:   []string{d.GroupTitle, b.words.must("runs-cycles"), b.words.must("runs-slope"), b.words.must("runs-interval")},
@@ -233,10 +248,10 @@ func (b *body) cycles(f *figure, d *work.Data) {
 		if r.Fit == nil {
 			return
 		}
-		slope, interval := slopes(r.Fit)
+		slope, interval := a.slopes(r.Fit)
 		row := []string{name, strconv.Itoa(r.Fit.N), slope, interval}
 		if explained {
-			row = append(row, signedPercent(r.Mismatch))
+			row = append(row, a.of(3, "%").signed(100*r.Mismatch)+" %")
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -247,36 +262,17 @@ func (b *body) cycles(f *figure, d *work.Data) {
 			add(b.words.must("runs-built", c.Name), c.Built)
 			add(b.words.must("runs-swapped", c.Name), c.Swapped)
 		}
-		t.Says = append(t.Says, b.words.pattern(c, amounts{m.Step, -1, a.unit}))
+		t.Says = append(t.Says, b.words.pattern(c, a))
 	}
 	f.Tables, f.Note = append(f.Tables, t), b.words.must("runs-pattern-note")
 }
 
 // slopes writes slopes alike: to the place at which their interval has two digits.
-func slopes(f *runs.Fit) (slope, interval string) {
+func (m amounts) slopes(f *runs.Fit) (slope, interval string) {
 	half := (f.High - f.Low) / 2
 	if !(half > 0) {
-		return signedTo(f.Slope, -1), "–"
+		return m.of(-1, m.unit).signed(f.Slope), "–"
 	}
-	places := max(0, 1-int(math.Floor(math.Log10(half))))
-	return signedTo(f.Slope, places), signedTo(f.Low, places) + " … " + signedTo(f.High, places)
-}
-
-// signedTo writes a number with its sign to so many places; below 0, to three digits.
-func signedTo(x float64, places int) string {
-	s := quantity.FormatSignificant(x, 3)
-	if places >= 0 {
-		s = quantity.FormatPlaces(x, places)
-	}
-	if x > 0 {
-		return "+" + s
-	}
-	return s
-}
-
-func signedPercent(x float64) string {
-	if x > 0 {
-		return "+" + percent(x, 3)
-	}
-	return percent(x, 3)
+	at := m.of(max(0, 1-int(math.Floor(math.Log10(half)))), m.unit)
+	return at.signed(f.Slope), at.signed(f.Low) + " … " + at.signed(f.High)
 }

@@ -8,6 +8,7 @@ import (
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
 	"trundle/generator/trials"
+	"trundle/generator/work"
 )
 
 // Asks is what a column's runs are held against.
@@ -97,6 +98,7 @@ type amounts struct {
 	step   quantity.Rounding
 	places int // of decimals, if there is no step; below 0 none are known
 	unit   string
+	veil   *veil
 }
 
 func amountsOf(step quantity.Rounding, unit string, groups []trials.Group) amounts {
@@ -113,22 +115,27 @@ func amountsOf(step quantity.Rounding, unit string, groups []trials.Group) amoun
 	return a
 }
 
-// unknown is for numbers without groups.
-func unknown(unit string) amounts { return amounts{unit: unit, places: -1} }
+// of gives the same for other places and another unit.
+func (m amounts) of(places int, unit string) amounts {
+	return amounts{places: places, unit: unit, veil: m.veil}
+}
 
 // fallback is how many digits a number has of which no place is known.
 const fallback = 4
 
 func (m amounts) number(x float64) string {
+	s := "–"
 	switch {
 	case math.IsNaN(x), math.IsInf(x, 0):
-		return "–"
+		return s
 	case !m.step.IsZero():
-		return quantity.FormatStep(x, m.step)
+		s = quantity.FormatStep(x, m.step)
 	case m.places >= 0:
-		return quantity.FormatPlaces(x, m.places)
+		s = quantity.FormatPlaces(x, m.places)
+	default:
+		s = quantity.FormatSignificant(x, fallback)
 	}
-	return quantity.FormatSignificant(x, fallback)
+	return m.veil.over(s, m.unit)
 }
 
 // signed shows the side of an error.
@@ -153,6 +160,44 @@ func (m amounts) interval(low, high float64) string {
 }
 
 // percent writes a part of one to so many places.
-func percent(x float64, places int) string {
-	return amounts{places: places}.number(100*x) + " %"
+func (m amounts) percent(x float64, places int) string {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return "–"
+	}
+	return m.of(places, "%").number(100*x) + " %"
+}
+
+// A veil hides the numbers that students find themselves, as they would write them.
+type veil struct {
+	found map[string]bool // number and unit
+	used  bool
+}
+
+// veiled stands for a number that students find.
+const veiled = "?"
+
+func (v *veil) over(number, unit string) string {
+	if v == nil || !v.found[strings.TrimPrefix(number, quantity.Minus)+" "+unit] {
+		return number
+	}
+	v.used = true
+	return veiled
+}
+
+// veilOf hides what a lesson's finds come to, and their keys.
+func veilOf(l *work.Lesson) *veil {
+	v := &veil{found: map[string]bool{}}
+	for _, s := range l.Finds {
+		r := l.Of(s)
+		texts := []string{r.Text()}
+		if r.Key != nil {
+			texts = append(texts, r.Key.Text())
+		}
+		for _, text := range texts {
+			number, unit, _ := strings.Cut(strings.ReplaceAll(text, "\u00a0", " "), " ")
+			unit, _, _ = strings.Cut(unit, " ±")
+			v.found[strings.TrimPrefix(number, quantity.Minus)+" "+unit] = true
+		}
+	}
+	return v
 }

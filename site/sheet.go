@@ -3,6 +3,7 @@ package site
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"html/template"
 	"strings"
 
@@ -11,14 +12,13 @@ import (
 	"trundle/generator/work"
 )
 
-// sheet is what the scripts of a students' lesson page work with. It holds formulas,
-// never a sample or a key.
+// sheet is what the scripts of a students' lesson page work with, apart from its fields,
+// which are fetched when somebody begins to fill it in.
 type sheet struct {
 	Pack    string             `json:"pack"` // under which entries are kept
 	Title   string             `json:"title"`
 	Version string             `json:"version"`
 	Lesson  string             `json:"lesson"`
-	Fields  []field            `json:"fields"`
 	Kits    map[string]kitData `json:"kits,omitempty"`
 	Kit     string             `json:"kit,omitempty"`   // the one whose numbers the page shows at first
 	Units   [][2]string        `json:"units,omitempty"` // name and unit of each fact of the kits
@@ -65,9 +65,6 @@ func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
 		return "", nil
 	}
 	out := sheet{Pack: PackID(p), Title: p.Title, Version: p.Version, Lesson: l.Slug}
-	for _, f := range l.Fields {
-		out.Fields = append(out.Fields, fieldOf(f))
-	}
 	if len(l.KitUsed) > 0 {
 		out.Kit, out.Kits = l.Kit.Key, kits(p, l)
 		for _, f := range l.KitUsed {
@@ -78,15 +75,18 @@ func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
 	return trusted(`<script type="application/json" id="_sheet">` + string(data) + `</script>`), err
 }
 
-// Steps makes the script with the worked steps of a lesson's finds, with slots for the
-// team's own numbers: for each find its lines, each with 1 if it is an aside. It is nil
-// for a lesson without a sheet.
+// Steps makes the script with what checking a lesson takes: its fields, which hold formulas
+// and never a sample or a key, and the worked steps of its finds, with slots for the team's
+// own numbers: for each find its lines, each with 1 if it is an aside. It is nil for a
+// lesson without a sheet.
 func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 	if !hasSheet(l) {
 		return nil, nil
 	}
 	all := map[string][][2]any{}
+	fields := []field{}
 	for _, f := range l.Fields {
+		fields = append(fields, fieldOf(f))
 		st := f.Statement
 		if st.Kind != lesson.Find {
 			continue
@@ -100,10 +100,12 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 		}
 	}
 	var out bytes.Buffer
-	out.WriteString("trundle.steps=")
 	enc := json.NewEncoder(&out)
 	enc.SetEscapeHTML(false) // it is a file of its own, not part of a page
-	err := enc.Encode(all)
+	out.WriteString("trundle.sheet.page.fields=")
+	err := enc.Encode(fields)
+	out.WriteString("trundle.steps=")
+	err = errors.Join(err, enc.Encode(all))
 	return out.Bytes(), err
 }
 

@@ -74,6 +74,9 @@ func TestConversionThereAndBack(t *testing.T) {
 		x := rapid.Float64Range(-1e6, 1e6).Draw(t, "x")
 		there, ok := quantity.New(x, a).In(b)
 		back, okBack := there.In(a)
+		if x != 0 && math.Abs(x) < 1e-290 {
+			return // a larger unit could need a number smaller than a float64 has full digits for
+		}
 		ulp := math.Nextafter(math.Abs(x), math.Inf(1)) - math.Abs(x)
 		if !ok || !okBack || math.Abs(back.Number-x) > 2*ulp {
 			t.Fatalf("%.17g %s is %.17g %s, and back %.17g", x, a, there.Number, b, back.Number)

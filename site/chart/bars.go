@@ -27,7 +27,7 @@ type BarWords struct {
 	Value, Interval, Target string
 }
 
-const barHalf vg.Length = 8
+const barHalf vg.Length = 7.5
 
 // Draw makes the picture.
 func (b Bars) Draw() Picture {
@@ -108,11 +108,11 @@ func (b Bars) legend() []Entry {
 	var value, interval []Entry
 	for _, g := range b.Groups {
 		if drawable(g.Value) {
-			value = entry(b.Words.Value, func(c *draw.Canvas, m vg.Point) { bar(c, 4, 2*m.X-4, m.Y+2) })
+			value = entry(b.Words.Value, func(c *draw.Canvas, m vg.Point) { bar(c, m.X-14, m.X+14, m.Y) })
 		}
 		if g.hasInterval() {
 			interval = entry(b.Words.Interval, func(c *draw.Canvas, m vg.Point) {
-				whiskers(c, [][2]vg.Point{{{X: 6, Y: m.Y}, {X: 2*m.X - 6, Y: m.Y}}})
+				whiskers(c, [][2]vg.Point{{{X: m.X - 14, Y: m.Y}, {X: m.X + 14, Y: m.Y}}})
 			})
 		}
 	}

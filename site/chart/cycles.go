@@ -25,7 +25,7 @@ const (
 
 	// More readings than these are thinned to one in each square of a grid.
 	mostReadings           = 500
-	readingsCell vg.Length = 6
+	readingsCell vg.Length = 9
 )
 
 // Draw makes the picture.

@@ -1,6 +1,8 @@
 package chart
 
 import (
+	"slices"
+
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -83,30 +85,35 @@ func (f *frame) dots(rows []swarm, diameter vg.Length, words DotWords) []Entry {
 		}
 	}))
 	legend := f.odd(rows, max(2.6, diameter/2-0.7), words.Odd)
-	for _, row := range rows {
-		if len(row.run) > 0 {
-			return append(entry(words.Run, func(c *draw.Canvas, m vg.Point) { c.DrawGlyph(run, m) }), legend...)
-		}
+	if !slices.ContainsFunc(rows, func(row swarm) bool { return len(row.run) > 0 }) {
+		return legend
 	}
-	return legend
+	return append(entry(words.Run, func(c *draw.Canvas, m vg.Point) { c.DrawGlyph(run, m) }), legend...)
 }
 
-// odd draws the outliers as rings.
+// odd draws the outliers hollow: discs of the ground on larger discs, which takes fewer bytes than rings.
 func (f *frame) odd(rows []swarm, radius vg.Length, label string) []Entry {
-	sty := draw.GlyphStyle{Color: paint("c1"), Radius: radius, Shape: ring{1.4}}
-	var legend []Entry
-	for _, row := range rows {
-		if len(row.odd) == 0 {
-			continue
-		}
-		f.Add(drawing(func(c draw.Canvas, _ *plot.Plot) {
-			for _, p := range row.odd {
-				c.DrawGlyph(sty, p)
-			}
-		}))
-		legend = entry(label, func(c *draw.Canvas, m vg.Point) { c.DrawGlyph(sty, m) })
+	layers := []draw.GlyphStyle{
+		{Color: paint("c1 dot"), Radius: radius + 0.7, Shape: dot{}},
+		{Color: paint("halo dot"), Radius: radius - 0.7, Shape: dot{}},
 	}
-	return legend
+	f.Add(drawing(func(c draw.Canvas, _ *plot.Plot) {
+		for _, sty := range layers {
+			for _, row := range rows {
+				for _, p := range row.odd {
+					c.DrawGlyph(sty, p)
+				}
+			}
+		}
+	}))
+	if !slices.ContainsFunc(rows, func(row swarm) bool { return len(row.odd) > 0 }) {
+		return nil
+	}
+	return entry(label, func(c *draw.Canvas, m vg.Point) {
+		for _, sty := range layers {
+			c.DrawGlyph(sty, m)
+		}
+	})
 }
 
 // means draws a heavy tick for each group.

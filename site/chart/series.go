@@ -138,7 +138,7 @@ func points(x, y []float64, sty draw.GlyphStyle) plot.Plotter {
 
 // swatch draws what the legend shows of a line or marker.
 func swatch(paint func(c *draw.Canvas, middle vg.Point)) string {
-	c := newCanvas(36, 14)
+	c := newCanvas(48, 14)
 	d := draw.New(c)
 	paint(&d, d.Center())
 	return `<svg class="swatch" viewBox="` + c.box() + `" aria-hidden="true">` + c.body() + `</svg>`

@@ -108,7 +108,7 @@ func (f *frame) bands(rows []swarm, words DotWords) []Entry {
 		}
 	}))
 	for i, row := range rows {
-		rows[i].odd = apart(row.odd, 3)
+		rows[i].odd = apart(row.odd, 5)
 	}
 	legend := f.odd(rows, 2.6, words.Odd)
 	return append(entry(words.Many, func(c *draw.Canvas, m vg.Point) {

@@ -37,7 +37,8 @@
       },
       () => tell("script", say("no-script")),
     );
-  const update = (id) => use(["assets/check", "steps/" + page.lesson], () => trundle.update(sheet, id));
+  const checking = ["assets/check", "steps/" + page.lesson];
+  const update = (id) => use(checking, () => trundle.update(sheet, id));
 
   const store = await trundle.keep(page.pack, page.lesson);
   const fault = (name) => {
@@ -117,7 +118,7 @@
     update(id);
     return true;
   });
-  at("_files").addEventListener("toggle", () => use(["assets/check", "assets/files"], () => trundle.drawer(sheet)));
+  at("_files").addEventListener("toggle", () => use([...checking, "assets/files"], () => trundle.drawer(sheet)));
 
   at("_team").hidden = false;
   if (store.fault) fault(store.fault);
