@@ -50,6 +50,7 @@ const (
 const patience = 30 * time.Second
 
 func TestBrowser(t *testing.T) {
+	t.Parallel()
 	built := demoSite(t)
 	server := httptest.NewServer(http.FileServer(http.Dir(built.dir)))
 	defer server.Close()

@@ -23,6 +23,7 @@ import (
 // TestKeepKilled kills the browser while a team is typing, again and again: whatever the
 // page was told is kept must be there when the browser comes back.
 func TestKeepKilled(t *testing.T) {
+	t.Parallel()
 	const kills = 10
 	address := "file://" + filepath.ToSlash(keepPage(t)) + "/page.html"
 	profile := t.TempDir()

@@ -47,6 +47,7 @@ type stop struct {
 }
 
 func TestKeep(t *testing.T) {
+	t.Parallel()
 	dir := keepPage(t)
 	server := httptest.NewServer(http.FileServer(http.Dir(dir)))
 	defer server.Close()

@@ -19,6 +19,7 @@ import (
 // TestThePrintedPageAndTheSheetAgree prints each students' lesson from the browser and
 // looks for the same goals, materials and questions, in the same order, as the sheet has.
 func TestThePrintedPageAndTheSheetAgree(t *testing.T) {
+	t.Parallel()
 	built := demoSite(t)
 	tab := openBrowser(t)
 	for _, l := range built.lessons {

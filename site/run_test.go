@@ -68,6 +68,7 @@ type toRun struct {
 // values against Eval, to 1e-12 of the value. The few that differ must be ones whose
 // value is beyond doubles; see settled.
 func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
+	t.Parallel()
 	const programs, sets = 100_000, 200
 	r := rand.New(rand.NewPCG(4, 2026))
 	envs := make([]quantity.Env, sets)

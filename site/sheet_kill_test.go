@@ -29,6 +29,7 @@ const leaving = `(async () => {
 // TestWhatWasLeftIsThereAfterTheBrowserWasKilled kills the browser ten times while boxes
 // are filled in and left.
 func TestWhatWasLeftIsThereAfterTheBrowserWasKilled(t *testing.T) {
+	t.Parallel()
 	const kills = 10
 	built := demoSite(t)
 	address := "file://" + filepath.ToSlash(built.dir) + "/" + lesson3

@@ -194,6 +194,7 @@ func TestTheNumbersFollowTheKit(t *testing.T) {
 // TestBadInputIsToldInAPlainSentence types what nobody should and looks for a sentence,
 // and that the page still works.
 func TestBadInputIsToldInAPlainSentence(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	startOver(t, tab, root, lesson3)
 	for _, bad := range []struct{ box, text, want string }{
@@ -319,6 +320,7 @@ func TestWorkGoesToAFileAndComesBack(t *testing.T) {
 // TestAServedPackWorksWithoutANetwork stops the server and opens lessons that were never
 // opened before.
 func TestAServedPackWorksWithoutANetwork(t *testing.T) {
+	t.Parallel()
 	built := demoSite(t)
 	server := httptest.NewServer(http.FileServer(http.Dir(built.dir)))
 	tab := openBrowser(t)
@@ -470,6 +472,7 @@ func TestAResultOfNothingIsJudged(t *testing.T) {
 // TestOddNamesAndSizesWork fills a sheet whose names mean something to a script, with a
 // record of one run and one of many, steps of 5 and of sixteenths, and results without a unit.
 func TestOddNamesAndSizesWork(t *testing.T) {
+	t.Parallel()
 	runs := strings.TrimSuffix(strings.Repeat("20, 21, ", 100), ", ")
 	built := siteOf(t, "```work\nmeasure constructor = 10 cm \"A\"\nmeasure toString = -3 \"B\"\nrecord valueOf[1] in in to 1/16 = 3 1/2 \"C\"\nrecord hasOwnProperty[200] in mm = "+runs+` "D"
 find then in cm to 5 = constructor * 2.3 "E"

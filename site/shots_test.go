@@ -11,6 +11,7 @@ import (
 // TestShotsOfASheetInUse leaves pictures of filled sheets for a person to look at, with
 // -shots DIR; without it, it only fills them in.
 func TestShotsOfASheetInUse(t *testing.T) {
+	t.Parallel()
 	built := demoSite(t)
 	tab := openBrowser(t)
 	root := "file://" + filepath.ToSlash(built.dir) + "/"
