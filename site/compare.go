@@ -24,7 +24,7 @@ func (b *body) compare(f *figure, d *work.Data) {
 			if k.Judged() {
 				cell += " (" + w.must("compare-of", plain(k.Values[i]), plain(k.Within)) + ")"
 			} else {
-				cell += " (" + w.must("compare-"+k.Line.Keyword, amounts{k.Line.Target.Step, -1, k.Unit.Symbol(), b.veil}.size(k.Values[i])) + ")"
+				cell += " (" + w.must("compare-"+k.Line.Keyword, b.off(k, i)) + ")"
 			}
 			row = append(row, cell)
 		}
@@ -47,6 +47,15 @@ func (b *body) compare(f *figure, d *work.Data) {
 		t.Says = append(t.Says, b.leeway(c, k, criterion.Line.Text, criterion.Line.Weight))
 	}
 	f.Note = w.must("compare-note")
+}
+
+// off writes how far off a group is in a criterion, or how much it scatters.
+func (b *body) off(k work.Criterion, i int) string {
+	a := amounts{step: k.Line.Target.Step, unit: k.Unit.Symbol(), veil: b.veil}
+	if x := k.Values[i]; x > 0 {
+		a.places = max(0, 1-int(math.Floor(math.Log10(x))))
+	}
+	return a.size(k.Values[i])
 }
 
 func (b *body) leeway(c *work.Comparison, k int, title string, weight float64) string {

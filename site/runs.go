@@ -39,6 +39,7 @@ type legendEntry struct {
 
 // Numbers is a table, and what is to be said of it.
 type Numbers struct {
+	ID      string // in the page
 	Caption string
 	Heads   []string
 	Rows    [][]string // the first cell of each is its head
@@ -82,6 +83,7 @@ func (b *body) dataBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 	if b.veil != nil && b.veil.used {
 		f.Veiled = b.words.must("veiled")
 	}
+	f.name()
 	return ast.WalkContinue, b.site.templates.ExecuteTemplate(w, "figure.html", f)
 }
 
@@ -121,6 +123,13 @@ func (b *body) amounts(m *work.Measured) amounts {
 // lineOf tells where a run of a file of the pack stands.
 func (w words) lineOf(m *work.Measured) func(int) string {
 	return func(row int) string { return w.must("runs-line", strconv.Itoa(m.Lines[row])) }
+}
+
+// name gives the figure's tables their ids.
+func (f *figure) name() {
+	for i := range f.Tables {
+		f.Tables[i].ID = f.ID + "-" + strconv.Itoa(i)
+	}
 }
 
 // note says once what a chance means.

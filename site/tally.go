@@ -60,7 +60,10 @@ func (s *Site) Tally(r *tally.Report) (map[string][]byte, error) {
 		dots.Title, bars.Title = s.words.must("tally-dots", c.Name), s.words.must("tally-bars", c.Name)
 		s.words.dots(&dots, col, chart.Chart{ID: dots.ID, Title: dots.Title})
 		s.words.bars(&bars, col, chart.Chart{ID: bars.ID, Title: bars.Title})
-		figures = append(figures, said, dots, bars)
+		for _, f := range []*figure{&said, &dots, &bars} {
+			f.name()
+			figures = append(figures, *f)
+		}
 	}
 	var page bytes.Buffer
 	data := tallyPage{Language: "en", Head: s.TallyHead(r), Figures: figures}
