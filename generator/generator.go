@@ -17,14 +17,9 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"trundle/generator/check"
 	"trundle/generator/draw"
 	"trundle/generator/lesson"
-	"trundle/generator/parse"
 	"trundle/generator/problem"
-	"trundle/generator/read"
-	"trundle/generator/source"
-	"trundle/generator/table"
 	"trundle/generator/work"
 	"trundle/site"
 )
@@ -45,59 +40,7 @@ func (p *Proved) HasErrors() bool {
 // Prove reads a pack, works everything in it out and holds it against its keys. An
 // error means that the folder cannot be read, or that ctx was cancelled; whatever is
 // wrong with the pack is among the problems.
-func Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
-	files, problems, err := read.Pack(folder, parse.IsLessonName)
-	if err != nil {
-		return nil, err
-	}
-	p, found := pack(files)
-	problems.Join(found)
-	md := parse.NewMarkdown()
-	p.Lessons, found = each(ctx, files.Lessons, func(f *source.File) (*lesson.Lesson, problem.List) { return parse.Lesson(md, f) })
-	problems.Join(found)
-	p.Cards, found = each(ctx, files.Cards, func(f *source.File) (*lesson.Card, problem.List) { return parse.Card(md, f) })
-	problems.Join(found)
-	problems.Join(check.Pack(p))
-
-	kit := p.DefaultKit()
-	worked, found := each(ctx, p.Lessons, func(l *lesson.Lesson) (*work.Lesson, problem.List) {
-		w, problems := work.Work(l, kit, p.Data)
-		problems.Join(check.Lesson(p, w))
-		return w, problems
-	})
-	problems.Join(found)
-	for _, c := range p.Cards {
-		problems.Join(check.Card(p, c))
-	}
-	return &Proved{p, worked, problems.Sorted()}, context.Cause(ctx)
-}
-
-// pack parses the files that concern the whole pack.
-func pack(files *read.Files) (*lesson.Pack, problem.List) {
-	var problems problem.List
-	f := files.Pack
-	if f == nil {
-		f = source.NewFile("pack.yaml", nil)
-	}
-	p, found := parse.PackFile(f)
-	if files.Pack == nil {
-		found = problem.List{}
-		found.Error(f, source.Span{}, "no-pack-file", "the folder has no pack.yaml",
-			"add one with  title: …  and  version: …, or name the folder that holds it")
-	}
-	problems.Join(found)
-	if files.Kits != nil {
-		p.Kits, found = parse.Kits(files.Kits)
-		problems.Join(found)
-	}
-	p.Data = make(map[string]*table.Table, len(files.Data))
-	for _, f := range files.Data {
-		p.Data[f.Name], found = table.Read(f)
-		problems.Join(found)
-	}
-	p.Pictures, p.Refused, p.Unread = files.Pictures, files.Refused, files.Unread
-	return p, problems
-}
+func Prove(ctx context.Context, folder fs.FS) (*Proved, error) { return new(Memory).Prove(ctx, folder) }
 
 // Draw makes the files of both editions.
 func Draw(ctx context.Context, p *Proved) (map[string][]byte, error) {

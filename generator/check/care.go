@@ -92,10 +92,20 @@ func coveredBy(cards []*lesson.Card, word string) bool {
 	return false
 }
 
-// A piece is a run of prose and where it starts in the file.
+// A piece is a run of prose in small letters, and where it starts in the file.
 type piece struct {
-	text string
-	at   int
+	lower string
+	at    int
+}
+
+// pieceOf is empty where small letters are of another length; such scripts have none of
+// the words that are looked for.
+func pieceOf(text string, at int) piece {
+	lower := strings.ToLower(text)
+	if len(lower) != len(text) {
+		lower = ""
+	}
+	return piece{lower, at}
 }
 
 // proseOf gives the text of a document, a piece for each run of text.
@@ -104,11 +114,11 @@ func proseOf(body ast.Node, src []byte) []piece {
 	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if t, ok := n.(*ast.Text); ok && entering {
 			s := t.Segment
-			all = append(all, piece{string(src[s.Start:s.Stop]), s.Start})
+			all = append(all, pieceOf(string(src[s.Start:s.Stop]), s.Start))
 		}
 		if block, ok := n.(*lesson.WorkBlock); ok && entering {
 			for _, s := range block.Statements {
-				all = append(all, piece{s.Prompt, s.At.Start})
+				all = append(all, pieceOf(s.Prompt, s.At.Start))
 			}
 		}
 		return ast.WalkContinue, nil
@@ -119,11 +129,11 @@ func proseOf(body ast.Node, src []byte) []piece {
 // findWord looks for a word or phrase that stands on its own, whatever its capitals.
 func findWord(text []piece, phrase string) (source.Span, bool) {
 	phrase = strings.ToLower(phrase)
+	if phrase == "" {
+		return source.Span{}, false
+	}
 	for _, p := range text {
-		lower := strings.ToLower(p.text)
-		if len(lower) != len(p.text) || phrase == "" {
-			continue // lowering changed lengths; such scripts have no such words
-		}
+		lower := p.lower
 		for from := 0; ; {
 			i := strings.Index(lower[from:], phrase)
 			if i < 0 {

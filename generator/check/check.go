@@ -4,7 +4,11 @@
 package check
 
 import (
+	"fmt"
+	"maps"
+	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -43,6 +47,14 @@ func checkKit(p *lesson.Pack, problems *problem.List) {
 
 // Lesson checks one worked lesson.
 func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
+	problems := Alone(l)
+	problems.Join(Care(p, l.Lesson))
+	problems.Join(Links(p, l.Lesson))
+	return problems
+}
+
+// Alone checks what concerns a lesson alone.
+func Alone(l *work.Lesson) problem.List {
 	var problems problem.List
 	for _, s := range l.Finds {
 		if k := l.Of(s).Key; k != nil && k.Compared && !k.Holds {
@@ -55,11 +67,64 @@ func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
 	givenAway(l, &problems)
 	mentorLike(l.Lesson, &problems)
 	timePlan(l.Lesson, &problems)
-	careCover(p, l.Lesson, &problems)
-	links(p, l.File, l.Body, l.Markdown, &problems)
 	unitPairs(l.Lesson, &problems)
 	paper(l, &problems)
 	return problems
+}
+
+// Care checks whether a lesson carries the care cards that it needs. Of the pack it looks
+// at what CareKey writes.
+func Care(p *lesson.Pack, l *lesson.Lesson) problem.List {
+	var problems problem.List
+	careCover(p, l, &problems)
+	return problems
+}
+
+// CareKey writes what Care looks at in a pack.
+func CareKey(p *lesson.Pack) string {
+	var b strings.Builder
+	for _, c := range p.Cards {
+		fmt.Fprintf(&b, "%q", c.Name)
+		for _, m := range c.Mentions {
+			fmt.Fprintf(&b, " %q", m.Value)
+		}
+		b.WriteByte('\n')
+	}
+	return b.String()
+}
+
+// Links follows a lesson's links and pictures. Of the pack it looks at what LinksKey writes.
+func Links(p *lesson.Pack, l *lesson.Lesson) problem.List {
+	var problems problem.List
+	links(p, l.File, l.Body, l.Markdown, &problems)
+	return problems
+}
+
+// LinksKey writes what Links looks at in a pack.
+func LinksKey(p *lesson.Pack) string {
+	var b strings.Builder
+	headings := func(name string, sections []*lesson.Section) {
+		b.WriteString(name)
+		for _, s := range sections {
+			b.WriteByte('#')
+			b.WriteString(s.ID)
+		}
+		b.WriteByte('\n')
+	}
+	for _, l := range p.Lessons {
+		headings(l.Slug, l.Sections)
+	}
+	b.WriteByte('\n')
+	for _, c := range p.Cards {
+		headings(c.Name, c.Sections)
+	}
+	for _, name := range slices.Sorted(maps.Keys(p.Pictures)) {
+		fmt.Fprintf(&b, "%q\n", name)
+	}
+	for _, name := range slices.Sorted(maps.Keys(p.Refused)) {
+		fmt.Fprintf(&b, "%q %q\n", name, p.Refused[name])
+	}
+	return b.String()
 }
 
 // Card checks a care card.

@@ -1,6 +1,8 @@
 package lesson
 
 import (
+	"slices"
+
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/quantity"
@@ -108,4 +110,16 @@ func AskedFirst(n *DataBlock) []*Statement {
 		}
 	}
 	return finds
+}
+
+// DataFiles gives the names of the files of runs that a lesson's blocks work with, each once.
+func DataFiles(body ast.Node) []string {
+	var names []string
+	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if b, ok := n.(*DataBlock); ok && entering && b.File.Value != "" && !slices.Contains(names, b.File.Value) {
+			names = append(names, b.File.Value)
+		}
+		return ast.WalkContinue, nil
+	})
+	return names
 }

@@ -1,0 +1,207 @@
+package generator
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io/fs"
+	"maps"
+	"slices"
+	"strings"
+
+	"github.com/yuin/goldmark"
+
+	"trundle/generator/check"
+	"trundle/generator/lesson"
+	"trundle/generator/parse"
+	"trundle/generator/problem"
+	"trundle/generator/read"
+	"trundle/generator/source"
+	"trundle/generator/table"
+	"trundle/generator/work"
+)
+
+// Memory proves a pack again and again, and does anew only what has changed: a lesson whose
+// text is another, those that use a kit or a file of runs that is another, what depends on
+// the headings and cards of other files. The zero Memory is ready; it is for one caller
+// at a time. What comes out is the same as without it.
+type Memory struct {
+	markdown goldmark.Markdown
+	kits     kept[[]*lesson.Kit]
+	lessons  map[string]*remembered
+	cards    map[string]*kept[*lesson.Card]
+	tables   map[string]*kept[*table.Table]
+}
+
+// kept is what a file's text came to.
+type kept[T any] struct {
+	text     []byte
+	value    T
+	problems problem.List
+	there    bool
+}
+
+// of gives what a file comes to, from memory if its text is the same.
+func (k *kept[T]) of(f *source.File, make func(*source.File) (T, problem.List)) (T, problem.List) {
+	if !k.there || !bytes.Equal(k.text, f.Text) {
+		k.value, k.problems = make(f)
+		k.text, k.there = f.Text, true
+	}
+	return k.value, k.problems
+}
+
+// remembered is what a lesson came to, stage by stage.
+type remembered struct {
+	parsed kept[*lesson.Lesson]
+	files  []string // of runs that it works with
+	worked *work.Lesson
+	needs  needs // of worked
+	found  problem.List
+
+	care, links       problem.List
+	careKey, linksKey string // what they looked at; see check
+	checked           bool
+}
+
+// needs is what working a lesson out depends on beside its text.
+type needs struct {
+	lesson *lesson.Lesson
+	kit    *lesson.Kit // nil if the lesson never names it
+	tables string
+}
+
+// Prove is the same as the function Prove.
+func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
+	if m.markdown == nil {
+		m.markdown = parse.NewMarkdown()
+	}
+	files, problems, err := read.Pack(folder, parse.IsLessonName)
+	if err != nil {
+		return nil, err
+	}
+	p, found := m.pack(files)
+	problems.Join(found)
+	lessons := entries(&m.lessons, files.Lessons)
+	p.Lessons, found = each(ctx, lessons, func(e entry[remembered]) (*lesson.Lesson, problem.List) {
+		return e.kept.parsed.of(e.file, func(f *source.File) (*lesson.Lesson, problem.List) { return parse.Lesson(m.markdown, f) })
+	})
+	problems.Join(found)
+	p.Cards, found = each(ctx, entries(&m.cards, files.Cards), func(e entry[kept[*lesson.Card]]) (*lesson.Card, problem.List) {
+		return e.kept.of(e.file, func(f *source.File) (*lesson.Card, problem.List) { return parse.Card(m.markdown, f) })
+	})
+	problems.Join(found)
+	problems.Join(check.Pack(p))
+	if ctx.Err() != nil {
+		return nil, context.Cause(ctx)
+	}
+
+	careKey, linksKey := check.CareKey(p), check.LinksKey(p)
+	worked, found := each(ctx, lessons, func(e entry[remembered]) (*work.Lesson, problem.List) {
+		r := e.kept
+		r.work(p)
+		if !r.checked || r.careKey != careKey {
+			r.care, r.careKey = check.Care(p, r.parsed.value), careKey
+		}
+		if !r.checked || r.linksKey != linksKey {
+			r.links, r.linksKey = check.Links(p, r.parsed.value), linksKey
+		}
+		r.checked = true
+		var all problem.List
+		all.Join(r.found)
+		all.Join(r.care)
+		all.Join(r.links)
+		return r.worked, all
+	})
+	problems.Join(found)
+	for _, c := range p.Cards {
+		problems.Join(check.Card(p, c))
+	}
+	return &Proved{p, worked, problems.Sorted()}, context.Cause(ctx)
+}
+
+// entry is a file with what is remembered of it.
+type entry[T any] struct {
+	file *source.File
+	kept *T
+}
+
+// entries finds what is remembered of files, and forgets what is of no file.
+func entries[T any](memory *map[string]*T, files []*source.File) []entry[T] {
+	all, still := make([]entry[T], len(files)), make(map[string]*T, len(files))
+	for i, f := range files {
+		k := (*memory)[f.Name]
+		if k == nil {
+			k = new(T)
+		}
+		still[f.Name] = k
+		all[i] = entry[T]{f, k}
+	}
+	*memory = still
+	return all
+}
+
+// work works a lesson out and checks what concerns it alone, unless nothing that it needs
+// has changed.
+func (r *remembered) work(p *lesson.Pack) {
+	l, kit := r.parsed.value, p.DefaultKit()
+	if r.needs.lesson != l {
+		r.checked, r.files = false, lesson.DataFiles(l.Body)
+	}
+	now := needs{lesson: l, tables: tablesOf(p, r.files)}
+	if bytes.Contains(l.Markdown, []byte("kit.")) {
+		now.kit = kit
+	}
+	if r.worked != nil && r.needs == now {
+		if r.worked.Kit != kit { // its page names the kit all the same
+			same := *r.worked
+			same.Kit = kit
+			r.worked = &same
+		}
+		return
+	}
+	r.worked, r.found = work.Work(l, kit, p.Data)
+	r.found.Join(check.Alone(r.worked))
+	r.needs = now
+}
+
+// tablesOf writes which files of runs there are of those that a lesson works with, and in
+// which state; if one is missing, also which there are, since the problem names them.
+func tablesOf(p *lesson.Pack, names []string) string {
+	var b strings.Builder
+	for _, name := range names {
+		t, ok := p.Data[name]
+		if !ok {
+			fmt.Fprintf(&b, "%q;", slices.Sorted(maps.Keys(p.Data)))
+			continue
+		}
+		fmt.Fprintf(&b, "%q %p;", name, t)
+	}
+	return b.String()
+}
+
+// pack parses the files that concern the whole pack.
+func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
+	var problems problem.List
+	f := files.Pack
+	if f == nil {
+		f = source.NewFile("pack.yaml", nil)
+	}
+	p, found := parse.PackFile(f)
+	if files.Pack == nil {
+		found = problem.List{}
+		found.Error(f, source.Span{}, "no-pack-file", "the folder has no pack.yaml",
+			"add one with  title: …  and  version: …, or name the folder that holds it")
+	}
+	problems.Join(found)
+	if files.Kits != nil {
+		p.Kits, found = m.kits.of(files.Kits, parse.Kits)
+		problems.Join(found)
+	}
+	p.Data = make(map[string]*table.Table, len(files.Data))
+	for _, e := range entries(&m.tables, files.Data) {
+		p.Data[e.file.Name], found = e.kept.of(e.file, table.Read)
+		problems.Join(found)
+	}
+	p.Pictures, p.Refused, p.Unread = files.Pictures, files.Refused, files.Unread
+	return p, problems
+}
