@@ -11,7 +11,6 @@ import (
 	"context"
 	"fmt"
 	"io/fs"
-	"maps"
 	"runtime"
 	"runtime/debug"
 	"sync"
@@ -42,45 +41,46 @@ func (p *Proved) HasErrors() bool {
 // wrong with the pack is among the problems.
 func Prove(ctx context.Context, folder fs.FS) (*Proved, error) { return new(Memory).Prove(ctx, folder) }
 
+// Jobs gives what makes each file of both editions, but for their offline scripts.
+func Jobs(p *Proved, s *site.Site) []draw.Job {
+	var jobs []draw.Job
+	for _, e := range site.Editions {
+		jobs = append(jobs, draw.Common(s, p.Pack, e)...)
+		for _, l := range p.Lessons {
+			jobs = append(jobs, draw.Lesson(s, p.Pack, l, e)...)
+		}
+	}
+	return jobs
+}
+
 // Draw makes the files of both editions.
 func Draw(ctx context.Context, p *Proved) (map[string][]byte, error) {
 	s, err := site.New(p.Pack.Language)
 	if err != nil {
 		return nil, err
 	}
-	all := map[string][]byte{}
+	jobs := Jobs(p, s)
+	made, errs := make([][]byte, len(jobs)), make([]error, len(jobs))
+	parallel(len(jobs), func(i int) {
+		if ctx.Err() == nil {
+			made[i], errs[i] = jobs[i].Make()
+		}
+	})
+	all := make(map[string][]byte, len(jobs)+len(site.Editions))
+	for i, job := range jobs {
+		if errs[i] != nil {
+			return nil, errs[i]
+		}
+		all[job.Name] = made[i]
+	}
 	for _, e := range site.Editions {
-		common, err := draw.Common(s, p.Pack, e)
+		script, err := draw.Offline(s, all, e)
 		if err != nil {
 			return nil, err
 		}
-		for name, data := range common {
-			all[name] = data
-		}
-		pages := make([]drawn, len(p.Lessons))
-		parallel(len(p.Lessons), func(i int) {
-			if ctx.Err() == nil {
-				pages[i].files, pages[i].err = draw.Lesson(s, p.Pack, p.Lessons[i], e)
-			}
-		})
-		for _, page := range pages {
-			if page.err != nil {
-				return nil, page.err
-			}
-			maps.Copy(all, page.files)
-		}
-		offline, err := draw.Offline(s, all, e)
-		if err != nil {
-			return nil, err
-		}
-		maps.Copy(all, offline)
+		all[draw.OfflineName(e)] = script
 	}
 	return all, context.Cause(ctx)
-}
-
-type drawn struct {
-	files draw.Files
-	err   error
 }
 
 // each turns every item into another, side by side, and joins the problems in the

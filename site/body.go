@@ -15,6 +15,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
+	"trundle/generator/source"
 	"trundle/generator/work"
 )
 
@@ -24,6 +25,7 @@ type body struct {
 	words    words
 	mentors  bool
 	file     string       // the Markdown file's name, for its links
+	source   *source.File // the same
 	lesson   *work.Lesson // nil for a care card
 	markdown []byte
 	figures  int    // shown so far
@@ -58,10 +60,14 @@ func (b *body) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(ast.KindLink, b.link)
 	reg.Register(ast.KindImage, b.image)
 	reg.Register(ast.KindFencedCodeBlock, b.fencedCode)
-	reg.Register(tables.KindTable, table)
+	reg.Register(tables.KindTable, b.table)
 	reg.Register(tables.KindTableCell, tableCell)
 	reg.Register(ast.KindRawHTML, b.rawHTML)
 	reg.Register(ast.KindHTMLBlock, b.htmlBlock)
+	if b.site.marked {
+		reg.Register(ast.KindParagraph, b.paragraph)
+		reg.Register(ast.KindListItem, b.listItem)
+	}
 }
 
 func put(w util.BufWriter, parts ...string) {
@@ -99,7 +105,7 @@ func (b *body) heading(w util.BufWriter, _ []byte, n ast.Node, entering bool) (a
 	h := n.(*ast.Heading)
 	level := strconv.Itoa(min(h.Level+b.headingShift(), 6))
 	if entering {
-		put(w, "<h", level)
+		put(w, "<h", level, b.at(h))
 		if id, ok := h.AttributeString("id"); ok {
 			put(w, ` id="`, html.EscapeString(b.idPrefix+string(id.([]byte))), `"`)
 		}
@@ -122,9 +128,9 @@ func (b *body) headingShift() int {
 }
 
 // table can have the focus, since a narrow screen has to scroll it.
-func table(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
+func (b *body) table(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
-		put(w, "<table tabindex=\"0\">\n")
+		put(w, "<table tabindex=\"0\"", b.at(n), ">\n")
 	} else {
 		put(w, "</table>\n")
 	}

@@ -17,6 +17,7 @@ import (
 
 // figure is what a runs, chart or compare block shows.
 type figure struct {
+	At      string // file:line, for who writes the pack
 	ID      string
 	Title   string
 	Later   []string      // finds that must be answered before it opens; none if it is open
@@ -61,7 +62,7 @@ func (b *body) dataBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 	if !b.mentors {
 		b.veil = veilOf(b.lesson)
 	}
-	f := figure{ID: "_fig" + strconv.Itoa(b.figures), How: b.mentors && d.Name == lesson.RunsBlock}
+	f := figure{At: b.place(d.At.Start), ID: "_fig" + strconv.Itoa(b.figures), How: b.mentors && d.Name == lesson.RunsBlock}
 	if !b.mentors {
 		f.Later = d.Asked
 	}

@@ -39,35 +39,31 @@ var bundles = []bundle{
 	{name: "assets/files.js", files: []string{"files", "drawer"}, words: "files-"},
 }
 
-// scripts makes the bundles, without comments and long names.
-func (s *Site) scripts() (map[string][]byte, error) {
-	out := map[string][]byte{}
-	for _, b := range bundles {
-		var all bytes.Buffer
-		if b.words != "" {
-			words, err := json.Marshal(s.words.of(b.words))
-			if err != nil {
-				return nil, err
-			}
-			fmt.Fprintf(&all, "Object.assign((globalThis.trundle??={}).words??={},%s);\n", words)
-		}
-		if b.units {
-			fmt.Fprintf(&all, "trundle.units=%s;\n", unitTable())
-		}
-		for _, name := range b.files {
-			text, err := scriptFiles.ReadFile("scripts/" + name + ".js")
-			if err != nil {
-				return nil, err
-			}
-			all.Write(text)
-		}
-		small, err := smaller(all.Bytes(), "js")
+// bundle makes a bundle, without comments and long names.
+func (s *Site) bundle(b bundle) ([]byte, error) {
+	var all bytes.Buffer
+	if b.words != "" {
+		words, err := json.Marshal(s.words.of(b.words))
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w", b.name, err)
+			return nil, err
 		}
-		out[b.name] = small
+		fmt.Fprintf(&all, "Object.assign((globalThis.trundle??={}).words??={},%s);\n", words)
 	}
-	return out, nil
+	if b.units {
+		fmt.Fprintf(&all, "trundle.units=%s;\n", unitTable())
+	}
+	for _, name := range b.files {
+		text, err := scriptFiles.ReadFile("scripts/" + name + ".js")
+		if err != nil {
+			return nil, err
+		}
+		all.Write(text)
+	}
+	small, err := smaller(all.Bytes(), "js")
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", b.name, err)
+	}
+	return small, nil
 }
 
 // smaller takes comments, blanks and long local names out of a script or style sheet.

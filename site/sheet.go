@@ -61,7 +61,7 @@ func PackID(p *lesson.Pack) string {
 // nothing to fill in or follow.
 func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
 	l := b.lesson
-	if !hasSheet(l) {
+	if !HasSteps(l) {
 		return "", nil
 	}
 	out := sheet{Pack: PackID(p), Title: p.Title, Version: p.Version, Lesson: l.Slug}
@@ -80,7 +80,7 @@ func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
 // own numbers: for each find its lines, each with 1 if it is an aside. It is nil for a
 // lesson without a sheet.
 func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
-	if !hasSheet(l) {
+	if !HasSteps(l) {
 		return nil, nil
 	}
 	all := map[string][][2]any{}
@@ -109,7 +109,8 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 	return out.Bytes(), err
 }
 
-func hasSheet(l *work.Lesson) bool { return len(l.Fields) > 0 || len(l.KitUsed) > 0 }
+// HasSteps tells whether a lesson has something to fill in or follow.
+func HasSteps(l *work.Lesson) bool { return len(l.Fields) > 0 || len(l.KitUsed) > 0 }
 
 func fieldOf(f *work.Field) field {
 	s := f.Statement

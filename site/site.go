@@ -7,7 +7,6 @@ import (
 	"bytes"
 	"embed"
 	"html/template"
-	"io/fs"
 	"strings"
 
 	"trundle/generator/lesson"
@@ -36,6 +35,7 @@ var Editions = []Edition{Students, Mentors}
 
 // Site makes pages in one language. It is ready for use by several goroutines.
 type Site struct {
+	marked    bool // pages say of each part which line of the source it is from
 	words     words
 	templates *template.Template
 }
@@ -49,7 +49,7 @@ func New(language string) (*Site, error) {
 	t, err := template.New("").Funcs(template.FuncMap{"say": w.say, "add": func(a, b int) int { return a + b },
 		"join": func(s []string) string { return strings.Join(s, ", ") }}).
 		ParseFS(templateFiles, "templates/*.html")
-	return &Site{w, t}, err
+	return &Site{words: w, templates: t}, err
 }
 
 // Say gives a text of the interface, its numbers put in. A name that is not in the
@@ -106,7 +106,7 @@ type statement struct{ Code, Text string }
 
 // Lesson makes a lesson's page.
 func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error) {
-	b := &body{site: s, words: s.words, mentors: e == Mentors, file: l.File.Name, lesson: l, markdown: l.Markdown}
+	b := &body{site: s, words: s.words, mentors: e == Mentors, file: l.File.Name, source: l.File, lesson: l, markdown: l.Markdown}
 	html, err := b.render(l.Body)
 	if err != nil {
 		return nil, err
@@ -188,7 +188,7 @@ func (s *Site) Front(p *lesson.Pack, e Edition) ([]byte, error) {
 func (s *Site) Care(p *lesson.Pack, e Edition, statementText func(code string) (string, bool)) ([]byte, error) {
 	var cards []cardView
 	for _, c := range p.Cards {
-		b := &body{site: s, words: s.words, mentors: e == Mentors, file: c.File.Name, markdown: c.Markdown, idPrefix: c.Name + "-"}
+		b := &body{site: s, words: s.words, mentors: e == Mentors, file: c.File.Name, source: c.File, markdown: c.Markdown, idPrefix: c.Name + "-"}
 		html, err := b.render(c.Body)
 		if err != nil {
 			return nil, err
@@ -213,24 +213,33 @@ func (s *Site) page(name string, f frame) ([]byte, error) {
 // StyleSheet is the name of the pages' style sheet.
 const StyleSheet = "assets/site.css"
 
-// Assets are the files that an edition's pages refer to, by name below its folder.
-func (s *Site) Assets(p *lesson.Pack) (map[string][]byte, error) {
-	files, err := s.scripts()
-	if err != nil {
-		return nil, err
+// AssetNames are the files that an edition's pages refer to, by name below its folder.
+func AssetNames() []string {
+	var names []string
+	for _, b := range bundles {
+		names = append(names, b.name)
 	}
-	err = fs.WalkDir(assetFiles, "assets", func(name string, e fs.DirEntry, err error) error {
-		if err != nil || e.IsDir() {
-			return err
+	entries, err := assetFiles.ReadDir("assets")
+	if err != nil {
+		panic("site: " + err.Error()) // embedded
+	}
+	for _, e := range entries {
+		names = append(names, "assets/"+e.Name())
+	}
+	return names
+}
+
+// Asset makes one of them for a pack.
+func (s *Site) Asset(p *lesson.Pack, name string) ([]byte, error) {
+	if name == StyleSheet {
+		return s.style(p)
+	}
+	for _, b := range bundles {
+		if b.name == name {
+			return s.bundle(b)
 		}
-		files[name], err = assetFiles.ReadFile(name)
-		return err
-	})
-	if err != nil {
-		return nil, err
 	}
-	files[StyleSheet], err = s.style(p)
-	return files, err
+	return assetFiles.ReadFile(name)
 }
 
 // style makes the style sheet of a pack's pages, or of a page without a pack.

@@ -31,10 +31,11 @@ const (
 )
 
 type command struct {
-	Build buildCommand `cmd:"" help:"Write both editions of a pack. Example: trundle build lessons -o out"`
-	Prove proveCommand `cmd:"" help:"Work everything in a pack and hold every key against it; write nothing. Example: trundle prove lessons"`
-	Tally tallyCommand `cmd:"" help:"Put the runs of several teams together and tell which groups can be told apart. Example: trundle tally otters.csv herons.csv --target 's=120 cm' -o report"`
-	Work  workCommand  `cmd:"" help:"Work one sum, with its steps. Example: trundle work 'rotations(48 in, 65 mm)' --in rot --to 0.01"`
+	Build   buildCommand   `cmd:"" help:"Write both editions of a pack. Example: trundle build lessons -o out"`
+	Preview previewCommand `cmd:"" help:"Show a pack's pages on this computer while you write; they follow every save. Example: trundle preview lessons --open"`
+	Prove   proveCommand   `cmd:"" help:"Work everything in a pack and hold every key against it; write nothing. Example: trundle prove lessons"`
+	Tally   tallyCommand   `cmd:"" help:"Put the runs of several teams together and tell which groups can be told apart. Example: trundle tally otters.csv herons.csv --target 's=120 cm' -o report"`
+	Work    workCommand    `cmd:"" help:"Work one sum, with its steps. Example: trundle work 'rotations(48 in, 65 mm)' --in rot --to 0.01"`
 }
 
 type buildCommand struct {
@@ -121,19 +122,10 @@ func (p *program) fail(code int, err error) int {
 	return code
 }
 
-// prove works a pack and prints its problems, each with a path that can be opened
-// from where the command was typed.
+// prove works a pack and prints its problems.
 func (p *program) prove(pack string) (*generator.Proved, error) {
-	info, err := os.Stat(pack)
-	switch {
-	case errors.Is(err, os.ErrNotExist), errors.Is(err, syscall.ENOTDIR):
-		p.fail(misused, fmt.Errorf("there is no folder %s", pack))
-		return nil, codeError(misused)
-	case err != nil:
+	if err := p.isFolder(pack); err != nil {
 		return nil, err
-	case !info.IsDir():
-		p.fail(misused, fmt.Errorf("%s is a file; name the pack's folder", pack))
-		return nil, codeError(misused)
 	}
 	root, err := os.OpenRoot(pack)
 	if err != nil {
@@ -144,20 +136,45 @@ func (p *program) prove(pack string) (*generator.Proved, error) {
 	if err != nil {
 		return nil, err
 	}
-	prefix := path.Clean(filepath.ToSlash(pack)) + "/"
-	if prefix == "./" {
-		prefix = ""
-	}
-	if err := problem.Print(p.stderr, prefix, proved.Problems); err != nil {
+	if err := p.printProblems(pack, proved.Problems); err != nil {
 		return nil, err
-	}
-	if len(proved.Problems) > 0 {
-		fmt.Fprintf(p.stderr, "\n%s\n", problem.Summary(proved.Problems))
 	}
 	if proved.HasErrors() {
 		return proved, codeError(problems)
 	}
 	return proved, nil
+}
+
+// isFolder says what is wrong with the name of a pack's folder that was typed.
+func (p *program) isFolder(pack string) error {
+	info, err := os.Stat(pack)
+	switch {
+	case errors.Is(err, os.ErrNotExist), errors.Is(err, syscall.ENOTDIR):
+		p.fail(misused, fmt.Errorf("there is no folder %s", pack))
+		return codeError(misused)
+	case err != nil:
+		return err
+	case !info.IsDir():
+		p.fail(misused, fmt.Errorf("%s is a file; name the pack's folder", pack))
+		return codeError(misused)
+	}
+	return nil
+}
+
+// printProblems prints a pack's problems, each with a path that can be opened from where
+// the command was typed.
+func (p *program) printProblems(pack string, problems []problem.Problem) error {
+	prefix := path.Clean(filepath.ToSlash(pack)) + "/"
+	if prefix == "./" {
+		prefix = ""
+	}
+	if err := problem.Print(p.stderr, prefix, problems); err != nil {
+		return err
+	}
+	if len(problems) > 0 {
+		fmt.Fprintf(p.stderr, "\n%s\n", problem.Summary(problems))
+	}
+	return nil
 }
 
 func (c *buildCommand) Run(p *program) error {

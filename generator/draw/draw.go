@@ -5,6 +5,7 @@ package draw
 import (
 	"maps"
 	"path"
+	"slices"
 	"strings"
 
 	"trundle/generator/hazard"
@@ -14,32 +15,26 @@ import (
 	"trundle/worksheets"
 )
 
-// Files are the files of the output, by slash-separated name.
-type Files map[string][]byte
-
-// Lesson draws a lesson's files in an edition.
-func Lesson(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) (Files, error) {
-	page, err := s.Lesson(p, l, e)
-	if err != nil {
-		return nil, err
-	}
-	files := Files{path.Join(string(e), l.Slug+".html"): page}
-	if e == site.Students {
-		steps, err := s.Steps(l)
-		if err != nil {
-			return nil, err
-		}
-		if steps != nil {
-			files[path.Join(string(e), "steps", l.Slug+".js")] = steps
-		}
-	}
-	paper, err := sheets(s, p, l, e)
-	maps.Copy(files, paper)
-	return files, err
+// A Job makes one file of the output.
+type Job struct {
+	Name string // slash-separated, below the output's folder
+	Make func() ([]byte, error)
 }
 
-// sheets draws a lesson's worksheets, one for each size of paper.
-func sheets(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) (Files, error) {
+// Lesson gives the jobs of a lesson in an edition.
+func Lesson(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) []Job {
+	jobs := []Job{{path.Join(string(e), l.Slug+".html"), func() ([]byte, error) { return s.Lesson(p, l, e) }}}
+	if e == site.Students && site.HasSteps(l) {
+		jobs = append(jobs, Job{path.Join(string(e), "steps", l.Slug+".js"), func() ([]byte, error) { return s.Steps(l) }})
+	}
+	for _, paper := range worksheets.Papers {
+		jobs = append(jobs, Job{path.Join(string(e), site.SheetName(l.Slug, paper.Name)), func() ([]byte, error) { return sheet(s, p, l, e, paper) }})
+	}
+	return jobs
+}
+
+// sheet draws a lesson's worksheet on one size of paper.
+func sheet(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
 	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address, Words: s.Say}
 	var cards []worksheets.Card
 	for _, ref := range l.Care {
@@ -47,15 +42,7 @@ func sheets(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) (Files
 			cards = append(cards, short(c))
 		}
 	}
-	files := Files{}
-	for _, paper := range worksheets.Papers {
-		data, err := worksheets.Make(paper, about, l, cards, e == site.Mentors)
-		if err != nil {
-			return nil, err
-		}
-		files[path.Join(string(e), site.SheetName(l.Slug, paper.Name))] = data
-	}
-	return files, nil
+	return worksheets.Make(paper, about, l, cards, e == site.Mentors)
 }
 
 // short is a care card's short form.
@@ -71,43 +58,42 @@ func short(c *lesson.Card) worksheets.Card {
 	return out
 }
 
-// Common draws what an edition has beside its lessons: the front page, the care
+// Common gives the jobs of what an edition has beside its lessons: the front page, the care
 // cards, the pictures and the assets.
-func Common(s *site.Site, p *lesson.Pack, e site.Edition) (Files, error) {
-	files := Files{}
-	var err error
-	if files[path.Join(string(e), "index.html")], err = s.Front(p, e); err != nil {
-		return nil, err
+func Common(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
+	named := func(name string) string { return path.Join(string(e), name) }
+	jobs := []Job{
+		{named("index.html"), func() ([]byte, error) { return s.Front(p, e) }},
+		{named("care.html"), func() ([]byte, error) { return s.Care(p, e, hazard.Statement) }},
 	}
-	if files[path.Join(string(e), "care.html")], err = s.Care(p, e, hazard.Statement); err != nil {
-		return nil, err
-	}
-	for name := range lesson.PicturesShown(p, e == site.Mentors) {
+	for _, name := range slices.Sorted(maps.Keys(lesson.PicturesShown(p, e == site.Mentors))) {
 		if data, ok := p.Pictures[name]; ok {
-			files[path.Join(string(e), name)] = data
+			jobs = append(jobs, Job{named(name), func() ([]byte, error) { return data, nil }})
 		}
 	}
-	assets, err := s.Assets(p)
-	if err != nil {
-		return nil, err
+	for _, name := range site.AssetNames() {
+		jobs = append(jobs, Job{named(name), func() ([]byte, error) {
+			data, err := s.Asset(p, name)
+			if name == site.StyleSheet {
+				data = append(slices.Clip(data), worksheets.PageRule()...)
+			}
+			return data, err
+		}})
 	}
-	for name, data := range assets {
-		files[path.Join(string(e), name)] = data
-	}
-	sheet := path.Join(string(e), site.StyleSheet)
-	files[sheet] = append(files[sheet], worksheets.PageRule()...)
-	return files, nil
+	return jobs
 }
 
 // Offline draws the script that keeps an edition for use without a network, from all of
 // the edition's other files.
-func Offline(s *site.Site, files Files, e site.Edition) (Files, error) {
-	own := Files{}
+func Offline(s *site.Site, files map[string][]byte, e site.Edition) ([]byte, error) {
+	own := map[string][]byte{}
 	for name, data := range files {
 		if below, ok := strings.CutPrefix(name, string(e)+"/"); ok {
 			own[below] = data
 		}
 	}
-	script, err := s.Offline(own)
-	return Files{path.Join(string(e), site.OfflineScript): script}, err
+	return s.Offline(own)
 }
+
+// OfflineName is the name of that script.
+func OfflineName(e site.Edition) string { return path.Join(string(e), site.OfflineScript) }

@@ -67,6 +67,23 @@ func Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, 
 	return r.files, r.problems, nil
 }
 
+// Concerns tells which files of a folder a pack is made of, by their names below it; of a
+// folder, whether there can be any in it.
+func Concerns(name string, isDir bool) bool {
+	dir, base := path.Split(name)
+	top, _, _ := strings.Cut(name, "/")
+	switch {
+	case hidden(base):
+		return false
+	case isDir:
+		return dir == "" && slices.Contains([]string{"care", "data", "pictures"}, name) || top == "pictures"
+	case dir == "":
+		return name == "pack.yaml" || name == "kits.yaml" || strings.HasSuffix(name, ".md") ||
+			slices.Contains([]string{"care", "data", "pictures"}, name) // something else in a folder's place
+	}
+	return dir == "care/" && strings.HasSuffix(name, ".md") || dir == "data/" && strings.HasSuffix(name, ".csv") || top == "pictures"
+}
+
 // Texts reads single files from wherever they lie. Those that cannot be read are among the problems.
 func Texts(files fs.FS, names []string) ([]*source.File, problem.List) {
 	r := &reader{fs: files}

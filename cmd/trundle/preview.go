@@ -1,0 +1,260 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"os/exec"
+	"runtime"
+	"strconv"
+	"strings"
+	"sync"
+	"time"
+
+	"rsc.io/qr"
+
+	"trundle/generator/mirror"
+	"trundle/generator/preview"
+	"trundle/generator/problem"
+	"trundle/generator/read"
+	"trundle/site"
+)
+
+type previewCommand struct {
+	Pack string `arg:"" help:"The pack's folder."`
+	Port int    `default:"4870" help:"The port to be found at; the next free one if it is taken. 0 takes any."`
+	Open bool   `help:"Open the pages in the browser."`
+	LAN  bool   `name:"lan" help:"Also show the students' edition to everybody in this network, such as tablets."`
+}
+
+func (c *previewCommand) Run(p *program) error {
+	if err := p.isFolder(c.Pack); err != nil {
+		return err
+	}
+	pages, err := preview.New()
+	if err != nil {
+		return err
+	}
+	ctx, stop := context.WithCancel(p.ctx)
+	defer stop()
+	v := viewing{program: p, pack: c.Pack, pages: pages}
+	ready := make(chan struct{})
+	var watching sync.WaitGroup
+	watching.Go(func() {
+		first := sync.OnceFunc(func() { close(ready) })
+		mirror.Watch(ctx, c.Pack, read.Concerns, func(change mirror.Change) {
+			v.tell(ctx, change)
+			first()
+		})
+	})
+	defer watching.Wait()
+	defer stop()
+	select {
+	case <-ready:
+	case <-ctx.Done():
+		return nil
+	}
+	return c.serve(ctx, p, pages)
+}
+
+// viewing prints what becomes of the pack.
+type viewing struct {
+	*program
+	pack  string
+	pages *preview.Preview
+	looks bool
+}
+
+func (v *viewing) tell(ctx context.Context, change mirror.Change) {
+	if change.Looks && !v.looks {
+		v.looks = true
+		fmt.Fprintln(v.stderr, "trundle: the system tells of no more changes (its limit of watches is reached, perhaps); the folder is looked through every second")
+	}
+	if change.Files == nil {
+		v.pages.Gone()
+		fmt.Fprintf(v.stderr, "trundle: the folder %s cannot be read now: %v\n   the pages stay as they were; it is looked for every second\n", v.pack, change.Err)
+		return
+	}
+	notice := ""
+	if v.looks {
+		notice = "live-looks"
+	}
+	start := time.Now()
+	proved, err := v.pages.Update(ctx, change.Files, notice)
+	if err != nil {
+		if ctx.Err() == nil {
+			v.fail(failed, err)
+		}
+		return
+	}
+	if err := v.printProblems(v.pack, proved.Problems); err != nil {
+		return // nobody reads
+	}
+	held, finds := keys(proved)
+	what := "all"
+	if n := len(change.Names); n == 1 {
+		what = change.Names[0]
+	} else if n > 1 && n < 20 {
+		what = problem.Plural(n, "file")
+	}
+	if proved.HasErrors() {
+		fmt.Fprintf(v.stdout, "%s: the last good pages stay\n", what)
+		return
+	}
+	fmt.Fprintf(v.stdout, "%s: %s, %s, %s held (%d ms)\n", what, problem.Plural(len(proved.Lessons), "lesson"),
+		problem.Plural(finds, "find"), problem.Plural(held, "key"), time.Since(start).Milliseconds())
+}
+
+// tries is how many ports after the one asked for are tried.
+const tries = 50
+
+func (c *previewCommand) listen(host string) (net.Listener, error) {
+	if c.Port < 0 || c.Port > 65535 {
+		return nil, fmt.Errorf("%d is no port; ports go from 0 to 65535", c.Port)
+	}
+	var first error
+	for port := c.Port; port <= min(c.Port+tries, 65535); port++ {
+		l, err := net.Listen("tcp", net.JoinHostPort(host, strconv.Itoa(port)))
+		if err == nil {
+			return l, nil
+		}
+		if first == nil {
+			first = err
+		}
+	}
+	return nil, first
+}
+
+func (c *previewCommand) serve(ctx context.Context, p *program, pages *preview.Preview) error {
+	local, err := c.listen("127.0.0.1")
+	if err != nil {
+		return err
+	}
+	if port := local.Addr().(*net.TCPAddr).Port; c.Port != 0 && port != c.Port {
+		fmt.Fprintf(p.stderr, "trundle: port %d is taken; this is %d\n", c.Port, port)
+	}
+	servers := []*http.Server{}
+	ended := make(chan error, 2)
+	start := func(l net.Listener, how preview.Serve) error {
+		how.Done = ctx.Done()
+		handler, err := pages.Handler(how)
+		if err != nil {
+			return errors.Join(err, l.Close())
+		}
+		s := &http.Server{Handler: handler, ReadHeaderTimeout: 10 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10}
+		servers = append(servers, s)
+		go func() { ended <- s.Serve(l) }()
+		return nil
+	}
+	if err := start(local, preview.Serve{Hosts: preview.Hosts(local.Addr(), "127.0.0.1", "localhost", "::1"), Editions: []site.Edition{site.Mentors, site.Students}, Author: true}); err != nil {
+		return err
+	}
+	address := "http://" + local.Addr().String() + "/"
+	fmt.Fprintf(p.stdout, "%s   both editions, on this computer only; Ctrl-C ends it\n", address)
+	if c.LAN {
+		if err := c.lan(p, start); err != nil {
+			p.fail(failed, err)
+		}
+	}
+	if c.Open {
+		if err := browse(address); err != nil {
+			p.fail(failed, fmt.Errorf("no browser could be opened: %w", err))
+		}
+	}
+	select {
+	case err = <-ended:
+	case <-ctx.Done():
+		err = nil
+	}
+	// Pages that listen hear of the end by ctx; others are given a moment.
+	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), 2*time.Second)
+	defer cancel()
+	for _, s := range servers {
+		if s.Shutdown(last) != nil {
+			_ = s.Close()
+		}
+	}
+	return err
+}
+
+// lan shows the students' edition to the network.
+func (c *previewCommand) lan(p *program, start func(net.Listener, preview.Serve) error) error {
+	host, err := ownAddress()
+	if err != nil {
+		return err
+	}
+	l, err := c.listen(host)
+	if err != nil {
+		return err
+	}
+	address := "http://" + l.Addr().String() + "/"
+	if err := start(l, preview.Serve{Hosts: preview.Hosts(l.Addr(), host), Editions: []site.Edition{site.Students}}); err != nil {
+		return err
+	}
+	fmt.Fprintf(p.stdout, "%s   students' edition, for EVERYBODY in this network, while this runs: no keys, no notes, nothing to log in\n", address)
+	code, err := qr.Encode(address, qr.M)
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprint(p.stdout, blocks(code))
+	return err
+}
+
+// ownAddress is this computer's address in its network, a private one if it has any.
+func ownAddress() (string, error) {
+	all, err := net.InterfaceAddrs()
+	if err != nil {
+		return "", err
+	}
+	other := ""
+	for _, a := range all {
+		n, ok := a.(*net.IPNet)
+		if !ok || n.IP.To4() == nil || n.IP.IsLoopback() || n.IP.IsLinkLocalUnicast() {
+			continue
+		}
+		if n.IP.IsPrivate() {
+			return n.IP.String(), nil
+		}
+		other = n.IP.String()
+	}
+	if other == "" {
+		return "", errors.New("this computer has no address in a network; --lan has nothing to show the pages to")
+	}
+	return other, nil
+}
+
+// blocks draws a code for a terminal, two rows in a line, dark on light with its quiet zone.
+func blocks(code *qr.Code) string {
+	const quiet = 4
+	var b strings.Builder
+	for y := -quiet; y < code.Size+quiet; y += 2 {
+		for x := -quiet; x < code.Size+quiet; x++ {
+			// A terminal is dark as a rule, so light modules are the ones that are drawn.
+			switch above, below := !code.Black(x, y), !code.Black(x, y+1); {
+			case above && below:
+				b.WriteRune('█')
+			case above:
+				b.WriteRune('▀')
+			case below:
+				b.WriteRune('▄')
+			default:
+				b.WriteByte(' ')
+			}
+		}
+		b.WriteByte('\n')
+	}
+	return b.String()
+}
+
+// browse opens an address with what the system has for that.
+func browse(address string) error {
+	switch runtime.GOOS {
+	case "darwin":
+		return exec.Command("open", address).Start()
+	case "windows":
+		return exec.Command("rundll32", "url.dll,FileProtocolHandler", address).Start()
+	}
+	return exec.Command("xdg-open", address).Start()
+}

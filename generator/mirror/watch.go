@@ -1,0 +1,267 @@
+package mirror
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"path/filepath"
+	"strings"
+	"sync"
+	"time"
+
+	"github.com/fsnotify/fsnotify"
+)
+
+// Change is a new state of the folder.
+type Change struct {
+	Files *Snapshot // nil if the folder cannot be read
+	Names []string  // files that are another, new or gone; of the first state all
+	Err   error     // why the folder cannot be read
+	Looks bool      // the system tells of no changes: the folder is looked through every second
+}
+
+const (
+	quiet    = 4 * time.Millisecond   // without news, a save is over
+	longest  = 40 * time.Millisecond  // so long a burst is waited for
+	patience = 30 * time.Millisecond  // for a file that is empty while it is written
+	second   = 250 * time.Millisecond // after the last news, everything is looked at once more
+	interval = time.Second            // of looking where the system does not tell
+)
+
+// Watch tells of the folder as it is, and again whenever something of concern has changed, until ctx ends.
+// tell is called from one goroutine.
+func Watch(ctx context.Context, dir string, concerns Concerns, tell func(Change)) {
+	w := &watch{dir: dir, concerns: concerns, tell: tell, names: map[string]bool{}, news: make(chan struct{}, 1)}
+	w.first()
+	defer w.close()
+	timer := time.NewTimer(w.pause())
+	defer timer.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-w.news:
+			w.settle(ctx)
+			w.update(ctx)
+			timer.Reset(second)
+		case <-timer.C:
+			w.look()
+			timer.Reset(w.pause())
+		}
+	}
+}
+
+type watch struct {
+	dir      string
+	concerns Concerns
+	tell     func(Change)
+	state    *Snapshot // nil if the folder cannot be read
+	told     bool      // that it cannot be read
+	watcher  *fsnotify.Watcher
+	looks    bool
+	pumping  sync.WaitGroup
+
+	lock  sync.Mutex
+	names map[string]bool // that there is news of
+	all   bool            // there is news of unknown names
+	news  chan struct{}
+}
+
+// pause is how long to wait before looking unasked: for ever where the system tells.
+func (w *watch) pause() time.Duration {
+	if w.state == nil || w.looks {
+		return interval
+	}
+	return 365 * 24 * time.Hour
+}
+
+// first starts to watch and reads everything, in this order, so that nothing is missed.
+func (w *watch) first() {
+	w.start()
+	state, err := scan(w.dir, w.concerns, nil, true)
+	if err != nil {
+		w.gone(err)
+		return
+	}
+	w.follow(state.folders())
+	w.become(state)
+}
+
+func (w *watch) start() {
+	w.close()
+	w.looks = false
+	watcher, err := fsnotify.NewWatcher()
+	if err != nil {
+		w.looks = true
+		return
+	}
+	w.watcher = watcher
+	w.pumping.Go(func() { w.pump(watcher) })
+	w.follow([]string{"."})
+}
+
+func (w *watch) close() {
+	if w.watcher != nil {
+		_ = w.watcher.Close() // it only gives watches back
+		w.pumping.Wait()
+		w.watcher = nil
+	}
+}
+
+// follow watches some folders; where the system refuses, every one is looked at instead.
+func (w *watch) follow(folders []string) {
+	for _, name := range folders {
+		if w.watcher == nil {
+			return
+		}
+		err := w.watcher.Add(filepath.Join(w.dir, filepath.FromSlash(name)))
+		if err != nil && !errors.Is(err, fs.ErrNotExist) && !errors.Is(err, fs.ErrPermission) {
+			w.looks = true
+			w.close()
+		}
+	}
+}
+
+// pump takes the system's news at once, however long an update takes.
+func (w *watch) pump(watcher *fsnotify.Watcher) {
+	for {
+		select {
+		case e, ok := <-watcher.Events:
+			if !ok {
+				return
+			}
+			rel, err := filepath.Rel(w.dir, e.Name)
+			if err != nil || e.Op == fsnotify.Chmod && rel == "." {
+				continue
+			}
+			w.note(filepath.ToSlash(rel))
+		case _, ok := <-watcher.Errors:
+			if !ok {
+				return
+			}
+			w.note(".") // news were lost
+		}
+	}
+}
+
+func (w *watch) note(name string) {
+	w.lock.Lock()
+	defer w.lock.Unlock()
+	// Whether it is a folder is not known; one that is of no concern as either is left alone.
+	switch {
+	case name == "." || name == ".." || strings.HasPrefix(name, "../"):
+		w.all = true
+	case w.concerns(name, false) || w.concerns(name, true):
+		w.names[name] = true
+	default:
+		return
+	}
+	select {
+	case w.news <- struct{}{}:
+	default:
+	}
+}
+
+// settle waits until a burst of news is over, but not for ever.
+func (w *watch) settle(ctx context.Context) {
+	end := time.NewTimer(longest)
+	defer end.Stop()
+	for {
+		calm := time.NewTimer(quiet)
+		select {
+		case <-w.news:
+			calm.Stop()
+			continue
+		case <-calm.C:
+		case <-end.C:
+		case <-ctx.Done():
+		}
+		calm.Stop()
+		return
+	}
+}
+
+// update reads what there is news of.
+func (w *watch) update(ctx context.Context) {
+	if w.state == nil {
+		w.look()
+		return
+	}
+	names, all := w.take()
+	if all { // the folder itself has been moved or replaced, or news were lost
+		w.start()
+		w.look()
+		return
+	}
+	state, err := w.state.refresh(w.dir, w.concerns, names)
+	for range 3 {
+		if err != nil || !emptied(w.state, state, names) {
+			break
+		}
+		select {
+		case <-ctx.Done():
+			return
+		case <-time.After(patience):
+		}
+		more, all := w.take()
+		if all {
+			w.look()
+			return
+		}
+		names = append(names, more...)
+		state, err = w.state.refresh(w.dir, w.concerns, names)
+	}
+	if err != nil {
+		w.gone(err)
+		return
+	}
+	w.follow(state.folders())
+	w.become(state)
+}
+
+func (w *watch) take() (names []string, all bool) {
+	w.lock.Lock()
+	defer w.lock.Unlock()
+	for name := range w.names {
+		names = append(names, name)
+	}
+	all = w.all
+	w.names, w.all = map[string]bool{}, false
+	return names, all
+}
+
+// look goes through the whole folder.
+func (w *watch) look() {
+	w.take()
+	state, err := scan(w.dir, w.concerns, w.state, false)
+	if err != nil {
+		w.gone(err)
+		return
+	}
+	if w.state == nil { // it is back, and perhaps another folder
+		w.start()
+		if state, err = scan(w.dir, w.concerns, nil, true); err != nil {
+			w.gone(err)
+			return
+		}
+	}
+	w.follow(state.folders())
+	w.become(state)
+}
+
+func (w *watch) gone(err error) {
+	w.state = nil
+	if !w.told {
+		w.told = true
+		w.tell(Change{Err: err, Looks: w.looks})
+	}
+}
+
+func (w *watch) become(state *Snapshot) {
+	names := changed(w.state, state)
+	first := w.state == nil
+	w.state, w.told = state, false
+	if first || len(names) > 0 {
+		w.tell(Change{Files: state, Names: names, Looks: w.looks})
+	}
+}

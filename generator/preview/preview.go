@@ -1,0 +1,226 @@
+// Package preview keeps a pack worked out while it is written and serves its pages, which
+// follow their sources. It is the pipeline of the build with a memory.
+package preview
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+	"sync"
+
+	"trundle/generator"
+	"trundle/generator/draw"
+	"trundle/generator/problem"
+	"trundle/generator/work"
+	"trundle/site"
+)
+
+// Preview is a pack while it is written. Its methods may be called from several goroutines.
+type Preview struct {
+	memory generator.Memory // of Update alone
+	plain  *site.Site
+	marked *site.Site
+
+	lock    sync.Mutex
+	state   state
+	changed chan struct{} // closed and replaced with every new state
+	assets  map[string][]byte
+}
+
+// state is the pack as it was when all was right, and what is wrong now.
+type state struct {
+	version  int
+	good     *generator.Proved // nil if all was never right
+	lessons  map[string]*work.Lesson
+	problems []problem.Problem
+	notice   string
+}
+
+// New gives a Preview that has seen nothing yet.
+func New() (*Preview, error) {
+	s, err := site.New("en")
+	if err != nil {
+		return nil, err
+	}
+	return &Preview{plain: s, marked: s.Marked(), changed: make(chan struct{}), assets: map[string][]byte{}}, nil
+}
+
+// Update takes the pack's folder as it is now. It is called from one goroutine.
+func (p *Preview) Update(ctx context.Context, folder fs.FS, notice string) (*generator.Proved, error) {
+	proved, err := p.memory.Prove(ctx, folder)
+	if err != nil {
+		return nil, err
+	}
+	p.lock.Lock()
+	defer p.lock.Unlock()
+	p.state.problems, p.state.notice = proved.Problems, notice
+	if !proved.HasErrors() {
+		p.state.good, p.state.lessons = proved, make(map[string]*work.Lesson, len(proved.Lessons))
+		for _, l := range proved.Lessons {
+			p.state.lessons[l.Slug] = l
+		}
+	}
+	p.next()
+	return proved, nil
+}
+
+// Gone says that the pack's folder is not there; what was good stays.
+func (p *Preview) Gone() {
+	p.lock.Lock()
+	defer p.lock.Unlock()
+	p.state.problems, p.state.notice = nil, "live-gone"
+	p.next()
+}
+
+func (p *Preview) next() {
+	p.state.version++
+	close(p.changed)
+	p.changed = make(chan struct{})
+}
+
+// now gives the state and what closes when there is another.
+func (p *Preview) now() (state, <-chan struct{}) {
+	p.lock.Lock()
+	defer p.lock.Unlock()
+	return p.state, p.changed
+}
+
+// File gives a file of the output as a build would write it; ok is false if there is none.
+func (p *Preview) File(name string) (data []byte, ok bool, err error) {
+	s, _ := p.now()
+	return p.file(s, p.plain, name)
+}
+
+func (p *Preview) file(s state, pages *site.Site, name string) ([]byte, bool, error) {
+	if s.good == nil {
+		return nil, false, nil
+	}
+	if data, ok := p.asset(name); ok {
+		return data, true, nil
+	}
+	for _, e := range site.Editions {
+		if name == draw.OfflineName(e) {
+			all, err := generator.Draw(context.Background(), s.good) // it names every file, so all are made
+			return all[name], true, err
+		}
+		if !strings.HasPrefix(name, string(e)+"/") {
+			continue
+		}
+		jobs := draw.Common(pages, s.good.Pack, e)
+		if l := s.lessonOf(name); l != nil {
+			jobs = append(jobs, draw.Lesson(pages, s.good.Pack, l, e)...)
+		}
+		for _, job := range jobs {
+			if job.Name == name {
+				data, err := job.Make()
+				p.keep(name, data)
+				return data, true, err
+			}
+		}
+	}
+	return nil, false, nil
+}
+
+// lessonOf finds the lesson that a file belongs to by its name.
+func (s state) lessonOf(name string) *work.Lesson {
+	slug := strings.TrimSuffix(path.Base(name), path.Ext(name))
+	if l := s.lessons[slug]; l != nil {
+		return l
+	}
+	if i := strings.LastIndexByte(slug, '-'); i > 0 { // a worksheet's name ends with its paper
+		return s.lessons[slug[:i]]
+	}
+	return nil
+}
+
+// Scripts are the same whatever the pack is; making them small takes a while.
+func unchanging(name string) bool {
+	_, below, _ := strings.Cut(name, "/")
+	return below != site.StyleSheet && slices.Contains(site.AssetNames(), below)
+}
+
+func (p *Preview) asset(name string) ([]byte, bool) {
+	p.lock.Lock()
+	defer p.lock.Unlock()
+	data, ok := p.assets[name]
+	return data, ok
+}
+
+func (p *Preview) keep(name string, data []byte) {
+	if !unchanging(name) {
+		return
+	}
+	p.lock.Lock()
+	defer p.lock.Unlock()
+	p.assets[name] = data
+}
+
+// news is what a page is told of a new state.
+type news struct {
+	Version int    `json:"version"`
+	Edition string `json:"edition"`
+	Page    string `json:"page,omitempty"` // if it is another than before
+	Steps   string `json:"steps"`          // changes with what checks answers
+	Style   string `json:"style"`
+	Strip   string `json:"strip"`
+}
+
+// news makes what a page is told. A page that is not there, or not yet, is told of the strip alone.
+func (p *Preview) news(s state, name string, author bool) (news, error) {
+	edition, _, _ := strings.Cut(name, "/")
+	out := news{Version: s.version, Edition: edition}
+	pages := p.plain
+	if author {
+		pages = p.marked
+	}
+	page, ok, err := p.file(s, pages, name)
+	if err != nil {
+		return out, err
+	}
+	strip := site.Strip{Edition: site.Edition(edition), Problems: s.problems, Notice: s.notice}
+	if ok {
+		out.Page = string(page)
+		strip.Other = other(name)
+		if l := s.lessonOf(name); l != nil && path.Ext(name) == ".html" {
+			strip.Lesson = l
+			strip.Sheets = map[string]string{}
+			for _, paper := range []string{"a4", "letter"} {
+				strip.Sheets[p.plain.Say("worksheet")+" "+p.plain.Say("paper-"+paper)] = "/" + edition + "/" + site.SheetName(l.Slug, paper)
+			}
+			steps, _, err := p.file(s, p.plain, edition+"/steps/"+l.Slug+".js")
+			if err != nil {
+				return out, err
+			}
+			out.Steps = sum(steps)
+		}
+		style, _, err := p.file(s, p.plain, edition+"/"+site.StyleSheet)
+		if err != nil {
+			return out, err
+		}
+		out.Style = sum(style)
+	}
+	if author {
+		out.Strip, err = p.plain.Strip(strip)
+	}
+	return out, err
+}
+
+// other is the same page of the other edition.
+func other(name string) string {
+	edition, below, _ := strings.Cut(name, "/")
+	for _, e := range site.Editions {
+		if string(e) != edition {
+			return "/" + string(e) + "/" + below
+		}
+	}
+	return ""
+}
+
+func sum(data []byte) string {
+	s := sha256.Sum256(data)
+	return hex.EncodeToString(s[:6])
+}

@@ -1,0 +1,226 @@
+package preview
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"mime"
+	"net"
+	"net/http"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"trundle/site"
+)
+
+// liveFolder is where what pages need to follow their sources lies; no pack has a folder so called.
+const liveFolder = "/_live/"
+
+// patience is how long a browser may take to accept what is sent; a browser that hangs is let go.
+const patience = 10 * time.Second
+
+// breath is how often a silent line is tried.
+const breath = 20 * time.Second
+
+// Serve is how a preview is served.
+type Serve struct {
+	Hosts    []string // that it answers to, with their ports
+	Editions []site.Edition
+	Author   bool // pages carry the author's strip, with what is wrong in the sources
+	Done     <-chan struct{}
+}
+
+// Handler serves the pages.
+func (p *Preview) Handler(how Serve) (http.Handler, error) {
+	files, err := site.LiveFiles()
+	if err != nil {
+		return nil, err
+	}
+	h := &handler{preview: p, how: how, live: files}
+	return h, nil
+}
+
+type handler struct {
+	preview *Preview
+	how     Serve
+	live    map[string][]byte
+}
+
+func (h *handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	// A page of another site could be made to name this computer; it would not know it by its own name.
+	if !slices.Contains(h.how.Hosts, strings.ToLower(r.Host)) {
+		refuse(w, http.StatusForbidden)
+		return
+	}
+	if r.Method != http.MethodGet && r.Method != http.MethodHead {
+		w.Header().Set("Allow", "GET, HEAD")
+		refuse(w, http.StatusMethodNotAllowed)
+		return
+	}
+	if dots(r.URL.Path) || dots(r.URL.RawPath) || strings.Contains(strings.ToLower(r.RequestURI), "%2e%2e") {
+		refuse(w, http.StatusBadRequest)
+		return
+	}
+	head := w.Header()
+	head.Set("Cache-Control", "no-store")
+	head.Set("X-Content-Type-Options", "nosniff")
+	head.Set("Content-Security-Policy", "worker-src 'none'; frame-ancestors 'none'") // no script of an earlier state may answer for us
+	head.Set("Cross-Origin-Resource-Policy", "same-origin")
+	name := strings.TrimPrefix(r.URL.Path, "/")
+	below, isLive := strings.CutPrefix(r.URL.Path, liveFolder)
+	switch {
+	case name == "":
+		http.Redirect(w, r, "/"+string(h.how.Editions[0])+"/index.html", http.StatusFound)
+	case isLive && below == "events":
+		h.events(w, r)
+	case isLive && h.live[below] != nil:
+		h.send(w, r, below, h.live[below])
+	case !isLive:
+		h.file(w, r, name)
+	default:
+		refuse(w, http.StatusNotFound)
+	}
+}
+
+func dots(p string) bool {
+	return slices.Contains(strings.FieldsFunc(p, func(r rune) bool { return r == '/' || r == '\\' }), "..")
+}
+
+func refuse(w http.ResponseWriter, code int) { http.Error(w, http.StatusText(code), code) }
+
+// served tells whether an edition is given out.
+func (h *handler) served(name string) bool {
+	edition, _, _ := strings.Cut(name, "/")
+	return slices.Contains(h.how.Editions, site.Edition(edition))
+}
+
+func (h *handler) file(w http.ResponseWriter, r *http.Request, name string) {
+	if !h.served(name) {
+		refuse(w, http.StatusNotFound)
+		return
+	}
+	if strings.HasSuffix(name, "/") {
+		name += "index.html"
+	}
+	data, ok, err := h.preview.File(name)
+	s, _ := h.preview.now()
+	switch {
+	case err != nil:
+		http.Error(w, err.Error(), http.StatusInternalServerError)
+		return
+	case !ok && s.good == nil && path.Ext(name) == ".html":
+		edition, _, _ := strings.Cut(name, "/")
+		if data, err = h.preview.plain.Nothing(site.Edition(edition)); err != nil {
+			http.Error(w, err.Error(), http.StatusInternalServerError)
+			return
+		}
+	case !ok:
+		refuse(w, http.StatusNotFound)
+		return
+	}
+	if path.Ext(name) == ".html" {
+		data = site.Live(data, liveFolder)
+	}
+	h.send(w, r, name, data)
+}
+
+func (h *handler) send(w http.ResponseWriter, r *http.Request, name string, data []byte) {
+	kind := mime.TypeByExtension(path.Ext(name))
+	if known, ok := kinds[path.Ext(name)]; ok {
+		kind = known
+	}
+	w.Header().Set("Content-Type", kind)
+	w.Header().Set("Content-Length", strconv.Itoa(len(data)))
+	_ = http.NewResponseController(w).SetWriteDeadline(time.Now().Add(time.Minute))
+	if r.Method == http.MethodGet {
+		_, _ = w.Write(data) // a browser that has gone is no fault
+	}
+}
+
+// kinds do not depend on what the system knows.
+var kinds = map[string]string{
+	".html": "text/html; charset=utf-8", ".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8",
+	".svg": "image/svg+xml", ".pdf": "application/pdf",
+}
+
+// events tells a page of every new state, until it goes away. A page that is slow is told of the last one only.
+func (h *handler) events(w http.ResponseWriter, r *http.Request) {
+	name := strings.TrimPrefix(r.URL.Query().Get("page"), "/")
+	if strings.HasSuffix(name, "/") {
+		name += "index.html"
+	}
+	if !h.served(name) || dots(name) || r.Method != http.MethodGet {
+		refuse(w, http.StatusNotFound)
+		return
+	}
+	w.Header().Set("Content-Type", "text/event-stream")
+	out := http.NewResponseController(w)
+	say := func(text string) bool {
+		_ = out.SetWriteDeadline(time.Now().Add(patience))
+		_, err := fmt.Fprint(w, text)
+		return err == nil && out.Flush() == nil
+	}
+	page := ""
+	for {
+		s, changed := h.preview.now()
+		n, err := h.preview.news(s, name, h.how.Author)
+		if err != nil {
+			return
+		}
+		if n.Page == page {
+			n.Page = ""
+		} else if n.Page != "" {
+			page = n.Page
+		}
+		if !say("data: " + line(n) + "\n\n") {
+			return
+		}
+		for waiting := true; waiting; {
+			beat := time.NewTimer(breath)
+			select {
+			case <-changed:
+				waiting = false
+			case <-beat.C:
+				if !say(": \n\n") {
+					waiting = false
+					beat.Stop()
+					return
+				}
+			case <-r.Context().Done():
+				beat.Stop()
+				return
+			case <-h.how.Done:
+				beat.Stop()
+				return
+			}
+			beat.Stop()
+		}
+	}
+}
+
+// line writes news in one line, as the stream wants it.
+func line(n news) string {
+	var out bytes.Buffer
+	enc := json.NewEncoder(&out)
+	enc.SetEscapeHTML(false)
+	if enc.Encode(n) != nil {
+		return "{}" // strings and a number; it cannot fail
+	}
+	return strings.TrimSuffix(out.String(), "\n")
+}
+
+// Hosts are the names by which a computer is called at an address, with the port.
+func Hosts(addr net.Addr, names ...string) []string {
+	_, port, err := net.SplitHostPort(addr.String())
+	if err != nil {
+		return nil
+	}
+	var all []string
+	for _, name := range names {
+		all = append(all, strings.ToLower(net.JoinHostPort(name, port)))
+	}
+	return all
+}

@@ -1,0 +1,126 @@
+// While a pack is written: brings the page up to what its source has become, in place, and
+// shows the author's strip. Nothing of it is in what the club hands out.
+(() => {
+  "use strict";
+  const shown = new Map(); // nodes of the page as it was sent → those on the screen
+  const each = (was, now, act) => {
+    act(was, now);
+    was.childNodes.forEach((child, i) => each(child, now.childNodes[i], act));
+  };
+  let sent = document.body.cloneNode(true); // before other scripts change anything
+  each(sent, document.body, (a, b) => shown.set(a, b));
+
+  const keep = (was, now) => each(was, now, (a, b) => shown.set(b, shown.get(a)));
+  const alike = (a, b) => a.nodeName === b.nodeName && a.id === b.id;
+
+  const patch = (was, now) => {
+    const node = shown.get(was);
+    shown.set(now, node);
+    if (!was.attributes) {
+      if (was.data !== now.data) node.data = now.data;
+      return;
+    }
+    for (const { name, value } of now.attributes) if (was.getAttribute(name) !== value) node.setAttribute(name, value);
+    for (const { name } of [...was.attributes]) if (!now.hasAttribute(name)) node.removeAttribute(name);
+    children(node, [...was.childNodes], [...now.childNodes]);
+  };
+
+  // The longest row of nodes that are the same in both, as pairs of places.
+  const common = (was, now) => {
+    const same = was.map((a) => now.map((b) => a.isEqualNode(b)));
+    const length = Array.from({ length: was.length + 1 }, () => new Array(now.length + 1).fill(0));
+    for (let i = was.length; i--; )
+      for (let j = now.length; j--; ) length[i][j] = same[i][j] ? length[i + 1][j + 1] + 1 : Math.max(length[i + 1][j], length[i][j + 1]);
+    const pairs = [];
+    for (let i = 0, j = 0; i < was.length && j < now.length; ) {
+      if (same[i][j]) pairs.push([i++, j++]);
+      else if (length[i + 1][j] >= length[i][j + 1]) i++;
+      else j++;
+    }
+    return pairs;
+  };
+
+  const children = (parent, was, now) => {
+    let head = 0;
+    while (head < was.length && head < now.length && was[head].isEqualNode(now[head])) keep(was[head], now[head++]);
+    let a = was.length;
+    let b = now.length;
+    while (a > head && b > head && was[a - 1].isEqualNode(now[b - 1])) keep(was[--a], now[--b]);
+    const after = b < now.length ? shown.get(now[b]) : null;
+    was = was.slice(head, a);
+    now = now.slice(head, b);
+    const pairs = was.length * now.length < 40000 ? common(was, now) : [];
+    let i = 0;
+    let j = 0;
+    for (const [x, y] of [...pairs, [was.length, now.length]]) {
+      const next = x < was.length ? shown.get(was[x]) : after;
+      while (i < x && j < y) {
+        if (alike(was[i], now[j])) patch(was[i++], now[j++]);
+        else if (x - i > y - j) shown.get(was[i++]).remove();
+        else put(parent, now[j++], i < x ? shown.get(was[i]) : next);
+      }
+      while (i < x) shown.get(was[i++]).remove();
+      while (j < y) put(parent, now[j++], next);
+      if (x < was.length) keep(was[i++], now[j++]);
+    }
+  };
+
+  const put = (parent, now, before) => {
+    const node = document.importNode(now, true);
+    parent.insertBefore(node, before && before.parentNode === parent ? before : null);
+    each(now, node, (a, b) => shown.set(a, b));
+  };
+
+  // What checks answers has changed: the page starts again, where it was.
+  const where = "live " + location.pathname;
+  const restart = () => {
+    const box = document.activeElement;
+    const open = [...document.querySelectorAll("main details")].map((d) => d.open);
+    sessionStorage.setItem(where, JSON.stringify({ y: scrollY, open, id: box?.id, text: box?.value, from: box?.selectionStart }));
+    location.reload();
+  };
+  const resume = () => {
+    const kept = JSON.parse(sessionStorage.getItem(where) ?? "null");
+    sessionStorage.removeItem(where);
+    if (!kept) return;
+    document.querySelectorAll("main details:not(.later)").forEach((d, i) => d.open ||= kept.open[i] ?? false);
+    scrollTo(0, kept.y);
+    const box = document.getElementById(kept.id);
+    if (!box) return;
+    if (kept.text !== undefined) box.value = kept.text;
+    box.focus({ preventScroll: true });
+    box.setSelectionRange?.(kept.from, kept.from);
+  };
+  const rested = () => (!document.getElementById("_sheet") || "ready" in document.body.dataset ? resume() : setTimeout(rested, 10));
+  rested();
+
+  const strip = document.createElement("aside");
+  strip.id = "_strip";
+  document.body.append(strip);
+  const point = (event) => {
+    const place = document.getElementById("_at");
+    const at = event.target.closest?.("[data-at]");
+    if (place && at) place.textContent = at.dataset.at;
+  };
+  addEventListener("pointermove", point);
+  addEventListener("focusin", point);
+
+  const last = {};
+  const live = new EventSource("/_live/events?page=" + encodeURIComponent(location.pathname));
+  live.onmessage = ({ data }) => {
+    const news = JSON.parse(data);
+    if (news.page && document.body.dataset.live === "nothing") return location.reload();
+    for (const part of ["steps", "style"]) last[part] ??= news[part];
+    if (news.page) {
+      const now = new DOMParser().parseFromString(news.page, "text/html");
+      patch(sent, now.body);
+      sent = now.body;
+      document.title = now.title;
+      if (last.steps !== news.steps) return restart();
+    }
+    if (last.style !== news.style) document.querySelector("link[rel=stylesheet]").href = "/" + news.edition + "/assets/site.css?" + (last.style = news.style);
+    if (strip.innerHTML !== news.strip) strip.innerHTML = news.strip;
+    document.body.dataset.live = news.version;
+  };
+  live.onerror = () => document.getElementById("_lost")?.removeAttribute("hidden");
+})();
