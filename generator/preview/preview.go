@@ -14,6 +14,7 @@ import (
 
 	"trundle/generator"
 	"trundle/generator/draw"
+	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/work"
 	"trundle/site"
@@ -97,7 +98,7 @@ func (p *Preview) File(name string) (data []byte, ok bool, err error) {
 
 func (p *Preview) file(s state, pages *site.Site, name string) ([]byte, bool, error) {
 	if s.good == nil {
-		return nil, false, nil
+		return p.bare(name)
 	}
 	if data, ok := p.asset(name); ok {
 		return data, true, nil
@@ -123,6 +124,16 @@ func (p *Preview) file(s state, pages *site.Site, name string) ([]byte, bool, er
 		}
 	}
 	return nil, false, nil
+}
+
+// bare gives what a page needs that says that there is nothing yet.
+func (p *Preview) bare(name string) ([]byte, bool, error) {
+	edition, below, _ := strings.Cut(name, "/")
+	if !slices.Contains(site.Editions, site.Edition(edition)) || !slices.Contains(site.AssetNames(), below) {
+		return nil, false, nil
+	}
+	data, err := p.plain.Asset(&lesson.Pack{}, below)
+	return data, true, err
 }
 
 // lessonOf finds the lesson that a file belongs to by its name.

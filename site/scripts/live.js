@@ -2,6 +2,10 @@
 // shows the author's strip. Nothing of it is in what the club hands out.
 (() => {
   "use strict";
+  // No script of an earlier state may answer for the server.
+  navigator.serviceWorker?.getRegistrations?.().then((all) => all.forEach((one) => one.unregister()), () => {});
+  Object.defineProperty(navigator, "serviceWorker", { value: undefined });
+
   const shown = new Map(); // nodes of the page as it was sent → those on the screen
   const each = (was, now, act) => {
     act(was, now);
@@ -116,8 +120,8 @@
       patch(sent, now.body);
       sent = now.body;
       document.title = now.title;
-      if (last.steps !== news.steps) return restart();
     }
+    if (last.steps !== news.steps) return restart();
     if (last.style !== news.style) document.querySelector("link[rel=stylesheet]").href = "/" + news.edition + "/assets/site.css?" + (last.style = news.style);
     if (strip.innerHTML !== news.strip) strip.innerHTML = news.strip;
     document.body.dataset.live = news.version;
