@@ -317,7 +317,7 @@ type tab struct {
 	seen    faults
 }
 
-func openBrowser(t *testing.T) *tab {
+func openBrowser(t testing.TB) *tab {
 	t.Helper()
 	allocator, stop := chromedp.NewExecAllocator(context.Background(),
 		chromedp.ExecPath(chromium(t)), chromedp.UserDataDir(t.TempDir()),
@@ -341,7 +341,7 @@ func openBrowser(t *testing.T) *tab {
 	return tab
 }
 
-func chromium(t *testing.T) string {
+func chromium(t testing.TB) string {
 	t.Helper()
 	for _, name := range []string{"chromium", "chromium-browser"} {
 		if found, err := exec.LookPath(name); err == nil {
@@ -381,20 +381,20 @@ func (tab *tab) report(t *testing.T) {
 }
 
 // ask gives what a script in the page comes to, promises kept.
-func ask[T any](t *testing.T, tab *tab, script string) T {
+func ask[T any](t testing.TB, tab *tab, script string) T {
 	t.Helper()
 	return run(t, tab, chromedp.Evaluate[T](script, chromedp.EvalAwaitPromise))
 }
 
 // order has the browser do something.
-func order[P, R any](t *testing.T, tab *tab, command cdp.Command[P, R], with P) {
+func order[P, R any](t testing.TB, tab *tab, command cdp.Command[P, R], with P) {
 	t.Helper()
 	run(t, tab, func(ctx context.Context, target *chromedp.Target) (R, error) {
 		return cdp.Call(ctx, target, command, with)
 	})
 }
 
-func run[T any](t *testing.T, tab *tab, action chromedp.Action[T]) T {
+func run[T any](t testing.TB, tab *tab, action chromedp.Action[T]) T {
 	t.Helper()
 	ctx, cancel := context.WithTimeout(tab.context, patience)
 	defer cancel()

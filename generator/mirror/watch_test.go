@@ -273,3 +273,17 @@ func TestASnapshotIsAFileSystem(t *testing.T) {
 	var _ fs.ReadDirFS = files
 	var _ fs.StatFS = files
 }
+
+func TestAFileWithoutPermissionIsSaidToBeSo(t *testing.T) {
+	dir, s := watched(t)
+	info, err := os.Stat(filepath.Join(dir, "a.md"))
+	must(t, err)
+	c, _ := s.last()
+	refused := newSnapshot(map[string]*node{"a.md": {entry: info, info: info, err: fs.ErrPermission}, "b.md": c.Files.node("a.md")})
+	if _, err := fs.ReadFile(refused, "a.md"); !os.IsPermission(err) {
+		t.Errorf("it gives %v", err)
+	}
+	if text(Change{Files: refused}, "b.md") != "first" {
+		t.Error("another file is gone with it")
+	}
+}

@@ -1,0 +1,438 @@
+package preview_test
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"maps"
+	"math/rand/v2"
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path"
+	"runtime"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"trundle/generator"
+	"trundle/generator/preview"
+	"trundle/site"
+)
+
+const kits = "heron: {title: Heron, wheel: %d mm, track: 112 mm, gear: 1}\ncoot: {title: Coot, wheel: 48 mm, track: 96 mm, gear: 1}\n"
+
+// lesson writes a lesson with something of everything; n makes it another.
+func lesson(n int) string {
+	body := []string{
+		"Text %[1]d, [another](02-b.md#part-1).\n",
+		"```work\nmeasure d = kit.wheel \"Wheel %[1]d\"\nfind n in rot to 0.01 = rotations(1%[1]d cm, d) \"Turns\"\n```\n",
+		"```runs data/runs.csv\ngroup base\nalong stop = 1%[1]d cm\n```\n",
+		"```chart\ntitle \"T %[1]d\"\nvary x from 0 cm to 1 m \"X\"\nline rotations(x, kit.wheel) \"L\"\n```\n",
+		"> Mentor: Note %[1]d\n",
+		"{circumference(48 mm) in cm to 0.1} and %[1]d\n",
+		"Wipe with a damp cloth %[1]d.\n",
+		"Broken {%[1]d +}.\n",
+		"![Lock](pictures/lock.png) %[1]d\n",
+		"```gauge\nruler 1%[1]d mm \"R\"\n```\n",
+	}[n%10]
+	return fmt.Sprintf("---\ntitle: T%d\nweek: 1\nminutes: 10\ngoals: [G]\ncare: [cloth]\n---\n\n## Part %d (10 min)\n\n"+body, n, n%3, n%90)
+}
+
+func pack() fstest.MapFS {
+	files := fstest.MapFS{}
+	for name, text := range map[string]string{
+		"pack.yaml": "title: P\nversion: 1\nkit: heron\n", "kits.yaml": fmt.Sprintf(kits, 65),
+		"care/cloth.md":     "---\ntitle: Cloth\nwho: students\nmentions: [damp cloth]\n---\n\n## Before\n\nWring it.\n",
+		"data/runs.csv":     "base,stop (cm)\nHeron,1\nHeron,2\nCoot,3\nCoot,3.5\n",
+		"pictures/lock.png": "a picture", "01-a.md": lesson(0), "02-b.md": lesson(1), "03-c.md": lesson(2),
+	} {
+		files[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	return files
+}
+
+// edit changes, moves or deletes something.
+func edit(r *rand.Rand, files fstest.MapFS) {
+	put := func(name, text string) { files[name] = &fstest.MapFile{Data: []byte(text)} }
+	lessons := []string{"01-a.md", "02-b.md", "03-c.md", "04-d.md", "05-e.md"}
+	name := lessons[r.IntN(len(lessons))]
+	switch r.IntN(14) {
+	case 0:
+		delete(files, name)
+	case 1:
+		if f, ok := files[name]; ok {
+			delete(files, name)
+			files[lessons[r.IntN(len(lessons))]] = f
+		}
+	case 2:
+		put("kits.yaml", fmt.Sprintf(kits, 50+r.IntN(20)))
+	case 3:
+		put("pack.yaml", fmt.Sprintf("title: P%d\nversion: %d\nkit: %s\n", r.IntN(3), r.IntN(3), []string{"heron", "coot"}[r.IntN(2)]))
+	case 4:
+		put("care/cloth.md", fmt.Sprintf("---\ntitle: Cloth %d\nwho: students\nmentions: [%s]\n---\n\nText %d.\n", r.IntN(3), []string{"damp cloth", "rag"}[r.IntN(2)], r.IntN(9)))
+	case 5:
+		put("data/runs.csv", fmt.Sprintf("base,stop (cm)\nHeron,%d\nHeron,2\nCoot,3\nCoot,%d\n", r.IntN(9), r.IntN(9)))
+	case 6:
+		if _, ok := files["data/runs.csv"]; ok && r.IntN(4) == 0 {
+			delete(files, "data/runs.csv")
+		}
+	case 7:
+		put("pictures/lock.png", fmt.Sprintf("picture %d", r.IntN(9)))
+	default:
+		put(name, lesson(r.IntN(900)))
+	}
+}
+
+// TestAfterAThousandEditsItServesWhatABuildWrites edits, moves and deletes at random, and holds what is
+// served against a fresh build, every file of it, whenever all is right.
+func TestAfterAThousandEditsItServesWhatABuildWrites(t *testing.T) {
+	pages := newPreview(t)
+	r := rand.New(rand.NewPCG(7, 26))
+	files := pack()
+	var served *generator.Proved
+	compared := 0
+	for n := range 1000 {
+		edit(r, files)
+		now := maps.Clone(files)
+		proved, err := pages.Update(t.Context(), now, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		fresh, err := generator.Prove(t.Context(), now)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, want := slugs(proved), slugs(fresh); got != want {
+			t.Fatalf("after edit %d the problems are\n%s\nand fresh ones\n%s", n, got, want)
+		}
+		if !fresh.HasErrors() {
+			served = fresh
+		}
+		if served != nil && (n%40 == 0 || n > 995) {
+			compared++
+			same(t, pages, served)
+		}
+		if t.Failed() {
+			t.Fatalf("after edit %d", n)
+		}
+	}
+	if compared < 20 {
+		t.Errorf("only %d states were compared", compared)
+	}
+}
+
+func slugs(p *generator.Proved) string {
+	var b strings.Builder
+	for _, p := range p.Problems {
+		fmt.Fprintf(&b, "%s:%d %s %s\n", p.File.Name, p.Span.Start, p.Slug, p.What)
+	}
+	return b.String()
+}
+
+func same(t *testing.T, pages *preview.Preview, proved *generator.Proved) {
+	t.Helper()
+	want, err := generator.Draw(t.Context(), proved)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range slices.Sorted(maps.Keys(want)) {
+		got, ok, err := pages.File(name)
+		if err != nil || !ok || !bytes.Equal(got, want[name]) {
+			t.Errorf("%s: served %v, %v, %d bytes; a build writes %d", name, ok, err, len(got), len(want[name]))
+		}
+	}
+	if _, ok, _ := pages.File("students/99-nothing.html"); ok {
+		t.Error("a page that is not there is served")
+	}
+}
+
+func newPreview(t testing.TB) *preview.Preview {
+	t.Helper()
+	pages, err := preview.New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return pages
+}
+
+// serve serves pages at an address of its own until the test ends or stop is called.
+func serve(t *testing.T, pages *preview.Preview, how preview.Serve) (address string, stop func()) {
+	t.Helper()
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	how.Hosts, how.Done = preview.Hosts(l.Addr(), "127.0.0.1", "localhost"), ctx.Done()
+	handler, err := pages.Handler(how)
+	if err != nil {
+		t.Fatal(err)
+	}
+	server := &httptest.Server{Listener: l, Config: &http.Server{Handler: handler}}
+	server.Start()
+	stop = func() {
+		cancel()
+		server.CloseClientConnections()
+		server.Close()
+	}
+	t.Cleanup(stop)
+	return server.URL, stop
+}
+
+var everything = preview.Serve{Editions: []site.Edition{site.Mentors, site.Students}, Author: true}
+
+func started(t *testing.T) *preview.Preview {
+	t.Helper()
+	pages := newPreview(t)
+	if _, err := pages.Update(t.Context(), pack(), ""); err != nil {
+		t.Fatal(err)
+	}
+	return pages
+}
+
+func TestOnlyWhatIsAskedForProperlyIsServed(t *testing.T) {
+	address, _ := serve(t, started(t), everything)
+	host := strings.TrimPrefix(address, "http://")
+	for _, c := range []struct {
+		request string
+		want    int
+	}{
+		{"GET / HTTP/1.1\r\nHost: " + host, 302},
+		{"GET /mentors/01-a.html HTTP/1.1\r\nHost: " + host, 200},
+		{"GET /students/ HTTP/1.1\r\nHost: " + host, 200},
+		{"HEAD /mentors/01-a.html HTTP/1.1\r\nHost: " + host, 200},
+		{"GET /mentors/01-a.html HTTP/1.1\r\nHost: evil.example", 403},
+		{"GET /mentors/01-a.html HTTP/1.1\r\nHost: 127.0.0.1:1", 403},
+		{"GET /mentors/01-a.html HTTP/1.1\r\nHost: ", 403},
+		{"POST /mentors/01-a.html HTTP/1.1\r\nHost: " + host + "\r\nContent-Length: 0", 405},
+		{"DELETE / HTTP/1.1\r\nHost: " + host, 405},
+		{"OPTIONS / HTTP/1.1\r\nHost: " + host, 405},
+		{"GET /mentors/../pack.yaml HTTP/1.1\r\nHost: " + host, 400},
+		{"GET /mentors/%2e%2e/pack.yaml HTTP/1.1\r\nHost: " + host, 400},
+		{"GET /mentors/..%2fpack.yaml HTTP/1.1\r\nHost: " + host, 400},
+		{"GET /mentors/..%5cpack.yaml HTTP/1.1\r\nHost: " + host, 400},
+		{"GET /mentors/%252e%252e/pack.yaml HTTP/1.1\r\nHost: " + host, 404},
+		{"GET /pack.yaml HTTP/1.1\r\nHost: " + host, 404},
+		{"GET /01-a.md HTTP/1.1\r\nHost: " + host, 404},
+		{"GET /mentors/nothing.html HTTP/1.1\r\nHost: " + host, 404},
+		{"GET /_live/nothing.js HTTP/1.1\r\nHost: " + host, 404},
+		{"GET /_live/events?page=/etc/passwd HTTP/1.1\r\nHost: " + host, 404},
+		{"GET /_live/events?page=/mentors/../x HTTP/1.1\r\nHost: " + host, 404},
+	} {
+		if got := status(t, host, c.request); got != c.want {
+			t.Errorf("%.60q comes with %d, want %d", c.request, got, c.want)
+		}
+	}
+}
+
+// status sends a request as it is written.
+func status(t *testing.T, host, request string) int {
+	t.Helper()
+	conn, err := net.Dial("tcp", host)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer conn.Close()
+	if _, err := io.WriteString(conn, request+"\r\nConnection: close\r\n\r\n"); err != nil {
+		t.Fatal(err)
+	}
+	response, err := http.ReadResponse(bufio.NewReader(conn), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer response.Body.Close()
+	return response.StatusCode
+}
+
+// TestTheNetworkSeesTheStudentsEditionAlone looks for what only the author may see.
+func TestTheNetworkSeesTheStudentsEditionAlone(t *testing.T) {
+	pages := newPreview(t)
+	files := pack()
+	files["02-b.md"] = &fstest.MapFile{Data: []byte(strings.Replace(lesson(1), "\"Turns\"\n", "\"Turns\"\nkey n = 0.54 rot\nslip rotations(d, 11 cm) \"Upside down\"\n", 1))}
+	for _, text := range []string{"", "key n = 77 rot\n"} { // all right; then a wrong key, whose problem names it
+		files["02-b.md"].Data = bytes.Replace(files["02-b.md"].Data, []byte("key n = 0.54 rot\n"), []byte("key n = 0.54 rot\n"+text), 1)
+		if _, err := pages.Update(t.Context(), files, ""); err != nil {
+			t.Fatal(err)
+		}
+	}
+	address, _ := serve(t, pages, preview.Serve{Editions: []site.Edition{site.Students}})
+	for name, want := range map[string]int{
+		"/": 200, "/students/02-b.html": 200, "/mentors/02-b.html": 404, "/mentors/": 404, "/_live/events?page=/mentors/02-b.html": 404, "/mentors/sheets/02-b-a4.pdf": 404,
+	} {
+		response, err := http.Get(address + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		body, _ := io.ReadAll(response.Body)
+		response.Body.Close()
+		if response.StatusCode != want || bytes.Contains(body, []byte("0.54")) || bytes.Contains(body, []byte("77 rot")) {
+			t.Errorf("%s comes with %d, want %d: %.200s", name, response.StatusCode, want, body)
+		}
+	}
+	first := listen(t, address, "/students/02-b.html")
+	defer first.Body.Close()
+	line, err := bufio.NewReader(first.Body).ReadString('\n')
+	if err != nil || !strings.Contains(line, `"page":`) || strings.Contains(line, "77 rot") || strings.Contains(line, "0.54") || strings.Contains(line, "data-at") {
+		t.Errorf("told was %v %.300s", err, line)
+	}
+}
+
+func listen(t *testing.T, address, page string) *http.Response {
+	t.Helper()
+	response, err := http.Get(address + "/_live/events?page=" + page)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return response
+}
+
+// TestNothingIsLeftOfPagesThatCameAndWent opens a hundred lines, hears news on them and goes away.
+func TestNothingIsLeftOfPagesThatCameAndWent(t *testing.T) {
+	pages := started(t)
+	address, stop := serve(t, pages, everything)
+	client := &http.Client{Transport: &http.Transport{DisableKeepAlives: true}}
+	visit := func() {
+		ctx, cancel := context.WithCancel(t.Context())
+		defer cancel()
+		request, _ := http.NewRequestWithContext(ctx, http.MethodGet, address+"/_live/events?page=/mentors/01-a.html", nil)
+		response, err := client.Do(request)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer response.Body.Close()
+		if line, err := bufio.NewReader(response.Body).ReadString('\n'); err != nil || !strings.HasPrefix(line, "data: {") {
+			t.Fatalf("told was %q, %v", line, err)
+		}
+	}
+	visit()
+	settle()
+	goroutines, descriptors := runtime.NumGoroutine(), open(t)
+	for i := range 100 {
+		if i%10 == 0 {
+			if _, err := pages.Update(t.Context(), pack(), ""); err != nil {
+				t.Fatal(err)
+			}
+		}
+		visit()
+	}
+	settle()
+	if now := runtime.NumGoroutine(); now > goroutines+2 {
+		t.Errorf("%d goroutines became %d", goroutines, now)
+	}
+	if now := open(t); now > descriptors+2 {
+		t.Errorf("%d descriptors became %d", descriptors, now)
+	}
+	stop()
+}
+
+func settle() {
+	for range 20 {
+		runtime.GC()
+		time.Sleep(10 * time.Millisecond)
+	}
+}
+
+// open counts the descriptors of this process.
+func open(t *testing.T) int {
+	t.Helper()
+	entries, err := os.ReadDir("/proc/self/fd")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return len(entries)
+}
+
+// TestAPageThatHangsHoldsNobodyUp lets one never read, while others hear of a hundred states.
+func TestAPageThatHangsHoldsNobodyUp(t *testing.T) {
+	pages := started(t)
+	address, _ := serve(t, pages, everything)
+	hung, err := net.Dial("tcp", strings.TrimPrefix(address, "http://"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer hung.Close()
+	fmt.Fprintf(hung, "GET /_live/events?page=/mentors/01-a.html HTTP/1.1\r\nHost: %s\r\n\r\n", strings.TrimPrefix(address, "http://"))
+	heard := listen(t, address, "/mentors/01-a.html")
+	defer heard.Body.Close()
+	lines := bufio.NewReader(heard.Body)
+	files := pack()
+	for n := range 100 {
+		files["01-a.md"] = &fstest.MapFile{Data: []byte(lesson(10 * (n + 1)))}
+		if _, err := pages.Update(t.Context(), files, ""); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want := fmt.Sprintf("Text %d", 1000%90)
+	for {
+		line, err := lines.ReadString('\n')
+		if err != nil {
+			t.Fatalf("the last state was never told: %v", err)
+		}
+		if strings.Contains(line, want) {
+			return
+		}
+	}
+}
+
+// TestMemoryIsFlat rebuilds a thousand times.
+func TestMemoryIsFlat(t *testing.T) {
+	pages := newPreview(t)
+	files := pack()
+	rebuild := func(times int) {
+		for n := range times {
+			files["01-a.md"] = &fstest.MapFile{Data: []byte(lesson(10 * n))}
+			files["03-c.md"] = &fstest.MapFile{Data: []byte(lesson(10*n + 2))}
+			if _, err := pages.Update(t.Context(), files, ""); err != nil {
+				t.Fatal(err)
+			}
+			if _, ok, err := pages.File("mentors/01-a.html"); err != nil || !ok {
+				t.Fatal(ok, err)
+			}
+		}
+	}
+	heap := func() uint64 {
+		settle()
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		return m.HeapAlloc
+	}
+	rebuild(100)
+	before := heap()
+	rebuild(1000)
+	after := heap()
+	t.Logf("%d kB became %d kB", before>>10, after>>10)
+	if after > before+before/4+1<<20 {
+		t.Errorf("%d kB became %d kB after a thousand rebuilds", before>>10, after>>10)
+	}
+}
+
+// TestThePageServedIsThePageBuiltButForItsEars takes off what lets it listen.
+func TestThePageServedIsThePageBuiltButForItsEars(t *testing.T) {
+	pages := started(t)
+	address, _ := serve(t, pages, everything)
+	for _, name := range []string{"mentors/index.html", "students/01-a.html", "students/steps/02-b.js", "students/assets/site.css", "mentors/sheets/01-a-a4.pdf", "students/offline.js"} {
+		response, err := http.Get(address + "/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, _ := io.ReadAll(response.Body)
+		response.Body.Close()
+		want, ok, err := pages.File(name)
+		if !ok || err != nil {
+			t.Fatal(name, ok, err)
+		}
+		if path.Ext(name) == ".html" {
+			got = bytes.Replace(got, []byte(` connect-src 'self';`), nil, 1)
+			got = bytes.Replace(got, []byte(`<link rel="stylesheet" href="/_live/live.css"><script src="/_live/live.js" defer></script>`+"\n"), nil, 1)
+		}
+		if !bytes.Equal(got, want) {
+			t.Errorf("%s is served as other bytes than are built", name)
+		}
+	}
+}
