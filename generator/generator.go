@@ -46,6 +46,7 @@ func Jobs(p *Proved, s *site.Site) []draw.Job {
 	var jobs []draw.Job
 	for _, e := range site.Editions {
 		jobs = append(jobs, draw.Common(s, p.Pack, e)...)
+		jobs = append(jobs, draw.Pictures(p.Pack, e)...)
 		for _, l := range p.Lessons {
 			jobs = append(jobs, draw.Lesson(s, p.Pack, l, e)...)
 		}

@@ -26,6 +26,7 @@ import (
 // the headings and cards of other files. The zero Memory is ready; it is for one caller
 // at a time. What comes out is the same as without it.
 type Memory struct {
+	read     read.Memory
 	markdown goldmark.Markdown
 	kits     kept[[]*lesson.Kit]
 	lessons  map[string]*remembered
@@ -54,6 +55,7 @@ func (k *kept[T]) of(f *source.File, make func(*source.File) (T, problem.List)) 
 type remembered struct {
 	parsed kept[*lesson.Lesson]
 	files  []string // of runs that it works with
+	kitted bool     // it names facts of the kit
 	worked *work.Lesson
 	needs  needs // of worked
 	found  problem.List
@@ -75,7 +77,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if m.markdown == nil {
 		m.markdown = parse.NewMarkdown()
 	}
-	files, problems, err := read.Pack(folder, parse.IsLessonName)
+	files, problems, err := m.read.Pack(folder, parse.IsLessonName)
 	if err != nil {
 		return nil, err
 	}
@@ -145,10 +147,10 @@ func entries[T any](memory *map[string]*T, files []*source.File) []entry[T] {
 func (r *remembered) work(p *lesson.Pack) {
 	l, kit := r.parsed.value, p.DefaultKit()
 	if r.needs.lesson != l {
-		r.checked, r.files = false, lesson.DataFiles(l.Body)
+		r.checked, r.files, r.kitted = false, lesson.DataFiles(l.Body), bytes.Contains(l.Markdown, []byte("kit."))
 	}
 	now := needs{lesson: l, tables: tablesOf(p, r.files)}
-	if bytes.Contains(l.Markdown, []byte("kit.")) {
+	if r.kitted {
 		now.kit = kit
 	}
 	if r.worked != nil && r.needs == now {

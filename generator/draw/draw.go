@@ -58,18 +58,24 @@ func short(c *lesson.Card) worksheets.Card {
 	return out
 }
 
-// Common gives the jobs of what an edition has beside its lessons: the front page, the care
-// cards, the pictures and the assets.
+// Pictures gives the jobs of the pictures that an edition shows.
+func Pictures(p *lesson.Pack, e site.Edition) []Job {
+	var jobs []Job
+	for _, name := range slices.Sorted(maps.Keys(lesson.PicturesShown(p, e == site.Mentors))) {
+		if data, ok := p.Pictures[name]; ok {
+			jobs = append(jobs, Job{path.Join(string(e), name), func() ([]byte, error) { return data, nil }})
+		}
+	}
+	return jobs
+}
+
+// Common gives the jobs of what an edition has beside its lessons and pictures: the front page, the care
+// cards and the assets.
 func Common(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 	named := func(name string) string { return path.Join(string(e), name) }
 	jobs := []Job{
 		{named("index.html"), func() ([]byte, error) { return s.Front(p, e) }},
 		{named("care.html"), func() ([]byte, error) { return s.Care(p, e, hazard.Statement) }},
-	}
-	for _, name := range slices.Sorted(maps.Keys(lesson.PicturesShown(p, e == site.Mentors))) {
-		if data, ok := p.Pictures[name]; ok {
-			jobs = append(jobs, Job{named(name), func() ([]byte, error) { return data, nil }})
-		}
 	}
 	for _, name := range site.AssetNames() {
 		jobs = append(jobs, Job{named(name), func() ([]byte, error) {

@@ -234,6 +234,22 @@ func (s *Snapshot) Open(name string) (fs.File, error) {
 	return &file{n.info, bytes.NewReader(n.data)}, nil
 }
 
+// Held tells that files are held in memory; see read.Held.
+func (s *Snapshot) Held() {}
+
+// ReadFile gives a file's content, which must not be changed.
+func (s *Snapshot) ReadFile(name string) ([]byte, error) {
+	n := s.nodes[name]
+	if n == nil || n.err != nil || n.dir {
+		_, err := s.Open(name)
+		if err == nil {
+			err = &fs.PathError{Op: "read", Path: name, Err: fs.ErrInvalid}
+		}
+		return nil, err
+	}
+	return n.data, nil
+}
+
 // Stat tells of what a name leads to.
 func (s *Snapshot) Stat(name string) (fs.FileInfo, error) {
 	if name == "." {

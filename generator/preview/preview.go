@@ -30,6 +30,11 @@ type Preview struct {
 	state   state
 	changed chan struct{} // closed and replaced with every new state
 	assets  map[string][]byte
+
+	styleSum struct { // of the style sheet in a state
+		version int
+		sum     string
+	}
 }
 
 // state is the pack as it was when all was right, and what is wrong now.
@@ -111,19 +116,32 @@ func (p *Preview) file(s state, pages *site.Site, name string) ([]byte, bool, er
 		if !strings.HasPrefix(name, string(e)+"/") {
 			continue
 		}
-		jobs := draw.Common(pages, s.good.Pack, e)
-		if l := s.lessonOf(name); l != nil {
-			jobs = append(jobs, draw.Lesson(pages, s.good.Pack, l, e)...)
-		}
-		for _, job := range jobs {
-			if job.Name == name {
-				data, err := job.Make()
-				p.keep(name, data)
-				return data, true, err
-			}
+		if job, ok := s.job(pages, e, name); ok {
+			data, err := job.Make()
+			p.keep(name, data)
+			return data, true, err
 		}
 	}
 	return nil, false, nil
+}
+
+// job finds what makes a file. Pictures come last, since all lessons are looked through for them.
+func (s state) job(pages *site.Site, e site.Edition, name string) (draw.Job, bool) {
+	named := func(jobs []draw.Job) (draw.Job, bool) {
+		if i := slices.IndexFunc(jobs, func(j draw.Job) bool { return j.Name == name }); i >= 0 {
+			return jobs[i], true
+		}
+		return draw.Job{}, false
+	}
+	if l := s.lessonOf(name); l != nil {
+		if job, ok := named(draw.Lesson(pages, s.good.Pack, l, e)); ok {
+			return job, true
+		}
+	}
+	if job, ok := named(draw.Common(pages, s.good.Pack, e)); ok || !strings.HasPrefix(name, string(e)+"/pictures/") {
+		return job, ok
+	}
+	return named(draw.Pictures(s.good.Pack, e))
 }
 
 // bare gives what a page needs that says that there is nothing yet.
@@ -208,16 +226,32 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 			}
 			out.Steps = sum(steps)
 		}
-		style, _, err := p.file(s, p.plain, edition+"/"+site.StyleSheet)
-		if err != nil {
+		if out.Style, err = p.style(s, edition); err != nil {
 			return out, err
 		}
-		out.Style = sum(style)
 	}
 	if author {
 		out.Strip, err = p.plain.Strip(strip)
 	}
 	return out, err
+}
+
+// style tells one style sheet from another; it is made once for each state.
+func (p *Preview) style(s state, edition string) (string, error) {
+	p.lock.Lock()
+	known := p.styleSum
+	p.lock.Unlock()
+	if known.version == s.version {
+		return known.sum, nil
+	}
+	style, _, err := p.file(s, p.plain, edition+"/"+site.StyleSheet)
+	if err != nil {
+		return "", err
+	}
+	p.lock.Lock()
+	defer p.lock.Unlock()
+	p.styleSum.version, p.styleSum.sum = s.version, sum(style)
+	return p.styleSum.sum, nil
 }
 
 // other is the same page of the other edition.

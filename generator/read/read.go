@@ -42,7 +42,22 @@ type Files struct {
 // Pack reads a pack from its folder. isLesson tells which names are lessons'. An
 // error means that the folder itself cannot be read.
 func Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, error) {
-	r := &reader{fs: folder, files: &Files{Pictures: map[string][]byte{}, Refused: map[string]string{}}}
+	return new(Memory).Pack(folder, isLesson)
+}
+
+// Memory reads a pack again and again, and looks anew only at what is not the very same bytes in
+// memory as before. The zero Memory is ready; it is for one caller at a time.
+type Memory struct{ texts map[string]known }
+
+// known is a text that was found to be in order.
+type known struct {
+	raw  []byte
+	file *source.File
+}
+
+// Pack is the same as the function Pack.
+func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, error) {
+	r := &reader{fs: folder, before: m.texts, texts: map[string]known{}, files: &Files{Pictures: map[string][]byte{}, Refused: map[string]string{}}}
 	top, err := fs.ReadDir(folder, ".")
 	if err != nil {
 		return nil, problem.List{}, err
@@ -64,6 +79,7 @@ func Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, 
 	r.files.Cards = r.folder("care", ".md")
 	r.files.Data = r.folder("data", ".csv")
 	r.pictures("pictures")
+	m.texts = r.texts
 	return r.files, r.problems, nil
 }
 
@@ -100,6 +116,8 @@ func hidden(name string) bool {
 
 type reader struct {
 	fs       fs.FS
+	before   map[string]known
+	texts    map[string]known
 	files    *Files
 	problems problem.List
 	count    int
@@ -160,6 +178,11 @@ func (r *reader) text(name string) *source.File {
 			"put a copy of the file itself into the pack, and look at its permissions")
 		return nil
 	}
+	if k, ok := r.before[name]; ok && len(data) > 0 && len(k.raw) == len(data) && &k.raw[0] == &data[0] {
+		r.texts[name] = k
+		return k.file
+	}
+	raw := data
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
 	f := source.NewFile(name, data)
 	if at := invalid(data); at >= 0 {
@@ -180,6 +203,9 @@ func (r *reader) text(name string) *source.File {
 	if i := bytes.IndexByte(data, 0); i >= 0 {
 		r.problems.Error(f, source.Span{Start: i, End: i + 1}, "not-text", "there is a zero byte here, so this is no text file", "save it as plain text")
 		return nil
+	}
+	if r.texts != nil {
+		r.texts[name] = known{raw, f}
 	}
 	return f
 }
@@ -223,16 +249,31 @@ func (r *reader) bytes(name string, limit int64) ([]byte, error) {
 	if info, err := fs.Stat(r.fs, name); err == nil && !info.Mode().IsRegular() {
 		return nil, errNotFile
 	}
+	data, err := r.content(name, limit)
+	if err == nil && int64(len(data)) > limit {
+		err = errTooLarge
+	}
+	return data, err
+}
+
+// content reads up to one byte beyond a limit.
+func (r *reader) content(name string, limit int64) ([]byte, error) {
+	if files, ok := r.fs.(Held); ok {
+		return files.ReadFile(name)
+	}
 	f, err := r.fs.Open(name)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, limit+1))
-	if err == nil && int64(len(data)) > limit {
-		err = errTooLarge
-	}
-	return data, err
+	return io.ReadAll(io.LimitReader(f, limit+1))
+}
+
+// Held is a folder whose files are held in memory: ReadFile gives the same bytes as long as
+// they are the same, and costs nothing.
+type Held interface {
+	fs.ReadFileFS
+	Held()
 }
 
 // reason says in plain words why a file could not be read, without a path of the
