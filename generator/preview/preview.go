@@ -40,8 +40,9 @@ type Preview struct {
 // state is the pack as it was when all was right, and what is wrong now.
 type state struct {
 	version  int
-	good     *generator.Proved // nil if all was never right
-	lessons  map[string]*work.Lesson
+	good     *generator.Proved       // nil if all was never right
+	lessons  map[string]*work.Lesson // of good, by their slugs
+	latest   map[string]*work.Lesson // as they are now, right or not
 	problems []problem.Problem
 	notice   string
 }
@@ -64,11 +65,12 @@ func (p *Preview) Update(ctx context.Context, folder fs.FS, notice string) (*gen
 	p.lock.Lock()
 	defer p.lock.Unlock()
 	p.state.problems, p.state.notice = proved.Problems, notice
+	p.state.latest = make(map[string]*work.Lesson, len(proved.Lessons))
+	for _, l := range proved.Lessons {
+		p.state.latest[l.Slug] = l
+	}
 	if !proved.HasErrors() {
-		p.state.good, p.state.lessons = proved, make(map[string]*work.Lesson, len(proved.Lessons))
-		for _, l := range proved.Lessons {
-			p.state.lessons[l.Slug] = l
-		}
+		p.state.good, p.state.lessons = proved, p.state.latest
 	}
 	p.next()
 	return proved, nil
@@ -216,6 +218,9 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 		strip.Other = other(name)
 		if l := s.lessonOf(name); l != nil && path.Ext(name) == ".html" {
 			strip.Lesson = l
+			if now := s.latest[l.Slug]; now != nil {
+				strip.Lesson = now
+			}
 			strip.Sheets = map[string]string{}
 			for _, paper := range []string{"a4", "letter"} {
 				strip.Sheets[p.plain.Say("worksheet")+" "+p.plain.Say("paper-"+paper)] = "/" + edition + "/" + site.SheetName(l.Slug, paper)

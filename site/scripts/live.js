@@ -126,5 +126,7 @@
     if (strip.innerHTML !== news.strip) strip.innerHTML = news.strip;
     document.body.dataset.live = news.version;
   };
-  live.onerror = () => document.getElementById("_lost")?.removeAttribute("hidden");
+  const lost = (is) => () => document.getElementById("_lost")?.toggleAttribute("hidden", !is);
+  live.onerror = lost(true);
+  live.onopen = lost(false);
 })();
