@@ -158,8 +158,8 @@ func (s *Snapshot) refresh(dir string, concerns Concerns, names []string) (*Snap
 func newSnapshot(nodes map[string]*node) *Snapshot {
 	s := &Snapshot{nodes: nodes, dirs: map[string][]fs.DirEntry{".": nil}}
 	for name, n := range nodes {
-		if n.dir && n.err == nil {
-			s.dirs[name] = s.dirs[name]
+		if _, listed := s.dirs[name]; n.dir && n.err == nil && !listed {
+			s.dirs[name] = nil // an empty folder is one too
 		}
 		s.dirs[path.Dir(name)] = append(s.dirs[path.Dir(name)], fs.FileInfoToDirEntry(n.entry))
 	}
