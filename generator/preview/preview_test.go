@@ -114,7 +114,7 @@ func TestAfterAThousandEditsItServesWhatABuildWrites(t *testing.T) {
 		if !fresh.HasErrors() {
 			served = fresh
 		}
-		if served != nil && (n%40 == 0 || n > 995) {
+		if served != nil && (n%100 == 0 || n == 999) {
 			compared++
 			same(t, pages, served)
 		}
@@ -122,7 +122,7 @@ func TestAfterAThousandEditsItServesWhatABuildWrites(t *testing.T) {
 			t.Fatalf("after edit %d", n)
 		}
 	}
-	if compared < 20 {
+	if compared < 9 {
 		t.Errorf("only %d states were compared", compared)
 	}
 }
