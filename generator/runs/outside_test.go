@@ -157,3 +157,39 @@ func TestPoseAgainstOtherTools(t *testing.T) {
 		t.Errorf("%d values were checked, 8 were expected", checked)
 	}
 }
+
+// Source: NIST Statistical Reference Datasets, univariate: certified means and sample standard deviations.
+func TestSummariesAgainstCertifiedData(t *testing.T) {
+	checked := 0
+	for _, r := range table(t, "strd.csv") {
+		name, fromFile := strings.CutPrefix(r["given"], "y = @")
+		quantity := r["expr"]
+		if !fromFile || quantity != "mean(y)" && quantity != "stdev(y)" {
+			continue
+		}
+		name, _, _ = strings.Cut(name, " ")
+		text, err := os.ReadFile("../../testdata/outside/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := Summarise(list(t, string(text)))
+		got := map[string]float64{"mean(y)": s.Mean, "stdev(y)": s.SD}[quantity]
+		want, within := number(t, r["want"]), 0.0
+		switch part, isPart := strings.CutSuffix(r["within"], "r"); {
+		case isPart:
+			within = number(t, part) * math.Abs(want)
+		case r["within"] != "":
+			within = number(t, r["within"])
+		default: // half of the last printed digit
+			_, decimals, _ := strings.Cut(r["want"], ".")
+			within = 0.5001 * math.Pow(10, -float64(len(decimals)))
+		}
+		checked++
+		if math.Abs(got-want) > within {
+			t.Errorf("%s of %s: got %.17g, certified %s", quantity, name, got, r["want"])
+		}
+	}
+	if checked < 14 {
+		t.Errorf("only %d values were checked", checked)
+	}
+}
