@@ -34,6 +34,7 @@ type bundle struct {
 // when somebody begins to fill the sheet in, the fourth when somebody wants a file.
 var bundles = []bundle{
 	{name: "assets/page.js", files: []string{"tape", "offline"}},
+	{name: "assets/plan.js", files: []string{"clock"}}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"keep", "sheet"}, words: "sheet-"},
 	{name: "assets/check.js", files: []string{"read", "show", "run", "judge", "values", "kit", "record", "steps", "offer", "update"}, words: "check-", units: true},
 	{name: "assets/files.js", files: []string{"files", "drawer"}, words: "files-"},

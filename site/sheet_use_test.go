@@ -1,15 +1,12 @@
 package site_test
 
 import (
-	"bytes"
-	"compress/gzip"
 	"context"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"os"
 	"path/filepath"
-	"regexp"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -339,41 +336,6 @@ func TestAServedPackWorksWithoutANetwork(t *testing.T) {
 	ready(t, tab)
 	fill(t, tab, [][2]string{{"d", "65"}, {"C", "20.4"}})
 	wait(t, tab, told("C")+`.includes("Right")`)
-}
-
-// TestALessonFitsTheFirstFlight weighs what a browser fetches before it shows a lesson,
-// its charts and what is said of runs aside: at most ten segments of 1460 bytes, the initial
-// window of RFC 6928.
-func TestALessonFitsTheFirstFlight(t *testing.T) {
-	const firstFlight = 10 * 1460
-	built := demoSite(t)
-	figures := regexp.MustCompile(`(?s)<figure .*?</figure>`)
-	refers := regexp.MustCompile(`(?:src|href)="(assets/[^"]*\.(?:js|css))"`)
-	for _, l := range built.lessons {
-		html := built.files["students/"+l.Slug+".html"]
-		sum := zipped(t, figures.ReplaceAll(html, nil))
-		for _, ref := range refers.FindAllSubmatch(html, -1) {
-			sum += zipped(t, built.files["students/"+string(ref[1])])
-		}
-		later := zipped(t, built.files["students/assets/check.js"]) + zipped(t, built.files["students/steps/"+l.Slug+".js"])
-		t.Logf("%s: %d bytes at first, %d more when somebody begins to fill it in", l.Slug, sum, later)
-		if sum > firstFlight {
-			t.Errorf("%s takes %d bytes, more than %d", l.Slug, sum, firstFlight)
-		}
-	}
-}
-
-func zipped(t *testing.T, data []byte) int {
-	t.Helper()
-	var out bytes.Buffer
-	w, _ := gzip.NewWriterLevel(&out, gzip.BestCompression)
-	if _, err := w.Write(data); err != nil {
-		t.Fatal(err)
-	}
-	if err := w.Close(); err != nil {
-		t.Fatal(err)
-	}
-	return out.Len()
 }
 
 // TestALongRecordIsCheckedWithinAFrame tells how long a change takes, from the leaving of

@@ -181,7 +181,17 @@ func (s *Site) Front(p *lesson.Pack, e Edition) ([]byte, error) {
 		w := &weeks[len(weeks)-1]
 		w.Lessons = append(w.Lessons, l)
 	}
-	return s.page("front.html", frame{Edition: e, Title: p.Title, Pack: p, Content: weeks})
+	content := front{Weeks: weeks}
+	if e == Mentors {
+		content.Season = seasonOf(p)
+	}
+	return s.page("front.html", frame{Edition: e, Title: p.Title, Pack: p, Content: content})
+}
+
+// front is the content of a front page; its season is for mentors.
+type front struct {
+	Weeks  []week
+	Season season
 }
 
 // Care makes the page of care cards.

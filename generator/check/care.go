@@ -36,6 +36,40 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 	}
 	text := proseOf(l.Body, l.Markdown)
 	mentions(p, l, cards, text, problems)
+	steps(p, l, problems)
+}
+
+// steps refuses a numbered step that tells students to do what a card leaves to adults. A
+// step that gives it to an adult, or forbids it, is welcome.
+func steps(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		item, ok := n.(*ast.ListItem)
+		if !ok || !entering || lesson.ForMentors(n) || !item.Parent().(*ast.List).IsOrdered() {
+			return ast.WalkContinue, nil
+		}
+		text := proseOf(item, l.Markdown)
+		for _, c := range p.Cards {
+			for _, m := range c.Mentions {
+				at, found := findWord(text, m.Value)
+				if !c.Adults || !found || leftAlone(text) {
+					continue
+				}
+				problems.Error(l.File, at, "adults-step", "a numbered step tells students about “"+m.Value+"”, which the card "+c.Name+" leaves to adults",
+					"give the step to an adult by name, or move it to the mentor notes")
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+}
+
+// leftAlone tells whether a step gives its work to somebody grown up, or forbids it.
+func leftAlone(step []piece) bool {
+	for _, word := range []string{"adult", "adults", "mentor", "mentors", "never", "not", "no", "don't"} {
+		if _, found := findWord(step, word); found {
+			return true
+		}
+	}
+	return false
 }
 
 // cardsOf says which cards there are to choose from.

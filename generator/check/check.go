@@ -84,7 +84,7 @@ func Care(p *lesson.Pack, l *lesson.Lesson) problem.List {
 func CareKey(p *lesson.Pack) string {
 	var b strings.Builder
 	for _, c := range p.Cards {
-		fmt.Fprintf(&b, "%q", c.Name)
+		fmt.Fprintf(&b, "%q %t", c.Name, c.Adults)
 		for _, m := range c.Mentions {
 			fmt.Fprintf(&b, " %q", m.Value)
 		}

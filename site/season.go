@@ -1,0 +1,72 @@
+package site
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"trundle/generator/lesson"
+)
+
+// season is what mentors need to see of all lessons together.
+type season struct {
+	Materials []need
+	Standards []need
+	Cards     []need
+}
+
+// need is something that some lessons need.
+type need struct {
+	Name    string
+	Address string // of a card
+	Most    int    // at once, in one lesson; 0 if nobody counted
+	Lessons []*lesson.Lesson
+}
+
+// seasonOf adds up over the lessons of a pack.
+func seasonOf(p *lesson.Pack) season {
+	var s season
+	for _, l := range p.Lessons {
+		for _, text := range l.Materials {
+			n, name := counted(text)
+			s.Materials = noted(s.Materials, name, n, l)
+		}
+		for _, code := range l.Standards {
+			s.Standards = noted(s.Standards, code, 0, l)
+		}
+		for _, ref := range l.Care {
+			if c, ok := p.Card(ref.Value); ok {
+				s.Cards = noted(s.Cards, c.Title, 0, l)
+				for i := range s.Cards {
+					if s.Cards[i].Name == c.Title {
+						s.Cards[i].Address = "care.html#" + c.Name
+					}
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(s.Standards, func(a, b need) int { return strings.Compare(a.Name, b.Name) })
+	return s
+}
+
+func noted(all []need, name string, n int, l *lesson.Lesson) []need {
+	for i := range all {
+		if all[i].Name == name {
+			all[i].Most = max(all[i].Most, n)
+			if last := all[i].Lessons; last[len(last)-1] != l {
+				all[i].Lessons = append(last, l)
+			}
+			return all
+		}
+	}
+	return append(all, need{Name: name, Most: n, Lessons: []*lesson.Lesson{l}})
+}
+
+// counted reads "2 paper cups"; without a number in front nobody has counted.
+func counted(text string) (n int, name string) {
+	first, rest, found := strings.Cut(strings.TrimSpace(text), " ")
+	if n, err := strconv.Atoi(first); err == nil && found && n > 0 && n < 10000 {
+		return n, strings.TrimSpace(rest)
+	}
+	return 0, strings.TrimSpace(text)
+}

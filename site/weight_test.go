@@ -1,0 +1,43 @@
+package site_test
+
+import (
+	"bytes"
+	"compress/gzip"
+	"regexp"
+	"testing"
+)
+
+// TestALessonFitsTheFirstFlight weighs what a browser fetches before it shows a lesson,
+// its charts and what is said of runs aside: at most ten segments of 1460 bytes, the initial
+// window of RFC 6928.
+func TestALessonFitsTheFirstFlight(t *testing.T) {
+	const firstFlight = 10 * 1460
+	built := demoSite(t)
+	figures := regexp.MustCompile(`(?s)<figure .*?</figure>`)
+	refers := regexp.MustCompile(`(?:src|href)="(assets/[^"]*\.(?:js|css))"`)
+	for _, l := range built.lessons {
+		html := built.files["students/"+l.Slug+".html"]
+		sum := zipped(t, figures.ReplaceAll(html, nil))
+		for _, ref := range refers.FindAllSubmatch(html, -1) {
+			sum += zipped(t, built.files["students/"+string(ref[1])])
+		}
+		later := zipped(t, built.files["students/assets/check.js"]) + zipped(t, built.files["students/steps/"+l.Slug+".js"])
+		t.Logf("%s: %d bytes at first, %d more when somebody begins to fill it in", l.Slug, sum, later)
+		if sum > firstFlight {
+			t.Errorf("%s takes %d bytes, more than %d", l.Slug, sum, firstFlight)
+		}
+	}
+}
+
+func zipped(t *testing.T, data []byte) int {
+	t.Helper()
+	var out bytes.Buffer
+	w, _ := gzip.NewWriterLevel(&out, gzip.BestCompression)
+	if _, err := w.Write(data); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return out.Len()
+}
