@@ -161,7 +161,7 @@ func (r *remembered) work(p *lesson.Pack) {
 		}
 		return
 	}
-	r.worked, r.found = work.Work(l, kit, p.Data)
+	r.worked, r.found = work.ForKits(l, p)
 	r.found.Join(check.Alone(r.worked))
 	r.needs = now
 }

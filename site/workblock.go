@@ -29,6 +29,7 @@ type row struct {
 	Key      string
 	Computed string
 	Steps    []step
+	Others   []otherKit // for which it comes out differently
 	Slips    []slip
 	Live     template.HTML // a value that the page works out
 }
@@ -95,12 +96,30 @@ func (b *body) answer(out *row, s *lesson.Statement, r *work.Result) {
 	if r.Key != nil {
 		out.Key = r.Key.Text()
 	}
-	for _, line := range quantity.Worked(s.Name, s.Expr, b.lesson.Env, s.Target) {
-		out.Steps = append(out.Steps, step{line.Kind == quantity.ConversionStep, trusted(stepML(line))})
+	out.Steps = stepsOf(b.lesson, s)
+	for _, other := range b.lesson.Others {
+		if o := other.Of(s); o != nil && o.Text() != "" && o.Text() != r.Text() {
+			out.Others = append(out.Others, otherKit{other.Kit.Title, o.Text(), stepsOf(other, s)})
+		}
 	}
 	for _, sl := range s.Slips {
 		out.Slips = append(out.Slips, slip{b.lesson.Of(sl).Text(), sl.Prompt})
 	}
+}
+
+// stepsOf are the worked steps of a find.
+func stepsOf(l *work.Lesson, s *lesson.Statement) []step {
+	var all []step
+	for _, line := range quantity.Worked(s.Name, s.Expr, l.Env, s.Target) {
+		all = append(all, step{line.Kind == quantity.ConversionStep, trusted(stepML(line))})
+	}
+	return all
+}
+
+// otherKit is a find's answer for another kit of the pack.
+type otherKit struct {
+	Kit, Value string
+	Steps      []step
 }
 
 // stepML writes one step; with it goes the same in one line of plain text.

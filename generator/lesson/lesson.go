@@ -4,6 +4,8 @@
 package lesson
 
 import (
+	"slices"
+
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/quantity"
@@ -59,6 +61,16 @@ type Kit struct {
 	Key    string // "heron"
 	Title  string // "Heron"
 	Fields []Field
+}
+
+// Has tells whether a kit states all of some facts.
+func (k *Kit) Has(facts []Field) bool {
+	for _, f := range facts {
+		if !slices.ContainsFunc(k.Fields, func(own Field) bool { return own.Name == f.Name && own.Literal != nil }) {
+			return false
+		}
+	}
+	return true
 }
 
 // OwnKit is what a team picks on the page if it measures the facts of its robot itself.

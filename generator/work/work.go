@@ -21,6 +21,10 @@ type Lesson struct {
 	Kit *lesson.Kit // nil if the pack has none
 	Env quantity.Env
 
+	// Others is the same lesson for every other kit of the pack that has the facts it uses;
+	// none if it uses none.
+	Others []*Lesson
+
 	// KitUsed are the facts of the kit that the lesson uses. KitGiven are those of them
 	// that students do not measure: they must be told.
 	KitUsed, KitGiven []lesson.Field
@@ -143,6 +147,23 @@ func Work(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*Les
 	})
 	w.fields()
 	return w.out, w.problems
+}
+
+// ForKits works a lesson out for a pack's default kit and, if it uses one, for the others too.
+// Problems are those of the default kit.
+func ForKits(l *lesson.Lesson, p *lesson.Pack) (*Lesson, problem.List) {
+	kit := p.DefaultKit()
+	w, problems := Work(l, kit, p.Data)
+	if len(w.KitUsed) == 0 || problems.HasErrors() {
+		return w, problems
+	}
+	for _, other := range p.Kits {
+		if other != kit && other.Has(w.KitUsed) {
+			o, _ := Work(l, other, p.Data)
+			w.Others = append(w.Others, o)
+		}
+	}
+	return w, problems
 }
 
 // bindKit binds the fields of the kit. Without a usable kit, and for a field that is
