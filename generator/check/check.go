@@ -151,8 +151,10 @@ func nothingToWork(c *lesson.Card, problems *problem.List) {
 		switch n := n.(type) {
 		case *lesson.Value:
 			refuse(n.At)
-		case *lesson.WorkBlock:
+		case *lesson.WorkBlock, *lesson.GaugeBlock:
 			refuse(c.HeaderAt)
+		case *lesson.DataBlock:
+			refuse(n.At)
 		case *lesson.FilledCode:
 			refuse(source.Span{Start: n.Pos(), End: n.Pos() + 1})
 		}

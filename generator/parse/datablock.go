@@ -109,6 +109,7 @@ func (r *reader) dataLine(block string, group []line) *lesson.DataLine {
 		r.unknownLine(block, h)
 		return nil
 	}
+	r.p.Stop("within", "weight", "from")
 	err := k.read(r, l)
 	if err == nil {
 		err = r.p.End()

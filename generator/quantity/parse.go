@@ -15,6 +15,7 @@ type Parser struct {
 	tokens []token
 	i      int
 	depth  int
+	stops  []string
 }
 
 // NewParser starts at the beginning of text. Position k of the text is at(k) in
@@ -22,6 +23,9 @@ type Parser struct {
 func NewParser(text string, at func(int) int) *Parser {
 	return &Parser{tokens: lex(text, at)}
 }
+
+// Stop names words that end an expression even right behind a number, where a unit would stand.
+func (p *Parser) Stop(words ...string) { p.stops = words }
 
 // ParseExpr reads text as one expression, positions counted from its start.
 func ParseExpr(text string) (Expr, *Error) {

@@ -2,6 +2,7 @@ package work
 
 import (
 	"math"
+	"slices"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -50,10 +51,10 @@ func (w *worker) angles(d *Data, along, across *Measured) {
 			}
 			over = q.Number
 		}
-		if math.IsNaN(over) {
-			return
-		}
-		across.Angles = append(across.Angles, math.Atan2(g.Mean, over)*180/math.Pi)
+		across.Angles = append(across.Angles, math.Atan2(g.Mean, over)*180/math.Pi) // NaN where either is not known
+	}
+	if !slices.ContainsFunc(across.Angles, func(a float64) bool { return !math.IsNaN(a) }) {
+		across.Angles = nil
 	}
 }
 

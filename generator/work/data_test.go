@@ -15,10 +15,15 @@ const bases = "base,run,stop (cm),drift (mm)\nHeron,1,121,10\nHeron,2,119,-10\nH
 // data works a lesson out that has one file of runs, and gives its blocks.
 func data(t *testing.T, body string) []*work.Data {
 	t.Helper()
+	return dataOf(t, bases, body)
+}
+
+func dataOf(t *testing.T, csv, body string) []*work.Data {
+	t.Helper()
 	kits, _ := parse.Kits(source.NewFile("kits.yaml", []byte("heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 1}\n")))
 	text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n" + body
 	l, found := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(text)))
-	file, more := table.Read(source.NewFile("data/bases.csv", []byte(bases)))
+	file, more := table.Read(source.NewFile("data/bases.csv", []byte(csv)))
 	found.Join(more)
 	w, more := work.Work(l, kits[0], map[string]*table.Table{"data/bases.csv": file})
 	found.Join(more)
@@ -118,4 +123,21 @@ func TestOnlyBlocksRightBelowAreAskedFirst(t *testing.T) {
 			t.Errorf("block %d opens after %v", i, all[i].Asked)
 		}
 	}
+}
+
+// TestAGroupWithoutForwardRunsHasNoAngle leaves one group's distance out; nothing may be shifted.
+func TestAGroupWithoutForwardRunsHasNoAngle(t *testing.T) {
+	d := dataOf(t, "base,stop (cm),drift (mm)\nHeron,,10\nHeron,,12\nCoot,100,10\nCoot,100,10\n", "```runs data/bases.csv\ngroup base\nalong stop\nacross drift\n```\n")[0]
+	angles := d.Measured[1].Angles
+	if len(angles) != 2 || !math.IsNaN(angles[0]) || math.Abs(angles[1]-math.Atan(0.01)*180/math.Pi) > 1e-12 {
+		t.Errorf("the angles are %v", angles)
+	}
+}
+
+func TestPlainNumbersMayStandBeforeAWord(t *testing.T) {
+	c := dataOf(t, "base,score\nHeron,1\nCoot,3\n", "```compare data/bases.csv\ngroup base\nnear score = 5 within 8 weight 2 \"Near\"\n```\n")[0].Comparison
+	if c.Criteria[0].Line.Weight != 2 {
+		t.Errorf("the weight is %g", c.Criteria[0].Line.Weight)
+	}
+	close(t, "score", c.Criteria[0].Scores[1], 1-2.0/8)
 }
