@@ -31,6 +31,7 @@ const (
 )
 
 type command struct {
+	Start   startCommand   `cmd:"" help:"Make a new pack of two lessons that show how one is written. Example: trundle start mypack"`
 	Build   buildCommand   `cmd:"" help:"Write both editions of a pack. Example: trundle build lessons -o out"`
 	Preview previewCommand `cmd:"" help:"Show a pack's pages on this computer while you write; they follow every save. Example: trundle preview lessons --open"`
 	Prove   proveCommand   `cmd:"" help:"Work everything in a pack and hold every key against it; write nothing. Example: trundle prove lessons"`

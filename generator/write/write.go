@@ -176,3 +176,39 @@ func swap(fresh, dir string) error {
 	}
 	return os.RemoveAll(old)
 }
+
+// New writes files into a folder that is not there yet, or is empty; unlike Folder's, it is
+// its owner's from then on. They are written beside it and swapped in, so that there are all or none.
+func New(dir string, files map[string][]byte) (err error) {
+	dir, err = filepath.Abs(dir)
+	if err != nil {
+		return err
+	}
+	switch entries, err := os.ReadDir(dir); {
+	case err == nil && len(entries) > 0:
+		return fmt.Errorf("%s: %w", dir, ErrNotOurs)
+	case err != nil && !errors.Is(err, fs.ErrNotExist):
+		if _, statErr := os.Lstat(dir); statErr == nil { // a file, or a folder that cannot be read
+			return fmt.Errorf("%s: %w", dir, ErrNotOurs)
+		}
+		return err
+	}
+	if err := os.MkdirAll(filepath.Dir(dir), 0o755); err != nil {
+		return err
+	}
+	fresh, err := os.MkdirTemp(filepath.Dir(dir), "."+filepath.Base(dir)+"-new-*")
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, os.RemoveAll(fresh)) }()
+	if err := fill(fresh, files); err != nil {
+		return err
+	}
+	if err := os.Remove(filepath.Join(fresh, Marker)); err != nil {
+		return err
+	}
+	if err := os.Remove(dir); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err // it is empty no more
+	}
+	return os.Rename(fresh, dir)
+}

@@ -1,0 +1,32 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"trundle/generator/starter"
+	"trundle/generator/write"
+)
+
+type startCommand struct {
+	Dir string `arg:"" help:"The folder to make; it must not be there yet, or be empty."`
+}
+
+func (c *startCommand) Run(p *program) error {
+	files, err := starter.Pack()
+	if err != nil {
+		return err
+	}
+	switch err := write.New(c.Dir, files); {
+	case errors.Is(err, os.ErrExist), errors.Is(err, write.ErrNotOurs):
+		p.fail(misused, fmt.Errorf("%s is there already and holds something; nothing was changed", c.Dir))
+		fmt.Fprintln(p.stderr, "   choose the name of a new folder")
+		return codeError(misused)
+	case err != nil:
+		return err
+	}
+	fmt.Fprintf(p.stdout, "%s: a pack of two lessons, for you to change\ntrundle preview %s\n", filepath.Clean(c.Dir), c.Dir)
+	return nil
+}
