@@ -11,16 +11,15 @@ func Mismatch(sideways, forward, track float64) float64 {
 
 // Arc is where a robot ends that starts forward along X and drives a way with a mismatch of
 // its wheels, in the unit of way and track; left is +. The right wheel leads if mismatch is
-// more than 0. Exact for an arc (circle geometry): y is written as 2·R·sin²(θ/2), which
-// loses no digits where the arc is nearly straight.
+// more than 0. Exact for an arc (circle geometry): with the turn θ, x = way·sin(θ) ÷ θ and
+// y = way·sin²(θ/2) ÷ (θ/2), which loses no digits however straight the arc is.
 func Arc(mismatch, way, track float64) Point {
 	turned := mismatch * way / track
-	if turned == 0 {
+	half := turned / 2
+	if half == 0 {
 		return Point{way, 0}
 	}
-	radius := track / mismatch
-	half := math.Sin(turned / 2)
-	return Point{radius * math.Sin(turned), 2 * radius * half * half}
+	return Point{way * math.Sin(turned) / turned, way * math.Sin(half) * (math.Sin(half) / half)}
 }
 
 // OutAndBack is how far sideways of its start, seen along the way out, a robot comes home

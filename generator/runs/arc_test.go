@@ -76,6 +76,11 @@ func TestTheMismatchIsFoundAgain(t *testing.T) {
 			t.Fatalf("%g came back as %g", m, got)
 		}
 	})
+	for _, tiny := range []float64{1e-300, 3.6e-307, 5e-324} { // found by chance once: an infinite radius times nothing
+		if end := Arc(tiny, 100, 50); end.X != 100 || !(end.Y >= 0 && end.Y < 1e-290) {
+			t.Errorf("a mismatch of %g ends at %v", tiny, end)
+		}
+	}
 	for _, bad := range [][3]float64{{1900, 2000, 112}, {1, 0, 112}, {1, 2000, 0}, {math.NaN(), 2000, 112}} {
 		if m, ok := MismatchOutAndBack(bad[0], bad[1], bad[2]); ok {
 			t.Errorf("%v is explained by %g", bad, m)
