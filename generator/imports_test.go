@@ -45,7 +45,7 @@ var floors = map[string]floor{
 	"generator/tally": {"generator/problem generator/quantity generator/source generator/table generator/trials",
 		"it puts files of runs together, and knows no pack"},
 	"site/chart": {"", "it draws numbers with an axis; what they are is told by others"},
-	"site": {"generator/lesson generator/problem generator/quantity generator/runs generator/source generator/tally generator/trials generator/work site/chart",
+	"site": {"generator/hazard generator/lesson generator/problem generator/quantity generator/runs generator/source generator/tally generator/trials generator/work site/chart",
 		"it lays values out; a page that checked would judge a pack twice"},
 	"worksheets": {"generator/lesson generator/quantity generator/work",
 		"it lays values out on paper as site does on pages, and does not know the pages"},

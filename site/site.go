@@ -9,6 +9,7 @@ import (
 	"html/template"
 	"strings"
 
+	"trundle/generator/hazard"
 	"trundle/generator/lesson"
 	"trundle/generator/work"
 )
@@ -98,11 +99,28 @@ type lessonPage struct {
 
 type cardView struct {
 	*lesson.Card
-	Statements []statement
-	Body       template.HTML
+	Statements  []hazard.Statement // of the hazards, with the official texts
+	Precautions []hazard.Statement // the same of the precautions
+	Gaps        bool               // a precaution has a blank or a choice, which the label settles
+	Body        template.HTML
 }
 
-type statement struct{ Code, Text string }
+// viewOf is a card with the official texts of its statements.
+func viewOf(c *lesson.Card) cardView {
+	v := cardView{Card: c}
+	for _, code := range c.Hazards {
+		if s, ok := hazard.Hazard(code.Value); ok {
+			v.Statements = append(v.Statements, s)
+		}
+	}
+	for _, code := range c.Precautions {
+		if s, ok := hazard.Precaution(code.Value); ok {
+			v.Precautions = append(v.Precautions, s)
+			v.Gaps = v.Gaps || s.HasGaps()
+		}
+	}
+	return v
+}
 
 // Lesson makes a lesson's page.
 func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error) {
@@ -123,7 +141,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 	}
 	for _, ref := range l.Care {
 		if c, ok := p.Card(ref.Value); ok {
-			page.Cards = append(page.Cards, cardView{Card: c})
+			page.Cards = append(page.Cards, viewOf(c))
 		}
 	}
 	for i, other := range p.Lessons {
@@ -195,7 +213,7 @@ type front struct {
 }
 
 // Care makes the page of care cards.
-func (s *Site) Care(p *lesson.Pack, e Edition, statementText func(code string) (string, bool)) ([]byte, error) {
+func (s *Site) Care(p *lesson.Pack, e Edition) ([]byte, error) {
 	var cards []cardView
 	for _, c := range p.Cards {
 		b := &body{site: s, words: s.words, mentors: e == Mentors, file: c.File.Name, source: c.File, markdown: c.Markdown, idPrefix: c.Name + "-"}
@@ -203,11 +221,8 @@ func (s *Site) Care(p *lesson.Pack, e Edition, statementText func(code string) (
 		if err != nil {
 			return nil, err
 		}
-		view := cardView{Card: c, Body: trusted(html)}
-		for _, h := range c.Hazards {
-			text, _ := statementText(h.Value)
-			view.Statements = append(view.Statements, statement{h.Value, text})
-		}
+		view := viewOf(c)
+		view.Body = trusted(html)
 		cards = append(cards, view)
 	}
 	return s.page("care.html", frame{Edition: e, Title: s.words.must("care-page"), Pack: p, Content: cards})

@@ -31,6 +31,15 @@ func (s *sheet) card(c Card) {
 	for _, st := range c.Statements {
 		add(regular, 9.5, st)
 	}
+	if len(c.Precautions) > 0 {
+		add(bold, 9.5, s.say("precautions"))
+	}
+	for _, st := range c.Precautions {
+		add(regular, 9.5, st)
+	}
+	if c.Gaps {
+		add(regular, 9.5, s.say("precautions-gaps"))
+	}
 	if len(c.Wear) > 0 {
 		add(regular, 9.5, s.say("wear")+": "+strings.Join(c.Wear, "; "))
 	}

@@ -21,11 +21,13 @@ type About struct {
 
 // Card is a care card in short.
 type Card struct {
-	Title      string
-	Adults     bool
-	SignalWord string   // Danger or Warning, "" if the card has no hazard statements
-	Statements []string // hazard statements with their codes
-	Wear       []string
+	Title       string
+	Adults      bool
+	SignalWord  string   // Danger or Warning, "" if the card has no hazard statements
+	Statements  []string // hazard statements with their codes
+	Precautions []string // precautionary statements with their codes
+	Gaps        bool     // one of them has a blank or a choice, which the label settles
+	Wear        []string
 }
 
 // Make lays a lesson out on paper, for students or with keys and worked steps for

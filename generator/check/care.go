@@ -6,7 +6,6 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 
-	"trundle/generator/hazard"
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
@@ -187,18 +186,4 @@ func alone(s string, start, end int) bool {
 	before := strings.TrimRightFunc(s[:start], unicode.IsLetter)
 	after := strings.TrimLeftFunc(s[end:], unicode.IsLetter)
 	return len(before) == start && len(after) == len(s)-end
-}
-
-// hazards looks every hazard statement of a card up.
-func hazards(c *lesson.Card, problems *problem.List) {
-	for _, h := range c.Hazards {
-		if _, ok := hazard.Statement(h.Value); !ok {
-			problems.Error(c.File, h.At, "unknown-hazard", "there is no hazard statement "+h.Value,
-				"copy the codes from section 2 of the safety data sheet, or leave hazards out if there is no such sheet")
-		}
-	}
-	if len(c.Hazards) > 0 && !c.Adults {
-		problems.Error(c.File, c.Hazards[0].At, "hazard-for-students", "a substance with hazard statements is never a student's task",
-			"write  who: adults")
-	}
 }

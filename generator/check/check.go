@@ -131,6 +131,7 @@ func LinksKey(p *lesson.Pack) string {
 func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	var problems problem.List
 	hazards(c, &problems)
+	precautions(c, &problems)
 	cardGlyphs(c, &problems)
 	nothingToWork(c, &problems)
 	links(p, c.File, c.Body, c.Markdown, &problems)

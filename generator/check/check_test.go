@@ -7,11 +7,13 @@ import (
 	"testing"
 
 	"trundle/generator/check"
+	"trundle/generator/hazard"
 	"trundle/generator/lesson"
 	"trundle/generator/parse"
 	"trundle/generator/problem"
 	"trundle/generator/source"
 	"trundle/generator/work"
+	"trundle/worksheets"
 )
 
 // checked checks a lesson of ten minutes with the given body and gives the problems
@@ -156,5 +158,13 @@ func TestACardHasNothingToWork(t *testing.T) {
 	found.Join(check.Card(&lesson.Pack{Cards: []*lesson.Card{c}}, c))
 	if got := slugs(found.Sorted()); got != "value-in-card value-in-card value-in-card" {
 		t.Errorf("problems are %q", got)
+	}
+}
+
+func TestPaperPrintsEveryOfficialStatement(t *testing.T) {
+	for _, s := range hazard.Precautions() {
+		if r, ok := worksheets.Lacks(s.Text); ok {
+			t.Errorf("the worksheets' font has no %q, which stands in %s", r, s.Code)
+		}
 	}
 }

@@ -48,11 +48,18 @@ func sheet(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper w
 // short is a care card's short form.
 func short(c *lesson.Card) worksheets.Card {
 	out := worksheets.Card{Title: c.Title, Adults: c.Adults, Wear: c.Wear}
-	codes := make([]string, len(c.Hazards))
-	for i, h := range c.Hazards {
-		codes[i] = h.Value
-		text, _ := hazard.Statement(h.Value)
-		out.Statements = append(out.Statements, h.Value+" "+text)
+	var codes []string
+	for _, h := range c.Hazards {
+		if st, ok := hazard.Hazard(h.Value); ok {
+			codes = append(codes, st.Code)
+			out.Statements = append(out.Statements, st.Code+" "+st.Text)
+		}
+	}
+	for _, p := range c.Precautions {
+		if st, ok := hazard.Precaution(p.Value); ok {
+			out.Precautions = append(out.Precautions, st.Code+" "+st.Text)
+			out.Gaps = out.Gaps || st.HasGaps()
+		}
 	}
 	out.SignalWord = hazard.SignalWord(codes)
 	return out
@@ -75,7 +82,7 @@ func Common(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 	named := func(name string) string { return path.Join(string(e), name) }
 	jobs := []Job{
 		{named("index.html"), func() ([]byte, error) { return s.Front(p, e) }},
-		{named("care.html"), func() ([]byte, error) { return s.Care(p, e, hazard.Statement) }},
+		{named("care.html"), func() ([]byte, error) { return s.Care(p, e) }},
 	}
 	for _, name := range site.AssetNames() {
 		jobs = append(jobs, Job{named(name), func() ([]byte, error) {

@@ -1,33 +1,73 @@
-// Package hazard holds the official texts of hazard statements. The texts are those
-// of Regulation (EC) No 1272/2008 (CLP), Annex III, © European Union, CC BY 4.0; each
-// row of the table names its source and how it was confirmed.
+// Package hazard holds the official texts of hazard and precautionary statements. The
+// texts are those of Regulation (EC) No 1272/2008 (CLP), Annexes III and IV, © European
+// Union, CC BY 4.0, and of the UN's list where CLP has none; each row of the table names
+// its source and how it was confirmed.
 package hazard
 
 import (
 	"bytes"
 	_ "embed"
 	"encoding/csv"
+	"strings"
 )
 
 //go:embed statements.csv
 var table []byte
 
-var texts = func() map[string]string {
+// Statement is an official statement. What its maker has to fill in or choose stands in
+// it as published.
+type Statement struct{ Code, Text string }
+
+// HasGaps tells whether a statement leaves words to the product's label: a blank, a
+// choice between strokes, a part in brackets.
+func (s Statement) HasGaps() bool {
+	text := strings.ReplaceAll(s.Text, "50 °C/122 °F", "") // the same twice, no choice
+	return strings.ContainsAny(text, "…/[") || strings.Contains(text, "...")
+}
+
+// statements are the rows of the table in their order; byCode finds them.
+var statements, byCode = func() ([]Statement, map[string]Statement) {
 	rows, err := csv.NewReader(bytes.NewReader(table)).ReadAll()
 	if err != nil {
 		panic("hazard: " + err.Error())
 	}
-	byCode := make(map[string]string, len(rows))
+	var all []Statement
+	codes := make(map[string]Statement, len(rows))
 	for _, row := range rows[1:] {
-		byCode[row[0]] = row[1]
+		s := Statement{row[0], row[1]}
+		all = append(all, s)
+		codes[plain(s.Code)] = s
 	}
-	return byCode
+	return all, codes
 }()
 
-// Statement gives the official text of a code such as H222.
-func Statement(code string) (string, bool) {
-	text, ok := texts[code]
-	return text, ok
+// plain is a code without blanks and brackets: labels print P305 + P351 + P338, and the
+// table has a code with a part in brackets.
+func plain(code string) string { return strings.NewReplacer(" ", "", "[", "", "]", "").Replace(code) }
+
+func isPrecaution(code string) bool { return strings.HasPrefix(code, "P") }
+
+// Hazard gives the statement of a code such as H222 or EUH066.
+func Hazard(code string) (Statement, bool) {
+	s, ok := byCode[plain(code)]
+	return s, ok && !isPrecaution(s.Code)
+}
+
+// Precaution gives the statement of a code such as P210 or P305+P351+P338.
+func Precaution(code string) (Statement, bool) {
+	s, ok := byCode[plain(code)]
+	return s, ok && isPrecaution(s.Code)
+}
+
+// Precautions gives all precautionary statements.
+func Precautions() []Statement {
+	var all []Statement
+	for _, s := range statements {
+		if isPrecaution(s.Code) {
+			all = append(all, s)
+		}
+	}
+	return all
 }
 
 // dangerous are the codes that a label carries the signal word Danger for; all other H

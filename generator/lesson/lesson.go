@@ -117,15 +117,17 @@ type Section struct {
 
 // Card is a care card: safety notes for one substance or task.
 type Card struct {
-	File     *source.File
-	Name     string // "damp-cloth"
-	Title    string
-	Adults   bool
-	Hazards  []Text
-	Wear     []string
-	Mentions []Text
-	HeaderAt source.Span
-	Body     ast.Node
-	Markdown []byte
-	Sections []*Section
+	File        *source.File
+	Name        string // "damp-cloth"
+	Title       string
+	Adults      bool
+	Hazards     []Text
+	Precautions []Text
+	Wear        []string
+	Mentions    []Text
+	HeaderAt    source.Span
+	HasHeader   bool // the header could be read
+	Body        ast.Node
+	Markdown    []byte
+	Sections    []*Section
 }

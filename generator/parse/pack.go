@@ -123,7 +123,8 @@ func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 	header, body, at, problems := header(f)
 	c.Markdown, c.HeaderAt = body, at
 	if header != nil {
-		if fs := readFields(f, &problems, header, at, "title", "who", "hazards", "wear", "mentions"); fs != nil {
+		if fs := readFields(f, &problems, header, at, "title", "who", "hazards", "precautions", "wear", "mentions"); fs != nil {
+			c.HasHeader = true
 			c.Title = fs.text("title", true).Value
 			who := fs.text("who", true)
 			c.Adults = who.Value != "students"
@@ -132,6 +133,7 @@ func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 					"write  who: students  or  who: adults")
 			}
 			c.Hazards = fs.list("hazards")
+			c.Precautions = fs.list("precautions")
 			c.Wear = values(fs.list("wear"))
 			c.Mentions = fs.list("mentions")
 			fs.done()
