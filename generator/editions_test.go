@@ -15,7 +15,7 @@ func editionsOf(t *testing.T, body string) map[string]string {
 	for name, text := range map[string]string{
 		"pack.yaml":           "title: P\nversion: 1\nkit: heron\n",
 		"kits.yaml":           "heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n",
-		"care/cloth.md":       "---\ntitle: Cloth\nwho: students\n---\n",
+		"care/cloth.md":       "---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n",
 		"pictures/shown.png":  "shown",
 		"pictures/answer.png": "answer",
 		"pictures/unused.png": "unused",

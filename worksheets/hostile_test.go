@@ -21,7 +21,7 @@ func packOf(body string) fstest.MapFS {
 	pack := fstest.MapFS{}
 	for name, text := range map[string]string{
 		"pack.yaml":     "title: P\nversion: 1\n",
-		"care/cloth.md": "---\ntitle: Cloth\nwho: students\n---\n",
+		"care/cloth.md": "---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n",
 		"01-t.md":       "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + body,
 	} {
 		pack[name] = &fstest.MapFile{Data: []byte(text)}

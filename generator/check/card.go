@@ -5,10 +5,77 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/yuin/goldmark/ast"
+
 	"trundle/generator/hazard"
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/quantity"
 )
+
+// sectionsOfCard are the parts that every care card has, and what belongs there.
+var sectionsOfCard = []struct{ title, says string }{
+	{"Before", "what to look at and put on before it begins"},
+	{"During", "how it is done"},
+	{"After", "what to tidy up, and how long to wait"},
+	{"If something goes wrong", "when to stop, whom to call and what to do first"},
+}
+
+// cardSections sees to it that a card has all its parts, and something in each.
+func cardSections(c *lesson.Card, problems *problem.List) {
+	if !c.HasHeader {
+		return
+	}
+	var titles []string
+	below := map[string]*lesson.Section{}
+	for _, s := range c.Sections {
+		if !s.Mentors {
+			title := strings.ToLower(strings.TrimRight(s.Title, " .:?!…"))
+			titles = append(titles, title)
+			below[title] = s
+		}
+	}
+	var missing, hints []string
+	for _, want := range sectionsOfCard {
+		title := strings.ToLower(want.title)
+		s := below[title]
+		if s == nil {
+			hint := "add a heading  ## " + want.title + "  with " + want.says
+			if near := quantity.Nearest(title, titles); len(near) == 1 {
+				hint = "write  ## " + want.title + "  instead of  ## " + below[near[0]].Title
+			}
+			missing, hints = append(missing, "“"+want.title+"”"), append(hints, hint)
+		} else if emptyBelow(c, s) {
+			problems.Error(c.File, s.At, "card-section", "nothing stands below “"+s.Title+"”", "write "+want.says)
+		}
+	}
+	if len(missing) > 0 {
+		problems.Error(c.File, c.HeaderAt, "card-section", "the care card has no part "+strings.Join(missing, ", "), strings.Join(hints, "; "))
+	}
+}
+
+// emptyBelow tells whether nothing but smaller headings stands between a section's heading and the next.
+func emptyBelow(c *lesson.Card, s *lesson.Section) bool {
+	inside := false
+	for n := c.Body.FirstChild(); n != nil; n = n.NextSibling() {
+		h, heading := n.(*ast.Heading)
+		switch {
+		case heading && h.Level <= 2:
+			if inside {
+				return true
+			}
+			inside = startsAt(h, s)
+		case inside && !heading && !lesson.ForMentors(n):
+			return false
+		}
+	}
+	return inside
+}
+
+// startsAt tells whether a heading is a section's.
+func startsAt(h *ast.Heading, s *lesson.Section) bool {
+	return h.Lines().Len() > 0 && h.Lines().At(0).Start <= s.At.Start && s.At.Start <= h.Lines().At(0).Stop
+}
 
 // hazards looks every hazard statement of a card up.
 func hazards(c *lesson.Card, problems *problem.List) {

@@ -132,6 +132,7 @@ func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	var problems problem.List
 	hazards(c, &problems)
 	precautions(c, &problems)
+	cardSections(c, &problems)
 	cardGlyphs(c, &problems)
 	nothingToWork(c, &problems)
 	links(p, c.File, c.Body, c.Markdown, &problems)

@@ -23,7 +23,7 @@ func checked(t *testing.T, body string) []problem.Problem {
 	text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + body
 	md := parse.NewMarkdown()
 	l, found := parse.Lesson(md, source.NewFile("01-t.md", []byte(text)))
-	c, more := parse.Card(md, source.NewFile("care/cloth.md", []byte("---\ntitle: Cloth\nwho: students\nmentions: [damp cloth]\n---\n")))
+	c, more := parse.Card(md, source.NewFile("care/cloth.md", []byte("---\ntitle: Cloth\nwho: students\nwear: []\nmentions: [damp cloth]\n---\n")))
 	found.Join(more)
 	p := &lesson.Pack{Lessons: []*lesson.Lesson{l}, Cards: []*lesson.Card{c}}
 	w, more := work.Work(l, nil, nil)
@@ -31,6 +31,9 @@ func checked(t *testing.T, body string) []problem.Problem {
 	found.Join(check.Lesson(p, w))
 	return found.Sorted()
 }
+
+// cardBody is the least that a care card says.
+const cardBody = "## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n\n"
 
 func slugs(problems []problem.Problem) string {
 	var all []string
@@ -153,7 +156,7 @@ func TestAKeyWithAPlusMinusShowsMorePlacesWhereItMust(t *testing.T) {
 }
 
 func TestACardHasNothingToWork(t *testing.T) {
-	text := "---\ntitle: Cloth\nwho: students\n---\n\nWait {15 min} \\{now}.\n\n```work\ngiven a = 1\n```\n\n```python filled\nx = {2}\n```\n"
+	text := "---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n" + cardBody + "Wait {15 min} \\{now}.\n\n```work\ngiven a = 1\n```\n\n```python filled\nx = {2}\n```\n"
 	c, found := parse.Card(parse.NewMarkdown(), source.NewFile("care/cloth.md", []byte(text)))
 	found.Join(check.Card(&lesson.Pack{Cards: []*lesson.Card{c}}, c))
 	if got := slugs(found.Sorted()); got != "value-in-card value-in-card value-in-card" {
@@ -166,5 +169,34 @@ func TestPaperPrintsEveryOfficialStatement(t *testing.T) {
 		if r, ok := worksheets.Lacks(s.Text); ok {
 			t.Errorf("the worksheets' font has no %q, which stands in %s", r, s.Code)
 		}
+	}
+}
+
+func TestACardSaysBeforeDuringAfterAndWhatIfNot(t *testing.T) {
+	full := strings.TrimSpace(cardBody)
+	for _, c := range []struct{ name, body, want, what string }{
+		{"all four", full, "", ""},
+		{"in capitals, with a stop", strings.Replace(full, "If something goes wrong", "IF SOMETHING GOES WRONG?", 1), "", ""},
+		{"with a list below a smaller heading", strings.Replace(full, "Work.", "### A\n\n1. Work.", 1), "", ""},
+		{"no after", strings.Replace(full, "## After", "", 1), "card-section", "“After”"},
+		{"a smaller heading", strings.Replace(full, "## After", "### After", 1), "card-section", "“After”"},
+		{"misspelt", strings.Replace(full, "## Before", "## Befor", 1), "card-section", "“Before”"},
+		{"nothing below a heading", strings.Replace(full, "Work.", "", 1), "card-section", "nothing stands below “During”"},
+		{"nothing below the last", strings.Replace(full, "Stop.", "", 1), "card-section", "“If something goes wrong”"},
+		{"for mentors only", strings.Replace(full, "## If something goes wrong", "## Mentor notes", 1), "card-section", "“If something goes wrong”"},
+		{"only a note for mentors", strings.Replace(full, "Work.", "> Mentor: look", 1), "card-section", "“During”"},
+		{"none", "Text.", "card-section", "“Before”, “During”, “After”, “If something goes wrong”"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			card, found := parse.Card(parse.NewMarkdown(), source.NewFile("care/cloth.md", []byte("---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n"+c.body+"\n")))
+			found.Join(check.Card(&lesson.Pack{Cards: []*lesson.Card{card}}, card))
+			got := found.Sorted()
+			if slugs(got) != c.want {
+				t.Fatalf("problems are %q, want %q", slugs(got), c.want)
+			}
+			if len(got) > 0 && (!strings.Contains(got[0].What, c.what) || got[0].Hint == "" || got[0].Span.End == 0) {
+				t.Errorf("the problem is %+v", got[0])
+			}
+		})
 	}
 }

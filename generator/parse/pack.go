@@ -134,6 +134,9 @@ func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 			}
 			c.Hazards = fs.list("hazards")
 			c.Precautions = fs.list("precautions")
+			if !fs.has("wear") {
+				fs.error(at, "field-missing", "the field wear is missing", "add a line  wear: [closed shoes]  or, if nothing special is worn,  wear: []")
+			}
 			c.Wear = values(fs.list("wear"))
 			c.Mentions = fs.list("mentions")
 			fs.done()

@@ -44,11 +44,14 @@ func lesson(n int) string {
 	return fmt.Sprintf("---\ntitle: T%d\nweek: 1\nminutes: 10\ngoals: [G]\ncare: [cloth]\n---\n\n## Part %d (10 min)\n\n"+body, n, n%3, n%90)
 }
 
+// cardBody is the least that a care card says.
+const cardBody = "## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n"
+
 func pack() fstest.MapFS {
 	files := fstest.MapFS{}
 	for name, text := range map[string]string{
 		"pack.yaml": "title: P\nversion: 1\nkit: heron\n", "kits.yaml": fmt.Sprintf(kits, 65),
-		"care/cloth.md":     "---\ntitle: Cloth\nwho: students\nmentions: [damp cloth]\n---\n\n## Before\n\nWring it.\n",
+		"care/cloth.md":     "---\ntitle: Cloth\nwho: students\nwear: []\nmentions: [damp cloth]\n---\n\n" + cardBody,
 		"data/runs.csv":     "base,stop (cm)\nHeron,1\nHeron,2\nCoot,3\nCoot,3.5\n",
 		"pictures/lock.png": "a picture", "01-a.md": lesson(0), "02-b.md": lesson(1), "03-c.md": lesson(2),
 	} {
@@ -75,7 +78,7 @@ func edit(r *rand.Rand, files fstest.MapFS) {
 	case 3:
 		put("pack.yaml", fmt.Sprintf("title: P%d\nversion: %d\nkit: %s\n", r.IntN(3), r.IntN(3), []string{"heron", "coot"}[r.IntN(2)]))
 	case 4:
-		put("care/cloth.md", fmt.Sprintf("---\ntitle: Cloth %d\nwho: students\nmentions: [%s]\n---\n\nText %d.\n", r.IntN(3), []string{"damp cloth", "rag"}[r.IntN(2)], r.IntN(9)))
+		put("care/cloth.md", fmt.Sprintf("---\ntitle: Cloth %d\nwho: students\nwear: []\nmentions: [%s]\n---\n\n"+cardBody+"\nText %d.\n", r.IntN(3), []string{"damp cloth", "rag"}[r.IntN(2)], r.IntN(9)))
 	case 5:
 		put("data/runs.csv", fmt.Sprintf("base,stop (cm)\nHeron,%d\nHeron,2\nCoot,3\nCoot,%d\n", r.IntN(9), r.IntN(9)))
 	case 6:
