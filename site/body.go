@@ -27,6 +27,7 @@ type body struct {
 	file     string       // the Markdown file's name, for its links
 	source   *source.File // the same
 	lesson   *work.Lesson // nil for a care card
+	limited  *lesson.Card // of the lesson's cards the one with the lowest exposure limit
 	markdown []byte
 	figures  int    // shown so far
 	veil     *veil  // over the numbers of the figure in hand

@@ -31,6 +31,7 @@ type row struct {
 	Steps    []step
 	Others   []otherKit // for which it comes out differently
 	Slips    []slip
+	Vapour   *vapour       // of an estimate of vapour, for mentors
 	Live     template.HTML // a value that the page works out
 }
 
@@ -97,6 +98,7 @@ func (b *body) answer(out *row, s *lesson.Statement, r *work.Result) {
 		out.Key = r.Key.Text()
 	}
 	out.Steps = stepsOf(b.lesson, s)
+	out.Vapour = b.vapour(s)
 	for _, other := range b.lesson.Others {
 		if o := other.Of(s); o != nil && o.Text() != "" && o.Text() != r.Text() {
 			out.Others = append(out.Others, otherKit{other.Kit.Title, o.Text(), stepsOf(other, s)})

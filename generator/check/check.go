@@ -69,6 +69,7 @@ func Alone(l *work.Lesson) problem.List {
 	timePlan(l.Lesson, &problems)
 	unitPairs(l.Lesson, &problems)
 	paper(l, &problems)
+	vapour(l, &problems)
 	return problems
 }
 

@@ -124,6 +124,7 @@ type Card struct {
 	Hazards     []Text
 	Precautions []Text
 	Wear        []string
+	Limit       *Limit // of the substance's vapour, nil if the card gives none
 	Mentions    []Text
 	HeaderAt    source.Span
 	HasHeader   bool // the header could be read

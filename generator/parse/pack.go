@@ -115,35 +115,3 @@ func header(f *source.File) (header, body []byte, at source.Span, problems probl
 	}
 	return header, body, at, problems
 }
-
-// Card reads a care card.
-func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
-	name := strings.TrimSuffix(f.Name[strings.LastIndexByte(f.Name, '/')+1:], ".md")
-	c := &lesson.Card{File: f, Name: name}
-	header, body, at, problems := header(f)
-	c.Markdown, c.HeaderAt = body, at
-	if header != nil {
-		if fs := readFields(f, &problems, header, at, "title", "who", "hazards", "precautions", "wear", "mentions"); fs != nil {
-			c.HasHeader = true
-			c.Title = fs.text("title", true).Value
-			who := fs.text("who", true)
-			c.Adults = who.Value != "students"
-			if who.Value != "" && who.Value != "students" && who.Value != "adults" {
-				problems.Error(f, who.At, "card-who", "a care card is for students or for adults, not for “"+who.Value+"”",
-					"write  who: students  or  who: adults")
-			}
-			c.Hazards = fs.list("hazards")
-			c.Precautions = fs.list("precautions")
-			if !fs.has("wear") {
-				fs.error(at, "field-missing", "the field wear is missing", "add a line  wear: [closed shoes]  or, if nothing special is worn,  wear: []")
-			}
-			c.Wear = values(fs.list("wear"))
-			c.Mentions = fs.list("mentions")
-			fs.done()
-		}
-	}
-	var inBody problem.List
-	c.Body, c.Sections, inBody = Markdown(md, f, body)
-	problems.Join(inBody)
-	return c, problems
-}

@@ -1,0 +1,112 @@
+package check
+
+import (
+	"slices"
+
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+	"trundle/generator/work"
+)
+
+// vapour sees to it that an estimate of vapour is worked out in a find of its own, where
+// only mentors see it and where the page says what it means; and that nothing that students
+// see is made of it.
+func vapour(l *work.Lesson, problems *problem.List) {
+	v := vapours{lesson: l, problems: problems, resting: map[string]bool{}}
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		mentors := lesson.ForMentors(n)
+		switch n := n.(type) {
+		case *lesson.WorkBlock:
+			for _, s := range n.Statements {
+				v.statement(s, mentors)
+			}
+		case *lesson.Value:
+			v.elsewhere(mentors, n.Expr)
+		case *lesson.FilledCode:
+			for _, part := range n.Parts {
+				if part.Value != nil {
+					v.elsewhere(mentors, part.Value.Expr)
+				}
+			}
+		case *lesson.GaugeBlock:
+			for _, g := range n.Gauges {
+				v.elsewhere(mentors, g.Expr)
+			}
+		case *lesson.DataBlock:
+			for _, line := range n.Entries {
+				v.elsewhere(mentors, line.Expr, line.From, line.To, line.Within)
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+}
+
+type vapours struct {
+	lesson   *work.Lesson
+	problems *problem.List
+	resting  map[string]bool // names whose value rests on the vapour formula
+}
+
+func (v *vapours) statement(s *lesson.Statement, mentors bool) {
+	if s.Expr == nil || s.Broken {
+		return
+	}
+	call, at, rests := v.rests(s.Expr)
+	if rests && s.Kind != lesson.Slip {
+		v.resting[s.Name] = true
+	}
+	switch {
+	case rests && !mentors && !call && s.Kind == lesson.Find: // told where it is worked, as any mentors' name
+	case rests && !mentors:
+		v.forStudents(at, "this work block")
+	case s.IsVapour():
+		if q, ok := v.lesson.Of(s).Quantity(); ok && q.Number <= 0 {
+			v.problems.Error(v.lesson.File, at, "vapour-positive", "an estimate of vapour must come to more than zero", "give the mass, the molar mass and the room as what they are, all more than zero")
+		}
+	case call && s.Kind == lesson.Slip && s.Of != nil && s.Of.IsVapour():
+	case call:
+		v.alone(at)
+	}
+}
+
+// elsewhere looks at sums that are not of a work block.
+func (v *vapours) elsewhere(mentors bool, sums ...quantity.Expr) {
+	for _, e := range sums {
+		call, at, rests := v.rests(e)
+		switch {
+		case rests && !mentors:
+			v.forStudents(at, "this")
+		case call:
+			v.alone(at)
+		}
+	}
+}
+
+// rests tells whether a sum rests on the vapour formula, whether it calls it, and where.
+func (v *vapours) rests(e quantity.Expr) (call bool, at source.Span, rests bool) {
+	if e == nil {
+		return false, at, false
+	}
+	if c := lesson.VapourCall(e); c != nil {
+		return true, source.Span(c.Span()), true
+	}
+	rests = slices.ContainsFunc(quantity.Names(e), func(name string) bool { return v.resting[name] })
+	return false, source.Span(e.Span()), rests
+}
+
+func (v *vapours) forStudents(at source.Span, where string) {
+	v.problems.Error(v.lesson.File, at, "vapour-for-students", "an estimate of vapour is for mentors, and students see "+where,
+		"put it below  ## Mentor notes  or into a block quote that starts with  > Mentor:")
+}
+
+func (v *vapours) alone(at source.Span) {
+	v.problems.Error(v.lesson.File, at, "vapour-alone", "vapour_ppm stands in a find of its own, where the page says what it means",
+		"write  find air in ppm to 0.1 = vapour_ppm(mass, molar_mass, room)  in a work block, nothing more in the sum, and use its name here")
+}

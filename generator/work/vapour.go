@@ -1,0 +1,57 @@
+package work
+
+import (
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+)
+
+// Vapour is what an estimate of vapour is held against a limit as: the greatest that the
+// lesson's kits give, as it is shown or as it is, whichever is more, with twice its ±.
+type Vapour struct {
+	PPM     float64
+	Doubted bool // it has a ±
+}
+
+// ppm is the unit of all limits.
+var ppm, _ = quantity.LookupUnit("ppm")
+
+// Vapour gives the estimate of a vapour find, false if it came to nothing.
+func (l *Lesson) Vapour(s *lesson.Statement) (Vapour, bool) {
+	var most Vapour
+	for i, kit := range append([]*Lesson{l}, l.Others...) {
+		v, ok := kit.vapour(s)
+		if i == 0 && !ok {
+			return most, false
+		}
+		if ok && (i == 0 || v.PPM > most.PPM) {
+			most = v
+		}
+	}
+	return most, true
+}
+
+func (l *Lesson) vapour(s *lesson.Statement) (Vapour, bool) {
+	r := l.Of(s)
+	if r == nil {
+		return Vapour{}, false
+	}
+	q, ok := r.Quantity()
+	if !ok {
+		return Vapour{}, false
+	}
+	shown := q
+	if !r.Target.Step.IsZero() {
+		shown.Number = quantity.RoundToStep(q.Number, r.Target.Step) * r.Target.Step.Float()
+	}
+	in, ok := q.In(ppm)
+	if !ok {
+		return Vapour{}, false
+	}
+	shown, _ = shown.In(ppm)
+	u := in.Uncertainty()
+	return Vapour{max(in.Number, shown.Number) + 2*u, u > 0}, true
+}
+
+// BelowTenth tells whether an estimate is below a tenth of a limit. One that only a double's
+// last digits keep below it is not.
+func (v Vapour) BelowTenth(limit float64) bool { return v.PPM > 0 && v.PPM < limit/10*(1-1e-9) }

@@ -1,0 +1,43 @@
+package site
+
+import (
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+)
+
+// vapour is what a mentor is told with an estimate of vapour in a room.
+type vapour struct {
+	Notes   []string // what the number is, and what it is held against
+	Warning string   // "" below a tenth of the limit, and without a limit
+	Verdict string   // instead of a warning; it reassures nobody
+	Last    string   // what the sum does not replace
+}
+
+// vapour says what an estimate means, nil of a find that is none. It is a warning unless
+// the bound is below a tenth of the limit.
+func (b *body) vapour(s *lesson.Statement) *vapour {
+	if !s.IsVapour() {
+		return nil
+	}
+	v, ok := b.lesson.Vapour(s)
+	if !ok {
+		return nil
+	}
+	out := &vapour{Notes: []string{b.words.must("vapour-bound")}, Last: b.words.must("vapour-replaces")}
+	if v.Doubted {
+		out.Notes = append(out.Notes, b.words.must("vapour-doubt", quantity.FormatPlain(v.PPM)))
+	}
+	if b.limited == nil {
+		out.Verdict = b.words.must("vapour-no-limit")
+		return out
+	}
+	limit := b.limited.Limit
+	out.Notes = append(out.Notes, b.words.must("vapour-limit", limit.Text, b.limited.Title, limit.Source))
+	tenth := quantity.FormatPlain(limit.PPM / 10)
+	if v.BelowTenth(limit.PPM) {
+		out.Verdict = b.words.must("vapour-below", tenth)
+	} else {
+		out.Warning = b.words.must("vapour-above", tenth)
+	}
+	return out
+}
