@@ -87,9 +87,9 @@ func useSheet(t *testing.T, tab *tab, l *work.Lesson) {
 	})()`)
 	words := map[string]string{}
 	var typed [][2]string
-	for i, find := range l.Finds {
+	for i, find := range studentsFinds(l) {
 		tries := triesOf(words, l, find)
-		which := slices.IndexFunc(tries, func(try try) bool { return try.right == (i < len(l.Finds)-1) })
+		which := slices.IndexFunc(tries, func(try try) bool { return try.right == (i < len(studentsFinds(l))-1) })
 		typed = append(typed, [2]string{find.Name, tries[which].text})
 	}
 	for i, told := range fill(t, tab, typed) {

@@ -19,7 +19,7 @@ func TestShotsOfASheetInUse(t *testing.T) {
 		name := "students/" + l.Slug + ".html"
 		startOver(t, tab, root, name)
 		fill(t, tab, samples(l))
-		for i, find := range l.Finds {
+		for i, find := range studentsFinds(l) {
 			text := []string{l.Of(find).Text(), "3 kg", "123.4"}[i%3]
 			fill(t, tab, [][2]string{{find.Name, text}})
 		}
