@@ -81,3 +81,26 @@ func TestNoChartGivesAFoundNumberAway(t *testing.T) {
 		t.Errorf("the students' chart is not described: %s", students)
 	}
 }
+
+// TestNoFiguresTellAFoundNumberInAnotherForm: other digits, another unit, the ends of an axis, an
+// interval around it, and an error against the target.
+func TestNoFiguresTellAFoundNumberInAnotherForm(t *testing.T) {
+	for _, c := range []struct{ name, body, secret, kept string }{
+		{"other digits", "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, D) \"Rotations\"\n```\n\nText.\n\n" +
+			"```chart\ntitle \"How many\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 65 mm) in rot \"Wheel\"\naxis \"Rotations\"\nmark L \"Gate\"\n```\n", "7.34", "9.79"},
+		{"another unit", "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, D) \"Rotations\"\n```\n\nText.\n\n" +
+			"```chart\ntitle \"How far\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 65 mm) in deg \"Wheel\"\naxis \"Turned\"\nmark L \"Gate\"\n```\n", "2644", "3526"},
+		{"an end of the axis", "```work\nmeasure d = 65 mm \"Wheel\"\nfind C in cm to 0.1 = circumference(d) \"One rotation\"\n```\n\nText.\n\n" +
+			"```chart\ntitle \"How far\"\nvary x from 0 cm to C \"Distance\"\nline 2 * x in cm \"Twice\"\naxis \"Twice\"\n```\n", "20.4", ""},
+	} {
+		built := siteOf(t, c.body)
+		data, err := os.ReadFile(filepath.Join(built.dir, "students", "01-t.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		figure := regexp.MustCompile(`(?s)<figure.*</figure>`).FindString(string(data))
+		if figure == "" || strings.Contains(figure, c.secret) || !strings.Contains(figure, c.kept) {
+			t.Errorf("%s: the students' figure has %q or lacks %q:\n%s", c.name, c.secret, c.kept, figure)
+		}
+	}
+}

@@ -61,7 +61,7 @@ func (c *tallyCommand) Run(p *program) error {
 		if err != nil {
 			return err
 		}
-		if err := write.Folder(c.Out, c.Files[0], files); err != nil {
+		if err := write.Report(c.Out, c.Files[0], files); err != nil {
 			return err
 		}
 	}
@@ -82,8 +82,9 @@ func (c *tallyCommand) targets(p *program) (map[string]quantity.Quantity, error)
 	all := map[string]quantity.Quantity{}
 	for _, text := range c.Target {
 		name, size, ok := strings.Cut(text, "=")
-		if !ok {
-			p.fail(misused, fmt.Errorf("--target %s has no =; write it as in --target 's=120 cm'", text))
+		name = strings.TrimSpace(name)
+		if !ok || name == "" {
+			p.fail(misused, fmt.Errorf("--target %s names no column and its size; write it as in --target 's=120 cm'", text))
 			return nil, codeError(misused)
 		}
 		sum, found := generator.WorkSum(size)
@@ -93,7 +94,20 @@ func (c *tallyCommand) targets(p *program) (map[string]quantity.Quantity, error)
 			}
 			return nil, codeError(misused)
 		}
-		all[strings.TrimSpace(name)] = sum.Value
+		wrong := ""
+		for other := range all {
+			if strings.EqualFold(other, name) {
+				wrong = "is a second target of that column; give one"
+			}
+		}
+		if strings.Contains(size, "±") {
+			wrong = "has a ±, and a target is where every run should end; leave it out"
+		}
+		if wrong != "" {
+			p.fail(misused, fmt.Errorf("--target %s %s", text, wrong))
+			return nil, codeError(misused)
+		}
+		all[name] = sum.Value
 	}
 	return all, nil
 }
@@ -111,11 +125,14 @@ func (c *tallyCommand) usable(p *program) error {
 		case info.IsDir():
 			p.fail(misused, fmt.Errorf("%s is a folder; name the files in it", name))
 			return codeError(misused)
+		case !info.Mode().IsRegular():
+			p.fail(misused, fmt.Errorf("%s is no file that can be read twice", name))
+			return codeError(misused)
 		}
 		if c.Out == "" {
 			continue
 		}
-		if err := write.Check(c.Out, name); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
+		if err := write.CheckReport(c.Out, name); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
 			if errors.Is(err, write.ErrInside) {
 				err = fmt.Errorf("%s lies in the folder %s, which would be replaced", name, c.Out)
 			}
@@ -169,7 +186,7 @@ func printTable(b *strings.Builder, t site.Numbers) {
 // plainLine keeps what a file holds from steering the terminal.
 func plainLine(s string) string {
 	return strings.Map(func(r rune) rune {
-		if r < ' ' || r >= 0x7f && r < 0xa0 || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 {
+		if r < ' ' || r >= 0x7f && r < 0xa0 || r == 0x061c || r == 0x200e || r == 0x200f || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 {
 			return '\ufffd'
 		}
 		return r
