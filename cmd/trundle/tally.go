@@ -23,6 +23,7 @@ import (
 )
 
 type tallyCommand struct {
+	reporting
 	Files  []string `arg:"" name:"file.csv" help:"Files of runs: a row a run, the unit of a measured column in its name."`
 	By     string   `placeholder:"COLUMN" help:"The column that says which group a run is of. Without it: base, else team."`
 	Target []string `placeholder:"COLUMN=SIZE" sep:"none" help:"What every run of a column should have come to, such as 's=120 cm'. May be given more than once."`
@@ -47,11 +48,9 @@ func (c *tallyCommand) Run(p *program) error {
 	if err != nil {
 		return err
 	}
-	if err := problem.Print(p.stderr, "", t.Problems); err != nil {
+	// The files' names stand as they were typed, as those of a pack do that is the folder here.
+	if err := errors.Join(p.printProblems(".", t.Problems), c.write(".", t.Problems)); err != nil {
 		return err
-	}
-	if len(t.Problems) > 0 {
-		fmt.Fprintf(p.stderr, "\n%s\n", problem.Summary(t.Problems))
 	}
 	if errorsAmong, _ := problem.Counts(t.Problems); errorsAmong > 0 {
 		return codeError(problems)
@@ -141,7 +140,12 @@ func (c *tallyCommand) usable(p *program) error {
 			return codeError(misused)
 		}
 	}
-	return nil
+	if c.Out != "" {
+		if err := c.outside(p, c.Out); err != nil {
+			return err
+		}
+	}
+	return c.reporting.usable(p)
 }
 
 // printTables prints a report for a terminal.

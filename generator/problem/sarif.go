@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"net/url"
+	"path"
 	"slices"
 	"strings"
 
@@ -94,7 +95,8 @@ type sarifRegion struct {
 
 // SARIF writes the problems as a report in SARIF 2.1.0. Prefix is put before each file's
 // name as in Print, unless it is absolute: a report goes to others, who need not know where
-// a pack lies on this computer, and then names go from the pack's folder.
+// a pack lies on this computer, and then names go from the pack's folder. A file that
+// was named with all its folders keeps the last part alone.
 func SARIF(prefix string, problems []Problem) ([]byte, error) {
 	s := sarif{prefix: prefix}
 	run := sarifRun{ColumnKind: "unicodeCodePoints", Results: []sarifResult{}}
@@ -147,7 +149,11 @@ func message(text string) sarifMessage {
 
 func (s sarif) place(f *source.File, at source.Span) sarifPhysical {
 	start, end := f.Position(at.Start), f.Position(max(at.Start, at.End))
-	uri := url.URL{Path: s.prefix + f.Name}
+	name := s.prefix + f.Name
+	if s.base == "" && absolute(name) { // of a file that was typed on its own
+		name = path.Base(strings.ReplaceAll(name, `\`, "/"))
+	}
+	uri := url.URL{Path: name}
 	return sarifPhysical{
 		sarifArtifact{uri.String(), s.base},
 		sarifRegion{start.Line, start.Column, end.Line, end.Column},

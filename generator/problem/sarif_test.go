@@ -172,6 +172,16 @@ func TestAReportDoesNotTellWhereThePackLies(t *testing.T) {
 	}
 }
 
+func TestAReportKeepsTheLastPartOfAFileNamedWithAllItsFolders(t *testing.T) {
+	for _, name := range []string{"/home/somebody/otters.csv", "C:/Somebody/otters.csv", `C:\Somebody\otters.csv`} {
+		r, data := reported(t, "", problem.Problem{Slug: "s", File: source.NewFile(name, []byte("x")), What: "w"})
+		at := r.Runs[0].Results[0].Locations[0].PhysicalLocation.ArtifactLocation
+		if strings.Contains(strings.ToLower(data), "somebody") || at.URI != "otters.csv" {
+			t.Errorf("%s: the place is %+v in\n%s", name, at, data)
+		}
+	}
+}
+
 func TestTheSchemaIsTheStandards(t *testing.T) {
 	data, err := os.ReadFile("testdata/sarif-schema-2.1.0.json")
 	if err != nil {
