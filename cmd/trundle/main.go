@@ -130,13 +130,8 @@ func (p *program) fail(code int, err error) int {
 	return code
 }
 
-// prove works a pack and prints its problems.
-func (p *program) prove(pack string) (*generator.Proved, error) {
-	return p.proveInto(reporting{}, pack)
-}
-
-// proveInto does the same and writes a report, if one is asked for.
-func (p *program) proveInto(report reporting, pack string) (*generator.Proved, error) {
+// prove works a pack, prints its problems and writes them into a report, if one is asked for.
+func (p *program) prove(report reporting, pack string) (*generator.Proved, error) {
 	if err := p.isFolder(pack); err != nil {
 		return nil, err
 	}
@@ -210,7 +205,7 @@ func (c *buildCommand) Run(p *program) error {
 	if err := c.outside(p, c.Out); err != nil {
 		return err
 	}
-	proved, err := p.proveInto(c.reporting, c.Pack)
+	proved, err := p.prove(c.reporting, c.Pack)
 	if err != nil {
 		if errors.As(err, new(codeError)) && proved != nil {
 			fmt.Fprintf(p.stderr, "nothing was written; %s is as it was\n", c.Out)
@@ -239,7 +234,7 @@ func (p *program) summary(proved *generator.Proved) {
 }
 
 func (c *proveCommand) Run(p *program) error {
-	proved, err := p.proveInto(c.reporting, c.Pack)
+	proved, err := p.prove(c.reporting, c.Pack)
 	if proved == nil {
 		return err
 	}
