@@ -338,5 +338,5 @@ func percents(number string) string {
 	if number == missingNumber {
 		return number
 	}
-	return number + "\u00a0%"
+	return number + " %"
 }

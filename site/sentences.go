@@ -203,9 +203,9 @@ func (m amounts) percent(x float64, places int) string {
 		return missingNumber
 	}
 	if 100*x > mostPercent {
-		return "> " + grouped(mostPercent) + "\u00a0%"
+		return "> " + grouped(mostPercent) + " %"
 	}
-	return m.of(places, "%").number(100*x) + "\u00a0%"
+	return m.of(places, "%").number(100*x) + " %"
 }
 
 // mostPercent is the largest percent error that says anything.

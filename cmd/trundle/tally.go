@@ -86,6 +86,10 @@ func (c *tallyCommand) targets(p *program) (map[string]quantity.Quantity, error)
 			p.fail(misused, fmt.Errorf("--target %s names no column and its size; write it as in --target 's=120 cm'", text))
 			return nil, codeError(misused)
 		}
+		if strings.Contains(size, "±") {
+			p.fail(misused, fmt.Errorf("--target %s has a ±, and a target is where every run should end; leave it out", text))
+			return nil, codeError(misused)
+		}
 		sum, found := generator.WorkSum(size)
 		if len(found) > 0 {
 			if err := problem.Print(p.stderr, "--target ", found); err != nil {
@@ -93,18 +97,11 @@ func (c *tallyCommand) targets(p *program) (map[string]quantity.Quantity, error)
 			}
 			return nil, codeError(misused)
 		}
-		wrong := ""
 		for other := range all {
 			if strings.EqualFold(other, name) {
-				wrong = "is a second target of that column; give one"
+				p.fail(misused, fmt.Errorf("--target %s is a second target of that column; give one", text))
+				return nil, codeError(misused)
 			}
-		}
-		if strings.Contains(size, "±") {
-			wrong = "has a ±, and a target is where every run should end; leave it out"
-		}
-		if wrong != "" {
-			p.fail(misused, fmt.Errorf("--target %s %s", text, wrong))
-			return nil, codeError(misused)
 		}
 		all[name] = sum.Value
 	}
