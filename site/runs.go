@@ -317,6 +317,7 @@ func (m amounts) slopes(f *runs.Fit) (slope, interval string) {
 	case slope == veiled:
 		return slope, veiled
 	}
+	at = at.raw() // the ends are nobody's answer
 	return slope, at.signed(f.Low) + " … " + at.signed(f.High)
 }
 

@@ -192,8 +192,9 @@ func (m amounts) interval(low, high float64) string {
 	case math.IsNaN(low), math.IsInf(low, 0):
 		return missingNumber
 	case m.number((low+high)/2) == veiled:
-		return veiled // its middle is what is hidden
+		return veiled // its middle is what is hidden; its ends are nobody's answer
 	}
+	m = m.raw()
 	return m.number(low) + " … " + m.number(high)
 }
 
