@@ -24,10 +24,7 @@ func (b *body) chart(f *figure, d *work.Data) error {
 		b.fitted(f, d, head)
 	case "dots", "bars":
 		m := d.Measured[0]
-		c := column{Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, asks: AsksNear, amounts: b.amounts(m), at: b.words.lineOf(m)}
-		if math.IsNaN(m.Target) {
-			c.asks = AsksMore
-		}
+		c := column{Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, asks: asked(m.Target, m.Unit), amounts: b.amounts(m), at: b.words.lineOf(m)}
 		if d.Chart.Kind == "dots" {
 			b.words.dots(f, c, head)
 		} else {
@@ -102,6 +99,11 @@ func (w words) bars(f *figure, c column, head chart.Chart) {
 // few picks a handful of a curve's points for its table.
 const few = 11
 
+// axis writes numbers of which no place is known.
+func (b *body) axis(u quantity.Unit) amounts {
+	return amounts{places: -1, in: u, unit: u.Symbol(), veil: b.veil}
+}
+
 // drawn are the curves of a chart that an edition may show, with their places.
 func (b *body) drawn(c *work.Chart) (curves []work.Curve, places []int) {
 	for i, curve := range c.Curves {
@@ -119,15 +121,19 @@ func (b *body) lines(f *figure, d *work.Data, head chart.Chart) {
 		f.Note = b.words.must("chart-own")
 		return
 	}
-	x, y := amounts{places: -1, unit: c.XUnit.Symbol(), veil: b.veil}, amounts{places: -1, unit: c.YUnit.Symbol(), veil: b.veil}
-	l := chart.Lines{Chart: head, X: chart.Axis{Title: titled(c.XTitle, x.unit)}, Y: chart.Axis{Title: titled(c.YTitle, y.unit)}}
+	x, y := b.axis(c.XUnit).raw(), b.axis(c.YUnit)
+	title := c.YTitle
+	if title == "" && len(curves) == 1 {
+		title = curves[0].Label
+	}
+	l := chart.Lines{Chart: head, X: chart.Axis{Title: titled(c.XTitle, x.unit)}, Y: chart.Axis{Title: titled(title, y.unit)}}
 	var says []string
 	for _, curve := range curves {
 		l.Curves = append(l.Curves, chart.Curve{Label: curve.Label, X: curve.X, Y: curve.Y})
 		last := len(curve.X) - 1
 		says = append(says, b.words.must("chart-line", curve.Label, y.size(curve.Y[0]), x.size(curve.X[0]), y.size(curve.Y[last]), x.size(curve.X[last])))
 	}
-	t := curveTable(x, y, titled(c.YTitle, y.unit), titled(c.XTitle, x.unit), curves)
+	t := curveTable(x, y, titled(title, y.unit), titled(c.XTitle, x.unit), curves)
 	for _, m := range c.Marks {
 		if m.OfStudents && !b.mentors {
 			continue
@@ -137,6 +143,9 @@ func (b *body) lines(f *figure, d *work.Data, head chart.Chart) {
 		for _, i := range places {
 			mark.Y = append(mark.Y, m.Y[i])
 			row = append(row, y.number(m.Y[i]))
+			if math.IsNaN(m.Y[i]) {
+				continue
+			}
 			says = append(says, b.words.must("chart-mark", m.Label, x.size(m.X), c.Curves[i].Label, y.size(m.Y[i])))
 		}
 		l.Marks, t.Rows = append(l.Marks, mark), append(t.Rows, row)
@@ -172,7 +181,7 @@ func (b *body) paths(f *figure, d *work.Data, head chart.Chart) {
 		return
 	}
 	w := b.words
-	x, y := amounts{places: -1, unit: c.XUnit.Symbol(), veil: b.veil}, amounts{places: -1, unit: c.YUnit.Symbol(), veil: b.veil}
+	x, y := b.axis(c.XUnit).raw(), b.axis(c.YUnit)
 	forward := titled(orElse(c.XTitle, w.must("chart-forward")), x.unit)
 	sideways := titled(orElse(c.YTitle, w.must("chart-sideways")), y.unit)
 	p := chart.Path{Chart: head, Forward: chart.Axis{Title: forward}, Sideways: chart.Axis{Title: sideways},
@@ -190,7 +199,11 @@ func (b *body) paths(f *figure, d *work.Data, head chart.Chart) {
 	f.show(picture)
 	f.Tables = append(f.Tables, t)
 	if per, ok := quantity.New(1, c.XUnit).In(c.YUnit); ok && picture.Stretch > 0 {
-		f.Note = w.must("chart-stretch", quantity.FormatSignificant(picture.Stretch*per.Number, 2))
+		if times := picture.Stretch * per.Number; times >= 1 {
+			f.Note = w.must("chart-stretch", quantity.FormatSignificant(times, 2))
+		} else {
+			f.Note = w.must("chart-shrink", quantity.FormatSignificant(1/times, 2))
+		}
 	}
 }
 
@@ -220,7 +233,7 @@ func (b *body) fitted(f *figure, d *work.Data, head chart.Chart) {
 		}
 		p.Groups = append(p.Groups, chart.Fitted{Label: name, X: r.Cycles, Y: r.Offsets, Start: fit.Start, Slope: fit.Slope})
 		for i := range r.Cycles[:min(len(r.Cycles), mostRows)] {
-			t.Rows = append(t.Rows, []string{name, plain(r.Cycles[i]), a.signed(r.Offsets[i])})
+			t.Rows = append(t.Rows, []string{name, plain(r.Cycles[i]), a.raw().signed(r.Offsets[i])})
 		}
 	}
 	for _, c := range d.Cycles {

@@ -10,6 +10,7 @@ import (
 	"github.com/yuin/goldmark/util"
 
 	"trundle/generator/lesson"
+	"trundle/generator/quantity"
 	"trundle/generator/runs"
 	"trundle/generator/trials"
 	"trundle/generator/work"
@@ -84,6 +85,9 @@ func (b *body) dataBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 	if b.veil != nil && b.veil.used {
 		f.Veiled = b.words.must("veiled")
 	}
+	if f.Picture == "" && len(f.Tables) == 0 {
+		f.Kit = "" // there is nothing that would rest on it
+	}
 	f.name()
 	return ast.WalkContinue, b.site.templates.ExecuteTemplate(w, "figure.html", f)
 }
@@ -96,14 +100,11 @@ func (b *body) runs(f *figure, d *work.Data) {
 	}
 	for _, m := range d.Measured {
 		c := column{
-			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, asks: AsksNear,
+			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText,
 			amounts: b.amounts(m), angles: m.Angles, at: b.words.lineOf(m),
 		}
-		switch {
-		case m.Line.Keyword == "across":
+		if c.asks = asked(m.Target, m.Unit); m.Line.Keyword == "across" {
 			c.asks = AsksStraight
-		case math.IsNaN(m.Target):
-			c.asks = AsksMore
 		}
 		b.words.column(f, c)
 	}
@@ -116,7 +117,7 @@ func (b *body) runs(f *figure, d *work.Data) {
 // amounts writes the numbers of a measured column; in the students' edition those that
 // they find themselves are hidden.
 func (b *body) amounts(m *work.Measured) amounts {
-	a := amountsOf(m.Step, m.Unit.Symbol(), m.Groups)
+	a := amountsOf(m.Step, m.Unit, m.Groups)
 	a.veil = b.veil
 	return a
 }
@@ -156,7 +157,7 @@ type column struct {
 
 // column adds a column's table, its odd runs, and its sentences.
 func (w words) column(f *figure, c column) {
-	straight, aimed := c.asks == AsksStraight, !math.IsNaN(c.Target)
+	straight, aimed := c.straight(), !math.IsNaN(c.Target)
 	t := Numbers{Caption: titled(c.title, c.unit), Heads: []string{c.group, w.must("runs-n"), w.must("runs-mean"), w.must("runs-interval"), w.must("runs-sd")}}
 	if c.target != "" {
 		t.Caption += ", " + w.must("runs-target", c.target)
@@ -172,17 +173,24 @@ func (w words) column(f *figure, c column) {
 	}
 	for i, g := range c.Groups {
 		row := []string{g.Name, strconv.Itoa(g.N), c.number(g.Mean), c.interval(g.Low, g.High), c.number(g.SD)}
-		if straight {
+		hidden := row[2] == veiled
+		if straight && !hidden {
 			row[2] = c.signed(g.Mean)
 		}
 		if aimed && !straight {
-			row = append(row, c.signed(g.Bias))
+			off := []string{c.signed(g.Bias)}
 			if c.Target != 0 {
-				row = append(row, c.percent(g.Percent, 1))
+				off = append(off, c.percent(g.Percent, 1))
 			}
+			if hidden { // they and the target would give the mean
+				for i := range off {
+					off[i] = veiled
+				}
+			}
+			row = append(row, off...)
 		}
 		if c.angles != nil {
-			row = append(row, c.of(1, "°").number(c.angles[i])+"°")
+			row = append(row, degrees(c.of(1, "deg").number(c.angles[i])))
 		}
 		t.Rows = append(t.Rows, row)
 		t.Look = append(t.Look, w.look(g, c)...)
@@ -193,9 +201,31 @@ func (w words) column(f *figure, c column) {
 	f.Tables = append(f.Tables, t)
 }
 
+// straight tells whether it is the sideways drift of a runs block.
+func (c column) straight() bool { return c.asks == AsksStraight }
+
+func degrees(number string) string {
+	if number == missingNumber {
+		return number
+	}
+	return number + "°"
+}
+
+// asked tells what runs with a target, NaN without one, are held against.
+func asked(target float64, unit quantity.Unit) Asks {
+	mm, _ := quantity.LookupUnit("mm")
+	switch {
+	case math.IsNaN(target):
+		return AsksMore
+	case target != 0 && quantity.Alike(unit, mm):
+		return AsksNear
+	}
+	return AsksTarget
+}
+
 func titled(title, unit string) string {
-	if unit == "" {
-		return title
+	if unit == "" || title == "" {
+		return title + unit
 	}
 	return title + " (" + unit + ")"
 }
@@ -211,7 +241,7 @@ func (w words) look(g trials.Group, c column) []string {
 			all = append(all, w.must("runs-odd-more", g.Name, grouped(len(g.Odd)-i)))
 			break
 		}
-		all = append(all, w.must("runs-odd", g.Name, c.size(g.Values[place]), c.at(g.Rows[place])))
+		all = append(all, w.must("runs-odd", g.Name, c.raw().size(g.Values[place]), c.at(g.Rows[place])))
 	}
 	if len(g.Odd) > 0 {
 		all = append(all, w.must("runs-odd-mean", g.Name, c.size(g.Mean), c.size(g.Without)))
@@ -233,7 +263,7 @@ func (b *body) poses(d *work.Data) Numbers {
 	m := b.amounts(d.Measured[0])
 	t := Numbers{Caption: titled(b.words.must("runs-pose"), m.unit), Heads: []string{d.GroupTitle, b.words.must("runs-accuracy"), b.words.must("runs-repeatability")}}
 	for i, g := range d.Measured[0].Groups {
-		row := []string{g.Name, "–", "–"}
+		row := []string{g.Name, missingNumber, missingNumber}
 		if p := d.Poses[i]; p.OK {
 			row[1], row[2] = m.number(p.Accuracy), m.number(p.Repeatability)
 		}
@@ -261,7 +291,7 @@ func (b *body) cycles(f *figure, d *work.Data) {
 		slope, interval := a.slopes(r.Fit)
 		row := []string{name, strconv.Itoa(r.Fit.N), slope, interval}
 		if explained {
-			row = append(row, a.of(3, "%").signed(100*r.Mismatch)+" %")
+			row = append(row, percents(a.of(3, "%").signed(100*r.Mismatch)))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -279,10 +309,35 @@ func (b *body) cycles(f *figure, d *work.Data) {
 
 // slopes writes slopes alike: to the place at which their interval has two digits.
 func (m amounts) slopes(f *runs.Fit) (slope, interval string) {
-	half := (f.High - f.Low) / 2
-	if !(half > 0) {
-		return m.of(-1, m.unit).signed(f.Slope), "–"
+	at := m.sloped(f)
+	slope = at.signed(f.Slope)
+	switch {
+	case at.places < 0:
+		return slope, missingNumber
+	case slope == veiled:
+		return slope, veiled
 	}
-	at := m.of(max(0, 1-int(math.Floor(math.Log10(half)))), m.unit)
-	return at.signed(f.Slope), at.signed(f.Low) + " … " + at.signed(f.High)
+	at = at.raw() // the ends are nobody's answer
+	return slope, at.signed(f.Low) + " … " + at.signed(f.High)
+}
+
+// slopeSize is a slope's size with its unit, to the same place.
+func (m amounts) slopeSize(f *runs.Fit) string { return m.sloped(f).size(math.Abs(f.Slope)) }
+
+// sloped writes to the place of a slope's interval. An interval that is nothing but the last
+// bits of the computation is none.
+func (m amounts) sloped(f *runs.Fit) amounts {
+	at := m
+	at.step, at.places = quantity.Rounding{}, -1
+	if half := (f.High - f.Low) / 2; half > 1e-9*math.Abs(f.Slope) {
+		at.places = twoDigits(half)
+	}
+	return at
+}
+
+func percents(number string) string {
+	if number == missingNumber {
+		return number
+	}
+	return number + " %"
 }

@@ -17,6 +17,7 @@ type Asks string
 const (
 	AsksNear     Asks = "near"     // to stop at a place
 	AsksStraight Asks = "straight" // not to go sideways
+	AsksTarget   Asks = "target"   // to come to some other size
 	AsksMore     Asks = "more"     // nothing: more is only more
 )
 
@@ -27,20 +28,34 @@ func (w words) verdict(c trials.Column, p trials.Pair, asks Asks) string {
 	case trials.Apart:
 		return w.must("runs-apart-"+string(asks), a.Name, b.Name, w.oneIn(p.P))
 	case trials.Same:
+		if !math.IsNaN(c.Target) && a.Bias*b.Bias < 0 {
+			return w.must("runs-same-far", a.Name, b.Name)
+		}
 		return w.must("runs-same", a.Name, b.Name)
 	case trials.NoSpread:
 		return w.must("runs-no-spread", a.Name, b.Name)
 	case trials.TooFew:
-		return w.must("runs-too-few", a.Name, b.Name)
+		return w.must("runs-too-few", a.Name, b.Name, w.tooFew(a, b))
 	}
 	each := w.must("runs-each", strconv.Itoa(a.N))
 	if a.N != b.N {
-		each = w.must("runs-unequal", strconv.Itoa(min(a.N, b.N)), strconv.Itoa(max(a.N, b.N)))
+		each = w.must("runs-unequal", strconv.Itoa(a.N), strconv.Itoa(b.N))
 	}
 	if n, ok := c.Needed(p); ok {
 		return w.must("runs-together", each, a.Name, b.Name, grouped(max(n, a.N+1, b.N+1)))
 	}
 	return w.must("runs-never", each, a.Name, b.Name)
+}
+
+// tooFew names those of two groups that have fewer than two runs.
+func (w words) tooFew(a, b trials.Group) string {
+	switch {
+	case b.N >= 2:
+		return a.Name
+	case a.N >= 2:
+		return b.Name
+	}
+	return w.must("runs-both", a.Name, b.Name)
 }
 
 // oneIn writes a small chance as one in so many: two digits below a hundred, else one.
@@ -72,7 +87,7 @@ func (w words) pattern(c trials.Cycled, m amounts) string {
 		if r.Fit.Slope < 0 {
 			side = "right"
 		}
-		return w.must("runs-slope-"+side, m.size(math.Abs(r.Fit.Slope)))
+		return w.must("runs-slope-"+side, m.slopeSize(r.Fit))
 	}
 	switch c.Pattern {
 	case runs.Scatter:
@@ -97,34 +112,54 @@ func (w words) pattern(c trials.Cycled, m amounts) string {
 type amounts struct {
 	step   quantity.Rounding
 	places int // of decimals, if there is no step; below 0 none are known
-	unit   string
+	in     quantity.Unit
+	unit   string // its symbol
 	veil   *veil
 }
 
-func amountsOf(step quantity.Rounding, unit string, groups []trials.Group) amounts {
-	least := math.Inf(1)
+func amountsOf(step quantity.Rounding, unit quantity.Unit, groups []trials.Group) amounts {
+	least, most := math.Inf(1), 0.0
 	for _, g := range groups {
 		if g.SD > 0 {
-			least = min(least, g.SD)
+			least, most = min(least, g.SD), max(most, g.SD)
 		}
 	}
-	a := amounts{step: step, unit: unit, places: -1}
-	if !math.IsInf(least, 1) {
-		a.places = min(max(0, 1-int(math.Floor(math.Log10(least)))), 9)
+	a := amounts{step: step, in: unit, unit: unit.Symbol(), places: -1}
+	if most > 0 {
+		// One group that hardly scatters does not drag the others' digits along.
+		a.places = min(twoDigits(least), twoDigits(most)+2)
 	}
 	return a
 }
 
+// mostPlaces of decimals are shown of any number.
+const mostPlaces = 9
+
+// twoDigits is how many decimals show two digits of x, which is more than 0.
+func twoDigits(x float64) int {
+	return min(max(0, 1-int(math.Floor(math.Log10(x)))), mostPlaces)
+}
+
 // of gives the same for other places and another unit.
 func (m amounts) of(places int, unit string) amounts {
-	return amounts{places: places, unit: unit, veil: m.veil}
+	in, _ := quantity.LookupUnit(unit)
+	return amounts{places: places, in: in, unit: in.Symbol(), veil: m.veil}
 }
+
+// raw gives the same for what was read off, which is nobody's answer.
+func (m amounts) raw() amounts {
+	m.veil = nil
+	return m
+}
+
+// missingNumber stands where there is none.
+const missingNumber = "–"
 
 // fallback is how many digits a number has of which no place is known.
 const fallback = 4
 
 func (m amounts) number(x float64) string {
-	s := "–"
+	s := missingNumber
 	switch {
 	case math.IsNaN(x), math.IsInf(x, 0):
 		return s
@@ -135,7 +170,7 @@ func (m amounts) number(x float64) string {
 	default:
 		s = quantity.FormatSignificant(x, fallback)
 	}
-	return m.veil.over(s, m.unit)
+	return m.veil.over(x, s, m.in)
 }
 
 // signed shows the side of an error.
@@ -153,50 +188,81 @@ func (m amounts) size(x float64) string {
 }
 
 func (m amounts) interval(low, high float64) string {
-	if math.IsNaN(low) || math.IsInf(low, 0) {
-		return "–"
+	switch {
+	case math.IsNaN(low), math.IsInf(low, 0):
+		return missingNumber
+	case m.number((low+high)/2) == veiled:
+		return veiled // its middle is what is hidden; its ends are nobody's answer
 	}
+	m = m.raw()
 	return m.number(low) + " … " + m.number(high)
 }
 
 // percent writes a part of one to so many places.
 func (m amounts) percent(x float64, places int) string {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return "–"
+		return missingNumber
+	}
+	if 100*x > mostPercent {
+		return "> " + grouped(mostPercent) + " %"
 	}
 	return m.of(places, "%").number(100*x) + " %"
 }
 
-// A veil hides the numbers that students find themselves, as they would write them.
+// mostPercent is the largest percent error that says anything.
+const mostPercent = 9999
+
+// A veil hides the numbers that students find themselves: what would be taken for the right
+// answer to a find, in whatever unit and with whatever sign.
 type veil struct {
-	found map[string]bool // number and unit
+	found []found
 	used  bool
+}
+
+// found is what a find comes to, or its key.
+type found struct {
+	quantity.Quantity
+	off work.Tolerance
 }
 
 // veiled stands for a number that students find.
 const veiled = "?"
 
-func (v *veil) over(number, unit string) string {
-	if v == nil || !v.found[strings.TrimPrefix(number, quantity.Minus)+" "+unit] {
-		return number
+// over hides a number, given as it is and as it is shown.
+func (v *veil) over(x float64, shown string, unit quantity.Unit) string {
+	if v == nil {
+		return shown
 	}
-	v.used = true
-	return veiled
+	sizes := []float64{x}
+	if a, err := quantity.ReadAnswer(shown); err == nil {
+		sizes = append(sizes, a.Number.Float())
+	}
+	for _, f := range v.found {
+		for _, size := range sizes {
+			if q, ok := quantity.New(math.Abs(size), unit).In(f.Unit); ok && math.Abs(q.Number-math.Abs(f.Number)) <= f.off.Within+f.off.Part*math.Abs(f.Number) {
+				v.used = true
+				return veiled
+			}
+		}
+	}
+	return shown
 }
 
 // veilOf hides what a lesson's finds come to, and their keys.
 func veilOf(l *work.Lesson) *veil {
-	v := &veil{found: map[string]bool{}}
+	v := &veil{}
 	for _, s := range l.Finds {
 		r := l.Of(s)
-		texts := []string{r.Text()}
-		if r.Key != nil {
-			texts = append(texts, r.Key.Text())
+		q, ok := r.Quantity()
+		if !ok {
+			continue
 		}
-		for _, text := range texts {
-			number, unit, _ := strings.Cut(strings.ReplaceAll(text, "\u00a0", " "), " ")
-			unit, _, _ = strings.Cut(unit, " ±")
-			v.found[strings.TrimPrefix(number, quantity.Minus)+" "+unit] = true
+		off := l.Tolerance(s)
+		v.found = append(v.found, found{q, off})
+		if r.Key != nil {
+			if key, ok := r.Key.Value.In(q.Unit); ok {
+				v.found = append(v.found, found{key, off})
+			}
 		}
 	}
 	return v

@@ -26,17 +26,11 @@ func (s *Site) TallyHead(r *tally.Report) string {
 
 // TallyAsks tells what a column of a report is held against.
 func TallyAsks(c tally.Column) Asks {
-	switch {
-	case !c.Aimed:
-		return AsksMore
-	case c.Target.Number == 0:
-		return AsksStraight
-	}
-	return AsksNear
+	return asked(c.Column.Target, c.Unit)
 }
 
 func tallied(r *tally.Report, c tally.Column) column {
-	out := column{Column: c.Column, title: c.Name, group: r.By, asks: TallyAsks(c), amounts: amountsOf(quantity.Rounding{}, c.Unit.Symbol(), c.Groups)}
+	out := column{Column: c.Column, title: c.Name, group: r.By, asks: TallyAsks(c), amounts: amountsOf(quantity.Rounding{}, c.Unit, c.Groups)}
 	if c.Aimed {
 		out.target = plain(c.Target.Number)
 		if unit := c.Target.Unit.Symbol(); unit != "" {
@@ -53,7 +47,7 @@ func (s *Site) Tally(r *tally.Report) (map[string][]byte, error) {
 	for i, c := range r.Columns {
 		col := tallied(r, c)
 		id := "_fig" + strconv.Itoa(i)
-		said := figure{ID: id, Title: titled(col.title, col.unit), How: true}
+		said := figure{ID: id, Title: s.words.must("runs-title"), How: true}
 		s.words.column(&said, col)
 		said.note(s.words)
 		dots, bars := figure{ID: id + "-dots"}, figure{ID: id + "-bars"}

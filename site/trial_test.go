@@ -1,11 +1,13 @@
 package site_test
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/chromedp/chromedp"
 )
@@ -79,5 +81,55 @@ func TestNoChartGivesAFoundNumberAway(t *testing.T) {
 	}
 	if !strings.Contains(students, "Gate, at 120\u00a0cm: Small wheel has 7.958\u00a0rot") && !strings.Contains(students, "Gate, at 120 cm: Small wheel has 7.958 rot") {
 		t.Errorf("the students' chart is not described: %s", students)
+	}
+}
+
+// TestNoFiguresTellAFoundNumberInAnotherForm: other digits, another unit, the ends of an axis, an
+// interval around it, and an error against the target.
+func TestNoFiguresTellAFoundNumberInAnotherForm(t *testing.T) {
+	for _, c := range []struct{ name, body, secret, kept string }{
+		{"other digits", "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, D) \"Rotations\"\n```\n\nText.\n\n" +
+			"```chart\ntitle \"How many\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 65 mm) in rot \"Wheel\"\naxis \"Rotations\"\nmark L \"Gate\"\n```\n", "7.34", "9.79"},
+		{"another unit", "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, D) \"Rotations\"\n```\n\nText.\n\n" +
+			"```chart\ntitle \"How far\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 65 mm) in deg \"Wheel\"\naxis \"Turned\"\nmark L \"Gate\"\n```\n", "2644", "3526"},
+		{"an end of the axis", "```work\nmeasure d = 65 mm \"Wheel\"\nfind C in cm to 0.1 = circumference(d) \"One rotation\"\n```\n\nText.\n\n" +
+			"```chart\ntitle \"How far\"\nvary x from 0 cm to C \"Distance\"\nline 2 * x in cm \"Twice\"\naxis \"Twice\"\n```\n", "20.4", ""},
+	} {
+		built := siteOf(t, c.body)
+		data, err := os.ReadFile(filepath.Join(built.dir, "students", "01-t.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		figure := regexp.MustCompile(`(?s)<figure.*</figure>`).FindString(string(data))
+		if figure == "" || strings.Contains(figure, c.secret) || !strings.Contains(figure, c.kept) {
+			t.Errorf("%s: the students' figure has %q or lacks %q:\n%s", c.name, c.secret, c.kept, figure)
+		}
+	}
+}
+
+// TestOnlyWhatIsFoundIsHidden: the interval around a mean that is found is hidden with it, a reading
+// and an end of an interval that happen to be the same number are not.
+func TestOnlyWhatIsFoundIsHidden(t *testing.T) {
+	const find = "```work\ngiven a = %s \"A place\"\nfind m in cm to 0.1 = 2 * a \"Twice\"\n```\n\nText.\n\n```runs data/r.csv\ngroup base\nalong s to 0.1 = 100 cm\n```\n"
+	pack := func(a string) string {
+		built := builtSite(t, fstest.MapFS{
+			"pack.yaml":     {Data: []byte("title: P\nversion: 1\nkit: heron\n")},
+			"kits.yaml":     {Data: []byte("heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n")},
+			"care/cloth.md": {Data: []byte("---\ntitle: Cloth\nwho: students\n---\n")},
+			"data/r.csv":    {Data: []byte("base,s (cm)\nHeron,110\nHeron,112\nHeron,114\n")},
+			"01-t.md":       {Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + fmt.Sprintf(find, a))},
+		})
+		data, err := os.ReadFile(filepath.Join(built.dir, "students", "01-t.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return regexp.MustCompile(`(?s)<tbody>\n<tr><th scope="row">Heron.*?</tr>`).FindString(string(data))
+	}
+	// Mean 112, s = 2, t(2) = 4.303, so ± 4.303 × 2 ÷ √3 = 4.97 (worked by hand).
+	if got := pack("56 cm"); strings.Contains(got, "107") || strings.Contains(got, "12.0") || strings.Count(got, "?") < 4 {
+		t.Errorf("the mean is found: %s", got)
+	}
+	if got := pack("58.5 cm"); !strings.Contains(got, "112.0") || !strings.Contains(got, "107.0 … 117.0") {
+		t.Errorf("an end of the interval is found: %s", got)
 	}
 }

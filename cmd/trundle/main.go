@@ -31,20 +31,26 @@ const (
 )
 
 type command struct {
-	Start   startCommand   `cmd:"" help:"Make a new pack of two lessons that show how one is written. Example: trundle start mypack"`
-	Build   buildCommand   `cmd:"" help:"Write both editions of a pack. Example: trundle build lessons -o out"`
-	Preview previewCommand `cmd:"" help:"Show a pack's pages on this computer while you write; they follow every save. Example: trundle preview lessons --open"`
-	Prove   proveCommand   `cmd:"" help:"Work everything in a pack and hold every key against it; write nothing. Example: trundle prove lessons"`
-	Tally   tallyCommand   `cmd:"" help:"Put the runs of several teams together and tell which groups can be told apart. Example: trundle tally otters.csv herons.csv --target 's=120 cm' -o report"`
-	Work    workCommand    `cmd:"" help:"Work one sum, with its steps. Example: trundle work 'rotations(48 in, 65 mm)' --in rot --to 0.01"`
+	Version kong.VersionFlag `help:"Print the version."`
+
+	Start      startCommand      `cmd:"" help:"Make a new pack of two lessons that show how one is written. Example: trundle start mypack"`
+	Build      buildCommand      `cmd:"" help:"Write both editions of a pack. Example: trundle build lessons -o out"`
+	Preview    previewCommand    `cmd:"" help:"Show a pack's pages on this computer while you write; they follow every save. Example: trundle preview lessons --open"`
+	Prove      proveCommand      `cmd:"" help:"Work everything in a pack and hold every key against it; write nothing. Example: trundle prove lessons"`
+	Tally      tallyCommand      `cmd:"" help:"Put the runs of several teams together and tell which groups can be told apart. Example: trundle tally otters.csv herons.csv --target 's=120 cm' -o report"`
+	Work       workCommand       `cmd:"" help:"Work one sum, with its steps. Example: trundle work 'rotations(48 in, 65 mm)' --in rot --to 0.01"`
+	Completion completionCommand `cmd:"" help:"Print what makes a shell complete commands, flags and files: bash, zsh or fish. Example: eval \"$(trundle completion bash)\""`
+	Help       helpCommand       `cmd:"" help:"Show this, or the help of a command. Example: trundle help build"`
 }
 
 type buildCommand struct {
+	reporting
 	Pack string `arg:"" help:"The pack's folder."`
 	Out  string `short:"o" required:"" placeholder:"DIR" help:"The folder to write; trundle replaces it as a whole, and only if it made it."`
 }
 
 type proveCommand struct {
+	reporting
 	Pack string `arg:"" help:"The pack's folder."`
 	JSON bool   `name:"json" help:"Print one object a line for every find: lesson, line, name, value, unit, u, key, holds."`
 }
@@ -79,7 +85,8 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) (code int
 	p := program{ctx, stdout, stderr}
 	parser, err := kong.New(&command{}, kong.Name("trundle"),
 		kong.Description("Turns a coach's lesson sources into a checked site for students and mentors."),
-		kong.Writers(stdout, stderr), kong.Exit(func(c int) { panic(exit(c)) }), kong.UsageOnError())
+		kong.Writers(stdout, stderr), kong.Exit(func(c int) { panic(exit(c)) }), kong.UsageOnError(),
+		kong.Vars{"version": "trundle " + version()})
 	if err != nil {
 		return p.fail(failed, err)
 	}
@@ -123,9 +130,12 @@ func (p *program) fail(code int, err error) int {
 	return code
 }
 
-// prove works a pack and prints its problems.
-func (p *program) prove(pack string) (*generator.Proved, error) {
+// prove works a pack, prints its problems and writes them into a report, if one is asked for.
+func (p *program) prove(report reporting, pack string) (*generator.Proved, error) {
 	if err := p.isFolder(pack); err != nil {
+		return nil, err
+	}
+	if err := report.usable(p); err != nil {
 		return nil, err
 	}
 	root, err := os.OpenRoot(pack)
@@ -137,7 +147,7 @@ func (p *program) prove(pack string) (*generator.Proved, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := p.printProblems(pack, proved.Problems); err != nil {
+	if err := errors.Join(p.printProblems(pack, proved.Problems), report.write(pack, proved.Problems)); err != nil {
 		return nil, err
 	}
 	if proved.HasErrors() {
@@ -165,17 +175,21 @@ func (p *program) isFolder(pack string) error {
 // printProblems prints a pack's problems, each with a path that can be opened from where
 // the command was typed.
 func (p *program) printProblems(pack string, problems []problem.Problem) error {
-	prefix := path.Clean(filepath.ToSlash(pack)) + "/"
-	if prefix == "./" {
-		prefix = ""
-	}
-	if err := problem.Print(p.stderr, prefix, problems); err != nil {
+	if err := problem.Print(p.stderr, prefixOf(pack), problems); err != nil {
 		return err
 	}
 	if len(problems) > 0 {
 		fmt.Fprintf(p.stderr, "\n%s\n", problem.Summary(problems))
 	}
 	return nil
+}
+
+// prefixOf is what stands before the names of a pack's files when they are told.
+func prefixOf(pack string) string {
+	if prefix := path.Clean(filepath.ToSlash(pack)) + "/"; prefix != "./" {
+		return prefix
+	}
+	return ""
 }
 
 func (c *buildCommand) Run(p *program) error {
@@ -188,7 +202,10 @@ func (c *buildCommand) Run(p *program) error {
 		fmt.Fprintf(p.stderr, "   %s\n", hint)
 		return codeError(misused)
 	}
-	proved, err := p.prove(c.Pack)
+	if err := c.outside(p, c.Out); err != nil {
+		return err
+	}
+	proved, err := p.prove(c.reporting, c.Pack)
 	if err != nil {
 		if errors.As(err, new(codeError)) && proved != nil {
 			fmt.Fprintf(p.stderr, "nothing was written; %s is as it was\n", c.Out)
@@ -217,7 +234,7 @@ func (p *program) summary(proved *generator.Proved) {
 }
 
 func (c *proveCommand) Run(p *program) error {
-	proved, err := p.prove(c.Pack)
+	proved, err := p.prove(c.reporting, c.Pack)
 	if proved == nil {
 		return err
 	}

@@ -23,6 +23,7 @@ import (
 )
 
 type tallyCommand struct {
+	reporting
 	Files  []string `arg:"" name:"file.csv" help:"Files of runs: a row a run, the unit of a measured column in its name."`
 	By     string   `placeholder:"COLUMN" help:"The column that says which group a run is of. Without it: base, else team."`
 	Target []string `placeholder:"COLUMN=SIZE" sep:"none" help:"What every run of a column should have come to, such as 's=120 cm'. May be given more than once."`
@@ -47,11 +48,9 @@ func (c *tallyCommand) Run(p *program) error {
 	if err != nil {
 		return err
 	}
-	if err := problem.Print(p.stderr, "", t.Problems); err != nil {
+	// The files' names stand as they were typed, as those of a pack do that is the folder here.
+	if err := errors.Join(p.printProblems(".", t.Problems), c.write(".", t.Problems)); err != nil {
 		return err
-	}
-	if len(t.Problems) > 0 {
-		fmt.Fprintf(p.stderr, "\n%s\n", problem.Summary(t.Problems))
 	}
 	if errorsAmong, _ := problem.Counts(t.Problems); errorsAmong > 0 {
 		return codeError(problems)
@@ -61,7 +60,7 @@ func (c *tallyCommand) Run(p *program) error {
 		if err != nil {
 			return err
 		}
-		if err := write.Folder(c.Out, c.Files[0], files); err != nil {
+		if err := write.Report(c.Out, c.Files[0], files); err != nil {
 			return err
 		}
 	}
@@ -82,8 +81,13 @@ func (c *tallyCommand) targets(p *program) (map[string]quantity.Quantity, error)
 	all := map[string]quantity.Quantity{}
 	for _, text := range c.Target {
 		name, size, ok := strings.Cut(text, "=")
-		if !ok {
-			p.fail(misused, fmt.Errorf("--target %s has no =; write it as in --target 's=120 cm'", text))
+		name = strings.TrimSpace(name)
+		if !ok || name == "" {
+			p.fail(misused, fmt.Errorf("--target %s names no column and its size; write it as in --target 's=120 cm'", text))
+			return nil, codeError(misused)
+		}
+		if strings.Contains(size, "±") {
+			p.fail(misused, fmt.Errorf("--target %s has a ±, and a target is where every run should end; leave it out", text))
 			return nil, codeError(misused)
 		}
 		sum, found := generator.WorkSum(size)
@@ -93,7 +97,13 @@ func (c *tallyCommand) targets(p *program) (map[string]quantity.Quantity, error)
 			}
 			return nil, codeError(misused)
 		}
-		all[strings.TrimSpace(name)] = sum.Value
+		for other := range all {
+			if strings.EqualFold(other, name) {
+				p.fail(misused, fmt.Errorf("--target %s is a second target of that column; give one", text))
+				return nil, codeError(misused)
+			}
+		}
+		all[name] = sum.Value
 	}
 	return all, nil
 }
@@ -111,11 +121,14 @@ func (c *tallyCommand) usable(p *program) error {
 		case info.IsDir():
 			p.fail(misused, fmt.Errorf("%s is a folder; name the files in it", name))
 			return codeError(misused)
+		case !info.Mode().IsRegular():
+			p.fail(misused, fmt.Errorf("%s is no file that can be read twice", name))
+			return codeError(misused)
 		}
 		if c.Out == "" {
 			continue
 		}
-		if err := write.Check(c.Out, name); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
+		if err := write.CheckReport(c.Out, name); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
 			if errors.Is(err, write.ErrInside) {
 				err = fmt.Errorf("%s lies in the folder %s, which would be replaced", name, c.Out)
 			}
@@ -124,7 +137,12 @@ func (c *tallyCommand) usable(p *program) error {
 			return codeError(misused)
 		}
 	}
-	return nil
+	if c.Out != "" {
+		if err := c.outside(p, c.Out); err != nil {
+			return err
+		}
+	}
+	return c.reporting.usable(p)
 }
 
 // printTables prints a report for a terminal.
@@ -169,7 +187,7 @@ func printTable(b *strings.Builder, t site.Numbers) {
 // plainLine keeps what a file holds from steering the terminal.
 func plainLine(s string) string {
 	return strings.Map(func(r rune) rune {
-		if r < ' ' || r >= 0x7f && r < 0xa0 || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 {
+		if r < ' ' || r >= 0x7f && r < 0xa0 || r == 0x061c || r == 0x200e || r == 0x200f || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 {
 			return '\ufffd'
 		}
 		return r

@@ -95,6 +95,14 @@ func seen(l *work.Lesson, n ast.Node) []run {
 				runs = append(runs, promptRun(l.Lesson, s))
 			}
 		}
+	case *lesson.DataBlock:
+		for _, l := range n.Entries {
+			for _, text := range []string{l.Text, l.By} {
+				if text != "" {
+					runs = append(runs, textAt(text, l.At))
+				}
+			}
+		}
 	default:
 		if first := n.FirstChild(); n.Type() == ast.TypeBlock && first != nil && first.Type() == ast.TypeInline {
 			runs = append(runs, runBelow(n, l.Markdown))

@@ -30,7 +30,7 @@ var dataKeywords = map[string][]dataKeyword{
 	lesson.RunsBlock: {
 		{word: "group", read: (*reader).column},
 		{word: "along", read: (*reader).measured},
-		{word: "across", read: (*reader).column},
+		{word: "across", read: (*reader).across},
 		{word: "cycle", read: (*reader).column, text: noText},
 		{word: "swap", read: (*reader).column, text: noText},
 		{word: "length", read: (*reader).amount},
@@ -106,8 +106,11 @@ func (r *reader) dataLine(block string, group []line) *lesson.DataLine {
 	l := &lesson.DataLine{Keyword: h.word, At: h.at, Text: r.prompt, Weight: 1}
 	k := keyword(block, h.word)
 	if k == nil {
-		r.unknownLine(block, h)
-		return nil
+		if l.Keyword = r.unknownLine(block, h); l.Keyword == "" {
+			return nil
+		}
+		l.Broken = true // told; what it was meant for is not missing
+		return l
 	}
 	r.p.Stop("within", "weight", "from")
 	err := k.read(r, l)
@@ -130,20 +133,27 @@ func (r *reader) dataLine(block string, group []line) *lesson.DataLine {
 	return l
 }
 
-func (r *reader) unknownLine(block string, h head) {
+// unknownLine tells of a line that starts with no keyword, and gives the one that was meant if
+// there is one.
+func (r *reader) unknownLine(block string, h head) (meant string) {
 	words := make([]string, len(dataKeywords[block]))
 	for i, k := range dataKeywords[block] {
 		words[i] = k.word
 	}
 	hint := "a line starts with " + strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
-	if near := quantity.Nearest(h.word, words); len(near) == 1 {
-		hint = "did you mean " + near[0] + "?"
+	near := quantity.Nearest(h.word, words)
+	if lower := strings.ToLower(h.word); slices.Contains(words, lower) {
+		near = []string{lower}
+	}
+	if len(near) == 1 {
+		meant, hint = near[0], "did you mean "+near[0]+"?"
 	}
 	what := "“" + h.word + "” starts no line of a " + block + " block"
 	if h.word == "" {
 		what = "a line of a " + block + " block starts with a keyword"
 	}
 	r.problems.Error(r.file, source.Span{Start: h.at.Start, End: h.at.Start + max(1, len(h.word))}, "unknown-keyword", what, hint)
+	return meant
 }
 
 // nothing is for lines that are only a text.
@@ -157,6 +167,15 @@ func (r *reader) column(l *lesson.DataLine) *quantity.Error {
 	}
 	l.Column, l.ColumnAt = name.Text, source.Span(name.At)
 	l.Target, err = r.p.Target()
+	return err
+}
+
+// across = column. What it is held against is 0.
+func (r *reader) across(l *lesson.DataLine) *quantity.Error {
+	err := r.column(l)
+	if at := r.p.Place(); err == nil && r.p.Sign("=") {
+		return &quantity.Error{Span: at, Slug: "syntax", What: "sideways runs are always held against 0", Hint: "leave the = and what follows out"}
+	}
 	return err
 }
 
@@ -248,8 +267,21 @@ func (r *reader) weight(l *lesson.DataLine) *quantity.Error {
 	if err != nil {
 		return err
 	}
-	if l.Weight = n.Float(); negative || l.Weight == 0 {
+	if l.Weight = n.Float(); negative {
+		l.Weight = -l.Weight
+	}
+	return weighed(l.Weight, at)
+}
+
+// A weight or a score is a number that people talk about.
+const mostPoints = 1000
+
+func weighed(weight float64, at quantity.Span) *quantity.Error {
+	switch {
+	case !(weight > 0):
 		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight must be more than zero", Hint: "leave the criterion out if it does not count"}
+	case weight > mostPoints || weight < 1.0/mostPoints:
+		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight lies between 0.001 and 1000", Hint: "weights only count against each other: make all of them smaller or larger"}
 	}
 	return nil
 }

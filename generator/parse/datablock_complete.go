@@ -32,9 +32,16 @@ func complete(doc *document, b *lesson.DataBlock) {
 		if len(b.All("along", "across")) == 0 {
 			missing(doc, b, "along or across", "name the column that was measured, as in  along stop = 120 cm")
 		}
-		if b.Line("cycle") != nil {
+		cycle := b.Line("cycle")
+		if cycle != nil && !cycle.Broken {
 			needs.needs = append(needs.needs, "across")
-		} else if l := b.Line("swap"); l != nil {
+			if (b.Line("length") == nil) != (b.Line("track") == nil) {
+				needs.needs = append(needs.needs, "length", "track")
+			}
+			if l := b.Line("along"); l != nil && !l.Broken {
+				doc.problems.Error(doc.file, l.At, "line-unused", "runs out and back are told by how far sideways they come home, and this block has a cycle line", "leave the line out, or make a block of its own for it")
+			}
+		} else if l := b.Line("swap"); l != nil && cycle == nil {
 			doc.problems.Error(doc.file, l.At, "line-unused", "swapped wheels are looked at cycle by cycle, and this block has no cycle line", "add a line such as  cycle cycle")
 		}
 		lacks(doc, b, needs)

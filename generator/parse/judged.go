@@ -14,6 +14,8 @@ import (
 // judgedEnd is what stands behind the scores: the most that a score can be, and the weight.
 var judgedEnd = regexp.MustCompile(`\sof\s+([0-9]+(?:\.[0-9]+)?)(?:\s+weight\s+([0-9]+(?:\.[0-9]+)?))?\s*$`)
 
+var judgedOf = regexp.MustCompile(`\sof\s`)
+
 // judged = group number { "," group number } "of" number ["weight" number]. A group is
 // written as in the file, blanks and all, so this is read as text.
 func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
@@ -24,17 +26,22 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 	}
 	r.p = quantity.NewParser("", func(int) int { return l.At.End }) // nothing is left for it
 	end := judgedEnd.FindStringSubmatchIndex(text)
+	if of := judgedOf.FindStringIndex(text); end == nil && of != nil {
+		return &quantity.Error{Span: at(of[0]+1, len(text)), Slug: "judged-of", What: "behind “of” stand the most points there are and, if there is one, the weight",
+			Hint: "write it as in  of 5 weight 2"}
+	}
 	if end == nil {
 		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-of", What: "this does not say how many points there are at the most",
 			Hint: "write it as in  judged Heron 4, Coot 5 of 5 weight 2"}
 	}
 	l.Of, _ = strconv.ParseFloat(text[end[2]:end[3]], 64)
-	if l.Of == 0 {
-		return &quantity.Error{Span: at(end[2], end[3]), Slug: "judged-of", What: "there must be more than no points", Hint: "write the most points, such as 5"}
+	if !(l.Of > 0 && l.Of <= mostPoints) {
+		return &quantity.Error{Span: at(end[2], end[3]), Slug: "judged-of", What: "the most points are more than 0 and at most 1000", Hint: "write the most points, such as 5"}
 	}
 	if end[4] >= 0 {
-		if l.Weight, _ = strconv.ParseFloat(text[end[4]:end[5]], 64); l.Weight == 0 {
-			return &quantity.Error{Span: at(end[4], end[5]), Slug: "bad-weight", What: "a weight must be more than zero", Hint: "leave the criterion out if it does not count"}
+		l.Weight, _ = strconv.ParseFloat(text[end[4]:end[5]], 64)
+		if err := weighed(l.Weight, at(end[4], end[5])); err != nil {
+			return err
 		}
 	}
 	for from := start; from < end[0]; {

@@ -99,12 +99,26 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 		return &lesson.GaugeBlock{Gauges: gauges(doc.file, linesOf(n, src), doc.problems)}
 	case slices.Contains(lesson.DataBlocks, words[0]):
 		return dataBlock(doc, words[0], words, source.Span{Start: info.Start, End: info.Stop}, linesOf(n, src))
+	case meantBlock(words[0]) != "":
+		doc.problems.Caution(doc.file, source.Span{Start: info.Start, End: info.Start + len(words[0])}, "near-miss-block",
+			"this is shown as code; a block of trundle starts with "+meantBlock(words[0]), "write  ```"+meantBlock(words[0]))
 	case len(words) == 2 && words[1] == "filled":
 		code := &lesson.FilledCode{Language: words[0], Parts: fill(doc, linesOf(n, src))}
 		code.SetPos(info.Start)
 		return code
 	}
 	return nil
+}
+
+// meantBlock gives the block that a fence's first word is a slip of: another case, one or many.
+func meantBlock(word string) string {
+	plain := strings.TrimSuffix(strings.ToLower(word), "s")
+	for _, name := range append([]string{"work", "gauge"}, lesson.DataBlocks...) {
+		if word != name && plain == strings.TrimSuffix(name, "s") {
+			return name
+		}
+	}
+	return ""
 }
 
 func linesOf(n ast.Node, src []byte) []line {

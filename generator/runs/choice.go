@@ -10,7 +10,7 @@ import (
 type Choice struct {
 	Points  []float64 // of each: the weighted mean of its scores
 	Order   []int     // the best first; equals in the order given
-	Tied    bool      // the first two have the same points
+	Level   int       // as many as share the first place; 1 if the best stands alone
 	Weights []Leeway  // of each criterion
 }
 
@@ -51,7 +51,9 @@ func Choose(scores [][]float64, weights []float64) Choice {
 		return cmp.Compare(c.Points[b], c.Points[a])
 	})
 	best := c.Order[0]
-	c.Tied = n > 1 && math.Abs(c.Points[best]-c.Points[c.Order[1]]) < same
+	for c.Level = 1; c.Level < n && math.Abs(c.Points[best]-c.Points[c.Order[c.Level]]) < same; {
+		c.Level++
+	}
 	for k, row := range scores {
 		c.Weights = append(c.Weights, leeway(row, weights[k], sums, best))
 	}

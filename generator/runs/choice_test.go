@@ -13,7 +13,7 @@ import (
 // at 0.9·w + 0.2 = 0.5·w + 1, so w = 2.
 func TestChoiceIsAsWorkedByHand(t *testing.T) {
 	c := Choose([][]float64{{0.9, 0.5}, {0.2, 1}}, []float64{3, 1})
-	if !slices.Equal(c.Order, []int{0, 1}) || c.Tied || math.Abs(c.Points[0]-0.725) > 1e-12 || math.Abs(c.Points[1]-0.625) > 1e-12 {
+	if !slices.Equal(c.Order, []int{0, 1}) || c.Level != 1 || math.Abs(c.Points[0]-0.725) > 1e-12 || math.Abs(c.Points[1]-0.625) > 1e-12 {
 		t.Errorf("the choice is %+v", c)
 	}
 	first, second := c.Weights[0], c.Weights[1]
@@ -27,7 +27,7 @@ func TestChoiceIsAsWorkedByHand(t *testing.T) {
 
 func TestEqualsAreTied(t *testing.T) {
 	c := Choose([][]float64{{0.3, 0.1}, {0.1, 0.3}}, []float64{1, 1})
-	if !c.Tied || !slices.Equal(c.Order, []int{0, 1}) {
+	if c.Level != 2 || !slices.Equal(c.Order, []int{0, 1}) {
 		t.Errorf("the choice is %+v", c)
 	}
 }
@@ -44,7 +44,7 @@ func TestTheLeewayIsWhereTheChoiceChanges(t *testing.T) {
 			}
 		}
 		c := Choose(scores, weights)
-		if c.Tied {
+		if c.Level > 1 {
 			return
 		}
 		chosen := func(k int, w float64) int {

@@ -11,6 +11,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
@@ -22,8 +23,18 @@ type Table struct {
 	File    *source.File
 	Columns []*Column
 	Rows    int
-	commas  bool // decimal commas
+	hidden  bool // characters that cannot be seen were left out
+	decimal decimals
 }
+
+// decimals is how a file's numbers are to be read.
+type decimals int
+
+const (
+	points    decimals = iota // 12.5
+	commas                    // 12,5
+	ambiguous                 // 1.203 of a file with semicolons, and nothing that tells what it means
+)
 
 // Column is a column of a table, its cells as written.
 type Column struct {
@@ -46,14 +57,27 @@ const mostRows = 200_000
 // largest is the size beyond which a number is a slip of the keyboard.
 const largest = 1e12
 
+// MostTold are as many problems of one kind as a column tells one by one.
+const MostTold = 20
+
+// mostCell and mostColumns bound what a cell holds, in characters, and a row, in cells.
+const (
+	mostCell    = 200
+	mostColumns = 60
+)
+
 // Read reads a file. It gives what could be read together with every problem found.
 func Read(f *source.File) (*Table, problem.List) {
 	var problems problem.List
 	t := &Table{File: f}
 	r := csv.NewReader(bytes.NewReader(f.Text))
 	r.FieldsPerRecord, r.ReuseRecord = -1, true
-	if semicolons(f.Text) {
-		r.Comma, t.commas = ';', true
+	named := separatorLine.FindSubmatch(f.Text)
+	if named != nil && len(named[1]) == 1 && named[1][0] == ',' {
+		r.Comma = ','
+	}
+	if semicolons(f.Text) || named != nil && named[1][0] == ';' {
+		r.Comma, t.decimal = ';', ambiguous
 		problems.Caution(f, source.Span{}, "semicolons", "this file is read with semicolons between cells and commas in numbers",
 			"nothing has to be done; other spreadsheets read it more easily with commas between and points in numbers")
 	}
@@ -71,8 +95,15 @@ func Read(f *source.File) (*Table, problem.List) {
 			}
 			break
 		}
+		if named != nil {
+			named = nil // the line that names the separator is for a spreadsheet
+			continue
+		}
 		if t.Columns == nil {
 			t.header(record, place, &problems)
+			continue
+		}
+		if blank(record) {
 			continue
 		}
 		if t.Rows++; t.Rows > mostRows {
@@ -83,6 +114,11 @@ func Read(f *source.File) (*Table, problem.List) {
 	}
 	if t.Columns == nil {
 		problems.Error(f, source.Span{}, "empty-table", "this file has no row of names", "start with a row such as  base,run,stop (cm)")
+	}
+	t.trim()
+	t.settle()
+	if t.hidden {
+		problems.Caution(f, source.Span{}, "hidden-characters", "this file has characters that cannot be seen, such as marks of writing from right to left; they are left out", "nothing has to be done; they come with copied text")
 	}
 	return t, problems
 }
@@ -140,7 +176,14 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 	seen := map[string]bool{}
 	t.Columns = []*Column{}
 	for i, text := range record {
-		c := &Column{Name: strings.TrimSpace(text), At: place(i, text)}
+		c := &Column{Name: t.seen(text), At: place(i, text)}
+		if i == mostColumns {
+			problems.Error(t.File, c.At, "too-many-columns", "a file of runs has at most "+strconv.Itoa(mostColumns)+" columns", "leave out those that nobody uses")
+			return
+		}
+		if utf8.RuneCountInString(c.Name) > mostCell {
+			problems.Error(t.File, c.At, "cell-too-long", "this name is longer than "+strconv.Itoa(mostCell)+" characters", "is a quote mark missing?")
+		}
 		if open := strings.LastIndexByte(c.Name, '('); open > 0 && strings.HasSuffix(c.Name, ")") {
 			written := strings.TrimSpace(c.Name[open+1 : len(c.Name)-1])
 			c.Name = strings.TrimSpace(c.Name[:open])
@@ -151,9 +194,9 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 			c.Unit, c.HasUnit = u, err == nil
 		}
 		switch {
-		case c.Name == "":
+		case c.Name == "" && !blank(record[i:]):
 			problems.Error(t.File, c.At, "no-column-name", "column "+strconv.Itoa(i+1)+" has no name", "name it in the first row")
-		case seen[c.Name]:
+		case c.Name != "" && seen[c.Name]:
 			problems.Error(t.File, c.At, "column-twice", "two columns are called "+c.Name, "give one of them another name")
 		}
 		seen[c.Name] = true
@@ -162,14 +205,18 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 }
 
 func (t *Table) row(record []string, place func(int, string) source.Span, problems *problem.List) {
-	if len(record) != len(t.Columns) {
+	if len(record) < len(t.Columns) || !blank(record[len(t.Columns):]) {
 		problems.Error(t.File, place(0, record[0]), "ragged-row", "this row has "+problem.Plural(len(record), "cell")+" and the first one "+strconv.Itoa(len(t.Columns)),
 			"fill the row up, or leave its cells empty with their separators")
 	}
 	for i, c := range t.Columns {
 		cell := Cell{At: place(0, record[0])}
 		if i < len(record) {
-			cell = Cell{unguarded(strings.TrimSpace(record[i])), place(i, record[i])}
+			cell = Cell{unguarded(t.seen(record[i])), place(i, record[i])}
+		}
+		if utf8.RuneCountInString(cell.Text) > mostCell {
+			problems.Error(t.File, cell.At, "cell-too-long", "this cell holds more than "+strconv.Itoa(mostCell)+" characters", "is a quote mark missing?")
+			cell.Text = ""
 		}
 		c.Cells = append(c.Cells, cell)
 	}
@@ -184,10 +231,15 @@ func unguarded(text string) string {
 	return text
 }
 
-// Column finds a column by its name.
+// Column finds a column by its name; capitals do not matter if no other is called just so.
 func (t *Table) Column(name string) (*Column, bool) {
 	for _, c := range t.Columns {
 		if c.Name == name {
+			return c, true
+		}
+	}
+	for _, c := range t.Columns {
+		if strings.EqualFold(c.Name, name) {
 			return c, true
 		}
 	}
@@ -203,19 +255,29 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 			"name a column of that kind")
 		return nil, problems
 	}
-	numbers := make([]float64, len(c.Cells))
+	numbers, refused := make([]float64, len(c.Cells)), 0
+	refuse := func(at source.Span, slug, what, hint string) {
+		if refused++; refused <= MostTold {
+			problems.Error(t.File, at, slug, what, hint)
+		}
+	}
 	for i, cell := range c.Cells {
 		numbers[i] = math.NaN()
 		if cell.Text == "" {
 			continue
 		}
 		x, ok := t.number(cell.Text)
+		if t.doubtful(cell.Text) {
+			refuse(cell.At, "point-or-comma", "“"+cell.Text+"” may be "+strings.Replace(cell.Text, ".", "", -1)+" or "+strings.Replace(cell.Text, ".", ",", 1)+" in a file with semicolons",
+				"write it without the point, or with a decimal comma")
+			continue
+		}
 		if !ok {
-			problems.Error(t.File, cell.At, "not-a-number", "“"+cell.Text+"” is no number, and "+c.Name+" is a column of numbers", "write a number, or leave the cell empty if there was no run")
+			refuse(cell.At, "not-a-number", "“"+cell.Text+"” is no number, and "+c.Name+" is a column of numbers", "write a number, or leave the cell empty if there was no run")
 			continue
 		}
 		if math.Abs(x) > largest {
-			problems.Error(t.File, cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "look at the number again")
+			refuse(cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "look at the number again")
 			continue
 		}
 		if c.HasUnit {
@@ -224,12 +286,25 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 		}
 		numbers[i] = x
 	}
+	if refused > MostTold {
+		problems.Error(t.File, c.At, "more-cells", "the column "+c.Name+" has "+strconv.Itoa(refused-MostTold)+" more cells that cannot be read", "mend those told of first; is it the right column?")
+	}
 	return numbers, problems
+}
+
+// HasNumber tells whether any cell of a column is a number.
+func (t *Table) HasNumber(c *Column) bool {
+	for _, cell := range c.Cells {
+		if _, ok := t.number(cell.Text); ok {
+			return true
+		}
+	}
+	return false
 }
 
 func (t *Table) number(text string) (float64, bool) {
 	text = strings.Replace(text, quantity.Minus, "-", 1)
-	if t.commas {
+	if t.decimal == commas {
 		text = strings.Replace(text, ",", ".", 1)
 	}
 	x, err := strconv.ParseFloat(text, 64)

@@ -150,3 +150,41 @@ func TestAbsurdSizesAreNotMeasured(t *testing.T) {
 		t.Errorf("the numbers are %v", numbers)
 	}
 }
+
+// TestAPointAmongDecimalCommasIsAsked: 1.203 may be 1203 or 1,203.
+func TestAPointAmongDecimalCommasIsAsked(t *testing.T) {
+	for text, want := range map[string]int{
+		"base;s (mm)\nA;1,5\nA;1.203\n":   1,
+		"base;s (mm)\nA;1.203\nA;1.215\n": 2,
+		"base;s (mm)\nA;12.5\nA;1.203\n":  0,
+		"base,s (mm)\nA,1.203\n":          0,
+	} {
+		table, _ := read(text)
+		c, _ := table.Column("s")
+		_, problems := table.Numbers(c, c.Unit)
+		if got := told(problems); len(got) != want {
+			t.Errorf("%q: %q", text, got)
+		}
+	}
+}
+
+// TestWhatSpreadsheetsLeaveAroundATableIsNoMatter: a line that names the separator, empty
+// columns and rows at the end, marks of the direction of writing, other capitals.
+func TestWhatSpreadsheetsLeaveAroundATableIsNoMatter(t *testing.T) {
+	table, problems := read("sep=;\nBase;s (mm);;\n\u200eA;1,5;;\n;;;\n")
+	if problems.HasErrors() || len(table.Columns) != 2 || table.Rows != 1 {
+		t.Fatalf("%d columns, %d rows, %q", len(table.Columns), table.Rows, told(problems))
+	}
+	c, ok := table.Column("base")
+	if !ok || c.Cells[0].Text != "A" {
+		t.Errorf("the column is %+v", c)
+	}
+}
+
+func TestManyBadCellsAreToldOnce(t *testing.T) {
+	table, _ := read("s (mm)\n" + strings.Repeat("far\n", 5000))
+	_, problems := table.Numbers(table.Columns[0], table.Columns[0].Unit)
+	if n := problems.Count(); n != MostTold+1 {
+		t.Errorf("%d problems", n)
+	}
+}

@@ -69,6 +69,9 @@ func Of(files []*source.File, o Options) (*Report, problem.List) {
 			t.report.Files = append(t.report.Files, f.Name)
 			t.report.Runs += read.Rows
 		}
+		if len(read.Columns) > 0 && read.Rows == 0 {
+			problems.Error(f, read.Columns[0].At, "no-runs", "this file has no runs", "write a row for each run below the row of names")
+		}
 	}
 	if problems.HasErrors() || len(t.tables) == 0 {
 		return t.report, problems
@@ -182,19 +185,25 @@ func columnNames(t *table.Table) string {
 
 // columns works out every measured column, in the order in which the files name them.
 func (t *tallying) columns() {
-	var names []string
+	var names, notes []string
 	for _, read := range t.tables {
 		for _, c := range read.Columns {
-			if !slices.Contains(names, c.Name) && c.Name != t.report.By && !slices.Contains(about, c.Name) {
-				names = append(names, c.Name)
+			if contains(names, c.Name) || strings.EqualFold(c.Name, t.report.By) || contains(about, c.Name) {
+				continue
 			}
+			if t.isNote(c.Name) {
+				notes = append(notes, c.Name)
+				t.problems.Caution(read.File, c.At, "not-measured", "the column "+c.Name+" holds no numbers and is left out", "nothing has to be done if it holds notes or dates")
+			}
+			names = append(names, c.Name)
 		}
 	}
+	names = slices.DeleteFunc(names, func(name string) bool { return slices.Contains(notes, name) })
 	for _, name := range names {
 		t.column(name)
 	}
 	for name := range t.options.Targets {
-		if !slices.Contains(names, name) {
+		if !contains(names, name) {
 			hint := "the measured columns are " + strings.Join(names, ", ")
 			t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "unknown-column", "no file has a measured column "+name+" to hold against a target", hint)
 		}
@@ -202,6 +211,22 @@ func (t *tallying) columns() {
 	if len(names) == 0 {
 		t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "nothing-measured", "no column of these files is measured", "name a column with its unit, as in  stop (cm)")
 	}
+}
+
+// contains tells whether a name is among others, capitals or not.
+func contains(names []string, name string) bool {
+	return slices.ContainsFunc(names, func(other string) bool { return strings.EqualFold(other, name) })
+}
+
+// isNote tells whether a column has no unit anywhere and no cell that is a number.
+func (t *tallying) isNote(name string) bool {
+	for _, read := range t.tables {
+		c, ok := read.Column(name)
+		if ok && (c.HasUnit || read.HasNumber(c)) {
+			return false
+		}
+	}
+	return true
 }
 
 func (t *tallying) column(name string) {
@@ -229,7 +254,7 @@ func (t *tallying) column(name string) {
 		t.problems.Join(found)
 	}
 	target := math.NaN()
-	if q, ok := t.options.Targets[name]; ok {
+	if q, ok := t.target(name); ok {
 		in, alike := q.In(out.Unit)
 		if !alike {
 			t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "mixed-dimensions",
@@ -240,6 +265,15 @@ func (t *tallying) column(name string) {
 	}
 	out.Column = trials.Of(t.series(numbers, starts), target)
 	t.report.Columns = append(t.report.Columns, out)
+}
+
+func (t *tallying) target(name string) (quantity.Quantity, bool) {
+	for other, q := range t.options.Targets {
+		if strings.EqualFold(other, name) {
+			return q, true
+		}
+	}
+	return quantity.Quantity{}, false
 }
 
 // series gives the numbers of every group; a row's number counts through all files.

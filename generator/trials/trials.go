@@ -138,6 +138,10 @@ func (c Column) Needed(p Pair) (n int, ok bool) {
 	return runs.RunsNeeded(a.Mean-b.Mean, runs.Pooled(a, b), tests)
 }
 
+// same is below what two means differ by the last bits of the computation only, in parts of
+// their size.
+const same = 1e-13
+
 // compare sets the nearer of two first. ok is false if there is no test to make.
 func compare(groups []Group, i, j int, target float64) (pair Pair, test runs.Test, ok bool) {
 	pair = Pair{First: i, Second: j}
@@ -146,7 +150,7 @@ func compare(groups []Group, i, j int, target float64) (pair Pair, test runs.Tes
 	case a.N < 2 || b.N < 2:
 		pair.Verdict = TooFew
 		return pair, test, false
-	case a.Mean == b.Mean:
+	case math.Abs(a.Mean-b.Mean) <= same*max(math.Abs(groups[i].Mean), math.Abs(groups[j].Mean)):
 		pair.Verdict = Same
 		return pair, test, false
 	}

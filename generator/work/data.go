@@ -185,6 +185,11 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 	if near := quantity.Nearest(l.Column, names); len(near) == 1 {
 		hint = "did you mean " + near[0] + "?"
 	}
+	for _, name := range names {
+		if strings.HasPrefix(name, l.Column) && strings.ContainsAny(name, " \"=") && l.Column != "" {
+			hint = "call the column “" + name + "” by one word in the file's first row, such as " + strings.Join(strings.Fields(name), "_")
+		}
+	}
 	w.problems.Error(w.out.File, l.ColumnAt, "unknown-column", "the file "+t.File.Name+" has no column "+l.Column, hint)
 	return nil
 }
@@ -234,6 +239,13 @@ func (w *worker) amount(d *Data, e quantity.Expr, u quantity.Unit) (float64, boo
 // measuredColumn works a line's column out, held against the line's target or 0 if there must be one.
 func (w *worker) measuredColumn(d *Data, t *dataTable, l *lesson.DataLine, zero bool) *Measured {
 	numbers, u, ok := w.numbers(t, l)
+	if ok && len(t.groups) > 0 && !slices.ContainsFunc(numbers, func(x float64) bool { return !math.IsNaN(x) }) {
+		w.problems.Error(w.out.File, l.ColumnAt, "no-runs", "no run of "+t.File.Name+" has a number in the column "+l.Column, "write them in, or leave the line out")
+		ok = false
+	}
+	if l.Expr != nil && !ok {
+		w.amount(d, l.Expr, u) // for its problems, so that all are told in one go
+	}
 	if !ok {
 		return nil
 	}

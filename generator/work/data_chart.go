@@ -2,6 +2,7 @@ package work
 
 import (
 	"math"
+	"slices"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -58,6 +59,18 @@ func (w *worker) chartBlock(d *Data, t *dataTable) {
 	d.Chart = c
 }
 
+// someLength works out a line that must come to a length above zero.
+func (w *worker) someLength(l *lesson.DataLine) (q quantity.Quantity, ok bool) {
+	if q, ok = w.eval(l.Expr, l.Target).(quantity.Quantity); !ok {
+		return q, false
+	}
+	if mm, _ := quantity.LookupUnit("mm"); !quantity.Alike(q.Unit, mm) || !(q.Number > 0) {
+		w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-length", "a "+l.Keyword+" is a length above zero", "write it as in  length 200 cm  and  track 112 mm")
+		return q, false
+	}
+	return q, true
+}
+
 // curvePoints is into how many steps a line is cut.
 const curvePoints = 120
 
@@ -81,38 +94,55 @@ func (w *worker) curves(d *Data, c *Chart) {
 		return
 	}
 	c.XTitle, c.XUnit, c.YTitle = vary.Text, from.Unit, textOf(d.Line("axis"))
-	for i, l := range d.All("line") {
+	ofStudents := w.restsOnStudents(vary.From) || w.restsOnStudents(vary.To)
+	d.Varies = w.restsOnVarying(vary.From) || w.restsOnVarying(vary.To)
+	sound := true
+	for _, l := range d.All("line") {
 		f := formula{w: w, line: l, name: vary.Column, unit: from.Unit}
 		curve, y, ok := f.curve(from.Number, end.Number)
-		if !ok {
-			return
-		}
-		if i == 0 {
+		if ok && len(c.Curves) == 0 {
 			c.YUnit = y
 		}
-		if !f.bring(&curve, y, c.YUnit) {
-			return
+		if !ok || !f.bring(&curve, y, c.YUnit) {
+			sound = false
+			continue
 		}
+		curve.OfStudents = curve.OfStudents || ofStudents
 		d.Varies = d.Varies || w.restsOnVarying(l.Expr)
 		c.Curves = append(c.Curves, curve)
 	}
-	w.marks(d, c, vary, from.Unit)
+	w.marks(d, c, axis{vary, from.Unit, from.Number, end.Number, sound})
 }
 
-func (w *worker) marks(d *Data, c *Chart, vary *lesson.DataLine, unit quantity.Unit) {
+// axis is what varies.
+type axis struct {
+	*lesson.DataLine
+	unit     quantity.Unit
+	from, to float64
+	lined    bool // every line of the chart has its curve
+}
+
+func (w *worker) marks(d *Data, c *Chart, a axis) {
 	for _, l := range d.All("mark") {
 		q, ok := w.eval(l.Expr, quantity.Target{}).(quantity.Quantity)
 		if !ok {
-			return
+			continue
 		}
-		x, alike := q.In(unit)
+		x, alike := q.In(a.unit)
 		if !alike {
-			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "mixed-dimensions", "a mark stands on the axis of "+vary.Column+", which is "+unit.Dimension().String(), "write it with a unit of that kind")
-			return
+			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "mixed-dimensions", "a mark stands on the axis of "+a.Column+", which is "+a.unit.Dimension().String(), "write it with a unit of that kind")
+			continue
+		}
+		if slack := (a.to - a.from) * 1e-9; x.Number < a.from-slack || x.Number > a.to+slack {
+			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mark", "this mark lies outside of what the chart shows", "let "+a.Column+" go as far as the mark, or leave the mark out")
+			continue
+		}
+		if !a.lined {
+			continue // which lines it stands on is not known
 		}
 		m := Mark{Label: l.Text, X: x.Number, OfStudents: w.restsOnStudents(l.Expr)}
 		for i, line := range d.All("line") {
-			f := formula{w: w, line: line, name: vary.Column, unit: unit}
+			f := formula{w: w, line: line, name: a.Column, unit: a.unit}
 			y := math.NaN()
 			if q, err := f.at(x.Number); err == nil {
 				if in, ok := q.In(c.YUnit); ok {
@@ -121,6 +151,10 @@ func (w *worker) marks(d *Data, c *Chart, vary *lesson.DataLine, unit quantity.U
 			}
 			m.OfStudents = m.OfStudents || c.Curves[i].OfStudents && len(c.Curves) == 1
 			m.Y = append(m.Y, y)
+		}
+		if !slices.ContainsFunc(m.Y, func(y float64) bool { return !math.IsNaN(y) }) {
+			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mark", "no line of the chart has a value at this mark", "move it, or leave it out")
+			continue
 		}
 		c.Marks = append(c.Marks, m)
 	}
@@ -203,40 +237,48 @@ func (f formula) bring(c *Curve, from, to quantity.Unit) bool {
 	return true
 }
 
+// A path that goes round needs points enough to look round, and few enough rounds to be seen.
+const (
+	mostTurns     = 10
+	pointsPerTurn = 60
+)
+
 // paths draws each mismatch as the arc that it drives.
 func (w *worker) paths(d *Data, c *Chart) {
 	length, width := d.Line("length"), d.Line("track")
 	if length == nil || width == nil {
 		return
 	}
-	leg, ok := w.eval(length.Expr, length.Target).(quantity.Quantity)
-	track, ok2 := w.eval(width.Expr, width.Target).(quantity.Quantity)
+	leg, ok := w.someLength(length)
+	track, ok2 := w.someLength(width)
 	if !ok || !ok2 {
 		return
 	}
-	forward, alike := leg.In(track.Unit)
-	if mm, _ := quantity.LookupUnit("mm"); !alike || !quantity.Alike(track.Unit, mm) || !(forward.Number > 0) || !(track.Number > 0) {
-		w.problems.Error(w.out.File, length.At, "bad-path", "a path needs a length and a track width that are both lengths, and more than zero", "write them as in  length 200 cm  and  track 112 mm")
-		return
-	}
+	forward, _ := leg.In(track.Unit)
 	c.XTitle, c.YTitle, c.XUnit, c.YUnit = length.Text, width.Text, leg.Unit, track.Unit
 	d.Varies = w.restsOnVarying(length.Expr) || w.restsOnVarying(width.Expr)
 	shared := w.restsOnStudents(length.Expr) || w.restsOnStudents(width.Expr)
 	for _, l := range d.All("path") {
 		m, ok := w.eval(l.Expr, quantity.Target{}).(quantity.Quantity)
 		if !ok {
-			return
+			continue
 		}
 		one, isNumber := m.In(quantity.Unit{})
 		if !isNumber || !(math.Abs(one.Number) < 2) {
 			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mismatch", "a path is drawn for a mismatch: the difference of the two wheels' travel over their mean, less than 2",
 				"write it as in  path 0.5 %  or  path wheel_mismatch(3 cm, 200 cm, kit.track)")
-			return
+			continue
 		}
+		turns := math.Abs(one.Number*forward.Number/track.Number) / (2 * math.Pi)
+		if turns > mostTurns {
+			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mismatch", "with this mismatch the path goes round more than "+itoa(mostTurns)+" times", "draw a shorter length, or a smaller mismatch")
+			continue
+		}
+		steps := max(curvePoints/2, int(math.Ceil(turns*pointsPerTurn)))
 		curve := Curve{Label: l.Text, OfStudents: shared || w.restsOnStudents(l.Expr)}
 		d.Varies = d.Varies || w.restsOnVarying(l.Expr)
-		for i := range curvePoints/2 + 1 {
-			p := runs.Arc(one.Number, forward.Number*float64(i)/(curvePoints/2), track.Number)
+		for i := range steps + 1 {
+			p := runs.Arc(one.Number, forward.Number*float64(i)/float64(steps), track.Number)
 			x, _ := quantity.New(p.X, track.Unit).In(leg.Unit)
 			curve.X, curve.Y = append(curve.X, x.Number), append(curve.Y, p.Y)
 		}

@@ -102,6 +102,10 @@ func (w *worker) judged(out *Comparison, l *lesson.DataLine) (Criterion, bool) {
 		for _, s := range l.Scores {
 			out.Groups = append(out.Groups, s.Group)
 		}
+		if len(out.Groups) > mostGroups {
+			w.problems.Error(w.out.File, l.At, "too-many-groups", itoa(len(out.Groups))+" groups are more than can be compared; "+itoa(mostGroups)+" are the most", "leave some out")
+			return Criterion{}, false
+		}
 	}
 	c, ok := Criterion{Line: l, Within: l.Of}, true
 	given := map[string]float64{}

@@ -3,21 +3,27 @@ package work
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
+	"trundle/generator/table"
 	"trundle/generator/trials"
 )
 
 func (w *worker) runsBlock(d *Data, t *dataTable) {
 	var along, across *Measured
+	for _, l := range d.All("length", "track") {
+		w.someLength(l) // for its problems
+	}
 	if l := d.Line("along"); l != nil {
 		if along = w.measuredColumn(d, t, l, false); along != nil {
 			d.Measured = append(d.Measured, along)
 		}
 	}
 	if l := d.Line("cycle"); l != nil {
+		w.sideways(t, d.Line("across"))
 		w.cycles(d, t, d.Line("across"))
 		return
 	}
@@ -31,6 +37,15 @@ func (w *worker) runsBlock(d *Data, t *dataTable) {
 	}
 	if along != nil && across != nil && !math.IsNaN(along.Target) {
 		w.poses(d, t, along, across)
+	}
+}
+
+// sideways refuses offsets of the robot that are no lengths.
+func (w *worker) sideways(t *dataTable, l *lesson.DataLine) {
+	c, ok := t.Table.Column(l.Column)
+	if mm, _ := quantity.LookupUnit("mm"); ok && c.HasUnit && !quantity.Alike(c.Unit, mm) {
+		w.problems.Error(w.out.File, l.ColumnAt, "mixed-dimensions", "the column "+c.Name+" is "+c.Unit.Dimension().String()+", and how far a robot comes home beside its start is a length",
+			"measure it in mm or cm")
 	}
 }
 
@@ -81,7 +96,7 @@ func (w *worker) poses(d *Data, t *dataTable, along, across *Measured) {
 // cycles works out offsets cycle by cycle, of a runs block or a chart.
 func (w *worker) cycles(d *Data, t *dataTable, l *lesson.DataLine) {
 	offsets, u, ok := w.numbers(t, l)
-	cycle, _, ok2 := w.numbers(t, d.Line("cycle"))
+	cycle, ok2 := w.cycleNumbers(t, d.Line("cycle"))
 	swapped, ok3 := w.swapped(t, d.Line("swap"))
 	if !ok || !ok2 || !ok3 {
 		return
@@ -107,6 +122,29 @@ func (w *worker) cycles(d *Data, t *dataTable, l *lesson.DataLine) {
 	}
 }
 
+// cycleNumbers reads a column that counts.
+func (w *worker) cycleNumbers(t *dataTable, l *lesson.DataLine) ([]float64, bool) {
+	cycle, u, ok := w.numbers(t, l)
+	if !ok {
+		return nil, false
+	}
+	c, _ := t.Table.Column(l.Column)
+	if !u.IsNumber() {
+		w.problems.Error(w.out.File, l.ColumnAt, "mixed-dimensions", "the column "+c.Name+" is "+u.Dimension().String()+", and cycles are counted", "name the column that counts the cycles")
+		return nil, false
+	}
+	refused := 0
+	for i, x := range cycle {
+		if math.IsNaN(x) || x == math.Trunc(x) && x >= 0 {
+			continue
+		}
+		if refused++; refused <= table.MostTold {
+			w.problems.Error(t.File, c.Cells[i].At, "bad-cycle", "“"+c.Cells[i].Text+"” counts no cycle", "write a whole number, such as 1 for the first")
+		}
+	}
+	return cycle, refused == 0
+}
+
 // swapped reads a column of yes and no; nil without one.
 func (w *worker) swapped(t *dataTable, l *lesson.DataLine) ([]bool, bool) {
 	if l == nil {
@@ -116,14 +154,17 @@ func (w *worker) swapped(t *dataTable, l *lesson.DataLine) ([]bool, bool) {
 	if c == nil {
 		return nil, false
 	}
-	all, ok := make([]bool, len(c.Cells)), true
+	all, ok, refused := make([]bool, len(c.Cells)), true, 0
 	for i, cell := range c.Cells {
-		switch cell.Text {
+		switch strings.ToLower(cell.Text) {
 		case "yes":
 			all[i] = true
 		case "no":
 		default:
 			ok = false
+			if refused++; refused > table.MostTold {
+				continue
+			}
 			w.problems.Error(t.File, cell.At, "swap-yes-no", "“"+cell.Text+"” does not say whether the wheels were swapped", "write yes or no")
 		}
 	}

@@ -17,6 +17,9 @@ const Marker = ".made-by-trundle"
 
 const markerText = "trundle made this folder and replaces it as a whole. Keep nothing of your own in it.\n"
 
+// ReportMarker is the same of a report: the one never replaces the other.
+const ReportMarker = ".made-by-trundle-tally"
+
 // ErrNotOurs says that the output folder holds something that trundle did not write.
 var ErrNotOurs = errors.New("the folder is not empty and was not made by trundle")
 
@@ -27,8 +30,17 @@ var ErrInside = errors.New("the output folder and the pack's folder lie within e
 // them. They are written beside dir first and swapped in at the end, so that dir
 // keeps what it had if anything fails. Between the two renames of the swap dir is
 // missing for a moment; no file system offers less for folders everywhere.
-func Folder(dir, pack string, files map[string][]byte) (err error) {
-	if err := Check(dir, pack); err != nil {
+func Folder(dir, pack string, files map[string][]byte) error {
+	return folder(dir, pack, Marker, files)
+}
+
+// Report writes a report's files as Folder does a pack's.
+func Report(dir, beside string, files map[string][]byte) error {
+	return folder(dir, beside, ReportMarker, files)
+}
+
+func folder(dir, pack, marker string, files map[string][]byte) (err error) {
+	if err := check(dir, pack, marker); err != nil {
 		return err
 	}
 	dir, err = filepath.Abs(dir)
@@ -46,7 +58,7 @@ func Folder(dir, pack string, files map[string][]byte) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(fresh)) }()
-	if err := fill(fresh, files); err != nil {
+	if err := fill(fresh, marker, files); err != nil {
 		return err
 	}
 	return swap(fresh, dir)
@@ -54,7 +66,12 @@ func Folder(dir, pack string, files map[string][]byte) (err error) {
 
 // Check tells whether dir may be written: it is not there, is empty, or is of our
 // making, and it does not lie in the pack nor around it.
-func Check(dir, pack string) error {
+func Check(dir, pack string) error { return check(dir, pack, Marker) }
+
+// CheckReport is the same for a report.
+func CheckReport(dir, beside string) error { return check(dir, beside, ReportMarker) }
+
+func check(dir, pack, marker string) error {
 	inside, err := nested(dir, pack)
 	if err != nil {
 		return err
@@ -82,7 +99,7 @@ func Check(dir, pack string) error {
 	if err != nil {
 		return err
 	}
-	ours := slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == Marker && e.Type().IsRegular() })
+	ours := slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == marker && e.Type().IsRegular() })
 	if len(entries) > 0 && !ours {
 		return fmt.Errorf("%s: %w", dir, ErrNotOurs)
 	}
@@ -128,7 +145,7 @@ func resolve(p string) (string, error) {
 	}
 }
 
-func fill(dir string, files map[string][]byte) error {
+func fill(dir, marker string, files map[string][]byte) error {
 	if err := os.Chmod(dir, 0o755); err != nil {
 		return err
 	}
@@ -155,7 +172,10 @@ func fill(dir string, files map[string][]byte) error {
 			return err
 		}
 	}
-	return root.WriteFile(Marker, []byte(markerText), 0o644)
+	if marker == "" {
+		return nil
+	}
+	return root.WriteFile(marker, []byte(markerText), 0o644)
 }
 
 // swap puts fresh in dir's place; if that fails, dir is as it was.
@@ -201,10 +221,7 @@ func New(dir string, files map[string][]byte) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(fresh)) }()
-	if err := fill(fresh, files); err != nil {
-		return err
-	}
-	if err := os.Remove(filepath.Join(fresh, Marker)); err != nil {
+	if err := fill(fresh, "", files); err != nil {
 		return err
 	}
 	if err := os.Remove(dir); err != nil && !errors.Is(err, fs.ErrNotExist) {

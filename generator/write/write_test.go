@@ -114,3 +114,20 @@ func TestAFailureKeepsWhatWasThere(t *testing.T) {
 		t.Errorf("something is left beside the folder: %v", got)
 	}
 }
+
+// TestAReportAndAPackNeverReplaceEachOther writes each where the other is.
+func TestAReportAndAPackNeverReplaceEachOther(t *testing.T) {
+	built, report, pack := filepath.Join(t.TempDir(), "built"), filepath.Join(t.TempDir(), "report"), t.TempDir()
+	if err := errors.Join(write.Folder(built, pack, files("a", "1")), write.Report(report, pack, files("a", "1"))); err != nil {
+		t.Fatal(err)
+	}
+	if err := write.Report(built, pack, files("b", "2")); !errors.Is(err, write.ErrNotOurs) {
+		t.Errorf("a report over a built pack: %v", err)
+	}
+	if err := write.Folder(report, pack, files("b", "2")); !errors.Is(err, write.ErrNotOurs) {
+		t.Errorf("a pack over a report: %v", err)
+	}
+	if err := write.Report(report, pack, files("b", "2")); err != nil {
+		t.Errorf("a report over a report: %v", err)
+	}
+}

@@ -1,0 +1,120 @@
+package main
+
+import (
+	"embed"
+	"strings"
+	"text/template"
+
+	"github.com/alecthomas/kong"
+)
+
+//go:embed completion
+var scripts embed.FS
+
+type completionCommand struct {
+	Shell string `arg:"" enum:"bash,zsh,fish" help:"bash, zsh or fish."`
+}
+
+func (c *completionCommand) Run(p *program, k *kong.Kong) error {
+	t, err := template.New("").Funcs(template.FuncMap{
+		"fish": func(s string) string { return strings.NewReplacer(`\`, `\\`, "'", `\'`).Replace(s) },
+		"zsh": func(s string) string {
+			return strings.NewReplacer(`\`, `\\`, "'", `'\''`, "[", `\[`, "]", `\]`, ":", `\:`).Replace(s)
+		},
+	}).ParseFS(scripts, "completion/*")
+	if err != nil {
+		return err
+	}
+	return t.ExecuteTemplate(p.stdout, "trundle."+c.Shell, typedOf(k.Model.Node, nil))
+}
+
+// A typed is what can be typed: a command, with its flags, or the whole program.
+type typed struct {
+	Name, Help string
+	Flags      []typedFlag
+	Argument   typedValue
+	Commands   []typed
+}
+
+type typedFlag struct {
+	Long, Short string // without their hyphens; Short may be empty
+	Help        string
+	Value       typedValue
+}
+
+// A typedValue says what goes with a flag or a command.
+type typedValue struct {
+	Kind   string // folder, file, words, any, or nothing if there is none
+	Suffix string // of the files, such as .csv; may be empty
+	Words  []string
+}
+
+// Takes tells whether there is a value at all.
+func (v typedValue) Takes() bool { return v.Kind != "" }
+
+// List is the words as a shell takes them.
+func (v typedValue) List() string { return strings.Join(v.Words, " ") }
+
+// Names are the names of the commands.
+func (t typed) Names() []string {
+	var names []string
+	for _, c := range t.Commands {
+		names = append(names, c.Name)
+	}
+	return names
+}
+
+// typedOf reads what kong knows of a command. Flags of the whole program, such as --help, go
+// with every command.
+func typedOf(n *kong.Node, above []*kong.Flag) typed {
+	t := typed{Name: n.Name, Help: firstSentence(n.Help)}
+	flags := append(above[:len(above):len(above)], n.Flags...)
+	for _, f := range flags {
+		one := typedFlag{Long: f.Name, Help: firstSentence(f.Help)}
+		if f.Short != 0 {
+			one.Short = string(f.Short)
+		}
+		if !f.IsBool() {
+			one.Value = typedValueOf(f.PlaceHolder, f.Enum)
+		}
+		t.Flags = append(t.Flags, one)
+	}
+	for _, c := range n.Children {
+		t.Commands = append(t.Commands, typedOf(c, flags))
+	}
+	if len(n.Positional) > 0 {
+		t.Argument = typedValueOf(n.Positional[0].Name, n.Positional[0].Enum)
+	}
+	for i, c := range t.Commands {
+		if c.Argument.Kind == "command" {
+			t.Commands[i].Argument = typedValue{Kind: "words", Words: t.Names()}
+		}
+	}
+	return t
+}
+
+// typedValueOf tells from the name of a value what it is.
+func typedValueOf(name, enum string) typedValue {
+	name = strings.ToLower(name)
+	_, suffix, hasSuffix := strings.Cut(name, ".")
+	switch {
+	case enum != "":
+		return typedValue{Kind: "words", Words: strings.Split(enum, ",")}
+	case name == "pack" || name == "dir":
+		return typedValue{Kind: "folder"}
+	case hasSuffix:
+		return typedValue{Kind: "file", Suffix: "." + suffix}
+	case name == "file":
+		return typedValue{Kind: "file"}
+	case name == "command":
+		return typedValue{Kind: "command"}
+	}
+	return typedValue{Kind: "any"}
+}
+
+// firstSentence is enough of a help for a list; it has no example.
+func firstSentence(s string) string {
+	s, _, _ = strings.Cut(s, "; ")
+	s, _, _ = strings.Cut(s, ". ")
+	return strings.TrimSuffix(s, ".")
+}

@@ -1,0 +1,52 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"trundle/generator/problem"
+	"trundle/generator/write"
+)
+
+// reporting is the flag of commands that hand the problems of a pack on.
+type reporting struct {
+	Report string `placeholder:"FILE" help:"Write the problems into this file too, as SARIF 2.1.0 for other programs; trundle replaces it only if it wrote it."`
+}
+
+// usable says what is wrong with the name that was typed for a report.
+func (r reporting) usable(p *program) error {
+	if r.Report == "" {
+		return nil
+	}
+	err := write.CheckFile(r.Report, problem.SARIFHead)
+	if errors.Is(err, write.ErrOther) || errors.Is(err, write.ErrNoFolder) {
+		return r.refuse(p, err)
+	}
+	return err
+}
+
+// outside sees to it that the report does not go with a folder that is replaced.
+func (r reporting) outside(p *program, out string) error {
+	if r.Report == "" || !errors.Is(write.Check(out, r.Report), write.ErrInside) {
+		return nil
+	}
+	return r.refuse(p, fmt.Errorf("%s lies in the folder %s, which is replaced as a whole", r.Report, out))
+}
+
+func (r reporting) refuse(p *program, err error) error {
+	p.fail(misused, err)
+	fmt.Fprintln(p.stderr, "   choose the name of another file for --report")
+	return codeError(misused)
+}
+
+// write writes the report, if one is asked for.
+func (r reporting) write(pack string, problems []problem.Problem) error {
+	if r.Report == "" {
+		return nil
+	}
+	data, err := problem.SARIF(prefixOf(pack), problems)
+	if err != nil {
+		return err
+	}
+	return write.File(r.Report, data)
+}
