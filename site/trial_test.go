@@ -115,7 +115,7 @@ func TestOnlyWhatIsFoundIsHidden(t *testing.T) {
 		built := builtSite(t, fstest.MapFS{
 			"pack.yaml":     {Data: []byte("title: P\nversion: 1\nkit: heron\n")},
 			"kits.yaml":     {Data: []byte("heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n")},
-			"care/cloth.md": {Data: []byte("---\ntitle: Cloth\nwho: students\n---\n")},
+			"care/cloth.md": {Data: []byte("---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n")},
 			"data/r.csv":    {Data: []byte("base,s (cm)\nHeron,110\nHeron,112\nHeron,114\n")},
 			"01-t.md":       {Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + fmt.Sprintf(find, a))},
 		})
