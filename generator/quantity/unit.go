@@ -133,6 +133,9 @@ func (u Unit) Dimension() Dimension {
 // IsNumber tells whether this is the unit of a plain number.
 func (u Unit) IsNumber() bool { return len(u.terms) == 0 }
 
+// IsLength tells whether this is a unit of length.
+func (u Unit) IsLength() bool { return u.Dimension() == lengthDim }
+
 // String writes the unit as the language reads it: "cm/s", "m^2", "".
 func (u Unit) String() string {
 	return u.format(func(symbol string, power int) string {

@@ -3,22 +3,26 @@ package table
 import (
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
+	"trundle/generator/problem"
 	"trundle/generator/quantity"
 )
 
 // separatorLine is a first line by which some spreadsheets name what stands between cells.
-var separatorLine = regexp.MustCompile("^(?:\xef\xbb\xbf)?(?i:sep)=([,;])\r?\n")
+var separatorLine = regexp.MustCompile("^(?:\xef\xbb\xbf)?(?i:sep)=[,;]\r?\n")
 
 // seen gives a cell's text without what nobody sees: characters that control a terminal or
-// the direction of writing, and breaks of lines.
+// the direction of writing, and breaks of lines. What joins letters stays.
 func (t *Table) seen(text string) string {
 	clean := strings.Map(func(r rune) rune {
 		switch {
 		case r == '\n', r == '\r', r == '\t':
 			return ' '
+		case r == '\u200c', r == '\u200d':
+			return r
 		case unicode.In(r, unicode.Cc, unicode.Cf):
 			t.hidden = true
 			return -1
@@ -33,10 +37,17 @@ func blank(record []string) bool {
 }
 
 // trim drops columns at the end that have neither a name nor a cell.
-func (t *Table) trim() {
+func (t *Table) trim(problems *problem.List) {
 	for n := len(t.Columns); n > 1 && t.Columns[n-1].Name == ""; n-- {
+		if c := t.Columns[n-1]; slices.ContainsFunc(c.Cells, func(cell Cell) bool { return cell.Text != "" }) {
+			t.nameless(n, problems)
+		}
 		t.Columns = t.Columns[:n-1]
 	}
+}
+
+func (t *Table) nameless(column int, problems *problem.List) {
+	problems.Error(t.File, t.Columns[column-1].At, "no-column-name", "column "+strconv.Itoa(column)+" has no name", "name it in the first row")
 }
 
 // number shapes of a file with semicolons.

@@ -57,9 +57,6 @@ const mostRows = 200_000
 // largest is the size beyond which a number is a slip of the keyboard.
 const largest = 1e12
 
-// MostTold are as many problems of one kind as a column tells one by one.
-const MostTold = 20
-
 // mostCell and mostColumns bound what a cell holds, in characters, and a row, in cells.
 const (
 	mostCell    = 200
@@ -72,15 +69,13 @@ func Read(f *source.File) (*Table, problem.List) {
 	t := &Table{File: f}
 	r := csv.NewReader(bytes.NewReader(f.Text))
 	r.FieldsPerRecord, r.ReuseRecord = -1, true
-	named := separatorLine.FindSubmatch(f.Text)
-	if named != nil && len(named[1]) == 1 && named[1][0] == ',' {
-		r.Comma = ','
-	}
-	if semicolons(f.Text) || named != nil && named[1][0] == ';' {
+	named := separatorLine.Match(f.Text)
+	if semicolons(f.Text) {
 		r.Comma, t.decimal = ';', ambiguous
 		problems.Caution(f, source.Span{}, "semicolons", "this file is read with semicolons between cells and commas in numbers",
 			"nothing has to be done; other spreadsheets read it more easily with commas between and points in numbers")
 	}
+	ragged := &Told{file: f, problems: &problems}
 	starts := lineStarts(f.Text)
 	place := func(field int, text string) source.Span {
 		line, column := r.FieldPos(field)
@@ -95,8 +90,8 @@ func Read(f *source.File) (*Table, problem.List) {
 			}
 			break
 		}
-		if named != nil {
-			named = nil // the line that names the separator is for a spreadsheet
+		if named {
+			named = false // the line that names the separator is for a spreadsheet
 			continue
 		}
 		if t.Columns == nil {
@@ -110,12 +105,13 @@ func Read(f *source.File) (*Table, problem.List) {
 			problems.Error(f, place(0, record[0]), "table-too-long", "a file of runs has at most "+strconv.Itoa(mostRows)+" rows", "split it")
 			break
 		}
-		t.row(record, place, &problems)
+		t.row(record, place, ragged)
 	}
+	ragged.Rest("rows of another length than the first")
 	if t.Columns == nil {
 		problems.Error(f, source.Span{}, "empty-table", "this file has no row of names", "start with a row such as  base,run,stop (cm)")
 	}
-	t.trim()
+	t.trim(&problems)
 	t.settle()
 	if t.hidden {
 		problems.Caution(f, source.Span{}, "hidden-characters", "this file has characters that cannot be seen, such as marks of writing from right to left; they are left out", "nothing has to be done; they come with copied text")
@@ -195,7 +191,9 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 		}
 		switch {
 		case c.Name == "" && !blank(record[i:]):
-			problems.Error(t.File, c.At, "no-column-name", "column "+strconv.Itoa(i+1)+" has no name", "name it in the first row")
+			t.Columns = append(t.Columns, c)
+			t.nameless(i+1, problems)
+			continue
 		case c.Name != "" && seen[c.Name]:
 			problems.Error(t.File, c.At, "column-twice", "two columns are called "+c.Name, "give one of them another name")
 		}
@@ -204,9 +202,9 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 	}
 }
 
-func (t *Table) row(record []string, place func(int, string) source.Span, problems *problem.List) {
+func (t *Table) row(record []string, place func(int, string) source.Span, told *Told) {
 	if len(record) < len(t.Columns) || !blank(record[len(t.Columns):]) {
-		problems.Error(t.File, place(0, record[0]), "ragged-row", "this row has "+problem.Plural(len(record), "cell")+" and the first one "+strconv.Itoa(len(t.Columns)),
+		told.Error(place(0, record[0]), "ragged-row", "this row has "+problem.Plural(len(record), "cell")+" and the first one "+strconv.Itoa(len(t.Columns)),
 			"fill the row up, or leave its cells empty with their separators")
 	}
 	for i, c := range t.Columns {
@@ -215,7 +213,7 @@ func (t *Table) row(record []string, place func(int, string) source.Span, proble
 			cell = Cell{unguarded(t.seen(record[i])), place(i, record[i])}
 		}
 		if utf8.RuneCountInString(cell.Text) > mostCell {
-			problems.Error(t.File, cell.At, "cell-too-long", "this cell holds more than "+strconv.Itoa(mostCell)+" characters", "is a quote mark missing?")
+			told.Error(cell.At, "cell-too-long", "this cell holds more than "+strconv.Itoa(mostCell)+" characters", "is a quote mark missing?")
 			cell.Text = ""
 		}
 		c.Cells = append(c.Cells, cell)
@@ -255,12 +253,7 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 			"name a column of that kind")
 		return nil, problems
 	}
-	numbers, refused := make([]float64, len(c.Cells)), 0
-	refuse := func(at source.Span, slug, what, hint string) {
-		if refused++; refused <= MostTold {
-			problems.Error(t.File, at, slug, what, hint)
-		}
-	}
+	numbers, told := make([]float64, len(c.Cells)), t.Tell(c, &problems)
 	for i, cell := range c.Cells {
 		numbers[i] = math.NaN()
 		if cell.Text == "" {
@@ -268,16 +261,16 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 		}
 		x, ok := t.number(cell.Text)
 		if t.doubtful(cell.Text) {
-			refuse(cell.At, "point-or-comma", "“"+cell.Text+"” may be "+strings.Replace(cell.Text, ".", "", -1)+" or "+strings.Replace(cell.Text, ".", ",", 1)+" in a file with semicolons",
+			told.Error(cell.At, "point-or-comma", "“"+cell.Text+"” may be "+strings.Replace(cell.Text, ".", "", -1)+" or "+strings.Replace(cell.Text, ".", ",", 1)+" in a file with semicolons",
 				"write it without the point, or with a decimal comma")
 			continue
 		}
 		if !ok {
-			refuse(cell.At, "not-a-number", "“"+cell.Text+"” is no number, and "+c.Name+" is a column of numbers", "write a number, or leave the cell empty if there was no run")
+			told.Error(cell.At, "not-a-number", "“"+cell.Text+"” is no number, and "+c.Name+" is a column of numbers", "write a number, or leave the cell empty if there was no run")
 			continue
 		}
 		if math.Abs(x) > largest {
-			refuse(cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "look at the number again")
+			told.Error(cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "look at the number again")
 			continue
 		}
 		if c.HasUnit {
@@ -286,9 +279,7 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 		}
 		numbers[i] = x
 	}
-	if refused > MostTold {
-		problems.Error(t.File, c.At, "more-cells", "the column "+c.Name+" has "+strconv.Itoa(refused-MostTold)+" more cells that cannot be read", "mend those told of first; is it the right column?")
-	}
+	told.Rest("cells of the column " + c.Name + " that cannot be read")
 	return numbers, problems
 }
 
@@ -321,10 +312,10 @@ type Group struct {
 func (t *Table) Groups(by *Column) ([]Group, problem.List) {
 	var problems problem.List
 	var groups []Group
-	place := map[string]int{}
+	place, told := map[string]int{}, t.Tell(by, &problems)
 	for row, cell := range by.Cells {
 		if cell.Text == "" {
-			problems.Error(t.File, cell.At, "empty-group", "this run does not say which "+by.Name+" it is of", "fill the cell in")
+			told.Error(cell.At, "empty-group", "this run does not say which "+by.Name+" it is of", "fill the cell in")
 			continue
 		}
 		i, known := place[cell.Text]
@@ -335,5 +326,6 @@ func (t *Table) Groups(by *Column) ([]Group, problem.List) {
 		}
 		groups[i].Rows = append(groups[i].Rows, row)
 	}
+	told.Rest("runs that do not say which " + by.Name + " they are of")
 	return groups, problems
 }

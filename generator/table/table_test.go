@@ -181,10 +181,30 @@ func TestWhatSpreadsheetsLeaveAroundATableIsNoMatter(t *testing.T) {
 	}
 }
 
+// TestNoCellIsLostForWantOfAName: a column without a name that holds something is told.
+func TestNoCellIsLostForWantOfAName(t *testing.T) {
+	for _, text := range []string{"base,s (mm),\nA,1,5\n", "base,,s (mm)\nA,5,1\n"} {
+		if _, problems := read(text); !problems.HasErrors() {
+			t.Errorf("%q: nothing is told", text)
+		}
+	}
+}
+
+func TestLettersStayJoined(t *testing.T) {
+	const name = "\u0645\u06cc\u200c\u0631\u0648\u062f" // with a zero-width non-joiner, as Persian has it
+	table, problems := read("base,s (mm)\n" + name + ",1\n")
+	if problems.Count() != 0 || table.Columns[0].Cells[0].Text != name {
+		t.Errorf("%q, %q", table.Columns[0].Cells[0].Text, told(problems))
+	}
+}
+
 func TestManyBadCellsAreToldOnce(t *testing.T) {
 	table, _ := read("s (mm)\n" + strings.Repeat("far\n", 5000))
 	_, problems := table.Numbers(table.Columns[0], table.Columns[0].Unit)
-	if n := problems.Count(); n != MostTold+1 {
+	if _, ragged := read("a,b\n" + strings.Repeat("1,2,3\n", 5000)); ragged.Count() != mostTold+1 {
+		t.Errorf("%d problems of ragged rows", ragged.Count())
+	}
+	if n := problems.Count(); n != mostTold+1 {
 		t.Errorf("%d problems", n)
 	}
 }

@@ -185,20 +185,20 @@ func columnNames(t *table.Table) string {
 
 // columns works out every measured column, in the order in which the files name them.
 func (t *tallying) columns() {
-	var names, notes []string
+	var names, seen []string
 	for _, read := range t.tables {
 		for _, c := range read.Columns {
-			if contains(names, c.Name) || strings.EqualFold(c.Name, t.report.By) || contains(about, c.Name) {
+			if contains(seen, c.Name) || strings.EqualFold(c.Name, t.report.By) || contains(about, c.Name) {
 				continue
 			}
+			seen = append(seen, c.Name)
 			if t.isNote(c.Name) {
-				notes = append(notes, c.Name)
 				t.problems.Caution(read.File, c.At, "not-measured", "the column "+c.Name+" holds no numbers and is left out", "nothing has to be done if it holds notes or dates")
+				continue
 			}
 			names = append(names, c.Name)
 		}
 	}
-	names = slices.DeleteFunc(names, func(name string) bool { return slices.Contains(notes, name) })
 	for _, name := range names {
 		t.column(name)
 	}

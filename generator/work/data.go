@@ -215,14 +215,23 @@ func (w *worker) numbers(t *dataTable, l *lesson.DataLine) ([]float64, quantity.
 	return numbers, u, !found.HasErrors()
 }
 
-// amount works out a line's value in a unit; ok is false if there is a problem, which is told.
-func (w *worker) amount(d *Data, e quantity.Expr, u quantity.Unit) (float64, bool) {
+// ofStudents tells of a value that rests on what students do; of another it notes whether it
+// is the default kit's.
+func (w *worker) ofStudents(d *Data, e quantity.Expr) bool {
 	if w.restsOnStudents(e) {
 		w.problems.Error(w.out.File, source.Span(e.Span()), "data-of-students",
 			"this rests on what students measure, and the block is drawn before they do", "write a number of its own, or one from a given or the kit")
-		return math.NaN(), false
+		return true
 	}
 	d.Varies = d.Varies || w.restsOnVarying(e)
+	return false
+}
+
+// amount works out a line's value in a unit; ok is false if there is a problem, which is told.
+func (w *worker) amount(d *Data, e quantity.Expr, u quantity.Unit) (float64, bool) {
+	if w.ofStudents(d, e) {
+		return math.NaN(), false
+	}
 	q, ok := w.eval(e, quantity.Target{}).(quantity.Quantity)
 	if !ok {
 		return math.NaN(), false

@@ -64,7 +64,7 @@ func (w *worker) someLength(l *lesson.DataLine) (q quantity.Quantity, ok bool) {
 	if q, ok = w.eval(l.Expr, l.Target).(quantity.Quantity); !ok {
 		return q, false
 	}
-	if mm, _ := quantity.LookupUnit("mm"); !quantity.Alike(q.Unit, mm) || !(q.Number > 0) {
+	if !q.Unit.IsLength() || !(q.Number > 0) {
 		w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-length", "a "+l.Keyword+" is a length above zero", "write it as in  length 200 cm  and  track 112 mm")
 		return q, false
 	}

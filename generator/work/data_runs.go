@@ -8,15 +8,12 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
-	"trundle/generator/table"
 	"trundle/generator/trials"
 )
 
 func (w *worker) runsBlock(d *Data, t *dataTable) {
 	var along, across *Measured
-	for _, l := range d.All("length", "track") {
-		w.someLength(l) // for its problems
-	}
+	d.Leg, d.Track = w.lengthLine(d, "length"), w.lengthLine(d, "track")
 	if l := d.Line("along"); l != nil {
 		if along = w.measuredColumn(d, t, l, false); along != nil {
 			d.Measured = append(d.Measured, along)
@@ -40,10 +37,37 @@ func (w *worker) runsBlock(d *Data, t *dataTable) {
 	}
 }
 
+// lengthLine works a line out that gives a length; the zero quantity if there is none, or a problem.
+func (w *worker) lengthLine(d *Data, keyword string) quantity.Quantity {
+	l := d.Line(keyword)
+	if l == nil || w.ofStudents(d, l.Expr) {
+		return quantity.Quantity{}
+	}
+	q, ok := w.someLength(l)
+	if !ok {
+		return quantity.Quantity{}
+	}
+	return q
+}
+
+// bring gives the length of a line in the unit of a column, NaN if there is none or the column has
+// another kind of unit, which is told.
+func (w *worker) bring(d *Data, keyword string, length quantity.Quantity, u quantity.Unit) float64 {
+	if length.Number == 0 {
+		return math.NaN()
+	}
+	in, ok := length.In(u)
+	if !ok {
+		w.problems.Error(w.out.File, d.Line(keyword).At, "mixed-dimensions", "this is a length, and the sideways column is "+u.Dimension().String(), "write the column's unit behind its name, as in  drift (mm)")
+		return math.NaN()
+	}
+	return in.Number
+}
+
 // sideways refuses offsets of the robot that are no lengths.
 func (w *worker) sideways(t *dataTable, l *lesson.DataLine) {
 	c, ok := t.Table.Column(l.Column)
-	if mm, _ := quantity.LookupUnit("mm"); ok && c.HasUnit && !quantity.Alike(c.Unit, mm) {
+	if ok && c.HasUnit && !c.Unit.IsLength() {
 		w.problems.Error(w.out.File, l.ColumnAt, "mixed-dimensions", "the column "+c.Name+" is "+c.Unit.Dimension().String()+", and how far a robot comes home beside its start is a length",
 			"measure it in mm or cm")
 	}
@@ -51,12 +75,7 @@ func (w *worker) sideways(t *dataTable, l *lesson.DataLine) {
 
 // angles gives each group's mean drift angle over the distance that it went.
 func (w *worker) angles(d *Data, along, across *Measured) {
-	forward, ok := math.NaN(), false
-	if l := d.Line("length"); l != nil {
-		if forward, ok = w.amount(d, l.Expr, across.Unit); !ok {
-			return
-		}
-	}
+	forward := w.bring(d, "length", d.Leg, across.Unit)
 	for i, g := range across.Groups {
 		over := forward
 		if math.IsNaN(over) && along != nil {
@@ -101,16 +120,7 @@ func (w *worker) cycles(d *Data, t *dataTable, l *lesson.DataLine) {
 	if !ok || !ok2 || !ok3 {
 		return
 	}
-	leg, track := math.NaN(), math.NaN()
-	if length, width := d.Line("length"), d.Line("track"); length != nil && width != nil {
-		if leg, ok = w.amount(d, length.Expr, u); !ok {
-			return
-		}
-		if track, ok = w.amount(d, width.Expr, u); !ok {
-			return
-		}
-		d.Leg, d.Track = quantity.New(leg, u), quantity.New(track, u)
-	}
+	leg, track := w.bring(d, "length", d.Leg, u), w.bring(d, "track", d.Track, u)
 	d.Measured = append(d.Measured, &Measured{Line: l, Title: orElse(l.Text, l.Column), Unit: u, Step: l.Target.Step})
 	for _, g := range t.groups {
 		s := trials.CycledSeries{Name: g.Name}
@@ -133,16 +143,14 @@ func (w *worker) cycleNumbers(t *dataTable, l *lesson.DataLine) ([]float64, bool
 		w.problems.Error(w.out.File, l.ColumnAt, "mixed-dimensions", "the column "+c.Name+" is "+u.Dimension().String()+", and cycles are counted", "name the column that counts the cycles")
 		return nil, false
 	}
-	refused := 0
+	told := t.Tell(c, &w.problems)
 	for i, x := range cycle {
-		if math.IsNaN(x) || x == math.Trunc(x) && x >= 0 {
-			continue
-		}
-		if refused++; refused <= table.MostTold {
-			w.problems.Error(t.File, c.Cells[i].At, "bad-cycle", "“"+c.Cells[i].Text+"” counts no cycle", "write a whole number, such as 1 for the first")
+		if !math.IsNaN(x) && (x != math.Trunc(x) || x < 0) {
+			told.Error(c.Cells[i].At, "bad-cycle", "“"+c.Cells[i].Text+"” counts no cycle", "write a whole number, such as 1 for the first")
 		}
 	}
-	return cycle, refused == 0
+	told.Rest("cells that count no cycle")
+	return cycle, told.None()
 }
 
 // swapped reads a column of yes and no; nil without one.
@@ -154,19 +162,16 @@ func (w *worker) swapped(t *dataTable, l *lesson.DataLine) ([]bool, bool) {
 	if c == nil {
 		return nil, false
 	}
-	all, ok, refused := make([]bool, len(c.Cells)), true, 0
+	all, told := make([]bool, len(c.Cells)), t.Tell(c, &w.problems)
 	for i, cell := range c.Cells {
 		switch strings.ToLower(cell.Text) {
 		case "yes":
 			all[i] = true
 		case "no":
 		default:
-			ok = false
-			if refused++; refused > table.MostTold {
-				continue
-			}
-			w.problems.Error(t.File, cell.At, "swap-yes-no", "“"+cell.Text+"” does not say whether the wheels were swapped", "write yes or no")
+			told.Error(cell.At, "swap-yes-no", "“"+cell.Text+"” does not say whether the wheels were swapped", "write yes or no")
 		}
 	}
-	return all, ok
+	told.Rest("cells that do not say it")
+	return all, told.None()
 }

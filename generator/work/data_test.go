@@ -142,13 +142,13 @@ func TestPlainNumbersMayStandBeforeAWord(t *testing.T) {
 	close(t, "score", c.Criteria[0].Scores[1], 1-2.0/8)
 }
 
-// TestAPathThatGoesRoundLooksRound: no two points of it lie further apart than a tenth of a turn.
+// TestAPathThatGoesRoundLooksRound: no two points of it lie further apart than a fiftieth of a turn.
 func TestAPathThatGoesRoundLooksRound(t *testing.T) {
 	// Four turns: 200 cm with a mismatch of 1.4 and a track of 112 mm turn by 25 rad.
 	c := data(t, "```chart\ntitle \"T\"\nlength 200 cm\ntrack 112 mm\npath 1.4 \"Round\"\n```\n")[0].Chart.Curves[0]
 	for i := 1; i < len(c.X); i++ {
 		// The radius is 112 mm ÷ 1.4 = 80 mm; x is in cm, y in mm.
-		if step := math.Hypot(10*(c.X[i]-c.X[i-1]), c.Y[i]-c.Y[i-1]); step > 80*2*math.Pi/10 {
+		if step := math.Hypot(10*(c.X[i]-c.X[i-1]), c.Y[i]-c.Y[i-1]); step > 80*2*math.Pi/50 {
 			t.Fatalf("points %d and %d are %g mm apart", i-1, i, step)
 		}
 	}
