@@ -45,7 +45,7 @@ func (f *figure) show(p chart.Picture) {
 
 // dots draws the runs of every group.
 func (w words) dots(f *figure, c column, head chart.Chart) {
-	d := chart.Dots{Chart: head, Value: chart.Axis{Title: titled(c.title, c.unit)}, Target: c.Target, Words: chart.DotWords{
+	d := chart.Dots{Chart: head, Value: chart.Axis{Title: titled(c.title, c.in.Symbol())}, Target: c.Target, Words: chart.DotWords{
 		Run: w.must("chart-run"), Many: w.must("chart-many"), Odd: w.must("chart-odd"), Mean: w.must("runs-mean"), Target: w.target(c.target),
 	}}
 	var says []string
@@ -79,7 +79,7 @@ func (w words) described(says []string, target string) string {
 
 // bars draws the means with their intervals, from the target if there is one.
 func (w words) bars(f *figure, c column, head chart.Chart) {
-	d := chart.Bars{Chart: head, Value: chart.Axis{Title: titled(c.title, c.unit)}, Target: c.Target, Words: chart.BarWords{
+	d := chart.Bars{Chart: head, Value: chart.Axis{Title: titled(c.title, c.in.Symbol())}, Target: c.Target, Words: chart.BarWords{
 		Value: w.must("runs-mean"), Interval: w.must("runs-interval"), Target: w.target(c.target),
 	}}
 	if !math.IsNaN(c.Target) {
@@ -101,7 +101,7 @@ const few = 11
 
 // axis writes numbers of which no place is known.
 func (b *body) axis(u quantity.Unit) amounts {
-	return amounts{places: -1, in: u, unit: u.Symbol(), veil: b.veil}
+	return amounts{places: -1, in: u, veil: b.veil}
 }
 
 // drawn are the curves of a chart that an edition may show, with their places.
@@ -126,14 +126,14 @@ func (b *body) lines(f *figure, d *work.Data, head chart.Chart) {
 	if title == "" && len(curves) == 1 {
 		title = curves[0].Label
 	}
-	l := chart.Lines{Chart: head, X: chart.Axis{Title: titled(c.XTitle, x.unit)}, Y: chart.Axis{Title: titled(title, y.unit)}}
+	l := chart.Lines{Chart: head, X: chart.Axis{Title: titled(c.XTitle, x.in.Symbol())}, Y: chart.Axis{Title: titled(title, y.in.Symbol())}}
 	var says []string
 	for _, curve := range curves {
 		l.Curves = append(l.Curves, chart.Curve{Label: curve.Label, X: curve.X, Y: curve.Y})
 		last := len(curve.X) - 1
 		says = append(says, b.words.must("chart-line", curve.Label, y.size(curve.Y[0]), x.size(curve.X[0]), y.size(curve.Y[last]), x.size(curve.X[last])))
 	}
-	t := curveTable(x, y, titled(title, y.unit), titled(c.XTitle, x.unit), curves)
+	t := curveTable(x, y, titled(title, y.in.Symbol()), titled(c.XTitle, x.in.Symbol()), curves)
 	for _, m := range c.Marks {
 		if m.OfStudents && !b.mentors {
 			continue
@@ -182,8 +182,8 @@ func (b *body) paths(f *figure, d *work.Data, head chart.Chart) {
 	}
 	w := b.words
 	x, y := b.axis(c.XUnit).raw(), b.axis(c.YUnit)
-	forward := titled(orElse(c.XTitle, w.must("chart-forward")), x.unit)
-	sideways := titled(orElse(c.YTitle, w.must("chart-sideways")), y.unit)
+	forward := titled(orElse(c.XTitle, w.must("chart-forward")), x.in.Symbol())
+	sideways := titled(orElse(c.YTitle, w.must("chart-sideways")), y.in.Symbol())
 	p := chart.Path{Chart: head, Forward: chart.Axis{Title: forward}, Sideways: chart.Axis{Title: sideways},
 		Words: chart.PathWords{Straight: w.must("chart-straight"), Start: w.must("gauge-start")}}
 	var says []string
@@ -218,8 +218,8 @@ func orElse(s, other string) string {
 func (b *body) fitted(f *figure, d *work.Data, head chart.Chart) {
 	m := d.Measured[0]
 	w, a := b.words, b.amounts(m)
-	p := chart.Cycles{Chart: head, Cycle: chart.Axis{Title: d.Chart.XTitle}, Offset: chart.Axis{Title: titled(m.Title, a.unit)}}
-	t := Numbers{Caption: titled(m.Title, a.unit), Heads: []string{d.GroupTitle, d.Chart.XTitle, m.Title}}
+	p := chart.Cycles{Chart: head, Cycle: chart.Axis{Title: d.Chart.XTitle}, Offset: chart.Axis{Title: titled(m.Title, a.in.Symbol())}}
+	t := Numbers{Caption: titled(m.Title, a.in.Symbol()), Heads: []string{d.GroupTitle, d.Chart.XTitle, m.Title}}
 	var says []string
 	add := func(name string, r trials.Readings) {
 		if len(r.Cycles) == 0 {
@@ -229,7 +229,7 @@ func (b *body) fitted(f *figure, d *work.Data, head chart.Chart) {
 		if r.Fit != nil {
 			fit = *r.Fit
 			slope, _ := a.slopes(r.Fit)
-			says = append(says, w.must("chart-slope", name, grouped(len(r.Cycles)), slope+" "+a.unit))
+			says = append(says, w.must("chart-slope", name, grouped(len(r.Cycles)), slope+" "+a.in.Symbol()))
 		}
 		p.Groups = append(p.Groups, chart.Fitted{Label: name, X: r.Cycles, Y: r.Offsets, Start: fit.Start, Slope: fit.Slope})
 		for i := range r.Cycles[:min(len(r.Cycles), mostRows)] {

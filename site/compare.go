@@ -68,15 +68,15 @@ func (b *body) off(k work.Criterion, i int) string {
 
 func (b *body) leeway(c *work.Comparison, k int, title string, weight float64) string {
 	w, l, best := b.words, c.Weights[k], c.Groups[c.Order[0]]
-	low, high := b.bound(l.Low, weight), b.bound(l.High, weight)
+	low, high := func() string { return b.bound(l.Low, weight) }, func() string { return b.bound(l.High, weight) }
 	below, above := l.Below >= 0 && l.Low > 0, l.Above >= 0 && !math.IsInf(l.High, 1)
 	switch {
 	case below && above:
-		return w.must("compare-between", title, plain(weight), best, low, c.Groups[l.Below], high, c.Groups[l.Above])
+		return w.must("compare-between", title, plain(weight), best, low(), c.Groups[l.Below], high(), c.Groups[l.Above])
 	case below:
-		return w.must("compare-down-to", title, plain(weight), best, low, c.Groups[l.Below])
+		return w.must("compare-down-to", title, plain(weight), best, low(), c.Groups[l.Below])
 	case above:
-		return w.must("compare-up-to", title, plain(weight), best, high, c.Groups[l.Above])
+		return w.must("compare-up-to", title, plain(weight), best, high(), c.Groups[l.Above])
 	}
 	return w.must("compare-whatever", title, plain(weight), best)
 }

@@ -157,8 +157,8 @@ type column struct {
 
 // column adds a column's table, its odd runs, and its sentences.
 func (w words) column(f *figure, c column) {
-	straight, aimed := c.straight(), !math.IsNaN(c.Target)
-	t := Numbers{Caption: titled(c.title, c.unit), Heads: []string{c.group, w.must("runs-n"), w.must("runs-mean"), w.must("runs-interval"), w.must("runs-sd")}}
+	straight, aimed := c.asks == AsksStraight, !math.IsNaN(c.Target)
+	t := Numbers{Caption: titled(c.title, c.in.Symbol()), Heads: []string{c.group, w.must("runs-n"), w.must("runs-mean"), w.must("runs-interval"), w.must("runs-sd")}}
 	if c.target != "" {
 		t.Caption += ", " + w.must("runs-target", c.target)
 	}
@@ -190,7 +190,7 @@ func (w words) column(f *figure, c column) {
 			row = append(row, off...)
 		}
 		if c.angles != nil {
-			row = append(row, degrees(c.of(1, "deg").number(c.angles[i])))
+			row = append(row, behind(c.of(1, "deg").number(c.angles[i]), "°"))
 		}
 		t.Rows = append(t.Rows, row)
 		t.Look = append(t.Look, w.look(g, c)...)
@@ -201,23 +201,12 @@ func (w words) column(f *figure, c column) {
 	f.Tables = append(f.Tables, t)
 }
 
-// straight tells whether it is the sideways drift of a runs block.
-func (c column) straight() bool { return c.asks == AsksStraight }
-
-func degrees(number string) string {
-	if number == missingNumber {
-		return number
-	}
-	return number + "°"
-}
-
 // asked tells what runs with a target, NaN without one, are held against.
 func asked(target float64, unit quantity.Unit) Asks {
-	mm, _ := quantity.LookupUnit("mm")
 	switch {
 	case math.IsNaN(target):
 		return AsksMore
-	case target != 0 && quantity.Alike(unit, mm):
+	case target != 0 && unit.IsLength():
 		return AsksNear
 	}
 	return AsksTarget
@@ -261,7 +250,7 @@ func (w words) look(g trials.Group, c column) []string {
 // poses is the table of accuracy and repeatability.
 func (b *body) poses(d *work.Data) Numbers {
 	m := b.amounts(d.Measured[0])
-	t := Numbers{Caption: titled(b.words.must("runs-pose"), m.unit), Heads: []string{d.GroupTitle, b.words.must("runs-accuracy"), b.words.must("runs-repeatability")}}
+	t := Numbers{Caption: titled(b.words.must("runs-pose"), m.in.Symbol()), Heads: []string{d.GroupTitle, b.words.must("runs-accuracy"), b.words.must("runs-repeatability")}}
 	for i, g := range d.Measured[0].Groups {
 		row := []string{g.Name, missingNumber, missingNumber}
 		if p := d.Poses[i]; p.OK {
@@ -277,7 +266,7 @@ func (b *body) cycles(f *figure, d *work.Data) {
 	m := d.Measured[0]
 	a := b.amounts(m)
 	t := Numbers{
-		Caption: titled(m.Title, a.unit),
+		Caption: titled(m.Title, a.in.Symbol()),
 		Heads:   []string{d.GroupTitle, b.words.must("runs-cycles"), b.words.must("runs-slope"), b.words.must("runs-interval")},
 	}
 	explained := d.Leg.Number > 0
@@ -291,7 +280,7 @@ func (b *body) cycles(f *figure, d *work.Data) {
 		slope, interval := a.slopes(r.Fit)
 		row := []string{name, strconv.Itoa(r.Fit.N), slope, interval}
 		if explained {
-			row = append(row, percents(a.of(3, "%").signed(100*r.Mismatch)))
+			row = append(row, behind(a.of(3, "%").signed(100*r.Mismatch), " %"))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -333,11 +322,4 @@ func (m amounts) sloped(f *runs.Fit) amounts {
 		at.places = twoDigits(half)
 	}
 	return at
-}
-
-func percents(number string) string {
-	if number == missingNumber {
-		return number
-	}
-	return number + " %"
 }

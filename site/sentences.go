@@ -113,7 +113,6 @@ type amounts struct {
 	step   quantity.Rounding
 	places int // of decimals, if there is no step; below 0 none are known
 	in     quantity.Unit
-	unit   string // its symbol
 	veil   *veil
 }
 
@@ -124,7 +123,7 @@ func amountsOf(step quantity.Rounding, unit quantity.Unit, groups []trials.Group
 			least, most = min(least, g.SD), max(most, g.SD)
 		}
 	}
-	a := amounts{step: step, in: unit, unit: unit.Symbol(), places: -1}
+	a := amounts{step: step, in: unit, places: -1}
 	if most > 0 {
 		// One group that hardly scatters does not drag the others' digits along.
 		a.places = min(twoDigits(least), twoDigits(most)+2)
@@ -143,7 +142,7 @@ func twoDigits(x float64) int {
 // of gives the same for other places and another unit.
 func (m amounts) of(places int, unit string) amounts {
 	in, _ := quantity.LookupUnit(unit)
-	return amounts{places: places, in: in, unit: in.Symbol(), veil: m.veil}
+	return amounts{places: places, in: in, veil: m.veil}
 }
 
 // raw gives the same for what was read off, which is nobody's answer.
@@ -184,7 +183,7 @@ func (m amounts) signed(x float64) string {
 
 // size is a number with its unit.
 func (m amounts) size(x float64) string {
-	return quantity.Shown{Number: m.number(x), Unit: m.unit}.Text()
+	return quantity.Shown{Number: m.number(x), Unit: m.in.Symbol()}.Text()
 }
 
 func (m amounts) interval(low, high float64) string {
@@ -200,13 +199,18 @@ func (m amounts) interval(low, high float64) string {
 
 // percent writes a part of one to so many places.
 func (m amounts) percent(x float64, places int) string {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return missingNumber
-	}
 	if 100*x > mostPercent {
 		return "> " + grouped(mostPercent) + " %"
 	}
-	return m.of(places, "%").number(100*x) + " %"
+	return behind(m.of(places, "%").number(100*x), " %")
+}
+
+// behind puts a sign behind a number, if there is one.
+func behind(number, sign string) string {
+	if number == missingNumber {
+		return number
+	}
+	return number + sign
 }
 
 // mostPercent is the largest percent error that says anything.

@@ -24,13 +24,8 @@ func (s *Site) TallyHead(r *tally.Report) string {
 	return s.words.must("tally-head", len(r.Files), r.Teams, grouped(r.Runs), r.By)
 }
 
-// TallyAsks tells what a column of a report is held against.
-func TallyAsks(c tally.Column) Asks {
-	return asked(c.Column.Target, c.Unit)
-}
-
 func tallied(r *tally.Report, c tally.Column) column {
-	out := column{Column: c.Column, title: c.Name, group: r.By, asks: TallyAsks(c), amounts: amountsOf(quantity.Rounding{}, c.Unit, c.Groups)}
+	out := column{Column: c.Column, title: c.Name, group: r.By, asks: asked(c.Column.Target, c.Unit), amounts: amountsOf(quantity.Rounding{}, c.Unit, c.Groups)}
 	if c.Aimed {
 		out.target = plain(c.Target.Number)
 		if unit := c.Target.Unit.Symbol(); unit != "" {
