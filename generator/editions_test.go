@@ -1,6 +1,7 @@
 package generator_test
 
 import (
+	"io/fs"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -23,6 +24,12 @@ func editionsOf(t *testing.T, body string) map[string]string {
 	} {
 		pack[name] = &fstest.MapFile{Data: []byte(text)}
 	}
+	return drawn(t, pack)
+}
+
+// drawn gives the files of both editions of a pack without errors.
+func drawn(t *testing.T, pack fs.FS) map[string]string {
+	t.Helper()
 	proved, err := generator.Prove(t.Context(), pack)
 	if err != nil {
 		t.Fatal(err)

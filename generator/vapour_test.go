@@ -8,8 +8,6 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
-
-	"trundle/generator"
 )
 
 const solventCard = "---\ntitle: Solvent\nwho: adults\nwear: []\n%s---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n"
@@ -26,18 +24,8 @@ func vapourPages(t *testing.T, sums string, limits ...string) (mentors, students
 		pack["care/"+name+".md"] = &fstest.MapFile{Data: []byte(strings.Replace(solventCard, "%s", limit, 1))}
 	}
 	pack["01-t.md"] = &fstest.MapFile{Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [" + strings.Join(cards, ", ") + "]\n---\n\n## Part (10 min)\n\nText.\n\n## Mentor notes\n\n```work\n" + sums + "\n```\n")}
-	proved, err := generator.Prove(t.Context(), pack)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if proved.HasErrors() {
-		t.Fatal(proved.Problems[0].What)
-	}
-	files, err := generator.Draw(t.Context(), proved)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return html.UnescapeString(string(files["mentors/01-t.html"])), html.UnescapeString(string(files["students/01-t.html"]))
+	files := drawn(t, pack)
+	return html.UnescapeString(files["mentors/01-t.html"]), html.UnescapeString(files["students/01-t.html"])
 }
 
 const (

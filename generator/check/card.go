@@ -1,7 +1,6 @@
 package check
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -77,43 +76,49 @@ func startsAt(h *ast.Heading, s *lesson.Section) bool {
 	return h.Lines().Len() > 0 && h.Lines().At(0).Start <= s.At.Start && s.At.Start <= h.Lines().At(0).Stop
 }
 
-// hazards looks every hazard statement of a card up.
-func hazards(c *lesson.Card, problems *problem.List) {
-	for _, h := range c.Hazards {
-		if _, ok := hazard.Hazard(h.Value); ok {
-			continue
-		}
-		if st, ok := hazard.Precaution(h.Value); ok {
-			problems.Error(c.File, h.At, "unknown-hazard", st.Code+" is a precautionary statement, not a hazard statement", "move it to  precautions: […]")
-			continue
-		}
-		problems.Error(c.File, h.At, "unknown-hazard", "there is no hazard statement "+h.Value,
-			"copy the codes from section 2 of the safety data sheet, or leave hazards out if there is no such sheet")
-	}
+// A list is one of a card's two lists of codes.
+type list struct {
+	slug, name, kind string
+	lookup           func(code string) (hazard.Statement, bool)
+	hint             func(code string) string
+}
+
+const copied = "copy the codes from section 2 of the safety data sheet"
+
+var (
+	hazardList = list{"unknown-hazard", "hazards", "hazard statement", hazard.Hazard, func(string) string {
+		return copied + ", or leave hazards out if there is no such sheet"
+	}}
+	precautionList = list{"unknown-precaution", "precautions", "precautionary statement", hazard.Precaution, precautionHint}
+)
+
+// statements looks every statement of a card up.
+func statements(c *lesson.Card, problems *problem.List) {
+	known(c, c.Hazards, hazardList, precautionList, problems)
+	known(c, c.Precautions, precautionList, hazardList, problems)
 	if len(c.Hazards) > 0 && !c.Adults {
 		problems.Error(c.File, c.Hazards[0].At, "hazard-for-students", "a substance with hazard statements is never a student's task",
 			"write  who: adults")
 	}
 }
 
-// precautions looks every precautionary statement of a card up.
-func precautions(c *lesson.Card, problems *problem.List) {
-	for _, p := range c.Precautions {
-		if _, ok := hazard.Precaution(p.Value); ok {
+// known looks the codes of one list up; one that belongs into the other is told so.
+func known(c *lesson.Card, codes []lesson.Text, l, other list, problems *problem.List) {
+	for _, code := range codes {
+		if _, ok := l.lookup(code.Value); ok {
 			continue
 		}
-		if st, ok := hazard.Hazard(p.Value); ok {
-			problems.Error(c.File, p.At, "unknown-precaution", st.Code+" is a hazard statement, not a precautionary statement", "move it to  hazards: […]")
-			continue
+		what, hint := "there is no "+l.kind+" "+code.Value, l.hint(code.Value)
+		if st, ok := other.lookup(code.Value); ok {
+			what, hint = st.Code+" is a "+other.kind+", not a "+l.kind, "move it to  "+other.name+": […]"
 		}
-		problems.Error(c.File, p.At, "unknown-precaution", "there is no precautionary statement "+p.Value, precautionHint(p.Value))
+		problems.Error(c.File, code.At, l.slug, what, hint)
 	}
 }
 
 // precautionHint names the nearest known codes. A combination of known parts that is in no
 // published one has to be taken apart.
 func precautionHint(code string) string {
-	const copied = "copy the codes from section 2 of the safety data sheet"
 	parts, near := partsOf(code), nearPrecautions(code)
 	unknown := slices.ContainsFunc(parts, func(part string) bool { _, ok := hazard.Precaution(part); return !ok })
 	within := len(near) > 0 && !slices.ContainsFunc(parts, func(part string) bool { return !slices.Contains(partsOf(near[0]), part) })
@@ -132,56 +137,35 @@ func partsOf(code string) []string {
 	return strings.FieldsFunc(strings.ToUpper(code), func(r rune) bool { return strings.ContainsRune("+ []", r) })
 }
 
-// nearPrecautions gives up to three known codes: of a combination those that share most
-// parts with it, else those that the fewest slips of the pen lead to.
+// nearPrecautions gives up to three known codes: of a combination the shortest of those that
+// share most parts with it, of a single code those that one slip of the pen leads to.
 func nearPrecautions(code string) []string {
-	type candidate struct {
-		code          string
-		shared, slips int
-	}
 	parts := partsOf(code)
-	written := strings.Join(parts, "+")
-	if len(parts) == 0 || len(written) > 40 {
-		return nil
+	if len(parts) == 1 {
+		var codes []string
+		for _, st := range hazard.Precautions() {
+			codes = append(codes, st.Code)
+		}
+		near := quantity.Nearest(parts[0], codes)
+		return near[:min(len(near), 3)]
 	}
-	var all []candidate
+	var near []string
+	shared, length := 1, 0 // of the nearest so far; a combination shares one part at least
 	for _, st := range hazard.Precautions() {
 		known := partsOf(st.Code)
-		c := candidate{code: st.Code, slips: edits(written, strings.Join(known, "+"))}
+		n := 0
 		for _, part := range parts {
 			if slices.Contains(known, part) {
-				c.shared++
+				n++
 			}
 		}
-		all = append(all, c)
-	}
-	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Or(b.shared-a.shared, a.slips-b.slips) })
-	var near []string
-	for _, c := range all {
-		if first := all[0]; c.shared == first.shared && c.slips == first.slips && len(near) < 3 && (c.shared > 0 || c.slips <= 2) {
-			near = append(near, c.code)
+		switch {
+		case n < shared, n == shared && length > 0 && len(known) > length:
+		case n == shared && len(known) == length:
+			near = append(near, st.Code)
+		default:
+			near, shared, length = []string{st.Code}, n, len(known)
 		}
 	}
-	return near
-}
-
-// edits counts the letters to put in, leave out or change that lead from a to b.
-func edits(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		corner := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := corner
-			if a[i] != b[j] {
-				change++
-			}
-			corner = row[j+1]
-			row[j+1] = min(change, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
+	return near[:min(len(near), 3)]
 }

@@ -131,8 +131,7 @@ func LinksKey(p *lesson.Pack) string {
 // Card checks a care card.
 func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	var problems problem.List
-	hazards(c, &problems)
-	precautions(c, &problems)
+	statements(c, &problems)
 	cardSections(c, &problems)
 	cardGlyphs(c, &problems)
 	nothingToWork(c, &problems)

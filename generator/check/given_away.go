@@ -96,10 +96,10 @@ func seen(l *work.Lesson, n ast.Node) []run {
 			}
 		}
 	case *lesson.DataBlock:
-		for _, l := range n.Entries {
-			for _, text := range []string{l.Text, l.By} {
+		for _, line := range n.Entries {
+			for _, text := range []string{line.Text, line.By} {
 				if text != "" {
-					runs = append(runs, textAt(text, l.At))
+					runs = append(runs, textAt(text, line.At))
 				}
 			}
 		}

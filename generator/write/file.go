@@ -52,10 +52,16 @@ func CheckFile(name, head string) error {
 }
 
 // File writes a file as a whole: what was there stays until all of it is on the disk.
-func File(name string, data []byte) error {
-	if real, err := filepath.EvalSymlinks(name); err == nil {
+func File(name string, data []byte) (err error) {
+	asked := name
+	if real, linkErr := filepath.EvalSymlinks(name); linkErr == nil {
 		name = real // write what the link points at, and keep the link
 	}
+	defer func() {
+		if path := (*fs.PathError)(nil); errors.As(err, &path) {
+			err = fmt.Errorf("%s: %w", asked, path.Err) // the file beside it is nobody's business
+		}
+	}()
 	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+"-new-*")
 	if err != nil {
 		return err
