@@ -133,3 +133,21 @@ func TestOnlyWhatIsFoundIsHidden(t *testing.T) {
 		t.Errorf("an end of the interval is found: %s", got)
 	}
 }
+
+// TestWhatAChoiceSaysAgreesWithItsWeights: the second weight w puts both level at 208.8·0.9 + 0.2·w
+// = 208.8·0.5 + w, so w = 104.4 (worked by hand), which two digits would put below its weight of 104.
+func TestWhatAChoiceSaysAgreesWithItsWeights(t *testing.T) {
+	for body, want := range map[string]string{
+		"judged A 9, B 5 of 10 weight 208.8 \"Room\"\nby \"Us\"\njudged A 2, B 10 of 10 weight 104 \"Time\"\nby \"Us\"": "up to a weight of 104.4",
+		"judged A 1, B 1, C 1, D 0 of 5 \"Room\"\nby \"Us\"":                                                            "Level at the top: A, B, C.",
+	} {
+		built := siteOf(t, "```compare\n"+body+"\n```\n")
+		data, err := os.ReadFile(filepath.Join(built.dir, "students", "01-t.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(string(data), want) {
+			t.Errorf("the page does not say %q", want)
+		}
+	}
+}
