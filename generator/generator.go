@@ -56,15 +56,23 @@ func Jobs(p *Proved, s *site.Site) []draw.Job {
 
 // Draw makes the files of both editions.
 func Draw(ctx context.Context, p *Proved) (map[string][]byte, error) {
+	return DrawTelling(ctx, p, func(done, all int) {})
+}
+
+// DrawTelling is Draw for those who wait: tell is told how many files are drawn, of how many.
+// It may be called from several goroutines.
+func DrawTelling(ctx context.Context, p *Proved, tell func(done, all int)) (map[string][]byte, error) {
 	s, err := site.New(p.Pack.Language)
 	if err != nil {
 		return nil, err
 	}
 	jobs := Jobs(p, s)
 	made, errs := make([][]byte, len(jobs)), make([]error, len(jobs))
+	var done atomic.Int64
 	parallel(len(jobs), func(i int) {
 		if ctx.Err() == nil {
 			made[i], errs[i] = jobs[i].Make()
+			tell(int(done.Add(1)), len(jobs))
 		}
 	})
 	all := make(map[string][]byte, len(jobs)+len(site.Editions))

@@ -29,6 +29,7 @@ var floors = map[string]floor{
 	"generator/hazard":   {"", "a table of official statements; it knows no pack"},
 	"generator/runs":     {"", "statistics of plain numbers; it knows no unit and no file"},
 	"generator/write":    {"", "it sees names and bytes, and never what they mean"},
+	"generator/bundle":   {"", "it packs names and bytes, and never knows what they mean"},
 
 	"generator/problem": {"generator/quantity generator/source", "a problem has a place; those of formulas are told in its words"},
 	"generator/table": {"generator/problem generator/quantity generator/source",
@@ -49,16 +50,16 @@ var floors = map[string]floor{
 		"it lays values out; a page that checked would judge a pack twice"},
 	"worksheets": {"generator/lesson generator/quantity generator/work",
 		"it lays values out on paper as site does on pages, and does not know the pages"},
-	"generator/draw": {"generator/hazard generator/lesson generator/work site worksheets",
+	"generator/draw": {"generator/bundle generator/hazard generator/lesson generator/work site worksheets",
 		"it names the files; formulas are not for it, so it imports no quantity"},
 
 	"generator/starter": {"", "files to begin with; it knows nothing of what is in them"},
 	"generator/mirror":  {"", "it follows a folder on the disk and knows nothing of what is in it"},
 	"generator/preview": {"generator generator/draw generator/lesson generator/problem generator/work site",
 		"it is the pipeline with a memory, and a server; the folder comes in as fs.FS"},
-	"generator": {"generator/check generator/draw generator/lesson generator/parse generator/problem generator/quantity generator/read generator/source generator/table generator/tally generator/work site",
+	"generator": {"generator/bundle generator/check generator/draw generator/lesson generator/parse generator/problem generator/quantity generator/read generator/source generator/table generator/tally generator/work site",
 		"it joins the stages; the disk comes in as fs.FS and goes out as bytes, so it imports no write"},
-	"cmd/trundle": {"generator generator/mirror generator/preview generator/problem generator/quantity generator/read generator/starter generator/tally generator/trials generator/write site",
+	"cmd/trundle": {"generator generator/bundle generator/mirror generator/preview generator/problem generator/quantity generator/read generator/starter generator/tally generator/trials generator/write site",
 		"it reads flags and prints; stages are joined elsewhere"},
 }
 

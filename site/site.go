@@ -48,7 +48,7 @@ func New(language string) (*Site, error) {
 		return nil, err
 	}
 	t, err := template.New("").Funcs(template.FuncMap{"say": w.say, "add": func(a, b int) int { return a + b },
-		"join": func(s []string) string { return strings.Join(s, ", ") }}).
+		"join": func(s []string) string { return strings.Join(s, ", ") }, "papers": papersOf}).
 		ParseFS(templateFiles, "templates/*.html")
 	return &Site{words: w, templates: t}, err
 }
@@ -69,6 +69,7 @@ type frame struct {
 	Edition  Edition
 	Mentors  bool
 	Language string
+	Base     string // what leads to the edition's folder, if the page lies outside: "mentors/"
 	Title    string
 	Pack     *lesson.Pack
 	Tape     []mark

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"runtime/debug"
 
 	"github.com/alecthomas/kong"
@@ -21,9 +20,7 @@ func (c *helpCommand) Run(p *program, k *kong.Kong) error {
 		err = about.Error
 	}
 	if err != nil {
-		p.fail(misused, err)
-		fmt.Fprintln(p.stderr, "   see trundle --help")
-		return codeError(misused)
+		return p.misuse(err, "see trundle --help")
 	}
 	return about.PrintUsage(false)
 }

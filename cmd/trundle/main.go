@@ -36,6 +36,7 @@ type command struct {
 	Start      startCommand      `cmd:"" help:"Make a new pack of two lessons that show how one is written. Example: trundle start mypack"`
 	Build      buildCommand      `cmd:"" help:"Write both editions of a pack. Example: trundle build lessons -o out"`
 	Preview    previewCommand    `cmd:"" help:"Show a pack's pages on this computer while you write; they follow every save. Example: trundle preview lessons --open"`
+	Bundle     bundleCommand     `cmd:"" help:"Make zip files of both editions to hand out, or look one over. Example: trundle bundle lessons -o club"`
 	Prove      proveCommand      `cmd:"" help:"Work everything in a pack and hold every key against it; write nothing. Example: trundle prove lessons"`
 	Tally      tallyCommand      `cmd:"" help:"Put the runs of several teams together and tell which groups can be told apart. Example: trundle tally otters.csv herons.csv --target 's=120 cm' -o report"`
 	Work       workCommand       `cmd:"" help:"Work one sum, with its steps. Example: trundle work 'rotations(48 in, 65 mm)' --in rot --to 0.01"`
@@ -130,6 +131,13 @@ func (p *program) fail(code int, err error) int {
 	return code
 }
 
+// misuse says what is wrong with what was typed, and what to do.
+func (p *program) misuse(err error, hint string) error {
+	p.fail(misused, err)
+	fmt.Fprintf(p.stderr, "   %s\n", hint)
+	return codeError(misused)
+}
+
 // prove works a pack, prints its problems and writes them into a report, if one is asked for.
 func (p *program) prove(report reporting, pack string) (*generator.Proved, error) {
 	if err := p.isFolder(pack); err != nil {
@@ -194,13 +202,11 @@ func prefixOf(pack string) string {
 
 func (c *buildCommand) Run(p *program) error {
 	if err := write.Check(c.Out, c.Pack); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
-		p.fail(misused, err)
 		hint := "choose a new folder for -o, or an empty one"
 		if errors.Is(err, write.ErrInside) {
 			hint = "choose a folder beside the pack's folder"
 		}
-		fmt.Fprintf(p.stderr, "   %s\n", hint)
-		return codeError(misused)
+		return p.misuse(err, hint)
 	}
 	if err := c.outside(p, c.Out); err != nil {
 		return err
@@ -212,7 +218,9 @@ func (c *buildCommand) Run(p *program) error {
 		}
 		return err
 	}
-	files, err := generator.Draw(p.ctx, proved)
+	told := newProgress(p.stderr)
+	files, err := generator.DrawTelling(p.ctx, proved, told.tell)
+	told.end()
 	if err != nil {
 		return err
 	}

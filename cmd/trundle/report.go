@@ -10,15 +10,18 @@ import (
 
 // reporting is the flag of commands that hand the problems of a pack on.
 type reporting struct {
-	Report string `placeholder:"FILE" help:"Write the problems into this file too, as SARIF 2.1.0 for other programs; trundle replaces it only if it wrote it."`
+	Report *string `placeholder:"FILE" help:"Write the problems into this file too, as SARIF 2.1.0 for other programs; trundle replaces it only if it wrote it."`
 }
 
 // usable says what is wrong with the name that was typed for a report.
 func (r reporting) usable(p *program) error {
-	if r.Report == "" {
+	if r.Report == nil {
 		return nil
 	}
-	err := write.CheckFile(r.Report, problem.SARIFHead)
+	if *r.Report == "" {
+		return r.refuse(p, errors.New("the file for --report has no name"))
+	}
+	err := write.CheckFile(*r.Report, problem.SARIFHead)
 	if errors.Is(err, write.ErrOther) || errors.Is(err, write.ErrNoFolder) {
 		return r.refuse(p, err)
 	}
@@ -27,26 +30,24 @@ func (r reporting) usable(p *program) error {
 
 // outside sees to it that the report does not go with a folder that is replaced.
 func (r reporting) outside(p *program, out string) error {
-	if r.Report == "" || !errors.Is(write.Check(out, r.Report), write.ErrInside) {
+	if r.Report == nil || !errors.Is(write.Check(out, *r.Report), write.ErrInside) {
 		return nil
 	}
-	return r.refuse(p, fmt.Errorf("%s lies in the folder %s, which is replaced as a whole", r.Report, out))
+	return r.refuse(p, fmt.Errorf("%s lies in the folder %s, which is replaced as a whole", *r.Report, out))
 }
 
 func (r reporting) refuse(p *program, err error) error {
-	p.fail(misused, err)
-	fmt.Fprintln(p.stderr, "   choose the name of another file for --report")
-	return codeError(misused)
+	return p.misuse(err, "choose the name of another file for --report")
 }
 
 // write writes the report, if one is asked for.
 func (r reporting) write(pack string, problems []problem.Problem) error {
-	if r.Report == "" {
+	if r.Report == nil {
 		return nil
 	}
 	data, err := problem.SARIF(prefixOf(pack), problems)
 	if err != nil {
 		return err
 	}
-	return write.File(r.Report, data)
+	return write.File(*r.Report, data)
 }

@@ -21,9 +21,7 @@ func (c *startCommand) Run(p *program) error {
 	}
 	switch err := write.New(c.Dir, files); {
 	case errors.Is(err, os.ErrExist), errors.Is(err, write.ErrNotOurs):
-		p.fail(misused, fmt.Errorf("%s is there already and holds something; nothing was changed", c.Dir))
-		fmt.Fprintln(p.stderr, "   choose the name of a new folder")
-		return codeError(misused)
+		return p.misuse(fmt.Errorf("%s is there already and holds something; nothing was changed", c.Dir), "choose the name of a new folder")
 	case err != nil:
 		return err
 	}

@@ -132,9 +132,7 @@ func (c *tallyCommand) usable(p *program) error {
 			if errors.Is(err, write.ErrInside) {
 				err = fmt.Errorf("%s lies in the folder %s, which would be replaced", name, c.Out)
 			}
-			p.fail(misused, err)
-			fmt.Fprintln(p.stderr, "   choose a new folder for -o, or an empty one")
-			return codeError(misused)
+			return p.misuse(err, "choose a new folder for -o, or an empty one")
 		}
 	}
 	if c.Out != "" {

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"trundle/generator/bundle"
 	"trundle/generator/hazard"
 	"trundle/generator/lesson"
 	"trundle/generator/work"
@@ -110,3 +111,21 @@ func Offline(s *site.Site, files map[string][]byte, e site.Edition) ([]byte, err
 
 // OfflineName is the name of that script.
 func OfflineName(e site.Edition) string { return path.Join(string(e), site.OfflineScript) }
+
+// Bundle gives the files that go into an edition's zip: its own in a folder, what they are, and the
+// page to start with. Mentors get the students' worksheets too, to print them.
+func Bundle(s *site.Site, p *lesson.Pack, files map[string][]byte, e site.Edition) (map[string][]byte, error) {
+	inside := map[string][]byte{}
+	for name, data := range files {
+		if strings.HasPrefix(name, string(e)+"/") || e == site.Mentors && strings.HasPrefix(name, string(site.Students)+"/sheets/") {
+			inside[name] = data
+		}
+	}
+	start, err := s.StartHere(p, e)
+	if err != nil {
+		return nil, err
+	}
+	inside[bundle.Start] = start
+	inside[bundle.Contents] = s.Contents(p, e, inside)
+	return inside, nil
+}

@@ -1,0 +1,159 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"time"
+
+	"trundle/generator"
+	"trundle/generator/bundle"
+	"trundle/generator/problem"
+	"trundle/generator/write"
+	"trundle/site"
+)
+
+type bundleCommand struct {
+	reporting
+	Pack  string `arg:"" optional:"" help:"The pack's folder."`
+	Out   string `short:"o" placeholder:"DIR" help:"The folder for the zip files, else the one you are in. What else it holds stays."`
+	Check string `placeholder:"FILE.zip" help:"Make nothing; hold every file of a bundle against its sum."`
+}
+
+// epochVariable says when the files of a bundle were written, in seconds of Unix time; a
+// convention of reproducible builds, https://reproducible-builds.org/specs/source-date-epoch/.
+const epochVariable = "SOURCE_DATE_EPOCH"
+
+func (c *bundleCommand) Run(p *program) error {
+	if c.Check != "" {
+		if c.Pack != "" || c.Out != "" || c.Report != nil {
+			return p.misuse(errors.New("--check looks a bundle over and makes nothing"), "leave the pack, -o and --report out")
+		}
+		return checkBundle(p, c.Check)
+	}
+	if c.Pack == "" {
+		return p.misuse(errors.New("no pack is named"), "write it as in: trundle bundle lessons -o club")
+	}
+	at, err := written(os.LookupEnv(epochVariable))
+	if err != nil {
+		return p.misuse(err, "leave the variable "+epochVariable+" out, or give it the seconds since 1970")
+	}
+	out := filepath.Clean(c.Out)
+	if err := p.isFolder(c.Pack); err != nil {
+		return err
+	}
+	switch err := write.CheckInto(out, c.Pack); {
+	case errors.Is(err, write.ErrInside), errors.Is(err, write.ErrOther):
+		return p.misuse(err, "choose another folder for -o")
+	case err != nil:
+		return err
+	}
+	proved, err := p.prove(c.reporting, c.Pack)
+	if err != nil {
+		if proved != nil {
+			fmt.Fprintln(p.stderr, "no bundle was made")
+		}
+		return err
+	}
+	for _, e := range site.Editions {
+		if err := replaceable(p, filepath.Join(out, generator.BundleName(proved, e)+".zip")); err != nil {
+			return err
+		}
+	}
+	told := newProgress(p.stderr)
+	zips, err := generator.Bundles(p.ctx, proved, at, told.tell)
+	told.end()
+	if errors.Is(err, bundle.ErrName) {
+		p.fail(problems, err)
+		fmt.Fprintln(p.stderr, "   rename the file, and change what leads to it")
+		return codeError(problems)
+	}
+	if err != nil {
+		return err
+	}
+	if err := write.Into(out, zips); err != nil {
+		return err
+	}
+	p.summary(proved)
+	for _, e := range site.Editions {
+		fmt.Fprintln(p.stdout, filepath.Join(out, generator.BundleName(proved, e)+".zip"))
+	}
+	return nil
+}
+
+// written is when the files of a bundle were written.
+func written(seconds string, set bool) (time.Time, error) {
+	if !set || seconds == "" {
+		return bundle.Epoch, nil
+	}
+	n, err := strconv.ParseInt(seconds, 10, 64)
+	if err != nil {
+		return time.Time{}, fmt.Errorf("%s=%s is no number of seconds", epochVariable, seconds)
+	}
+	at := time.Unix(n, 0).UTC()
+	if !bundle.Holds(at) {
+		return time.Time{}, fmt.Errorf("%s=%s is no time that a zip can hold; they go from 1980 to 2107", epochVariable, seconds)
+	}
+	return at, nil
+}
+
+// replaceable sees to it that only a bundle gives way to a bundle.
+func replaceable(p *program, name string) error {
+	f, err := os.Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return err
+	}
+	if info.Mode().IsRegular() && bundle.Is(f, info.Size()) {
+		return nil
+	}
+	return p.misuse(fmt.Errorf("%s is there already and is no bundle made by trundle; nothing was changed", name),
+		"move it, or choose another folder for -o")
+}
+
+// checkBundle says of a bundle whether it is as it was made.
+func checkBundle(p *program, name string) error {
+	f, err := os.Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return p.misuse(fmt.Errorf("there is no file %s", name), "name a zip file that trundle bundle made")
+	}
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return err
+	}
+	if info.IsDir() {
+		return p.misuse(fmt.Errorf("%s is a folder", name), "name the zip file; in a folder of unpacked files, sha256sum -c "+bundle.Sums+" does the same")
+	}
+	found, err := bundle.Check(f, info.Size())
+	if errors.Is(err, bundle.ErrNoBundle) {
+		p.fail(problems, fmt.Errorf("%s: %w", name, err))
+		fmt.Fprintln(p.stderr, "   ask for the file again, or make it anew with: trundle bundle PACK")
+		return codeError(problems)
+	}
+	if err != nil {
+		return err
+	}
+	if len(found.Faults) == 0 {
+		fmt.Fprintf(p.stdout, "%s: %s, all as they were packed\n", name, problem.Plural(found.Files, "file"))
+		return nil
+	}
+	for _, fault := range found.Faults {
+		fmt.Fprintf(p.stderr, "%s: %s %s\n", name, plainLine(fault.Name), fault.What)
+	}
+	fmt.Fprintf(p.stderr, "\n%s, do not hand it out\n   ask for the file again, or make it anew with: trundle bundle PACK\n", problem.Plural(len(found.Faults), "fault"))
+	return codeError(problems)
+}

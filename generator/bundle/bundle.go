@@ -1,0 +1,106 @@
+// Package bundle puts files into a zip for handing out, and looks such a zip over. The zip
+// holds one folder, and in it the files, a list of them and their sums. The same files make
+// the same bytes everywhere.
+package bundle
+
+import (
+	"archive/zip"
+	"bytes"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Names of what a bundle holds beside an edition's files.
+const (
+	Start    = "START-HERE.html"
+	Contents = "CONTENTS.txt"
+	Sums     = "SHA256SUMS"
+)
+
+// Epoch is when all files of a bundle were written, if nobody says otherwise: the second day
+// that a zip can tell, so that no time zone sees one that it cannot.
+var Epoch = time.Date(1980, time.January, 2, 0, 0, 0, 0, time.UTC)
+
+// Years that the times of a zip reach (APPNOTE.TXT 4.4.6: a date of MS-DOS, from 1980 in 7 bits).
+const firstYear, lastYear = 1980, 2107
+
+// Holds tells whether a zip can hold a time.
+func Holds(at time.Time) bool {
+	return at.UTC().Year() >= firstYear && at.UTC().Year() <= lastYear
+}
+
+// ErrName says that a file's name must not stand in a zip.
+var ErrName = errors.New("a file of this name cannot be handed out")
+
+// Make gives the zip of a folder's files, by slash-separated name below it. The sums are
+// added. Files are in the order of their names, the page to start with first.
+func Make(folder string, files map[string][]byte, at time.Time) ([]byte, error) {
+	all := maps.Clone(files)
+	all[Sums] = sums(files)
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	for _, name := range inOrder(all) {
+		if why := unsafe(folder + "/" + name); why != "" {
+			return nil, fmt.Errorf("%w: %s: %s", ErrName, name, why)
+		}
+		header := &zip.FileHeader{Name: folder + "/" + name, Method: zip.Deflate, Modified: at.UTC()}
+		header.SetMode(0o644)
+		w, err := z.CreateHeader(header)
+		if err != nil {
+			return nil, err
+		}
+		if _, err := w.Write(all[name]); err != nil {
+			return nil, err
+		}
+	}
+	if err := z.Close(); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+// inOrder gives the names with those that a person looks for first.
+func inOrder(files map[string][]byte) []string {
+	names := slices.Sorted(maps.Keys(files))
+	slices.SortStableFunc(names, func(a, b string) int { return rank(a) - rank(b) })
+	return names
+}
+
+func rank(name string) int {
+	if i := slices.Index([]string{Start, Contents, Sums}, name); i >= 0 {
+		return i
+	}
+	return 3
+}
+
+// sums are lines that sha256sum -c reads: the sum in hex, two blanks, the name.
+func sums(files map[string][]byte) []byte {
+	var b bytes.Buffer
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		fmt.Fprintf(&b, "%x  %s\n", sha256.Sum256(files[name]), name)
+	}
+	return b.Bytes()
+}
+
+// unsafe says why a name may not stand in a zip that is unpacked anywhere: it would leave
+// the folder, or be another name on another computer.
+func unsafe(name string) string {
+	switch {
+	case !fs.ValidPath(name) || name == ".":
+		return "its name leads elsewhere"
+	case strings.ContainsAny(name, "\\:*?\"<>|") || strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == 0x7f }):
+		return `its name has a character that not every computer can store, one of \ : * ? " < > | or one that cannot be seen`
+	}
+	for part := range strings.SplitSeq(name, "/") {
+		if strings.HasSuffix(part, ".") || strings.HasSuffix(part, " ") {
+			return "its name, or that of its folder, ends in a point or a blank, which not every computer can store"
+		}
+	}
+	return ""
+}

@@ -1,0 +1,163 @@
+package bundle
+
+import (
+	"archive/zip"
+	"bufio"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"slices"
+	"strings"
+)
+
+// Limits of a zip that is looked over: whoever made it may have meant no good.
+const (
+	maxFiles = 100_000
+	maxSums  = 16 << 20 // bytes
+	maxAll   = 4 << 30  // bytes, unpacked
+)
+
+// ErrNoBundle says that a file is no bundle at all.
+var ErrNoBundle = errors.New("it is no bundle made by trundle")
+
+// A Fault is what is wrong with one file of a bundle.
+type Fault struct{ Name, What string }
+
+// Found is what a look at a bundle came to.
+type Found struct {
+	Folder string // what it unpacks into
+	Files  int    // those that are there as they were packed, the sums not counted
+	Faults []Fault
+}
+
+// Is tells whether a zip is laid out as a bundle is, without reading its files.
+func Is(r io.ReaderAt, size int64) bool {
+	_, _, _, err := open(r, size)
+	return err == nil
+}
+
+// Check holds every file of a bundle against its sum, and tells of files that are missing,
+// were added or would not be unpacked where they belong. The error is ErrNoBundle if the
+// sums cannot be read.
+func Check(r io.ReaderAt, size int64) (Found, error) {
+	z, folder, faults, err := open(r, size)
+	if err != nil {
+		return Found{}, err
+	}
+	found := Found{Folder: folder, Faults: faults}
+	sums, err := readSums(z[Sums])
+	if err != nil {
+		return Found{}, err
+	}
+	left := int64(maxAll)
+	for _, name := range slices.Sorted(maps.Keys(z)) {
+		if name == Sums {
+			continue
+		}
+		want, listed := sums[name]
+		delete(sums, name)
+		got, err := sumOf(z[name], &left)
+		switch {
+		case !listed:
+			found.Faults = append(found.Faults, Fault{name, "is not in the list of sums; somebody added it"})
+		case err != nil:
+			found.Faults = append(found.Faults, Fault{name, "cannot be unpacked: " + err.Error()})
+		case got != want:
+			found.Faults = append(found.Faults, Fault{name, "is not as it was packed"})
+		default:
+			found.Files++
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(sums)) {
+		found.Faults = append(found.Faults, Fault{name, "is missing"})
+	}
+	return found, nil
+}
+
+// open gives the files of a bundle by their names below its one folder. Entries for folders
+// are left out: other programs add them when they pack.
+func open(r io.ReaderAt, size int64) (files map[string]*zip.File, folder string, faults []Fault, err error) {
+	z, err := zip.NewReader(r, size)
+	if err != nil && !errors.Is(err, zip.ErrInsecurePath) {
+		return nil, "", nil, fmt.Errorf("%w: %v", ErrNoBundle, err)
+	}
+	if len(z.File) > maxFiles {
+		return nil, "", nil, fmt.Errorf("%w: it has more than %d files", ErrNoBundle, maxFiles)
+	}
+	for _, f := range z.File {
+		if below, ok := strings.CutSuffix(f.Name, "/"+Sums); ok && !strings.Contains(below, "/") {
+			folder = below
+		}
+	}
+	files = map[string]*zip.File{}
+	for _, f := range z.File {
+		if strings.HasSuffix(f.Name, "/") && f.UncompressedSize64 == 0 {
+			continue
+		}
+		name, below := strings.CutPrefix(f.Name, folder+"/")
+		switch why := unsafe(f.Name); {
+		case why != "":
+			faults = append(faults, Fault{f.Name, "must not be unpacked: " + why})
+		case !below:
+			faults = append(faults, Fault{f.Name, "lies outside the folder " + folder + "; somebody added it"})
+		case !f.Mode().IsRegular():
+			faults = append(faults, Fault{name, "is no plain file; somebody added it"})
+		case files[name] != nil:
+			faults = append(faults, Fault{name, "is there twice"})
+		default:
+			files[name] = f
+		}
+	}
+	if files[Sums] == nil || files[Start] == nil {
+		return nil, "", nil, fmt.Errorf("%w: it has no %s beside a %s", ErrNoBundle, Sums, Start)
+	}
+	return files, folder, faults, nil
+}
+
+// readSums reads lines as sha256sum writes them.
+func readSums(f *zip.File) (map[string]string, error) {
+	if f.UncompressedSize64 > maxSums {
+		return nil, fmt.Errorf("%w: its %s is too large", ErrNoBundle, Sums)
+	}
+	r, err := f.Open()
+	if err != nil {
+		return nil, fmt.Errorf("%w: %v", ErrNoBundle, err)
+	}
+	defer r.Close()
+	sums := map[string]string{}
+	lines := bufio.NewScanner(io.LimitReader(r, maxSums))
+	for n := 1; lines.Scan(); n++ {
+		sum, name, ok := strings.Cut(lines.Text(), "  ")
+		if raw, err := hex.DecodeString(sum); !ok || err != nil || len(raw) != sha256.Size || name == "" {
+			return nil, fmt.Errorf("%w: line %d of its %s is no sum and a name", ErrNoBundle, n, Sums)
+		}
+		sums[name] = strings.ToLower(sum)
+	}
+	if err := lines.Err(); err != nil {
+		return nil, fmt.Errorf("%w: its %s cannot be read: %v", ErrNoBundle, Sums, err)
+	}
+	return sums, nil
+}
+
+// sumOf unpacks a file as far as its size says, and takes that from what may be unpacked.
+func sumOf(f *zip.File, left *int64) (string, error) {
+	if f.UncompressedSize64 > uint64(*left) {
+		return "", fmt.Errorf("the bundle comes to more than %d GB", maxAll>>30)
+	}
+	*left -= int64(f.UncompressedSize64)
+	r, err := f.Open()
+	if err != nil {
+		return "", err
+	}
+	defer r.Close()
+	sum := sha256.New()
+	if n, err := io.Copy(sum, io.LimitReader(r, int64(f.UncompressedSize64)+1)); err != nil {
+		return "", err
+	} else if uint64(n) > f.UncompressedSize64 {
+		return "", errors.New("it is longer than it says")
+	}
+	return hex.EncodeToString(sum.Sum(nil)), nil
+}

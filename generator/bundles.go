@@ -1,0 +1,73 @@
+package generator
+
+import (
+	"context"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"trundle/generator/bundle"
+	"trundle/generator/draw"
+	"trundle/site"
+)
+
+// Bundles makes the zip files that a club hands out, by name: one an edition, its times all
+// at. Tell is told how many files are drawn, of how many; it may be called from several
+// goroutines.
+func Bundles(ctx context.Context, p *Proved, at time.Time, tell func(done, all int)) (map[string][]byte, error) {
+	files, err := DrawTelling(ctx, p, tell)
+	if err != nil {
+		return nil, err
+	}
+	s, err := site.New(p.Pack.Language)
+	if err != nil {
+		return nil, err
+	}
+	zips, errs := make([][]byte, len(site.Editions)), make([]error, len(site.Editions))
+	parallel(len(site.Editions), func(i int) {
+		e := site.Editions[i]
+		inside, err := draw.Bundle(s, p.Pack, files, e)
+		if err == nil {
+			zips[i], err = bundle.Make(BundleName(p, e), inside, at)
+		}
+		errs[i] = err
+	})
+	all := map[string][]byte{}
+	for i, e := range site.Editions {
+		if errs[i] != nil {
+			return nil, errs[i]
+		}
+		all[BundleName(p, e)+".zip"] = zips[i]
+	}
+	return all, context.Cause(ctx)
+}
+
+// BundleName is the name of an edition's bundle and of the folder that it unpacks into, such
+// as canal-day-1.0.0-students. It comes from the pack's title and version alone.
+func BundleName(p *Proved, e site.Edition) string {
+	name := strings.ToLower(plainName(p.Pack.Title))
+	if name == "" {
+		name = "pack"
+	}
+	if version := plainName(p.Pack.Version); version != "" {
+		name += "-" + version
+	}
+	return name + "-" + string(e)
+}
+
+// longestName is in bytes, as file systems count, and leaves room for the rest.
+const longestName = 80
+
+// plainName keeps letters, digits and points within; anything else is a hyphen.
+func plainName(s string) string {
+	words := strings.FieldsFunc(s, func(r rune) bool {
+		return r == utf8.RuneError || r != '.' && !unicode.In(r, unicode.L, unicode.M, unicode.Nd)
+	})
+	name := strings.Join(words, "-")
+	for len(name) > longestName {
+		_, last := utf8.DecodeLastRuneInString(name)
+		name = name[:len(name)-last]
+	}
+	return strings.Trim(name, "-.")
+}

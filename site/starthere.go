@@ -1,0 +1,82 @@
+package site
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"trundle/generator/lesson"
+)
+
+// startPage is the content of the page that a bundle starts with.
+type startPage struct {
+	Lessons []*lesson.Lesson
+	Other   string // the folder of the students' worksheets, for mentors: "students/"
+}
+
+// A paperLink leads to a lesson's worksheet on one size of paper.
+type paperLink struct{ Address, Title, Word string }
+
+// papersOf gives those of a lesson in an edition's folder.
+func papersOf(base string, l *lesson.Lesson) []paperLink {
+	return []paperLink{{base + SheetName(l.Slug, "a4"), l.Title, "paper-a4"}, {base + SheetName(l.Slug, "letter"), l.Title, "paper-letter"}}
+}
+
+// StartHere makes the page that leads into an edition from above its folder.
+func (s *Site) StartHere(p *lesson.Pack, e Edition) ([]byte, error) {
+	content := startPage{Lessons: p.Lessons}
+	if e == Mentors {
+		content.Other = string(Students) + "/"
+	}
+	return s.page("start.html", frame{Edition: e, Base: string(e) + "/", Title: s.words.must("start-here"), Pack: p, Content: content})
+}
+
+// Contents lists the files of a bundle, with what each is and its size in bytes.
+func (s *Site) Contents(p *lesson.Pack, e Edition, files map[string][]byte) []byte {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s · %s %s\n%s\n%s\n\n", p.Title, s.words.must("version"), p.Version, s.words.must("edition-"+string(e)), s.words.must("start-unpack"))
+	wide := 0
+	for name := range files {
+		wide = max(wide, len([]rune(name)))
+	}
+	known := map[Edition]map[string]string{}
+	for _, e := range Editions {
+		known[e] = s.known(p, e)
+	}
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		fmt.Fprintf(&b, "%9d  %-*s  %s\n", len(files[name]), wide, name, s.whatIs(name, known))
+	}
+	return []byte(b.String())
+}
+
+// known says what files of an edition's folder are, by their names below it.
+func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
+	is := map[string]string{"index.html": s.words.must("front"), "care.html": s.words.must("care-page")}
+	sheet := "start-blank"
+	if e == Mentors {
+		sheet = "start-keyed"
+	}
+	for _, l := range p.Lessons {
+		is[l.Slug+".html"] = l.Title
+		for _, paper := range papersOf("", l) {
+			is[paper.Address] = s.words.must(sheet) + ": " + l.Title
+		}
+	}
+	return is
+}
+
+// whatIs says what a file of a bundle is.
+func (s *Site) whatIs(name string, known map[Edition]map[string]string) string {
+	edition, below, inside := strings.Cut(name, "/")
+	if !inside {
+		return s.words.must("start-here")
+	}
+	if is := known[Edition(edition)][below]; is != "" {
+		return is
+	}
+	if strings.HasPrefix(below, "pictures/") {
+		return s.words.must("start-picture")
+	}
+	return s.words.must("start-part")
+}
