@@ -1,0 +1,236 @@
+package bundle_test
+
+import (
+	"archive/zip"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"trundle/generator/bundle"
+)
+
+func pack() map[string][]byte {
+	return map[string][]byte{
+		"START-HERE.html": []byte("start"), "CONTENTS.txt": []byte("list"),
+		"students/a.html": []byte("page"), "students/sheets/a-a4.pdf": bytes.Repeat([]byte("x"), 9000),
+	}
+}
+
+func made(t testing.TB, at time.Time) []byte {
+	t.Helper()
+	data, err := bundle.Make("day-1-students", pack(), at)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+func checked(t testing.TB, data []byte) (bundle.Found, error) {
+	t.Helper()
+	return bundle.Check(bytes.NewReader(data), int64(len(data)))
+}
+
+func TestTheSameFilesMakeTheSameBytes(t *testing.T) {
+	first := made(t, bundle.Epoch)
+	for range 5 {
+		if !bytes.Equal(first, made(t, bundle.Epoch.In(time.FixedZone("far", 14*3600)))) {
+			t.Fatal("the bytes differ")
+		}
+	}
+	if bytes.Equal(first, made(t, bundle.Epoch.Add(time.Hour))) {
+		t.Error("another time makes the same bytes")
+	}
+}
+
+// TestOtherProgramsReadABundle has unzip and sha256sum look a bundle over, which know nothing of us.
+func TestOtherProgramsReadABundle(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "b.zip"), made(t, time.Date(2024, 2, 29, 12, 0, 0, 0, time.UTC)), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		dir, want string
+		command   []string
+	}{
+		{dir, "No errors detected", []string{"unzip", "-t", "b.zip"}},
+		{dir, "day-1-students/students/sheets/a-a4.pdf", []string{"unzip", "b.zip"}},
+		{filepath.Join(dir, "day-1-students"), "students/a.html: OK", []string{"sha256sum", "-c", "SHA256SUMS"}},
+	} {
+		run := exec.Command(c.command[0], c.command[1:]...)
+		run.Dir, run.Env = c.dir, append(os.Environ(), "LC_ALL=C")
+		if out, err := run.CombinedOutput(); err != nil || !strings.Contains(string(out), c.want) {
+			t.Errorf("%v: %v\n%s", c.command, err, out)
+		}
+	}
+	info, err := os.Stat(filepath.Join(dir, "day-1-students", "START-HERE.html"))
+	if err != nil || info.Mode().Perm()&0o111 != 0 || info.ModTime().UTC().Format(time.DateOnly) != "2024-02-29" {
+		t.Errorf("unpacked: %v, %v", info, err)
+	}
+}
+
+func TestABundleThatIsAsItWasMadeHasNoFaults(t *testing.T) {
+	found, err := checked(t, made(t, bundle.Epoch))
+	if err != nil || len(found.Faults) > 0 || found.Files != 4 || found.Folder != "day-1-students" {
+		t.Errorf("found %+v, %v", found, err)
+	}
+}
+
+// repacked unpacks a bundle, lets change have its files, and packs them as other programs do,
+// with entries for folders.
+func repacked(t testing.TB, change func(files map[string]string)) []byte {
+	t.Helper()
+	data := made(t, bundle.Epoch)
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := map[string]string{"day-1-students/": "", "day-1-students/students/": ""}
+	for _, f := range z.File {
+		r, err := f.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, err := io.ReadAll(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[f.Name] = string(text)
+	}
+	change(files)
+	var b bytes.Buffer
+	w := zip.NewWriter(&b)
+	for name, text := range files {
+		one, err := w.Create(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := io.WriteString(one, text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+func TestFaultsOfABundle(t *testing.T) {
+	const in = "day-1-students/"
+	for what, c := range map[string]struct {
+		change func(files map[string]string)
+		want   string
+	}{
+		"packed again":    {func(f map[string]string) {}, ""},
+		"changed":         {func(f map[string]string) { f[in+"students/a.html"] = "Page" }, "students/a.html is not as it was packed"},
+		"left out":        {func(f map[string]string) { delete(f, in+"CONTENTS.txt") }, "CONTENTS.txt is missing"},
+		"added":           {func(f map[string]string) { f[in+"students/b.html"] = "" }, "students/b.html is not in the list of sums; somebody added it"},
+		"added beside":    {func(f map[string]string) { f["b.html"] = "" }, "b.html lies outside the folder day-1-students; somebody added it"},
+		"leads out":       {func(f map[string]string) { f["../b"] = "" }, "../b must not be unpacked: its name leads elsewhere"},
+		"leads to a root": {func(f map[string]string) { f["/b"] = "" }, "/b must not be unpacked: its name leads elsewhere"},
+		"another system's way out": {func(f map[string]string) { f[in+`..\b`] = "" },
+			`day-1-students/..\b must not be unpacked: its name has a character that not every computer can store, one of \ : * ? " < > | or one that cannot be seen`},
+		"several": {func(f map[string]string) { f[in+"students/a.html"] = ""; delete(f, in+"students/sheets/a-a4.pdf") },
+			"students/a.html is not as it was packed; students/sheets/a-a4.pdf is missing"},
+	} {
+		found, err := checked(t, repacked(t, c.change))
+		var said []string
+		for _, f := range found.Faults {
+			said = append(said, f.Name+" "+f.What)
+		}
+		if got := strings.Join(said, "; "); err != nil || got != c.want {
+			t.Errorf("%s: %q, %v; want %q", what, got, err, c.want)
+		}
+	}
+}
+
+func TestWhatIsNoBundle(t *testing.T) {
+	const in = "day-1-students/"
+	whole := made(t, bundle.Epoch)
+	for what, data := range map[string][]byte{
+		"nothing": nil, "a text": []byte("text"), "half": whole[:len(whole)/2],
+		"no sums":       repacked(t, func(f map[string]string) { delete(f, in+"SHA256SUMS") }),
+		"no start":      repacked(t, func(f map[string]string) { delete(f, in+"START-HERE.html") }),
+		"no sum":        repacked(t, func(f map[string]string) { f[in+"SHA256SUMS"] = "1234  START-HERE.html\n" }),
+		"no name":       repacked(t, func(f map[string]string) { f[in+"SHA256SUMS"] = strings.Repeat("0", 64) + "  \n" }),
+		"one long line": repacked(t, func(f map[string]string) { f[in+"SHA256SUMS"] = strings.Repeat("0", 100_000) }),
+	} {
+		if found, err := checked(t, data); !errors.Is(err, bundle.ErrNoBundle) {
+			t.Errorf("%s: %+v, error is %v", what, found, err)
+		}
+	}
+	if bundle.Is(strings.NewReader("text"), 4) || !bundle.Is(bytes.NewReader(whole), int64(len(whole))) {
+		t.Error("a bundle is not told from a text")
+	}
+}
+
+// TestAFileIsNotUnpackedBeyondWhatItSays changes the size that the zip gives for a file; what
+// is packed is longer.
+func TestAFileIsNotUnpackedBeyondWhatItSays(t *testing.T) {
+	data := made(t, bundle.Epoch)
+	size := []byte{0x28, 0x23, 0, 0} // 9000
+	at := bytes.LastIndex(data, size)
+	if at < 0 {
+		t.Fatal("the size is not there")
+	}
+	data = slices.Clone(data)
+	data[at+1] = 0
+	found, err := checked(t, data)
+	if err != nil || len(found.Faults) != 1 || !strings.Contains(found.Faults[0].What, "cannot be unpacked") {
+		t.Errorf("found %+v, %v", found, err)
+	}
+}
+
+func TestNamesThatCannotBeHandedOut(t *testing.T) {
+	for _, name := range []string{"../a", "/a", "a//b", "", ".", `a\b`, "a:b", "a?", "a\nb", "a.", "b /c"} {
+		files := pack()
+		files[name] = nil
+		if _, err := bundle.Make("f", files, bundle.Epoch); !errors.Is(err, bundle.ErrName) {
+			t.Errorf("%q: error is %v", name, err)
+		}
+	}
+	files := pack()
+	files["students/pictures/Schleuse – groß.png"] = nil
+	if _, err := bundle.Make("f", files, bundle.Epoch); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestTimesThatAZipHolds(t *testing.T) {
+	for year, want := range map[int]bool{1979: false, 1980: true, 2026: true, 2107: true, 2108: false} {
+		if got := bundle.Holds(time.Date(year, 6, 1, 0, 0, 0, 0, time.UTC)); got != want {
+			t.Errorf("%d: %v, want %v", year, got, want)
+		}
+	}
+}
+
+func FuzzCheck(f *testing.F) {
+	f.Add(made(f, bundle.Epoch))
+	f.Add(repacked(f, func(files map[string]string) { files["../b"] = "" }))
+	f.Add(repacked(f, func(files map[string]string) { files["day-1-students/SHA256SUMS"] = "x" }))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		found, err := checked(t, data)
+		if err == nil && len(found.Faults) == 0 && found.Files == 0 {
+			t.Error("a bundle without a file is said to be as it was packed")
+		}
+	})
+}
+
+func BenchmarkMake(b *testing.B) {
+	files := map[string][]byte{}
+	for i := range 200 {
+		files[fmt.Sprintf("students/%03d.html", i)] = bytes.Repeat([]byte(fmt.Sprint("line ", i, "\n")), 4000)
+	}
+	for b.Loop() {
+		if _, err := bundle.Make("f", files, bundle.Epoch); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
