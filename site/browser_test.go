@@ -31,7 +31,9 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"trundle/generator"
+	"trundle/generator/bundle"
 	"trundle/generator/work"
+	"trundle/site"
 )
 
 // The demo pack in a real browser: go test ./site. With -shots DIR it also leaves
@@ -232,6 +234,7 @@ func builtSite(t *testing.T, pack fs.FS) demo {
 	if err != nil {
 		t.Fatal(err)
 	}
+	starts(t, proved, files)
 	d := demo{dir: t.TempDir(), files: files, lessons: proved.Lessons}
 	for name, data := range files {
 		to := filepath.Join(d.dir, filepath.FromSlash(name))
@@ -247,6 +250,21 @@ func builtSite(t *testing.T, pack fs.FS) demo {
 	}
 	slices.Sort(d.pages)
 	return d
+}
+
+// starts puts the pages that the bundles start with above the editions, where they look for them.
+func starts(t *testing.T, p *generator.Proved, files map[string][]byte) {
+	t.Helper()
+	s, err := site.New(p.Pack.Language)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range site.Editions {
+		if files["START-"+string(e)+".html"], err = s.StartHere(p.Pack, e); err != nil {
+			t.Fatal(err)
+		}
+	}
+	files[bundle.Contents] = nil
 }
 
 // both gives the page of each edition whose name starts with prefix.
@@ -282,7 +300,7 @@ func (d demo) broken(from, to string) string {
 	if u.Path != "" {
 		target = path.Join(path.Dir(from), u.Path)
 	}
-	if edition, _, _ := strings.Cut(from, "/"); !strings.HasPrefix(target, edition+"/") {
+	if edition, _, inside := strings.Cut(from, "/"); inside && !strings.HasPrefix(target, edition+"/") {
 		return "it leaves its edition"
 	}
 	page, ok := d.files[target]
