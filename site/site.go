@@ -93,6 +93,7 @@ type lessonPage struct {
 	Kits     []*lesson.Kit // to choose from
 	Paper    template.HTML // links to the worksheets
 	Parts    []mark
+	Notes    []*lesson.Section // for mentors
 	Cards    []cardView
 	Previous *lesson.Lesson
 	Next     *lesson.Lesson
@@ -136,6 +137,11 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 			return nil, err
 		}
 		page.Kits = choosable(p, l)
+	}
+	for _, part := range l.Sections {
+		if part.Mentors && e == Mentors {
+			page.Notes = append(page.Notes, part)
+		}
 	}
 	for _, g := range l.Lesson.Goals {
 		page.Goals = append(page.Goals, lowerFirst(g))
