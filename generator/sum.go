@@ -3,9 +3,11 @@ package generator
 import (
 	"strings"
 
+	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/site"
 )
 
 // Sum is one sum outside any lesson: EXPR [in UNIT] [to STEP].
@@ -13,6 +15,7 @@ type Sum struct {
 	Value  quantity.Quantity // in the unit asked for
 	Target quantity.Target
 	Steps  []quantity.WorkedStep
+	Notes  []string // what must be told with the value
 }
 
 // WorkSum reads a sum as a lesson's prose does and works it out.
@@ -33,6 +36,10 @@ func WorkSum(text string) (Sum, []problem.Problem) {
 		return s, list.Sorted()
 	}
 	s.Value, s.Steps = q, quantity.Worked("", e, quantity.Env{}, s.Target)
+	if lesson.VapourCall(e) != nil {
+		words := site.Words("en")
+		s.Notes = []string{words["vapour-bound"], words["vapour-no-card"], words["vapour-replaces"]}
+	}
 	if !s.Target.HasUnit {
 		return s, nil
 	}

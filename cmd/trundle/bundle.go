@@ -20,7 +20,7 @@ type bundleCommand struct {
 	reporting
 	Pack  string `arg:"" optional:"" help:"The pack's folder."`
 	Out   string `short:"o" placeholder:"DIR" help:"The folder for the zip files, else the one you are in. What else it holds stays."`
-	Check string `placeholder:"FILE.zip" help:"Make nothing; hold every file of a bundle against its sum."`
+	Check string `placeholder:"FILE.zip" help:"Look a bundle over: hold every file in it against its sum. Nothing is made."`
 }
 
 // epochVariable says when the files of a bundle were written, in seconds of Unix time; a

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"os"
 	"os/exec"
@@ -9,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 )
 
 // scriptFor gives what trundle prints for a shell.
@@ -73,6 +75,90 @@ func TestBashCompletesCommandsFlagsAndFiles(t *testing.T) {
 		got := strings.Join(completed(t, dir, script, strings.Split(line, "|")...), "|")
 		if got != want {
 			t.Errorf("%s: bash offers %q, want %q", line, got, want)
+		}
+	}
+}
+
+// zshTypes has a zsh of its own in a terminal of its own. Each line is typed, completed with the
+// tab key, and shown as it then stands.
+const zshTypes = `
+zmodload zsh/zpty
+zpty z zsh -f -i
+zpty -w z "autoload -Uz compinit; compinit -D -u; source $1; show() { print -r -- \"GOT[\$BUFFER]\"; zle send-break }; zle -N show; bindkey '^X' show; print -r rea''dy"
+zpty -r -m z out '*ready*'
+shift
+for line; do
+  zpty -w -n z "$line"$'\t\C-x'
+  zpty -r -m z out '*GOT\[*\]*'
+  print -r -- "${${out##*GOT\[}%%\]*}"
+done
+`
+
+func TestZshCompletesCommandsFlagsAndFiles(t *testing.T) {
+	dir := t.TempDir()
+	script := filepath.Join(dir, "script.zsh")
+	if err := errors.Join(os.Mkdir(filepath.Join(dir, "lessons"), 0o755), os.WriteFile(script, []byte(scriptFor(t, "zsh")), 0o644)); err != nil {
+		t.Fatal(err)
+	}
+	lines := [][2]string{
+		{"trundle bui", "trundle build "},
+		{"trundle bundle --ch", "trundle bundle --check="},
+		{"trundle build le", "trundle build lessons/"},
+		{"trundle completion f", "trundle completion fish "},
+		{"trundle help tal", "trundle help tally "},
+		{"trundle nosuch le", "trundle nosuch le"},
+	}
+	ctx, cancel := context.WithTimeout(t.Context(), time.Minute)
+	defer cancel()
+	zsh := exec.CommandContext(ctx, "zsh", "-f", "-c", zshTypes, "zsh", script)
+	for _, line := range lines {
+		zsh.Args = append(zsh.Args, line[0])
+	}
+	zsh.Dir = dir
+	out, err := zsh.Output()
+	if err != nil {
+		t.Fatalf("this test needs zsh: %v\n%s", err, out)
+	}
+	got := strings.Split(strings.TrimSuffix(string(out), "\n"), "\n")
+	if len(got) != len(lines) {
+		t.Fatalf("zsh shows %q", got)
+	}
+	for i, line := range lines {
+		if got[i] != line[1] {
+			t.Errorf("%s: zsh makes %q of it, want %q", line[0], got[i], line[1])
+		}
+	}
+}
+
+func TestFishCompletesCommandsFlagsAndFiles(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.Mkdir(filepath.Join(dir, "lessons"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	script := scriptFor(t, "fish")
+	for line, want := range map[string]string{
+		"trundle bui":           "build",
+		"trundle bundle --ch":   "--check",
+		"trundle build le":      "lessons/",
+		"trundle completion ":   "bash|fish|zsh",
+		"trundle help bun":      "bundle",
+		"trundle prove --json ": "lessons/",
+	} {
+		fish := exec.Command("fish", "--no-config", "-c", `echo $argv[1] | source; complete -C $argv[2]`, script, line)
+		fish.Dir = dir
+		fish.Env = append(os.Environ(), "HOME="+dir)
+		out, err := fish.Output()
+		if err != nil {
+			t.Fatalf("this test needs fish: %v", err)
+		}
+		var got []string
+		for _, offered := range strings.Split(strings.TrimSuffix(string(out), "\n"), "\n") {
+			word, _, _ := strings.Cut(offered, "\t")
+			got = append(got, word)
+		}
+		slices.Sort(got)
+		if offers := strings.Join(got, "|"); offers != want {
+			t.Errorf("%s: fish offers %q, want %q", line, offers, want)
 		}
 	}
 }

@@ -41,6 +41,9 @@ func (c *workCommand) Run(p *program) error {
 	}
 	q := sum.Value
 	if c.JSON {
+		for _, note := range sum.Notes {
+			fmt.Fprintln(p.stderr, note)
+		}
 		return json.NewEncoder(p.stdout).Encode(worked{q.Number, q.Unit.String(), q.Uncertainty()})
 	}
 	var b strings.Builder
@@ -55,6 +58,9 @@ func (c *workCommand) Run(p *program) error {
 	if u := q.Uncertainty(); u > 0 {
 		value, uncertainty := quantity.FormatUncertain(q.Number, u)
 		fmt.Fprintln(&b, quantity.Shown{Number: "(" + value + " ± " + uncertainty + ")", Unit: q.Unit.Symbol()}.Text())
+	}
+	for _, note := range sum.Notes {
+		fmt.Fprintln(&b, note)
 	}
 	_, err := fmt.Fprint(p.stdout, b.String())
 	return err
