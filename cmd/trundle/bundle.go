@@ -51,6 +51,7 @@ func (c *bundleCommand) Run(p *program) error {
 	case err != nil:
 		return err
 	}
+	told := newProgress(p.stderr) // from here on somebody waits
 	proved, err := p.prove(c.reporting, c.Pack)
 	if err != nil {
 		if proved != nil {
@@ -63,7 +64,6 @@ func (c *bundleCommand) Run(p *program) error {
 			return err
 		}
 	}
-	told := newProgress(p.stderr)
 	zips, err := generator.Bundles(p.ctx, proved, at, told.tell)
 	told.end()
 	if errors.Is(err, bundle.ErrName) {

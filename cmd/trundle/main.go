@@ -211,6 +211,7 @@ func (c *buildCommand) Run(p *program) error {
 	if err := c.outside(p, c.Out); err != nil {
 		return err
 	}
+	told := newProgress(p.stderr) // from here on somebody waits
 	proved, err := p.prove(c.reporting, c.Pack)
 	if err != nil {
 		if errors.As(err, new(codeError)) && proved != nil {
@@ -218,7 +219,6 @@ func (c *buildCommand) Run(p *program) error {
 		}
 		return err
 	}
-	told := newProgress(p.stderr)
 	files, err := generator.DrawTelling(p.ctx, proved, told.tell)
 	told.end()
 	if err != nil {
