@@ -1,8 +1,10 @@
 package check
 
 import (
+	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -64,12 +66,20 @@ func emptyBelow(c *lesson.Card, s *lesson.Section) bool {
 				return true
 			}
 			inside = startsAt(h, s)
-		case inside && !heading && !lesson.ForMentors(n):
+		case inside && !heading && !lesson.ForMentors(n) && says(n, c.Markdown):
 			return false
 		}
 	}
 	return inside
 }
+
+// says tells whether a node has a word in it that is more than a note to oneself.
+func says(n ast.Node, src []byte) bool {
+	return strings.IndexFunc(toDo.ReplaceAllString(string(wholeRun(n, src).text), ""), unicode.IsLetter) >= 0
+}
+
+// toDo is what stands where somebody means to write later.
+var toDo = regexp.MustCompile(`(?i)\b(?:todo|to do|tbd|tba|fixme|xxx)\b`)
 
 // startsAt tells whether a heading is a section's.
 func startsAt(h *ast.Heading, s *lesson.Section) bool {
@@ -99,6 +109,13 @@ func statements(c *lesson.Card, problems *problem.List) {
 	if len(c.Hazards) > 0 && !c.Adults {
 		problems.Error(c.File, c.Hazards[0].At, "hazard-for-students", "a substance with hazard statements is never a student's task",
 			"write  who: adults")
+	}
+	if c.Limit != nil && !c.Adults {
+		problems.Error(c.File, c.Limit.At, "hazard-for-students", "a substance with an exposure limit is never a student's task",
+			"write  who: adults")
+	}
+	if c.Limit != nil && c.Limit.PPM >= 1e6 {
+		problems.Error(c.File, c.Limit.At, "limit-too-large", "a million ppm is all of the air; no limit is as high", "copy the limit from its source")
 	}
 }
 

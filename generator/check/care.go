@@ -1,15 +1,14 @@
 package check
 
 import (
+	"bytes"
+	"regexp"
+	"slices"
 	"strings"
-	"unicode"
-
-	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
-	"trundle/generator/source"
 )
 
 // careCover sees to it that a lesson has a care card, that its cards exist, and that
@@ -33,42 +32,8 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 		}
 		cards = append(cards, c)
 	}
-	text := proseOf(l.Body, l.Markdown)
-	mentions(p, l, cards, text, problems)
+	mentions(p, l, cards, careRuns(l), problems)
 	steps(p, l, problems)
-}
-
-// steps refuses a numbered step that tells students to do what a card leaves to adults. A
-// step that gives it to an adult, or forbids it, is welcome.
-func steps(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
-	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		item, ok := n.(*ast.ListItem)
-		if !ok || !entering || lesson.ForMentors(n) || !item.Parent().(*ast.List).IsOrdered() {
-			return ast.WalkContinue, nil
-		}
-		text := proseOf(item, l.Markdown)
-		for _, c := range p.Cards {
-			for _, m := range c.Mentions {
-				at, found := findWord(text, m.Value)
-				if !c.Adults || !found || leftAlone(text) {
-					continue
-				}
-				problems.Error(l.File, at, "adults-step", "a numbered step tells students about “"+m.Value+"”, which the card "+c.Name+" leaves to adults",
-					"give the step to an adult by name, or move it to the mentor notes")
-			}
-		}
-		return ast.WalkContinue, nil
-	})
-}
-
-// leftAlone tells whether a step gives its work to somebody grown up, or forbids it.
-func leftAlone(step []piece) bool {
-	for _, word := range []string{"adult", "adults", "mentor", "mentors", "never", "not", "no", "don't"} {
-		if _, found := findWord(step, word); found {
-			return true
-		}
-	}
-	return false
 }
 
 // cardsOf says which cards there are to choose from.
@@ -79,111 +44,41 @@ func cardsOf(names []string) string {
 	return "with one of " + strings.Join(names, ", ")
 }
 
-// cleaners are the words that call for a card whatever the pack's cards mention.
-var cleaners = []string{"solvent", "solvents", "spray", "sprays", "cleaner", "cleaners", "aerosol", "aerosols"}
+// A cleaner is a word that calls for a card whatever the pack's cards mention.
+type cleaner struct{ word, article string }
 
-func mentions(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, text []piece, problems *problem.List) {
-	has := func(c *lesson.Card) bool {
-		for _, have := range cards {
-			if have == c {
-				return true
-			}
-		}
-		return false
-	}
+var cleaners = []cleaner{{"solvent", "a"}, {"spray", "a"}, {"cleaner", "a"}, {"aerosol", "an"}, {"degreaser", "a"}, {"acetone", "the solvent"}, {"alcohol", "an"}}
+
+// harmless are names that a cleaner's word is part of.
+var harmless = regexp.MustCompile(`(?i)vacuum[ -]cleaners?`)
+
+func mentions(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, text []run, problems *problem.List) {
 	for _, c := range p.Cards {
 		for _, m := range c.Mentions {
-			if at, found := findWord(text, m.Value); found && !has(c) {
+			if at, found := mentioned(text, m.Value); found && !slices.Contains(cards, c) {
 				problems.Error(l.File, at, "card-missing", "the lesson names “"+m.Value+"” and does not carry its care card",
 					"add "+c.Name+" to the header's care")
 			}
 		}
 	}
-	for _, word := range cleaners {
-		at, found := findWord(text, word)
-		if found && !coveredBy(p.Cards, word) {
-			problems.Error(l.File, at, "card-missing", "the lesson names a "+strings.TrimSuffix(word, "s")+", and no care card of the pack mentions it",
+	for i, r := range text {
+		text[i].text = harmless.ReplaceAllFunc(r.text, func(name []byte) []byte { return bytes.Repeat([]byte("-"), len(name)) })
+	}
+	for _, c := range cleaners {
+		at, found := mentioned(text, c.word)
+		switch {
+		case found && !coveredBy(p.Cards, c.word):
+			problems.Error(l.File, at, "card-missing", "the lesson names "+c.article+" "+c.word+", and no care card of the pack mentions it",
 				"write a care card for it, with the word among its mentions, and add it to the header's care")
-			continue
-		}
-		if found && !coveredBy(cards, word) {
-			problems.Error(l.File, at, "card-missing", "the lesson names a "+strings.TrimSuffix(word, "s")+" and carries no care card for one",
+		case found && !coveredBy(cards, c.word):
+			problems.Error(l.File, at, "card-missing", "the lesson names "+c.article+" "+c.word+" and carries no care card for one",
 				"add the card of that substance to the header's care")
 		}
 	}
 }
 
 func coveredBy(cards []*lesson.Card, word string) bool {
-	word = strings.TrimSuffix(word, "s")
-	for _, c := range cards {
-		for _, m := range c.Mentions {
-			if strings.Contains(strings.ToLower(m.Value), word) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// A piece is a run of prose in small letters, and where it starts in the file.
-type piece struct {
-	lower string
-	at    int
-}
-
-// pieceOf is empty where small letters are of another length; such scripts have none of
-// the words that are looked for.
-func pieceOf(text string, at int) piece {
-	lower := strings.ToLower(text)
-	if len(lower) != len(text) {
-		lower = ""
-	}
-	return piece{lower, at}
-}
-
-// proseOf gives the text of a document, a piece for each run of text.
-func proseOf(body ast.Node, src []byte) []piece {
-	var all []piece
-	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if t, ok := n.(*ast.Text); ok && entering {
-			s := t.Segment
-			all = append(all, pieceOf(string(src[s.Start:s.Stop]), s.Start))
-		}
-		if block, ok := n.(*lesson.WorkBlock); ok && entering {
-			for _, s := range block.Statements {
-				all = append(all, pieceOf(s.Prompt, s.At.Start))
-			}
-		}
-		return ast.WalkContinue, nil
+	return slices.ContainsFunc(cards, func(c *lesson.Card) bool {
+		return slices.ContainsFunc(c.Mentions, func(m lesson.Text) bool { return strings.Contains(strings.ToLower(m.Value), word) })
 	})
-	return all
-}
-
-// findWord looks for a word or phrase that stands on its own, whatever its capitals.
-func findWord(text []piece, phrase string) (source.Span, bool) {
-	phrase = strings.ToLower(phrase)
-	if phrase == "" {
-		return source.Span{}, false
-	}
-	for _, p := range text {
-		lower := p.lower
-		for from := 0; ; {
-			i := strings.Index(lower[from:], phrase)
-			if i < 0 {
-				break
-			}
-			i += from
-			if alone(lower, i, i+len(phrase)) {
-				return source.Span{Start: p.at + i, End: p.at + i + len(phrase)}, true
-			}
-			from = i + 1
-		}
-	}
-	return source.Span{}, false
-}
-
-func alone(s string, start, end int) bool {
-	before := strings.TrimRightFunc(s[:start], unicode.IsLetter)
-	after := strings.TrimLeftFunc(s[end:], unicode.IsLetter)
-	return len(before) == start && len(after) == len(s)-end
 }

@@ -103,12 +103,74 @@ func TestCareIsCovered(t *testing.T) {
 		{"a spray in a mentor's note", "> Mentor: no spray here", "card-missing"},
 		{"part of a longer word", "A sprayed wall, a solventless day.", ""},
 		{"in a prompt", "```work\nmeasure m = 3 g \"Mass of the solvent\"\n```", "card-missing"},
+		{"several", "Solvents.", "card-missing"},
+		{"in code marks", "Use `solvent`.", "card-missing"},
+		{"in HTML", "<p>solvent</p>", "card-missing"},
+		{"in a list of HTML", "<ol><li>Use acetone</li></ol>", "card-missing"},
+		{"in a comment", "a <!-- solvent --> b", "comment-shown card-missing"},
+		{"with hyphens that nobody sees", "A sol­vent, a sol&shy;vent.", "card-missing"},
+		{"what cleans floors", "Bring a vacuum cleaner and two vacuum-cleaners.", ""},
+		{"one of both", "Bring a vacuum cleaner and a cleaner.", "card-missing"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if got := slugs(checked(t, c.text+"\n")); got != c.want {
 				t.Errorf("problems are %q, want %q", got, c.want)
 			}
 		})
+	}
+}
+
+// withCards checks a lesson that carries a card of students alone, in a pack that has one of adults too.
+func withCards(t *testing.T, header, body string) string {
+	t.Helper()
+	card := func(name, who, mentions string) *lesson.Card {
+		c, found := parse.Card(parse.NewMarkdown(), source.NewFile("care/"+name+".md", []byte("---\ntitle: "+name+"\nwho: "+who+"\nwear: []\nmentions: ["+mentions+"]\n---\n\n"+cardBody)))
+		if len(found.Sorted()) > 0 {
+			t.Fatal(found.Sorted())
+		}
+		return c
+	}
+	text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n" + header + "---\n\n## Part (10 min)\n\n" + body + "\n"
+	l, found := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(text)))
+	found.Join(check.Care(&lesson.Pack{Cards: []*lesson.Card{card("cloth", "students", "damp cloth"), card("can", "adults", "rubbing alcohol, contact cleaner")}}, l))
+	return slugs(found.Sorted())
+}
+
+func TestWhatIsNamedIsFoundHoweverItIsSet(t *testing.T) {
+	for _, text := range []string{
+		"Wipe with rubbing alcohol.", "Wipe with rubbing\nalcohol.", "Rubbing **alcohol**!", "rubbing&nbsp;alcohol", "rubbing alcohol", "rubbing  alcohol", "rubbing-alcohol",
+		"rubbing alcohols", "RUBBING ALCOHOL", "| a |\n|---|\n| rubbing alcohol |", "### Rubbing alcohol", "[rubbing alcohol](https://example.org)", "- a\n- rubbing\n  alcohol",
+		"> Mentor: rubbing\n> alcohol",
+	} {
+		if got := withCards(t, "", text); !strings.Contains(got, "card-missing") {
+			t.Errorf("%q: problems are %q", text, got)
+		}
+	}
+	for _, header := range []string{"materials: [1 bottle of rubbing alcohol]\n", "goals: [Use contact cleaners.]\n", "materials: [acetone]\n"} {
+		if got := withCards(t, header, "Look."); !strings.Contains(got, "card-missing") {
+			t.Errorf("%q: problems are %q", header, got)
+		}
+	}
+}
+
+func TestAStepForAdultsIsFoundHoweverItIsSet(t *testing.T) {
+	for _, text := range []string{
+		"1. Use contact cleaner.", "1. Use the\n   contact\n   cleaner.", "1. Use contact cleaners.", "1. Do not forget contact cleaner.", "1. No dirt left? Take contact cleaner.",
+		"1. Take contact cleaner; not too much.", "1. Your mentor says go. You wipe with contact cleaner.", "1. An adult is near.\n\n   Use contact cleaner.",
+		"**1.** Use contact cleaner.", "1\\. Use contact cleaner.", "### 1. Use contact cleaner", "Step 1: use contact cleaner.", "| | |\n|---|---|\n| 1 | Use contact cleaner |",
+	} {
+		if got := withCards(t, "", text); !strings.Contains(got, "adults-step") {
+			t.Errorf("%q: problems are %q", text, got)
+		}
+	}
+	for _, text := range []string{
+		"1. Don’t use contact cleaner.", "1. Never use contact cleaner.", "1. Stay away from the contact cleaner.", "1. A teacher opens the contact cleaner.", "1. The coach has the contact cleaner.",
+		"1. Your mentor takes contact cleaner to the plug.", "1. The contact cleaner is put away.", "- Contact cleaner smells.", "Contact cleaner smells.", "> Mentor: 1. Use contact cleaner.",
+		"| | |\n|---|---|\n| a | contact cleaner |",
+	} {
+		if got := withCards(t, "", text); strings.Contains(got, "adults-step") {
+			t.Errorf("%q: problems are %q", text, got)
+		}
 	}
 }
 
@@ -129,6 +191,21 @@ func TestNotesThatOnlyLookLikeMentorsAreRefused(t *testing.T) {
 		{"a heading in a quote", "> ## Mentor notes", "mentor-like"},
 		{"a heading of another wording", "### Notes for mentors\n\nlook", "mentor-like"},
 		{"a heading with more behind", "## Mentor notes: extra\n\nlook", "mentor-like"},
+		{"a dash of another length", "> Mentor – look", "mentor-like"},
+		{"to mentors", "> Note to mentors: look", "mentor-like"},
+		{"for the mentor", "> For the mentor: look", "mentor-like"},
+		{"in brackets", "> [!Mentor] look", "mentor-like"},
+		{"a coach", "> Coach: look", "mentor-like"},
+		{"an answer", "> Answer: 3", "mentor-like"},
+		{"a heading of answers", "## Answers\n\n3", "mentor-like"},
+		{"notes for coaches", "## Notes for coaches\n\n3", "mentor-like"},
+		{"a comment", "<!-- Mentor: 3 -->", "comment-shown"},
+		{"a comment in a line", "a <!-- 3 --> b", "comment-shown"},
+		{"a comment in a note", "> Mentor: look\n>\n> <!-- 3 -->", ""},
+		{"a coach in a sentence", "Your coach says: go.", ""},
+		{"answers in a sentence", "Answer in whole sentences: why?", ""},
+		{"a quote right behind a note", "> Mentor: look\n\n> and there", "mentor-like"},
+		{"a quote behind a note and a sentence", "> Mentor: look\n\nRead:\n\n> and there", ""},
 		{"the section itself", "## Mentor notes\n\nlook", ""},
 		{"a sentence about a mentor", "Your mentor says that the wheels are dry.", ""},
 		{"a sentence that starts with the word", "Mentors help you. Ask: what drifts?", ""},
@@ -184,6 +261,12 @@ func TestACardSaysBeforeDuringAfterAndWhatIfNot(t *testing.T) {
 		{"nothing below a heading", strings.Replace(full, "Work.", "", 1), "card-section", "nothing stands below “During”"},
 		{"nothing below the last", strings.Replace(full, "Stop.", "", 1), "card-section", "“If something goes wrong”"},
 		{"for mentors only", strings.Replace(full, "## If something goes wrong", "## Mentor notes", 1), "card-section", "“If something goes wrong”"},
+		{"only a comment", strings.Replace(full, "Work.", "<!-- todo -->", 1), "card-section", "nothing stands below “During”"},
+		{"only a line", strings.Replace(full, "Work.", "---", 1), "card-section", "nothing stands below “During”"},
+		{"only blanks", strings.Replace(full, "Work.", "&nbsp;\u200b", 1), "card-section", "nothing stands below “During”"},
+		{"only bullets", strings.Replace(full, "Work.", "-\n-", 1), "card-section", "nothing stands below “During”"},
+		{"only dots", strings.Replace(full, "Work.", "…", 1), "card-section", "nothing stands below “During”"},
+		{"only a note to oneself", strings.Replace(full, "Work.", "TODO", 1), "card-section", "nothing stands below “During”"},
 		{"only a note for mentors", strings.Replace(full, "Work.", "> Mentor: look", 1), "card-section", "“During”"},
 		{"none", "Text.", "card-section", "“Before”, “During”, “After”, “If something goes wrong”"},
 	} {

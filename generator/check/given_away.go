@@ -156,7 +156,7 @@ func pattern(text string) (expr, digits string) {
 		number, sign = rest, "[-−]"
 	}
 	digits, _, _ = strings.Cut(number, " ")
-	body := strings.ReplaceAll(regexp.QuoteMeta(number), " ", `[\s\x{a0}]+`)
+	body := strings.NewReplacer(" ", `[\s\x{a0}]+`, `\.`, "[.,]").Replace(regexp.QuoteMeta(number))
 	return `(?:^|[^0-9.,/])(` + sign + body + `[\s\x{a0}\x{202f}-]?(?:` + words + `))(?:$|[^\pL0-9])`, digits
 }
 

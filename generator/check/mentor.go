@@ -1,6 +1,7 @@
 package check
 
 import (
+	"bytes"
 	"regexp"
 	"strings"
 
@@ -12,8 +13,8 @@ import (
 
 // These look as if they were meant for mentors and stand where students read them.
 var (
-	likeNote    = regexp.MustCompile(`(?i)^[^\pL]*(?:for )?mentors?\b[^.!?]{0,12}?[:：—-]`)
-	likeSection = regexp.MustCompile(`(?i)\bmentors?\b.*\bnotes?\b|\bnotes?\b.*\bmentors?\b|^\W*(?:for )?mentors?\b`)
+	likeNote    = regexp.MustCompile(`(?i)^[^\pL]*(?:(?:for|notes? (?:to|for)) (?:the |our )?)?(?:mentors?|coach(?:es)?|teachers?|answers?|solutions?)\b[^.!?\]]{0,12}?[:：—–\]-]`)
+	likeSection = regexp.MustCompile(`(?i)\b(?:mentors?|coach(?:es)?|teachers?)\b.*\bnotes?\b|\bnotes?\b.*\b(?:mentors?|coach(?:es)?|teachers?)\b|^\W*(?:for )?mentors?\b|^\W*(?:answers?|answer key|solutions?)\W*$`)
 )
 
 // mentorLike finds notes and sections that were meant for mentors and are not marked
@@ -25,6 +26,16 @@ func mentorLike(l *lesson.Lesson, problems *problem.List) {
 		}
 		if k := n.Kind(); k == lesson.KindMentorNote || k == lesson.KindMentorSection {
 			return ast.WalkSkipChildren, nil
+		}
+		if html := htmlOf(n, l.Markdown); bytes.Contains(html.text, []byte("<!--")) {
+			problems.Caution(l.File, html.span(0, len(html.text)), "comment-shown", "students would read this comment; trundle shows HTML as text",
+				"delete it, or make it a note for mentors: a block quote that starts with  > Mentor:")
+		}
+		if _, quote := n.(*ast.Blockquote); quote && n.PreviousSibling() != nil && n.PreviousSibling().Kind() == lesson.KindMentorNote {
+			if r := wholeRun(n, l.Markdown); len(r.text) > 0 {
+				problems.Caution(l.File, r.span(0, len(r.text)), "mentor-like", "students see this quote; the note for mentors above ends at the empty line",
+					"put  >  into the empty line if this belongs to the note")
+			}
 		}
 		first := n.FirstChild()
 		if n.Type() != ast.TypeBlock || first == nil || first.Type() != ast.TypeInline {
@@ -48,6 +59,17 @@ func mentorLike(l *lesson.Lesson, problems *problem.List) {
 		}
 		return ast.WalkContinue, nil
 	})
+}
+
+// htmlOf is the HTML of a node, empty of any other.
+func htmlOf(n ast.Node, src []byte) run {
+	switch n := n.(type) {
+	case *ast.HTMLBlock:
+		return htmlRun(n, src)
+	case *ast.RawHTML:
+		return rawRun(src, n.Segments.At(0).Start, n.Segments.At(n.Segments.Len()-1).Stop)
+	}
+	return run{}
 }
 
 // wholeRun is the text below a node with code and the like in it, lines kept apart.

@@ -107,6 +107,9 @@ func (r *run) markdown(src []byte, start, end int) {
 // plain adds characters, a blank of any width as a plain one.
 func (r *run) plain(s string, at, end int) {
 	for _, c := range s {
+		if c == '\u00ad' || c == '\u200b' || c == '\u2060' { // nobody sees these
+			continue
+		}
 		if !unicode.IsSpace(c) && c != '\u2009' && c != '\u202f' {
 			r.write(string(c), at, end)
 		} else if !bytes.HasSuffix(r.text, []byte(" ")) {
