@@ -85,10 +85,40 @@ func TestABoundIsHeldAgainstATenthOfTheLimit(t *testing.T) {
 
 func TestADoubtfulBoundCountsWithTwiceItsDoubt(t *testing.T) {
 	sums := "given m = %s ± 0.0601 g\nfind air in ppm to 0.01 = vapour_ppm(m, 60.1 g/mol, 24.45 m^3)" // ± 1 ppm
-	for mass, want := range map[string]string{"1.07 g": below, "1.09 g": above} {                     // 17.8 and 18.1 ppm
+	for mass, want := range map[string]string{"1.06 g": below, "1.07 g": above} {                     // 17.64 and 17.80 ppm; 17.75 ÷ (1 − 2 ÷ 17.75) is 20
 		mentors, _ := vapourPages(t, strings.Replace(sums, "%s", mass, 1), limitOf("200"))
 		if !strings.Contains(mentors, want) || !strings.Contains(mentors, "With twice its ± it is held against the limit as ") {
 			t.Errorf("%s ± 0.0601 g lacks %q or how it is counted", mass, want)
+		}
+	}
+}
+
+// TestADoubtfulRoomIsTakenAtItsSmallest has a ± that first order makes too little of: 10 ppm in
+// 24.45 m³ ± 10 m³ may be 55 ppm.
+func TestADoubtfulRoomIsTakenAtItsSmallest(t *testing.T) {
+	sums := "given m = 0.6 g\ngiven room = 24.45 m^3 ± %s\nfind air in ppm to 0.01 = vapour_ppm(m, 60.1 g/mol, room)"
+	for room, want := range map[string]string{
+		"10 m^3": "as 54.8", "13 m^3": "Its ± is so large that it may be any amount.",
+	} {
+		mentors, _ := vapourPages(t, strings.Replace(sums, "%s", room, 1), limitOf("200"))
+		if !strings.Contains(mentors, want) || !strings.Contains(mentors, above) {
+			t.Errorf("a room ± %s lacks %q or the warning", room, want)
+		}
+	}
+}
+
+func TestACardOfHazardsWithoutALimitIsTold(t *testing.T) {
+	const told = "The card “Solvent” gives no exposure limit. If the sum is for that, it is held against nothing"
+	for _, c := range []struct {
+		limits []string
+		want   bool
+	}{
+		{[]string{limitOf("200"), "hazards: [H225]\n"}, true},
+		{[]string{limitOf("200"), "hazards: []\n"}, false},
+		{[]string{limitOf("200") + "hazards: [H225]\n"}, false},
+	} {
+		if mentors, _ := vapourPages(t, airOf("15"), c.limits...); strings.Contains(mentors, told) != c.want {
+			t.Errorf("%q: told is %v, want %v", c.limits, !c.want, c.want)
 		}
 	}
 }

@@ -21,17 +21,18 @@ import (
 
 // A body renders one document for one edition.
 type body struct {
-	site     *Site
-	words    words
-	mentors  bool
-	file     string       // the Markdown file's name, for its links
-	source   *source.File // the same
-	lesson   *work.Lesson // nil for a care card
-	limited  *lesson.Card // of the lesson's cards the one with the lowest exposure limit
-	markdown []byte
-	figures  int    // shown so far
-	veil     *veil  // over the numbers of the figure in hand
-	idPrefix string // keeps the headings of several cards on one page apart
+	site      *Site
+	words     words
+	mentors   bool
+	file      string         // the Markdown file's name, for its links
+	source    *source.File   // the same
+	lesson    *work.Lesson   // nil for a care card
+	limited   *lesson.Card   // of the lesson's cards the one with the lowest exposure limit
+	unlimited []*lesson.Card // cards of hazards without one
+	markdown  []byte
+	figures   int    // shown so far
+	veil      *veil  // over the numbers of the figure in hand
+	idPrefix  string // keeps the headings of several cards on one page apart
 }
 
 // render gives the HTML of a node and all below it.

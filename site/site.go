@@ -126,7 +126,7 @@ func viewOf(c *lesson.Card) cardView {
 
 // Lesson makes a lesson's page.
 func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error) {
-	b := &body{site: s, words: s.words, mentors: e == Mentors, file: l.File.Name, source: l.File, lesson: l, markdown: l.Markdown, limited: p.LowestLimit(l.Lesson)}
+	b := &body{site: s, words: s.words, mentors: e == Mentors, file: l.File.Name, source: l.File, lesson: l, markdown: l.Markdown, limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson)}
 	html, err := b.render(l.Body)
 	if err != nil {
 		return nil, err

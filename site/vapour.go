@@ -1,6 +1,8 @@
 package site
 
 import (
+	"math"
+
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 )
@@ -24,7 +26,10 @@ func (b *body) vapour(s *lesson.Statement) *vapour {
 		return nil
 	}
 	out := &vapour{Notes: []string{b.words.must("vapour-bound")}, Last: b.words.must("vapour-replaces")}
-	if v.Doubted {
+	switch {
+	case math.IsInf(v.PPM, 1):
+		out.Notes = append(out.Notes, b.words.must("vapour-unknown"))
+	case v.Doubted:
 		out.Notes = append(out.Notes, b.words.must("vapour-doubt", quantity.FormatPlain(v.PPM)))
 	}
 	if b.limited == nil {
@@ -38,6 +43,9 @@ func (b *body) vapour(s *lesson.Statement) *vapour {
 		out.Verdict = b.words.must("vapour-below", tenth)
 	} else {
 		out.Warning = b.words.must("vapour-above", tenth)
+	}
+	for _, c := range b.unlimited {
+		out.Notes = append(out.Notes, b.words.must("vapour-unlimited", c.Title))
 	}
 	return out
 }

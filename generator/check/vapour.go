@@ -67,12 +67,26 @@ func (v *vapours) statement(s *lesson.Statement, mentors bool) {
 	case rests && !mentors:
 		v.forStudents(at, "this work block")
 	case s.IsVapour():
-		if q, ok := v.lesson.Of(s).Quantity(); ok && q.Number <= 0 {
-			v.problems.Error(v.lesson.File, at, "vapour-positive", "an estimate of vapour must come to more than zero", "give the mass, the molar mass and the room as what they are, all more than zero")
-		}
+		v.shown(s, at)
 	case call && s.Kind == lesson.Slip && s.Of != nil && s.Of.IsVapour():
 	case call:
 		v.alone(at)
+	case rests && s.Kind != lesson.Key && s.Kind != lesson.Slip:
+		v.problems.Error(v.lesson.File, at, "vapour-alone", "an estimate of vapour is not worked on: the page says what it means only where it is estimated",
+			"work the mass or the room out first, and put them into another  find … = vapour_ppm(mass, molar_mass, room)")
+	}
+}
+
+// shown sees to it that an estimate is more than nothing, and shown as what it is.
+func (v *vapours) shown(s *lesson.Statement, at source.Span) {
+	r := v.lesson.Of(s)
+	q, ok := r.Quantity()
+	switch {
+	case !ok:
+	case q.Number <= 0:
+		v.problems.Error(v.lesson.File, at, "vapour-positive", "an estimate of vapour must come to more than zero", "give the mass, the molar mass and the room as what they are, all more than zero")
+	case !r.Target.Step.IsZero() && quantity.RoundToStep(q.Number, r.Target.Step)*r.Target.Step.Float() < 0.9*q.Number:
+		v.problems.Error(v.lesson.File, at, "vapour-rounded", "rounded to this step, the estimate of vapour is told as much less than it is", "round it to a smaller step, as in  to 0.1")
 	}
 }
 

@@ -38,6 +38,17 @@ func (s *Statement) IsVapour() bool {
 	return ok && s.Kind == Find && call.Name == VapourFormula
 }
 
+// Unlimited gives the cards of a lesson that have hazards and no exposure limit.
+func (p *Pack) Unlimited(l *Lesson) []*Card {
+	var cards []*Card
+	for _, ref := range l.Care {
+		if c, ok := p.Card(ref.Value); ok && c.Limit == nil && len(c.Hazards) > 0 {
+			cards = append(cards, c)
+		}
+	}
+	return cards
+}
+
 // LowestLimit gives the card with the lowest exposure limit of those that a lesson carries,
 // nil if none has one. Which substance a sum is for is not known; the lowest is on the safe side.
 func (p *Pack) LowestLimit(l *Lesson) *Card {

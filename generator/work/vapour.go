@@ -1,15 +1,18 @@
 package work
 
 import (
+	"math"
+
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 )
 
 // Vapour is what an estimate of vapour is held against a limit as: the greatest that the
-// lesson's kits give, as it is shown or as it is, whichever is more, with twice its ±.
+// lesson's kits give, as it is shown or as it is, whichever is more, with twice its ±. All of the ±
+// is taken to lie in the room, by which the sum divides: x ÷ (1 − 2u/x), which is never less than x + 2u.
 type Vapour struct {
-	PPM     float64
-	Doubted bool // it has a ±
+	PPM     float64 // infinite if twice the ± is as large as the estimate
+	Doubted bool    // it has a ±
 }
 
 // ppm is the unit of all limits.
@@ -48,8 +51,11 @@ func (l *Lesson) vapour(s *lesson.Statement) (Vapour, bool) {
 		return Vapour{}, false
 	}
 	shown, _ = shown.In(ppm)
-	u := in.Uncertainty()
-	return Vapour{max(in.Number, shown.Number) + 2*u, u > 0}, true
+	u, most := in.Uncertainty(), max(in.Number, shown.Number)
+	if 2*u >= in.Number {
+		return Vapour{math.Inf(1), true}, true
+	}
+	return Vapour{most / (1 - 2*u/in.Number), u > 0}, true
 }
 
 // BelowTenth tells whether an estimate is below a tenth of a limit. One that only a double's
