@@ -46,7 +46,7 @@ func Bundles(ctx context.Context, p *Proved, at time.Time, tell func(done, all i
 // BundleName is the name of an edition's bundle and of the folder that it unpacks into, such
 // as canal-day-1.0.0-students. It comes from the pack's title and version alone.
 func BundleName(p *Proved, e site.Edition) string {
-	name := strings.ToLower(plainName(p.Pack.Title))
+	name := strings.ToLower(strings.ReplaceAll(plainName(p.Pack.Title), ".", "-")) // "con.fusion" would be a device for some
 	if name == "" {
 		name = "pack"
 	}

@@ -207,7 +207,7 @@ func TestNoProgramHoldsWhatItComesTo(t *testing.T) {
 func TestABundleIsNamedByThePackAlone(t *testing.T) {
 	for _, c := range []struct{ title, version, want string }{
 		{"Canal Day", "1.0.0", "canal-day-1.0.0-students"},
-		{"  Über/../Fluß: “Tag” 2 ", "v1 beta", "über-..-fluß-tag-2-v1-beta-students"},
+		{"  Über/../Fluß: “Tag” 2 ", "v1 beta", "über----fluß-tag-2-v1-beta-students"},
 		{"../../etc", "", "etc-students"},
 		{"日本", "1", "日本-1-students"},
 		{"?!", "…", "pack-students"},

@@ -14,7 +14,11 @@ func (b *body) gaugeBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 	if !entering || b.lesson == nil {
 		return ast.WalkContinue, nil
 	}
-	put(w, `<div class="gauges"><p><b>`, html.EscapeString(b.words.must("gauges")), "</b> ", string(b.sheetLinks()), "</p>\n<ul>\n")
+	gauges := "gauges"
+	if b.mentors {
+		gauges = "gauges-keyed"
+	}
+	put(w, `<div class="gauges"><p><b>`, html.EscapeString(b.words.must(gauges)), "</b> ", string(b.sheetLinks()), "</p>\n<ul>\n")
 	for _, g := range n.(*lesson.GaugeBlock).Gauges {
 		if sized := b.lesson.OfGauge(g); sized != nil {
 			put(w, "<li>", html.EscapeString(b.words.must("gauge-"+g.Kind)), ", ", html.EscapeString(sized.SizeText))

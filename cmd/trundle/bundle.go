@@ -1,12 +1,14 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strconv"
+	"syscall"
 	"time"
 
 	"trundle/generator"
@@ -18,9 +20,9 @@ import (
 
 type bundleCommand struct {
 	reporting
-	Pack  string `arg:"" optional:"" help:"The pack's folder."`
-	Out   string `short:"o" placeholder:"DIR" help:"The folder for the zip files, else the one you are in. What else it holds stays."`
-	Check string `placeholder:"FILE.zip" help:"Look a bundle over: hold every file in it against its sum. Nothing is made."`
+	Pack  string  `arg:"" optional:"" help:"The pack's folder."`
+	Out   string  `short:"o" placeholder:"DIR" help:"The folder for the zip files, else the one you are in. What else it holds stays."`
+	Check *string `placeholder:"FILE.zip" help:"Look a bundle over: hold every file in it against its sum. Nothing is made."`
 }
 
 // epochVariable says when the files of a bundle were written, in seconds of Unix time; a
@@ -28,11 +30,11 @@ type bundleCommand struct {
 const epochVariable = "SOURCE_DATE_EPOCH"
 
 func (c *bundleCommand) Run(p *program) error {
-	if c.Check != "" {
+	if c.Check != nil {
 		if c.Pack != "" || c.Out != "" || c.Report != nil {
 			return p.misuse(errors.New("--check looks a bundle over and makes nothing"), "leave the pack, -o and --report out")
 		}
-		return checkBundle(p, c.Check)
+		return checkBundle(p, *c.Check)
 	}
 	if c.Pack == "" {
 		return p.misuse(errors.New("no pack is named"), "write it as in: trundle bundle lessons -o club")
@@ -46,12 +48,15 @@ func (c *bundleCommand) Run(p *program) error {
 		return err
 	}
 	switch err := write.CheckInto(out, c.Pack); {
-	case errors.Is(err, write.ErrInside), errors.Is(err, write.ErrOther):
+	case errors.Is(err, write.ErrInside), errors.Is(err, write.ErrOther), errors.Is(err, syscall.ENOTDIR):
 		return p.misuse(err, "choose another folder for -o")
 	case err != nil:
 		return err
 	}
 	told := newProgress(p.stderr) // from here on somebody waits
+	if c.Report != nil && filepath.Clean(*c.Report) == out {
+		return p.misuse(fmt.Errorf("%s cannot be the folder for the bundles and the report as well", out), "choose another name for one of them")
+	}
 	proved, err := p.prove(c.reporting, c.Pack)
 	if err != nil {
 		if proved != nil {
@@ -95,59 +100,61 @@ func written(seconds string, set bool) (time.Time, error) {
 	}
 	at := time.Unix(n, 0).UTC()
 	if !bundle.Holds(at) {
-		return time.Time{}, fmt.Errorf("%s=%s is no time that a zip can hold; they go from 1980 to 2107", epochVariable, seconds)
+		return time.Time{}, fmt.Errorf("%s=%s is no time that a zip can hold; they go from 1980 to 2037", epochVariable, seconds)
 	}
 	return at, nil
 }
 
-// replaceable sees to it that only a bundle gives way to a bundle.
+// replaceable sees to it that only a bundle that is as it was made gives way to a bundle.
 func replaceable(p *program, name string) error {
-	f, err := os.Open(name)
-	if errors.Is(err, fs.ErrNotExist) {
+	found, err := look(p.ctx, name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist), err == nil && len(found.Faults) == 0:
 		return nil
+	case err == nil:
+		return p.misuse(fmt.Errorf("%s is there already, and %s %s; nothing was changed", name, plainLine(found.Faults[0].Name), found.Faults[0].What),
+			"move it, or choose another folder for -o")
+	case errors.Is(err, bundle.ErrNoBundle), errors.Is(err, errNoFile):
+		return p.misuse(fmt.Errorf("%s is there already and is no bundle made by trundle; nothing was changed", name),
+			"move it, or choose another folder for -o")
 	}
+	return err
+}
+
+var errNoFile = errors.New("it is no file")
+
+// look holds every file of a bundle against its sum.
+func look(ctx context.Context, name string) (bundle.Found, error) {
+	info, err := os.Stat(name) // before it is opened, since a pipe would wait for ever
 	if err != nil {
-		return err
+		return bundle.Found{}, err
+	}
+	if !info.Mode().IsRegular() {
+		return bundle.Found{}, errNoFile
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return bundle.Found{}, err
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return err
-	}
-	if info.Mode().IsRegular() && bundle.Is(f, info.Size()) {
-		return nil
-	}
-	return p.misuse(fmt.Errorf("%s is there already and is no bundle made by trundle; nothing was changed", name),
-		"move it, or choose another folder for -o")
+	return bundle.Check(ctx, f, info.Size())
 }
 
 // checkBundle says of a bundle whether it is as it was made.
 func checkBundle(p *program, name string) error {
-	f, err := os.Open(name)
-	if errors.Is(err, fs.ErrNotExist) {
+	found, err := look(p.ctx, name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist), errors.Is(err, syscall.ENOTDIR):
 		return p.misuse(fmt.Errorf("there is no file %s", name), "name a zip file that trundle bundle made")
-	}
-	if err != nil {
-		return err
-	}
-	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return err
-	}
-	if info.IsDir() {
-		return p.misuse(fmt.Errorf("%s is a folder", name), "name the zip file; in a folder of unpacked files, sha256sum -c "+bundle.Sums+" does the same")
-	}
-	found, err := bundle.Check(f, info.Size())
-	if errors.Is(err, bundle.ErrNoBundle) {
+	case errors.Is(err, errNoFile):
+		return p.misuse(fmt.Errorf("%s is no file", name), "name the zip file; in a folder of unpacked files, sha256sum -c "+bundle.Sums+" does the same")
+	case errors.Is(err, bundle.ErrNoBundle):
 		p.fail(problems, fmt.Errorf("%s: %w", name, err))
 		fmt.Fprintln(p.stderr, "   ask for the file again, or make it anew with: trundle bundle PACK")
 		return codeError(problems)
-	}
-	if err != nil {
+	case err != nil:
 		return err
-	}
-	if len(found.Faults) == 0 {
+	case len(found.Faults) == 0:
 		fmt.Fprintf(p.stdout, "%s: %s, all as they were packed\n", name, problem.Plural(found.Files, "file"))
 		return nil
 	}

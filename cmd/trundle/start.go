@@ -15,6 +15,9 @@ type startCommand struct {
 }
 
 func (c *startCommand) Run(p *program) error {
+	if c.Dir == "" {
+		return p.misuse(errors.New("the new pack's folder has no name"), "write it as in: trundle start mypack")
+	}
 	files, err := starter.Pack()
 	if err != nil {
 		return err

@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"io/fs"
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -27,12 +28,10 @@ const (
 // that a zip can tell, so that no time zone sees one that it cannot.
 var Epoch = time.Date(1980, time.January, 2, 0, 0, 0, 0, time.UTC)
 
-// Years that the times of a zip reach (APPNOTE.TXT 4.4.6: a date of MS-DOS, from 1980 in 7 bits).
-const firstYear, lastYear = 1980, 2107
-
-// Holds tells whether a zip can hold a time.
+// Holds tells whether a zip can hold a time: from 1980, where the dates of MS-DOS begin, to
+// 2037, beyond which the seconds of Unix leave the 32 bits that a zip has for them.
 func Holds(at time.Time) bool {
-	return at.UTC().Year() >= firstYear && at.UTC().Year() <= lastYear
+	return at.UTC().Year() >= 1980 && at.UTC().Year() <= 2037
 }
 
 // ErrName says that a file's name must not stand in a zip.
@@ -43,10 +42,13 @@ var ErrName = errors.New("a file of this name cannot be handed out")
 func Make(folder string, files map[string][]byte, at time.Time) ([]byte, error) {
 	all := maps.Clone(files)
 	all[Sums] = sums(files)
+	if err := namesApart(all); err != nil {
+		return nil, err
+	}
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
 	for _, name := range inOrder(all) {
-		if why := unsafe(folder + "/" + name); why != "" {
+		if why := Unsafe(folder + "/" + name); why != "" {
 			return nil, fmt.Errorf("%w: %s: %s", ErrName, name, why)
 		}
 		header := &zip.FileHeader{Name: folder + "/" + name, Method: zip.Deflate, Modified: at.UTC()}
@@ -88,9 +90,22 @@ func sums(files map[string][]byte) []byte {
 	return b.Bytes()
 }
 
-// unsafe says why a name may not stand in a zip that is unpacked anywhere: it would leave
+// namesApart tells of two names that are one where capitals do not count.
+func namesApart(files map[string][]byte) error {
+	seen := map[string]string{}
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		folded := strings.ToLower(name)
+		if other, ok := seen[folded]; ok {
+			return fmt.Errorf("%w: %s: it differs from %s in capitals alone, and many computers take the two for one", ErrName, name, other)
+		}
+		seen[folded] = name
+	}
+	return nil
+}
+
+// Unsafe says why a name may not stand in a zip that is unpacked anywhere: it would leave
 // the folder, or be another name on another computer.
-func unsafe(name string) string {
+func Unsafe(name string) string {
 	switch {
 	case !fs.ValidPath(name) || name == ".":
 		return "its name leads elsewhere"
@@ -101,6 +116,12 @@ func unsafe(name string) string {
 		if strings.HasSuffix(part, ".") || strings.HasSuffix(part, " ") {
 			return "its name, or that of its folder, ends in a point or a blank, which not every computer can store"
 		}
+		if device.MatchString(part) {
+			return "some computers keep the name " + part + " for a device"
+		}
 	}
 	return ""
 }
+
+// device is what Windows keeps for devices, whatever stands behind a point.
+var device = regexp.MustCompile(`(?i)^(?:con|prn|aux|nul|com[0-9]|lpt[0-9]) *(?:\.|$)`)

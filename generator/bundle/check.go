@@ -3,11 +3,13 @@ package bundle
 import (
 	"archive/zip"
 	"bufio"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"maps"
 	"slices"
 	"strings"
@@ -33,16 +35,10 @@ type Found struct {
 	Faults []Fault
 }
 
-// Is tells whether a zip is laid out as a bundle is, without reading its files.
-func Is(r io.ReaderAt, size int64) bool {
-	_, _, _, err := open(r, size)
-	return err == nil
-}
-
 // Check holds every file of a bundle against its sum, and tells of files that are missing,
 // were added or would not be unpacked where they belong. The error is ErrNoBundle if the
 // sums cannot be read.
-func Check(r io.ReaderAt, size int64) (Found, error) {
+func Check(ctx context.Context, r io.ReaderAt, size int64) (Found, error) {
 	z, folder, faults, err := open(r, size)
 	if err != nil {
 		return Found{}, err
@@ -58,11 +54,15 @@ func Check(r io.ReaderAt, size int64) (Found, error) {
 			continue
 		}
 		want, listed := sums[name]
-		delete(sums, name)
-		got, err := sumOf(z[name], &left)
-		switch {
-		case !listed:
+		if !listed {
 			found.Faults = append(found.Faults, Fault{name, "is not in the list of sums; somebody added it"})
+			continue
+		}
+		delete(sums, name)
+		got, err := sumOf(ctx, z[name], &left)
+		switch {
+		case ctx.Err() != nil:
+			return Found{}, ctx.Err()
 		case err != nil:
 			found.Faults = append(found.Faults, Fault{name, "cannot be unpacked: " + err.Error()})
 		case got != want:
@@ -93,14 +93,20 @@ func open(r io.ReaderAt, size int64) (files map[string]*zip.File, folder string,
 		}
 	}
 	files = map[string]*zip.File{}
+	if !whole(r, size, len(z.Comment)) {
+		faults = append(faults, Fault{"the zip", "has something before or behind it; somebody added it"})
+	}
 	for _, f := range z.File {
-		if strings.HasSuffix(f.Name, "/") && f.UncompressedSize64 == 0 {
-			continue
-		}
-		name, below := strings.CutPrefix(f.Name, folder+"/")
-		switch why := unsafe(f.Name); {
+		full, isFolder := strings.CutSuffix(f.Name, "/")
+		name, below := strings.CutPrefix(full, folder+"/")
+		switch why := Unsafe(full); {
 		case why != "":
 			faults = append(faults, Fault{f.Name, "must not be unpacked: " + why})
+		case isFolder && f.Mode().Type() == fs.ModeDir && f.CompressedSize64 == 0 && f.UncompressedSize64 == 0 && (below || full == folder):
+		case isFolder:
+			faults = append(faults, Fault{f.Name, "is no folder of the bundle; somebody added it"})
+		case f.Flags&encrypted != 0:
+			faults = append(faults, Fault{name, "asks for a password; somebody packed it anew"})
 		case !below:
 			faults = append(faults, Fault{f.Name, "lies outside the folder " + folder + "; somebody added it"})
 		case !f.Mode().IsRegular():
@@ -115,6 +121,22 @@ func open(r io.ReaderAt, size int64) (files map[string]*zip.File, folder string,
 		return nil, "", nil, fmt.Errorf("%w: it has no %s beside a %s", ErrNoBundle, Sums, Start)
 	}
 	return files, folder, faults, nil
+}
+
+// encrypted is the flag of a file that needs a password (APPNOTE.TXT 4.4.4, bit 0).
+const encrypted = 1
+
+// whole tells whether a zip starts with its first file and ends with its list of files.
+func whole(r io.ReaderAt, size int64, comment int) bool {
+	const record = 22 // bytes of the last record, without its comment (APPNOTE.TXT 4.3.16)
+	first, last := make([]byte, 4), make([]byte, 4)
+	if _, err := r.ReadAt(first, 0); err != nil {
+		return false
+	}
+	if _, err := r.ReadAt(last, size-record-int64(comment)); err != nil {
+		return false
+	}
+	return string(first) == "PK\x03\x04" && string(last) == "PK\x05\x06"
 }
 
 // readSums reads lines as sha256sum writes them.
@@ -137,13 +159,13 @@ func readSums(f *zip.File) (map[string]string, error) {
 		sums[name] = strings.ToLower(sum)
 	}
 	if err := lines.Err(); err != nil {
-		return nil, fmt.Errorf("%w: its %s cannot be read: %v", ErrNoBundle, Sums, err)
+		return nil, fmt.Errorf("%w: its %s cannot be read to its end", ErrNoBundle, Sums)
 	}
 	return sums, nil
 }
 
 // sumOf unpacks a file as far as its size says, and takes that from what may be unpacked.
-func sumOf(f *zip.File, left *int64) (string, error) {
+func sumOf(ctx context.Context, f *zip.File, left *int64) (string, error) {
 	if f.UncompressedSize64 > uint64(*left) {
 		return "", fmt.Errorf("the bundle comes to more than %d GB", maxAll>>30)
 	}
@@ -154,10 +176,23 @@ func sumOf(f *zip.File, left *int64) (string, error) {
 	}
 	defer r.Close()
 	sum := sha256.New()
-	if n, err := io.Copy(sum, io.LimitReader(r, int64(f.UncompressedSize64)+1)); err != nil {
+	if n, err := io.Copy(sum, io.LimitReader(stopping{ctx, r}, int64(f.UncompressedSize64)+1)); err != nil {
 		return "", err
 	} else if uint64(n) > f.UncompressedSize64 {
 		return "", errors.New("it is longer than it says")
 	}
 	return hex.EncodeToString(sum.Sum(nil)), nil
+}
+
+// stopping reads until somebody says to stop.
+type stopping struct {
+	ctx context.Context
+	r   io.Reader
+}
+
+func (s stopping) Read(p []byte) (int, error) {
+	if err := s.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return s.r.Read(p)
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 
+	"trundle/generator/bundle"
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
@@ -127,6 +128,9 @@ func checkHeading(sections []*lesson.Section, fragment string, fail func(string)
 func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
 	name := lesson.PictureName(f.Name, destination)
 	if _, ok := p.Pictures[name]; ok && name != "" {
+		if why := bundle.Unsafe(name); why != "" {
+			problems.Caution(f, at, "picture-name", "the picture “"+destination+"” cannot be handed out: "+why, "rename the file, and write its new name here")
+		}
 		return
 	}
 	what, hint := "there is no picture “"+destination+"” in the pack", "put the file into the pack's folder pictures/ and name it as pictures/lock.png"
