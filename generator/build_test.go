@@ -12,6 +12,7 @@ import (
 	"path"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -50,6 +51,52 @@ func TestSameSourcesSameBytes(t *testing.T) {
 			if bytes.Contains(data, []byte(dir)) {
 				t.Errorf("%s names the folder %s", name, dir)
 			}
+		}
+	}
+}
+
+// TestAnotherProcessorMakesTheSameBytes bundles the demo pack once more, by a program for the other of two
+// processors, which qemu runs. One of them multiplies and adds in one step, the other in two.
+func TestAnotherProcessorMakesTheSameBytes(t *testing.T) {
+	other, emulator := "arm64", "qemu-aarch64-static"
+	if runtime.GOARCH == other {
+		other, emulator = "amd64", "qemu-x86_64-static"
+	}
+	found, err := exec.LookPath(emulator)
+	if err != nil {
+		t.Fatalf("this test needs %s in the PATH: install qemu-user-static", emulator)
+	}
+	dir := t.TempDir()
+	bundled := func(architecture string, run ...string) map[string][]byte {
+		command, out := filepath.Join(dir, architecture), filepath.Join(dir, "out-"+architecture)
+		build := exec.Command("go", "build", "-o", command, "../cmd/trundle")
+		build.Env = append(os.Environ(), "GOOS=linux", "CGO_ENABLED=0", "GOARCH="+architecture)
+		if said, err := build.CombinedOutput(); err != nil {
+			t.Fatalf("%v\n%s", err, said)
+		}
+		run = append(run, command, "bundle", "../lessons", "-o", out)
+		if said, err := exec.Command(run[0], run[1:]...).CombinedOutput(); err != nil {
+			t.Fatalf("%v\n%s", err, said)
+		}
+		all := map[string][]byte{}
+		zips, err := filepath.Glob(filepath.Join(out, "*.zip"))
+		if err != nil || len(zips) != 2 {
+			t.Fatalf("bundles are %v, %v", zips, err)
+		}
+		for _, name := range zips {
+			data, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			maps.Copy(all, unpacked(t, data))
+			all[filepath.Base(name)] = data
+		}
+		return all
+	}
+	ours, theirs := bundled(runtime.GOARCH), bundled(other, found)
+	for _, name := range names(ours) {
+		if !bytes.Equal(ours[name], theirs[name]) {
+			t.Errorf("%s is another on %s", name, other)
 		}
 	}
 }

@@ -1,12 +1,10 @@
 package worksheets
 
-import "codeberg.org/go-pdf/fpdf"
-
 const fourInches = 4 * inch
 
 // checkBar draws a bar of 100 mm and one of 4 in, what they must measure, and a box to
 // tick once they have been measured.
-func checkBar(pdf *fpdf.Fpdf, x, y float64, words func(string, ...any) string) {
+func checkBar(pdf page, x, y float64, words func(string, ...any) string) {
 	p := pen{pdf}
 	bar := func(y, length float64, label string) {
 		p.line(x+gaugeEdge, y, x+gaugeEdge+length, y, thin, black)

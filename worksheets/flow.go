@@ -1,7 +1,6 @@
 package worksheets
 
 import (
-	"codeberg.org/go-pdf/fpdf"
 	"rsc.io/qr"
 
 	"trundle/generator/work"
@@ -16,7 +15,7 @@ const mostLines = 36
 // A sheet is a document being laid out, from the top down. What must stay together is
 // put as one block; pages break between blocks.
 type sheet struct {
-	pdf     *fpdf.Fpdf
+	pdf     page
 	paper   Paper
 	about   About
 	lesson  *work.Lesson

@@ -3,8 +3,6 @@ package worksheets
 import (
 	"strings"
 
-	"codeberg.org/go-pdf/fpdf"
-
 	"trundle/generator/quantity"
 )
 
@@ -19,7 +17,7 @@ func (b box) height() float64 { return b.up + b.down }
 
 // A setter sets formulas in one size of type, in points.
 type setter struct {
-	pdf  *fpdf.Fpdf
+	pdf  page
 	size float64
 }
 

@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"math"
 	"strings"
-
-	"codeberg.org/go-pdf/fpdf"
 )
 
 // GaugeKind is one of the measuring aids that are printed at true scale.
@@ -122,7 +120,7 @@ func (g Gauge) captionRoom() float64 {
 }
 
 // draw draws the gauge with its top left corner at x, y on the current page.
-func (g Gauge) draw(pdf *fpdf.Fpdf, x, y float64) {
+func (g Gauge) draw(pdf page, x, y float64) {
 	width, height := pdf.GetPageSize()
 	p := Paper{"paper", min(width, height), max(width, height)}
 	w, h, _, err := g.Room(p)

@@ -3,12 +3,10 @@ package worksheets
 import (
 	"math"
 	"strings"
-
-	"codeberg.org/go-pdf/fpdf"
 )
 
 // A pen draws the lines and words of gauges.
-type pen struct{ pdf *fpdf.Fpdf }
+type pen struct{ pdf page }
 
 // Widths of lines in millimetres, and greys. Both survive a copier.
 const (

@@ -1,6 +1,7 @@
 package worksheets
 
 import (
+	"math"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -26,10 +27,39 @@ const (
 	italic  = "I"
 )
 
+// A page draws on a grid of a thousandth of a millimetre. Processors differ in the last bits of a sum (some
+// round once where others round twice), and what comes near a half of the last digit written must not.
+type page struct{ *fpdf.Fpdf }
+
+func thousandths(mm float64) float64 { return math.Round(mm*1000) / 1000 }
+
+// Text writes a text with its base line at y.
+func (p page) Text(x, y float64, text string) { p.Fpdf.Text(thousandths(x), thousandths(y), text) }
+
+// Line draws a straight line.
+func (p page) Line(x1, y1, x2, y2 float64) {
+	p.Fpdf.Line(thousandths(x1), thousandths(y1), thousandths(x2), thousandths(y2))
+}
+
+// Rect draws a rectangle.
+func (p page) Rect(x, y, w, h float64, style string) {
+	p.Fpdf.Rect(thousandths(x), thousandths(y), thousandths(w), thousandths(h), style)
+}
+
+// Curve draws a Bézier curve of one control point.
+func (p page) Curve(x0, y0, cx, cy, x1, y1 float64, style string) {
+	p.Fpdf.Curve(thousandths(x0), thousandths(y0), thousandths(cx), thousandths(cy), thousandths(x1), thousandths(y1), style)
+}
+
+// LinkString makes a place lead to an address.
+func (p page) LinkString(x, y, w, h float64, address string) {
+	p.Fpdf.LinkString(thousandths(x), thousandths(y), thousandths(w), thousandths(h), address)
+}
+
 // newPDF makes an empty document in millimetres, with its fonts. Only the glyphs that
 // are used end up in the file. Nothing in it depends on the clock.
-func newPDF(p Paper, title, author, language string) *fpdf.Fpdf {
-	pdf := fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: fpdf.SizeType{Wd: p.Width, Ht: p.Height}})
+func newPDF(p Paper, title, author, language string) page {
+	pdf := page{fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: fpdf.SizeType{Wd: p.Width, Ht: p.Height}})}
 	pdf.SetCatalogSort(true)
 	pdf.SetCreationDate(time.Unix(0, 0).UTC())
 	pdf.SetModificationDate(time.Unix(0, 0).UTC())

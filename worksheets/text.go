@@ -5,7 +5,6 @@ import (
 	"sync"
 	"unicode"
 
-	"codeberg.org/go-pdf/fpdf"
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
 	"golang.org/x/image/font/gofont/goregular"
@@ -68,7 +67,7 @@ func printable(s string) string {
 
 // wrap breaks a text into lines no wider than width, in the font that is set. A word that
 // is wider is broken between letters.
-func wrap(pdf *fpdf.Fpdf, text string, width float64) []string {
+func wrap(pdf page, text string, width float64) []string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(printable(text)) {
@@ -97,7 +96,7 @@ func wrap(pdf *fpdf.Fpdf, text string, width float64) []string {
 }
 
 // fitting gives how many bytes of a word fit into width, one letter at least.
-func fitting(pdf *fpdf.Fpdf, word string, width float64) int {
+func fitting(pdf page, word string, width float64) int {
 	sum, end := 0.0, 0
 	for i, r := range word {
 		if sum += pdf.GetStringWidth(string(r)); sum > width && i > 0 {

@@ -280,7 +280,10 @@ func (c *canvas) at(p vg.Point) (x, y int) {
 	return tenths(fx), tenths(float64(c.height) - fy)
 }
 
-func tenths(v float64) int { return int(math.Round(v * 10)) }
+// Processors differ in the last bits of a sum, so these go first: what comes near half a tenth is then half a tenth on all of them.
+func tenths(v float64) int { return int(math.Round(sixPlaces(10 * v))) }
+
+func sixPlaces(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
 func pair(x, y int) string {
 	return string(appendTenths(nil, x)) + " " + string(appendTenths(nil, y))

@@ -108,7 +108,8 @@ func thin(points []vg.Point) []vg.Point {
 		parts = parts[:len(parts)-1]
 		worst, at := finest, 0
 		for i := from + 1; i < to; i++ {
-			if d := distance(points[i], points[from], points[to]); d > worst {
+			// A bow that is the same on both sides has two points that are farthest; the first is taken on all processors.
+			if d := sixPlaces(distance(points[i], points[from], points[to])); d > worst {
 				worst, at = d, i
 			}
 		}
