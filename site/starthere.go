@@ -35,7 +35,7 @@ func (s *Site) StartHere(p *lesson.Pack, e Edition) ([]byte, error) {
 // Contents lists the files of a bundle, with what each is and its size in bytes.
 func (s *Site) Contents(p *lesson.Pack, e Edition, files map[string][]byte) []byte {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s · %s %s\n%s\n%s\n\n", p.Title, s.words.must("version"), p.Version, s.words.must("edition-"+string(e)), s.words.must("start-print"))
+	fmt.Fprintf(&b, "%s · %s %s\n%s\n%s\n\n", strings.Join(strings.Fields(p.Title), " "), s.words.must("version"), p.Version, s.words.must("edition-"+string(e)), s.words.must("start-print"))
 	wide := 0
 	for name := range files {
 		wide = max(wide, len([]rune(name)))

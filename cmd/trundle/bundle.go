@@ -126,6 +126,9 @@ var errNoFile = errors.New("it is no file")
 // look holds every file of a bundle against its sum.
 func look(ctx context.Context, name string) (bundle.Found, error) {
 	info, err := os.Stat(name) // before it is opened, since a pipe would wait for ever
+	if _, link := os.Lstat(name); errors.Is(err, fs.ErrNotExist) && link == nil {
+		return bundle.Found{}, errNoFile // a link to nowhere
+	}
 	if err != nil {
 		return bundle.Found{}, err
 	}

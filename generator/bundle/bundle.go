@@ -15,6 +15,9 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // Names of what a bundle holds beside an edition's files.
@@ -42,8 +45,8 @@ var ErrName = errors.New("a file of this name cannot be handed out")
 func Make(folder string, files map[string][]byte, at time.Time) ([]byte, error) {
 	all := maps.Clone(files)
 	all[Sums] = sums(files)
-	if err := namesApart(all); err != nil {
-		return nil, err
+	if twins := apart(slices.Collect(maps.Keys(all))); twins != nil {
+		return nil, fmt.Errorf("%w: %s: many computers take it for %s", ErrName, twins[1], twins[0])
 	}
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
@@ -90,13 +93,14 @@ func sums(files map[string][]byte) []byte {
 	return b.Bytes()
 }
 
-// namesApart tells of two names that are one where capitals do not count.
-func namesApart(files map[string][]byte) error {
+// apart gives two names that are one where neither capitals nor the way of writing accents count, nil if there
+// are none.
+func apart(names []string) []string {
 	seen := map[string]string{}
-	for _, name := range slices.Sorted(maps.Keys(files)) {
-		folded := strings.ToLower(name)
+	for _, name := range slices.Sorted(slices.Values(names)) {
+		folded := norm.NFC.String(strings.ToLower(name))
 		if other, ok := seen[folded]; ok {
-			return fmt.Errorf("%w: %s: it differs from %s in capitals alone, and many computers take the two for one", ErrName, name, other)
+			return []string{other, name}
 		}
 		seen[folded] = name
 	}
@@ -109,7 +113,7 @@ func Unsafe(name string) string {
 	switch {
 	case !fs.ValidPath(name) || name == ".":
 		return "its name leads elsewhere"
-	case strings.ContainsAny(name, "\\:*?\"<>|") || strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == 0x7f }):
+	case strings.ContainsAny(name, "\\:*?\"<>|") || strings.ContainsFunc(name, func(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) }):
 		return `its name has a character that not every computer can store, one of \ : * ? " < > | or one that cannot be seen`
 	}
 	for part := range strings.SplitSeq(name, "/") {
@@ -124,4 +128,4 @@ func Unsafe(name string) string {
 }
 
 // device is what Windows keeps for devices, whatever stands behind a point.
-var device = regexp.MustCompile(`(?i)^(?:con|prn|aux|nul|com[0-9]|lpt[0-9]) *(?:\.|$)`)
+var device = regexp.MustCompile(`(?i)^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]|conin\$|conout\$) *(?:\.|$)`)

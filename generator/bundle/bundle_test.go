@@ -185,7 +185,7 @@ func TestAFileIsNotUnpackedBeyondWhatItSays(t *testing.T) {
 	data = slices.Clone(data)
 	data[at+1] = 0
 	found, err := checked(t, data)
-	if err != nil || len(found.Faults) != 1 || !strings.Contains(found.Faults[0].What, "cannot be unpacked") {
+	if err != nil || len(found.Faults) != 2 || !strings.Contains(found.Faults[1].What, "cannot be unpacked") {
 		t.Errorf("found %+v, %v", found, err)
 	}
 }
@@ -197,13 +197,41 @@ func TestAZipWithMoreThanTheBundleHasFaults(t *testing.T) {
 	flagged[central+8] |= 1 // needs a password
 	link := slices.Clone(data)
 	link[bytes.LastIndex(link, []byte("PK\x01\x02"))+41] = 0xa1 // a link's mode
+	commented := append(slices.Clone(data[:len(data)-2]), 2, 0, 'h', 'i')
+	renamed := slices.Clone(data)
+	renamed[bytes.Index(renamed, []byte("a.html"))] = 'b' // the name in front of the file, not the one in the list
 	for what, zipped := range map[string][]byte{
 		"before": append([]byte("#!/bin/sh\n"), data...), "behind": append(slices.Clone(data), "more"...), "with a password": flagged, "a link": link,
+		"another zip before": append(slices.Clone(data), data...), "a comment": commented, "another name in front": renamed,
+		"a hole": holed(data), "twice": repeated(t), "capitals": repacked(t, func(f map[string]string) { f["day-1-students/Contents.txt"] = "list" }),
 	} {
 		if found, err := checked(t, zipped); err != nil || len(found.Faults) == 0 {
 			t.Errorf("%s: found %+v, %v", what, found, err)
 		}
 	}
+}
+
+// holed has bytes between the last file and the list of files, which is told to start later.
+func holed(data []byte) []byte {
+	list := bytes.Index(data, []byte("PK\x01\x02"))
+	out := slices.Concat(data[:list], []byte("MZ junk."), data[list:])
+	out[len(out)-6] += 8 // the low byte of where the list starts
+	return out
+}
+
+// repeated has one file twice.
+func repeated(t *testing.T) []byte {
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	for _, name := range []string{"START-HERE.html", "SHA256SUMS", "SHA256SUMS"} {
+		if _, err := z.Create("day-1-students/" + name); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
 }
 
 func TestACheckStopsWhenItIsTold(t *testing.T) {
@@ -216,12 +244,17 @@ func TestACheckStopsWhenItIsTold(t *testing.T) {
 }
 
 func TestNamesThatCannotBeHandedOut(t *testing.T) {
-	for _, name := range []string{"../a", "/a", "a//b", "", ".", `a\b`, "a:b", "a?", "a\nb", "a.", "b /c", "con.png", "x/Aux/y", "lpt1", "students/A.html"} {
+	for _, name := range []string{"../a", "/a", "a//b", "", ".", `a\b`, "a:b", "a?", "a\nb", "a.", "b /c", "con.png", "x/Aux/y", "lpt1", "com¹.png", "conin$", "a\u202eb", "a\u200bb", "students/A.html"} {
 		files := pack()
 		files[name] = nil
 		if _, err := bundle.Make("f", files, bundle.Epoch); !errors.Is(err, bundle.ErrName) {
 			t.Errorf("%q: error is %v", name, err)
 		}
+	}
+	twins := pack()
+	twins["students/\u00e9.png"], twins["students/e\u0301.png"] = nil, nil
+	if _, err := bundle.Make("f", twins, bundle.Epoch); !errors.Is(err, bundle.ErrName) {
+		t.Errorf("two ways to write an accent: error is %v", err)
 	}
 	files := pack()
 	files["students/pictures/Schleuse – groß.png"] = nil

@@ -93,8 +93,8 @@ func open(r io.ReaderAt, size int64) (files map[string]*zip.File, folder string,
 		}
 	}
 	files = map[string]*zip.File{}
-	if !whole(r, size, len(z.Comment)) {
-		faults = append(faults, Fault{"the zip", "has something before or behind it; somebody added it"})
+	if !gapless(r, size, z) {
+		faults = append(faults, Fault{"the zip", "holds more than its list of files tells, or tells it otherwise; somebody changed it"})
 	}
 	for _, f := range z.File {
 		full, isFolder := strings.CutSuffix(f.Name, "/")
@@ -117,6 +117,9 @@ func open(r io.ReaderAt, size int64) (files map[string]*zip.File, folder string,
 			files[name] = f
 		}
 	}
+	if twins := apart(slices.Collect(maps.Keys(files))); twins != nil {
+		faults = append(faults, Fault{twins[1], "is " + twins[0] + " to many computers; somebody added one of them"})
+	}
 	if files[Sums] == nil || files[Start] == nil {
 		return nil, "", nil, fmt.Errorf("%w: it has no %s beside a %s", ErrNoBundle, Sums, Start)
 	}
@@ -125,19 +128,6 @@ func open(r io.ReaderAt, size int64) (files map[string]*zip.File, folder string,
 
 // encrypted is the flag of a file that needs a password (APPNOTE.TXT 4.4.4, bit 0).
 const encrypted = 1
-
-// whole tells whether a zip starts with its first file and ends with its list of files.
-func whole(r io.ReaderAt, size int64, comment int) bool {
-	const record = 22 // bytes of the last record, without its comment (APPNOTE.TXT 4.3.16)
-	first, last := make([]byte, 4), make([]byte, 4)
-	if _, err := r.ReadAt(first, 0); err != nil {
-		return false
-	}
-	if _, err := r.ReadAt(last, size-record-int64(comment)); err != nil {
-		return false
-	}
-	return string(first) == "PK\x03\x04" && string(last) == "PK\x05\x06"
-}
 
 // readSums reads lines as sha256sum writes them.
 func readSums(f *zip.File) (map[string]string, error) {

@@ -1,0 +1,95 @@
+package bundle
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/binary"
+	"io"
+	"slices"
+)
+
+// Signatures of a zip's parts (APPNOTE.TXT 4.3).
+const (
+	localHeader   = "PK\x03\x04"
+	centralHeader = "PK\x01\x02"
+	descriptor    = "PK\x07\x08"
+	endRecord     = "PK\x05\x06"
+)
+
+// gapless tells whether a zip holds nothing but its files and its list of them, one right behind the
+// other, without a comment, and calls each file the same in both places.
+func gapless(r io.ReaderAt, size int64, z *zip.Reader) bool {
+	type entry struct {
+		*zip.File
+		data int64
+	}
+	var files []entry
+	for _, f := range z.File {
+		data, err := f.DataOffset()
+		if err != nil {
+			return false
+		}
+		files = append(files, entry{f, data})
+	}
+	slices.SortFunc(files, func(a, b entry) int { return int(a.data - b.data) })
+	at := int64(0)
+	for _, f := range files {
+		var ok bool
+		if at, ok = behind(r, at, f.File, f.data); !ok {
+			return false
+		}
+	}
+	const end = 22 // bytes of the last record (4.3.16)
+	last := read(r, size-end, end)
+	if z.Comment != "" || string(read(r, at, 4)) != centralHeader || len(last) < end || string(last[:4]) != endRecord {
+		return false
+	}
+	length, start := binary.LittleEndian.Uint32(last[12:]), binary.LittleEndian.Uint32(last[16:])
+	return start == 1<<32-1 || int64(start) == at && at+int64(length) == size-end // the first is for zips of 4 GB or 65,535 files
+}
+
+// behind gives where the part behind a file starts, false if the file's own header is not at a place or names
+// another file.
+func behind(r io.ReaderAt, at int64, f *zip.File, data int64) (int64, bool) {
+	const fixed = 30 // bytes of a header (4.3.7), before its name
+	header := read(r, at, fixed)
+	if len(header) < fixed || string(header[:4]) != localHeader {
+		return 0, false
+	}
+	name, extra := int64(binary.LittleEndian.Uint16(header[26:])), int64(binary.LittleEndian.Uint16(header[28:]))
+	if at+fixed+name+extra != data || string(read(r, at+fixed, name)) != f.Name {
+		return 0, false
+	}
+	at = data + int64(f.CompressedSize64)
+	if f.Flags&8 == 0 {
+		return at, true
+	}
+	return behindDescriptor(r, at, f)
+}
+
+// behindDescriptor gives where the record behind a file's data ends, which tells its sum and its sizes, with a
+// signature or without, in 32 bits or in 64 (4.3.9).
+func behindDescriptor(r io.ReaderAt, at int64, f *zip.File) (int64, bool) {
+	packed, plain := f.CompressedSize64, f.UncompressedSize64
+	short := binary.LittleEndian.AppendUint32(nil, f.CRC32)
+	long := slices.Clone(short)
+	short = binary.LittleEndian.AppendUint32(binary.LittleEndian.AppendUint32(short, uint32(packed)), uint32(plain))
+	long = binary.LittleEndian.AppendUint64(binary.LittleEndian.AppendUint64(long, packed), plain)
+	for _, record := range [][]byte{slices.Concat([]byte(descriptor), long), slices.Concat([]byte(descriptor), short), long, short} {
+		n := int64(len(record))
+		if bytes.Equal(read(r, at, n), record) {
+			return at + n, true
+		}
+	}
+	return 0, false
+}
+
+// read gives up to n bytes at a place.
+func read(r io.ReaderAt, at, n int64) []byte {
+	if at < 0 {
+		return nil
+	}
+	b := make([]byte, n)
+	got, _ := r.ReadAt(b, at)
+	return b[:got]
+}
