@@ -32,8 +32,9 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 		}
 		cards = append(cards, c)
 	}
-	mentions(p, l, cards, careRuns(l), problems)
-	steps(p, l, problems)
+	said := newSeeker(l)
+	steps(p, l, said, problems)
+	mentions(p, l, cards, said, problems)
 }
 
 // cardsOf says which cards there are to choose from.
@@ -47,38 +48,51 @@ func cardsOf(names []string) string {
 // A cleaner is a word that calls for a card whatever the pack's cards mention.
 type cleaner struct{ word, article string }
 
-var cleaners = []cleaner{{"solvent", "a"}, {"spray", "a"}, {"cleaner", "a"}, {"aerosol", "an"}, {"degreaser", "a"}, {"acetone", "the solvent"}, {"alcohol", "an"}}
+var cleaners = []cleaner{
+	{"solvent", "a"}, {"spray", "a"}, {"cleaner", "a"}, {"aerosol", "an"}, {"degreaser", "a"}, {"alcohol", "an"},
+	{"acetone", "the solvent"}, {"isopropanol", "the solvent"}, {"white spirit", "the solvent"}, {"methylated spirit", "the solvent"},
+	{"bleach", "the cleaner"}, {"cleaning fluid", "a"},
+}
 
-// harmless are names that a cleaner's word is part of.
-var harmless = regexp.MustCompile(`(?i)vacuum[ -]cleaners?`)
+// harmless are names and comparisons that a cleaner's word is part of.
+var harmless = regexp.MustCompile(`(?:vacuum|pipe|street|window)[ \p{Pd}]+cleaners?|cleaner than|(?:\b(?:is|are|was|were|be|gets?|got|looks?|becomes?|became|much|even|far)) cleaner|` +
+	`spray bottles? of water|alcohol[ \p{Pd}]+free`)
 
-func mentions(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, text []run, problems *problem.List) {
+func mentions(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, said *seeker, problems *problem.List) {
+	var told []string
 	for _, c := range p.Cards {
 		for _, m := range c.Mentions {
-			if at, found := mentioned(text, m.Value); found && !slices.Contains(cards, c) {
+			if at, found := said.find(m.Value); found && !slices.Contains(cards, c) {
 				problems.Error(l.File, at, "card-missing", "the lesson names “"+m.Value+"” and does not carry its care card",
 					"add "+c.Name+" to the header's care")
+				told = append(told, m.Value)
 			}
 		}
 	}
-	for i, r := range text {
-		text[i].text = harmless.ReplaceAllFunc(r.text, func(name []byte) []byte { return bytes.Repeat([]byte("-"), len(name)) })
+	for _, phrase := range told {
+		said.forget(phrase)
+	}
+	for i, r := range said.runs {
+		said.runs[i].text = harmless.ReplaceAllFunc(r.text, func(name []byte) []byte { return bytes.Repeat([]byte("-"), len(name)) })
 	}
 	for _, c := range cleaners {
-		at, found := mentioned(text, c.word)
+		at, found := said.find(c.word)
+		what := "the lesson names " + strings.TrimSpace(c.article+" "+c.word)
 		switch {
 		case found && !coveredBy(p.Cards, c.word):
-			problems.Error(l.File, at, "card-missing", "the lesson names "+c.article+" "+c.word+", and no care card of the pack mentions it",
+			problems.Error(l.File, at, "card-missing", what+", and no care card of the pack mentions it",
 				"write a care card for it, with the word among its mentions, and add it to the header's care")
 		case found && !coveredBy(cards, c.word):
-			problems.Error(l.File, at, "card-missing", "the lesson names "+c.article+" "+c.word+" and carries no care card for one",
+			problems.Error(l.File, at, "card-missing", what+" and carries no care card for one",
 				"add the card of that substance to the header's care")
 		}
 	}
 }
 
+// coveredBy tells whether a card mentions a word, alone or in a phrase.
 func coveredBy(cards []*lesson.Card, word string) bool {
+	pattern := patternOf(wordsOf(word))
 	return slices.ContainsFunc(cards, func(c *lesson.Card) bool {
-		return slices.ContainsFunc(c.Mentions, func(m lesson.Text) bool { return strings.Contains(strings.ToLower(m.Value), word) })
+		return slices.ContainsFunc(c.Mentions, func(m lesson.Text) bool { return pattern.MatchString(strings.ToLower(m.Value)) })
 	})
 }

@@ -132,7 +132,8 @@ func withCards(t *testing.T, header, body string) string {
 	}
 	text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n" + header + "---\n\n## Part (10 min)\n\n" + body + "\n"
 	l, found := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(text)))
-	found.Join(check.Care(&lesson.Pack{Cards: []*lesson.Card{card("cloth", "students", "damp cloth"), card("can", "adults", "rubbing alcohol, contact cleaner")}}, l))
+	found.Join(check.Care(&lesson.Pack{Cards: []*lesson.Card{card("cloth", "students", "damp cloth"), card("can", "adults", "rubbing alcohol, contact cleaner"),
+		card("tools", "students", "swollen battery, craft knife, side cutters, spinning wheels")}}, l))
 	return slugs(found.Sorted())
 }
 
@@ -140,11 +141,24 @@ func TestWhatIsNamedIsFoundHoweverItIsSet(t *testing.T) {
 	for _, text := range []string{
 		"Wipe with rubbing alcohol.", "Wipe with rubbing\nalcohol.", "Rubbing **alcohol**!", "rubbing&nbsp;alcohol", "rubbing alcohol", "rubbing  alcohol", "rubbing-alcohol",
 		"rubbing alcohols", "RUBBING ALCOHOL", "| a |\n|---|\n| rubbing alcohol |", "### Rubbing alcohol", "[rubbing alcohol](https://example.org)", "- a\n- rubbing\n  alcohol",
-		"> Mentor: rubbing\n> alcohol",
+		"> Mentor: rubbing\n> alcohol", "```python\n# rubbing alcohol\n```", "    rubbing alcohol", "```python filled\n# rubbing alcohol\n```", "[a](https://example.org \"rubbing alcohol\")",
+		"```chart\ntitle \"Drift after rubbing alcohol\"\n```", "<!-- rubbing alcohol -->", "![rubbing alcohol](pictures/a.png)", "line\\\nrubbing alcohol",
+		"Swollen batteries!", "A swollen battery.", "Two craft knives.", "One side cutter.", "Its spinning wheel.",
 	} {
 		if got := withCards(t, "", text); !strings.Contains(got, "card-missing") {
 			t.Errorf("%q: problems are %q", text, got)
 		}
+	}
+	for _, text := range []string{
+		"The wheel is cleaner than before.", "It looks cleaner now.", "Three pipe cleaners.", "A street cleaner.", "A window-cleaner robot.", "A vacuum\u2011cleaner.", "A spray bottle of water.",
+		"Alcohol-free wipes.", "Sprayed walls.", "A batter, a knit, a cut.",
+	} {
+		if got := withCards(t, "", text); got != "" {
+			t.Errorf("%q: problems are %q", text, got)
+		}
+	}
+	if got := withCards(t, "", "Rubbing alcohol."); got != "card-missing" { // told once, as the card's and not as an alcohol too
+		t.Errorf("problems are %q", got)
 	}
 	for _, header := range []string{"materials: [1 bottle of rubbing alcohol]\n", "goals: [Use contact cleaners.]\n", "materials: [acetone]\n"} {
 		if got := withCards(t, header, "Look."); !strings.Contains(got, "card-missing") {
@@ -157,6 +171,13 @@ func TestAStepForAdultsIsFoundHoweverItIsSet(t *testing.T) {
 	for _, text := range []string{
 		"1. Use contact cleaner.", "1. Use the\n   contact\n   cleaner.", "1. Use contact cleaners.", "1. Do not forget contact cleaner.", "1. No dirt left? Take contact cleaner.",
 		"1. Take contact cleaner; not too much.", "1. Your mentor says go. You wipe with contact cleaner.", "1. An adult is near.\n\n   Use contact cleaner.",
+		"1. If the wheel does not turn, put contact cleaner on the axle.", "1. When there is no power, use contact cleaner on the plug.", "1. Wipe the dirt away with contact cleaner.",
+		"1. Put contact cleaner on the axle and wipe the residue away.", "1. Keep the contact cleaner away from the battery and spread it on the plug.",
+		"1. Ask your coach for the contact cleaner and wipe the axle.", "1. Use contact cleaner as your mentor showed you.", "1. Your mentor shows you how to use contact cleaner.",
+		"1. Never touch the belt, then wipe the plug with contact cleaner.", "1. Your mentor opens it and you wipe with contact cleaner.", "1. Never forget contact cleaner.",
+		"### Step 1\n\nUse contact cleaner.", "**Step 1**\n\nUse contact cleaner.", "## 1. Clean the plug\n\nUse it.\n\n- Use contact cleaner.", "1 – Use contact cleaner.",
+		"Step one: use contact cleaner.", "Steps 1 and 2: use contact cleaner.", "- [ ] Step 1: use contact cleaner.", "Do this:\nStep 2: use contact cleaner.", "First.\n2\\) Use contact cleaner.",
+		"| | |\n|---|---|\n| Use contact cleaner | 1 |", "1. <div>Use contact cleaner</div>", "1. Look.\n2. Use\n   - contact cleaner", "1. Clean it. Then Use contact cleaner.",
 		"**1.** Use contact cleaner.", "1\\. Use contact cleaner.", "### 1. Use contact cleaner", "Step 1: use contact cleaner.", "| | |\n|---|---|\n| 1 | Use contact cleaner |",
 	} {
 		if got := withCards(t, "", text); !strings.Contains(got, "adults-step") {
@@ -164,6 +185,12 @@ func TestAStepForAdultsIsFoundHoweverItIsSet(t *testing.T) {
 		}
 	}
 	for _, text := range []string{
+		"1. **Adult:** put contact cleaner on a swab.", "1. Adult: put contact cleaner on a swab.", "1. Roll it.\n\n   > Mentor: Use contact cleaner here.",
+		"| | | |\n|---|---|---|\n| 1 | Mentor | opens contact cleaner |", "1. The adult uses approx. 2 mL of contact cleaner.", "1. Your instructor opens the contact cleaner.",
+		"1. Avoid contact cleaner.", "1. Stop and step back if you smell contact cleaner.", "1. Contact cleaner is forbidden for students.", "1. The contact cleaner stays locked up.",
+		"1. Leave the contact cleaner in its locked box.", "1. Wait outside while the contact cleaner dries.", "1. Read the contact cleaner card with your group.",
+		"1. What is contact cleaner made of?", "1. Which is safer: a damp cloth or contact cleaner?", "### Step 1\n\nLook.\n\n### More\n\nContact cleaner smells.",
+		"**Step 1**\n\nLook.\n\n## Next\n\nContact cleaner smells.", "1. Use a damp cloth.",
 		"1. Don’t use contact cleaner.", "1. Never use contact cleaner.", "1. Stay away from the contact cleaner.", "1. A teacher opens the contact cleaner.", "1. The coach has the contact cleaner.",
 		"1. Your mentor takes contact cleaner to the plug.", "1. The contact cleaner is put away.", "- Contact cleaner smells.", "Contact cleaner smells.", "> Mentor: 1. Use contact cleaner.",
 		"| | |\n|---|---|\n| a | contact cleaner |",
@@ -202,6 +229,21 @@ func TestNotesThatOnlyLookLikeMentorsAreRefused(t *testing.T) {
 		{"a comment", "<!-- Mentor: 3 -->", "comment-shown"},
 		{"a comment in a line", "a <!-- 3 --> b", "comment-shown"},
 		{"a comment in a note", "> Mentor: look\n>\n> <!-- 3 -->", ""},
+		{"a mentor alone in a line", "> **Mentor**\n> It is 20.", "mentor-like"},
+		{"for mentors only", "> Mentors only. It is 20.", "mentor-like"},
+		{"to the mentor", "> To the mentor: it is 20", "mentor-like"},
+		{"a hint for coaches", "> Hint for coaches: 20", "mentor-like"},
+		{"a correct answer", "> Correct answer: 20", "mentor-like"},
+		{"answer keys", "## Answer keys\n\n20", "mentor-like"},
+		{"a tutor", "> Tutor: 20", "mentor-like"},
+		{"questions to answer", "Answer questions 1-3 in your notebook.", ""},
+		{"a range of questions", "Answer 1–3 in your notebook.", ""},
+		{"room for answers", "- Answers: ____", ""},
+		{"answers in pairs", "Answer in pairs: why?", ""},
+		{"a solution by name", "Solution A: a wider base.", ""},
+		{"a coach who asks", "Coach asks: why?", ""},
+		{"what a mentor leads", "Mentor-led test", ""},
+		{"notes of students", "## Show the coach your notes", ""},
 		{"a coach in a sentence", "Your coach says: go.", ""},
 		{"answers in a sentence", "Answer in whole sentences: why?", ""},
 		{"a quote right behind a note", "> Mentor: look\n\n> and there", "mentor-like"},

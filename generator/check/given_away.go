@@ -44,7 +44,7 @@ func givenAway(l *work.Lesson, problems *problem.List) {
 		if k := n.Kind(); k == lesson.KindMentorNote || k == lesson.KindMentorSection {
 			return ast.WalkSkipChildren, nil
 		}
-		for _, r := range seen(l, n) {
+		for _, r := range seen(l.Lesson, n) {
 			typed(l, answers, r, problems)
 		}
 		switch n := n.(type) {
@@ -65,7 +65,7 @@ func givenAway(l *work.Lesson, problems *problem.List) {
 }
 
 // seen gives the texts of a node, typed by hand, that students see.
-func seen(l *work.Lesson, n ast.Node) []run {
+func seen(l *lesson.Lesson, n ast.Node) []run {
 	var runs []run
 	switch n := n.(type) {
 	case *ast.FencedCodeBlock, *ast.CodeBlock, *ast.HTMLBlock:
@@ -92,7 +92,7 @@ func seen(l *work.Lesson, n ast.Node) []run {
 	case *lesson.WorkBlock:
 		for _, s := range n.Statements {
 			if s.Kind != lesson.Key && s.Kind != lesson.Slip {
-				runs = append(runs, promptRun(l.Lesson, s))
+				runs = append(runs, promptRun(l, s))
 			}
 		}
 	case *lesson.DataBlock:

@@ -13,28 +13,123 @@ import (
 	"trundle/generator/source"
 )
 
-// careRuns gives all that a lesson says of substances: its header, its prose with what stands in
-// code marks or in HTML, its prompts.
+// A seeker looks for words and phrases in what a lesson says. It makes each pattern once, and none for what
+// cannot be there.
+type seeker struct {
+	runs     []run
+	all      []byte // of the runs
+	patterns map[string]*regexp.Regexp
+}
+
+func newSeeker(l *lesson.Lesson) *seeker {
+	s := &seeker{runs: careRuns(l), patterns: map[string]*regexp.Regexp{}}
+	for _, r := range s.runs {
+		s.all = append(append(s.all, r.text...), '\n')
+	}
+	return s
+}
+
+// find gives the place of a phrase where the lesson says it first.
+func (s *seeker) find(phrase string) (source.Span, bool) {
+	pattern := s.pattern(phrase)
+	if pattern == nil {
+		return source.Span{}, false
+	}
+	for _, r := range s.runs {
+		if at := where(r.text, pattern); at != nil {
+			return r.span(at[0], at[1]), true
+		}
+	}
+	return source.Span{}, false
+}
+
+// pattern is that of a phrase, nil if the lesson has not all of its words.
+func (s *seeker) pattern(phrase string) *regexp.Regexp {
+	if known, ok := s.patterns[phrase]; ok {
+		return known
+	}
+	words := wordsOf(phrase)
+	var pattern *regexp.Regexp
+	if len(words) > 0 && s.mayHave(words) {
+		pattern = patternOf(words)
+	}
+	s.patterns[phrase] = pattern
+	return pattern
+}
+
+func (s *seeker) mayHave(words []string) bool {
+	for i, word := range words {
+		if i == len(words)-1 {
+			word = stemOf(word)
+		}
+		if !bytes.Contains(s.all, []byte(word)) {
+			return false
+		}
+	}
+	return true
+}
+
+// forget blanks a phrase out, so that a word of it is not found once more.
+func (s *seeker) forget(phrase string) {
+	pattern := s.pattern(phrase)
+	if pattern == nil {
+		return
+	}
+	for i, r := range s.runs {
+		s.runs[i].text = pattern.ReplaceAllFunc(r.text, func(name []byte) []byte { return bytes.Repeat([]byte(" "), len(name)) })
+	}
+}
+
+// where gives where a pattern's phrase stands in a text in small letters, nil if it does not.
+func where(text []byte, pattern *regexp.Regexp) []int {
+	if m := pattern.FindSubmatchIndex(text); m != nil {
+		return m[2:4]
+	}
+	return nil
+}
+
+// wordsOf cuts a phrase at blanks and hyphens.
+func wordsOf(phrase string) []string {
+	return strings.FieldsFunc(strings.ToLower(phrase), func(r rune) bool { return unicode.IsSpace(r) || unicode.Is(unicode.Pd, r) })
+}
+
+// patternOf matches a phrase in small letters, one or many of it, its words set apart by blanks or hyphens.
+func patternOf(words []string) *regexp.Regexp {
+	quoted := make([]string, len(words))
+	for i, word := range words {
+		quoted[i] = regexp.QuoteMeta(word)
+	}
+	last := words[len(words)-1]
+	stem := stemOf(last)
+	quoted[len(words)-1] = regexp.QuoteMeta(stem) + `(?:` + regexp.QuoteMeta(strings.TrimPrefix(last, stem)) + `|e?s|y|ies|fe?|ves)?`
+	return regexp.MustCompile(`(?:^|[^\pL])(` + strings.Join(quoted, `[ \p{Pd}]+`) + `)(?:$|[^\pL])`)
+}
+
+// stemOf is what one and many of a word have in common: batter, kni, cutter.
+func stemOf(word string) string {
+	for _, ending := range []string{"ies", "ves", "fe", "y", "f", "s"} {
+		if stem, ok := strings.CutSuffix(word, ending); ok && len(stem) > 2 && !strings.HasSuffix(stem, "s") {
+			return stem
+		}
+	}
+	return word
+}
+
+// careRuns gives all that a lesson says of substances, in small letters: its header, its prose, prompts, titles and code.
 func careRuns(l *lesson.Lesson) []run {
 	var all []run
 	for _, text := range append(append([]string{l.Title}, l.Goals...), l.Materials...) {
-		all = append(all, textAt(text, l.HeaderAt))
+		all = append(all, headerRun(l, text))
 	}
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			return ast.WalkContinue, nil
-		}
-		switch n := n.(type) {
-		case *lesson.WorkBlock:
-			for _, s := range n.Statements {
-				all = append(all, promptRun(l, s))
-			}
-		case *ast.HTMLBlock:
-			all = append(all, htmlRun(n, l.Markdown))
-		default:
-			if first := n.FirstChild(); n.Type() == ast.TypeBlock && first != nil && first.Type() == ast.TypeInline {
-				all = append(all, spokenRun(n, l.Markdown))
-			}
+		switch first := n.FirstChild(); {
+		case !entering:
+		case n.Kind() == ast.KindHTMLBlock:
+			all = append(all, htmlOf(n, l.Markdown))
+		case n.Type() == ast.TypeBlock && first != nil && first.Type() == ast.TypeInline:
+			all = append(all, spokenRun(n, l.Markdown, ". "))
+		case n.Kind() != ast.KindCodeSpan: // a part of the prose around it
+			all = append(all, seen(l, n)...)
 		}
 		return ast.WalkContinue, nil
 	})
@@ -44,13 +139,32 @@ func careRuns(l *lesson.Lesson) []run {
 	return all
 }
 
-// spokenRun is the text below a node as it is read, code and HTML in it; a line break is a blank,
-// and between two blocks stands a stop.
-func spokenRun(top ast.Node, src []byte) run {
+// headerRun finds a text of the header where it stands, if it stands there as it is.
+func headerRun(l *lesson.Lesson, text string) run {
+	text = strings.TrimSpace(text)
+	_, rest, _ := bytes.Cut(l.File.Text, []byte("\n"))
+	header, _, _ := bytes.Cut(rest, []byte("\n---"))
+	if i := bytes.Index(header, []byte(text)); i >= 0 && text != "" {
+		i += len(l.File.Text) - len(rest)
+		return rawRun(l.File.Text, i, i+len(text))
+	}
+	return textAt(text, l.HeaderAt)
+}
+
+// spokenRun is the text below a node as students read it, code and HTML in it; a line break is a blank. What stands
+// between two blocks is given.
+func spokenRun(top ast.Node, src []byte, between string) run {
 	var r run
 	_ = ast.Walk(top, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
+		}
+		if n.Kind() == lesson.KindMentorNote && n != top {
+			return ast.WalkSkipChildren, nil
+		}
+		if n.Type() == ast.TypeBlock && n != top && len(r.text) > 0 {
+			last := r.ends[len(r.ends)-1]
+			r.write(between, last, last)
 		}
 		switch n := n.(type) {
 		case *ast.Text:
@@ -58,79 +172,31 @@ func spokenRun(top ast.Node, src []byte) run {
 			if n.SoftLineBreak() || n.HardLineBreak() {
 				r.plain(" ", n.Segment.Stop, n.Segment.Stop)
 			}
-		case *ast.RawHTML:
-			for i := range n.Segments.Len() {
-				s := n.Segments.At(i)
-				r.markdown(src, s.Start, s.Stop)
-			}
+		case *ast.RawHTML, *ast.HTMLBlock:
+			r.join(htmlOf(n, src))
 		case *lesson.Value:
 			r.write(noText, 0, 0)
-		default:
-			if n.Type() == ast.TypeBlock && len(r.text) > 0 {
-				r.write(". ", r.ends[len(r.ends)-1], r.ends[len(r.ends)-1])
-			}
 		}
 		return ast.WalkContinue, nil
 	})
 	return r
 }
 
-func htmlRun(n *ast.HTMLBlock, src []byte) run {
-	var r run
-	for i := range n.Lines().Len() {
-		s := n.Lines().At(i)
-		r.markdown(src, s.Start, s.Stop)
-	}
-	if n.HasClosure() {
-		r.markdown(src, n.ClosureLine.Start, n.ClosureLine.Stop)
-	}
-	return r
-}
-
-// wordsOf cuts a phrase at blanks and hyphens.
-func wordsOf(phrase string) []string {
-	return strings.FieldsFunc(strings.ToLower(phrase), func(r rune) bool { return unicode.IsSpace(r) || unicode.Is(unicode.Pd, r) })
-}
-
-// patternOf matches a phrase, its plural too, its words set apart by blanks or hyphens.
-func patternOf(words []string) *regexp.Regexp {
-	quoted := make([]string, len(words))
-	for i, word := range words {
-		quoted[i] = regexp.QuoteMeta(word)
-	}
-	return regexp.MustCompile(`(?i)(?:^|[^\pL])(` + strings.Join(quoted, `[ \p{Pd}]+`) + `(?:e?s)?)(?:$|[^\pL])`)
-}
-
-// mentioned looks for a phrase in the lesson's texts, and gives the place of the first.
-func mentioned(runs []run, words string) (source.Span, bool) {
-	for _, r := range runs {
-		if at := where(r, words); at != nil {
-			return r.span(at[0], at[1]), true
-		}
-	}
-	return source.Span{}, false
-}
-
-// where gives where a phrase stands in a text in small letters, nil if it does not.
-func where(r run, phrase string) []int {
-	words := wordsOf(phrase)
-	if len(words) == 0 || !bytes.Contains(r.text, []byte(words[0])) { // most are not there, and patterns are dear
-		return nil
-	}
-	if m := patternOf(words).FindSubmatchIndex(r.text); m != nil {
-		return m[2:4]
-	}
-	return nil
+// join adds another run.
+func (r *run) join(other run) {
+	r.text, r.at, r.ends = append(r.text, other.text...), append(r.at, other.at...), append(r.ends, other.ends...)
 }
 
 // small makes small letters of those that have one of the same length.
 func small(r run) run {
-	for i := 0; i < len(r.text); {
-		c, size := utf8.DecodeRune(r.text[i:])
+	text := bytes.Clone(r.text)
+	for i := 0; i < len(text); {
+		c, size := utf8.DecodeRune(text[i:])
 		if lower := unicode.ToLower(c); utf8.RuneLen(lower) == size {
-			utf8.EncodeRune(r.text[i:], lower)
+			utf8.EncodeRune(text[i:], lower)
 		}
 		i += size
 	}
+	r.text = text
 	return r
 }

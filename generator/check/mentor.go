@@ -13,8 +13,12 @@ import (
 
 // These look as if they were meant for mentors and stand where students read them.
 var (
-	likeNote    = regexp.MustCompile(`(?i)^[^\pL]*(?:(?:for|notes? (?:to|for)) (?:the |our )?)?(?:mentors?|coach(?:es)?|teachers?|answers?|solutions?)\b[^.!?\]]{0,12}?[:：—–\]-]`)
-	likeSection = regexp.MustCompile(`(?i)\b(?:mentors?|coach(?:es)?|teachers?)\b.*\bnotes?\b|\bnotes?\b.*\b(?:mentors?|coach(?:es)?|teachers?)\b|^\W*(?:for )?mentors?\b|^\W*(?:answers?|answer key|solutions?)\W*$`)
+	likeNote    = regexp.MustCompile(`(?i)^[^\pL]*(?:(?:a )?(?:for|to|(?:notes?|hints?) (?:to|for)) (?:the |our )?)?mentors?(?:\b[^.!?\]]{0,12}?[:：\]]| only\b|\s*[—–]\s|\s+-\s|[^\pL]*$)`)
+	likeSection = regexp.MustCompile(`(?i)\bmentors?\b.*\bnotes?\b|\bnotes?\b.*\bmentors?\b|^\W*(?:for )?mentors?\b`)
+
+	// These may be meant for students all the same: a box for answers, a coach who speaks in a story.
+	likeAnswer  = regexp.MustCompile(`(?i)^[^\pL]*(?:(?:(?:correct |right )?answers?|answer keys?|solutions?)\s*(?:[:：]|\s[—–-]\s)\s*[\pL\pN−-]|(?:(?:for|to|(?:notes?|hints?) (?:to|for)) (?:the |our )?)?(?:coach(?:es)?|teachers?|tutors?|instructors?)\s*(?:[:：]|\s[—–-]\s))`)
+	likeAnswers = regexp.MustCompile(`(?i)^\W*(?:the )?(?:answers?|answer keys?)\W*$|\bnotes? (?:for|to) (?:the |our )?(?:coach|teacher|tutor|instructor)`)
 )
 
 // mentorLike finds notes and sections that were meant for mentors and are not marked
@@ -50,7 +54,14 @@ func mentorLike(l *lesson.Lesson, problems *problem.List) {
 				"head it  ## Mentor notes, at the top level of the lesson")
 			return ast.WalkContinue, nil
 		}
+		if _, heading := n.(*ast.Heading); heading && likeAnswers.Match(r.text) {
+			mayBeForMentors(l, r, problems)
+			return ast.WalkContinue, nil
+		}
 		for _, line := range lines(r) {
+			if likeAnswer.Match(line.text) {
+				mayBeForMentors(l, line, problems)
+			}
 			if likeNote.Match(line.text) {
 				problems.Error(l.File, line.span(0, len(line.text)), "mentor-like", "this looks like a note for mentors, and students would see it",
 					"start a block quote of its own with  > Mentor:")
@@ -61,13 +72,29 @@ func mentorLike(l *lesson.Lesson, problems *problem.List) {
 	})
 }
 
+func mayBeForMentors(l *lesson.Lesson, r run, problems *problem.List) {
+	problems.Caution(l.File, r.span(0, len(r.text)), "mentor-like", "students see this, and it looks as if it were for mentors or an answer",
+		"if it is, put it into a block quote that starts with  > Mentor:  or below  ## Mentor notes")
+}
+
 // htmlOf is the HTML of a node, empty of any other.
 func htmlOf(n ast.Node, src []byte) run {
 	switch n := n.(type) {
 	case *ast.HTMLBlock:
-		return htmlRun(n, src)
+		var r run
+		for i := range n.Lines().Len() {
+			r.markdown(src, n.Lines().At(i).Start, n.Lines().At(i).Stop)
+		}
+		if n.HasClosure() {
+			r.markdown(src, n.ClosureLine.Start, n.ClosureLine.Stop)
+		}
+		return r
 	case *ast.RawHTML:
-		return rawRun(src, n.Segments.At(0).Start, n.Segments.At(n.Segments.Len()-1).Stop)
+		var r run
+		for i := range n.Segments.Len() {
+			r.markdown(src, n.Segments.At(i).Start, n.Segments.At(i).Stop)
+		}
+		return r
 	}
 	return run{}
 }

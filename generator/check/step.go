@@ -2,7 +2,7 @@ package check
 
 import (
 	"regexp"
-	"strings"
+	"slices"
 
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
@@ -11,87 +11,147 @@ import (
 	"trundle/generator/problem"
 )
 
-// steps refuses a numbered step that tells students to do what a card leaves to adults. A
-// step that gives it to an adult, or forbids it, is welcome.
-func steps(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
-	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering || lesson.ForMentors(n) {
-			return ast.WalkContinue, nil
+// A task is what a card leaves to adults, by a word that it mentions.
+type task struct {
+	card, word string
+	pattern    *regexp.Regexp
+}
+
+// steps refuses a numbered step that tells students to do what a card leaves to adults. A step that names
+// somebody grown up who does it, or forbids it, is welcome.
+func steps(p *lesson.Pack, l *lesson.Lesson, s *seeker, problems *problem.List) {
+	var tasks []task
+	for _, c := range p.Cards {
+		for _, m := range c.Mentions {
+			if pattern := s.pattern(m.Value); c.Adults && pattern != nil {
+				tasks = append(tasks, task{c.Name, m.Value, pattern})
+			}
 		}
-		r, ok := step(n, l.Markdown)
-		if !ok {
-			return ast.WalkContinue, nil
-		}
-		for _, c := range p.Cards {
-			for _, m := range c.Mentions {
-				at := toStudents(r, m.Value)
-				if !c.Adults || at == nil {
-					continue
+	}
+	if len(tasks) == 0 {
+		return
+	}
+	for _, r := range stepsOf(l) {
+		clauses := clausesOf(r)
+		for _, t := range tasks {
+			for _, c := range clauses {
+				if at := where(c.text, t.pattern); at != nil && !leftAlone(string(c.text), at) {
+					problems.Error(l.File, c.span(at[0], at[1]), "adults-step", "a numbered step tells students about “"+t.word+"”, which the card "+t.card+" leaves to adults",
+						"begin the sentence with who does it, as in  Your mentor …, or with  Never …; or move it to the mentor notes")
+					break
 				}
-				problems.Error(l.File, r.span(at[0], at[1]), "adults-step", "a numbered step tells students about “"+m.Value+"”, which the card "+c.Name+" leaves to adults",
-					"give the step to an adult by name, or move it to the mentor notes")
+			}
+		}
+	}
+}
+
+// A step by another name than an item of a list: "Step 2", "2." and the like at the start of a line.
+var (
+	numbered   = regexp.MustCompile(`(?im)^[^\pL\pN\n]*(?:steps? (?:\d+|one|two|three|four|five|six|seven|eight|nine|ten)\b|\d{1,2}[*_\\]*\s?[.):–—][*_]*(?:\s|$)|\d{1,2}\s-\s)`)
+	onlyNumber = regexp.MustCompile(`(?i)^\W*(?:step )?\d{1,2}\W*$`)
+)
+
+// stepsOf gives the texts of the numbered steps that students see: items of numbered lists, blocks and rows of
+// tables that start with a number, and what stands below a heading or a line that is a step's.
+func stepsOf(l *lesson.Lesson) []run {
+	var all []run
+	below := 0 // the level of the heading whose step this is, 7 below a line of text
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		if lesson.ForMentors(n) {
+			return ast.WalkSkipChildren, nil
+		}
+		switch n := n.(type) {
+		case *ast.ListItem:
+			if n.Parent().(*ast.List).IsOrdered() {
+				all = append(all, spokenRun(n, l.Markdown, ". "))
+				return ast.WalkSkipChildren, nil
+			}
+		case *east.TableRow:
+			for cell := n.FirstChild(); cell != nil; cell = cell.NextSibling() {
+				if onlyNumber.Match(spokenRun(cell, l.Markdown, " ").text) {
+					all = append(all, spokenRun(n, l.Markdown, " "))
+					break
+				}
+			}
+			return ast.WalkSkipChildren, nil
+		case *ast.Heading:
+			r := spokenRun(n, l.Markdown, ". ")
+			if below == 7 || n.Level <= below {
+				below = 0
+			}
+			if numbered.Match(r.text) {
+				below = n.Level
+			}
+			if below > 0 {
+				all = append(all, r)
+			}
+		case *ast.Paragraph, *ast.TextBlock, *ast.HTMLBlock:
+			r := spokenRun(n, l.Markdown, ". ")
+			if below > 0 || numbered.Match(linesOf(n, l.Markdown)) {
+				all = append(all, r)
+			}
+			if below == 0 && onlyNumber.Match(r.text) {
+				below = 7
 			}
 		}
 		return ast.WalkContinue, nil
 	})
+	return all
 }
 
-// numbered starts a step that is no item of a list, as in a heading or a table.
-var numbered = regexp.MustCompile(`(?i)^\W*(?:step \d+|\d{1,2}[.):](?:\W|$))`)
-
-// step gives the text of a numbered step, false if the node is none.
-func step(n ast.Node, src []byte) (run, bool) {
-	switch n := n.(type) {
-	case *ast.ListItem:
-		return spokenRun(n, src), n.Parent().(*ast.List).IsOrdered()
-	case *ast.Paragraph, *ast.Heading, *ast.TextBlock:
-		if n.Parent().Kind() == ast.KindListItem {
-			return run{}, false
-		}
-		r := spokenRun(n, src)
-		return r, numbered.Match(r.text)
-	case *east.TableRow:
-		first := spokenRun(n.FirstChild(), src)
-		return spokenRun(n, src), onlyNumber.Match(first.text)
+// linesOf is the source of a block, lines kept apart, marks and all.
+func linesOf(n ast.Node, src []byte) []byte {
+	var all []byte
+	for i := range n.Lines().Len() {
+		s := n.Lines().At(i)
+		all = append(all, src[s.Start:s.Stop]...)
 	}
-	return run{}, false
-}
-
-var onlyNumber = regexp.MustCompile(`(?i)^\W*(?:step )?\d{1,2}\W*$`)
-
-// toStudents finds a phrase in a clause of a step that neither gives the work to somebody grown up
-// nor forbids it; nil if there is none.
-func toStudents(r run, words string) []int {
-	r = small(r)
-	start := 0
-	for _, end := range append(clauseEnds(r.text), len(r.text)) {
-		clause := run{r.text[start:end], r.at[start:end], r.ends[start:end]}
-		if at := where(clause, words); at != nil && !leftAlone(string(clause.text), at[0]) {
-			return []int{start + at[0], start + at[1]}
-		}
-		start = end
-	}
-	return nil
-}
-
-// clauseEnds are the places behind marks that end a thought.
-func clauseEnds(text []byte) []int {
-	var ends []int
-	for _, m := range clauseMark.FindAllIndex(text, -1) {
-		ends = append(ends, m[1])
-	}
-	return ends
+	return all
 }
 
 var (
-	clauseMark = regexp.MustCompile(`[.!?;:](?:\s|$)`)
-	grownUp    = regexp.MustCompile(`(?i)\b(?:adults?|mentors?|teachers?|coach(?:es)?|parents?|volunteers?|grown-?ups?)\b`)
-	forbids    = regexp.MustCompile(`(?i)\b(?:never|not|no|don['’]t|cannot|can['’]t|without|nobody|away|keep off)\b`)
-	bids       = regexp.MustCompile(`(?i)\b(?:not|never|don['’]t) forget\b`)
+	// thoughtEnd keeps questions apart from what they end; an abbreviation is followed by no capital letter.
+	thoughtEnd = regexp.MustCompile(`[.!?;]["”’)*]*\s+(?:\p{Lu})|[.!?;]\s*$|;\s|\bthen\s|(?:,\s*)?\b(?:and|but)\s+(?:you|then)\b|,\s+(?:and|but)\s`)
+	stepNumber = regexp.MustCompile(`^[^\pL\pN]*(?:steps? [\pL\pN]+|\d{1,2})?[^\pL\pN]*`)
+	grownUp    = regexp.MustCompile(`^(?:(?:your|the|an|a|one|only|some|our|another) )*(?:adults?|mentors?|teachers?|coach(?:es)?|parents?|volunteers?|instructors?|grown-?ups?)\b`)
+	toldBy     = regexp.MustCompile(`^[\pL -]*?\b(?:says?|said|tells?|told|shows?|showed|asks?|asked|lets?|wants?|gives you)\b`)
+	forbids    = regexp.MustCompile(`^(?:never|do not|don['’]t|no|nobody|avoid|stop|stay|(?:keep|step|stand) (?:away|off|out|back|clear)|leave|wait)\b`)
+	bids       = regexp.MustCompile(`^(?:never|do not|don['’]t) forget\b`)
+	passive    = regexp.MustCompile(`^ (?:(?:is|are|stays?|remains?) (?:not|never|forbidden|locked|put away|kept|for adults|only for adults|out of)|cards?\b)`)
 )
 
-// leftAlone tells whether a clause gives what stands at a place to somebody grown up, or forbids it.
-func leftAlone(clause string, at int) bool {
-	before := bids.ReplaceAllString(clause[:at], "")
-	return grownUp.MatchString(clause) || forbids.MatchString(before) || strings.Contains(clause[at:], " away")
+// clausesOf cuts a step where a sentence or a thought of its own begins, in small letters, without its number.
+func clausesOf(r run) []run {
+	var all []run
+	start := 0
+	ends := []int{}
+	for _, m := range thoughtEnd.FindAllIndex(r.text, -1) {
+		ends = append(ends, m[0]+1)
+	}
+	lower := small(r)
+	for _, end := range append(ends, len(r.text)) {
+		if end > start {
+			all = append(all, run{lower.text[start:end], r.at[start:end], r.ends[start:end]})
+		}
+		start = end
+	}
+	return slices.DeleteFunc(all, func(c run) bool { return len(c.text) == 0 })
+}
+
+// leftAlone tells whether a clause gives what stands at a place to somebody grown up, forbids it, or only asks.
+func leftAlone(clause string, at []int) bool {
+	start := stepNumber.FindString(clause)
+	said := clause[min(len(start), at[0]):]
+	switch {
+	case clause[len(clause)-1] == '?':
+		return true
+	case grownUp.MatchString(said) && !toldBy.MatchString(said[:max(0, at[0]-len(start))]):
+		return true
+	case forbids.MatchString(said) && !bids.MatchString(said):
+		return true
+	}
+	return passive.MatchString(clause[at[1]:])
 }
