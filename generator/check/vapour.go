@@ -28,11 +28,11 @@ func vapour(l *work.Lesson, problems *problem.List) {
 				v.statement(s, mentors)
 			}
 		case *lesson.Value:
-			v.elsewhere(mentors, n.Expr)
+			v.value(n, mentors)
 		case *lesson.FilledCode:
 			for _, part := range n.Parts {
 				if part.Value != nil {
-					v.elsewhere(mentors, part.Value.Expr)
+					v.value(part.Value, mentors)
 				}
 			}
 		case *lesson.GaugeBlock:
@@ -72,20 +72,31 @@ func (v *vapours) statement(s *lesson.Statement, mentors bool) {
 	case call:
 		v.alone(at)
 	case rests && s.Kind != lesson.Key && s.Kind != lesson.Slip:
-		v.problems.Error(v.lesson.File, at, "vapour-alone", "an estimate of vapour is not worked on: the page says what it means only where it is estimated",
-			"work the mass or the room out first, and put them into another  find … = vapour_ppm(mass, molar_mass, room)")
+		v.workedOn(at)
+	}
+}
+
+// value looks at a value in a sentence or a program.
+func (v *vapours) value(n *lesson.Value, mentors bool) {
+	v.elsewhere(mentors, n.Expr)
+	if call, at, rests := v.rests(n.Expr); rests && !call && mentors {
+		v.rounded(v.lesson.OfValue(n), at)
 	}
 }
 
 // shown sees to it that an estimate is more than nothing, and shown as what it is.
 func (v *vapours) shown(s *lesson.Statement, at source.Span) {
-	r := v.lesson.Of(s)
-	q, ok := r.Quantity()
-	switch {
-	case !ok:
-	case q.Number <= 0:
+	if q, ok := v.lesson.Of(s).Quantity(); ok && q.Number <= 0 {
 		v.problems.Error(v.lesson.File, at, "vapour-positive", "an estimate of vapour must come to more than zero", "give the mass, the molar mass and the room as what they are, all more than zero")
-	case !r.Target.Step.IsZero() && quantity.RoundToStep(q.Number, r.Target.Step)*r.Target.Step.Float() < 0.9*q.Number:
+		return
+	}
+	v.rounded(v.lesson.Of(s), at)
+}
+
+// rounded sees to it that an estimate is not told as much less than it is.
+func (v *vapours) rounded(r *work.Result, at source.Span) {
+	q, ok := r.Quantity()
+	if ok && !r.Target.Step.IsZero() && quantity.RoundToStep(q.Number, r.Target.Step)*r.Target.Step.Float() < 0.9*q.Number {
 		v.problems.Error(v.lesson.File, at, "vapour-rounded", "rounded to this step, the estimate of vapour is told as much less than it is", "round it to a smaller step, as in  to 0.1")
 	}
 }
@@ -99,8 +110,20 @@ func (v *vapours) elsewhere(mentors bool, sums ...quantity.Expr) {
 			v.forStudents(at, "this")
 		case call:
 			v.alone(at)
+		case rests && !isName(e):
+			v.workedOn(at)
 		}
 	}
+}
+
+func isName(e quantity.Expr) bool {
+	_, ok := e.(*quantity.Name)
+	return ok
+}
+
+func (v *vapours) workedOn(at source.Span) {
+	v.problems.Error(v.lesson.File, at, "vapour-alone", "an estimate of vapour is not worked on: the page says what it means only where it is estimated",
+		"work the mass or the room out first, and put them into another  find … = vapour_ppm(mass, molar_mass, room)")
 }
 
 // rests tells whether a sum rests on the vapour formula, whether it calls it, and where.
