@@ -39,7 +39,7 @@ func TestThePlanIsAClockFromAnyStart(t *testing.T) {
 func TestTheSeasonIsAddedUp(t *testing.T) {
 	built := demoSite(t)
 	for name, want := range map[string][]string{
-		"mentors/index.html":  {"Materials for the season", "driving base, charged", "Standards covered", "CCSS 6.NS.C.7", "Care cards needed", "Wheels and a damp cloth"},
+		"mentors/index.html":  {"Materials for the season", "driving base, charged", `paper cups</th><td class="right">2</td><td class="right">8</td>`, "Standards covered", "CCSS 6.NS.C.7", "Care cards needed", "Wheels and a damp cloth"},
 		"students/index.html": nil,
 	} {
 		page := string(built.files[name])

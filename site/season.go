@@ -20,6 +20,7 @@ type need struct {
 	Name    string
 	Address string // of a card
 	Most    int    // at once, in one lesson; 0 if nobody counted
+	Total   int    // of all lessons, for what is used up
 	Lessons []*lesson.Lesson
 }
 
@@ -52,14 +53,14 @@ func seasonOf(p *lesson.Pack) season {
 func noted(all []need, name string, n int, l *lesson.Lesson) []need {
 	for i := range all {
 		if all[i].Name == name {
-			all[i].Most = max(all[i].Most, n)
+			all[i].Most, all[i].Total = max(all[i].Most, n), all[i].Total+n
 			if last := all[i].Lessons; last[len(last)-1] != l {
 				all[i].Lessons = append(last, l)
 			}
 			return all
 		}
 	}
-	return append(all, need{Name: name, Most: n, Lessons: []*lesson.Lesson{l}})
+	return append(all, need{Name: name, Most: n, Total: n, Lessons: []*lesson.Lesson{l}})
 }
 
 // counted reads "2 paper cups"; without a number in front nobody has counted.
