@@ -1,7 +1,6 @@
 package check
 
 import (
-	"bytes"
 	"regexp"
 	"slices"
 	"strings"
@@ -55,8 +54,11 @@ var cleaners = []cleaner{
 }
 
 // harmless are names and comparisons that a cleaner's word is part of.
-var harmless = regexp.MustCompile(`(?:vacuum|pipe|street|window)[ \p{Pd}]+cleaners?|cleaner than|(?:\b(?:is|are|was|were|be|gets?|got|looks?|becomes?|became|much|even|far)) cleaner|` +
-	`spray bottles? of water|alcohol[ \p{Pd}]+free`)
+var harmless = map[string]*regexp.Regexp{
+	"cleaner": regexp.MustCompile(`(?:vacuum|pipe|street|window)[ \p{Pd}]+cleaners?|cleaner than|(?:\b(?:is|are|was|were|be|gets?|got|looks?|becomes?|became|much|even|far)) cleaner`),
+	"spray":   regexp.MustCompile(`spray bottles? of water`),
+	"alcohol": regexp.MustCompile(`alcohol[ \p{Pd}]+free`),
+}
 
 func mentions(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, said *seeker, problems *problem.List) {
 	var told []string
@@ -72,8 +74,8 @@ func mentions(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, said *seek
 	for _, phrase := range told {
 		said.forget(phrase)
 	}
-	for i, r := range said.runs {
-		said.runs[i].text = harmless.ReplaceAllFunc(r.text, func(name []byte) []byte { return bytes.Repeat([]byte("-"), len(name)) })
+	for word, pattern := range harmless {
+		said.blank(pattern, []byte(word))
 	}
 	for _, c := range cleaners {
 		at, found := said.find(c.word)

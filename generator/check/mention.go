@@ -18,11 +18,17 @@ import (
 type seeker struct {
 	runs     []run
 	all      []byte // of the runs
-	patterns map[string]*regexp.Regexp
+	patterns map[string]*phrase
+}
+
+// A phrase is a pattern, and a word of it that a text must have for the pattern to be worth trying.
+type phrase struct {
+	pattern *regexp.Regexp
+	word    []byte
 }
 
 func newSeeker(l *lesson.Lesson) *seeker {
-	s := &seeker{runs: careRuns(l), patterns: map[string]*regexp.Regexp{}}
+	s := &seeker{runs: careRuns(l), patterns: map[string]*phrase{}}
 	for _, r := range s.runs {
 		s.all = append(append(s.all, r.text...), '\n')
 	}
@@ -30,31 +36,34 @@ func newSeeker(l *lesson.Lesson) *seeker {
 }
 
 // find gives the place of a phrase where the lesson says it first.
-func (s *seeker) find(phrase string) (source.Span, bool) {
-	pattern := s.pattern(phrase)
-	if pattern == nil {
+func (s *seeker) find(words string) (source.Span, bool) {
+	p := s.phrase(words)
+	if p == nil {
 		return source.Span{}, false
 	}
 	for _, r := range s.runs {
-		if at := where(r.text, pattern); at != nil {
+		if at := p.where(r.text); at != nil {
 			return r.span(at[0], at[1]), true
 		}
 	}
 	return source.Span{}, false
 }
 
-// pattern is that of a phrase, nil if the lesson has not all of its words.
-func (s *seeker) pattern(phrase string) *regexp.Regexp {
-	if known, ok := s.patterns[phrase]; ok {
+// phrase is that of some words, nil if the lesson has not all of them.
+func (s *seeker) phrase(text string) *phrase {
+	if known, ok := s.patterns[text]; ok {
 		return known
 	}
-	words := wordsOf(phrase)
-	var pattern *regexp.Regexp
+	words := wordsOf(text)
+	var p *phrase
 	if len(words) > 0 && s.mayHave(words) {
-		pattern = patternOf(words)
+		p = &phrase{patternOf(words), []byte(words[0])}
+		if len(words) == 1 {
+			p.word = []byte(stemOf(words[0]))
+		}
 	}
-	s.patterns[phrase] = pattern
-	return pattern
+	s.patterns[text] = p
+	return p
 }
 
 func (s *seeker) mayHave(words []string) bool {
@@ -70,19 +79,27 @@ func (s *seeker) mayHave(words []string) bool {
 }
 
 // forget blanks a phrase out, so that a word of it is not found once more.
-func (s *seeker) forget(phrase string) {
-	pattern := s.pattern(phrase)
-	if pattern == nil {
-		return
-	}
-	for i, r := range s.runs {
-		s.runs[i].text = pattern.ReplaceAllFunc(r.text, func(name []byte) []byte { return bytes.Repeat([]byte(" "), len(name)) })
+func (s *seeker) forget(words string) {
+	if p := s.phrase(words); p != nil {
+		s.blank(p.pattern, p.word)
 	}
 }
 
-// where gives where a pattern's phrase stands in a text in small letters, nil if it does not.
-func where(text []byte, pattern *regexp.Regexp) []int {
-	if m := pattern.FindSubmatchIndex(text); m != nil {
+// blank puts blanks in a pattern's place, in the texts that have a word of it.
+func (s *seeker) blank(pattern *regexp.Regexp, word []byte) {
+	for i, r := range s.runs {
+		if bytes.Contains(r.text, word) {
+			s.runs[i].text = pattern.ReplaceAllFunc(r.text, func(name []byte) []byte { return bytes.Repeat([]byte(" "), len(name)) })
+		}
+	}
+}
+
+// where gives where a phrase stands in a text in small letters, nil if it does not.
+func (p *phrase) where(text []byte) []int {
+	if !bytes.Contains(text, p.word) {
+		return nil
+	}
+	if m := p.pattern.FindSubmatchIndex(text); m != nil {
 		return m[2:4]
 	}
 	return nil

@@ -89,8 +89,14 @@ var entity = regexp.MustCompile(`^&#?[0-9A-Za-z]{1,30};`)
 func (r *run) markdown(src []byte, start, end int) {
 	for i := start; i < end; {
 		rest := src[i:end]
-		size := len(entity.Find(rest))
+		size := 0
+		if rest[0] == '&' {
+			size = len(entity.Find(rest))
+		}
 		switch {
+		case rest[0] > ' ' && rest[0] < utf8.RuneSelf && rest[0] != '&' && rest[0] != '\\': // most are plain
+			size = 1
+			r.text, r.at, r.ends = append(r.text, rest[0]), append(r.at, i), append(r.ends, i+1)
 		case size > 0:
 			r.plain(string(util.ResolveEntityNames(util.ResolveNumericReferences(rest[:size]))), i, i+size)
 		case len(rest) > 1 && rest[0] == '\\' && util.IsPunct(rest[1]):

@@ -14,7 +14,7 @@ import (
 // A task is what a card leaves to adults, by a word that it mentions.
 type task struct {
 	card, word string
-	pattern    *regexp.Regexp
+	phrase     *phrase
 }
 
 // steps refuses a numbered step that tells students to do what a card leaves to adults. A step that names
@@ -23,8 +23,8 @@ func steps(p *lesson.Pack, l *lesson.Lesson, s *seeker, problems *problem.List) 
 	var tasks []task
 	for _, c := range p.Cards {
 		for _, m := range c.Mentions {
-			if pattern := s.pattern(m.Value); c.Adults && pattern != nil {
-				tasks = append(tasks, task{c.Name, m.Value, pattern})
+			if p := s.phrase(m.Value); c.Adults && p != nil {
+				tasks = append(tasks, task{c.Name, m.Value, p})
 			}
 		}
 	}
@@ -35,7 +35,7 @@ func steps(p *lesson.Pack, l *lesson.Lesson, s *seeker, problems *problem.List) 
 		clauses := clausesOf(r)
 		for _, t := range tasks {
 			for _, c := range clauses {
-				if at := where(c.text, t.pattern); at != nil && !leftAlone(string(c.text), at) {
+				if at := t.phrase.where(c.text); at != nil && !leftAlone(string(c.text), at) {
 					problems.Error(l.File, c.span(at[0], at[1]), "adults-step", "a numbered step tells students about “"+t.word+"”, which the card "+t.card+" leaves to adults",
 						"begin the sentence with who does it, as in  Your mentor …, or with  Never …; or move it to the mentor notes")
 					break
