@@ -143,7 +143,7 @@ func TestWhatIsNamedIsFoundHoweverItIsSet(t *testing.T) {
 		"rubbing alcohols", "RUBBING ALCOHOL", "| a |\n|---|\n| rubbing alcohol |", "### Rubbing alcohol", "[rubbing alcohol](https://example.org)", "- a\n- rubbing\n  alcohol",
 		"> Mentor: rubbing\n> alcohol", "```python\n# rubbing alcohol\n```", "    rubbing alcohol", "```python filled\n# rubbing alcohol\n```", "[a](https://example.org \"rubbing alcohol\")",
 		"```chart\ntitle \"Drift after rubbing alcohol\"\n```", "<!-- rubbing alcohol -->", "![rubbing alcohol](pictures/a.png)", "line\\\nrubbing alcohol",
-		"Swollen batteries!", "A swollen battery.", "Two craft knives.", "One side cutter.", "Its spinning wheel.",
+		"```work\nfind x = 2\nslip 3 \"Did you use rubbing alcohol?\"\n```", "Swollen batteries!", "A swollen battery.", "Two craft knives.", "One side cutter.", "Its spinning wheel.",
 	} {
 		if got := withCards(t, "", text); !strings.Contains(got, "card-missing") {
 			t.Errorf("%q: problems are %q", text, got)
@@ -156,6 +156,9 @@ func TestWhatIsNamedIsFoundHoweverItIsSet(t *testing.T) {
 		if got := withCards(t, "", text); got != "" {
 			t.Errorf("%q: problems are %q", text, got)
 		}
+	}
+	if got := withCards(t, "", "A cleaner stands there."); got != "card-missing" { // the pack has a card for one, the lesson does not carry it
+		t.Errorf("problems are %q", got)
 	}
 	if got := withCards(t, "", "Rubbing alcohol."); got != "card-missing" { // told once, as the card's and not as an alcohol too
 		t.Errorf("problems are %q", got)
@@ -191,6 +194,9 @@ func TestAStepForAdultsIsFoundHoweverItIsSet(t *testing.T) {
 		"1. Leave the contact cleaner in its locked box.", "1. Wait outside while the contact cleaner dries.", "1. Read the contact cleaner card with your group.",
 		"1. What is contact cleaner made of?", "1. Which is safer: a damp cloth or contact cleaner?", "### Step 1\n\nLook.\n\n### More\n\nContact cleaner smells.",
 		"**Step 1**\n\nLook.\n\n## Next\n\nContact cleaner smells.", "1. Use a damp cloth.",
+		"1. Look at it, and your mentor opens the contact cleaner.", "1. Wait. And then your mentor opens the contact cleaner.", "1. Is it dirty? A parent takes contact cleaner.",
+		"1. Nobody touches contact cleaner.", "1. No contact cleaner today.", "1. Keep off the contact cleaner.", "1. Do not open the contact cleaner.", "1. An instructor, not you, opens the contact cleaner.",
+		"1. One volunteer opens the contact cleaner.", "1. A grown-up opens the contact cleaner.", "1. The contact cleaner is for adults.",
 		"1. Don’t use contact cleaner.", "1. Never use contact cleaner.", "1. Stay away from the contact cleaner.", "1. A teacher opens the contact cleaner.", "1. The coach has the contact cleaner.",
 		"1. Your mentor takes contact cleaner to the plug.", "1. The contact cleaner is put away.", "- Contact cleaner smells.", "Contact cleaner smells.", "> Mentor: 1. Use contact cleaner.",
 		"| | |\n|---|---|\n| a | contact cleaner |",
@@ -308,7 +314,7 @@ func TestACardSaysBeforeDuringAfterAndWhatIfNot(t *testing.T) {
 		{"only blanks", strings.Replace(full, "Work.", "&nbsp;\u200b", 1), "card-section", "nothing stands below “During”"},
 		{"only bullets", strings.Replace(full, "Work.", "-\n-", 1), "card-section", "nothing stands below “During”"},
 		{"only dots", strings.Replace(full, "Work.", "…", 1), "card-section", "nothing stands below “During”"},
-		{"only a note to oneself", strings.Replace(full, "Work.", "TODO", 1), "card-section", "nothing stands below “During”"},
+		{"only a note to oneself", strings.Replace(full, "Work.", "To do.", 1), "card-section", "nothing stands below “During”"},
 		{"only a note for mentors", strings.Replace(full, "Work.", "> Mentor: look", 1), "card-section", "“During”"},
 		{"none", "Text.", "card-section", "“Before”, “During”, “After”, “If something goes wrong”"},
 	} {

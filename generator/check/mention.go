@@ -143,6 +143,10 @@ func careRuns(l *lesson.Lesson) []run {
 		case !entering:
 		case n.Kind() == ast.KindHTMLBlock:
 			all = append(all, htmlOf(n, l.Markdown))
+		case n.Kind() == lesson.KindWorkBlock:
+			for _, s := range n.(*lesson.WorkBlock).Statements { // hints too
+				all = append(all, promptRun(l, s))
+			}
 		case n.Type() == ast.TypeBlock && first != nil && first.Type() == ast.TypeInline:
 			all = append(all, spokenRun(n, l.Markdown, ". "))
 		case n.Kind() != ast.KindCodeSpan: // a part of the prose around it

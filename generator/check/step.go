@@ -2,7 +2,7 @@ package check
 
 import (
 	"regexp"
-	"slices"
+	"strings"
 
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
@@ -113,8 +113,8 @@ func linesOf(n ast.Node, src []byte) []byte {
 }
 
 var (
-	// thoughtEnd keeps questions apart from what they end; an abbreviation is followed by no capital letter.
-	thoughtEnd = regexp.MustCompile(`[.!?;]["”’)*]*\s+(?:\p{Lu})|[.!?;]\s*$|;\s|\bthen\s|(?:,\s*)?\b(?:and|but)\s+(?:you|then)\b|,\s+(?:and|but)\s`)
+	// The group is what a thought ends with. An abbreviation is followed by no capital letter.
+	thoughtEnd = regexp.MustCompile(`([.!?;]["”’)*]*\s+)\p{Lu}|(;\s+|(?:,\s*)?(?:\b(?i:and|but)\s+)?\b(?i:then)\s+|,\s+(?:and|but)\s+)|(\s(?:and|but)\s+)you\b`)
 	stepNumber = regexp.MustCompile(`^[^\pL\pN]*(?:steps? [\pL\pN]+|\d{1,2})?[^\pL\pN]*`)
 	grownUp    = regexp.MustCompile(`^(?:(?:your|the|an|a|one|only|some|our|another) )*(?:adults?|mentors?|teachers?|coach(?:es)?|parents?|volunteers?|instructors?|grown-?ups?)\b`)
 	toldBy     = regexp.MustCompile(`^[\pL -]*?\b(?:says?|said|tells?|told|shows?|showed|asks?|asked|lets?|wants?|gives you)\b`)
@@ -126,19 +126,18 @@ var (
 // clausesOf cuts a step where a sentence or a thought of its own begins, in small letters, without its number.
 func clausesOf(r run) []run {
 	var all []run
-	start := 0
-	ends := []int{}
-	for _, m := range thoughtEnd.FindAllIndex(r.text, -1) {
-		ends = append(ends, m[0]+1)
-	}
-	lower := small(r)
-	for _, end := range append(ends, len(r.text)) {
+	lower, start := small(r), 0
+	cut := func(end int) {
 		if end > start {
 			all = append(all, run{lower.text[start:end], r.at[start:end], r.ends[start:end]})
 		}
 		start = end
 	}
-	return slices.DeleteFunc(all, func(c run) bool { return len(c.text) == 0 })
+	for _, m := range thoughtEnd.FindAllSubmatchIndex(r.text, -1) {
+		cut(max(m[3], m[5], m[7])) // of three groups one has matched
+	}
+	cut(len(r.text))
+	return all
 }
 
 // leftAlone tells whether a clause gives what stands at a place to somebody grown up, forbids it, or only asks.
@@ -146,7 +145,7 @@ func leftAlone(clause string, at []int) bool {
 	start := stepNumber.FindString(clause)
 	said := clause[min(len(start), at[0]):]
 	switch {
-	case clause[len(clause)-1] == '?':
+	case strings.HasSuffix(strings.TrimRight(clause, " "), "?"):
 		return true
 	case grownUp.MatchString(said) && !toldBy.MatchString(said[:max(0, at[0]-len(start))]):
 		return true
