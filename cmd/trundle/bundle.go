@@ -44,19 +44,10 @@ func (c *bundleCommand) Run(p *program) error {
 		return p.misuse(err, "leave the variable "+epochVariable+" out, or give it the seconds since 1970")
 	}
 	out := filepath.Clean(c.Out)
-	if err := p.isFolder(c.Pack); err != nil {
-		return err
-	}
-	switch err := write.CheckInto(out, c.Pack); {
-	case errors.Is(err, write.ErrInside), errors.Is(err, write.ErrOther), errors.Is(err, syscall.ENOTDIR):
-		return p.misuse(err, "choose another folder for -o")
-	case err != nil:
+	if err := c.usable(p, out); err != nil {
 		return err
 	}
 	told := newProgress(p.stderr) // from here on somebody waits
-	if c.Report != nil && filepath.Clean(*c.Report) == out {
-		return p.misuse(fmt.Errorf("%s cannot be the folder for the bundles and the report as well", out), "choose another name for one of them")
-	}
 	proved, err := p.prove(c.reporting, c.Pack)
 	if err != nil {
 		if proved != nil {
@@ -85,6 +76,23 @@ func (c *bundleCommand) Run(p *program) error {
 	p.summary(proved)
 	for _, e := range site.Editions {
 		fmt.Fprintln(p.stdout, filepath.Join(out, generator.BundleName(proved, e)+".zip"))
+	}
+	return nil
+}
+
+// usable says what is wrong with the names that were typed.
+func (c *bundleCommand) usable(p *program, out string) error {
+	if err := p.isFolder(c.Pack); err != nil {
+		return err
+	}
+	switch err := write.CheckInto(out, c.Pack); {
+	case errors.Is(err, write.ErrInside), errors.Is(err, write.ErrOther), errors.Is(err, syscall.ENOTDIR):
+		return p.misuse(err, "choose another folder for -o")
+	case err != nil:
+		return err
+	}
+	if c.Report != nil && filepath.Clean(*c.Report) == out {
+		return p.misuse(fmt.Errorf("%s cannot be the folder for the bundles and the report as well", out), "choose another name for one of them")
 	}
 	return nil
 }
