@@ -2,6 +2,7 @@ package site
 
 import (
 	"html"
+	"strings"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
@@ -33,11 +34,12 @@ func (b *body) gaugeBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 }
 
 // sheetLinks leads to the lesson's worksheets.
-func (b *body) sheetLinks() string { return sheetLinks(b.words, b.lesson.Slug) }
+func (b *body) sheetLinks() string { return sheetLinks(b.words, b.lesson.Lesson) }
 
-func sheetLinks(w words, slug string) string {
-	link := func(paper, word string) string {
-		return `<a href="` + html.EscapeString(SheetName(slug, paper)) + `">` + html.EscapeString(w.must(word)) + "</a>"
+func sheetLinks(w words, l *lesson.Lesson) string {
+	var links []string
+	for _, paper := range papersOf("", l) {
+		links = append(links, `<a href="`+html.EscapeString(paper.Address)+`">`+html.EscapeString(w.must(paper.Word))+"</a>")
 	}
-	return link("a4", "paper-a4") + " · " + link("letter", "paper-letter")
+	return strings.Join(links, " · ")
 }

@@ -107,20 +107,27 @@ type cardView struct {
 	Body        template.HTML
 }
 
-// viewOf is a card with the official texts of its statements.
-func viewOf(c *lesson.Card) cardView {
-	v := cardView{Card: c}
+// Stated gives the official texts of a card's statements. There are gaps if a precaution has a blank or a
+// choice, which the label settles.
+func Stated(c *lesson.Card) (hazards, precautions []hazard.Statement, gaps bool) {
 	for _, code := range c.Hazards {
 		if s, ok := hazard.Hazard(code.Value); ok {
-			v.Statements = append(v.Statements, s)
+			hazards = append(hazards, s)
 		}
 	}
 	for _, code := range c.Precautions {
 		if s, ok := hazard.Precaution(code.Value); ok {
-			v.Precautions = append(v.Precautions, s)
-			v.Gaps = v.Gaps || s.HasGaps()
+			precautions = append(precautions, s)
+			gaps = gaps || s.HasGaps()
 		}
 	}
+	return hazards, precautions, gaps
+}
+
+// viewOf is a card with the official texts of its statements.
+func viewOf(c *lesson.Card) cardView {
+	v := cardView{Card: c}
+	v.Statements, v.Precautions, v.Gaps = Stated(c)
 	return v
 }
 
@@ -131,7 +138,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 	if err != nil {
 		return nil, err
 	}
-	page := lessonPage{Lesson: l, Body: trusted(html), Parts: marks(l.Lesson), Paper: trusted(sheetLinks(s.words, l.Slug))}
+	page := lessonPage{Lesson: l, Body: trusted(html), Parts: marks(l.Lesson), Paper: trusted(sheetLinks(s.words, l.Lesson))}
 	if e == Students {
 		if page.Sheet, err = b.sheet(p); err != nil {
 			return nil, err

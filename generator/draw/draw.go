@@ -48,22 +48,23 @@ func sheet(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper w
 
 // short is a care card's short form.
 func short(c *lesson.Card) worksheets.Card {
-	out := worksheets.Card{Title: c.Title, Adults: c.Adults, Wear: c.Wear}
+	hazards, precautions, gaps := site.Stated(c)
+	out := worksheets.Card{Title: c.Title, Adults: c.Adults, Wear: c.Wear, Precautions: texts(precautions), Statements: texts(hazards), Gaps: gaps}
 	var codes []string
-	for _, h := range c.Hazards {
-		if st, ok := hazard.Hazard(h.Value); ok {
-			codes = append(codes, st.Code)
-			out.Statements = append(out.Statements, st.Code+" "+st.Text)
-		}
-	}
-	for _, p := range c.Precautions {
-		if st, ok := hazard.Precaution(p.Value); ok {
-			out.Precautions = append(out.Precautions, st.Code+" "+st.Text)
-			out.Gaps = out.Gaps || st.HasGaps()
-		}
+	for _, s := range hazards {
+		codes = append(codes, s.Code)
 	}
 	out.SignalWord = hazard.SignalWord(codes)
 	return out
+}
+
+// texts are statements as they are printed.
+func texts(statements []hazard.Statement) []string {
+	var all []string
+	for _, s := range statements {
+		all = append(all, s.Code+" "+s.Text)
+	}
+	return all
 }
 
 // Pictures gives the jobs of the pictures that an edition shows.
