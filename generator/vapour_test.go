@@ -1,13 +1,14 @@
 package generator_test
 
 import (
-	"encoding/csv"
 	"html"
 	"os"
 	"strconv"
 	"strings"
 	"testing"
 	"testing/fstest"
+
+	"trundle/testdata/outside"
 )
 
 const solventCard = "---\ntitle: Solvent\nwho: adults\nwear: []\n%s---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n"
@@ -148,16 +149,8 @@ func TestNothingSaidOfVapourReassures(t *testing.T) {
 
 func outsideTable(t *testing.T, name string) [][]string {
 	t.Helper()
-	f, err := os.Open("../testdata/outside/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return rows[1:]
+	_, rows := outside.Table(t, name)
+	return rows
 }
 
 // lowestLimit is the lowest worker limit of a substance in testdata/outside/limits.csv.

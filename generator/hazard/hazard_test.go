@@ -1,26 +1,16 @@
 package hazard
 
 import (
-	"encoding/csv"
-	"os"
 	"strings"
 	"testing"
-)
 
-const outside = "../../testdata/outside/"
+	"trundle/testdata/outside"
+)
 
 func published(t *testing.T, name string) [][]string {
 	t.Helper()
-	f, err := os.Open(outside + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return rows[1:]
+	_, rows := outside.Table(t, name)
+	return rows
 }
 
 // TestEveryStatementIsThePublishedOne holds each H and P statement against the published

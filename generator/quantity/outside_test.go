@@ -1,7 +1,6 @@
 package quantity_test
 
 import (
-	"encoding/csv"
 	"math"
 	"os"
 	"path/filepath"
@@ -10,26 +9,27 @@ import (
 	"testing"
 
 	"trundle/generator/quantity"
+	"trundle/testdata/outside"
 )
 
-const outside = "../../testdata/outside"
+const outsideFolder = "../../testdata/outside"
 
 // TestOutsideValues works every row of testdata/outside and compares it with what its
 // source published. Each row names the source.
 func TestOutsideValues(t *testing.T) {
-	files, err := filepath.Glob(outside + "/*.csv")
+	files, err := filepath.Glob(outsideFolder + "/*.csv")
 	if err != nil || len(files) == 0 {
 		t.Fatal("no tables of outside values", err)
 	}
 	held := 0
 	sources := map[string]bool{}
 	for _, file := range files {
-		rows := table(t, file)
-		if strings.Join(rows[0], ",") != "case,given,expr,in,want,within,want_u,within_u,source,status" {
+		names, rows := outside.Table(t, filepath.Base(file))
+		if strings.Join(names, ",") != "case,given,expr,in,want,within,want_u,within_u,source,status" {
 			continue // a table of another form, with a test of its own
 		}
 		t.Run(filepath.Base(file), func(t *testing.T) {
-			for _, row := range rows[1:] {
+			for _, row := range rows {
 				if row[8] == "" {
 					t.Errorf("%s: no source", row[0])
 				}
@@ -43,20 +43,6 @@ func TestOutsideValues(t *testing.T) {
 	if held < 300 || len(sources) < 10 {
 		t.Errorf("%d values from %d sources are too few: at least 300 from 10", held, len(sources))
 	}
-}
-
-func table(t *testing.T, file string) [][]string {
-	t.Helper()
-	f, err := os.Open(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(file, err)
-	}
-	return rows
 }
 
 func checkRow(t *testing.T, row []string) {
@@ -190,7 +176,7 @@ func floats(t *testing.T, texts []string) []float64 {
 }
 
 func column(t *testing.T, file string) []float64 {
-	data, err := os.ReadFile(filepath.Join(outside, file))
+	data, err := os.ReadFile(filepath.Join(outsideFolder, file))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,30 +1,23 @@
 package runs
 
 import (
-	"encoding/csv"
 	"math"
 	"os"
 	"strconv"
 	"strings"
 	"testing"
+
+	"trundle/testdata/outside"
 )
 
 // table reads a file of published values, each row by its column names.
 func table(t *testing.T, name string) []map[string]string {
 	t.Helper()
-	f, err := os.Open("../../testdata/outside/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	names, rows := outside.Table(t, name)
 	var out []map[string]string
-	for _, row := range rows[1:] {
+	for _, row := range rows {
 		m := map[string]string{}
-		for i, column := range rows[0] {
+		for i, column := range names {
 			m[column] = row[i]
 		}
 		out = append(out, m)
