@@ -245,8 +245,9 @@ func TestWhatIsInABundle(t *testing.T) {
 			if below == bundle.Contents || below == bundle.Sums {
 				continue
 			}
-			if !strings.Contains(list, fmt.Sprintf("%9d  %s ", len(data), below)) {
-				t.Errorf("%s does not list %s with its size", folder, below)
+			line := regexp.MustCompile(fmt.Sprintf(`(?m)^ *%d  %s +\pL`, len(data), regexp.QuoteMeta(below)))
+			if !line.MatchString(list) {
+				t.Errorf("%s does not list %s with its size and what it is", folder, below)
 			}
 		}
 	}

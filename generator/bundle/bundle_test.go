@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"context"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"io"
@@ -196,18 +197,53 @@ func TestAZipWithMoreThanTheBundleHasFaults(t *testing.T) {
 	central := bytes.LastIndex(flagged, []byte("PK\x01\x02"))
 	flagged[central+8] |= 1 // needs a password
 	link := slices.Clone(data)
-	link[bytes.LastIndex(link, []byte("PK\x01\x02"))+41] = 0xa1 // a link's mode
+	link[central+41] = 0xa1 // a link's mode
 	commented := append(slices.Clone(data[:len(data)-2]), 2, 0, 'h', 'i')
 	renamed := slices.Clone(data)
 	renamed[bytes.Index(renamed, []byte("a.html"))] = 'b' // the name in front of the file, not the one in the list
-	for what, zipped := range map[string][]byte{
-		"before": append([]byte("#!/bin/sh\n"), data...), "behind": append(slices.Clone(data), "more"...), "with a password": flagged, "a link": link,
-		"another zip before": append(slices.Clone(data), data...), "a comment": commented, "another name in front": renamed,
-		"a hole": holed(data), "twice": repeated(t), "capitals": repacked(t, func(f map[string]string) { f["day-1-students/Contents.txt"] = "list" }),
+	const changed = "holds more than its list of files tells"
+	for what, c := range map[string]struct {
+		zip  []byte
+		want string
+	}{
+		"before": {append([]byte("#!/bin/sh\n"), data...), changed}, "behind": {append(slices.Clone(data), "more"...), changed},
+		"another zip before": {append(slices.Clone(data), data...), changed}, "a comment": {commented, changed}, "a hole": {holed(data), changed},
+		"another name in front": {renamed, changed}, "a link": {link, "is no plain file"}, "with a password": {flagged, "asks for a password"},
+		"twice":    {repeated(t), "is there twice"},
+		"capitals": {repacked(t, func(f map[string]string) { f["day-1-students/Contents.txt"] = "list" }), "to many computers"},
 	} {
-		if found, err := checked(t, zipped); err != nil || len(found.Faults) == 0 {
-			t.Errorf("%s: found %+v, %v", what, found, err)
+		found, err := checked(t, c.zip)
+		if err != nil || !slices.ContainsFunc(found.Faults, func(f bundle.Fault) bool { return strings.Contains(f.What, c.want) }) {
+			t.Errorf("%s: found %+v, %v; want %q", what, found, err, c.want)
 		}
+	}
+}
+
+// sized gives a bundle whose list of files tells another size of a file.
+func sized(data []byte, name string, size uint32) []byte {
+	out := slices.Clone(data)
+	at := bytes.LastIndex(out, []byte(name)) - 46 // the name stands behind so many bytes of its entry
+	binary.LittleEndian.PutUint32(out[at+24:], size)
+	return out
+}
+
+func TestWhatIsUnpackedHasLimits(t *testing.T) {
+	data := made(t, bundle.Epoch)
+	if _, err := checked(t, sized(data, "day-1-students/SHA256SUMS", 17<<20)); !errors.Is(err, bundle.ErrNoBundle) || !strings.Contains(err.Error(), "too large") {
+		t.Errorf("sums of 17 MB: error is %v", err)
+	}
+	large := sized(sized(data, "day-1-students/students/a.html", 1<<32-16), "day-1-students/students/sheets/a-a4.pdf", 1<<32-16)
+	found, err := checked(t, large)
+	if err != nil || !slices.ContainsFunc(found.Faults, func(f bundle.Fault) bool { return strings.Contains(f.What, "more than 4 GB") }) {
+		t.Errorf("8 GB: found %+v, %v", found, err)
+	}
+	many := repacked(t, func(f map[string]string) {
+		for i := range 100_000 {
+			f[fmt.Sprintf("day-1-students/%d/", i)] = ""
+		}
+	})
+	if _, err := checked(t, many); !errors.Is(err, bundle.ErrNoBundle) || !strings.Contains(err.Error(), "more than 100000 files") {
+		t.Errorf("many files: error is %v", err)
 	}
 }
 

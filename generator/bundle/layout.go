@@ -41,7 +41,7 @@ func gapless(r io.ReaderAt, size int64, z *zip.Reader) bool {
 	}
 	const end = 22 // bytes of the last record (4.3.16)
 	last := read(r, size-end, end)
-	if z.Comment != "" || string(read(r, at, 4)) != centralHeader || len(last) < end || string(last[:4]) != endRecord {
+	if string(read(r, at, 4)) != centralHeader || len(last) < end || string(last[:4]) != endRecord {
 		return false
 	}
 	length, start := binary.LittleEndian.Uint32(last[12:]), binary.LittleEndian.Uint32(last[16:])

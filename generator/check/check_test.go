@@ -332,6 +332,22 @@ func TestACardSaysBeforeDuringAfterAndWhatIfNot(t *testing.T) {
 	}
 }
 
+func TestALimitIsOfWhatAdultsUseAndLessThanAllOfTheAir(t *testing.T) {
+	for header, want := range map[string]string{
+		"who: adults\nlimit: 200 ppm\nlimit-source: A\n":     "",
+		"who: students\nlimit: 200 ppm\nlimit-source: A\n":   "hazard-for-students",
+		"who: adults\nlimit: 2000000 ppm\nlimit-source: A\n": "limit-too-large",
+		"who: students\nhazards: [H225]\n":                   "hazard-for-students",
+		"who: adults\nhazards: [H225]\n":                     "",
+	} {
+		card, found := parse.Card(parse.NewMarkdown(), source.NewFile("care/c.md", []byte("---\ntitle: C\nwear: []\n"+header+"---\n\n"+cardBody)))
+		found.Join(check.Card(&lesson.Pack{Cards: []*lesson.Card{card}}, card))
+		if got := slugs(found.Sorted()); got != want {
+			t.Errorf("%q: problems are %q, want %q", header, got, want)
+		}
+	}
+}
+
 func TestVapourIsForMentorsAndStandsAlone(t *testing.T) {
 	const call = "vapour_ppm(1 g, 60.1 g/mol, 150 m^3)"
 	const air = "find air in ppm to 0.1 = " + call

@@ -79,7 +79,7 @@ func stepsOf(l *lesson.Lesson) []run {
 			return ast.WalkSkipChildren, nil
 		case *ast.Heading:
 			r := spokenRun(n, l.Markdown, ". ")
-			if below == 7 || n.Level <= below {
+			if n.Level <= below {
 				below = 0
 			}
 			if numbered.Match(r.text) {
