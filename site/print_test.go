@@ -10,6 +10,7 @@ import (
 	"unicode"
 
 	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 
@@ -46,6 +47,24 @@ func TestThePrintedPageAndTheSheetAgree(t *testing.T) {
 				rest = after
 			}
 		}
+	}
+}
+
+// TestNothingIsCutOffOnPaper lays every lesson out as for a printer, and looks for what goes on beyond its box:
+// paper does not scroll.
+func TestNothingIsCutOffOnPaper(t *testing.T) {
+	t.Parallel()
+	built := demoSite(t)
+	tab := openBrowser(t)
+	const sheet = 680 // pixels of CSS, between the margins of A4
+	for _, name := range built.pages {
+		tab.open(t, "file://"+filepath.ToSlash(built.dir)+"/", name)
+		tab.view(t, sheet, light)
+		order(t, tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+		for _, cut := range ask[[]string](t, tab, `[...document.querySelectorAll("pre")].filter((e) => e.scrollWidth > e.clientWidth + 1).map((e) => e.textContent.slice(0, 60))`) {
+			t.Errorf("%s: a program goes on beyond the paper: %s", name, cut)
+		}
+		order(t, tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: ""})
 	}
 }
 
