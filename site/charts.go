@@ -6,7 +6,6 @@ import (
 
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
-	"trundle/generator/trials"
 	"trundle/generator/work"
 	"trundle/site/chart"
 )
@@ -221,7 +220,7 @@ func (b *body) fitted(f *figure, d *work.Data, head chart.Chart) {
 	p := chart.Cycles{Chart: head, Cycle: chart.Axis{Title: d.Chart.XTitle}, Offset: chart.Axis{Title: titled(m.Title, a.in.Symbol())}}
 	t := Numbers{Caption: titled(m.Title, a.in.Symbol()), Heads: []string{d.GroupTitle, d.Chart.XTitle, m.Title}}
 	var says []string
-	add := func(name string, r trials.Readings) {
+	add := func(name string, r runs.Readings) {
 		if len(r.Cycles) == 0 {
 			return
 		}

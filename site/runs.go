@@ -12,7 +12,6 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
-	"trundle/generator/trials"
 	"trundle/generator/work"
 )
 
@@ -147,7 +146,7 @@ func (f *figure) note(w words) {
 
 // column is a measured column as it is shown.
 type column struct {
-	trials.Column
+	runs.Column
 	title, group, target string
 	asks                 Asks
 	amounts
@@ -223,7 +222,7 @@ func titled(title, unit string) string {
 const mostLooks = 20
 
 // look names the runs of a group that need a second look.
-func (w words) look(g trials.Group, c column) []string {
+func (w words) look(g runs.Group, c column) []string {
 	var all []string
 	for i, place := range g.Odd {
 		if i == mostLooks {
@@ -273,7 +272,7 @@ func (b *body) cycles(f *figure, d *work.Data) {
 	if explained {
 		t.Heads = append(t.Heads, b.words.must("runs-mismatch"))
 	}
-	add := func(name string, r trials.Readings) {
+	add := func(name string, r runs.Readings) {
 		if r.Fit == nil {
 			return
 		}

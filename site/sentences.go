@@ -7,7 +7,6 @@ import (
 
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
-	"trundle/generator/trials"
 	"trundle/generator/work"
 )
 
@@ -22,19 +21,19 @@ const (
 )
 
 // verdict tells what can be said of two groups.
-func (w words) verdict(c trials.Column, p trials.Pair, asks Asks) string {
+func (w words) verdict(c runs.Column, p runs.Pair, asks Asks) string {
 	a, b := c.Groups[p.First], c.Groups[p.Second]
 	switch p.Verdict {
-	case trials.Apart:
+	case runs.Apart:
 		return w.must("runs-apart-"+string(asks), a.Name, b.Name, w.oneIn(p.P))
-	case trials.Same:
+	case runs.Same:
 		if !math.IsNaN(c.Target) && a.Bias*b.Bias < 0 {
 			return w.must("runs-same-far", a.Name, b.Name)
 		}
 		return w.must("runs-same", a.Name, b.Name)
-	case trials.NoSpread:
+	case runs.NoSpread:
 		return w.must("runs-no-spread", a.Name, b.Name)
-	case trials.TooFew:
+	case runs.TooFew:
 		return w.must("runs-too-few", a.Name, b.Name, w.tooFew(a, b))
 	}
 	each := w.must("runs-each", strconv.Itoa(a.N))
@@ -48,7 +47,7 @@ func (w words) verdict(c trials.Column, p trials.Pair, asks Asks) string {
 }
 
 // tooFew names those of two groups that have fewer than two runs.
-func (w words) tooFew(a, b trials.Group) string {
+func (w words) tooFew(a, b runs.Group) string {
 	switch {
 	case b.N >= 2:
 		return a.Name
@@ -81,8 +80,8 @@ func grouped(n int) string {
 }
 
 // pattern tells where to look first.
-func (w words) pattern(c trials.Cycled, m amounts) string {
-	slope := func(r trials.Readings) string {
+func (w words) pattern(c runs.Cycled, m amounts) string {
+	slope := func(r runs.Readings) string {
 		side := "left"
 		if r.Fit.Slope < 0 {
 			side = "right"
@@ -116,7 +115,7 @@ type amounts struct {
 	veil   *veil
 }
 
-func amountsOf(step quantity.Rounding, unit quantity.Unit, groups []trials.Group) amounts {
+func amountsOf(step quantity.Rounding, unit quantity.Unit, groups []runs.Group) amounts {
 	least, most := math.Inf(1), 0.0
 	for _, g := range groups {
 		if g.SD > 0 {
