@@ -19,7 +19,7 @@ import (
 	"trundle/generator/runs"
 	"trundle/generator/tally"
 	"trundle/generator/write"
-	"trundle/site"
+	"trundle/site/figure"
 )
 
 type tallyCommand struct {
@@ -159,7 +159,7 @@ func printTables(w io.Writer, t *generator.Tallied) error {
 }
 
 // printTable sets a table in columns: the first to the left, numbers to the right.
-func printTable(b *strings.Builder, t site.Numbers) {
+func printTable(b *strings.Builder, t figure.Numbers) {
 	rows := append([][]string{t.Heads}, t.Rows...)
 	widths := make([]int, len(t.Heads))
 	for _, row := range rows {
