@@ -41,6 +41,11 @@ type Slip struct {
 // unit.
 type Tolerance struct{ Within, Part float64 }
 
+// Near tells whether an answer would be taken for x.
+func (t Tolerance) Near(answer, x float64) bool {
+	return math.Abs(answer-x) <= t.Within+t.Part*math.Abs(x)
+}
+
 // welcome is the part that any answer may be off by, so that 3.14 will do for π.
 const welcome = 0.001
 
