@@ -129,6 +129,20 @@ func TestStagesKnowNoClockAndNoChance(t *testing.T) {
 	}
 }
 
+// TestPagesAndPaperWorkNothingOut sees to it that what shows values never makes them: steps, answers
+// and programs come from work, once.
+func TestPagesAndPaperWorkNothingOut(t *testing.T) {
+	for _, name := range []string{"site", "site/figure", "site/chart", "worksheets", "generator/preview"} {
+		for _, f := range sources(t)[name] {
+			for _, worker := range []string{"Eval", "EvalScaled", "Worked", "WorkedOpen", "Compile", "NewParser", "ParseExpr"} {
+				if n := len(calls(f.tree, "quantity", worker)); n > 0 {
+					t.Errorf("%s calls quantity.%s; let work do it and show the result", f.name, worker)
+				}
+			}
+		}
+	}
+}
+
 // TestOnePlaceTrustsHTML finds every conversion to a type that switches escaping off.
 func TestOnePlaceTrustsHTML(t *testing.T) {
 	var found []string

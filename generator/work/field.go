@@ -22,9 +22,14 @@ type Field struct {
 	Program   quantity.Program // of a find or given
 	Tolerance Tolerance        // of a find
 	Slips     []Slip           // of a find
-	Bounds    Bounds           // of a measure or record
-	KitField  string           // of a measure that stands for a field of the kit: "wheel"
-	Goal      quantity.Program // of a record: what its readings are held against; "" if nothing
+
+	// Open are a find's worked steps with a slot for every number that a team measures or
+	// works out.
+	Open []quantity.WorkedStep
+
+	Bounds   Bounds           // of a measure or record
+	KitField string           // of a measure that stands for a field of the kit: "wheel"
+	Goal     quantity.Program // of a record: what its readings are held against; "" if nothing
 
 	// Of a record: the finds that ask for its middle, and for its spread. The page keeps
 	// quiet about either until those are answered.
@@ -125,6 +130,7 @@ func (w *worker) find(f *Field) {
 	}
 	target := quantity.Target{Unit: f.Unit, HasUnit: true}
 	f.Program, f.Tolerance = w.program(s.Expr, target), w.out.Tolerance(s)
+	f.Open = quantity.WorkedOpen(s.Name, s.Expr, w.out.Env, w.out.Varies, s.Target)
 	for _, slip := range s.Slips {
 		if r := w.out.result[slip]; !slip.Broken && r != nil {
 			if q, ok := r.Quantity(); ok && quantity.Alike(q.Unit, f.Unit) {

@@ -50,6 +50,9 @@ type Result struct {
 	Live       Live            // of a given or a value in prose that varies: how the students' page works it out
 	Key        *Key            // of a find that has one
 	Doubt      *quantity.Doubt // of a find whose uncertainty first order misleads about
+
+	// Steps lead from a find's formula to its value, with the sample's numbers.
+	Steps []quantity.WorkedStep
 }
 
 // Quantity gives the value if it is a single one.
@@ -268,6 +271,7 @@ func (w *worker) statement(s *lesson.Statement) {
 	}
 	if s.Kind == lesson.Find {
 		w.out.Finds = append(w.out.Finds, s)
+		r.Steps = quantity.Worked(s.Name, s.Expr, w.out.Env, s.Target)
 		w.doubt(s, r)
 	}
 }
