@@ -4,6 +4,9 @@
 package site
 
 import (
+	"unicode"
+	"unicode/utf8"
+
 	"trundle/site/words"
 
 	"bytes"
@@ -194,15 +197,15 @@ func marks(l *lesson.Lesson) []mark {
 	return all
 }
 
+// lowerFirst lets a sentence go on after "I can": its first letter is small, unless its first
+// word is a single letter or all capitals.
 func lowerFirst(s string) string {
-	first, rest, _ := strings.Cut(s, " ")
-	if len([]rune(first)) > 1 && first != strings.ToUpper(first) {
-		first = strings.ToLower(first[:1]) + first[1:]
+	word, _, _ := strings.Cut(s, " ")
+	letter, size := utf8.DecodeRuneInString(s)
+	if size == len(word) || word == strings.ToUpper(word) {
+		return s
 	}
-	if rest == "" {
-		return first
-	}
-	return first + " " + rest
+	return string(unicode.ToLower(letter)) + s[size:]
 }
 
 // week is a week of the season on the front page.

@@ -86,7 +86,7 @@ func (l *Lesson) Varies(name string) bool { return l.varies[name] }
 func (w *worker) fields() {
 	w.out.varies = w.varies
 	for _, s := range w.statements {
-		r := w.out.result[s]
+		r := w.out.results[s]
 		if s.Broken || r == nil || w.bound[s.Name] != s {
 			continue
 		}
@@ -109,7 +109,7 @@ func (w *worker) fields() {
 		case lesson.Measure:
 			f.Bounds = w.bounds(s, f.Unit)
 			if n, ok := s.Expr.(*quantity.Name); ok {
-				f.KitField = n.Text[len("kit."):]
+				f.KitField, _ = lesson.KitFact(n.Text)
 			}
 		case lesson.Record:
 			f.Bounds = w.bounds(s, f.Unit)
@@ -132,7 +132,7 @@ func (w *worker) find(f *Field) {
 	f.Program, f.Tolerance = w.program(s.Expr, target), w.out.Tolerance(s)
 	f.Open = quantity.WorkedOpen(s.Name, s.Expr, w.out.Env, w.out.Varies, s.Target)
 	for _, slip := range s.Slips {
-		if r := w.out.result[slip]; !slip.Broken && r != nil {
+		if r := w.out.results[slip]; !slip.Broken && r != nil {
 			if q, ok := r.Quantity(); ok && quantity.Alike(q.Unit, f.Unit) {
 				f.Slips = append(f.Slips, Slip{w.program(slip.Expr, target), slip.Prompt})
 			}
@@ -204,7 +204,7 @@ func (w *worker) bounds(s *lesson.Statement, u quantity.Unit) Bounds {
 		return Bounds{}
 	}
 	least, most := math.Inf(1), 0.0
-	switch v := w.out.result[s].Value.(type) {
+	switch v := w.out.results[s].Value.(type) {
 	case quantity.Quantity:
 		least, most = math.Abs(v.Number), math.Abs(v.Number)
 	case quantity.Record:
