@@ -179,7 +179,7 @@ func TestProblemsStandOverTheLastGoodPage(t *testing.T) {
 	}
 	strip := `document.getElementById("_strip")`
 	wait(t, tab, strip+`.textContent.includes("key-mismatch")`)
-	for _, part := range []string{text3 + ":", "unknown-name", "2 errors", "keys held: 6 of 7", "did you mean|bind|Write "} {
+	for _, part := range []string{text3 + ":", "unknown-name", "2 errors", "keys that agree: 6 of 7", "did you mean|bind|Write "} {
 		if !ask[bool](t, tab, fmt.Sprintf(`/%s/.test(%s.textContent)`, part, strip)) {
 			t.Errorf("the strip does not say %q: %s", part, ask[string](t, tab, strip+`.textContent`))
 		}
@@ -202,7 +202,7 @@ func TestTheStripTellsOfPlanKeysAndSource(t *testing.T) {
 	tab := openBrowser(t)
 	tab.follow(t, d, lesson3)
 	text := ask[string](t, tab, `document.getElementById("_strip").textContent.replace(/\s+/g, " ")`)
-	for _, part := range []string{"time: ", "keys held: ", "What a mentor sees", "Worksheet"} {
+	for _, part := range []string{"time: ", "keys that agree: ", "What a mentor sees", "Worksheet"} {
 		if !strings.Contains(text, part) {
 			t.Errorf("the strip reads %q, without %q", text, part)
 		}
@@ -260,11 +260,11 @@ func TestAPackThatWasNeverRightComesToBe(t *testing.T) {
 	if err := os.Rename(dir, dir+"-away"); err != nil {
 		t.Fatal(err)
 	}
-	wait(t, tab, `document.getElementById("_strip").textContent.includes("folder is not there") && document.querySelector(".season")`)
+	wait(t, tab, `document.getElementById("_strip").textContent.includes("folder is gone") && document.querySelector(".season")`)
 	if err := os.Rename(dir+"-away", dir); err != nil {
 		t.Fatal(err)
 	}
-	wait(t, tab, `!document.getElementById("_strip").textContent.includes("folder is not there")`)
+	wait(t, tab, `!document.getElementById("_strip").textContent.includes("folder is gone")`)
 	d.write(t, "pack.yaml", "title: Canal Day", "title: Canal Night")
 	wait(t, tab, `document.querySelector("h1").textContent === "Canal Night"`)
 	tab.report(t)

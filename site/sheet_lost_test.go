@@ -92,7 +92,7 @@ func TestAMessageGoesWhenItsReasonHasGone(t *testing.T) {
 	_, tab, root := opened(t)
 	startOver(t, tab, root, lesson3)
 	ask[chromedp.Void](t, tab, `(() => { const e = document.getElementById("in_d"); e.value = "7".repeat(300); e.dispatchEvent(new Event("change")); })()`)
-	wait(t, tab, `document.getElementById("_kept").textContent.includes("longer")`)
+	wait(t, tab, `document.getElementById("_kept").textContent.includes("too long")`)
 	fill(t, tab, [][2]string{{"d", "65"}})
 	wait(t, tab, `document.getElementById("_kept").textContent.includes("stays on this device")`)
 }

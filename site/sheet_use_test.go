@@ -215,7 +215,7 @@ func TestBadInputIsToldInAPlainSentence(t *testing.T) {
 	fill(t, tab, [][2]string{{"d", "65"}})
 	wait(t, tab, `document.getElementById("in_d").dataset.kept === "65"`)
 	ask[chromedp.Void](t, tab, `(() => { const e = document.getElementById("in_d"); e.value = "7".repeat(10 * 1024 * 1024); e.dispatchEvent(new Event("change")); })()`)
-	wait(t, tab, `document.getElementById("_kept").textContent.includes("longer")`)
+	wait(t, tab, `document.getElementById("_kept").textContent.includes("too long")`)
 	tab.open(t, root, lesson3)
 	ready(t, tab)
 	if got := ask[string](t, tab, `document.getElementById("in_d").value`); got != "65" {
@@ -250,7 +250,7 @@ func TestRefusedStorageIsSaid(t *testing.T) {
 		Source: `Object.defineProperty(globalThis, "indexedDB", { get() { throw new Error("refused") } })`})
 	tab.open(t, root, lesson3)
 	ready(t, tab)
-	wait(t, tab, `document.getElementById("_kept").textContent.includes("keeps nothing")`)
+	wait(t, tab, `document.getElementById("_kept").textContent.includes("will not save")`)
 	wait(t, tab, `document.querySelector("#_files [data-act=save]").checkVisibility()`)
 	fill(t, tab, [][2]string{{"d", "65"}, {"C", "20.4"}})
 	wait(t, tab, told("C")+`.includes("Right")`)
@@ -299,7 +299,7 @@ func TestWorkGoesToAFileAndComesBack(t *testing.T) {
 	fill(t, tab, [][2]string{{"C", "21"}})
 	wait(t, tab, `document.getElementById("in_C").dataset.kept === "21"`)
 	open(saved)
-	wait(t, tab, `document.querySelector("dialog[open]").textContent.includes("in the file: 1.")`)
+	wait(t, tab, `document.querySelector("dialog[open]").textContent.includes("from the file: 1.")`)
 	ask[chromedp.Void](t, tab, `document.querySelectorAll("dialog button")[1].click()`)
 	wait(t, tab, `document.querySelector("#_files [role=status]").textContent.includes("Nothing was changed")`)
 	if got := ask[string](t, tab, `document.getElementById("in_C").value`); got != "21" {
