@@ -1,11 +1,15 @@
 package problem
 
+// This file shows problems on a terminal: place, source line, a mark under what is meant, and what to do.
+
 import (
 	"fmt"
 	"io"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"golang.org/x/text/width"
 
 	"trundle/generator/source"
 )
@@ -14,9 +18,11 @@ import (
 //
 //	file:line:col: error: what (slug)
 //	   27 | key  C = 10.2 cm
-//	      |          ~~~~~~~
+//	      |          ├─────┤
+//	      |          20.4 cm
 //	   what to do
 //
+// The mark is a piece of tape as long as what it measures; what would be right stands below it, if that is known.
 // Prefix is put before each file's name, so that the place can be opened from where
 // the command was typed.
 func Print(w io.Writer, prefix string, problems []Problem) error {
@@ -34,13 +40,13 @@ func Print(w io.Writer, prefix string, problems []Problem) error {
 func (p Problem) print(b *strings.Builder, prefix string) {
 	at := p.File.Position(p.Span.Start)
 	fmt.Fprintf(b, "%s: %s: %s (%s)\n", Place(prefix, p.File, p.Span), p.Severity, printable(p.What), p.Slug)
-	excerpt(b, p.File, at, p.Span)
+	excerpt(b, p.File, at, p.Span, p.Instead)
 	if p.Hint != "" {
 		fmt.Fprintf(b, "   %s\n", printable(p.Hint))
 	}
 	for _, r := range p.Related {
 		fmt.Fprintf(b, "%s: %s\n", Place(prefix, r.File, r.Span), printable(r.What))
-		excerpt(b, r.File, r.File.Position(r.Span.Start), r.Span)
+		excerpt(b, r.File, r.File.Position(r.Span.Start), r.Span, "")
 	}
 }
 
@@ -53,23 +59,45 @@ func Place(prefix string, f *source.File, at source.Span) string {
 // excerptWidth is how many characters of a source line are shown at most.
 const excerptWidth = 100
 
-func excerpt(b *strings.Builder, f *source.File, at source.Position, span source.Span) {
+func excerpt(b *strings.Builder, f *source.File, at source.Position, span source.Span, instead string) {
 	text, before, marked := Excerpt(f, at, span)
 	if strings.TrimSpace(text) == "" {
 		return
 	}
-	fmt.Fprintf(b, "%5d | %s\n      | %s%s\n", at.Line, text, strings.Repeat(" ", before), mark(marked))
+	characters := []rune(text)
+	indent := strings.Repeat(" ", columns(characters[:before]))
+	fmt.Fprintf(b, "%5d | %s\n      | %s%s\n", at.Line, text, indent, mark(columns(characters[before:before+marked])))
+	if instead != "" {
+		fmt.Fprintf(b, "      | %s%s\n", indent, printable(instead))
+	}
 }
 
+// mark draws a piece of tape so many columns long; a place without a length gets a tick.
 func mark(n int) string {
 	if n <= 1 {
-		return "^"
+		return "┴"
 	}
-	return strings.Repeat("~", n)
+	return "├" + strings.Repeat("─", n-2) + "┤"
 }
 
-// Excerpt gives the source line of a span for showing, tabs widened and a long line
-// cut round the mark, with the number of characters before the mark and in it.
+// columns is how much room a text takes on a terminal, where accents stand on the letter before them and the
+// characters of some scripts are two columns wide (Unicode Standard Annex 11).
+func columns(characters []rune) int {
+	n := 0
+	for _, r := range characters {
+		switch {
+		case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf):
+		case width.LookupRune(r).Kind() == width.EastAsianWide, width.LookupRune(r).Kind() == width.EastAsianFullwidth:
+			n += 2
+		default:
+			n++
+		}
+	}
+	return n
+}
+
+// Excerpt gives the source line of a span for showing, tabs widened and a long line cut round the
+// mark, with the number of characters (not of columns) before the mark and in it.
 func Excerpt(f *source.File, at source.Position, span source.Span) (text string, before, marked int) {
 	if text := f.Line(at.Line); len(text) > 8*excerptWidth {
 		return excerptOfLong(f, at, span)
