@@ -53,13 +53,13 @@ var floors = map[string]floor{
 	"generator/draw": {"generator/bundle generator/hazard generator/lesson generator/work site worksheets",
 		"it names the files; formulas are not for it, so it imports no quantity"},
 
-	"generator/starter": {"", "files to begin with; it knows nothing of what is in them"},
-	"generator/mirror":  {"", "it follows a folder on the disk and knows nothing of what is in it"},
+	"generator/mirror": {"", "it follows a folder on the disk and knows nothing of what is in it"},
 	"generator/preview": {"generator generator/draw generator/lesson generator/problem generator/work site",
 		"it is the pipeline with a memory, and a server; the folder comes in as fs.FS"},
 	"generator": {"generator/bundle generator/check generator/draw generator/lesson generator/parse generator/problem generator/quantity generator/read generator/source generator/table generator/tally generator/work site",
 		"it joins the stages; the disk comes in as fs.FS and goes out as bytes, so it imports no write"},
-	"cmd/trundle": {"generator generator/bundle generator/mirror generator/preview generator/problem generator/quantity generator/read generator/starter generator/tally generator/trials generator/write site",
+	"cmd/trundle/starter": {"", "files to begin with; it knows nothing of what is in them"},
+	"cmd/trundle": {"cmd/trundle/starter generator generator/bundle generator/mirror generator/preview generator/problem generator/quantity generator/read generator/tally generator/write site",
 		"it reads flags and prints; stages are joined elsewhere"},
 }
 

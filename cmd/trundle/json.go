@@ -1,5 +1,7 @@
 package main
 
+// This file prints what a pack comes to for other programs.
+
 import (
 	"encoding/json"
 	"io"
@@ -44,15 +46,15 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 	return nil
 }
 
-// keys counts the finds of a pack and those whose key holds.
-func keys(p *generator.Proved) (held, finds int) {
+// keys counts the finds of a pack, and those whose key agrees.
+func keys(p *generator.Proved) (agreeing, finds int) {
 	for _, l := range p.Lessons {
 		for _, s := range l.Finds {
 			finds++
 			if k := l.Of(s).Key; k != nil && k.Holds {
-				held++
+				agreeing++
 			}
 		}
 	}
-	return held, finds
+	return agreeing, finds
 }

@@ -1,5 +1,7 @@
 package main
 
+// This file shows a pack while it is written.
+
 import (
 	"context"
 	"errors"
@@ -24,7 +26,7 @@ import (
 
 type previewCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
-	Port int    `default:"4870" help:"The port to be found at; the next free one if it is taken. 0 takes any."`
+	Port uint16 `default:"4870" placeholder:"NUMBER" help:"The port to serve the pages at, or the next free one if it is taken. 0 takes any."`
 	Open bool   `help:"Open the pages in the browser."`
 	LAN  bool   `name:"lan" help:"Also show the students' edition to everybody in this network, such as tablets."`
 }
@@ -70,11 +72,11 @@ type viewing struct {
 func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 	if change.Looks && !v.looks {
 		v.looks = true
-		fmt.Fprintln(v.stderr, "trundle: the system tells of no more changes (its limit of watches is reached, perhaps); the folder is looked through every second")
+		fmt.Fprintln(v.stderr, "trundle: this folder does not report changes (perhaps the system watches too many already), so it is checked every second")
 	}
 	if change.Files == nil {
 		v.pages.Gone()
-		fmt.Fprintf(v.stderr, "trundle: the folder %s cannot be read now: %v\n   the pages stay as they were; it is looked for every second\n", v.pack, change.Err)
+		fmt.Fprintf(v.stderr, "trundle: the folder %s cannot be read now: %v\n   the pages stay as they are; trundle looks for it every second\n", v.pack, change.Err)
 		return
 	}
 	notice := ""
@@ -92,7 +94,6 @@ func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 	if err := v.printProblems(v.pack, proved.Problems); err != nil {
 		return // nobody reads
 	}
-	held, finds := keys(proved)
 	what := "all"
 	if n := len(change.Names); n == 1 {
 		what = change.Names[0]
@@ -103,19 +104,15 @@ func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 		fmt.Fprintf(v.stdout, "%s: the last good pages stay\n", what)
 		return
 	}
-	fmt.Fprintf(v.stdout, "%s: %s, %s, %s held (%d ms)\n", what, problem.Plural(len(proved.Lessons), "lesson"),
-		problem.Plural(finds, "find"), problem.Plural(held, "key"), time.Since(start).Milliseconds())
+	fmt.Fprintf(v.stdout, "%s: %s (%d ms)\n", what, counted(proved), time.Since(start).Milliseconds())
 }
 
 // tries is how many ports after the one asked for are tried.
 const tries = 50
 
 func (c *previewCommand) listen(host string) (net.Listener, error) {
-	if c.Port < 0 || c.Port > 65535 {
-		return nil, fmt.Errorf("%d is no port; ports go from 0 to 65535", c.Port)
-	}
 	var first error
-	for port := c.Port; port <= min(c.Port+tries, 65535); port++ {
+	for port := int(c.Port); port <= min(int(c.Port)+tries, 65535); port++ {
 		l, err := net.Listen("tcp", net.JoinHostPort(host, strconv.Itoa(port)))
 		if err == nil {
 			return l, nil
@@ -132,7 +129,7 @@ func (c *previewCommand) serve(ctx context.Context, p *program, pages *preview.P
 	if err != nil {
 		return err
 	}
-	if port := local.Addr().(*net.TCPAddr).Port; c.Port != 0 && port != c.Port {
+	if port := local.Addr().(*net.TCPAddr).Port; c.Port != 0 && port != int(c.Port) {
 		fmt.Fprintf(p.stderr, "trundle: port %d is taken; this is %d\n", c.Port, port)
 	}
 	servers := []*http.Server{}

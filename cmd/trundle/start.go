@@ -1,17 +1,19 @@
 package main
 
+// This file makes a new pack.
+
 import (
 	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
 
-	"trundle/generator/starter"
+	"trundle/cmd/trundle/starter"
 	"trundle/generator/write"
 )
 
 type startCommand struct {
-	Dir string `arg:"" help:"The folder to make; it must not be there yet, or be empty."`
+	Dir string `arg:"" help:"The folder to make. It must not exist yet, or be empty."`
 }
 
 func (c *startCommand) Run(p *program) error {
@@ -24,7 +26,7 @@ func (c *startCommand) Run(p *program) error {
 	}
 	switch err := write.New(c.Dir, files); {
 	case errors.Is(err, os.ErrExist), errors.Is(err, write.ErrNotOurs):
-		return p.misuse(fmt.Errorf("%s is there already and holds something; nothing was changed", c.Dir), "choose the name of a new folder")
+		return p.misuse(fmt.Errorf("%s is there already and is not empty; nothing was changed", c.Dir), "choose the name of a new folder")
 	case err != nil:
 		return err
 	}

@@ -1,5 +1,7 @@
 package main
 
+// This file works out one expression, outside any pack.
+
 import (
 	"encoding/json"
 	"fmt"
@@ -11,13 +13,13 @@ import (
 )
 
 type workCommand struct {
-	Expr string `arg:"" help:"The sum, in quotes."`
-	In   string `placeholder:"UNIT" help:"Unit of the result."`
+	Expr string `arg:"" help:"The expression, in quotes."`
+	In   string `placeholder:"UNIT" help:"The unit of the result."`
 	To   string `placeholder:"STEP" help:"Round the result to this step, such as 0.01 or 1/16."`
-	JSON bool   `name:"json" help:"Print one object: value, unit, u."`
+	JSON bool   `name:"json" help:"Print one JSON object: value, unit, u."`
 }
 
-// worked is a sum as work --json prints it.
+// worked is an expression as work --json prints it.
 type worked struct {
 	Value float64 `json:"value"`
 	Unit  string  `json:"unit"`

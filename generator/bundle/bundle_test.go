@@ -133,14 +133,14 @@ func TestFaultsOfABundle(t *testing.T) {
 		"packed again":    {func(f map[string]string) {}, ""},
 		"changed":         {func(f map[string]string) { f[in+"students/a.html"] = "Page" }, "students/a.html is not as it was packed"},
 		"left out":        {func(f map[string]string) { delete(f, in+"CONTENTS.txt") }, "CONTENTS.txt is missing"},
-		"added":           {func(f map[string]string) { f[in+"students/b.html"] = "" }, "students/b.html is not in the list of sums; somebody added it"},
-		"added beside":    {func(f map[string]string) { f["b.html"] = "" }, "b.html lies outside the folder day-1-students; somebody added it"},
+		"added":           {func(f map[string]string) { f[in+"students/b.html"] = "" }, "students/b.html is not in the list of checksums; somebody added it"},
+		"added beside":    {func(f map[string]string) { f["b.html"] = "" }, "b.html is outside the folder day-1-students; somebody added it"},
 		"leads out":       {func(f map[string]string) { f["../b"] = "" }, "../b must not be unpacked: its name leads elsewhere"},
 		"leads to a root": {func(f map[string]string) { f["/b"] = "" }, "/b must not be unpacked: its name leads elsewhere"},
 		"another system's way out": {func(f map[string]string) { f[in+`..\b`] = "" },
 			`day-1-students/..\b must not be unpacked: its name has a character that not every computer can store, one of \ : * ? " < > | or one that cannot be seen`},
 		"a folder that leads out": {func(f map[string]string) { f["../../b/"] = "" }, "../../b/ must not be unpacked: its name leads elsewhere"},
-		"a folder beside":         {func(f map[string]string) { f["b/"] = "" }, "b/ is no folder of the bundle; somebody added it"},
+		"a folder beside":         {func(f map[string]string) { f["b/"] = "" }, "b/ is not a folder of the bundle; somebody added it"},
 		"a device's name": {func(f map[string]string) { f[in+"students/NUL.png"] = "" },
 			"day-1-students/students/NUL.png must not be unpacked: some computers keep the name NUL.png for a device"},
 		"several": {func(f map[string]string) { f[in+"students/a.html"] = ""; delete(f, in+"students/sheets/a-a4.pdf") },
@@ -201,14 +201,14 @@ func TestAZipWithMoreThanTheBundleHasFaults(t *testing.T) {
 	commented := append(slices.Clone(data[:len(data)-2]), 2, 0, 'h', 'i')
 	renamed := slices.Clone(data)
 	renamed[bytes.Index(renamed, []byte("a.html"))] = 'b' // the name in front of the file, not the one in the list
-	const changed = "holds more than its list of files tells"
+	const changed = "does not hold just what its list of files says"
 	for what, c := range map[string]struct {
 		zip  []byte
 		want string
 	}{
 		"before": {append([]byte("#!/bin/sh\n"), data...), changed}, "behind": {append(slices.Clone(data), "more"...), changed},
 		"another zip before": {append(slices.Clone(data), data...), changed}, "a comment": {commented, changed}, "a hole": {holed(data), changed},
-		"another name in front": {renamed, changed}, "a link": {link, "is no plain file"}, "with a password": {flagged, "asks for a password"},
+		"another name in front": {renamed, changed}, "a link": {link, "is not a plain file"}, "with a password": {flagged, "asks for a password"},
 		"twice":    {repeated(t), "is there twice"},
 		"capitals": {repacked(t, func(f map[string]string) { f["day-1-students/Contents.txt"] = "list" }), "to many computers"},
 	} {

@@ -39,13 +39,13 @@ func Print(w io.Writer, prefix string, problems []Problem) error {
 
 func (p Problem) print(b *strings.Builder, prefix string) {
 	at := p.File.Position(p.Span.Start)
-	fmt.Fprintf(b, "%s: %s: %s (%s)\n", Place(prefix, p.File, p.Span), p.Severity, printable(p.What), p.Slug)
+	fmt.Fprintf(b, "%s: %s: %s (%s)\n", Place(prefix, p.File, p.Span), p.Severity, Printable(p.What), p.Slug)
 	excerpt(b, p.File, at, p.Span, p.Instead)
 	if p.Hint != "" {
-		fmt.Fprintf(b, "   %s\n", printable(p.Hint))
+		fmt.Fprintf(b, "   %s\n", Printable(p.Hint))
 	}
 	for _, r := range p.Related {
-		fmt.Fprintf(b, "%s: %s\n", Place(prefix, r.File, r.Span), printable(r.What))
+		fmt.Fprintf(b, "%s: %s\n", Place(prefix, r.File, r.Span), Printable(r.What))
 		excerpt(b, r.File, r.File.Position(r.Span.Start), r.Span, "")
 	}
 }
@@ -53,7 +53,7 @@ func (p Problem) print(b *strings.Builder, prefix string) {
 // Place writes file:line:col.
 func Place(prefix string, f *source.File, at source.Span) string {
 	p := f.Position(at.Start)
-	return fmt.Sprintf("%s%s:%d:%d", prefix, printable(f.Name), p.Line, p.Column)
+	return fmt.Sprintf("%s%s:%d:%d", prefix, Printable(f.Name), p.Line, p.Column)
 }
 
 // excerptWidth is how many characters of a source line are shown at most.
@@ -68,7 +68,7 @@ func excerpt(b *strings.Builder, f *source.File, at source.Position, span source
 	indent := strings.Repeat(" ", columns(characters[:before]))
 	fmt.Fprintf(b, "%5d | %s\n      | %s%s\n", at.Line, text, indent, mark(columns(characters[before:before+marked])))
 	if instead != "" {
-		fmt.Fprintf(b, "      | %s%s\n", indent, printable(instead))
+		fmt.Fprintf(b, "      | %s%s\n", indent, Printable(instead))
 	}
 }
 
@@ -150,10 +150,11 @@ func boundary(text []byte, i int) int {
 // widen makes a piece of source fit for a terminal: a tab takes four columns and
 // control characters are shown, not sent.
 func widen(runes []rune) string {
-	return printable(strings.ReplaceAll(string(runes), "\t", "    "))
+	return Printable(strings.ReplaceAll(string(runes), "\t", "    "))
 }
 
-func printable(s string) string {
+// Printable keeps what files hold from steering a terminal: controls, and marks of the direction of writing.
+func Printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		if unicode.IsControl(r) || unicode.In(r, unicode.Bidi_Control) {
 			return '�'

@@ -22,6 +22,7 @@ type report struct {
 				Rules []struct {
 					ID               string
 					ShortDescription text
+					Help             text
 				}
 			}
 		}
@@ -133,7 +134,7 @@ func TestAReportTellsPlaceLevelAndRule(t *testing.T) {
 	for _, rule := range run.Tool.Driver.Rules {
 		rules = append(rules, rule.ID+": "+rule.ShortDescription.Text)
 	}
-	if want := []string{"a-first: A first.", "z-last: Z last."}; !slices.Equal(rules, want) {
+	if want := []string{"a-first: a-first", "z-last: z-last"}; !slices.Equal(rules, want) {
 		t.Errorf("rules are %q, want %q", rules, want)
 	}
 	if run.ColumnKind != "unicodeCodePoints" || run.OriginalUriBaseIds != nil {
@@ -178,6 +179,21 @@ func TestAReportKeepsTheLastPartOfAFileNamedWithAllItsFolders(t *testing.T) {
 		at := r.Runs[0].Results[0].Locations[0].PhysicalLocation.ArtifactLocation
 		if strings.Contains(strings.ToLower(data), "somebody") || at.URI != "otters.csv" {
 			t.Errorf("%s: the place is %+v in\n%s", name, at, data)
+		}
+	}
+}
+
+func TestARuleMeansWhatTheListSays(t *testing.T) {
+	f := source.NewFile("a.md", []byte("x"))
+	kinds := problem.Kinds()
+	one := make([]problem.Problem, len(kinds))
+	for i, k := range kinds {
+		one[i] = problem.Problem{Slug: k.Slug, File: f, What: "w"}
+	}
+	r, _ := reported(t, "", one...)
+	for i, rule := range r.Runs[0].Tool.Driver.Rules {
+		if rule.ID != kinds[i].Slug || rule.ShortDescription.Text != kinds[i].Meaning || rule.Help.Text != kinds[i].Do {
+			t.Errorf("the rule of %s is %+v", kinds[i].Slug, rule)
 		}
 	}
 }

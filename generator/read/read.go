@@ -196,12 +196,12 @@ func (r *reader) text(name string) *source.File {
 		return nil
 	}
 	if i := bytes.IndexByte(data, '\r'); i >= 0 && bytes.IndexByte(data, '\n') < 0 {
-		r.problems.Error(f, source.Span{Start: i, End: i + 1}, "line-ends", "the lines of this file end in the way of very old computers",
+		r.problems.Error(f, source.Span{Start: i, End: i + 1}, "line-ends", "this file has old-style line ends (CR)",
 			"save it with line ends LF or CRLF; most editors offer it under “save as”")
 		return nil
 	}
 	if i := bytes.IndexByte(data, 0); i >= 0 {
-		r.problems.Error(f, source.Span{Start: i, End: i + 1}, "not-text", "there is a zero byte here, so this is no text file", "save it as plain text")
+		r.problems.Error(f, source.Span{Start: i, End: i + 1}, "not-text", "there is a zero byte here, so this is not a text file", "save it as plain text")
 		return nil
 	}
 	if r.texts != nil {

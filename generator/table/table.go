@@ -160,9 +160,9 @@ func brokenAt(err error, starts []int) source.Span {
 func reason(err error) string {
 	switch {
 	case errors.Is(err, csv.ErrQuote):
-		return "a quote mark is never closed, or has text behind it"
+		return "a quote mark is never closed, or has text after it"
 	case errors.Is(err, csv.ErrBareQuote):
-		return "a quote mark stands inside a cell that does not start with one"
+		return "there is a quote mark inside a cell that does not start with one"
 	}
 	return err.Error()
 }
@@ -185,7 +185,7 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 			c.Name = strings.TrimSpace(c.Name[:open])
 			u, err := quantity.ParseUnit(written)
 			if err != nil {
-				problems.Error(t.File, c.At, "unknown-unit", "“"+written+"” is no unit for the column "+c.Name, "the units are "+strings.Join(quantity.UnitSymbols(), " "))
+				problems.Error(t.File, c.At, "unknown-unit", "“"+written+"” is not a unit for the column "+c.Name, "the units are "+strings.Join(quantity.UnitSymbols(), " "))
 			}
 			c.Unit, c.HasUnit = u, err == nil
 		}
@@ -266,11 +266,11 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 			continue
 		}
 		if !ok {
-			told.Error(cell.At, "not-a-number", "“"+cell.Text+"” is no number, and "+c.Name+" is a column of numbers", "write a number, or leave the cell empty if there was no run")
+			told.Error(cell.At, "not-a-number", "“"+cell.Text+"” is not a number, and "+c.Name+" is a column of numbers", "write a number, or leave the cell empty if there was no run")
 			continue
 		}
 		if math.Abs(x) > largest {
-			told.Error(cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "look at the number again")
+			told.Error(cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "check the number")
 			continue
 		}
 		if c.HasUnit {

@@ -59,7 +59,7 @@ func Of(files []*source.File, o Options) (*Report, problem.List) {
 	t := &tallying{options: o, problems: &problems, report: &Report{}}
 	for i, f := range files {
 		if same := slices.IndexFunc(files[:i], func(g *source.File) bool { return bytes.Equal(f.Text, g.Text) }); same >= 0 {
-			problems.Caution(f, source.Span{}, "same-file", "this file holds the same as "+files[same].Name+" and is left out", "name every file once")
+			problems.Caution(f, source.Span{}, "same-file", "this file is the same as "+files[same].Name+" and is left out", "name every file once")
 			continue
 		}
 		read, found := table.Read(f)
@@ -116,7 +116,7 @@ func (t *tallying) group() {
 		}
 		c, ok := read.Column(by)
 		if !ok {
-			t.problems.Error(read.File, read.Columns[0].At, "unknown-column", "this file has no column "+by+" to part its runs by",
+			t.problems.Error(read.File, read.Columns[0].At, "unknown-column", "this file has no column "+by+" to group its runs by",
 				"its columns are "+columnNames(read)+"; name one of them with --by")
 			continue
 		}
@@ -138,7 +138,7 @@ func (t *tallying) group() {
 	t.report.Teams = len(teams)
 	t.alike()
 	if len(t.groups) > mostGroups {
-		t.problems.Error(t.tables[0].File, source.Span{}, "too-many-groups", "the column "+by+" parts the runs into "+strconv.Itoa(len(t.groups))+" groups; "+strconv.Itoa(mostGroups)+" are the most",
+		t.problems.Error(t.tables[0].File, source.Span{}, "too-many-groups", "the column "+by+" splits the runs into "+strconv.Itoa(len(t.groups))+" groups; "+strconv.Itoa(mostGroups)+" are the most",
 			"name another column with --by")
 	}
 }
@@ -149,7 +149,7 @@ func (t *tallying) alike() {
 	for _, g := range t.groups {
 		plain := strings.ToLower(strings.Join(strings.Fields(g.name), " "))
 		if other, ok := seen[plain]; ok {
-			t.problems.Caution(t.tables[g.rows[0][0]].File, source.Span{}, "names-alike", "“"+other+"” and “"+g.name+"” are taken for two groups", "write the name alike in all files if it is one")
+			t.problems.Caution(t.tables[g.rows[0][0]].File, source.Span{}, "names-alike", "“"+other+"” and “"+g.name+"” are taken for two groups", "if they are one group, write its name the same way in all files")
 		}
 		seen[plain] = g.name
 	}
@@ -205,7 +205,7 @@ func (t *tallying) columns() {
 	for name := range t.options.Targets {
 		if !contains(names, name) {
 			hint := "the measured columns are " + strings.Join(names, ", ")
-			t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "unknown-column", "no file has a measured column "+name+" to hold against a target", hint)
+			t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "unknown-column", "no file has a measured column "+name+" for the target", hint)
 		}
 	}
 	if len(names) == 0 {
@@ -246,7 +246,7 @@ func (t *tallying) column(name string) {
 			out.Unit, named = c.Unit, true
 		}
 		if c.HasUnit != !out.Unit.IsNumber() {
-			t.problems.Error(read.File, c.At, "unit-missing", "the column "+name+" has a unit in one file and none in another", "write the unit behind the name in all files, as in  "+name+" (cm)")
+			t.problems.Error(read.File, c.At, "unit-missing", "the column "+name+" has a unit in one file and none in another", "write the unit after the name in all files, as in  "+name+" (cm)")
 			continue
 		}
 		var found problem.List
