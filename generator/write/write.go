@@ -23,7 +23,7 @@ const ReportMarker = ".made-by-trundle-tally"
 // ErrNotOurs says that the output folder holds something that trundle did not write.
 var ErrNotOurs = errors.New("the folder is not empty and was not made by trundle")
 
-// ErrInside says that the output folder and the pack lie within each other.
+// ErrInside says that one of the output folder and the pack is inside the other.
 var ErrInside = errors.New("the output folder and the pack's folder lie within each other")
 
 // Folder writes files, by slash-separated name, into dir, which then holds just
@@ -61,10 +61,10 @@ func folder(dir, pack, marker string, files map[string][]byte) (err error) {
 	if err := fill(fresh, marker, files); err != nil {
 		return err
 	}
-	return swap(fresh, dir)
+	return swap(fresh, dir, os.Rename)
 }
 
-// Check tells whether dir may be written: it is not there, is empty, or is of our
+// Check returns why dir may not be written, nil if it may: it is not there, is empty, or is of our
 // making, and it does not lie in the pack nor around it.
 func Check(dir, pack string) error { return check(dir, pack, Marker) }
 
@@ -106,7 +106,7 @@ func check(dir, pack, marker string) error {
 	return nil
 }
 
-// nested tells whether one folder lies in the other, links followed.
+// nested is true if one folder is inside the other, links followed.
 func nested(a, b string) (bool, error) {
 	a, err := resolve(a)
 	if err != nil {
@@ -178,21 +178,25 @@ func fill(dir, marker string, files map[string][]byte) error {
 	return root.WriteFile(marker, []byte(markerText), 0o644)
 }
 
-// swap puts fresh in dir's place; if that fails, dir is as it was.
-func swap(fresh, dir string) error {
+// swap puts fresh in dir's place; if that fails, dir is as it was. Rename is a parameter so that a test can make the
+// second of the two fail, which no file system does when it is asked to.
+func swap(fresh, dir string, rename func(from, to string) error) error {
 	if _, err := os.Lstat(dir); errors.Is(err, fs.ErrNotExist) {
-		return os.Rename(fresh, dir)
+		return rename(fresh, dir)
 	}
 	old, err := os.MkdirTemp(filepath.Dir(dir), "."+filepath.Base(dir)+"-old-*")
 	if err != nil {
 		return err
 	}
 	kept := filepath.Join(old, "site")
-	if err := os.Rename(dir, kept); err != nil {
+	if err := rename(dir, kept); err != nil {
 		return errors.Join(err, os.Remove(old))
 	}
-	if err := os.Rename(fresh, dir); err != nil {
-		return errors.Join(err, os.Rename(kept, dir), os.Remove(old))
+	if err := rename(fresh, dir); err != nil {
+		if back := rename(kept, dir); back != nil {
+			return fmt.Errorf("%w; what was in %s is now in %s: %w", err, dir, kept, back)
+		}
+		return errors.Join(fmt.Errorf("%w; %s is as it was", err, dir), os.Remove(old))
 	}
 	return os.RemoveAll(old)
 }
