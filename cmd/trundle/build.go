@@ -13,7 +13,7 @@ import (
 
 type buildCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
-	Out  string `short:"o" required:"" placeholder:"DIR" help:"The folder to write. trundle replaces all of it, and only if trundle made it."`
+	Out  string `short:"o" required:"" placeholder:"DIR" help:"${build_out}"`
 	reporting
 }
 

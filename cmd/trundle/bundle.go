@@ -22,8 +22,8 @@ import (
 
 type bundleCommand struct {
 	Pack  string  `arg:"" optional:"" help:"The pack's folder."`
-	Out   string  `short:"o" placeholder:"DIR" help:"The folder for the zip files, else the one you are in. Other files in it are left alone."`
-	Check *string `placeholder:"FILE.zip" help:"Check a bundle: compare every file in it with its checksum. Nothing is made."`
+	Out   string  `short:"o" placeholder:"DIR" help:"${bundle_out}"`
+	Check *string `placeholder:"FILE.zip" help:"${check}"`
 	reporting
 }
 

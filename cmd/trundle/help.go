@@ -95,7 +95,7 @@ func printList(w io.Writer, top *kong.Node) {
 		"To begin:\n\n   trundle start mypack\n   trundle preview mypack --open\n\nWhat it can do:\n\n")
 	var rows [][2]string
 	for _, c := range top.Children {
-		rows = append(rows, [2]string{strings.TrimSpace(c.Name + " " + c.Tag.Get("form")), c.Help})
+		rows = append(rows, [2]string{strings.TrimSpace(c.Name + " " + aboutOf(c.Name).form), c.Help})
 	}
 	printRows(w, rows)
 	rows = nil
@@ -109,7 +109,7 @@ func printList(w io.Writer, top *kong.Node) {
 
 // printCommand says what a command is for, gives an example, and then goes through its words and flags.
 func printCommand(w io.Writer, top, command *kong.Node) {
-	fmt.Fprintf(w, "%s\n\n   %s\n\n", wrapped(command.Help, 0), command.Tag.Get("example"))
+	fmt.Fprintf(w, "%s\n\n   %s\n\n", wrapped(command.Help, 0), aboutOf(command.Name).example)
 	var rows [][2]string
 	for _, a := range command.Positional {
 		rows = append(rows, [2]string{argumentName(a), a.Help})

@@ -53,7 +53,7 @@ func TestNothingThatIsPrintedComesFromTheParsersLibrary(t *testing.T) {
 
 func model(t *testing.T) *kong.Node {
 	t.Helper()
-	parser, err := kong.New(&command{}, kong.NoDefaultHelp())
+	parser, err := newParser()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -63,7 +63,7 @@ func model(t *testing.T) *kong.Node {
 func TestEveryHelpScreenFitsEightyColumnsAndHasAnExample(t *testing.T) {
 	for _, c := range model(t).Children {
 		got := outputs(t, "help", c.Name)
-		if example := c.Tag.Get("example"); example == "" || !strings.Contains(got, "\n   "+example+"\n") {
+		if example := aboutOf(c.Name).example; example == "" || !strings.Contains(got, "\n   "+example+"\n") {
 			t.Errorf("the help of %s has no example:\n%s", c.Name, got)
 		}
 		for line := range strings.Lines(got + outputs(t, "help") + outputs(t, "help", "problems")) {

@@ -28,22 +28,32 @@ const (
 	failed   = 3 // the computer: disk full, no permission
 )
 
-// command is all that can be typed, in the order in which it is listed everywhere. The parser reads the fields; the
-// tags form and example are for help.go.
+// command is all that can be typed, in the order in which it is listed everywhere. texts.go says what each is for.
 type command struct {
 	Help    bool `short:"h" help:"Show this."`
 	Version bool `help:"Print the version."`
 
-	Start   startCommand   `cmd:"" form:"DIR" example:"trundle start mypack" help:"Make a new pack of two lessons that show how one is written."`
-	Preview previewCommand `cmd:"" form:"PACK" example:"trundle preview lessons --open" help:"Show a pack's pages on this computer while you write. They follow every save."`
-	Prove   proveCommand   `cmd:"" form:"PACK" example:"trundle prove lessons" help:"Work out everything in a pack and compare it with every key. Nothing is written."`
-	Build   buildCommand   `cmd:"" form:"PACK -o DIR" example:"trundle build lessons -o out" help:"Write both editions of a pack: pages, worksheets and charts."`
-	Bundle  bundleCommand  `cmd:"" form:"PACK" example:"trundle bundle lessons -o club" help:"Make zip files of both editions to hand out, or check one."`
-	Tally   tallyCommand   `cmd:"" form:"FILE.csv ..." example:"trundle tally otters.csv herons.csv --target 's=120 cm' -o report" help:"Put the runs of several teams together and say which groups can be told apart."`
-	Work    workCommand    `cmd:"" form:"'EXPRESSION'" example:"trundle work 'rotations(48 in, 65 mm)' --in rot --to 0.01" help:"Work out one expression, with its steps."`
+	Start      startCommand      `cmd:""`
+	Preview    previewCommand    `cmd:""`
+	Prove      proveCommand      `cmd:""`
+	Build      buildCommand      `cmd:""`
+	Bundle     bundleCommand     `cmd:""`
+	Tally      tallyCommand      `cmd:""`
+	Work       workCommand       `cmd:""`
+	Completion completionCommand `cmd:""`
+	HelpOn     helpCommand       `cmd:"" name:"help"`
+}
 
-	Completion completionCommand `cmd:"" form:"SHELL" example:"eval \"$(trundle completion bash)\"" help:"Print a script with which a shell completes commands, flags and files."`
-	HelpOn     helpCommand       `cmd:"" name:"help" form:"[WORD ...]" example:"trundle help build" help:"Show this list, or help about a command, a topic or a problem."`
+// newParser makes the parser of what is typed. It prints nothing by itself.
+func newParser() (*kong.Kong, error) {
+	parser, err := kong.New(&command{}, kong.Name("trundle"), kong.NoDefaultHelp(), flagTexts())
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range parser.Model.Children {
+		c.Help = aboutOf(c.Name).purpose
+	}
+	return parser, nil
 }
 
 // A program is where a command reads and writes.
@@ -63,7 +73,7 @@ func main() {
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	p := program{ctx, stdout, stderr}
 	args = negative(args)
-	parser, err := kong.New(&command{}, kong.Name("trundle"), kong.NoDefaultHelp(), kong.Writers(stdout, stderr))
+	parser, err := newParser()
 	if err != nil {
 		return p.fail(failed, err)
 	}

@@ -134,7 +134,7 @@ func (l *typedLine) noFlag(flag, meant string) *misuseError {
 	for _, c := range l.top.Children {
 		for _, f := range c.Flags {
 			if "--"+f.Name == flag || f.Short != 0 && "-"+string(f.Short) == flag {
-				return &misuseError{what, "put it after its command, as in: " + c.Tag.Get("example")}
+				return &misuseError{what, "put it after its command, as in: " + aboutOf(c.Name).example}
 			}
 		}
 	}
@@ -220,7 +220,7 @@ func (l *typedLine) example() string {
 	if l.command == nil {
 		return "trundle help lists what there is"
 	}
-	return "write it as in: " + l.command.Tag.Get("example")
+	return "write it as in: " + aboutOf(l.command.Name).example
 }
 
 func (l *typedLine) more() string { return "trundle help " + l.command.Name + " shows its flags" }

@@ -26,9 +26,9 @@ import (
 
 type previewCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
-	Port uint16 `default:"4870" placeholder:"NUMBER" help:"The port to serve the pages at, or the next free one if it is taken. 0 takes any."`
+	Port uint16 `default:"4870" placeholder:"NUMBER" help:"${port}"`
 	Open bool   `help:"Open the pages in the browser."`
-	LAN  bool   `name:"lan" help:"Also show the students' edition to everybody in this network, such as tablets."`
+	LAN  bool   `name:"lan" help:"${lan}"`
 }
 
 func (c *previewCommand) Run(p *program) error {

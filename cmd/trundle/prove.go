@@ -15,7 +15,7 @@ import (
 
 type proveCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
-	JSON bool   `name:"json" help:"Print one JSON object a line for every find: lesson, line, name, value, unit, u, key, holds."`
+	JSON bool   `name:"json" help:"${prove_json}"`
 	reporting
 }
 

@@ -12,7 +12,7 @@ import (
 
 // reporting is the flag of commands that hand the problems of a pack on.
 type reporting struct {
-	Report *string `placeholder:"FILE" help:"Also write the problems into this file, in the form SARIF 2.1.0 for other programs. trundle replaces it only if trundle wrote it."`
+	Report *string `placeholder:"FILE" help:"${report}"`
 }
 
 // reportIsUsable says what is wrong with the name that was typed for a report.

@@ -18,11 +18,11 @@ import (
 )
 
 type tallyCommand struct {
-	Files  []string `arg:"" name:"file.csv" help:"Files of runs: one row per run, the unit of a measured column in its name."`
-	By     string   `placeholder:"COLUMN" help:"The column that says which group a run belongs to. Without it: base, else team."`
-	Target []string `placeholder:"COLUMN=SIZE" sep:"none" help:"What every run of a column should have come to, such as 's=120 cm'. It may be given once for each column."`
-	JSON   bool     `name:"json" help:"Print one JSON object: files, by, columns with their groups and pairs."`
-	Out    string   `short:"o" placeholder:"DIR" help:"Write a page with charts into this folder. trundle replaces all of it, and only if trundle made it."`
+	Files  []string `arg:"" name:"file.csv" help:"${files}"`
+	By     string   `placeholder:"COLUMN" help:"${by}"`
+	Target []string `placeholder:"COLUMN=SIZE" sep:"none" help:"${target}"`
+	JSON   bool     `name:"json" help:"${tally_json}"`
+	Out    string   `short:"o" placeholder:"DIR" help:"${tally_out}"`
 	reporting
 }
 
@@ -86,7 +86,7 @@ func (c *tallyCommand) targets(p *program) (map[string]quantity.Quantity, error)
 		if strings.Contains(size, "±") {
 			return nil, wrong(text, "has a ±, but a target is the one place where every run should end")
 		}
-		worked, found := generator.WorkSum(size)
+		worked, found := generator.Calculate(size)
 		if len(found) > 0 {
 			if err := problem.Print(p.stderr, "--target ", found); err != nil {
 				return nil, err

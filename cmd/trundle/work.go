@@ -10,6 +10,7 @@ import (
 	"trundle/generator"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
+	"trundle/site"
 )
 
 type workCommand struct {
@@ -26,6 +27,15 @@ type worked struct {
 	U     float64 `json:"u"`
 }
 
+// notesOn gives what must be said with a value.
+func notesOn(c generator.Calculation) []string {
+	if !c.Vapour {
+		return nil
+	}
+	words := site.Words("en")
+	return []string{words["vapour-bound"], words["vapour-no-card"], words["vapour-replaces"]}
+}
+
 func (c *workCommand) Run(p *program) error {
 	text := c.Expr
 	if c.In != "" {
@@ -34,34 +44,34 @@ func (c *workCommand) Run(p *program) error {
 	if c.To != "" {
 		text += " to " + c.To
 	}
-	sum, found := generator.WorkSum(text)
+	calculation, found := generator.Calculate(text)
 	if len(found) > 0 {
 		if err := problem.Print(p.stderr, "", found); err != nil {
 			return err
 		}
 		return codeError(misused)
 	}
-	q := sum.Value
+	q, notes := calculation.Value, notesOn(calculation)
 	if c.JSON {
-		for _, note := range sum.Notes {
+		for _, note := range notes {
 			fmt.Fprintln(p.stderr, note)
 		}
 		return json.NewEncoder(p.stdout).Encode(worked{q.Number, q.Unit.String(), q.Uncertainty()})
 	}
 	var b strings.Builder
-	for _, s := range sum.Steps {
+	for _, s := range calculation.Steps {
 		indent := "  "
 		if s.Kind == quantity.ConversionStep {
 			indent = "      "
 		}
 		fmt.Fprintf(&b, "%s%s\n", indent, s.Text())
 	}
-	fmt.Fprintln(&b, quantity.ShowText(q, sum.Target))
+	fmt.Fprintln(&b, quantity.ShowText(q, calculation.Target))
 	if u := q.Uncertainty(); u > 0 {
 		value, uncertainty := quantity.FormatUncertain(q.Number, u)
 		fmt.Fprintln(&b, quantity.Shown{Number: "(" + value + " ± " + uncertainty + ")", Unit: q.Unit.Symbol()}.Text())
 	}
-	for _, note := range sum.Notes {
+	for _, note := range notes {
 		fmt.Fprintln(&b, note)
 	}
 	_, err := fmt.Fprint(p.stdout, b.String())
