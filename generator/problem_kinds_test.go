@@ -1,5 +1,7 @@
 package generator_test
 
+// Tests that the list of kinds of problems is complete, and that each kind is made by some test.
+
 import (
 	"go/ast"
 	"go/token"

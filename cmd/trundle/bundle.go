@@ -34,7 +34,8 @@ const epochVariable = "SOURCE_DATE_EPOCH"
 func (c *bundleCommand) Run(p *program) error {
 	if c.Check != nil {
 		if c.Pack != "" || c.Out != "" || c.Report != nil {
-			return p.misuse(errors.New("--check only checks a bundle and makes nothing"), "leave out the pack, -o and --report")
+			return p.misuse(errors.New("--check only checks a bundle and makes nothing"),
+				"leave out the pack, -o and --report")
 		}
 		return checkBundle(p, *c.Check)
 	}
@@ -94,7 +95,8 @@ func (c *bundleCommand) folders(p *program, out string) error {
 		return err
 	}
 	if c.Report != nil && filepath.Clean(*c.Report) == out {
-		return p.misuse(fmt.Errorf("%s cannot be the folder for the bundles and the report as well", out), "choose another name for one of them")
+		return p.misuse(fmt.Errorf("%s cannot be the folder for the bundles and the report as well", out),
+			"choose another name for one of them")
 	}
 	return nil
 }
@@ -110,7 +112,8 @@ func written(seconds string, set bool) (time.Time, error) {
 	}
 	at := time.Unix(n, 0).UTC()
 	if !bundle.Holds(at) {
-		return time.Time{}, fmt.Errorf("%s=%s is not a time that a zip can hold; those go from 1980 to 2037", epochVariable, seconds)
+		return time.Time{}, fmt.Errorf("%s=%s is not a time that a zip can hold; those go from 1980 to 2037",
+			epochVariable, seconds)
 	}
 	return at, nil
 }
@@ -122,10 +125,12 @@ func replaceable(p *program, name string) error {
 	case errors.Is(err, fs.ErrNotExist), err == nil && len(found.Faults) == 0:
 		return nil
 	case err == nil:
-		return p.misuse(fmt.Errorf("%s is there already, and %s %s; nothing was changed", name, plain(found.Faults[0].Name), found.Faults[0].What),
+		return p.misuse(fmt.Errorf("%s is there already, and %s %s; nothing was changed", name,
+			plain(found.Faults[0].Name), found.Faults[0].What),
 			"move it, or choose another folder for -o")
 	case errors.Is(err, bundle.ErrNoBundle), errors.Is(err, errNotFile):
-		return p.misuse(fmt.Errorf("%s is there already, and is not a bundle made by trundle; nothing was changed", name),
+		return p.misuse(fmt.Errorf("%s is there already, and is not a bundle made by trundle; nothing was changed",
+			name),
 			"move it, or choose another folder for -o")
 	}
 	return err
@@ -160,7 +165,8 @@ func checkBundle(p *program, name string) error {
 	case errors.Is(err, fs.ErrNotExist), errors.Is(err, syscall.ENOTDIR):
 		return p.misuse(fmt.Errorf("there is no file %s", name), "name a zip file that trundle bundle made")
 	case errors.Is(err, errNotFile):
-		return p.misuse(fmt.Errorf("%s is not a file", name), "name the zip file; in a folder of unpacked files, sha256sum -c "+bundle.Sums+" does the same")
+		return p.misuse(fmt.Errorf("%s is not a file", name),
+			"name the zip file; in a folder of unpacked files, sha256sum -c "+bundle.Sums+" does the same")
 	case errors.Is(err, bundle.ErrNoBundle):
 		p.fail(problems, fmt.Errorf("%s: %w", name, err))
 		fmt.Fprintln(p.stderr, "   ask for the file again, or make it again with: trundle bundle PACK")
@@ -174,6 +180,7 @@ func checkBundle(p *program, name string) error {
 	for _, fault := range found.Faults {
 		fmt.Fprintf(p.stderr, "%s: %s %s\n", name, plain(fault.Name), fault.What)
 	}
-	fmt.Fprintf(p.stderr, "\n%s, do not hand it out\n   ask for the file again, or make it again with: trundle bundle PACK\n", problem.Plural(len(found.Faults), "fault"))
+	fmt.Fprintf(p.stderr, "\n%s, do not hand it out\n"+
+		"   ask for the file again, or make it again with: trundle bundle PACK\n", problem.Plural(len(found.Faults), "fault"))
 	return codeError(problems)
 }

@@ -1,5 +1,7 @@
 package main
 
+// Tests of what the command prints about itself.
+
 import (
 	"bytes"
 	"strings"
@@ -11,9 +13,12 @@ import (
 
 // stock are phrases that the parser's library prints when it is left to print by itself.
 var stock = []string{
-	"Show context-sensitive help", "for more information on a command", `Run "`, "Usage:", "Flags:", "Arguments:", "Commands:",
-	"expected one of", "expected \"", "expected <", "expected string value", "unexpected argument", "unknown flag", "missing flags",
-	"missing positional", "must be one of", "unexpected token", "but got", "expected a valid", "invalid value", "did you mean \"",
+	"Show context-sensitive help", "for more information on a command", `Run "`, "Usage:", "Flags:", "Arguments:",
+	"Commands:",
+	"expected one of", "expected \"", "expected <", "expected string value", "unexpected argument", "unknown flag",
+	"missing flags",
+	"missing positional", "must be one of", "unexpected token", "but got", "expected a valid", "invalid value",
+	"did you mean \"",
 	"[flags]", "<command>", "<pack>", "<dir>", "<file", "kong",
 }
 
@@ -27,13 +32,17 @@ func outputs(t *testing.T, args ...string) string {
 
 func TestNothingThatIsPrintedComesFromTheParsersLibrary(t *testing.T) {
 	lines := [][]string{
-		nil, {"--help"}, {"help"}, {"help", "nosuch"}, {"help", "problems"}, {"nosuch"}, {"--nosuch"}, {"-x"}, {"--version=2"}, {"--help=2"},
-		{"build", "a", "b", "-o", "c"}, {"build", "a", "-o"}, {"build", "a", "-o", "-o"}, {"build", "a", "--out=", "--out"},
-		{"completion", "ksh"}, {"preview", "a", "--port", "x"}, {"preview", "a", "--port="}, {"prove", "a", "--json=maybe"},
+		nil, {"--help"}, {"help"}, {"help", "nosuch"}, {"help", "problems"}, {"nosuch"}, {"--nosuch"}, {"-x"},
+		{"--version=2"}, {"--help=2"},
+		{"build", "a", "b", "-o", "c"}, {"build", "a", "-o"}, {"build", "a", "-o", "-o"},
+		{"build", "a", "--out=", "--out"},
+		{"completion", "ksh"}, {"preview", "a", "--port", "x"}, {"preview", "a", "--port="},
+		{"prove", "a", "--json=maybe"},
 		{"tally", "--target"}, {"work"}, {"work", "1", "2"}, {"work", ""}, {"start", ""}, {"prove", ""}, {"", ""},
 	}
 	for _, c := range model(t).Children {
-		lines = append(lines, []string{c.Name, "--help"}, []string{"help", c.Name}, []string{c.Name, "--nosuch"}, []string{c.Name, "--", "-a", "-b"})
+		lines = append(lines, []string{c.Name, "--help"}, []string{"help", c.Name}, []string{c.Name, "--nosuch"},
+			[]string{c.Name, "--", "-a", "-b"})
 		if c.Name != "help" {
 			lines = append(lines, []string{c.Name})
 		}

@@ -82,7 +82,8 @@ func (l *typedLine) word(text string) *misuseError {
 	for _, c := range l.top.Children {
 		names = append(names, c.Name)
 	}
-	return &misuseError{"there is no command " + plain(text), meant(text, names, "") + "trundle help lists the commands"}
+	return &misuseError{"there is no command " + plain(text),
+		meant(text, names, "") + "trundle help lists the commands"}
 }
 
 // known are the flags that can stand here.
@@ -147,7 +148,8 @@ func (l *typedLine) flag(f *kong.Flag, typed, value string, given bool, rest []s
 	l.help, l.version = l.help || f.Name == "help", l.version || f.Name == "version"
 	if f.IsBool() {
 		if given {
-			return rest, &misuseError{typed + " takes no value; it was given " + plain(value), "write " + typed + " alone, or leave it out"}
+			return rest, &misuseError{typed + " takes no value; it was given " + plain(value),
+				"write " + typed + " alone, or leave it out"}
 		}
 		return rest, nil
 	}
@@ -159,7 +161,8 @@ func (l *typedLine) flag(f *kong.Flag, typed, value string, given bool, rest []s
 	}
 	if f.Target.Kind() == reflect.Uint16 {
 		if _, err := strconv.ParseUint(value, 10, 16); err != nil {
-			return rest, &misuseError{typed + " takes a whole number from 0 to 65535; " + plain(strings.TrimSpace(value)) + " is not one",
+			return rest, &misuseError{typed + " takes a whole number from 0 to 65535; " +
+				plain(strings.TrimSpace(value)) + " is not one",
 				"write it as in " + typed + " 4870"}
 		}
 	}

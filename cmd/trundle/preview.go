@@ -72,11 +72,13 @@ type viewing struct {
 func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 	if change.Looks && !v.looks {
 		v.looks = true
-		fmt.Fprintln(v.stderr, "trundle: this folder does not report changes (perhaps the system watches too many already), so it is checked every second")
+		fmt.Fprintln(v.stderr, "trundle: this folder does not report changes (perhaps the system watches too many already), "+
+			"so it is checked every second")
 	}
 	if change.Files == nil {
 		v.pages.Gone()
-		fmt.Fprintf(v.stderr, "trundle: the folder %s cannot be read now: %v\n   the pages stay as they are; trundle looks for it every second\n", v.pack, change.Err)
+		fmt.Fprintf(v.stderr, "trundle: the folder %s cannot be read now: %v\n"+
+			"   the pages stay as they are; trundle looks for it every second\n", v.pack, change.Err)
 		return
 	}
 	notice := ""
@@ -140,12 +142,14 @@ func (c *previewCommand) serve(ctx context.Context, p *program, pages *preview.P
 		if err != nil {
 			return errors.Join(err, l.Close())
 		}
-		s := &http.Server{Handler: handler, ReadHeaderTimeout: 10 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10}
+		s := &http.Server{Handler: handler, ReadHeaderTimeout: 10 * time.Second, IdleTimeout: 2 * time.Minute,
+			MaxHeaderBytes: 64 << 10}
 		servers = append(servers, s)
 		go func() { ended <- s.Serve(l) }()
 		return nil
 	}
-	if err := start(local, preview.Serve{Hosts: preview.Hosts(local.Addr(), "127.0.0.1", "localhost", "::1"), Editions: []site.Edition{site.Mentors, site.Students}, Author: true}); err != nil {
+	if err := start(local, preview.Serve{Hosts: preview.Hosts(local.Addr(), "127.0.0.1", "localhost", "::1"),
+		Editions: []site.Edition{site.Mentors, site.Students}, Author: true}); err != nil {
 		return err
 	}
 	address := "http://" + local.Addr().String() + "/"
@@ -187,10 +191,12 @@ func (c *previewCommand) lan(p *program, start func(net.Listener, preview.Serve)
 		return err
 	}
 	address := "http://" + l.Addr().String() + "/"
-	if err := start(l, preview.Serve{Hosts: preview.Hosts(l.Addr(), host), Editions: []site.Edition{site.Students}}); err != nil {
+	if err := start(l, preview.Serve{Hosts: preview.Hosts(l.Addr(), host),
+		Editions: []site.Edition{site.Students}}); err != nil {
 		return err
 	}
-	fmt.Fprintf(p.stdout, "%s   students' edition, for EVERYBODY in this network, while this runs: no keys, no notes, nothing to log in\n", address)
+	fmt.Fprintf(p.stdout, "%s   students' edition, for EVERYBODY in this network, while this runs: "+
+		"no keys, no notes, nothing to log in\n", address)
 	code, err := qr.Encode(address, qr.M)
 	if err != nil {
 		return err

@@ -1,5 +1,7 @@
 package main
 
+// Tests of the preview from its start to its end.
+
 import (
 	"bytes"
 	"context"
@@ -128,7 +130,8 @@ func TestPreviewSaysWhatItCannotDo(t *testing.T) {
 		{[]string{"preview", "testdata/pack", "--port", "70000"}, misused, "70000 is not one"},
 	} {
 		var stdout, stderr output
-		if got := run(context.Background(), c.args, &stdout, &stderr); got != c.code || !strings.Contains(stderr.String(), c.says) {
+		if got := run(context.Background(), c.args, &stdout, &stderr); got != c.code ||
+			!strings.Contains(stderr.String(), c.says) {
 			t.Errorf("%q ends with %d: %s", c.args, got, stderr.String())
 		}
 	}

@@ -1,5 +1,7 @@
 package main
 
+// Tests of what is shown of a long job.
+
 import (
 	"bytes"
 	"io"

@@ -1,5 +1,7 @@
 package main
 
+// The scripts of testdata/script, and the commands that they are written in.
+
 import (
 	"bytes"
 	"context"

@@ -26,10 +26,12 @@ func (c *startCommand) Run(p *program) error {
 	}
 	switch err := write.New(c.Dir, files); {
 	case errors.Is(err, os.ErrExist), errors.Is(err, write.ErrNotOurs):
-		return p.misuse(fmt.Errorf("%s is there already and is not empty; nothing was changed", c.Dir), "choose the name of a new folder")
+		return p.misuse(fmt.Errorf("%s is there already and is not empty; nothing was changed", c.Dir),
+			"choose the name of a new folder")
 	case err != nil:
 		return err
 	}
-	fmt.Fprintf(p.stdout, "%s: a pack of two lessons, for you to change\ntrundle preview %s\n", filepath.Clean(c.Dir), c.Dir)
+	fmt.Fprintf(p.stdout, "%s: a pack of two lessons, for you to change\ntrundle preview %s\n", filepath.Clean(c.Dir),
+		c.Dir)
 	return nil
 }

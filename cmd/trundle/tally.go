@@ -128,7 +128,8 @@ func (c *tallyCommand) canBeRead(p *program, name string) error {
 	case err != nil:
 		return err
 	case info.IsDir():
-		return p.misuse(fmt.Errorf("%s is a folder", plain(name)), "name the files in it, as in "+filepath.Join(name, "otters.csv"))
+		return p.misuse(fmt.Errorf("%s is a folder", plain(name)),
+			"name the files in it, as in "+filepath.Join(name, "otters.csv"))
 	case !info.Mode().IsRegular():
 		return p.misuse(fmt.Errorf("%s is not a file that can be read twice", plain(name)), hint)
 	}

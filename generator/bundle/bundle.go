@@ -114,7 +114,8 @@ func Unsafe(name string) string {
 	case !fs.ValidPath(name) || name == ".":
 		return "its name leads elsewhere"
 	case strings.ContainsAny(name, "\\:*?\"<>|") || strings.ContainsFunc(name, unseen):
-		return `its name has a character that not every computer can store, one of \ : * ? " < > | or one that cannot be seen`
+		return `its name has a character that not every computer can store, one of \ : * ? " < > | ` +
+			"or one that cannot be seen"
 	}
 	for part := range strings.SplitSeq(name, "/") {
 		if strings.HasSuffix(part, ".") || strings.HasSuffix(part, " ") {

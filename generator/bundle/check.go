@@ -125,7 +125,8 @@ func folderOf(z *zip.Reader) string {
 	return folder
 }
 
-// entryFault says what is wrong with an entry of a zip, before its content is looked at. The zero Fault says that nothing is.
+// entryFault says what is wrong with an entry of a zip, before its content is looked at. The zero Fault says that
+// nothing is.
 func entryFault(f *zip.File, folder string) Fault {
 	full, isFolder := strings.CutSuffix(f.Name, "/")
 	name, below := strings.CutPrefix(full, folder+"/")

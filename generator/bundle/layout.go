@@ -48,7 +48,8 @@ func gapless(r io.ReaderAt, size int64, z *zip.Reader) bool {
 		return false
 	}
 	length, start := binary.LittleEndian.Uint32(last[12:]), binary.LittleEndian.Uint32(last[16:])
-	return start == 1<<32-1 || int64(start) == at && at+int64(length) == size-end // the first is for zips of 4 GB or 65,535 files
+	return start == 1<<32-1 || int64(start) == at &&
+		at+int64(length) == size-end // the first is for zips of 4 GB or 65,535 files
 }
 
 // after gives where the part after a file starts, false if the file's own header is not at a place or names
@@ -78,7 +79,8 @@ func afterDescriptor(r io.ReaderAt, at int64, f *zip.File) (int64, bool) {
 	long := slices.Clone(short)
 	short = binary.LittleEndian.AppendUint32(binary.LittleEndian.AppendUint32(short, uint32(packed)), uint32(plain))
 	long = binary.LittleEndian.AppendUint64(binary.LittleEndian.AppendUint64(long, packed), plain)
-	for _, record := range [][]byte{slices.Concat([]byte(descriptor), long), slices.Concat([]byte(descriptor), short), long, short} {
+	for _, record := range [][]byte{slices.Concat([]byte(descriptor), long), slices.Concat([]byte(descriptor), short),
+		long, short} {
 		n := int64(len(record))
 		if bytes.Equal(read(r, at, n), record) {
 			return at + n, true

@@ -41,7 +41,8 @@ type node struct {
 // like tells whether two nodes are the same as far as the disk says without reading.
 func (n *node) like(m *node) bool {
 	same := func(a, b fs.FileInfo) bool {
-		return a == nil && b == nil || a != nil && b != nil && a.Mode() == b.Mode() && a.Size() == b.Size() && a.ModTime().Equal(b.ModTime()) && os.SameFile(a, b)
+		return a == nil && b == nil || a != nil && b != nil && a.Mode() == b.Mode() && a.Size() == b.Size() &&
+			a.ModTime().Equal(b.ModTime()) && os.SameFile(a, b)
 	}
 	return same(n.entry, m.entry) && same(n.info, m.info)
 }
@@ -192,7 +193,8 @@ func (s *Snapshot) folders() []string {
 func changed(a, b *Snapshot) []string {
 	var names []string
 	for name, n := range b.nodes {
-		if old := a.node(name); old == nil || old.dir != n.dir || !n.dir && (!bytes.Equal(old.data, n.data) || (old.err == nil) != (n.err == nil)) {
+		if old := a.node(name); old == nil || old.dir != n.dir || !n.dir &&
+			(!bytes.Equal(old.data, n.data) || (old.err == nil) != (n.err == nil)) {
 			names = append(names, name)
 		}
 	}

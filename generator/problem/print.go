@@ -136,7 +136,8 @@ func excerptOfLong(f *source.File, at source.Position, span source.Span) (text s
 	stop = min(stop, to)
 	head := "… " + widen([]rune(string(f.Text[from:span.Start])))
 	body := widen([]rune(string(f.Text[span.Start:max(span.Start, stop)])))
-	return head + body + widen([]rune(string(f.Text[max(span.Start, stop):to]))) + " …", len([]rune(head)), len([]rune(body))
+	return head + body + widen([]rune(string(f.Text[max(span.Start, stop):to]))) + " …", len([]rune(head)),
+		len([]rune(body))
 }
 
 // boundary moves an offset back to the start of a character.

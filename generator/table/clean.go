@@ -1,5 +1,7 @@
 package table
 
+// This file cleans what spreadsheets and copied text leave in cells, and settles what a comma means.
+
 import (
 	"regexp"
 	"slices"
@@ -47,7 +49,8 @@ func (t *Table) trim(problems *problem.List) {
 }
 
 func (t *Table) nameless(column int, problems *problem.List) {
-	problems.Error(t.File, t.Columns[column-1].At, "no-column-name", "column "+strconv.Itoa(column)+" has no name", "name it in the first row")
+	problems.Error(t.File, t.Columns[column-1].At, "no-column-name", "column "+strconv.Itoa(column)+" has no name",
+		"name it in the first row")
 }
 
 // number shapes of a file with semicolons.

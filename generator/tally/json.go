@@ -55,19 +55,22 @@ type pairJSON struct {
 
 // verdicts are the words of WriteJSON for what a pair of groups comes to.
 var verdicts = map[trials.Verdict]string{
-	trials.Apart: "apart", trials.Together: "together", trials.Same: "same", trials.NoSpread: "no-spread", trials.TooFew: "too-few",
+	trials.Apart: "apart", trials.Together: "together", trials.Same: "same", trials.NoSpread: "no-spread",
+	trials.TooFew: "too-few",
 }
 
 // WriteJSON writes the report as one object.
 func (r *Report) WriteJSON(w io.Writer) error {
 	out := reportJSON{Files: r.Files, Teams: r.Teams, Runs: r.Runs, By: r.By, Columns: []columnJSON{}}
 	for _, c := range r.Columns {
-		column := columnJSON{Name: c.Name, Unit: c.Unit.String(), Target: number(c.Column.Target), Groups: []groupJSON{}, Pairs: []pairJSON{}}
+		column := columnJSON{Name: c.Name, Unit: c.Unit.String(), Target: number(c.Column.Target),
+			Groups: []groupJSON{}, Pairs: []pairJSON{}}
 		for _, g := range c.Groups {
 			column.Groups = append(column.Groups, c.json(g))
 		}
 		for _, p := range c.Pairs {
-			pair := pairJSON{First: c.Groups[p.First].Name, Second: c.Groups[p.Second].Name, Verdict: verdicts[p.Verdict]}
+			pair := pairJSON{First: c.Groups[p.First].Name, Second: c.Groups[p.Second].Name,
+				Verdict: verdicts[p.Verdict]}
 			if p.Verdict == trials.Apart || p.Verdict == trials.Together {
 				pair.P = number(p.P)
 			}

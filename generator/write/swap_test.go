@@ -1,5 +1,7 @@
 package write
 
+// Tests of what becomes of the old site if the file system fails in the middle.
+
 import (
 	"errors"
 	"os"
@@ -28,7 +30,8 @@ func site(t *testing.T) (fresh, dir string) {
 	top := t.TempDir()
 	fresh, dir = filepath.Join(top, "fresh"), filepath.Join(top, "site")
 	for name, text := range map[string]string{fresh: "new", dir: "old"} {
-		if err := errors.Join(os.Mkdir(name, 0o755), os.WriteFile(filepath.Join(name, "index.html"), []byte(text), 0o644)); err != nil {
+		if err := errors.Join(os.Mkdir(name, 0o755),
+			os.WriteFile(filepath.Join(name, "index.html"), []byte(text), 0o644)); err != nil {
 			t.Fatal(err)
 		}
 	}
