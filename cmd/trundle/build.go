@@ -17,6 +17,8 @@ type buildCommand struct {
 	reporting
 }
 
+// Run refuses a folder that must not be replaced before anything is read, since a pack may take a while to work out.
+// If the pack has errors the folder keeps what it had.
 func (c *buildCommand) Run(p *program) error {
 	if err := write.Check(c.Out, c.Pack); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
 		hint := "choose a new folder for -o, or an empty one"

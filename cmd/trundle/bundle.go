@@ -20,6 +20,7 @@ import (
 	"trundle/site"
 )
 
+// bundleCommand makes bundles, or with --check looks at one; the pack is optional for the sake of the latter.
 type bundleCommand struct {
 	Pack  string  `arg:"" optional:"" help:"The pack's folder."`
 	Out   string  `short:"o" placeholder:"DIR" help:"${bundle_out}"`
@@ -31,6 +32,8 @@ type bundleCommand struct {
 // convention of reproducible builds, https://reproducible-builds.org/specs/source-date-epoch/.
 const epochVariable = "SOURCE_DATE_EPOCH"
 
+// Run refuses what it can before the drawing starts: the zip files that would be replaced are only known when the pack
+// has been read, since they are named after its title and version.
 func (c *bundleCommand) Run(p *program) error {
 	if c.Check != nil {
 		if c.Pack != "" || c.Out != "" || c.Report != nil {
@@ -136,6 +139,7 @@ func replaceable(p *program, name string) error {
 	return err
 }
 
+// errNotFile is for pipes, devices, folders and links to nowhere; reading some of them would never end.
 var errNotFile = errors.New("it is not a file")
 
 // checked compares every file of a bundle with its checksum.

@@ -18,6 +18,7 @@ type completionCommand struct {
 	Shell string `arg:"" enum:"bash,zsh,fish" help:"The shell: bash, zsh or fish."`
 }
 
+// Run fills a template for the shell. Each shell quotes a text in its own way, so each has a function of its own.
 func (c *completionCommand) Run(p *program, k *kong.Kong) error {
 	t, err := template.New("").Funcs(template.FuncMap{
 		"fish": func(s string) string { return strings.NewReplacer(`\`, `\\`, "'", `\'`).Replace(s) },
@@ -39,6 +40,7 @@ type typed struct {
 	Commands   []typed
 }
 
+// A typedFlag is a flag as a shell offers it.
 type typedFlag struct {
 	Long, Short string // without their hyphens; Short may be empty
 	Help        string

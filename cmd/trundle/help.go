@@ -16,6 +16,7 @@ import (
 	"trundle/generator/quantity"
 )
 
+// helpCommand shows help in answer to words: of commands, topics and problems alike.
 type helpCommand struct {
 	Words []string `arg:"" optional:"" name:"word" help:"A command, a topic, or the short name of a problem."`
 }
@@ -38,6 +39,8 @@ func topics() []topic {
 	}
 }
 
+// Run goes through the words. A topic takes all that follow it, as in help problems key-mismatch; else each word stands
+// for itself.
 func (c *helpCommand) Run(p *program, k *kong.Kong) error {
 	if len(c.Words) == 0 {
 		printList(p.stdout, k.Model.Node)
@@ -184,6 +187,7 @@ func wrapped(text string, indent int) string {
 	return b.String()
 }
 
+// capital gives a text with a capital at its start.
 func capital(s string) string {
 	if s == "" {
 		return ""
@@ -216,6 +220,7 @@ func printProblemKinds(w io.Writer, slugs []string) (unknown string) {
 	return ""
 }
 
+// printProblemKind says what one kind of problem means, and what to do.
 func printProblemKind(w io.Writer, k problem.Kind) {
 	fmt.Fprintf(w, "%s\n   %s\n", k.Slug, wrapped(k.Meaning, 3))
 	if k.Do != "" {
@@ -223,6 +228,7 @@ func printProblemKind(w io.Writer, k problem.Kind) {
 	}
 }
 
+// printCodes lists the exit codes; main.go has their names.
 func printCodes(w io.Writer, words []string) (unknown string) {
 	if len(words) > 0 {
 		return words[0]

@@ -21,6 +21,7 @@ type found struct {
 	Holds  *bool    `json:"holds"`
 }
 
+// printFinds prints one object a line, so that a program can read a season line by line.
 func printFinds(w io.Writer, p *generator.Proved) error {
 	out := json.NewEncoder(w)
 	out.SetEscapeHTML(false)

@@ -62,6 +62,7 @@ type program struct {
 	stdout, stderr io.Writer
 }
 
+// main hands over to run, which has neither a process nor a terminal and can be tested.
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
@@ -70,6 +71,7 @@ func main() {
 	os.Exit(code)
 }
 
+// run reads a line, does what it says, and gives the exit code.
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	p := program{ctx, stdout, stderr}
 	args = negative(args)
@@ -135,6 +137,7 @@ type codeError int
 
 func (c codeError) Error() string { return fmt.Sprintf("exit %d", int(c)) }
 
+// fail prints an error as all of them are printed, and gives the code back.
 func (p *program) fail(code int, err error) int {
 	fmt.Fprintf(p.stderr, "trundle: %v\n", err)
 	return code

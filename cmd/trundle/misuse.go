@@ -58,8 +58,11 @@ func readLine(top *kong.Node, args []string) (*typedLine, *misuseError) {
 	return l, l.complete()
 }
 
+// isHelp is true for the two ways to ask for help with a flag.
 func isHelp(arg string) bool { return arg == "--help" || arg == "-h" }
 
+// commandOf gives the command of a name, nil if there is none. Names are not cut short: what is a command's first
+// letters today may be two commands' tomorrow.
 func commandOf(top *kong.Node, name string) *kong.Node {
 	for _, c := range top.Children {
 		if c.Name == name {
@@ -219,6 +222,7 @@ func (l *typedLine) complete() *misuseError {
 	return nil
 }
 
+// example is a hint that shows a whole line that works.
 func (l *typedLine) example() string {
 	if l.command == nil {
 		return "trundle help lists what there is"
@@ -226,6 +230,7 @@ func (l *typedLine) example() string {
 	return "write it as in: " + aboutOf(l.command.Name).example
 }
 
+// more is a hint that leads to the help screen of the command.
 func (l *typedLine) more() string { return "trundle help " + l.command.Name + " shows its flags" }
 
 // misuse says what is wrong with what was typed, and what to do.

@@ -24,6 +24,7 @@ import (
 	"trundle/site"
 )
 
+// previewCommand shows both editions to this computer, and with --lan the students' edition to the network.
 type previewCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
 	Port uint16 `default:"4870" placeholder:"NUMBER" help:"${port}"`
@@ -31,6 +32,7 @@ type previewCommand struct {
 	LAN  bool   `name:"lan" help:"${lan}"`
 }
 
+// Run serves nothing before the pack has been read once, so that the first page is never empty.
 func (c *previewCommand) Run(p *program) error {
 	if err := p.isFolder(c.Pack); err != nil {
 		return err
@@ -69,6 +71,7 @@ type viewing struct {
 	looks bool
 }
 
+// tell takes a change of the folder. It is called by one goroutine, one change after the other.
 func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 	if change.Looks && !v.looks {
 		v.looks = true
@@ -112,6 +115,7 @@ func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 // tries is how many ports after the one asked for are tried.
 const tries = 50
 
+// listen takes the port that was asked for, or one of the next if others have it.
 func (c *previewCommand) listen(host string) (net.Listener, error) {
 	var first error
 	for port := int(c.Port); port <= min(int(c.Port)+tries, 65535); port++ {
@@ -126,6 +130,7 @@ func (c *previewCommand) listen(host string) (net.Listener, error) {
 	return nil, first
 }
 
+// serve runs until the context ends or a server fails.
 func (c *previewCommand) serve(ctx context.Context, p *program, pages *preview.Preview) error {
 	local, err := c.listen("127.0.0.1")
 	if err != nil {

@@ -26,6 +26,7 @@ type progress struct {
 	most int // done so far; a goroutine that is late with less is not shown
 }
 
+// newProgress shows progress only on a terminal: in a file or a pipe it would be in the way.
 func newProgress(w io.Writer) *progress {
 	g := &progress{now: time.Now}
 	if f, ok := w.(*os.File); ok {

@@ -19,6 +19,7 @@ type proveCommand struct {
 	reporting
 }
 
+// Run prints the finds even if there are errors, since programs want to know which keys agree all the same.
 func (c *proveCommand) Run(p *program) error {
 	proved, err := p.prove(c.reporting, c.Pack)
 	if proved == nil {

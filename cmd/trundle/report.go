@@ -38,6 +38,7 @@ func (r reporting) outside(p *program, out string) error {
 	return r.refuse(p, fmt.Errorf("%s is in the folder %s, which is replaced as a whole", *r.Report, out))
 }
 
+// refuse says what is wrong with the name of the report.
 func (r reporting) refuse(p *program, err error) error {
 	return p.misuse(err, "choose the name of another file for --report")
 }

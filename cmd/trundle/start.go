@@ -12,10 +12,12 @@ import (
 	"trundle/generator/write"
 )
 
+// startCommand makes a pack that builds without a problem, so that whatever goes wrong next is the coach's own edit.
 type startCommand struct {
 	Dir string `arg:"" help:"The folder to make. It must not exist yet, or be empty."`
 }
 
+// Run writes into a new or empty folder alone.
 func (c *startCommand) Run(p *program) error {
 	if c.Dir == "" {
 		return p.misuse(errors.New("the new pack's folder has no name"), "write it as in: trundle start mypack")

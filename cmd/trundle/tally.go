@@ -17,6 +17,7 @@ import (
 	"trundle/generator/write"
 )
 
+// tallyCommand works on single files, and needs no pack.
 type tallyCommand struct {
 	Files  []string `arg:"" name:"file.csv" help:"${files}"`
 	By     string   `placeholder:"COLUMN" help:"${by}"`
@@ -29,8 +30,10 @@ type tallyCommand struct {
 // anywhere opens files by the names that were typed.
 type anywhere struct{}
 
+// Open does not keep to one folder, since files of teams may be anywhere.
 func (anywhere) Open(name string) (fs.File, error) { return os.Open(name) }
 
+// Run checks all names first, then the files; the tables are printed, and a page is written if one is asked for.
 func (c *tallyCommand) Run(p *program) error {
 	targets, err := c.targets(p)
 	if err != nil {

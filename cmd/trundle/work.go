@@ -13,6 +13,7 @@ import (
 	"trundle/site"
 )
 
+// workCommand reads one expression, in the language of lessons.
 type workCommand struct {
 	Expr string `arg:"" help:"The expression, in quotes."`
 	In   string `placeholder:"UNIT" help:"The unit of the result."`
@@ -36,6 +37,8 @@ func notesOn(c generator.Calculation) []string {
 	return []string{words["vapour-bound"], words["vapour-no-card"], words["vapour-replaces"]}
 }
 
+// Run puts the flags into the expression, where the language has places for them, so that --in and --to mean just what
+// they mean in a lesson.
 func (c *workCommand) Run(p *program) error {
 	text := c.Expr
 	if c.In != "" {

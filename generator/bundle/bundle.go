@@ -77,6 +77,7 @@ func inOrder(files map[string][]byte) []string {
 	return names
 }
 
+// rank is 0 for the file that is to come first.
 func rank(name string) int {
 	if i := slices.Index([]string{Start, Contents, Sums}, name); i >= 0 {
 		return i

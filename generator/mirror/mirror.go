@@ -115,6 +115,7 @@ func add(root *os.Root, name string, concerns Concerns, nodes map[string]*node, 
 	}
 }
 
+// content reads a file, up to what is held at most.
 func content(root *os.Root, name string) ([]byte, error) {
 	f, err := root.Open(name)
 	if err != nil {
@@ -156,6 +157,7 @@ func (s *Snapshot) refresh(dir string, concerns Concerns, names []string) (*Snap
 	return newSnapshot(nodes), nil
 }
 
+// newSnapshot lists the folders once, so that reading a snapshot needs no search.
 func newSnapshot(nodes map[string]*node) *Snapshot {
 	s := &Snapshot{nodes: nodes, dirs: map[string][]fs.DirEntry{".": nil}}
 	for name, n := range nodes {
@@ -279,6 +281,7 @@ func (s *Snapshot) ReadDir(name string) ([]fs.DirEntry, error) {
 	return slices.Clone(entries), nil
 }
 
+// file is a file of a snapshot, opened.
 type file struct {
 	info fs.FileInfo
 	*bytes.Reader

@@ -53,6 +53,7 @@ func Watch(ctx context.Context, dir string, concerns Concerns, tell func(Change)
 	}
 }
 
+// watch is one folder being followed. All but the news belongs to the goroutine that runs Watch.
 type watch struct {
 	dir      string
 	concerns Concerns
@@ -89,6 +90,7 @@ func (w *watch) first() {
 	w.become(state)
 }
 
+// start asks the system to report changes of the top folder; those below are added once they are known.
 func (w *watch) start() {
 	w.close()
 	w.looks = false
@@ -146,6 +148,7 @@ func (w *watch) pump(watcher *fsnotify.Watcher) {
 	}
 }
 
+// note keeps the name of something that changed until it is read.
 func (w *watch) note(name string) {
 	w.lock.Lock()
 	defer w.lock.Unlock()
@@ -221,6 +224,7 @@ func (w *watch) update(ctx context.Context) {
 	w.become(state)
 }
 
+// take gives the names that there is news of, and starts to collect anew.
 func (w *watch) take() (names []string, all bool) {
 	w.lock.Lock()
 	defer w.lock.Unlock()
@@ -251,6 +255,7 @@ func (w *watch) look() {
 	w.become(state)
 }
 
+// gone reports once that the folder cannot be read.
 func (w *watch) gone(err error) {
 	w.state = nil
 	if !w.told {
@@ -259,6 +264,7 @@ func (w *watch) gone(err error) {
 	}
 }
 
+// become takes a new state, and reports it if anything in it is another.
 func (w *watch) become(state *Snapshot) {
 	names := changed(w.state, state)
 	first := w.state == nil

@@ -29,6 +29,7 @@ const SARIFHead = `{
 // packBase stands for the pack's folder where a report must not say which that is.
 const packBase = "PACK"
 
+// The types below have the names of the standard's objects, and of their properties those that a report of ours needs.
 type sarifLog struct {
 	Schema  string     `json:"$schema"`
 	Version string     `json:"version"`
@@ -127,6 +128,7 @@ func SARIF(prefix string, problems []Problem) ([]byte, error) {
 // sarif knows from where the names of files go.
 type sarif struct{ prefix, base string }
 
+// result writes one problem. The hint goes into the message, since readers show that and little more.
 func (s sarif) result(p Problem, index int) sarifResult {
 	level := "error"
 	if p.Severity == Caution {
@@ -150,6 +152,7 @@ func message(text string) sarifMessage {
 	return sarifMessage{strings.NewReplacer("{", "{{", "}", "}}").Replace(text)}
 }
 
+// place writes where a problem is, in lines and columns that count characters.
 func (s sarif) place(f *source.File, at source.Span) sarifPhysical {
 	start, end := f.Position(at.Start), f.Position(max(at.Start, at.End))
 	name := s.prefix + f.Name

@@ -113,10 +113,12 @@ func Texts(files fs.FS, names []string) ([]*source.File, problem.List) {
 	return all, r.problems
 }
 
+// hidden is true for names that editors and systems use for files of their own, and for drafts (_).
 func hidden(name string) bool {
 	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "_") || strings.HasSuffix(name, "~")
 }
 
+// reader reads the files of one pack.
 type reader struct {
 	fs       fs.FS
 	before   map[string]keptText
@@ -126,6 +128,7 @@ type reader struct {
 	count    int
 }
 
+// named reads a file at the top of the pack, nil if there is none.
 func (r *reader) named(entries []fs.DirEntry, name string) *source.File {
 	if !slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == name }) {
 		return nil
@@ -133,6 +136,7 @@ func (r *reader) named(entries []fs.DirEntry, name string) *source.File {
 	return r.text(name)
 }
 
+// append adds a file to others unless it cannot be read.
 func (r *reader) append(to []*source.File, name string) []*source.File {
 	if f := r.text(name); f != nil {
 		return append(to, f)
@@ -159,6 +163,8 @@ func (r *reader) folder(dir, suffix string) []*source.File {
 	return files
 }
 
+// pictures reads all files of a folder and below. One that cannot be read is a problem only if a lesson shows it, so
+// that the reason is kept for whoever finds out.
 func (r *reader) pictures(dir string) {
 	_ = fs.WalkDir(r.fs, dir, func(name string, e fs.DirEntry, err error) error {
 		if err != nil || e.IsDir() || hidden(e.Name()) {
@@ -174,6 +180,7 @@ func (r *reader) pictures(dir string) {
 	})
 }
 
+// text reads a file and refuses what nobody writes by hand, before anything has to work with it.
 func (r *reader) text(name string) *source.File {
 	data, err := r.bytes(name, maxText)
 	if err != nil {

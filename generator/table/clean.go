@@ -34,6 +34,7 @@ func (t *Table) seen(text string) string {
 	return strings.TrimSpace(clean)
 }
 
+// blank is true for a row without any text, as spreadsheets leave them at the end.
 func blank(record []string) bool {
 	return !slices.ContainsFunc(record, func(cell string) bool { return strings.TrimSpace(cell) != "" })
 }

@@ -118,8 +118,9 @@ func Read(f *source.File) (*Table, problem.List) {
 	t.trim(&problems)
 	t.settle()
 	if t.hidden {
-		problems.Caution(f, source.Span{}, "hidden-characters", "this file has characters that cannot be seen, such as marks of writing from right to left; "+
-			"they are left out", "nothing has to be done; they come with copied text")
+		problems.Caution(f, source.Span{}, "hidden-characters", "this file has characters that cannot be seen, "+
+			"such as marks of writing from right to left; they are left out",
+			"nothing has to be done; they come with copied text")
 	}
 	return t, problems
 }
@@ -143,6 +144,7 @@ func semicolons(text []byte) bool {
 	return n > 0
 }
 
+// lineStarts gives the offset of each line.
 func lineStarts(text []byte) []int {
 	starts := []int{0}
 	for i, b := range text {
@@ -153,6 +155,7 @@ func lineStarts(text []byte) []int {
 	return starts
 }
 
+// brokenAt gives the place where the reader of CSV gave up.
 func brokenAt(err error, starts []int) source.Span {
 	var parse *csv.ParseError
 	if errors.As(err, &parse) && parse.StartLine <= len(starts) {
@@ -162,6 +165,7 @@ func brokenAt(err error, starts []int) source.Span {
 	return source.Span{}
 }
 
+// reason says in plain words what is wrong with a table.
 func reason(err error) string {
 	switch {
 	case errors.Is(err, csv.ErrQuote):
@@ -211,6 +215,7 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 	}
 }
 
+// row takes the cells of a row, each to its column.
 func (t *Table) row(record []string, place func(int, string) source.Span, told *Told) {
 	if len(record) < len(t.Columns) || !blank(record[len(t.Columns):]) {
 		told.Error(place(0, record[0]), "ragged-row",
@@ -310,6 +315,8 @@ func (t *Table) HasNumber(c *Column) bool {
 	return false
 }
 
+// number reads a cell's number. ParseFloat would take hexadecimal digits and underscores too, which no spreadsheet
+// means.
 func (t *Table) number(text string) (float64, bool) {
 	text = strings.Replace(text, quantity.Minus, "-", 1)
 	if t.decimal == commas {

@@ -86,6 +86,7 @@ func (r *Report) WriteJSON(w io.Writer) error {
 	return enc.Encode(out)
 }
 
+// json gives a group as it is written.
 func (c Column) json(g trials.Group) groupJSON {
 	out := groupJSON{
 		Name: g.Name, N: g.N, Mean: number(g.Mean), SD: number(g.SD), Low: number(g.Low), High: number(g.High),

@@ -86,6 +86,7 @@ func Of(files []*source.File, o Options) (*Report, problem.List) {
 	return t.report, problems
 }
 
+// tallying is files being put together.
 type tallying struct {
 	options  Options
 	problems *problem.List
@@ -174,6 +175,7 @@ func (t *tallying) full(name string) bool {
 	return true
 }
 
+// has is true if every file has a column.
 func (t *tallying) has(name string) bool {
 	for _, read := range t.tables {
 		if _, ok := read.Column(name); !ok {
@@ -183,6 +185,7 @@ func (t *tallying) has(name string) bool {
 	return true
 }
 
+// columnNames lists the columns of a file.
 func columnNames(t *table.Table) string {
 	names := make([]string, len(t.Columns))
 	for i, c := range t.Columns {
@@ -241,6 +244,7 @@ func (t *tallying) isNote(name string) bool {
 	return true
 }
 
+// column brings the numbers of all files into the unit of the first, and works the groups out.
 func (t *tallying) column(name string) {
 	out := Column{Name: name}
 	numbers := make([][]float64, len(t.tables))
@@ -283,6 +287,7 @@ func (t *tallying) column(name string) {
 	t.report.Columns = append(t.report.Columns, out)
 }
 
+// target gives the target of a column; capitals do not matter, as for columns.
 func (t *tallying) target(name string) (quantity.Quantity, bool) {
 	for other, q := range t.options.Targets {
 		if strings.EqualFold(other, name) {
@@ -309,6 +314,7 @@ func (t *tallying) series(numbers [][]float64, starts []int) []trials.Series {
 	return all
 }
 
+// line is the line of the file that a row is on.
 func line(t *table.Table, row int) int {
 	return t.File.Position(t.Columns[0].Cells[row].At.Start).Line
 }

@@ -15,6 +15,7 @@ import (
 // Marker is the file by which trundle knows a folder of its own making.
 const Marker = ".made-by-trundle"
 
+// markerText is for people who look into the marker.
 const markerText = "trundle made this folder and replaces it as a whole. Keep nothing of your own in it.\n"
 
 // ReportMarker is the same of a report: the one never replaces the other.
@@ -39,6 +40,7 @@ func Report(dir, beside string, files map[string][]byte) error {
 	return folder(dir, beside, ReportMarker, files)
 }
 
+// folder writes a folder of either kind, known by its marker.
 func folder(dir, pack, marker string, files map[string][]byte) (err error) {
 	if err := check(dir, pack, marker); err != nil {
 		return err
@@ -71,6 +73,7 @@ func Check(dir, pack string) error { return check(dir, pack, Marker) }
 // CheckReport is the same for a report.
 func CheckReport(dir, beside string) error { return check(dir, beside, ReportMarker) }
 
+// check says why a folder must not be replaced.
 func check(dir, pack, marker string) error {
 	inside, err := nested(dir, pack)
 	if err != nil {
@@ -119,6 +122,7 @@ func nested(a, b string) (bool, error) {
 	return within(a, b) || within(b, a), nil
 }
 
+// within is true if inner is outer, or somewhere in it.
 func within(inner, outer string) bool {
 	rel, err := filepath.Rel(outer, inner)
 	return err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator))
@@ -145,6 +149,8 @@ func resolve(p string) (string, error) {
 	}
 }
 
+// fill writes files below a folder, in the order of their names, and the marker last: without it a folder is not
+// complete.
 func fill(dir, marker string, files map[string][]byte) error {
 	if err := os.Chmod(dir, 0o755); err != nil {
 		return err
