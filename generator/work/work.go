@@ -397,13 +397,13 @@ func (w *worker) explain(err *quantity.Error) {
 		return
 	}
 	if s, ok := w.later[err.Name]; ok && s == w.working && w.bound[err.Name] == nil {
-		err.Slug = "name-too-early"
+		err.Slug, err.Instead = "name-too-early", ""
 		err.What = "“" + err.Name + "” is only being bound here, and cannot be part of its own sum"
 		err.Hint = "use another name for the new value"
 		return
 	}
 	if s, ok := w.later[err.Name]; ok {
-		err.Slug = "name-too-early"
+		err.Slug, err.Instead = "name-too-early", ""
 		err.What = "“" + err.Name + "” is used before it is bound"
 		err.Hint = "move this below line " + itoa(w.out.File.Position(s.NameAt.Start).Line) + ", where " + err.Name + " is bound"
 		return
@@ -411,7 +411,7 @@ func (w *worker) explain(err *quantity.Error) {
 	if field, isKit := lesson.KitFact(err.Name); isKit {
 		err.What = "the kit has no " + field
 		if near := quantity.Nearest(err.Name, kitNames()); len(near) == 1 {
-			err.Hint = "did you mean " + near[0] + "?"
+			err.Hint, err.Instead = "did you mean "+near[0]+"?", near[0]
 			return
 		}
 		err.Hint = "a kit has " + kitFields() + "; look at kits.yaml and at the kit that pack.yaml names"
