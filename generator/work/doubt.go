@@ -1,5 +1,8 @@
 package work
 
+// Where first-order uncertainty misleads: the lesson's formulas are worked again with moved inputs. The decision is
+// made by package quantity.
+
 import (
 	"maps"
 	"math"
@@ -64,12 +67,14 @@ func (w *worker) moved(by map[string]float64) quantity.Env {
 		}
 	}
 	for _, b := range w.order {
+		// A given with a ± of its own is an input itself and keeps the value that it was moved to.
 		if _, own := by[b.name]; own {
 			continue
 		}
 		v, errs := quantity.Eval(b.expr, env)
 		q, ok := v.(quantity.Quantity)
 		if len(errs) > 0 || !ok {
+			// Moved inputs may leave the range of a function, such as the root of a number below 0.
 			env[b.name] = quantity.Unknown{}
 			continue
 		}

@@ -1,5 +1,7 @@
 package work
 
+// What the page may show beside a record's readings, and when: the mean, the spread, and what they are compared with.
+
 import (
 	"math"
 	"slices"
@@ -67,6 +69,7 @@ func asked(e quantity.Expr, record string) (middle, spread bool) {
 	return middle, spread
 }
 
+// isName tells whether an expression is this name alone.
 func isName(e quantity.Expr, name string) bool {
 	n, ok := e.(*quantity.Name)
 	return ok && n.Text == name
@@ -108,7 +111,10 @@ func (w *worker) goal(record string) quantity.Expr {
 	return goal
 }
 
-func (w *worker) goalOfCall(e *quantity.Call, isMiddle func(quantity.Expr) bool, against func(a, b quantity.Expr), goal *quantity.Expr) {
+// goalOfCall finds the goal in a call of a function that compares a measured value with a wanted one. The drift
+// functions want a straight line, which is 0 sideways.
+func (w *worker) goalOfCall(e *quantity.Call, isMiddle func(quantity.Expr) bool, against func(a, b quantity.Expr),
+	goal *quantity.Expr) {
 	if len(e.Args) < 2 {
 		return
 	}
