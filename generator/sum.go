@@ -1,5 +1,7 @@
 package generator
 
+// One calculation outside of any lesson, as the command line works it out.
+
 import (
 	"strings"
 
@@ -10,15 +12,16 @@ import (
 	"trundle/site/words"
 )
 
-// Sum is one sum outside any lesson: EXPR [in UNIT] [to STEP].
+// Sum is one calculation outside any lesson: EXPR [in UNIT] [to STEP].
 type Sum struct {
 	Value  quantity.Quantity // in the unit asked for
 	Target quantity.Target
 	Steps  []quantity.WorkedStep
-	Notes  []string // what must be told with the value
+	Notes  []string // what must be said with the value
 }
 
-// WorkSum reads a sum as a lesson's prose does and works it out.
+// WorkSum reads a calculation as a lesson's prose does and works it out. With an error among the problems the Sum
+// is not complete.
 func WorkSum(text string) (Sum, []problem.Problem) {
 	f := source.NewFile("sum", []byte(text))
 	var list problem.List
@@ -54,6 +57,7 @@ func WorkSum(text string) (Sum, []problem.Problem) {
 	return s, list.Sorted()
 }
 
+// parse reads the expression and its target; what is wrong is added to list.
 func (s *Sum) parse(text string, f *source.File, list *problem.List) quantity.Expr {
 	parser := quantity.NewParser(text, func(i int) int { return i })
 	e, err := parser.Expr()

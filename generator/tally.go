@@ -1,5 +1,7 @@
 package generator
 
+// Several teams' files of runs put together: from file names to a report, its tables, and its page.
+
 import (
 	"io/fs"
 

@@ -1,5 +1,8 @@
 package runs
 
+// Whether two groups differ by more than chance, corrected for many comparisons, and how many runs it would take to
+// tell. Which groups are compared is decided in groups.go.
+
 import (
 	"math"
 	"slices"

@@ -1,5 +1,7 @@
 package runs
 
+// Choosing among groups by weighted criteria, and how far each weight can move before the choice changes.
+
 import (
 	"cmp"
 	"math"
