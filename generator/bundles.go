@@ -14,8 +14,8 @@ import (
 	"trundle/site"
 )
 
-// Bundles makes the zip files that a club hands out, by name: one an edition, its times all
-// at. Tell is told how many files are drawn, of how many; it may be called from several
+// Bundles makes the zip files that a club hands out, by name: one for each edition, with at as
+// the time of every file in it. tell gets how many files are drawn, of how many; it may be called from several
 // goroutines.
 func Bundles(ctx context.Context, p *Proved, at time.Time, tell func(done, all int)) (map[string][]byte, error) {
 	files, err := DrawTelling(ctx, p, tell)

@@ -306,7 +306,7 @@ func (b *body) live(r *work.Result) string {
 }
 
 // liveNumber is the number of it. number is shown until the page works it out, unless
-// it rests on what students do.
+// it depends on what students do.
 func (b *body) liveNumber(r *work.Result, number string) string {
 	class, text := "value", html.EscapeString(number)
 	if r.OfStudents {

@@ -21,7 +21,7 @@ type season struct {
 type need struct {
 	Name    string
 	Address string // of a card
-	Most    int    // at once, in one lesson; 0 if nobody counted
+	Most    int    // in any one lesson; 0 if nobody counted
 	Total   int    // of all lessons, for what is used up
 	Lessons []*lesson.Lesson
 }

@@ -1,6 +1,6 @@
 package site
 
-// What mentors are told with an estimate of vapour in a room. The bound and the comparison with the limit are made
+// What mentors read beside an estimate of vapour in a room. The bound and the comparison with the limit are made
 // by work; here is only which sentences say so.
 
 import (
@@ -10,7 +10,7 @@ import (
 	"trundle/generator/quantity"
 )
 
-// vapour is what a mentor is told with an estimate of vapour in a room.
+// vapour is what a mentor reads beside an estimate of vapour in a room.
 type vapour struct {
 	Notes   []string // what the number is, and what it is compared with
 	Warning string   // "" below a tenth of the limit, and without a limit

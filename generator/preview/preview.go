@@ -213,7 +213,7 @@ func (p *Preview) keep(name string, data []byte) {
 	p.assets[name] = data
 }
 
-// news is what a page is told of a new state.
+// news is what a page hears of a new state.
 type news struct {
 	Version int    `json:"version"`
 	Edition string `json:"edition"`
@@ -223,7 +223,7 @@ type news struct {
 	Strip   string `json:"strip"`
 }
 
-// news makes what a page is told. A page that is not there, or not yet, is told of the strip alone.
+// news makes what a page hears. A page that is not there, or not yet, gets the strip alone.
 func (p *Preview) news(s state, name string, author bool) (news, error) {
 	edition, _, _ := strings.Cut(name, "/")
 	out := news{Version: s.version, Edition: edition}

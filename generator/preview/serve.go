@@ -145,7 +145,7 @@ func (h *handler) send(w http.ResponseWriter, r *http.Request, name string, data
 	w.Header().Set("Content-Length", strconv.Itoa(len(data)))
 	_ = http.NewResponseController(w).SetWriteDeadline(time.Now().Add(time.Minute))
 	if r.Method == http.MethodGet {
-		_, _ = w.Write(data) // a browser that has gone is no fault
+		_, _ = w.Write(data) // a browser may have gone; that is not a fault
 	}
 }
 
@@ -155,7 +155,7 @@ var kinds = map[string]string{
 	".svg": "image/svg+xml", ".pdf": "application/pdf",
 }
 
-// events tells a page of every new state, until it goes away. A page that is slow is told of the last one only.
+// events sends a page every new state, until it goes away. A page that is slow gets the last one only.
 func (h *handler) events(w http.ResponseWriter, r *http.Request) {
 	name := strings.TrimPrefix(r.URL.Query().Get("page"), "/")
 	if strings.HasSuffix(name, "/") {

@@ -91,7 +91,7 @@ func shownProblem(p problem.Problem) liveProblem {
 	return out
 }
 
-// plan adds what the strip tells of a lesson: its time plan and its keys.
+// plan adds what the strip shows of a lesson: its time plan and its keys.
 func (d *stripData) plan(l *work.Lesson) {
 	d.Minutes = l.Minutes
 	for _, s := range l.Sections {

@@ -145,7 +145,7 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 		return nil
 	}
 	if len(t.Columns) == 0 {
-		return nil // told where the file is
+		return nil // reported where the file is
 	}
 	line := b.Line("group")
 	if line == nil {
@@ -160,7 +160,7 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 	switch {
 	case found.HasErrors():
 		for _, l := range b.All("along", "across", "cycle", "dots", "bars", "fitted", "near", "steady") {
-			w.numbers(&dataTable{Table: t}, l) // for its problems, so that all are told in one go
+			w.numbers(&dataTable{Table: t}, l) // for its problems, so that all are reported together
 		}
 		return nil
 	case len(groups) == 0:
@@ -222,7 +222,7 @@ func (w *worker) numbers(t *dataTable, l *lesson.DataLine) ([]float64, quantity.
 	return numbers, u, !found.HasErrors()
 }
 
-// ofStudents tells of a value that rests on what students do; of another it notes whether it
+// ofStudents reports a value that depends on what students do; of another it notes whether it
 // is the default kit's.
 func (w *worker) ofStudents(d *Data, e quantity.Expr) bool {
 	if w.restsOnStudents(e) {
@@ -235,7 +235,7 @@ func (w *worker) ofStudents(d *Data, e quantity.Expr) bool {
 	return false
 }
 
-// amount works out a line's value in a unit; ok is false if there is a problem, which is told.
+// amount works out a line's value in a unit; ok is false if there is a problem, which is reported.
 func (w *worker) amount(d *Data, e quantity.Expr, u quantity.Unit) (float64, bool) {
 	if w.ofStudents(d, e) {
 		return math.NaN(), false
@@ -254,7 +254,7 @@ func (w *worker) amount(d *Data, e quantity.Expr, u quantity.Unit) (float64, boo
 	return in.Number, true
 }
 
-// measuredColumn works a line's column out, held against the line's target or 0 if there must be one.
+// measuredColumn works a line's column out, against the line's target, or 0 if there must be one.
 func (w *worker) measuredColumn(d *Data, t *dataTable, l *lesson.DataLine, zero bool) *Measured {
 	numbers, u, ok := w.numbers(t, l)
 	if ok && len(t.groups) > 0 && !slices.ContainsFunc(numbers, func(x float64) bool { return !math.IsNaN(x) }) {
@@ -263,7 +263,7 @@ func (w *worker) measuredColumn(d *Data, t *dataTable, l *lesson.DataLine, zero 
 		ok = false
 	}
 	if l.Expr != nil && !ok {
-		w.amount(d, l.Expr, u) // for its problems, so that all are told in one go
+		w.amount(d, l.Expr, u) // for its problems, so that all are reported together
 	}
 	if !ok {
 		return nil

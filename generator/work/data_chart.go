@@ -29,7 +29,7 @@ type Chart struct {
 type Curve struct {
 	Label      string
 	X, Y       []float64
-	OfStudents bool // rests on what students do: not drawn in their edition
+	OfStudents bool // depends on what students do: not drawn in their edition
 }
 
 // Mark is a place on the lines of a chart.

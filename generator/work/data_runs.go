@@ -55,7 +55,7 @@ func (w *worker) lengthLine(d *Data, keyword string) quantity.Quantity {
 }
 
 // bring gives the length of a line in the unit of a column, NaN if there is none or the column has
-// another kind of unit, which is told.
+// another kind of unit, which is reported.
 func (w *worker) bring(d *Data, keyword string, length quantity.Quantity, u quantity.Unit) float64 {
 	if length.Number == 0 {
 		return math.NaN()
@@ -70,7 +70,7 @@ func (w *worker) bring(d *Data, keyword string, length quantity.Quantity, u quan
 	return in.Number
 }
 
-// sideways refuses offsets of the robot that are no lengths.
+// sideways refuses offsets of the robot that are not lengths.
 func (w *worker) sideways(t *dataTable, l *lesson.DataLine) {
 	c, ok := t.Table.Column(l.Column)
 	if ok && c.HasUnit && !c.Unit.IsLength() {

@@ -13,14 +13,14 @@ import (
 	"gonum.org/v1/gonum/stat"
 )
 
-// A binding is a name with the sum that gives its value, in the order of the lesson.
+// A binding is a name with the formula that gives its value, in the order of the lesson.
 type binding struct {
 	name   string
 	expr   quantity.Expr
 	target quantity.Target
 }
 
-// mostWork bounds how many sums of one lesson are worked again to see whether first
+// mostWork limits how many formulas of one lesson are worked again to see whether first
 // order misleads. Lessons that people teach stay far below it.
 const mostWork = 20000
 
@@ -32,7 +32,7 @@ func (w *worker) doubt(s *lesson.Statement, r *Result) {
 	}
 	for _, input := range q.Inputs() {
 		if _, ok := w.out.Env[input]; !ok {
-			return // a ± in the middle of a sum has no name to move it by
+			return // a ± in the middle of a formula has no name to move it by
 		}
 	}
 	// Each input moves to eight places at most, alone or with another, and each place

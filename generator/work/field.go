@@ -32,7 +32,7 @@ type Field struct {
 
 	Bounds   Bounds           // of a measure or record
 	KitField string           // of a measure that stands for a field of the kit: "wheel"
-	Goal     quantity.Program // of a record: what its readings are held against; "" if nothing
+	Goal     quantity.Program // of a record: what its readings are compared with; "" if nothing
 
 	// Of a record: the finds that ask for its middle, and for its spread. The page keeps
 	// quiet about either until those are answered.
@@ -145,7 +145,7 @@ func (w *worker) find(f *Field) {
 	}
 }
 
-// mentorsName gives a name that only mentors see and that a sum rests on, through givens
+// mentorsName gives a name that only mentors see and that a formula depends on, through givens
 // too, or "".
 func (w *worker) mentorsName(e quantity.Expr) string {
 	for _, name := range quantity.Names(e) {

@@ -44,7 +44,7 @@ func (k *Key) Amount() string {
 	return quantity.Shown{Number: number, Unit: lit.Unit.Symbol()}.Text()
 }
 
-// key holds a key against its find.
+// key compares a key with its find.
 func (w *worker) key(s *lesson.Statement) {
 	find := w.bound[s.Name]
 	if find == nil || find.Kind != lesson.Find {
@@ -67,7 +67,7 @@ func (w *worker) key(s *lesson.Statement) {
 	r.Key = &Key{Statement: s, Value: value}
 	computed, ok := r.Quantity()
 	if !ok {
-		return // its problem is told already
+		return // its problem is reported already
 	}
 	unit := value.Unit
 	// A key of 20.4 for a find in cm: the likeliest mistake, and worth a hint of its own.
@@ -87,7 +87,7 @@ func (w *worker) key(s *lesson.Statement) {
 	r.Key.Within, r.Key.Holds = Holds(computed.Number, value.Number, s.Literal)
 }
 
-// keyWithoutFind reports a key whose find is missing, comes later, or is no find.
+// keyWithoutFind reports a key whose find is missing, comes later, or is not a find.
 func (w *worker) keyWithoutFind(s, bound *lesson.Statement) {
 	what, hint := "there is no find "+s.Name+" above this key", "put the key below its find"
 	if bound != nil {

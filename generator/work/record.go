@@ -52,7 +52,7 @@ func (w *worker) studentsFinds() []*lesson.Statement {
 	return slices.DeleteFunc(slices.Clone(w.out.Finds), func(s *lesson.Statement) bool { return w.mentors[s.Name] })
 }
 
-// asked tells whether a sum works out a record's middle or spread.
+// asked tells whether a formula works out a record's middle or spread.
 func asked(e quantity.Expr, record string) (middle, spread bool) {
 	quantity.Walk(e, func(e quantity.Expr) {
 		call, ok := e.(*quantity.Call)
@@ -75,7 +75,7 @@ func isName(e quantity.Expr, name string) bool {
 	return ok && n.Text == name
 }
 
-// goal finds what the lesson holds a record's readings against: the expected value of
+// goal finds what the lesson compares a record's readings with: the expected value of
 // an error, the other side of a difference, the straight line of a drift.
 func (w *worker) goal(record string) quantity.Expr {
 	middles := map[string]bool{}
@@ -133,7 +133,7 @@ func (w *worker) goalOfCall(e *quantity.Call, isMiddle func(quantity.Expr) bool,
 	}
 }
 
-// restsOn tells whether a sum uses a record, directly or through other names.
+// restsOn tells whether a formula uses a record, directly or through other names.
 func (w *worker) restsOn(e quantity.Expr, record string) bool {
 	for _, name := range quantity.Names(e) {
 		if name == record {

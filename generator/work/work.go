@@ -26,7 +26,7 @@ type Lesson struct {
 	Others []*Lesson
 
 	// KitUsed are the facts of the kit that the lesson uses. KitGiven are those of them
-	// that students do not measure: they must be told.
+	// that students do not measure: the page must state them.
 	KitUsed, KitGiven []lesson.Field
 
 	Finds  []*lesson.Statement // in the order of the lesson
@@ -48,8 +48,8 @@ type Result struct {
 	Value      quantity.Value // in the unit asked for; Unknown if it has a problem of its own
 	Target     quantity.Target
 	Written    string          // how the lesson writes it, of a quantity that is not worked out: 21 1/2 in
-	OfStudents bool            // rests on what a student measures, records or finds
-	Varies     bool            // from team to team: OfStudents, or rests on the kit
+	OfStudents bool            // depends on what a student measures, records or finds
+	Varies     bool            // from team to team: OfStudents, or depends on the kit
 	Live       Live            // of a given or a value in prose that varies: how the students' page works it out
 	Key        *Key            // of a find that has one
 	Doubt      *quantity.Doubt // of a find whose uncertainty first order misleads about
@@ -176,8 +176,8 @@ func ForKits(l *lesson.Lesson, p *lesson.Pack) (*Lesson, problem.List) {
 	return w, problems
 }
 
-// bindKit binds the fields of the kit. Without a usable kit, and for a field that is
-// written wrong, the value is Unknown: the problem is told where the kit is.
+// bindKit defines the names of the kit's facts. Without a usable kit, and for a field that is
+// written wrong, the value is Unknown: the problem is reported where the kit is.
 func (w *worker) bindKit(kit *lesson.Kit) {
 	if kit == nil {
 		for _, f := range lesson.KitFields {
@@ -203,20 +203,20 @@ type worker struct {
 	out        *Lesson
 	problems   problem.List
 	bound      map[string]*lesson.Statement
-	later      map[string]*lesson.Statement // where each name of the lesson is bound first
-	usesKit    map[string]bool              // names that sums of the lesson use
+	later      map[string]*lesson.Statement // where each name of the lesson is first defined
+	usesKit    map[string]bool              // names that formulas of the lesson use
 	fromKit    map[string]bool              // fields of the kit that the students measure
-	statements []*lesson.Statement          // those that bind a name and that students see, in order
+	statements []*lesson.Statement          // those that define a name and that students see, in order
 	reported   map[quantity.Expr]bool       // what has no program and has a problem already
 	mentors    map[string]bool              // names that only mentors see
 	varies     map[string]bool              // names whose value is another for another team or kit
 	hidden     bool                         // the block in hand is for mentors only
 	current    *lesson.Statement            // the statement being worked out
-	spent      int                          // sums worked again so far; see doubt
+	spent      int                          // formulas worked again so far; see doubt
 	order      []binding                    // what is worked out from other names
 }
 
-// lookAhead notes where names are bound, to tell a name that comes too early from
+// lookAhead notes where names are defined, to tell a name that comes too early from
 // one that never comes.
 func (w *worker) lookAhead() {
 	_ = ast.Walk(w.out.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -288,7 +288,7 @@ func (w *worker) statement(s *lesson.Statement) {
 	}
 }
 
-// resultOf works out what a statement binds.
+// resultOf works out the value that a statement gives its name.
 func (w *worker) resultOf(s *lesson.Statement) *Result {
 	r := &Result{Target: s.Target}
 	if s.Broken {
@@ -356,7 +356,7 @@ func (w *worker) value(v *lesson.Value) {
 	}
 	if n, ok := v.Expr.(*quantity.Name); ok && !r.Target.HasUnit && r.Target.Step.IsZero() {
 		if s := w.bound[n.Text]; s != nil {
-			r.Target, r.Written = s.Target, w.out.results[s].Written // a name alone is shown as where it is bound
+			r.Target, r.Written = s.Target, w.out.results[s].Written // a name alone is shown as where it is defined
 		}
 	}
 	w.live(r, v.Expr)
@@ -368,7 +368,7 @@ func (w *worker) slip(s *lesson.Statement) *Result {
 	return &Result{Value: w.eval(s.Expr, s.Of.Target), Target: s.Of.Target, OfStudents: true}
 }
 
-// written gives a quantity as the lesson writes it, "" for a sum.
+// written gives a quantity as the lesson writes it, "" for anything that is worked out.
 func written(e quantity.Expr) string {
 	switch e := e.(type) {
 	case *quantity.Literal:

@@ -18,7 +18,7 @@ import (
 // A paint is the class that stands where gonum/plot has a colour.
 type paint string
 
-// The paints that are no series.
+// The paints that belong to no series.
 const (
 	ink  paint = "ink"  // axes, means, intervals
 	grid paint = "grid" // the light lines behind

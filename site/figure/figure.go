@@ -24,7 +24,7 @@ type Figure struct {
 	Ranking []string
 	Source  string // the file
 	Kit     string // the kit that it is drawn for
-	How     bool   // mentors are told how it is worked out
+	How     bool   // mentors read how it is worked out
 }
 
 // LegendEntry is a line of a chart's legend.
