@@ -148,10 +148,7 @@ func (ev *evaluator) sum(e *Binary, left, right Quantity) Value {
 
 // describe says what an operand is: "L (120 cm, a length)".
 func describe(e Expr, q Quantity) string {
-	shown := FormatPlain(q.Number)
-	if !q.Unit.IsNumber() {
-		shown += " " + q.Unit.Symbol()
-	}
+	shown := Shown{FormatPlain(q.Number), q.Unit.Symbol()}.Text()
 	if _, ok := e.(*Literal); ok {
 		return shown + " (" + q.Unit.Dimension().String() + ")"
 	}

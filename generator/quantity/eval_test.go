@@ -192,7 +192,7 @@ func TestProblemsOfEvaluation(t *testing.T) {
 		{"L - t", "mixed-dimensions", "L - t", "t (6 s, a time) cannot be taken from L (120 cm, a length)", ""},
 		{"L + 2", "mixed-dimensions", "L + 2", "2 (a number) cannot be added to L (120 cm, a length)", "give the plain number a unit"},
 		{"2 + L", "mixed-dimensions", "2 + L", "", "give the plain number a unit"},
-		{"2 rot + 1", "mixed-dimensions", "2 rot + 1", "1 (a number) cannot be added to 2 rot (an angle)", ""},
+		{"2 rot + 1", "mixed-dimensions", "2 rot + 1", "1 (a number) cannot be added to 2 rotations (an angle)", ""},
 		{"3 mm ± 1 s", "mixed-dimensions", "3 mm ± 1 s", "the ± is a time, its number a length", "give both in units of one kind"},
 		{"2 ^ L", "mixed-dimensions", "L", "an exponent must be a plain number; this is a length", ""},
 		{"L / (t - 6 s)", "division-by-zero", "t - 6 s", "“t - 6 s” is zero", "look at the values"},

@@ -64,7 +64,7 @@ func (m Shown) Text() string {
 	case "°":
 		return m.Number + "°"
 	}
-	return m.Number + " " + m.Unit
+	return m.Number + " " + AfterNumber(m.Number, m.Unit)
 }
 
 func (m Row) Text() string {

@@ -110,7 +110,7 @@ func TestTargetsAreReadBehindAnExpression(t *testing.T) {
 	for _, c := range []struct{ text, expr, target, shown string }{
 		{"48 in in cm", "48 in", " in cm", "121.92 cm"},
 		{"48 in in cm to 0.1", "48 in", " in cm to 0.1", "121.9 cm"},
-		{"2 in rot", "2", " in rot", "2 rot"},
+		{"2 in rot", "2", " in rot", "2 rotations"},
 		{"2 in in in", "2 in", " in in", "2 in"},
 		{"2 in %", "2", " in %", "200 %"},
 		{"1/4 rot in °", "1/4 rot", " in deg", "90°"},

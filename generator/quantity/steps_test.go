@@ -48,16 +48,16 @@ n = L ÷ (π × d)
 = 120 cm ÷ (π × 65 mm)
 65 mm = 65 ÷ 10 cm = 6.5 cm
 = 120 cm ÷ (π × 6.5 cm)
-= 5.87649… rot
-≈ 5.88 rot
+= 5.87649… rotations
+≈ 5.88 rotations
 `},
 	{"n", "rotations(L, d, gear)", "rot", "0.01", `
 n = L ÷ (π × d) × gear
 = 120 cm ÷ (π × 65 mm) × 3
 65 mm = 65 ÷ 10 cm = 6.5 cm
 = 120 cm ÷ (π × 6.5 cm) × 3
-= 17.6294… rot
-≈ 17.63 rot
+= 17.6294… rotations
+≈ 17.63 rotations
 `},
 	{"m", "mean(s)", "cm", "0.1", `
 m = (s₁ + s₂ + … + s₅) ÷ 5
@@ -108,8 +108,8 @@ y = 20 in + 70 cm
 	{"n", "spin_turn(90 deg, kit.track, kit.wheel)", "rot", "0.01", `
 n = 90° ÷ 360° × (π × kit.track) ÷ (π × kit.wheel)
 = 90° ÷ 360° × (π × 112 mm) ÷ (π × 56 mm)
-= 0.5 rot
-= 0.50 rot
+= 0.5 rotations
+= 0.50 rotations
 `},
 	{"a", "drift_angle(3 cm, 1 m)", "deg", "0.1", `
 a = atan(3 cm ÷ 1 m)

@@ -1,5 +1,8 @@
 package quantity
 
+// This file holds the units: the table of their names and sizes, how a unit is written,
+// and the factors by which one becomes another.
+
 import (
 	"math"
 	"math/big"
@@ -12,39 +15,46 @@ import (
 // second, kilogram, mole) is num/den, over 2π for the radian; both are whole and
 // exact in a float64.
 type atom struct {
-	symbol   string
-	aliases  []string
-	dim      Dimension
-	num, den float64
-	perTwoPi bool
+	symbol     string   // in sources and in what programs read
+	shown, one string   // what people read, and read after the number 1, where that is not the symbol
+	aliases    []string // read in place of the symbol, in lessons and in answers
+	spoken     []string // further names in prose: singular, plural, variants
+	dim        Dimension
+	num, den   float64
+	perTwoPi   bool // num/den is still to be divided by 2π
 }
 
 // atoms are the units of the language. Sizes: inch, foot, yard and pound from the
 // international yard and pound agreement of 1959 (1 yd = 0.9144 m,
 // 1 lb = 0.45359237 kg), the rest from the SI Brochure, 9th edition; all exact
-// but the radian.
+// but the radian. All that trundle knows about a unit is in its row.
 var atoms = []*atom{
-	{symbol: "mm", dim: lengthDim, num: 1, den: 1000},
-	{symbol: "cm", dim: lengthDim, num: 1, den: 100},
-	{symbol: "m", dim: lengthDim, num: 1, den: 1},
-	{symbol: "in", aliases: []string{"″", "inch", "inches"}, dim: lengthDim, num: 127, den: 5000},
-	{symbol: "ft", aliases: []string{"′", "foot", "feet"}, dim: lengthDim, num: 381, den: 1250},
-	{symbol: "yd", aliases: []string{"yard", "yards"}, dim: lengthDim, num: 1143, den: 1250},
-	{symbol: "deg", aliases: []string{"°", "degree", "degrees"}, dim: angleDim, num: 1, den: 360},
-	{symbol: "rad", aliases: []string{"radian", "radians"}, dim: angleDim, num: 1, den: 1, perTwoPi: true},
-	{symbol: "rot", aliases: []string{"turn", "turns", "rotation", "rotations"}, dim: angleDim, num: 1, den: 1},
-	{symbol: "s", dim: timeDim, num: 1, den: 1},
-	{symbol: "min", dim: timeDim, num: 60, den: 1},
-	{symbol: "g", dim: massDim, num: 1, den: 1000},
-	{symbol: "kg", dim: massDim, num: 1, den: 1},
-	{symbol: "oz", dim: massDim, num: 45359237, den: 1600000000},
-	{symbol: "lb", dim: massDim, num: 45359237, den: 100000000},
-	{symbol: "N", dim: Dimension{length: 1, time: -2, mass: 1}, num: 1, den: 1},
-	{symbol: "mL", dim: Dimension{length: 3}, num: 1, den: 1000000},
-	{symbol: "mol", dim: Dimension{amount: 1}, num: 1, den: 1},
-	{symbol: "%", aliases: []string{"percent"}, num: 1, den: 100},
-	{symbol: "ppm", num: 1, den: 1000000},
+	{symbol: "mm", spoken: words("millimetre millimetres millimeter millimeters"), dim: lengthDim, num: 1, den: 1000},
+	{symbol: "cm", spoken: words("centimetre centimetres centimeter centimeters"), dim: lengthDim, num: 1, den: 100},
+	{symbol: "m", spoken: words("metre metres meter meters"), dim: lengthDim, num: 1, den: 1},
+	{symbol: "in", aliases: words("″ inch inches"), spoken: words(`"`), dim: lengthDim, num: 127, den: 5000},
+	{symbol: "ft", aliases: words("′ foot feet"), spoken: words("'"), dim: lengthDim, num: 381, den: 1250},
+	{symbol: "yd", aliases: words("yard yards"), dim: lengthDim, num: 1143, den: 1250},
+	{symbol: "deg", shown: "°", one: "°", aliases: words("° degree degrees"), dim: angleDim, num: 1, den: 360},
+	{symbol: "rad", aliases: words("radian radians"), dim: angleDim, num: 1, den: 1, perTwoPi: true},
+	// "rot" reads as decay; on a page and on paper the word is written out.
+	{symbol: "rot", shown: "rotations", one: "rotation", aliases: words("rotation rotations turn turns"),
+		dim: angleDim, num: 1, den: 1},
+	{symbol: "s", spoken: words("second seconds sec secs"), dim: timeDim, num: 1, den: 1},
+	{symbol: "min", spoken: words("minute minutes mins"), dim: timeDim, num: 60, den: 1},
+	{symbol: "g", spoken: words("gram grams gramme grammes"), dim: massDim, num: 1, den: 1000},
+	{symbol: "kg", spoken: words("kilogram kilograms kilogramme kilogrammes"), dim: massDim, num: 1, den: 1},
+	{symbol: "oz", spoken: words("ounce ounces"), dim: massDim, num: 45359237, den: 1600000000},
+	{symbol: "lb", spoken: words("pound pounds lbs"), dim: massDim, num: 45359237, den: 100000000},
+	{symbol: "N", spoken: words("newton newtons"), dim: Dimension{length: 1, time: -2, mass: 1}, num: 1, den: 1},
+	{symbol: "mL", spoken: words("millilitre millilitres milliliter milliliters ml"), dim: Dimension{length: 3},
+		num: 1, den: 1000000},
+	{symbol: "mol", spoken: words("mole moles"), dim: Dimension{amount: 1}, num: 1, den: 1},
+	{symbol: "%", aliases: words("percent"), spoken: []string{"per cent"}, num: 1, den: 100},
+	{symbol: "ppm", spoken: []string{"part per million", "parts per million"}, num: 1, den: 1000000},
 }
+
+func words(line string) []string { return strings.Fields(line) }
 
 var atomByName = func() map[string]*atom {
 	byName := make(map[string]*atom)
@@ -56,6 +66,17 @@ var atomByName = func() map[string]*atom {
 	}
 	return byName
 }()
+
+// NamesOfUnit lists every way to write a named unit, its symbol first: the names that
+// the language reads, and those that only prose has, such as "centimetres". The list is
+// empty for what is not a unit.
+func NamesOfUnit(name string) []string {
+	a, ok := atomByName[name]
+	if !ok {
+		return nil
+	}
+	return slices.Concat([]string{a.symbol}, a.aliases, a.spoken)
+}
 
 type term struct {
 	atom  *atom
@@ -138,34 +159,34 @@ func (u Unit) IsLength() bool { return u.Dimension() == lengthDim }
 
 // String writes the unit as the language reads it: "cm/s", "m^2", "".
 func (u Unit) String() string {
-	return u.format(func(symbol string, power int) string {
-		if power == 1 {
-			return symbol
-		}
-		return symbol + "^" + itoa(power)
-	})
+	return u.format(func(t term) string { return t.atom.symbol }, func(n int) string { return "^" + itoa(n) })
 }
 
-// Symbol writes the unit for people: "cm/s", "m²", "°".
+// Symbol writes the unit for people: "cm/s", "m²", "°", "rotations", "cm/rotation". What
+// authors write and programs read is String.
 func (u Unit) Symbol() string {
-	return u.format(func(symbol string, power int) string {
-		if symbol == "deg" {
-			symbol = "°"
+	return u.format(func(t term) string {
+		switch {
+		case t.atom.shown == "":
+			return t.atom.symbol
+		case t.power < 0:
+			return t.atom.one
 		}
-		if power == 1 {
-			return symbol
-		}
-		return symbol + superscript(power)
-	})
+		return t.atom.shown
+	}, superscript)
 }
 
-func (u Unit) format(power func(string, int) string) string {
+func (u Unit) format(name func(term) string, raised func(int) string) string {
 	var over, under []string
 	for _, t := range u.terms {
+		factor := name(t)
+		if n := max(t.power, -t.power); n != 1 {
+			factor += raised(n)
+		}
 		if t.power > 0 {
-			over = append(over, power(t.atom.symbol, t.power))
+			over = append(over, factor)
 		} else {
-			under = append(under, power(t.atom.symbol, -t.power))
+			under = append(under, factor)
 		}
 	}
 	if len(under) == 0 {
@@ -176,6 +197,23 @@ func (u Unit) format(power func(string, int) string) string {
 		top = "1"
 	}
 	return top + "/" + strings.Join(under, "/")
+}
+
+// AfterNumber gives what people read after a number of a unit that Symbol wrote: the
+// singular after 1 and after a fraction of one, as in "1 rotation" and "1/4 rotation/s",
+// else the unit as it is.
+func AfterNumber(number, unit string) string {
+	if number != "1" && (strings.Contains(number, " ") || !strings.Contains(number, "/")) {
+		return unit
+	}
+	end := strings.IndexAny(unit, "·/")
+	if end < 0 {
+		end = len(unit)
+	}
+	if a := atomByName[unit[:end]]; a != nil && unit[:end] == a.shown {
+		return a.one + unit[end:]
+	}
+	return unit
 }
 
 // Equal tells whether two units are the same product, in whatever order.
