@@ -181,3 +181,6 @@ const snapDigits = 13
 func RoundToStep(x float64, s Rounding) float64 {
 	return math.Round(snap(x / s.Float()))
 }
+
+// Round gives the multiple of the step that is nearest to x.
+func (s Rounding) Round(x float64) float64 { return RoundToStep(x, s) * s.Float() }
