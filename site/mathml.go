@@ -99,18 +99,29 @@ func shown(b *strings.Builder, m quantity.Shown) {
 		element(b, "mn", under)
 		b.WriteString("</mfrac>")
 	}
-	unitML(b, m.Unit)
+	unitML(b, m.UnitAfter(), "")
 	b.WriteString("</mrow>")
 }
 
-func unitML(b *strings.Builder, unit string) {
+// unitML sets a unit after its number; follows is the attribute of a unit that follows the
+// number of a slot.
+func unitML(b *strings.Builder, unit, follows string) {
 	switch unit {
 	case "":
 	case "°":
 		element(b, "mtext", "°")
 	default:
-		element(b, "mtext", "\u202f"+unit)
+		b.WriteString("<mtext" + follows + ">\u202f" + html.EscapeString(unit) + "</mtext>")
 	}
+}
+
+// unitFollows is the attribute by which a script writes a unit in the singular after 1,
+// "" for a unit that is always the same.
+func unitFollows(unit string) string {
+	if quantity.AfterNumber("1", unit) == unit {
+		return ""
+	}
+	return ` data-u="` + html.EscapeString(unit) + `"`
 }
 
 func wrap(b *strings.Builder, tag string, parts ...quantity.Math) {
@@ -144,6 +155,6 @@ func slot(b *strings.Builder, m quantity.Slot) {
 		b.WriteString(` data-b=""`)
 	}
 	b.WriteString(`></mn>`)
-	unitML(b, m.Unit)
+	unitML(b, m.Unit, unitFollows(m.Unit))
 	b.WriteString(`</mrow>`)
 }

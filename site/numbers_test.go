@@ -38,6 +38,7 @@ const functions = {
   step: (x, step) => trundle.step(Number(x), step),
   plain: (x) => trundle.plain(Number(x)),
   digits: (x) => trundle.digits(Number(x)),
+  after: (number, unit) => trundle.after(number, unit),
   often: (text, length, times) => {
     const long = text.repeat(length);
     const before = performance.now();
@@ -163,7 +164,7 @@ func TestThePageReadsAnswersAsGoDoes(t *testing.T) {
 	texts := []string{
 		"", " ", " \t\u00a0", "\u200f", "abc", "cm", "cm 5", "-", "+", "--", "--3", "-+3", "+-3", "- 3", "(3)", "€5", "€", "π", "<script>", "<script>alert(1)</script>", "3<script>",
 		"1e999", "1E3", "1e", "1e-3", "1e5x", "3 e9", "3 eggs", "1,234.5", "1.234,5", "1,234", "-12,345", "123,456", "1,234,567", "1.2.3", "1234,567", "0,125", ",125", "00,125", "1,2345",
-		"1,234 mm", "1,234mm", "20.4", "20,4", " 20.4 ", "20.40", ".5", ",5", "5.", "5,", "0", "-0", "00", "007", "٣٫٥", "٠١٢٣٤٥٦٧٨٩", "०१२३४५६७८९", "𝟗𝟖", "𝟎𝟏𝟘𝟙𝟶𝟿", "３．５", "３，５ ｃｍ", "－３", "＋３",
+		"1,234 mm", "1,234mm", "3 rot", "3 rotations", "1 rotation", "2 turns", "1 turn", "3 rotations/s", "3 cm/rotation", "20.4", "20,4", " 20.4 ", "20.40", ".5", ",5", "5.", "5,", "0", "-0", "00", "007", "٣٫٥", "٠١٢٣٤٥٦٧٨٩", "०१२३४५६७८९", "𝟗𝟖", "𝟎𝟏𝟘𝟙𝟶𝟿", "３．５", "３，５ ｃｍ", "－３", "＋３",
 		"\u200f٣", "2\u00ad0.4", "\ufeff3", "3\u180e", "3\u2028cm", "3\u0085cm", "3\u3000cm", "204 mm", "20.4cm", "20.4\u00a0cm", "8 1/32 in", "8  1/32\"", "8 1/32”", "5'", "5’", "5′ 3″", "3 m/s", "3 kg",
 		"3 m / s", "3 m/ s", "3 m /s", "½", "-½", "8½", "½3", "5 ½ ½", "3/½", "⅐", "⅞″", "3⁄4", "3∕4", "3／4", "1÷2", "1/0", "3 1/0", "1/00", "0/0", "0/5", "1/2/3", "1/2 1/0",
 		"🙂", "5 🙂", "5🤖m", "90°", "90º", "90˚", "5 %", "5٪", "5％", "5%%", "5 in rot", "5 in in", "5 in %", "5 in", "5 to", "5 to 3", "5 π", "5π", "5 cm/π", "5 cm/to", "5 mπ", "5 a.π", "5 kit.wheel", "5 kit,wheel", "5.0 kit,wheel",
@@ -359,6 +360,33 @@ func TestThePageConvertsAsGoDoesToTheLastBitWhereNoRadianIsInIt(t *testing.T) {
 		if ok != (got != nil) || ok && *got != want.Number && !(radian && near(*got, want.Number)) {
 			t.Errorf("%v %s is %v %s by Go (%v), the page says %s", x, from, want.Number, to, ok, show(got))
 		}
+	}
+}
+
+func TestThePageWritesUnitsAfterNumbersAsGoDoes(t *testing.T) {
+	units := []string{"", "m²", "cm/s", "mm/s", "rotations²", "rotations·m", "1/rotation", "rotations/min", "°/s"}
+	for _, symbol := range quantity.UnitSymbols() {
+		u, _ := quantity.LookupUnit(symbol)
+		units = append(units, u.Symbol())
+	}
+	var calls []call
+	for _, unit := range units {
+		for _, number := range []string{"1", "1.00", "0", "11", "−1", "1/4", "3/4", "1 1/4", "5.97", "", "1…"} {
+			calls = append(calls, call{"after", number, unit})
+		}
+	}
+	singular := 0
+	for i, got := range inNode[string](t, calls) {
+		number, unit := calls[i][1].(string), calls[i][2].(string)
+		if want := quantity.AfterNumber(number, unit); got != want {
+			t.Errorf("after %q the page writes %q as %q, Go as %q", number, unit, got, want)
+		}
+		if got != unit {
+			singular++
+		}
+	}
+	if singular < 9 {
+		t.Errorf("only %d of %d have a singular", singular, len(calls))
 	}
 }
 

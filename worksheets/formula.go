@@ -121,7 +121,7 @@ func (s setter) shown(m quantity.Shown) box {
 	case "°":
 		parts = append(parts, s.text(regular, "°"))
 	default:
-		parts = append(parts, s.space(0.18), s.text(regular, m.Unit))
+		parts = append(parts, s.space(0.18), s.text(regular, m.UnitAfter()))
 	}
 	return beside(parts...)
 }

@@ -64,8 +64,11 @@ func (m Shown) Text() string {
 	case "°":
 		return m.Number + "°"
 	}
-	return m.Number + " " + AfterNumber(m.Number, m.Unit)
+	return m.Number + " " + m.UnitAfter()
 }
+
+// UnitAfter is the unit as it is read after the number: "rotation" after 1.
+func (m Shown) UnitAfter() string { return AfterNumber(m.Number, m.Unit) }
 
 func (m Row) Text() string {
 	var b strings.Builder
