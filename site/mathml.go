@@ -21,7 +21,7 @@ func mathML(m quantity.Math) string {
 func presentation(b *strings.Builder, m quantity.Math) {
 	switch m := m.(type) {
 	case quantity.Symbol:
-		symbol(b, m.Name)
+		symbol(b, m)
 	case quantity.Word:
 		element(b, "mtext", m.Words)
 	case quantity.Sign:
@@ -56,27 +56,18 @@ func presentation(b *strings.Builder, m quantity.Math) {
 	}
 }
 
-// symbol sets a name: one letter in italics, with an index if it has one; a longer
+// symbol sets a name with its index. A browser sets one letter in italics and a longer
 // name upright, since italics would read as a product of its letters.
-func symbol(b *strings.Builder, name string) {
-	letters := []rune(name)
-	base := strings.TrimRight(name, "₀₁₂₃₄₅₆₇₈₉0123456789")
-	index := plainDigits.Replace(strings.TrimPrefix(name, base))
-	switch {
-	case len(letters) == 1:
-		element(b, "mi", name)
-	case len([]rune(base)) >= 1 && index != "":
-		b.WriteString("<msub>")
-		symbol(b, base)
-		element(b, "mn", index)
-		b.WriteString("</msub>")
-	default:
-		b.WriteString(`<mi>` + html.EscapeString(name) + `</mi>`)
+func symbol(b *strings.Builder, m quantity.Symbol) {
+	if m.Index == "" {
+		element(b, "mi", m.Name)
+		return
 	}
+	b.WriteString("<msub>")
+	element(b, "mi", m.Name)
+	element(b, "mn", m.Index)
+	b.WriteString("</msub>")
 }
-
-var plainDigits = strings.NewReplacer("₀", "0", "₁", "1", "₂", "2", "₃", "3", "₄", "4", "₅", "5",
-	"₆", "6", "₇", "7", "₈", "8", "₉", "9")
 
 // shown sets a number with its unit; a tape fraction is stacked.
 func shown(b *strings.Builder, m quantity.Shown) {

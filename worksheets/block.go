@@ -46,7 +46,7 @@ type asked struct {
 }
 
 func (s *sheet) asked(st *lesson.Statement, width float64) asked {
-	a := asked{symbol: setter{s.pdf, 12}.set(quantity.Symbol{Name: st.Name})}
+	a := asked{symbol: setter{s.pdf, 12}.set(quantity.SymbolOf(st.Name))}
 	a.line = s.font(regular, 10)
 	text := s.say(string(st.Kind)) + ": " + st.Prompt
 	if st.Prompt == "" {

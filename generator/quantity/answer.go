@@ -56,8 +56,8 @@ func ReadAnswer(text string) (Answer, *Error) {
 // answer = [ "-" | "+" ] number [unit]
 func (p *Parser) answer() (Answer, *Error) {
 	var a Answer
-	if a.Negative = p.sign("-"); !a.Negative {
-		p.sign("+")
+	if a.Negative = p.Sign("-"); !a.Negative {
+		p.Sign("+")
 	}
 	t := p.peek()
 	switch {

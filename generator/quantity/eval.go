@@ -1,6 +1,10 @@
 package quantity
 
+// This file works expressions out: the tree is walked once, and every mistake in it is
+// reported, not only the first.
+
 import (
+	"cmp"
 	"maps"
 	"math"
 	"slices"
@@ -10,8 +14,8 @@ import (
 type Env map[string]Value
 
 // Eval works an expression out. It gives Unknown together with every error found,
-// so that two unknown names in one sum are told at once; an operand that is Unknown
-// already gives no further error.
+// so that two unknown names in one expression are reported together; an operand that is
+// Unknown already adds no further error.
 func Eval(e Expr, env Env) (Value, []*Error) {
 	ev := evaluator{env: env}
 	v := ev.eval(e)
@@ -98,9 +102,9 @@ func (ev *evaluator) name(e *Name) Value {
 	if v, ok := ev.env[e.Text]; ok {
 		return v
 	}
-	known := slices.Collect(maps.Keys(ev.env))
+	defined := slices.Collect(maps.Keys(ev.env))
 	err := &Error{Span: e.At, Slug: "unknown-name", What: "nothing is called " + quote(e.Text) + " yet", Name: e.Text}
-	err.Hint = didYouMean(Nearest(e.Text, known), "bind it first with given, measure, record or find")
+	err.Hint = cmp.Or(DidYouMean(e.Text, defined), "define it first with given, measure, record or find")
 	if _, ok := functions[e.Text]; ok {
 		err.Hint = e.Text + " is a formula: write " + e.Text + "(…)"
 	}
@@ -121,8 +125,8 @@ func (ev *evaluator) binary(e *Binary) Value {
 		return ev.finite(e.Span(), left.times(right))
 	case '/':
 		if right.Number == 0 {
-			return ev.fail(e.Right.Span(), "division-by-zero", quote(e.Right.String())+" is zero, and nothing can be divided by zero",
-				"look at the values that go into it")
+			return ev.fail(e.Right.Span(), "division-by-zero",
+				quote(e.Right.String())+" is zero, and nothing can be divided by zero", "look at the values that go into it")
 		}
 		return ev.finite(e.Span(), left.over(right))
 	}
@@ -164,7 +168,8 @@ func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
 	base = base.plainNumber()
 	n := exponent.Number
 	if base.Number == 0 && n < 0 {
-		return ev.fail(e.Span(), "division-by-zero", "zero to a negative power divides by zero", "look at the value of "+e.Left.String())
+		return ev.fail(e.Span(), "division-by-zero", "zero to a negative power divides by zero",
+			"look at the value of "+e.Left.String())
 	}
 	y := math.Pow(base.Number, n)
 	u := base.Unit
@@ -179,7 +184,7 @@ func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
 		}
 	}
 	// At zero the slope of a power below one is not finite; as for a root, none is
-	// carried there, and the doubt of first order tells of it.
+	// carried there, and FirstOrderDoubt reports it.
 	slope, slopeExponent := 0.0, 0.0
 	if n != 0 && (base.Number != 0 || n >= 1) {
 		slope = n * math.Pow(base.Number, n-1)
@@ -223,11 +228,13 @@ func (u Unit) raised(n int) (Unit, bool) {
 func (ev *evaluator) finite(at Span, q Quantity) Value {
 	for _, t := range q.Unit.terms {
 		if t.power > maxPower || t.power < -maxPower {
-			return ev.fail(at, "unit-power", "the unit of this comes out as "+q.Unit.Symbol()+", which measures nothing", "check the formula")
+			return ev.fail(at, "unit-power",
+				"the unit of this comes out as "+q.Unit.Symbol()+", which measures nothing", "check the formula")
 		}
 	}
 	if !q.OK() {
-		return ev.fail(at, "not-finite", "this has no finite value", "look for a number that is too large, or a root or power of a negative one")
+		return ev.fail(at, "not-finite", "this has no finite value",
+			"look for a number that is too large, or a root or power of a negative one")
 	}
 	return q
 }
@@ -236,7 +243,7 @@ func (ev *evaluator) call(e *Call) Value {
 	f, ok := functions[e.Name]
 	if !ok {
 		err := &Error{Span: e.NameAt, Slug: "unknown-formula", What: "there is no formula " + quote(e.Name), Name: e.Name}
-		err.Hint = didYouMean(Nearest(e.Name, FormulaNames()), "see the list of formulas in the README")
+		err.Hint = cmp.Or(DidYouMean(e.Name, FormulaNames()), "README.md lists the formulas")
 		ev.errs = append(ev.errs, err)
 		for _, a := range e.Args {
 			ev.eval(a)
@@ -292,7 +299,7 @@ func (ev *evaluator) arguments(e *Call, f *Formula) ([]Quantity, bool) {
 }
 
 // formula works out the body of a formula of the trade. What goes wrong inside is
-// told at the call, since that is what the author wrote.
+// reported at the call, since that is what the author wrote.
 func (ev *evaluator) formula(e *Call, f *Formula, args []Quantity) Value {
 	env := make(Env, len(args))
 	for i, a := range args {

@@ -1,21 +1,26 @@
 package quantity
 
+// This file holds the functions of mathematics with their slopes, by which uncertainty is
+// carried.
+
 import (
 	"math"
 	"slices"
 )
 
-// mathematics are the functions of one or two values. A native function gives its
-// result, or says in words why there is none.
+// mathematics are the functions of one or two values. Each has its twin in
+// site/scripts/run.js, which works without units: there, angles that come in are rotations.
 var mathematics = []*Formula{
 	{Name: "abs", Params: []Param{anyOf("x")}, native: absolute, Doc: "size without sign"},
-	{Name: "sqrt", Params: []Param{anyOf("x")}, native: squareRoot, Doc: "square root"},
-	{Name: "round", Params: []Param{anyOf("x")}, native: roundWhole, Doc: "nearest whole number of its unit, halves away from zero"},
+	{Name: "sqrt", Params: []Param{{Name: "x", Plain: true}}, native: squareRoot, Doc: "square root"},
+	{Name: "round", Params: []Param{anyOf("x")}, native: roundWhole,
+		Doc: "nearest whole number of its unit, halves away from zero"},
 	{Name: "sin", Params: []Param{angleOf("angle")}, native: sine, Doc: "sine"},
 	{Name: "cos", Params: []Param{angleOf("angle")}, native: cosine, Doc: "cosine"},
 	{Name: "tan", Params: []Param{angleOf("angle")}, native: tangent, Doc: "tangent"},
 	{Name: "atan", Params: []Param{numberOf("ratio")}, native: arcTangent, Doc: "angle of a slope"},
-	{Name: "atan2", Params: []Param{anyOf("sideways"), anyOf("forward")}, native: arcTangent2, Doc: "angle of a point, all round"},
+	{Name: "atan2", Params: []Param{anyOf("sideways"), anyOf("forward")}, native: arcTangent2,
+		Doc: "angle of a point, all round"},
 }
 
 func absolute(args []Quantity) (Quantity, string) {
@@ -30,14 +35,15 @@ func absolute(args []Quantity) (Quantity, string) {
 }
 
 func squareRoot(args []Quantity) (Quantity, string) {
-	x := args[0].plainNumber()
+	x := args[0]
 	if x.Number < 0 {
 		return x, "a negative value has no square root"
 	}
 	u := Unit{slices.Clone(x.Unit.terms)}
 	for i := range u.terms {
 		if u.terms[i].power%2 != 0 {
-			return x, "the square root of " + x.Unit.Dimension().String() + " in " + x.Unit.Symbol() + " has no unit; square it first"
+			return x, "the square root of " + x.Unit.Dimension().String() + " in " + x.Unit.Symbol() +
+				" has no unit; square it first"
 		}
 		u.terms[i].power /= 2
 	}

@@ -1,5 +1,8 @@
 package quantity
 
+// This file holds formulas as they are laid out: pages, paper and the terminal each draw
+// the same tree.
+
 import "strings"
 
 // Math is a formula laid out as a class writes it. Text gives it in one line; pages
@@ -7,8 +10,8 @@ import "strings"
 type Math interface{ Text() string }
 
 type (
-	// Symbol is a variable, set in italics.
-	Symbol struct{ Name string }
+	// Symbol is a variable, set in italics, with a lowered Index of plain digits, "" if none.
+	Symbol struct{ Name, Index string }
 	// Word is upright text: the name of a function, a description.
 	Word struct{ Words string }
 	// Shown is a number with its unit, ready to be read.
@@ -42,7 +45,7 @@ type (
 	}
 )
 
-func (m Symbol) Text() string { return m.Name }
+func (m Symbol) Text() string { return m.Name + subscript(m.Index) }
 func (m Word) Text() string   { return m.Words }
 func (m Sign) Text() string   { return " " + m.Sign + " " }
 func (m Bars) Text() string   { return "|" + m.Of.Text() + "|" }
@@ -65,6 +68,25 @@ func (m Shown) Text() string {
 		return m.Number + "°"
 	}
 	return m.Number + " " + m.UnitAfter()
+}
+
+// SymbolOf is the symbol of a name as an author writes it. Digits at its end are an index:
+// d2 is d₂, and pi is π.
+func SymbolOf(name string) Symbol {
+	if name == "pi" {
+		return Symbol{Name: "π"}
+	}
+	base := strings.TrimRight(name, "0123456789")
+	return Symbol{base, name[len(base):]}
+}
+
+// subscript lowers digits.
+func subscript(index string) string {
+	var b strings.Builder
+	for _, d := range index {
+		b.WriteRune('₀' + d - '0')
+	}
+	return b.String()
 }
 
 // UnitAfter is the unit as it is read after the number: "rotation" after 1.

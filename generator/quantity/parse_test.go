@@ -203,7 +203,7 @@ func TestPiecesOfAStatement(t *testing.T) {
 	if err != nil || !negative || number.Text != "3.5" || at != (quantity.Span{Start: 31, End: 35}) {
 		t.Errorf("the number is %v %v %v %v", number.Text, negative, at, err)
 	}
-	if err := p.Expect("(", "a record"); err == nil || err.What != "“[” stands where “(” should be in a record" {
+	if err := p.Expect("(", "a record"); err == nil || err.What != "“[” is where “(” should be in a record" {
 		t.Errorf("got %v", err)
 	}
 	p.Sign("[")
@@ -232,7 +232,7 @@ func TestUnitsAreFoundByName(t *testing.T) {
 			t.Errorf("%s is %s, %v", name, u, ok)
 		}
 	}
-	if u, ok := quantity.LookupUnit("furlong"); ok || !u.IsNumber() {
-		t.Error("a furlong is found")
+	if u, ok := quantity.LookupUnit("wobble"); ok || !u.IsNumber() {
+		t.Error("a wobble is found")
 	}
 }

@@ -1,5 +1,7 @@
 package quantity
 
+// This file turns expressions into programs for the students' page.
+
 import (
 	"math"
 	"strconv"
@@ -15,9 +17,9 @@ import (
 //	mean:2   a function of the so many values before it, each a number or a record
 //	=1 #1    keep the top of the stack as 1; put what was kept as 1
 //
-// Units are settled when a program is made: conversions stand in it as products and
-// quotients, in the order in which Eval works, so that both come to the same number.
-// sin, cos and tan take rotations; atan and atan2 give degrees. A record times or over
+// Units are settled when a program is made: conversions are products and quotients in it,
+// in the order in which Eval works, so that both come to the same number. A function that
+// takes an angle takes it in rotations; one that gives an angle gives degrees. A record times or over
 // a number is that of each reading. Wherever no finite number comes out, the program
 // has no value.
 type Program string
@@ -83,8 +85,8 @@ func (c *compiler) convert(from, to Unit) Unit {
 
 func (c *compiler) fail(e Expr, what string) Unit {
 	if c.err == nil {
-		c.err = &Error{Span: e.Span(), Slug: "no-program", What: quote(e.String()) + " cannot be checked on the students' page: " + what,
-			Hint: "write it in another way"}
+		c.err = &Error{Span: e.Span(), Slug: "no-program",
+			What: quote(e.String()) + " cannot be checked on the students' page: " + what, Hint: "write it in another way"}
 	}
 	return Unit{}
 }
@@ -282,43 +284,32 @@ func (c *compiler) accept(e Expr, p Param, u Unit) Unit {
 	return c.convert(u, q.Unit)
 }
 
-// native puts a function of mathematics in.
+// native puts a function of mathematics in. The unit of the result is that of its value
+// where all arguments are 1, so that no second table of units can contradict the function.
 func (c *compiler) native(e *Call, f *Formula) Unit {
-	var units []Unit
+	ones := make([]Quantity, len(e.Args))
 	for i, a := range e.Args {
 		u := c.accept(a, f.Params[i], c.expr(a))
-		if i > 0 && c.err == nil && !Alike(u, units[0]) {
+		if i > 0 && c.err == nil && !Alike(u, ones[0].Unit) {
 			return c.fail(a, "it is of another kind than the first")
 		}
-		if i > 0 {
-			u = c.convert(u, units[0])
+		switch {
+		case i > 0:
+			u = c.convert(u, ones[0].Unit)
+		case u.Dimension() == angleDim && !f.Params[i].Any:
+			u = c.convert(u, mustUnit("rot"))
 		}
-		units = append(units, u)
+		ones[i] = New(1, u)
 	}
 	if c.err != nil {
 		return Unit{}
 	}
-	u := units[0]
-	switch e.Name {
-	case "sqrt":
-		u = c.plainNumber(u)
-	case "sin", "cos", "tan":
-		c.convert(u, mustUnit("rot"))
-	}
 	c.put(e.Name + ":" + itoa(len(e.Args)))
-	switch e.Name {
-	case "sqrt":
-		root, what := squareRoot([]Quantity{{Unit: u}})
-		if what != "" {
-			return c.fail(e, what)
-		}
-		return root.Unit
-	case "sin", "cos", "tan":
-		return Unit{}
-	case "atan", "atan2":
-		return mustUnit("deg")
+	value, what := f.native(ones)
+	if what != "" {
+		return c.fail(e, what)
 	}
-	return u
+	return value.Unit
 }
 
 func (c *compiler) statistic(e *Call) Unit {

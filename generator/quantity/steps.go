@@ -1,5 +1,7 @@
 package quantity
 
+// This file works an expression out step by step, as a class would on paper.
+
 import (
 	"math/big"
 	"slices"
@@ -63,7 +65,7 @@ func worked(w worker, name string, e Expr) []WorkedStep {
 	}
 	first := WorkedStep{Kind: FormulaStep, Left: w.asWritten(e), Relation: "=", Right: w.symbols(full)}
 	if name != "" {
-		first.Left = symbol(name)
+		first.Left = SymbolOf(name)
 	}
 	if first.Left.Text() == first.Right.Text() {
 		// A sum that is its own formula: the first line that says more takes its place.
@@ -105,7 +107,8 @@ func (w *worker) literal(e *Literal, q Quantity) []WorkedStep {
 	number, unit := Show(q, w.target)
 	if c, _ := q.In(w.target.Unit); w.target.HasUnit && !c.Unit.Equal(q.Unit) {
 		after := Shown{digitsOf(c.Number), c.Unit.Symbol()}
-		steps := []WorkedStep{{Kind: ConversionStep, Left: written, Relation: "=", Right: converted(Shown{Number: digitsOf(q.Number)}, q.Unit, c.Unit, after)}}
+		right := converted(Shown{Number: digitsOf(q.Number)}, q.Unit, c.Unit, after)
+		steps := []WorkedStep{{Kind: ConversionStep, Left: written, Relation: "=", Right: right}}
 		if (Shown{number, unit}) != after {
 			steps = append(steps, WorkedStep{Kind: RoundedStep, Relation: "≈", Right: Shown{number, unit}})
 		}
@@ -147,7 +150,7 @@ func (w *worker) symbols(e Expr) Math {
 // indexed writes the readings of a record as s₁ + s₂ + … + s₅.
 func indexed(r Record) []Math {
 	n := len(r.Numbers)
-	at := func(i int) Math { return Symbol{r.Name + subscript(i)} }
+	at := func(i int) Math { return Symbol{r.Name, itoa(i)} }
 	if n > 3 {
 		return []Math{at(1), at(2), Word{"…"}, at(n)}
 	}
@@ -158,26 +161,14 @@ func indexed(r Record) []Math {
 	return terms
 }
 
-func subscript(n int) string {
-	return strings.NewReplacer("0", "₀", "1", "₁", "2", "₂", "3", "₃", "4", "₄",
-		"5", "₅", "6", "₆", "7", "₇", "8", "₈", "9", "₉").Replace(itoa(n))
-}
-
 func (w *worker) symbolLeaf(e Expr) Math {
 	switch e := e.(type) {
 	case *Name:
-		return symbol(e.Text)
+		return SymbolOf(e.Text)
 	case *Literal:
 		return Shown{e.Number.Text, e.Unit.Symbol()}
 	}
 	return Word{e.String()}
-}
-
-func symbol(name string) Math {
-	if name == "pi" {
-		return Symbol{"π"}
-	}
-	return Symbol{name}
 }
 
 // maxTerms is how many readings are written out in a sum.
@@ -259,7 +250,7 @@ func (w *worker) leaf(e Expr) (Math, Quantity, bool) {
 			}
 			return Shown{digitsOf(q.Number), q.Unit.Symbol()}, q, true
 		}
-		return symbol(e.Text), Quantity{}, false
+		return SymbolOf(e.Text), Quantity{}, false
 	}
 	return Word{e.String()}, Quantity{}, false
 }
@@ -315,10 +306,13 @@ func (w *worker) finish(steps []WorkedStep, q Quantity) []WorkedStep {
 	if w.target.HasUnit {
 		wanted, _ = q.In(w.target.Unit)
 	}
-	if wanted.Number != natural.Number {
-		steps = w.append(steps, WorkedStep{Kind: ResultStep, Relation: "=", Right: Shown{digitsOf(natural.Number), natural.Unit.Symbol()}})
+	result := func(q Quantity) WorkedStep {
+		return WorkedStep{Kind: ResultStep, Relation: "=", Right: Shown{digitsOf(q.Number), q.Unit.Symbol()}}
 	}
-	steps = w.append(steps, WorkedStep{Kind: ResultStep, Relation: "=", Right: Shown{digitsOf(wanted.Number), wanted.Unit.Symbol()}})
+	if wanted.Number != natural.Number {
+		steps = w.append(steps, result(natural))
+	}
+	steps = w.append(steps, result(wanted))
 	number, unit := Show(q, w.target)
 	if last := steps[len(steps)-1].Right.Text(); last == (Shown{number, unit}).Text() {
 		return steps
@@ -336,7 +330,7 @@ func sameNumber(digits string, q Quantity, t Target) bool {
 	if t.Step.IsZero() || strings.HasSuffix(digits, "…") {
 		return false
 	}
-	return snap(RoundToStep(q.Number, t.Step)*t.Step.Float()) == snap(q.Number)
+	return snap(t.Step.Round(q.Number)) == snap(q.Number)
 }
 
 // digitsOf writes a number that is not to be rounded yet: whole if it is short,

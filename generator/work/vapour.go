@@ -44,7 +44,7 @@ func (l *Lesson) vapour(s *lesson.Statement) (Vapour, bool) {
 	}
 	shown := q
 	if !r.Target.Step.IsZero() {
-		shown.Number = quantity.RoundToStep(q.Number, r.Target.Step) * r.Target.Step.Float()
+		shown.Number = r.Target.Step.Round(q.Number)
 	}
 	in, ok := q.In(ppm)
 	if !ok {
