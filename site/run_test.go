@@ -8,7 +8,9 @@ import (
 	"math"
 	"math/rand/v2"
 	"os/exec"
+	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"trundle/generator/quantity"
@@ -57,6 +59,47 @@ func nodeReads[T any](t *testing.T, script string, input any) T {
 		t.Fatal(err)
 	}
 	return result
+}
+
+// missingFunctions has node call functions of run.js, each with so many values, and gives
+// those that are not there.
+const missingFunctions = `
+let text = "";
+process.stdin.on("data", (d) => (text += d)).on("end", () => {
+	const missing = JSON.parse(text).filter((name) => {
+		try {
+			globalThis.trundle.run("1 1 " + name + ":2", {});
+		} catch {
+			return true;
+		}
+	});
+	process.stdout.write(JSON.stringify(missing));
+});`
+
+// TestEveryFunctionHasItsTwinOnThePage says what is missing after a function was added: its
+// row in run.js, or a way for the test below to grow an expression with it.
+func TestEveryFunctionHasItsTwinOnThePage(t *testing.T) {
+	t.Parallel()
+	names := slices.DeleteFunc(quantity.FormulaNames(), func(name string) bool {
+		f, _ := quantity.LookupFormula(name)
+		return f.Body != "" // the page is given what is in a formula of the trade
+	})
+	if len(names) < 10 {
+		t.Fatalf("only %q are functions", names)
+	}
+	missing := nodeReads[[]string](t, showScript+runScript+missingFunctions, append(names, "nothing"))
+	if !slices.Contains(missing, "nothing") {
+		t.Error("what is not there is not missed")
+	}
+	for _, name := range missing[:len(missing)-1] {
+		t.Errorf("functions in site/scripts/run.js lacks %s", name)
+	}
+	ways := fmt.Sprint(grows)
+	for _, name := range names {
+		if !strings.Contains(ways, name+"(") {
+			t.Errorf("grows in site/run_test.go has no way to an expression with %s", name)
+		}
+	}
 }
 
 type toRun struct {

@@ -4,6 +4,7 @@ package quantity
 // quantities, and the target that a value is shown in.
 
 import (
+	"maps"
 	"slices"
 	"strings"
 )
@@ -171,11 +172,13 @@ func (p *Parser) unknownUnit(t token) *Error {
 		return p.unexpected("a unit", "a quantity")
 	}
 	e := &Error{Span: t.span, Slug: "unknown-unit", What: quote(t.text) + " is not a unit", Name: t.text}
-	var names []string
-	for name := range atomByName {
-		names = append(names, name)
-	}
+	names := slices.Collect(maps.Keys(atomByName))
 	similar := Nearest(t.text, names)
+	for _, a := range atoms {
+		if slices.Contains(a.spoken, t.text) { // 3 ounces, which only prose has
+			similar = []string{a.symbol}
+		}
+	}
 	for _, name := range names {
 		if strings.EqualFold(name, t.text) && !slices.Contains(similar, name) {
 			similar = append(similar, name)
