@@ -1,7 +1,6 @@
 package generator
 
 import (
-	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
@@ -46,7 +45,7 @@ func WorkSum(text string) (Sum, []problem.Problem) {
 	if s.Value, ok = q.In(s.Target.Unit); !ok {
 		list.Error(f, source.Span(s.Target.UnitAt), "mixed-dimensions",
 			"this comes out as "+q.Unit.Dimension().String()+" and cannot be given in "+s.Target.Unit.String(),
-			"ask for one of "+strings.Join(quantity.UnitsOf(q.Unit.Dimension()), " "))
+			"ask for a unit such as "+quantity.ExampleUnits(q.Unit.Dimension()))
 	}
 	return s, list.Sorted()
 }

@@ -64,32 +64,10 @@ func (p Param) hint(q Quantity) string {
 	case p.Takes == Dimension{}:
 		return "give a plain number"
 	case q.Unit.IsNumber():
-		return "give it a unit: one of " + unitsFor(p.Takes)
+		return "give it a unit, such as " + ExampleUnits(p.Takes)
 	}
-	return "give a value in one of " + unitsFor(p.Takes)
+	return "give a value in a unit such as " + ExampleUnits(p.Takes)
 }
-
-// compoundExamples are ways to write a kind that units of one name do not cover.
-var compoundExamples = map[Dimension][]string{
-	speedDim:  {"cm/s", "m/s"},
-	molarDim:  {"g/mol"},
-	volumeDim: {"m^3"},
-}
-
-// unitsFor lists units of a kind: "mm cm m in ft yd", "mL, m^3".
-func unitsFor(d Dimension) string {
-	var lists []string
-	if named := UnitsOf(d); len(named) > 0 {
-		lists = append(lists, strings.Join(named, " "))
-	}
-	return strings.Join(append(lists, compoundExamples[d]...), ", ")
-}
-
-var (
-	speedDim  = Dimension{length: 1, time: -1}
-	molarDim  = Dimension{mass: 1, amount: -1}
-	volumeDim = Dimension{length: 3}
-)
 
 func lengthOf(name string) Param { return Param{Name: name, Takes: lengthDim} }
 func angleOf(name string) Param  { return Param{Name: name, Takes: angleDim} }

@@ -116,6 +116,41 @@ func UnitsOf(d Dimension) []string {
 	return symbols
 }
 
+// compoundExamples are ways to write a kind that units of one name do not cover.
+var compoundExamples = map[Dimension][]string{
+	speedDim:  {"cm/s", "m/s"},
+	molarDim:  {"g/mol"},
+	volumeDim: {"m^3"},
+}
+
+// ExampleUnits names a few units of a kind for a hint: "mm, cm or m", "mL or m^3". Three are
+// enough for a class to see what is meant.
+func ExampleUnits(d Dimension) string {
+	const enough = 3
+	names := append(UnitsOf(d), compoundExamples[d]...)
+	names = names[:min(enough, len(names))]
+	if len(names) == 0 {
+		names = []string{baseUnit(d).String()}
+	}
+	last := len(names) - 1
+	if last == 0 {
+		return names[0]
+	}
+	return strings.Join(names[:last], ", ") + " or " + names[last]
+}
+
+// baseUnit is the unit of a dimension that is made of metres, turns, seconds, kilograms
+// and moles.
+func baseUnit(d Dimension) Unit {
+	var u Unit
+	for i, symbol := range [dimensions]string{"m", "rot", "s", "kg", "mol"} {
+		if d[i] != 0 {
+			u.terms = append(u.terms, term{atomByName[symbol], int(d[i])})
+		}
+	}
+	return u
+}
+
 // UnitSymbols lists the symbols of all named units.
 func UnitSymbols() []string {
 	symbols := make([]string, len(atoms))

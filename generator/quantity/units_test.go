@@ -129,3 +129,14 @@ func TestPeopleReadRotationsAndProgramsRot(t *testing.T) {
 		}
 	}
 }
+
+func TestHintsNameAFewUnitsOfAKind(t *testing.T) {
+	for _, c := range [][2]string{
+		{"yd", "mm, cm or m"}, {"cm/s", "cm/s or m/s"}, {"m^3", "mL or m^3"}, {"g/mol", "g/mol"}, {"N", "N"}, {"s", "s or min"},
+		{"cm^2", "m^2"}, {"deg/s", "rot/s"}, {"m^2/s", "m^2/s"}, {"%", "% or ppm"},
+	} {
+		if got := quantity.ExampleUnits(unit(c[0]).Dimension()); got != c[1] {
+			t.Errorf("units like %s: %s, not %s", c[0], got, c[1])
+		}
+	}
+}
