@@ -68,6 +68,7 @@ func (d Dimension) String() string {
 	return strings.Join(parts, " × ")
 }
 
+// times multiplies d by e^power: the exponents add up.
 func (d Dimension) times(e Dimension, power int) Dimension {
 	for i := range d {
 		d[i] += e[i] * int8(power)
@@ -75,6 +76,7 @@ func (d Dimension) times(e Dimension, power int) Dimension {
 	return d
 }
 
+// superscript raises a number, for text that has no other way to show a power.
 func superscript(n int) string {
 	r := strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴",
 		"5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")

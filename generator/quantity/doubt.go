@@ -1,5 +1,8 @@
 package quantity
 
+// This file finds out where the first-order uncertainty of a result misleads, by trying
+// the formula at other values of its inputs.
+
 import (
 	"math"
 	"slices"

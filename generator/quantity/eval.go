@@ -25,6 +25,8 @@ func Eval(e Expr, env Env) (Value, []*Error) {
 	return v, nil
 }
 
+// An evaluator collects what goes wrong, so that work on one operand goes on after a
+// mistake in another.
 type evaluator struct {
 	env    Env
 	errs   []*Error
@@ -95,6 +97,8 @@ func (e *Literal) Quantity(input string) (Quantity, *Error) {
 	return Measured(input, q.Number, u.Number, q.Unit), nil
 }
 
+// name looks a name up. A formula without its brackets is a common slip, and has a hint of
+// its own.
 func (ev *evaluator) name(e *Name) Value {
 	if e.Text == "pi" {
 		return New(math.Pi, Unit{})
@@ -133,6 +137,8 @@ func (ev *evaluator) binary(e *Binary) Value {
 	return ev.power(e, left, right)
 }
 
+// sum adds or subtracts. The result has the unit of the left operand: 20 in + 70 cm is in
+// inches.
 func (ev *evaluator) sum(e *Binary, left, right Quantity) Value {
 	sign, verb := 1.0, "added to "
 	if e.Op == '-' {
@@ -159,6 +165,8 @@ func describe(e Expr, q Quantity) string {
 	return e.String() + " (" + shown + ", " + q.Unit.Dimension().String() + ")"
 }
 
+// power raises base to a plain number. A unit can be raised only to a whole power that is
+// known for certain; a number, to any.
 func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
 	exponent = exponent.plainNumber()
 	if !exponent.Unit.IsNumber() {
@@ -211,6 +219,7 @@ func (q Quantity) plainNumber() Quantity {
 	return q
 }
 
+// raised gives u^n, false if the powers of its factors become too high to mean anything.
 func (u Unit) raised(n int) (Unit, bool) {
 	if n == 0 {
 		return Unit{}, true
@@ -225,6 +234,7 @@ func (u Unit) raised(n int) (Unit, bool) {
 	return Unit{terms}, true
 }
 
+// finite passes a result on if its number and the powers of its unit are within bounds.
 func (ev *evaluator) finite(at Span, q Quantity) Value {
 	for _, t := range q.Unit.terms {
 		if t.power > maxPower || t.power < -maxPower {
@@ -239,6 +249,8 @@ func (ev *evaluator) finite(at Span, q Quantity) Value {
 	return q
 }
 
+// call works out a function or formula. The arguments of an unknown one are worked out all
+// the same, so that their own mistakes are reported with it.
 func (ev *evaluator) call(e *Call) Value {
 	f, ok := functions[e.Name]
 	if !ok {
@@ -275,7 +287,7 @@ func (ev *evaluator) arguments(e *Call, f *Formula) ([]Quantity, bool) {
 		q, good := ev.quantity(a)
 		args[i], ok = q, ok && good
 	}
-	if len(args) < len(f.Params)-f.optional() || len(args) > len(f.Params) {
+	if !f.takes(len(args)) {
 		ev.fail(e.Span(), "argument-count", f.Name+" takes "+f.signature()+"; "+itoa(len(args))+" given here",
 			"write them between the brackets, with commas between")
 		return nil, false

@@ -43,6 +43,7 @@ func (p Param) kind() string {
 	return p.Takes.String()
 }
 
+// accept brings an argument to what the parameter takes; false if it is of another kind.
 func (p Param) accept(q Quantity) (Quantity, bool) {
 	switch {
 	case p.Any:
@@ -120,7 +121,8 @@ var formulas = []*Formula{
 		Body: "distance / speed", Doc: "time at a steady speed; " + definition},
 	{Name: "vapour_ppm", Params: []Param{{Name: "mass", Takes: massDim}, {Name: "molar_mass", Takes: molarDim},
 		{Name: "room", Takes: volumeDim}}, Body: "mass / molar_mass * 24450 mL/mol / room", Unit: "ppm",
-		Doc: "upper bound of the mean vapour in a room if all of it evaporates immediately and none leaves, at 25 °C and 1 atm; " +
+		Doc: "upper bound of the mean vapour in a room if all of it evaporates immediately and none leaves, " +
+			"at 25 °C and 1 atm; " +
 			"molar volume 24.45 L/mol as in NIOSH's and ACGIH's conversion of mg/m³ to ppm"},
 }
 
@@ -172,6 +174,11 @@ func (f *Formula) optional() int {
 	return n
 }
 
+// takes tells whether a call may have so many arguments.
+func (f *Formula) takes(args int) bool {
+	return len(f.Params)-f.optional() <= args && args <= len(f.Params)
+}
+
 // signature says what a call needs: "2 or 3 values (distance, diameter, gear)".
 func (f *Formula) signature() string {
 	names := make([]string, len(f.Params))
@@ -189,6 +196,7 @@ func (f *Formula) signature() string {
 	return count + noun + strings.Join(names, ", ") + ")"
 }
 
+// body is the definition that a call with so many arguments uses.
 func (f *Formula) body(args int) Expr {
 	if args < len(f.Params) {
 		return f.short

@@ -23,6 +23,8 @@ var mathematics = []*Formula{
 		Doc: "angle of a point, all round"},
 }
 
+// absolute has a fold at zero, where its slope is neither of the two; 0 is given there, and
+// FirstOrderDoubt finds the fold.
 func absolute(args []Quantity) (Quantity, string) {
 	x := args[0]
 	slope := 1.0
@@ -34,6 +36,8 @@ func absolute(args []Quantity) (Quantity, string) {
 	return x.mapped(math.Abs(x.Number), slope, x.Unit), ""
 }
 
+// squareRoot halves the powers of the unit, which must be even. At zero the slope has no
+// finite value, and no uncertainty is carried.
 func squareRoot(args []Quantity) (Quantity, string) {
 	x := args[0]
 	if x.Number < 0 {
@@ -54,6 +58,7 @@ func squareRoot(args []Quantity) (Quantity, string) {
 	return x.mapped(y, 1/(2*y), u), ""
 }
 
+// roundWhole has slope 0: a small change of x changes nothing, except at a half.
 func roundWhole(args []Quantity) (Quantity, string) {
 	x := args[0]
 	return x.mapped(math.Round(snap(x.Number)), 0, x.Unit), ""
@@ -103,6 +108,7 @@ func arcTangent(args []Quantity) (Quantity, string) {
 	return x.mapped(y, 360/(2*math.Pi)/(1+x.Number*x.Number), deg), ""
 }
 
+// arcTangent2 takes the sideways distance first, as atan2 does everywhere with y before x.
 func arcTangent2(args []Quantity) (Quantity, string) {
 	sideways := args[0]
 	forward, ok := args[1].In(sideways.Unit)

@@ -1,5 +1,8 @@
 package quantity
 
+// This file splits text into tokens. Look-alikes of a sign become one sign here, so that
+// the parser knows one of each.
+
 import (
 	"strings"
 	"unicode"

@@ -53,6 +53,7 @@ func (m Parens) Text() string { return "(" + m.Of.Text() + ")" }
 
 func (m Slot) Text() string { return Shown{"□", m.Unit}.Text() }
 
+// Text puts a number with a unit into brackets, lest the root seem to end before the unit.
 func (m Root) Text() string {
 	if s, ok := m.Of.(Shown); ok && s.Unit != "" {
 		return "√(" + s.Text() + ")"
@@ -110,6 +111,7 @@ func overText(m Math) string {
 	return m.Text()
 }
 
+// Text raises whole exponents; others have to be written with ^ in one line.
 func (m Power) Text() string {
 	if root, ok := m.Base.(Root); ok {
 		m.Base = Parens{root} // √x² would be the root of a square
@@ -120,6 +122,7 @@ func (m Power) Text() string {
 	return grouped(m.Base) + "^" + grouped(m.Exponent)
 }
 
+// superscriptText raises digits one by one.
 func superscriptText(digits string) string {
 	var b strings.Builder
 	for _, d := range digits {

@@ -1,5 +1,8 @@
 package quantity
 
+// This file holds numbers as somebody wrote them, exact to the last digit, and the steps
+// that values are rounded to.
+
 import (
 	"math"
 	"math/big"
@@ -109,6 +112,7 @@ func scanNumber(s string) (Number, int, *Error) {
 	return decimal(s[:whole])
 }
 
+// digits counts the digits at the start of s.
 func digits(s string) int {
 	n := 0
 	for n < len(s) && '0' <= s[n] && s[n] <= '9' {
@@ -130,6 +134,8 @@ func fraction(s string) int {
 	return top + 1 + bottom
 }
 
+// decimal reads a number of digits and at most one point. Its last place is what its
+// digits say: 20.40 is given to the hundredth.
 func decimal(s string) (Number, int, *Error) {
 	if tooLong(s) {
 		return Number{}, len(s), longNumber(s)
@@ -142,6 +148,8 @@ func decimal(s string) (Number, int, *Error) {
 	return Number{Text: s, Exact: exact, Place: new(big.Rat).SetFrac(big.NewInt(1), pow10(places))}, len(s), nil
 }
 
+// mixed reads a whole number and a fraction; text is both as written. Its last place is
+// one part of the fraction.
 func mixed(whole, part, text string) (Number, int, *Error) {
 	if tooLong(text) {
 		return Number{}, len(text), longNumber(text)

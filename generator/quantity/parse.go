@@ -114,6 +114,8 @@ func (p *Parser) AtEnd() bool { return p.peek().kind == tokenEnd }
 // Place is where the next token is.
 func (p *Parser) Place() Span { return p.peek().span }
 
+// unexpected is the error for a token that the grammar has no place for: wanted is what
+// should be there, "" where anything more is too much.
 func (p *Parser) unexpected(wanted, context string) *Error {
 	t := p.peek()
 	if t.kind == tokenBad {
@@ -270,6 +272,8 @@ func (p *Parser) primary() (Expr, *Error) {
 	return nil, p.unexpected("a value", "an expression")
 }
 
+// closing takes a closing bracket. At the end of the text the error is at the one that
+// opened, since nothing can be pointed at where it is missing.
 func (p *Parser) closing(open token) *Error {
 	if p.Sign(")") {
 		return nil
@@ -280,6 +284,7 @@ func (p *Parser) closing(open token) *Error {
 	return p.unexpected(quote(")"), "this expression")
 }
 
+// call = name "(" [ expr { "," expr } ] ")"
 func (p *Parser) call() (Expr, *Error) {
 	name, open := p.next(), p.next()
 	c := &Call{NameAt: name.span, Name: name.text}

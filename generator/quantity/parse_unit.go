@@ -52,6 +52,7 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 	return p.Unit()
 }
 
+// inIsKeyword tells whether the word in is followed by a unit, and so is not the inch.
 func (p *Parser) inIsKeyword() bool {
 	after := p.peekAt(1)
 	if after.kind == tokenSign {
@@ -123,6 +124,7 @@ func (u Unit) merged() Unit {
 	return Unit{slices.DeleteFunc(terms, func(t term) bool { return t.power == 0 })}
 }
 
+// unitFactor = name [power]; sign is −1 below the line.
 func (p *Parser) unitFactor(sign int) (Unit, *Error) {
 	t := p.peek()
 	a, ok := atomByName[t.text]
@@ -167,6 +169,8 @@ func (p *Parser) unitPower() (int, *Error) {
 // that nobody reads.
 const UnitHint = "write a unit such as mm, cm, in, deg, rot, s or g; README.md lists them all"
 
+// unknownUnit guesses what was meant: a misspelt unit, one with other capitals, a word of
+// prose, or no unit at all but a name, pi, or the exponent of a number.
 func (p *Parser) unknownUnit(t token) *Error {
 	if t.kind != tokenName {
 		return p.unexpected("a unit", "a quantity")

@@ -43,6 +43,8 @@ func Compile(e Expr, env Env, varies func(name string) bool, t Target) (Program,
 	return Program(strings.Join(c.words, " ")), u, nil
 }
 
+// A compiler emits the words of a program while it walks the tree, and follows the unit
+// that the number on the stack would have.
 type compiler struct {
 	env    Env
 	varies func(string) bool
@@ -65,6 +67,8 @@ func (c *compiler) put(words ...string) { c.words = append(c.words, words...) }
 
 func (c *compiler) number(x float64) { c.put(strconv.FormatFloat(x, 'g', -1, 64)) }
 
+// scale multiplies by num/den in the two steps in which Quantity.In does, so that the last
+// bit is the same.
 func (c *compiler) scale(num, den float64) {
 	if num != 1 {
 		c.number(num)
@@ -137,6 +141,8 @@ func (c *compiler) name(e *Name) Unit {
 	return c.fail(e, "it has no value")
 }
 
+// param puts an argument in where a definition names it. One that is named again is kept on
+// the way, so that a long argument is worked out once.
 func (c *compiler) param(p *param) Unit {
 	switch {
 	case p.slot != "":
@@ -239,7 +245,7 @@ func (c *compiler) call(e *Call) Unit {
 	if f.statistic != nil {
 		return c.statistic(e)
 	}
-	if len(e.Args) < len(f.Params)-f.optional() || len(e.Args) > len(f.Params) {
+	if !f.takes(len(e.Args)) {
 		return c.fail(e, "it has too few or too many values")
 	}
 	if f.native != nil {
@@ -312,6 +318,7 @@ func (c *compiler) native(e *Call, f *Formula) Unit {
 	return value.Unit
 }
 
+// statistic brings all values to the unit of the first, as a sample does.
 func (c *compiler) statistic(e *Call) Unit {
 	var first Unit
 	for i, a := range e.Args {

@@ -1,5 +1,7 @@
 package quantity
 
+// This file holds values and their arithmetic, in which uncertainty is carried along.
+
 import (
 	"cmp"
 	"math"
@@ -35,6 +37,7 @@ func (Quantity) isValue() {}
 func (Record) isValue()   {}
 func (Unknown) isValue()  {}
 
+// A share is ∂y/∂x · u(x) of one input x, with its sign.
 type share struct {
 	input string
 	part  float64
@@ -86,6 +89,8 @@ func (q Quantity) In(u Unit) (Quantity, bool) {
 	return Quantity{q.Number * num / den, u, scaled(q.shares, num/den)}, true
 }
 
+// scaled multiplies shares by a number. The list itself is never changed, since values
+// share it.
 func scaled(shares []share, by float64) []share {
 	if by == 1 || len(shares) == 0 {
 		return shares
@@ -135,6 +140,7 @@ func (q Quantity) add(r Quantity, sign float64) (Quantity, bool) {
 	return Quantity{q.Number + float64(sign*r.Number), q.Unit, combined(q.shares, 1, r.shares, sign)}, true
 }
 
+// times gives q · r. The shares follow from the product rule.
 func (q Quantity) times(r Quantity) Quantity {
 	u, scale := q.Unit.times(r.Unit, 1)
 	return Quantity{

@@ -120,6 +120,7 @@ func (w *worker) literal(e *Literal, q Quantity) []WorkedStep {
 	return []WorkedStep{{Kind: RoundedStep, Left: written, Relation: "≈", Right: Shown{number, unit}}}
 }
 
+// A worker knows what the steps are for, and gathers the conversions met on the way.
 type worker struct {
 	env         Env
 	target      Target
@@ -140,11 +141,11 @@ func (w *worker) append(steps []WorkedStep, s WorkedStep) []WorkedStep {
 }
 
 func (w *worker) asWritten(e Expr) Math {
-	return layout{leaf: w.symbolLeaf, env: Env{}, list: nil}.math(e)
+	return layout{leaf: w.symbolLeaf, env: Env{}, readings: nil}.math(e)
 }
 
 func (w *worker) symbols(e Expr) Math {
-	return layout{leaf: w.symbolLeaf, env: w.env, list: indexed}.math(e)
+	return layout{leaf: w.symbolLeaf, env: w.env, readings: indexed}.math(e)
 }
 
 // indexed writes the readings of a record as s₁ + s₂ + … + s₅.
@@ -178,7 +179,7 @@ func (w *worker) numbers(e Expr, convert bool) Math {
 	return layout{
 		leaf: func(e Expr) Math { return w.numberLeaf(e, convert) },
 		env:  w.env,
-		list: func(r Record) []Math {
+		readings: func(r Record) []Math {
 			if len(r.Numbers) > maxTerms {
 				return nil
 			}
@@ -195,6 +196,8 @@ func (w *worker) numbers(e Expr, convert bool) Math {
 	}.math(e)
 }
 
+// numberLeaf writes a literal or the value of a name, in the preferred unit if convert is
+// set; then the conversion is noted as an aside, each one once.
 func (w *worker) numberLeaf(e Expr, convert bool) Math {
 	written, q, ok := w.leaf(e)
 	if !ok || !convert {

@@ -1,5 +1,7 @@
 package quantity
 
+// This file holds the tree of an expression, and writes it back as text.
+
 import "strings"
 
 // Expr is a node of an expression's tree.
@@ -93,6 +95,7 @@ func withUnit(number string, u Unit) string {
 func (e *Name) String() string  { return e.Text }
 func (e *Unary) String() string { return "-" + parens(e.Operand, signLevel) }
 
+// String brackets the base of a power that has a unit: 2 cm ^ 2 would be unclear.
 func (e *Binary) String() string {
 	left, right := e.precedence(), e.precedence()+1
 	if e.Op == '^' {
@@ -116,6 +119,7 @@ func (e *Call) String() string {
 	return e.Name + "(" + strings.Join(args, ", ") + ")"
 }
 
+// parens brackets an operand that binds less tightly than its place needs.
 func parens(e Expr, level int) string {
 	if e.precedence() < level {
 		return "(" + e.String() + ")"

@@ -78,6 +78,7 @@ func NamesOfUnit(name string) []string {
 	return slices.Concat([]string{a.symbol}, a.aliases, a.spoken)
 }
 
+// A term is one factor of a unit: cm/s has s to the power −1.
 type term struct {
 	atom  *atom
 	power int
@@ -97,6 +98,7 @@ func LookupUnit(name string) (Unit, bool) {
 	return Unit{[]term{{a, 1}}}, true
 }
 
+// mustUnit is for units that this package itself names.
 func mustUnit(name string) Unit {
 	u, ok := LookupUnit(name)
 	if !ok {
@@ -211,6 +213,7 @@ func (u Unit) Symbol() string {
 	}, superscript)
 }
 
+// format joins the factors above the line with ·, and those below it by a / each.
 func (u Unit) format(name func(term) string, raised func(int) string) string {
 	var over, under []string
 	for _, t := range u.terms {
@@ -295,6 +298,8 @@ type factor struct {
 	twoPi    int
 }
 
+// times multiplies by a^power and cancels what num and den have in common, so that both
+// stay small enough to be exact.
 func (f *factor) times(a *atom, power int) *factor {
 	n := power
 	num, den := a.num, a.den
@@ -393,6 +398,8 @@ func Alike(u, v Unit) bool {
 	return du == dv
 }
 
+// countsRotations tells whether all angles of the unit are rotations; a unit without an
+// angle passes.
 func (u Unit) countsRotations() bool {
 	for _, t := range u.terms {
 		if t.atom.dim == angleDim && t.atom.symbol != "rot" {

@@ -52,7 +52,8 @@
 
   // The unit after a number: the singular after 1 and after a fraction of one. Only units
   // that are written out have one; their symbols are shorter than five letters.
-  trundle.after = (number, unit) => (/^1$|^\d+\/\d+$/.test(number) ? unit.replace(/^([^/·]{4,})s(?=[/·]|$)/, "$1") : unit);
+  const single = /^1$|^\d+\/\d+$/;
+  trundle.after = (number, unit) => (single.test(number) ? unit.replace(/^([^/·]{4,})s(?=[/·]|$)/, "$1") : unit);
 
   trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + trundle.after(number, unit);
 
@@ -67,6 +68,7 @@
   trundle.digits = (x) => {
     const full = significant(x, 12);
     if (count(full) <= 8 || full.includes("e")) return full;
-    return full.replace(/^(−?[0.]*(?:\d\.?){6}(?:(?<=\.)\d)?)\d.*/, (all, kept) => (kept.includes(".") ? kept + "…" : all));
+    const six = /^(−?[0.]*(?:\d\.?){6}(?:(?<=\.)\d)?)\d.*/;
+    return full.replace(six, (all, kept) => (kept.includes(".") ? kept + "…" : all));
   };
 })();
