@@ -1,7 +1,6 @@
 package generator
 
 import (
-
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"

@@ -13,7 +13,7 @@ import (
 )
 
 // An amount is a quantity as somebody types it in prose, "36 1/2 inches" or
-// "5 ft 3 in", and where it stands in its text.
+// "5 ft 3 in", and its place in its text.
 type amount struct {
 	start, end int
 	units      []quantity.Unit // more than one for 5 ft 3 in
@@ -26,7 +26,7 @@ type amount struct {
 	fraction   bool // written with a fraction, 1/4
 }
 
-// symbolOf gives the symbol of the unit that a word or mark stands for. A turn is left
+// symbolOf returns the symbol of the unit that a word or mark stands for. A turn is left
 // out: on a floor it is a corner as often as 360°. So are percent and parts per million,
 // which are of no kind that could have two units.
 var symbolOf = func() map[string]string {
@@ -58,7 +58,7 @@ type numberForm struct {
 }
 
 // numberForms are tried in this order. A comma before three digits is a thousands mark,
-// unless a 0 stands before it.
+// unless its number starts with 0.
 var numberForms = []numberForm{
 	{ // 1,200 or 1,200.5
 		pattern: regexp.MustCompile(`^([1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?)(?:$|[^\d,.]|[,.](?:$|\D))`),
@@ -163,8 +163,8 @@ func readNumber(s string) (quantity.Number, numberForm, int) {
 	return quantity.Number{}, numberForm{}, 0
 }
 
-// unitStart gives where the unit after a number begins that ends at end, after a blank or
-// hyphen. It is false where a quote mark stands that does not mean inches or feet.
+// unitStart returns where the unit after a number begins that ends at end, after a blank or
+// hyphen. It is false at a quote mark that does not mean inches or feet.
 func unitStart(text string, end int) (int, bool) {
 	at := end
 	if at < len(text) && (text[at] == ' ' || text[at] == '-') {
@@ -183,7 +183,7 @@ func isQuote(text string, i int) bool {
 	return strings.Count(lastSentences(text[:i]), text[i:i+1])%2 == 1
 }
 
-// minusBefore gives the length of a minus sign that belongs to the number at i. One
+// minusBefore returns the length of a minus sign that belongs to the number at i. One
 // with a number or word before it is a hyphen or a range.
 func minusBefore(text string, i int) int {
 	for _, sign := range []string{"-", quantity.Minus} {
@@ -243,7 +243,7 @@ func unitWord(s string) string {
 	return s[:len(s)-len(strings.TrimLeftFunc(s, unicode.IsLetter))]
 }
 
-// asOne puts 5 ft and 3 in together where they stand as one: the next unit is
+// asOne puts 5 ft and 3 in together where they are one amount: the next unit is
 // smaller, and less than one of the unit before.
 func asOne(all []amount, text string) []amount {
 	var out []amount
@@ -281,7 +281,7 @@ func (a amount) last(x float64) float64 {
 	return x
 }
 
-// written gives x, a number in the last unit, in a's units; format writes the last.
+// written returns x, a number in the last unit, in a's units; format writes the last.
 func (a amount) written(x float64, format func(float64) string) string {
 	text := ""
 	for _, u := range a.units[:len(a.units)-1] {

@@ -1,6 +1,6 @@
 package pairs
 
-// This file holds what tells two quantities side by side apart from one quantity in
+// This file holds what distinguishes two quantities side by side from one quantity in
 // two units. \x{fffc} stands for a computed value or another thing that is not text.
 
 import (
@@ -23,7 +23,7 @@ var (
 		countWords + ` (?:\pL+ ){1,2}(?:of|at))$`)
 	// partOfOne: half an inch is not an inch.
 	partOfOne = regexp.MustCompile(`(?i)(?:^|[^\pL])(?:half|of|per|such|many|twice|times|every|and|or|to|than)$`)
-	// listBefore: a comma behind a number goes on with a list.
+	// listBefore: a comma after a number goes on with a list.
 	listBefore = regexp.MustCompile(`\d,$`)
 	joinBefore = regexp.MustCompile(`^ ?` + joinWords + ` ?$`)
 	listGap    = regexp.MustCompile(`^,(?: and| or)? $`)
@@ -113,14 +113,14 @@ var (
 // meantOtherwise looks at the sentence around the two quantities for words that make
 // them two: a choice, a question, a scale, a slip on show.
 func meantOtherwise(j joint, text string, start, end int) bool {
-	before, pair, after := lastSentences(text[:start]), text[start:end], nextSentences(text[end:])
-	around := before + pair + after
+	before, both, after := lastSentences(text[:start]), text[start:end], nextSentences(text[end:])
+	around := before + both + after
 	if ends := sentenceEnd.FindAllStringIndex(before, -1); ends != nil {
 		before = before[ends[len(ends)-1][1]:]
 	}
 	rest, next := splitSentence(after)
 	following, _ := splitSentence(next)
-	sentence := before + pair + rest
+	sentence := before + both + rest
 	// "One crew wrote 48 in = 120 cm. What went wrong?"
 	if tellsOfSlip.MatchString(sentence + following) {
 		return true

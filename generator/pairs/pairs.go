@@ -51,7 +51,7 @@ type pair struct {
 	about         bool // said to be about the same
 }
 
-// A joint is what stands between the two quantities of a pair.
+// A joint is what is between the two quantities of a pair.
 type joint int
 
 const (
@@ -173,7 +173,7 @@ func (p pair) what(text string) string {
 		", not " + text[p.second.start:p.second.end]
 }
 
-// hint gives the right figure at the second number's places, and exactly.
+// hint returns the right figure at the second number's places, and exactly.
 func (p pair) hint() string {
 	right := p.right()
 	hint := "write " + p.second.rounded(right)

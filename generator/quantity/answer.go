@@ -132,7 +132,7 @@ var typedSigns = map[rune]string{
 	'⅘': "4/5", '⅙': "1/6", '⅚': "5/6", '⅛': "1/8", '⅜': "3/8", '⅝': "5/8", '⅞': "7/8",
 }
 
-// typedAs gives what a typed character means to the parser. A vulgar fraction is set apart,
+// typedAs returns what a typed character means to the parser. A vulgar fraction is set apart,
 // so that it cannot run into the digits beside it.
 func typedAs(r rune) string {
 	if s, ok := typedSigns[r]; ok {
@@ -152,7 +152,7 @@ func typedAs(r rune) string {
 	return string(r)
 }
 
-// digitOf gives the worth of a decimal digit of any script. Unicode keeps each
+// digitOf returns the worth of a decimal digit of any script. Unicode keeps each
 // script's ten in a row from zero.
 func digitOf(r rune) rune {
 	for _, in := range unicode.Nd.R16 {
@@ -173,7 +173,7 @@ func digitOf(r rune) rune {
 func decimalPoint(plain, text string) (string, *Error) {
 	points, commas := strings.Count(plain, "."), strings.Count(plain, ",")
 	before, after, _ := strings.Cut(plain, ",")
-	group := commas == 1 && digits(after) == 3 && thousands(before)
+	group := commas == 1 && countDigits(after) == 3 && thousands(before)
 	if points+commas > 1 || group {
 		return "", &Error{Span: Span{0, len(text)}, Slug: "answer-unclear",
 			What: "it is not clear which mark in " + quote(strings.TrimSpace(text)) + " is the decimal point",
@@ -183,8 +183,8 @@ func decimalPoint(plain, text string) (string, *Error) {
 }
 
 // thousands tells whether a comma after s could be a thousands mark: one to three
-// digits stand there, the first of them not zero.
+// countDigits, the first of them not zero.
 func thousands(s string) bool {
 	s = strings.TrimLeft(s, " +-−")
-	return 1 <= len(s) && len(s) <= 3 && digits(s) == len(s) && s[0] != '0'
+	return 1 <= len(s) && len(s) <= 3 && countDigits(s) == len(s) && s[0] != '0'
 }

@@ -81,7 +81,7 @@ func (ev *evaluator) literal(e *Literal) Value {
 	return q
 }
 
-// Quantity gives the literal's value, its ± as the standard uncertainty of the
+// Quantity returns the literal's value, its ± as the standard uncertainty of the
 // named input.
 func (e *Literal) Quantity(input string) (Quantity, *Error) {
 	q := New(e.Number.Float(), e.Unit)
@@ -219,7 +219,7 @@ func (q Quantity) plainNumber() Quantity {
 	return q
 }
 
-// raised gives u^n, false if the powers of its factors become too high to mean anything.
+// raised returns u^n, false if the powers of its factors become too high to mean anything.
 func (u Unit) raised(n int) (Unit, bool) {
 	if n == 0 {
 		return Unit{}, true

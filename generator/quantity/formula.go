@@ -78,7 +78,7 @@ func anyOf(name string) Param    { return Param{Name: name, Any: true} }
 
 var gear = Param{Name: "gear", Optional: true}
 
-// What a formula of the trade rests on, where nothing more is known of it.
+// The grounds of a formula of the trade that has no published source.
 const (
 	trade      = "common practice, no source"
 	definition = "definition"
@@ -185,15 +185,15 @@ func (f *Formula) signature() string {
 	for i, p := range f.Params {
 		names[i] = p.Name
 	}
-	count := itoa(len(names))
+	needed := itoa(len(names))
 	if f.optional() > 0 {
-		count = itoa(len(names)-f.optional()) + " or " + count
+		needed = itoa(len(names)-f.optional()) + " or " + needed
 	}
 	noun := " values ("
-	if count == "1" {
+	if needed == "1" {
 		noun = " value ("
 	}
-	return count + noun + strings.Join(names, ", ") + ")"
+	return needed + noun + strings.Join(names, ", ") + ")"
 }
 
 // body is the definition that a call with so many arguments uses.

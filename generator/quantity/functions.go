@@ -64,7 +64,7 @@ func roundWhole(args []Quantity) (Quantity, string) {
 	return x.mapped(math.Round(snap(x.Number)), 0, x.Unit), ""
 }
 
-// circular gives sine and cosine of an angle, exact at the quarters, and the slope
+// circular returns sine and cosine of an angle, exact at the quarters, and the slope
 // in 1 per unit of the angle.
 func circular(x Quantity) (sin, cos, perUnit float64) {
 	turns, _ := x.In(mustUnit("rot"))

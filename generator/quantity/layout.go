@@ -21,7 +21,7 @@ func expand(e Expr) Expr {
 			args[i] = expand(a)
 		}
 		f, ok := functions[e.Name]
-		if !ok || f.long == nil || size(args) > maxExpanded || !f.takes(len(args)) {
+		if !ok || f.long == nil || countNodes(args) > maxExpanded || !f.takes(len(args)) {
 			return &Call{e.At, e.NameAt, e.Name, args}
 		}
 		return substitute(f.body(len(args)), f.Params, args)
@@ -33,8 +33,8 @@ func expand(e Expr) Expr {
 // parameter twice, so that calls within calls would grow without end.
 const maxExpanded = 100
 
-// size counts the nodes of the arguments' trees.
-func size(args []Expr) int {
+// countNodes counts the nodes of the arguments' trees.
+func countNodes(args []Expr) int {
 	n := 0
 	for _, a := range args {
 		Walk(a, func(Expr) { n++ })

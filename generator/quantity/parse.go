@@ -1,7 +1,7 @@
 package quantity
 
 // This file holds the parser and its expressions; units, quantities and targets are in
-// parse_unit.go. Each method is one rule of the grammar, which stands above it.
+// parse_unit.go. Each method is one rule of the grammar, written above it.
 
 import "slices"
 

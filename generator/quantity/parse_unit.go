@@ -192,7 +192,7 @@ func (p *Parser) unknownUnit(t token) *Error {
 	switch {
 	case t.text == "pi":
 		e.Hint = "write × between, as in 2 × pi"
-	case digits(strings.TrimPrefix(t.text, "e")) > 0:
+	case countDigits(strings.TrimPrefix(t.text, "e")) > 0:
 		e.Hint = "write the number out, as in 1000; the form 1e3 is not read"
 	case len(similar) > 0:
 		e.Hint = meant(similar)

@@ -23,7 +23,7 @@ type Error struct {
 
 func (e *Error) Error() string { return e.What }
 
-// Nearest gives the candidates that are one slip of the pen away from word: one
+// Nearest returns the candidates that are one slip of the pen away from word: one
 // letter more, less, other, or two swapped. Words of fewer than three letters are
 // left alone, since nearly every other short word is that near.
 func Nearest(word string, candidates []string) []string {

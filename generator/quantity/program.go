@@ -48,15 +48,15 @@ func Compile(e Expr, env Env, varies func(name string) bool, t Target) (Program,
 type compiler struct {
 	env    Env
 	varies func(string) bool
-	params map[string]*param // of the formula in hand, nil outside of one
+	params map[string]*argument // of the formula in hand, nil outside of one
 	words  []string
 	kept   int
 	err    *Error
 }
 
-// A param is an argument of a formula: worked out where it is named first, and kept
+// An argument of a formula is worked out where it is named first, and kept
 // if it is named again.
-type param struct {
+type argument struct {
 	words []string
 	unit  Unit
 	uses  int
@@ -120,7 +120,7 @@ func (c *compiler) expr(e Expr) Unit {
 
 func (c *compiler) name(e *Name) Unit {
 	if p, ok := c.params[e.Text]; ok {
-		return c.param(p)
+		return c.argument(p)
 	}
 	if e.Text == "pi" {
 		c.number(math.Pi)
@@ -141,9 +141,9 @@ func (c *compiler) name(e *Name) Unit {
 	return c.fail(e, "it has no value")
 }
 
-// param puts an argument in where a definition names it. One that is named again is kept on
+// argument puts an argument in where a definition names it. One that is named again is kept on
 // the way, so that a long argument is worked out once.
-func (c *compiler) param(p *param) Unit {
+func (c *compiler) argument(p *argument) Unit {
 	switch {
 	case p.slot != "":
 		c.put("#" + p.slot)
@@ -225,7 +225,7 @@ func (c *compiler) power(e *Binary, base Unit) Unit {
 	return u
 }
 
-// constant gives the value of an expression that does not vary.
+// constant returns the value of an expression that does not vary.
 func (c *compiler) constant(e Expr) (float64, bool) {
 	for _, name := range Names(e) {
 		if _, isParam := c.params[name]; isParam || c.varies(name) {
@@ -258,11 +258,11 @@ func (c *compiler) call(e *Call) Unit {
 func (c *compiler) formula(e *Call, f *Formula) Unit {
 	body := f.body(len(e.Args))
 	outer, words := c.params, c.words
-	params := map[string]*param{}
+	params := map[string]*argument{}
 	for i, a := range e.Args {
 		c.words = nil
 		unit := c.accept(e.Args[i], f.Params[i], c.expr(a))
-		params[f.Params[i].Name] = &param{words: c.words, unit: unit}
+		params[f.Params[i].Name] = &argument{words: c.words, unit: unit}
 	}
 	Walk(body, func(e Expr) {
 		if n, ok := e.(*Name); ok && params[n.Text] != nil {

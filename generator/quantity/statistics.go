@@ -12,7 +12,7 @@ import (
 )
 
 // A sample is what a statistic works on: numbers in one unit, and for each of them
-// the shares of uncertainty. spread tells that an entry is a reading of a record.
+// the shares of uncertainty. spread means that an entry is a reading of a record.
 type sample struct {
 	unit   Unit
 	x      []float64
@@ -24,7 +24,7 @@ type sample struct {
 // mean and the sum carry an uncertainty; how sure a spread or an extreme is does
 // not follow from first order, so none is claimed for those.
 var statistics = []*Formula{
-	{Name: "mean", statistic: mean, Doc: "sum of the values over their count"},
+	{Name: "mean", statistic: meanOf, Doc: "sum of the values over their count"},
 	{Name: "median", statistic: median, Doc: "middle value, or the mean of the two middle ones"},
 	{Name: "stdev", statistic: stdev, Doc: "sample standard deviation (n − 1)"},
 	{Name: "stderr", statistic: stderr, Doc: "standard error of the mean, stdev ÷ √n"},
@@ -139,7 +139,7 @@ func (s sample) claim(y float64, slope func(i int) float64) (Quantity, string) {
 	return s.give(y, slope)
 }
 
-func mean(s sample) (Quantity, string) {
+func meanOf(s sample) (Quantity, string) {
 	n := float64(len(s.x))
 	return s.give(stat.Mean(s.x, nil), func(int) float64 { return 1 / n })
 }
@@ -154,7 +154,7 @@ func total(s sample) (Quantity, string) {
 
 func count(s sample) (Quantity, string) { return New(float64(len(s.x)), Unit{}), "" }
 
-// order gives the places of the values from the smallest to the largest, equal ones in the
+// order returns the places of the values from the smallest to the largest, equal ones in the
 // order in which they came.
 func (s sample) order() []int {
 	order := make([]int, len(s.x))

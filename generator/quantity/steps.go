@@ -8,18 +8,18 @@ import (
 	"strings"
 )
 
-// StepKind tells what a step of a worked sum shows.
+// StepKind tells what a step shows.
 type StepKind int
 
 const (
-	FormulaStep    StepKind = iota // the sum in its trade form
+	FormulaStep    StepKind = iota // the calculation in its trade form
 	NumbersStep                    // the numbers put in
 	ConversionStep                 // one unit turned into another, aside
 	ResultStep                     // the result with its digits
 	RoundedStep                    // the result as asked for
 )
 
-// WorkedStep is one line of a worked sum: Left Relation Right. Left is nil where the line
+// WorkedStep is one line of a worked calculation: Left Relation Right. Left is nil where the line
 // goes on from the one before.
 type WorkedStep struct {
 	Kind     StepKind
@@ -37,7 +37,7 @@ func (s WorkedStep) Text() string {
 	return left + s.Relation + " " + s.Right.Text()
 }
 
-// Worked gives the steps that lead from an expression to its result: the formula
+// Worked returns the steps that lead from an expression to its result: the formula
 // in its trade form, the numbers put in, conversions, the result, and the rounding,
 // which comes last and once. The expression must have a value in env; name is what
 // the result is called, "" if nothing.
@@ -68,7 +68,7 @@ func worked(w worker, name string, e Expr) []WorkedStep {
 		first.Left = SymbolOf(name)
 	}
 	if first.Left.Text() == first.Right.Text() {
-		// A sum that is its own formula: the first line that says more takes its place.
+		// A calculation that is its own formula: the first line that says more takes its place.
 		return opened(first.Left, w.results(nil, full, q))
 	}
 	return w.results([]WorkedStep{first}, full, q)
@@ -107,7 +107,7 @@ func (w *worker) literal(e *Literal, q Quantity) []WorkedStep {
 	number, unit := Show(q, w.target)
 	if c, _ := q.In(w.target.Unit); w.target.HasUnit && !c.Unit.Equal(q.Unit) {
 		after := Shown{digitsOf(c.Number), c.Unit.Symbol()}
-		right := converted(Shown{Number: digitsOf(q.Number)}, q.Unit, c.Unit, after)
+		right := conversionShown(Shown{Number: digitsOf(q.Number)}, q.Unit, c.Unit, after)
 		steps := []WorkedStep{{Kind: ConversionStep, Left: written, Relation: "=", Right: right}}
 		if (Shown{number, unit}) != after {
 			steps = append(steps, WorkedStep{Kind: RoundedStep, Relation: "≈", Right: Shown{number, unit}})
@@ -216,16 +216,17 @@ func (w *worker) numberLeaf(e Expr, convert bool) Math {
 	if slot, ok := written.(Slot); ok {
 		number = Slot{Program: slot.Program}
 	}
-	step := WorkedStep{Kind: ConversionStep, Left: written, Relation: "=", Right: converted(number, q.Unit, u, after)}
+	right := conversionShown(number, q.Unit, u, after)
+	step := WorkedStep{Kind: ConversionStep, Left: written, Relation: "=", Right: right}
 	if !slices.ContainsFunc(w.conversions, func(s WorkedStep) bool { return s.Text() == step.Text() }) {
 		w.conversions = append(w.conversions, step)
 	}
 	return after
 }
 
-// converted shows how one unit becomes another: 48 × 2.54 cm = 121.92 cm. A factor
+// conversionShown shows how one unit becomes another: 48 × 2.54 cm = 121.92 cm. A factor
 // that would need many digits is left out.
-func converted(number Math, from, u Unit, after Math) Math {
+func conversionShown(number Math, from, u Unit, after Math) Math {
 	exact, ok := ExactRatio(from, u)
 	if !ok {
 		return after
@@ -241,7 +242,7 @@ func converted(number Math, from, u Unit, after Math) Math {
 	return Row{[]Math{number, Sign{sign}, Shown{factor.String(), u.Symbol()}, Sign{"="}, after}}
 }
 
-// leaf gives a literal or the value of a name, as it is to be read.
+// leaf returns a literal or the value of a name, as it is to be read.
 func (w *worker) leaf(e Expr) (Math, Quantity, bool) {
 	switch e := e.(type) {
 	case *Literal:
@@ -287,7 +288,7 @@ func (w *worker) prefer(e Expr) {
 	})
 }
 
-// inPreferred gives the unit made of the preferred ones. A result that is called
+// inPreferred returns the unit made of the preferred ones. A result that is called
 // rotations stays so, whatever unit the angles in the sum have.
 func (w *worker) inPreferred(u Unit, angles bool) Unit {
 	terms := slices.Clone(u.terms)
@@ -301,7 +302,7 @@ func (w *worker) inPreferred(u Unit, angles bool) Unit {
 	return Unit{terms}
 }
 
-// finish adds the result in the unit that the sum leads to, in the unit asked for,
+// finish adds the result in the unit that the calculation leads to, in the unit asked for,
 // and rounded.
 func (w *worker) finish(steps []WorkedStep, q Quantity) []WorkedStep {
 	natural, _ := q.In(w.inPreferred(q.Unit, false))
@@ -349,7 +350,7 @@ func digitsOf(x float64) string {
 		switch {
 		case '1' <= r && r <= '9' || r == '0' && seen:
 			seen = true
-			// A point stays in no company but that of a digit behind it.
+			// A point is kept only with a digit after it.
 			if point := strings.IndexByte(full[:i], '.'); point >= 0 && i > point+1 && (kept == cut || kept == cut+1) {
 				return full[:i] + "…"
 			}
@@ -359,7 +360,7 @@ func digitsOf(x float64) string {
 	return full
 }
 
-// Show gives a quantity as a target asks: its number and its unit. Without a unit
+// Show returns a quantity as a target asks: its number and its unit. Without a unit
 // it keeps its own; without a step it is written as FormatPlain does.
 func Show(q Quantity, t Target) (number, unit string) {
 	if t.HasUnit {

@@ -21,7 +21,7 @@ type Literal struct {
 	UncertaintyUnit Unit
 }
 
-// Name refers to a value bound earlier, to a field of the kit, or to pi.
+// Name refers to a value defined earlier, to a field of the kit, or to pi.
 type Name struct {
 	At   Span
 	Text string
@@ -78,14 +78,14 @@ func (e *Binary) precedence() int {
 }
 
 func (e *Literal) String() string {
-	s := withUnit(e.Number.Text, e.Unit)
+	s := literalText(e.Number.Text, e.Unit)
 	if e.Uncertainty.Exact != nil {
-		s += " ± " + withUnit(e.Uncertainty.Text, e.UncertaintyUnit)
+		s += " ± " + literalText(e.Uncertainty.Text, e.UncertaintyUnit)
 	}
 	return s
 }
 
-func withUnit(number string, u Unit) string {
+func literalText(number string, u Unit) string {
 	if u.IsNumber() {
 		return number
 	}

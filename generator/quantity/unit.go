@@ -29,32 +29,32 @@ type atom struct {
 // 1 lb = 0.45359237 kg), the rest from the SI Brochure, 9th edition; all exact
 // but the radian. All that trundle knows about a unit is in its row.
 var atoms = []*atom{
-	{symbol: "mm", spoken: words("millimetre millimetres millimeter millimeters"), dim: lengthDim, num: 1, den: 1000},
-	{symbol: "cm", spoken: words("centimetre centimetres centimeter centimeters"), dim: lengthDim, num: 1, den: 100},
-	{symbol: "m", spoken: words("metre metres meter meters"), dim: lengthDim, num: 1, den: 1},
-	{symbol: "in", aliases: words("″ inch inches"), spoken: words(`"`), dim: lengthDim, num: 127, den: 5000},
-	{symbol: "ft", aliases: words("′ foot feet"), spoken: words("'"), dim: lengthDim, num: 381, den: 1250},
-	{symbol: "yd", aliases: words("yard yards"), dim: lengthDim, num: 1143, den: 1250},
-	{symbol: "deg", shown: "°", one: "°", aliases: words("° degree degrees"), dim: angleDim, num: 1, den: 360},
-	{symbol: "rad", aliases: words("radian radians"), dim: angleDim, num: 1, den: 1, perTwoPi: true},
+	{symbol: "mm", spoken: spellings("millimetre millimetres millimeter millimeters"), dim: lengthDim, num: 1, den: 1000},
+	{symbol: "cm", spoken: spellings("centimetre centimetres centimeter centimeters"), dim: lengthDim, num: 1, den: 100},
+	{symbol: "m", spoken: spellings("metre metres meter meters"), dim: lengthDim, num: 1, den: 1},
+	{symbol: "in", aliases: spellings("″ inch inches"), spoken: spellings(`"`), dim: lengthDim, num: 127, den: 5000},
+	{symbol: "ft", aliases: spellings("′ foot feet"), spoken: spellings("'"), dim: lengthDim, num: 381, den: 1250},
+	{symbol: "yd", aliases: spellings("yard yards"), dim: lengthDim, num: 1143, den: 1250},
+	{symbol: "deg", shown: "°", one: "°", aliases: spellings("° degree degrees"), dim: angleDim, num: 1, den: 360},
+	{symbol: "rad", aliases: spellings("radian radians"), dim: angleDim, num: 1, den: 1, perTwoPi: true},
 	// "rot" reads as decay; on a page and on paper the word is written out.
-	{symbol: "rot", shown: "rotations", one: "rotation", aliases: words("rotation rotations turn turns"),
+	{symbol: "rot", shown: "rotations", one: "rotation", aliases: spellings("rotation rotations turn turns"),
 		dim: angleDim, num: 1, den: 1},
-	{symbol: "s", spoken: words("second seconds sec secs"), dim: timeDim, num: 1, den: 1},
-	{symbol: "min", spoken: words("minute minutes mins"), dim: timeDim, num: 60, den: 1},
-	{symbol: "g", spoken: words("gram grams gramme grammes"), dim: massDim, num: 1, den: 1000},
-	{symbol: "kg", spoken: words("kilogram kilograms kilogramme kilogrammes"), dim: massDim, num: 1, den: 1},
-	{symbol: "oz", spoken: words("ounce ounces"), dim: massDim, num: 45359237, den: 1600000000},
-	{symbol: "lb", spoken: words("pound pounds lbs"), dim: massDim, num: 45359237, den: 100000000},
-	{symbol: "N", spoken: words("newton newtons"), dim: Dimension{length: 1, time: -2, mass: 1}, num: 1, den: 1},
-	{symbol: "mL", spoken: words("millilitre millilitres milliliter milliliters ml"), dim: Dimension{length: 3},
+	{symbol: "s", spoken: spellings("second seconds sec secs"), dim: timeDim, num: 1, den: 1},
+	{symbol: "min", spoken: spellings("minute minutes mins"), dim: timeDim, num: 60, den: 1},
+	{symbol: "g", spoken: spellings("gram grams gramme grammes"), dim: massDim, num: 1, den: 1000},
+	{symbol: "kg", spoken: spellings("kilogram kilograms kilogramme kilogrammes"), dim: massDim, num: 1, den: 1},
+	{symbol: "oz", spoken: spellings("ounce ounces"), dim: massDim, num: 45359237, den: 1600000000},
+	{symbol: "lb", spoken: spellings("pound pounds lbs"), dim: massDim, num: 45359237, den: 100000000},
+	{symbol: "N", spoken: spellings("newton newtons"), dim: Dimension{length: 1, time: -2, mass: 1}, num: 1, den: 1},
+	{symbol: "mL", spoken: spellings("millilitre millilitres milliliter milliliters ml"), dim: Dimension{length: 3},
 		num: 1, den: 1000000},
-	{symbol: "mol", spoken: words("mole moles"), dim: Dimension{amount: 1}, num: 1, den: 1},
-	{symbol: "%", aliases: words("percent"), spoken: []string{"per cent"}, num: 1, den: 100},
+	{symbol: "mol", spoken: spellings("mole moles"), dim: Dimension{amount: 1}, num: 1, den: 1},
+	{symbol: "%", aliases: spellings("percent"), spoken: []string{"per cent"}, num: 1, den: 100},
 	{symbol: "ppm", spoken: []string{"part per million", "parts per million"}, num: 1, den: 1000000},
 }
 
-func words(line string) []string { return strings.Fields(line) }
+func spellings(line string) []string { return strings.Fields(line) }
 
 var atomByName = func() map[string]*atom {
 	byName := make(map[string]*atom)
@@ -88,7 +88,7 @@ type term struct {
 // number. Units are values: no method changes one.
 type Unit struct{ terms []term }
 
-// LookupUnit gives the unit of one name: "mm", "turn", "″". Compound units are
+// LookupUnit returns the unit of one name: "mm", "turn", "″". Compound units are
 // read by ParseUnit.
 func LookupUnit(name string) (Unit, bool) {
 	a, ok := atomByName[name]
@@ -169,7 +169,7 @@ type UnitFactor struct {
 	Num, Den float64
 }
 
-// UnitFactors gives the size of every named unit, aliases included.
+// UnitFactors returns the size of every named unit, aliases included.
 func UnitFactors() map[string]UnitFactor {
 	factors := make(map[string]UnitFactor, len(atomByName))
 	for name, a := range atomByName {
@@ -179,7 +179,7 @@ func UnitFactors() map[string]UnitFactor {
 	return factors
 }
 
-// Dimension gives what the unit measures.
+// Dimension returns what the unit measures.
 func (u Unit) Dimension() Dimension {
 	var d Dimension
 	for _, t := range u.terms {
@@ -237,7 +237,7 @@ func (u Unit) format(name func(term) string, raised func(int) string) string {
 	return top + "/" + strings.Join(under, "/")
 }
 
-// AfterNumber gives what people read after a number of a unit that Symbol wrote: the
+// AfterNumber returns what people read after a number of a unit that Symbol wrote: the
 // singular after 1 and after a fraction of one, as in "1 rotation" and "1/4 rotation/s",
 // else the unit as it is.
 func AfterNumber(number, unit string) string {
@@ -288,19 +288,19 @@ func (u Unit) times(v Unit, power int) (product Unit, scale float64) {
 
 // ratio tells how many of b make one a, both of one dimension.
 func ratio(a, b *atom) float64 {
-	num, den := (&factor{1, 1, 0}).times(a, 1).times(b, -1).reduced()
+	num, den := (&conversionFactor{1, 1, 0}).times(a, 1).times(b, -1).reduced()
 	return num / den
 }
 
-// A factor is num/den · (2π)^twoPi, with num and den whole as long as they fit.
-type factor struct {
+// A conversionFactor is num/den · (2π)^twoPi, with num and den whole as long as they fit.
+type conversionFactor struct {
 	num, den float64
 	twoPi    int
 }
 
 // times multiplies by a^power and cancels what num and den have in common, so that both
 // stay small enough to be exact.
-func (f *factor) times(a *atom, power int) *factor {
+func (f *conversionFactor) times(a *atom, power int) *conversionFactor {
 	n := power
 	num, den := a.num, a.den
 	if n < 0 {
@@ -318,7 +318,7 @@ func (f *factor) times(a *atom, power int) *factor {
 	return f
 }
 
-func (f *factor) reduced() (num, den float64) {
+func (f *conversionFactor) reduced() (num, den float64) {
 	num, den = f.num, f.den
 	for i := f.twoPi; i > 0; i-- {
 		num *= 2 * math.Pi
@@ -341,10 +341,10 @@ func gcd(a, b float64) float64 {
 	return a
 }
 
-// conversion gives num and den such that a number in u times num over den is the
+// conversion returns num and den such that a number in u times num over den is the
 // number in v. Keeping the two apart lets 20 in become 50.8 cm to the last bit.
 func conversion(u, v Unit) (num, den float64) {
-	f := &factor{1, 1, 0}
+	f := &conversionFactor{1, 1, 0}
 	for _, t := range u.terms {
 		f.times(t.atom, t.power)
 	}
@@ -354,7 +354,7 @@ func conversion(u, v Unit) (num, den float64) {
 	return f.reduced()
 }
 
-// ExactRatio gives how many v make one u as a fraction, and false where π has a
+// ExactRatio returns how many v make one u as a fraction, and false where π has a
 // part in it or the dimensions differ.
 func ExactRatio(u, v Unit) (*big.Rat, bool) {
 	if u.Dimension() != v.Dimension() {
