@@ -22,7 +22,8 @@ func TestRotationsAreWrittenOutOnThePage(t *testing.T) {
 		t.Errorf("at first the page reads %s", got)
 	}
 	for _, c := range []struct{ a, n, shown string }{
-		{"2 rot", "1 turn", "1 rotation"}, {"6 turns", "3", "3 rotations"}, {"2", "1 rotation", "1 rotation"}, {"1", "0.5 rotations", "0.5 rotations"},
+		{"2 rot", "1 turn", "1 rotation"}, {"6 turns", "3", "3 rotations"}, {"2", "1 rotation", "1 rotation"},
+		{"1", "0.5 rotations", "0.5 rotations"},
 	} {
 		told := fill(t, tab, [][2]string{{"a", c.a}, {"n", c.n}})[1]
 		if told.State != "right" {

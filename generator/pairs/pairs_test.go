@@ -73,7 +73,8 @@ func TestASpokenNameOfEveryUnitMakesAPair(t *testing.T) {
 				continue
 			}
 			asked++
-			if text := "This is 3 " + name + " (0.000001 " + kind[0] + ")."; len(In(text)) != 1 && !strings.ContainsAny(name, `"'`) {
+			isMark := strings.ContainsAny(name, `"'`) // a blank before it makes it a quote mark
+			if text := "This is 3 " + name + " (0.000001 " + kind[0] + ")."; !isMark && len(In(text)) != 1 {
 				t.Errorf("%q is not reported", text)
 			}
 		}

@@ -22,8 +22,10 @@ func (c wrong) check(t *testing.T, err *quantity.Error) {
 		t.Errorf("%.40q: %s at %v outside the text", c.text, err.What, s)
 		return
 	}
-	if err.Slug != c.slug || c.text[s.Start:s.End] != c.at || !strings.Contains(err.What, c.what) || !strings.Contains(err.Hint, c.hint) {
-		t.Errorf("%.40q\n got %s at %q: %s (%s)\nwant %s at %q: %s (%s)", c.text, err.Slug, c.text[s.Start:s.End], err.What, err.Hint,
+	if err.Slug != c.slug || c.text[s.Start:s.End] != c.at || !strings.Contains(err.What, c.what) ||
+		!strings.Contains(err.Hint, c.hint) {
+		t.Errorf("%.40q\n got %s at %q: %s (%s)\nwant %s at %q: %s (%s)", c.text, err.Slug, c.text[s.Start:s.End],
+			err.What, err.Hint,
 			c.slug, c.at, c.what, c.hint)
 	}
 	if err.Error() != err.What {
@@ -72,16 +74,19 @@ var unreadable = []wrong{
 	{"3 inc", "unknown-unit", "inc", "“inc” is not a unit", "did you mean one of in, inch?"},
 	{"3 CM", "unknown-unit", "CM", "“CM” is not a unit", "did you mean cm?"},
 	{"3 foo", "unknown-unit", "foo", "is not a unit", "did you mean foot?"},
-	{"3 wheels", "unknown-unit", "wheels", "is not a unit", "write a unit such as mm, cm, in, deg, rot, s or g; README.md lists them all; if wheels is a name, write × before it"},
+	{"3 wheels", "unknown-unit", "wheels", "is not a unit",
+		"write a unit such as mm, cm, in, deg, rot, s or g; README.md lists them all; if wheels is a name, write ×"},
 	{"3 ounces", "unknown-unit", "ounces", "“ounces” is not a unit", "did you mean oz?"},
 	{"3 cm/x", "unknown-unit", "x", "“x” is not a unit", ""},
 	{"3 turnz", "unknown-unit", "turnz", "", "did you mean one of turn, turns?"},
 	{"1/0", "division-by-zero", "1/0", "the fraction 1/0 divides by zero", "as in 1/2"},
 	{"2 1/0 in", "division-by-zero", "2 1/0", "the fraction 1/0", ""},
-	{strings.Repeat("1", 31), "number-too-long", strings.Repeat("1", 31), "a number of 31 characters", "at most 30 characters"},
+	{strings.Repeat("1", 31), "number-too-long", strings.Repeat("1", 31), "a number of 31 characters",
+		"at most 30 characters"},
 	{"1." + strings.Repeat("1", 29), "number-too-long", "1." + strings.Repeat("1", 29), "a number of 31", ""},
 	{"1/" + strings.Repeat("1", 29), "number-too-long", "1/" + strings.Repeat("1", 29), "a number of 31", ""},
-	{strings.Repeat("(", 100) + "1" + strings.Repeat(")", 100), "too-deep", "1", "brackets are nested more than 100 deep", "split"},
+	{strings.Repeat("(", 100) + "1" + strings.Repeat(")", 100), "too-deep", "1",
+		"brackets are nested more than 100 deep", "split"},
 	{strings.Repeat("-", 100) + "1", "too-deep", "-", "more signs in a row", "one sign or none"},
 	{strings.Repeat("1+", 1000) + "1", "too-long", "1", "more than 2000 words and signs", "split it"},
 }
@@ -124,7 +129,8 @@ func TestProblemsOfUnitsAndTargets(t *testing.T) {
 		{"x to 0", "bad-step", "0", "a step must be more than zero", "such as 0.1 or 1/16"},
 		{"x to -0.1", "bad-step", "-0.1", "a step must be more than zero", ""},
 		{"x to y", "syntax", "y", "“y” is where a number should be in a step", ""},
-		{"x to cm", "syntax", "cm", "“cm” is where a number should be in a step", "for the unit write in cm; a step is a number"},
+		{"x to cm", "syntax", "cm", "“cm” is where a number should be in a step",
+			"for the unit write in cm; a step is a number"},
 		{"x to", "syntax", "", "a number is missing at the end of a step", ""},
 		{"x in", "syntax", "", "a unit is missing", ""},
 		{"x in cmm", "unknown-unit", "cmm", "is not a unit", "did you mean"},

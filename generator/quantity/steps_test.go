@@ -349,7 +349,8 @@ func TestDeepCallsAreWrittenInReasonableTime(t *testing.T) {
 }
 
 func TestKindsOfSteps(t *testing.T) {
-	want := []quantity.StepKind{quantity.FormulaStep, quantity.NumbersStep, quantity.ConversionStep, quantity.NumbersStep, quantity.ResultStep, quantity.RoundedStep}
+	want := []quantity.StepKind{quantity.FormulaStep, quantity.NumbersStep, quantity.ConversionStep,
+		quantity.NumbersStep, quantity.ResultStep, quantity.RoundedStep}
 	steps := quantity.Worked("C", parsed(t, "circumference(d)"), shelf(), target("cm", "0.1"))
 	if len(steps) != len(want) {
 		t.Fatalf("%d steps", len(steps))
@@ -371,14 +372,20 @@ func TestFormulasInOneLine(t *testing.T) {
 		m    quantity.Math
 		want string
 	}{
-		{quantity.Shown{Number: "90", Unit: "°"}, "90°"}, {quantity.Shown{Number: "3", Unit: "cm"}, "3 cm"}, {shown("3"), "3"},
-		{quantity.Fraction{Over: row("+"), Under: row("×")}, "(a + b) ÷ (a × b)"}, {quantity.Fraction{Over: row("×"), Under: b}, "a × b ÷ b"},
+		{quantity.Shown{Number: "90", Unit: "°"}, "90°"}, {quantity.Shown{Number: "3", Unit: "cm"}, "3 cm"},
+		{shown("3"), "3"},
+		{quantity.Fraction{Over: row("+"), Under: row("×")}, "(a + b) ÷ (a × b)"},
+		{quantity.Fraction{Over: row("×"), Under: b}, "a × b ÷ b"},
 		{quantity.Fraction{Over: row("−"), Under: shown("−3")}, "(a − b) ÷ (−3)"},
 		{quantity.Fraction{Over: a, Under: quantity.Fraction{Over: a, Under: b}}, "a ÷ (a ÷ b)"},
-		{quantity.Power{Base: a, Exponent: shown("12")}, "a¹²"}, {quantity.Power{Base: row("+"), Exponent: shown("2")}, "(a + b)²"},
-		{quantity.Power{Base: a, Exponent: shown("2.5")}, "a^2.5"}, {quantity.Power{Base: a, Exponent: shown("−2")}, "a^(−2)"},
-		{quantity.Power{Base: a, Exponent: quantity.Shown{Number: "2", Unit: "%"}}, "a^2 %"}, {quantity.Power{Base: a, Exponent: row("+")}, "a^(a + b)"},
-		{quantity.Power{Base: quantity.Root{Of: a}, Exponent: shown("2")}, "(√a)²"}, {quantity.Root{Of: row("+")}, "√(a + b)"},
+		{quantity.Power{Base: a, Exponent: shown("12")}, "a¹²"},
+		{quantity.Power{Base: row("+"), Exponent: shown("2")}, "(a + b)²"},
+		{quantity.Power{Base: a, Exponent: shown("2.5")}, "a^2.5"},
+		{quantity.Power{Base: a, Exponent: shown("−2")}, "a^(−2)"},
+		{quantity.Power{Base: a, Exponent: quantity.Shown{Number: "2", Unit: "%"}}, "a^2 %"},
+		{quantity.Power{Base: a, Exponent: row("+")}, "a^(a + b)"},
+		{quantity.Power{Base: quantity.Root{Of: a}, Exponent: shown("2")}, "(√a)²"},
+		{quantity.Root{Of: row("+")}, "√(a + b)"},
 		{quantity.Root{Of: a}, "√a"},
 		{quantity.Bars{Of: row("−")}, "|a − b|"}, {quantity.Parens{Of: a}, "(a)"}, {quantity.Word{Words: "of"}, "of"},
 		{quantity.Apply{Name: "f", Args: []quantity.Math{a, b}}, "f(a, b)"}, {quantity.Apply{Name: "f"}, "f()"},

@@ -14,14 +14,17 @@ import (
 
 // gnuNames are the names that GNU units gives to the units of the language.
 var gnuNames = map[string]string{
-	"mm": "mm", "cm": "cm", "m": "m", "in": "inch", "ft": "foot", "yd": "yard", "deg": "degree", "rad": "radian", "rot": "turn",
-	"s": "s", "min": "minute", "g": "gram", "kg": "kg", "oz": "ounce", "lb": "pound", "N": "newton", "mL": "milliliter", "mol": "mol",
-	"%": "percent", "ppm": "ppm",
+	"mm": "mm", "cm": "cm", "m": "m", "in": "inch", "ft": "foot", "yd": "yard", "deg": "degree", "rad": "radian",
+	"rot": "turn",
+	"s":   "s", "min": "minute", "g": "gram", "kg": "kg", "oz": "ounce", "lb": "pound", "N": "newton", "mL": "milliliter",
+	"mol": "mol",
+	"%":   "percent", "ppm": "ppm",
 }
 
 // compounds are pairs of composed units, ours and theirs.
 var compounds = [][2]string{
-	{"cm/s", "cm/s"}, {"m/min", "m/minute"}, {"in/s", "inch/s"}, {"ft/min", "foot/minute"}, {"m^2", "m^2"}, {"in^2", "inch^2"},
+	{"cm/s", "cm/s"}, {"m/min", "m/minute"}, {"in/s", "inch/s"}, {"ft/min", "foot/minute"}, {"m^2", "m^2"},
+	{"in^2", "inch^2"},
 	{"m^3", "m^3"}, {"ft^3", "foot^3"},
 	{"rot/min", "turn/minute"}, {"deg/s", "degree/s"}, {"rad/s", "radian/s"}, {"g/mol", "gram/mol"}, {"kg/mol", "kg/mol"},
 	{"lb·ft/s^2", "pound foot/s^2"},
@@ -116,9 +119,12 @@ func TestEveryUnitHasItsSpokenNames(t *testing.T) {
 
 func TestPeopleReadRotationsAndProgramsRot(t *testing.T) {
 	for _, c := range []struct{ number, in, people string }{
-		{"5.97", "rot", "5.97 rotations"}, {"1", "rot", "1 rotation"}, {"1.00", "rot", "1.00 rotations"}, {"1/4", "rot", "1/4 rotation"},
-		{"1 1/4", "rot", "1 1/4 rotations"}, {"0", "rot", "0 rotations"}, {"−1", "rot", "−1 rotations"}, {"1", "rot/s", "1 rotation/s"},
-		{"2", "rot/s", "2 rotations/s"}, {"1", "cm/rot", "1 cm/rotation"}, {"1", "deg", "1°"}, {"1", "", "1"}, {"1", "in", "1 in"},
+		{"5.97", "rot", "5.97 rotations"}, {"1", "rot", "1 rotation"}, {"1.00", "rot", "1.00 rotations"},
+		{"1/4", "rot", "1/4 rotation"},
+		{"1 1/4", "rot", "1 1/4 rotations"}, {"0", "rot", "0 rotations"}, {"−1", "rot", "−1 rotations"},
+		{"1", "rot/s", "1 rotation/s"},
+		{"2", "rot/s", "2 rotations/s"}, {"1", "cm/rot", "1 cm/rotation"}, {"1", "deg", "1°"}, {"1", "", "1"},
+		{"1", "in", "1 in"},
 	} {
 		u := unit(c.in)
 		if u.String() != c.in {
@@ -132,7 +138,8 @@ func TestPeopleReadRotationsAndProgramsRot(t *testing.T) {
 
 func TestHintsNameAFewUnitsOfAKind(t *testing.T) {
 	for _, c := range [][2]string{
-		{"yd", "mm, cm or m"}, {"cm/s", "cm/s or m/s"}, {"m^3", "mL or m^3"}, {"g/mol", "g/mol"}, {"N", "N"}, {"s", "s or min"},
+		{"yd", "mm, cm or m"}, {"cm/s", "cm/s or m/s"}, {"m^3", "mL or m^3"}, {"g/mol", "g/mol"}, {"N", "N"},
+		{"s", "s or min"},
 		{"cm^2", "m^2"}, {"deg/s", "rot/s"}, {"m^2/s", "m^2/s"}, {"%", "% or ppm"},
 	} {
 		if got := quantity.ExampleUnits(unit(c[0]).Dimension()); got != c[1] {
