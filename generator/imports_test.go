@@ -25,6 +25,7 @@ type floor struct {
 // one not in its row, fails the test; so does a row without a package.
 var floors = map[string]floor{
 	"generator/quantity": {"", "the ground floor; it could be a library of its own"},
+	"generator/pairs":    {"generator/quantity", "it reads plain text and knows units; lessons and their places are for others"},
 	"generator/source":   {"", "files and places; it knows no language"},
 	"generator/hazard":   {"", "a table of official statements; it knows no pack"},
 	"generator/runs":     {"", "statistics of plain numbers; it knows no unit and no file"},
@@ -40,7 +41,7 @@ var floors = map[string]floor{
 		"it makes trees of text and works nothing out, so that it needs no values"},
 	"generator/work": {"generator/lesson generator/problem generator/quantity generator/runs generator/source generator/table",
 		"it gives trees their values; how they were read or will be shown is not its business"},
-	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/problem generator/quantity generator/source generator/work worksheets",
+	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/pairs generator/problem generator/quantity generator/source generator/work worksheets",
 		"it looks a worked pack over and changes nothing; it asks whether a gauge fits the paper and knows no page"},
 	"generator/tally": {"generator/problem generator/quantity generator/runs generator/source generator/table",
 		"it puts files of runs together, and knows no pack"},

@@ -3,8 +3,6 @@ package generator
 // This file works out a single expression that is in no lesson.
 
 import (
-	"strings"
-
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
@@ -44,7 +42,7 @@ func Calculate(text string) (Calculation, []problem.Problem) {
 	if s.Value, ok = q.In(s.Target.Unit); !ok {
 		list.Error(f, source.Span(s.Target.UnitAt), "mixed-dimensions",
 			"this comes out as "+q.Unit.Dimension().String()+" and cannot be given in "+s.Target.Unit.String(),
-			"ask for one of "+strings.Join(quantity.UnitsOf(q.Unit.Dimension()), " "))
+			"ask for a unit such as "+quantity.ExampleUnits(q.Unit.Dimension()))
 	}
 	return s, list.Sorted()
 }

@@ -299,8 +299,16 @@ func (b *body) value(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast
 func (b *body) live(r *work.Result) string {
 	number, _ := shownNumber(r)
 	s := b.liveNumber(r, number)
-	if unit := r.Unit(); unit != "" {
-		s += "\u00a0" + html.EscapeString(unit)
+	unit := r.Unit()
+	follows := unitFollows(unit)
+	if r.OfStudents {
+		number = "" // a singular would give a 1 away
+	}
+	if unit = html.EscapeString(quantity.AfterNumber(number, unit)); follows != "" {
+		return s + "<span" + follows + ">\u00a0" + unit + "</span>"
+	}
+	if unit != "" {
+		s += "\u00a0" + unit
 	}
 	return s
 }

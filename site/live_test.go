@@ -179,7 +179,7 @@ func TestProblemsStandOverTheLastGoodPage(t *testing.T) {
 	}
 	strip := `document.getElementById("_strip")`
 	wait(t, tab, strip+`.textContent.includes("key-mismatch")`)
-	for _, part := range []string{text3 + ":", "unknown-name", "2 errors", "keys that agree: 6 of 7", "did you mean|bind|Write "} {
+	for _, part := range []string{text3 + ":", "unknown-name", "2 errors", "keys that agree: 6 of 7", "did you mean|define|Write "} {
 		if !ask[bool](t, tab, fmt.Sprintf(`/%s/.test(%s.textContent)`, part, strip)) {
 			t.Errorf("the strip does not say %q: %s", part, ask[string](t, tab, strip+`.textContent`))
 		}

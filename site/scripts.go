@@ -81,21 +81,33 @@ func smaller(text []byte, kind string) ([]byte, error) {
 	return m.Bytes(kind, text)
 }
 
-// unitTable gives the sizes of all units as read.js wants them.
+// unitTable gives the sizes of all units as read.js wants them. The name that people read
+// comes first of each unit's, since the page names the first one that fits.
 func unitTable() []byte {
-	table := map[string][3]any{}
-	for name, f := range quantity.UnitFactors() {
-		dim := make([]string, len(f.Dim))
-		for i, power := range f.Dim {
-			dim[i] = strconv.Itoa(int(power))
+	factors := quantity.UnitFactors()
+	var rows [][]byte
+	for _, symbol := range quantity.UnitSymbols() {
+		u, _ := quantity.LookupUnit(symbol)
+		for _, name := range append([]string{u.Symbol()}, quantity.NamesOfUnit(symbol)...) {
+			if f, read := factors[name]; read {
+				rows = append(rows, unitRow(name, f))
+				delete(factors, name)
+			}
 		}
-		table[name] = [3]any{strings.Join(dim, ","), f.Num, f.Den}
 	}
-	data, err := json.Marshal(table) // sorted by name
+	return slices.Concat([]byte("{"), bytes.Join(rows, []byte(",")), []byte("}"))
+}
+
+func unitRow(name string, f quantity.UnitFactor) []byte {
+	powers := make([]string, len(f.Dim))
+	for i, power := range f.Dim {
+		powers[i] = strconv.Itoa(int(power))
+	}
+	size, err := json.Marshal([]any{strings.Join(powers, ","), f.Num, f.Den})
 	if err != nil {
-		panic("site: " + err.Error()) // strings and finite numbers
+		panic("site: " + err.Error()) // a string and finite numbers
 	}
-	return data
+	return fmt.Appendf(nil, "%q:%s", name, size)
 }
 
 // OfflineScript is the name of the script that keeps an edition for use without a

@@ -36,8 +36,9 @@ type kitData struct {
 // field is a work.Field in JSON. Programs are for the evaluator of run.js.
 type field struct {
 	Name    string           `json:"n"`
-	Kind    string           `json:"k"` // measure, record, find, given
-	Unit    string           `json:"u"`
+	Kind    string           `json:"k"`             // measure, record, find, given
+	Unit    string           `json:"u"`             // as people read it
+	Column  string           `json:"csv,omitempty"` // unit of a record's column, where that is another
 	Program quantity.Program `json:"p,omitempty"`
 	Within  *[2]float64      `json:"t,omitempty"` // tolerance: so much, and such a part
 	Step    string           `json:"to,omitempty"`
@@ -121,6 +122,9 @@ func fieldOf(f *work.Field) field {
 	out := field{
 		Name: s.Name, Kind: string(s.Kind), Unit: f.Unit.Symbol(), Program: f.Program, Kit: f.KitField,
 		Goal: f.Goal, Middle: f.MiddleAsked, Spread: f.SpreadAsked,
+	}
+	if unit := f.Unit.String(); s.Kind == lesson.Record && unit != out.Unit {
+		out.Column = unit
 	}
 	if s.Kind == lesson.Find {
 		out.Within, out.Step = &[2]float64{f.Tolerance.Within, f.Tolerance.Part}, s.Target.Step.String()

@@ -196,7 +196,7 @@ func TestBadInputIsToldInAPlainSentence(t *testing.T) {
 	startOver(t, tab, root, lesson3)
 	for _, bad := range []struct{ box, text, want string }{
 		{"d", "letters", "number"}, {"d", "1e999", "number"}, {"d", "--", "number"}, {"d", "1,234.5", "decimal"}, {"d", "<script>alert(1)</script>", "number"},
-		{"d", "6.5", "Check the number"}, {"d", "-65", "more than 0"}, {"d", "0", "more than 0"}, {"d", "65 kg", "does not fit"}, {"d", "65 furlong", "not a unit"},
+		{"d", "6.5", "Check the number"}, {"d", "-65", "more than 0"}, {"d", "0", "more than 0"}, {"d", "65 kg", "does not fit"}, {"d", "65 wobble", "not a unit"},
 		{"d", "1/0", "number"}, {"d", "😀", "number"}, {"C", "__proto__", "number"}, {"C", "constructor", "number"}, {"d", strings.Repeat("9", 60), ""},
 	} {
 		got := fill(t, tab, [][2]string{{bad.box, bad.text}})[0]

@@ -50,7 +50,7 @@ type asked struct {
 
 // asked lays a prompt out in a width. A very long one is drawn straight away, over pages, and only the box is left.
 func (s *sheet) asked(st *lesson.Statement, width float64) asked {
-	a := asked{symbol: setter{s.pdf, 12}.set(quantity.Symbol{Name: st.Name})}
+	a := asked{symbol: setter{s.pdf, 12}.set(quantity.SymbolOf(st.Name))}
 	a.line = s.font(regular, 10)
 	text := s.say(string(st.Kind)) + ": " + st.Prompt
 	if st.Prompt == "" {

@@ -44,7 +44,7 @@ func (s setter) smaller() setter { return setter{s.pdf, s.size * 0.72} }
 func (s setter) set(m quantity.Math) box {
 	switch m := m.(type) {
 	case quantity.Symbol:
-		return s.symbol(m.Name)
+		return s.symbol(m)
 	case quantity.Word:
 		return s.text(regular, m.Words)
 	case quantity.Sign:
@@ -85,27 +85,20 @@ func (s setter) space(ems float64) box {
 	return box{ems * s.em(), 0, 0, func(float64, float64) {}}
 }
 
-// symbol sets one letter in italics, an index lowered, a longer name upright.
-func (s setter) symbol(name string) box {
-	base := strings.TrimRight(name, "₀₁₂₃₄₅₆₇₈₉0123456789")
-	if base == "" {
-		base = name
-	}
+// symbol sets one letter in italics, a longer name upright, an index lowered.
+func (s setter) symbol(m quantity.Symbol) box {
 	style := regular
-	if len([]rune(base)) == 1 {
+	if len([]rune(m.Name)) == 1 {
 		style = italic
 	}
-	b := s.text(style, base)
-	if index := plainDigits.Replace(strings.TrimPrefix(name, base)); index != "" {
-		low := s.smaller().text(regular, index)
+	b := s.text(style, m.Name)
+	if m.Index != "" {
+		low := s.smaller().text(regular, m.Index)
 		drop := 0.22 * s.em()
 		b = beside(b, box{low.width, low.up - drop, low.down + drop, func(x, y float64) { low.draw(x, y+drop) }})
 	}
 	return b
 }
-
-var plainDigits = strings.NewReplacer("₀", "0", "₁", "1", "₂", "2", "₃", "3", "₄", "4", "₅", "5",
-	"₆", "6", "₇", "7", "₈", "8", "₉", "9")
 
 // shown sets a number with its unit; a fraction of a tape is stacked.
 func (s setter) shown(m quantity.Shown) box {
@@ -128,7 +121,7 @@ func (s setter) shown(m quantity.Shown) box {
 	case "°":
 		parts = append(parts, s.text(regular, "°"))
 	default:
-		parts = append(parts, s.space(0.18), s.text(regular, m.Unit))
+		parts = append(parts, s.space(0.18), s.text(regular, m.UnitAfter()))
 	}
 	return beside(parts...)
 }

@@ -7,6 +7,7 @@ import (
 	"io"
 
 	"trundle/generator"
+	"trundle/generator/quantity"
 )
 
 // found is a find as prove --json prints it. Numbers are in the unit given.
@@ -33,7 +34,11 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 				f.Value, f.Unit, f.U = &q.Number, q.Unit.String(), q.Uncertainty()
 			}
 			if r.Key != nil {
-				text := r.Key.Text()
+				// As its source has it, in units that trundle reads, such as rot.
+				text := r.Key.Statement.Literal.String()
+				if r.Key.Statement.Negative {
+					text = quantity.Minus + text
+				}
 				f.Key = &text
 				if r.Key.Compared {
 					f.Holds = &r.Key.Holds

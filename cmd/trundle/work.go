@@ -42,6 +42,18 @@ func notesOn(c generator.Calculation) []string {
 
 // Run puts the flags into the expression, where the language has places for them, so that --in and --to mean just what
 // they mean in a lesson.
+// meantUnit changes the hint for --to cm, which asks for a unit where a step belongs.
+func (c *workCommand) meantUnit(found []problem.Problem) {
+	if _, err := quantity.ParseUnit(c.To); c.To == "" || err != nil {
+		return
+	}
+	for i := range found {
+		if found[i].Slug == "syntax" {
+			found[i].Hint = "for the unit write --in " + c.To + "; --to takes a step, such as 0.1 or 1/16"
+		}
+	}
+}
+
 func (c *workCommand) Run(p *program) error {
 	text := c.Expr
 	if c.In != "" {
@@ -52,6 +64,7 @@ func (c *workCommand) Run(p *program) error {
 	}
 	calculation, found := generator.Calculate(text)
 	if len(found) > 0 {
+		c.meantUnit(found)
 		if err := problem.Print(p.stderr, "", found); err != nil {
 			return err
 		}

@@ -67,7 +67,7 @@ func TestFilesOfEuropeanSpreadsheetsAreReadWithANote(t *testing.T) {
 func TestWhatIsWrongWithATableIsToldWithItsPlace(t *testing.T) {
 	for _, try := range []struct{ what, text, want string }{
 		{"nothing", "", "1:1 empty-table"},
-		{"a unit that is none", "base,stop (furlong)\nHeron,1\n", "1:6 unknown-unit"},
+		{"a unit that is none", "base,stop (wobble)\nHeron,1\n", "1:6 unknown-unit"},
 		{"two columns of one name", "base,stop (cm),stop (mm)\n", "1:16 column-twice"},
 		{"a column without a name", "base,,stop\n", "1:6 no-column-name"},
 		{"a row too short", "base,stop\nHeron\n", "2:1 ragged-row"},

@@ -49,7 +49,7 @@ func (l *Lesson) vapour(s *lesson.Statement) (Vapour, bool) {
 	// A value that was rounded up is what people read, so the bound must not be below it.
 	shown := q
 	if !r.Target.Step.IsZero() {
-		shown.Number = quantity.RoundToStep(q.Number, r.Target.Step) * r.Target.Step.Float()
+		shown.Number = r.Target.Step.Round(q.Number)
 	}
 	in, ok := q.In(ppm)
 	if !ok {

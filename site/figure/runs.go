@@ -136,6 +136,9 @@ func titled(title, unit string) string {
 	if unit == "" || title == "" {
 		return title + unit
 	}
+	if strings.EqualFold(title, unit) { // Rotations (rotations)
+		return title
+	}
 	return title + " (" + unit + ")"
 }
 

@@ -67,7 +67,7 @@
       const records = page.fields.filter((f) => f.k === "record");
       const base = page.kits?.[written["@kit"]]?.title ?? written["@kit"] ?? "";
       const cell = (f, run) => trundle.amount(written[`${f.n}-${run}`] ?? "", f.u).x ?? "";
-      const unit = (f) => (f.u ? ` (${f.u === "°" ? "deg" : f.u})` : "");
+      const unit = (f) => (f.u ? ` (${f.csv ?? f.u})` : "");
       const most = Math.max(...records.map((f) => f.c ?? 0));
       const rows = Array.from({ length: most }, (_, i) => [
         store.team, base, i + 1, ...records.map((f) => cell(f, i + 1)),

@@ -39,7 +39,7 @@
     const full = Number.isFinite(x);
     const text = full ? (to ? trundle.step(x, to) : trundle.plain(x)) : "";
     e.classList.toggle("full", full);
-    e.textContent = e.closest("pre") ? text.replace("−", "-") : text;
+    trundle.fill(e, e.closest("pre") ? text.replace("−", "-") : text);
   };
 
   // Opens what was to be predicted first, once its finds are right, and shuts it if they are not.

@@ -11,8 +11,6 @@
     return x === x ? { x, plain: x === typed.x ? typed.plain : undefined } : { fault: "kind", part: typed.unit };
   };
 
-  trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + unit;
-
   // The names that a program uses.
   const names = (program) => program.split(" ").filter((word) => !/^[-+*/^~=#.\d]|:/.test(word));
 

@@ -1,4 +1,6 @@
-package check
+package pairs
+
+// This file reads amounts: numbers with units, as people type them in prose.
 
 import (
 	"math"
@@ -11,7 +13,7 @@ import (
 )
 
 // An amount is a quantity as somebody types it in prose, "36 1/2 inches" or
-// "5 ft 3 in", and where it stands in its text.
+// "5 ft 3 in", and its place in its text.
 type amount struct {
 	start, end int
 	units      []quantity.Unit // more than one for 5 ft 3 in
@@ -24,23 +26,22 @@ type amount struct {
 	fraction   bool // written with a fraction, 1/4
 }
 
-// spelled gives the unit of each word for one. A turn is left out: on a floor it is
-// a corner as often as 360°. So is the bare letter of a litre, which is no unit here.
-var spelled = func() map[string]string {
-	words := map[string]string{"″": "in", "\"": "in", "′": "ft", "'": "ft", "°": "deg", "feet": "ft"}
-	for symbol, line := range map[string]string{
-		"mm": "mm millimetre millimetres millimeter millimeters", "cm": "cm centimetre centimetres centimeter centimeters",
-		"m": "m metre metres meter meters", "in": "in inch inches", "ft": "ft foot", "yd": "yd yard yards",
-		"deg": "deg degree degrees", "rad": "rad radian radians", "rot": "rot rotation rotations",
-		"s": "s sec secs second seconds", "min": "min mins minute minutes", "g": "g gram grams gramme grammes",
-		"kg": "kg kilogram kilograms kilogramme kilogrammes", "oz": "oz ounce ounces", "lb": "lb lbs pound pounds",
-		"N": "N newton newtons", "mL": "mL ml millilitre millilitres milliliter milliliters",
-	} {
-		for word := range strings.FieldsSeq(line) {
-			words[word] = symbol
+// symbolOf returns the symbol of the unit that a word or mark stands for. A turn is left
+// out: on a floor it is a corner as often as 360°. So are percent and parts per million,
+// which are of no kind that could have two units.
+var symbolOf = func() map[string]string {
+	symbols := map[string]string{}
+	for _, symbol := range quantity.UnitSymbols() {
+		if u, _ := quantity.LookupUnit(symbol); u.Dimension() == (quantity.Dimension{}) {
+			continue
+		}
+		for _, name := range quantity.NamesOfUnit(symbol) {
+			symbols[name] = symbol
 		}
 	}
-	return words
+	delete(symbols, "turn")
+	delete(symbols, "turns")
+	return symbols
 }()
 
 const vulgar = "½¼¾⅓⅔⅛⅜⅝⅞"
@@ -48,10 +49,34 @@ const vulgar = "½¼¾⅓⅔⅛⅜⅝⅞"
 var vulgarFractions = strings.NewReplacer("½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅓", " 1/3", "⅔", " 2/3",
 	"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8")
 
-// numberAt reads a number: 1,200 or 1,200.5; 20.4 or 20,4; 36 1/2, 36-1/2, 1/2; 36½.
-// A comma before three digits parts thousands, unless a 0 stands before it.
-var numberAt = regexp.MustCompile(`^(?:([1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?)(?:$|[^\d,.]|[,.](?:$|\D))|` +
-	`(\d+[.,]\d+)|(\d+[ -]\d+/\d+|\d+/\d+|\d* ?[` + vulgar + `])|(\d+))`)
+// A numberForm is a way to write a number: its pattern, whose group is the number, and
+// what makes of it a number of trundle's own language.
+type numberForm struct {
+	pattern  *regexp.Regexp
+	plain    func(string) string
+	fraction bool
+}
+
+// numberForms are tried in this order. A comma before three digits is a thousands mark,
+// unless its number starts with 0.
+var numberForms = []numberForm{
+	{ // 1,200 or 1,200.5
+		pattern: regexp.MustCompile(`^([1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?)(?:$|[^\d,.]|[,.](?:$|\D))`),
+		plain:   func(s string) string { return strings.ReplaceAll(s, ",", "") },
+	},
+	{ // 20.4 or 20,4
+		pattern: regexp.MustCompile(`^(\d+[.,]\d+)`),
+		plain:   func(s string) string { return strings.ReplaceAll(s, ",", ".") },
+	},
+	{ // 36 1/2, 36-1/2, 1/2 or 36½
+		pattern: regexp.MustCompile(`^(\d+[ -]\d+/\d+|\d+/\d+|\d* ?[` + vulgar + `])`),
+		plain: func(s string) string {
+			return strings.Replace(strings.TrimSpace(vulgarFractions.Replace(s)), "-", " ", 1)
+		},
+		fraction: true,
+	},
+	{pattern: regexp.MustCompile(`^(\d+)`), plain: func(s string) string { return s }},
+}
 
 // wordAt reads "a" or "one" before a unit that is written out.
 var wordAt = regexp.MustCompile(`^(?:[Aa]n?|[Oo]ne) (\pL{4,})`)
@@ -62,7 +87,8 @@ func amountsIn(text string) []amount {
 	for i := 0; i < len(text); {
 		r, size := utf8.DecodeRuneInString(text[i:])
 		before, _ := utf8.DecodeLastRuneInString(text[:i])
-		inWord := i > 0 && (unicode.IsLetter(before) || unicode.IsDigit(before) || strings.ContainsRune("_$€£#.", before))
+		inWord := i > 0 &&
+			(unicode.IsLetter(before) || unicode.IsDigit(before) || strings.ContainsRune("_$€£#.", before))
 		if unicode.IsLetter(r) && !inWord {
 			if a, ok := inWords(text, i); ok {
 				all, i = append(all, a), a.end
@@ -84,7 +110,7 @@ func amountsIn(text string) []amount {
 }
 
 func inWords(text string, i int) (amount, bool) {
-	m := wordAt.FindStringSubmatchIndex(head(text[i:]))
+	m := wordAt.FindStringSubmatchIndex(nextSentences(text[i:]))
 	if m == nil {
 		return amount{}, false
 	}
@@ -95,46 +121,57 @@ func inWords(text string, i int) (amount, bool) {
 
 // readAmount reads a number with its unit and sign; the number starts at i.
 func readAmount(text string, i int) (amount, bool) {
-	m := numberAt.FindStringSubmatchIndex(head(text[i:]))
-	if m == nil {
+	number, form, size := readNumber(text[i:])
+	if size == 0 {
 		return amount{}, false
 	}
-	group := 1
-	for m[2*group] < 0 {
-		group++
-	}
-	written := text[i : i+m[2*group+1]]
-	clean := written
-	switch group {
-	case 1:
-		clean = strings.ReplaceAll(written, ",", "")
-	case 2:
-		clean = strings.ReplaceAll(written, ",", ".")
-	case 3:
-		clean = strings.Replace(strings.TrimSpace(vulgarFractions.Replace(written)), "-", " ", 1)
-	}
-	number, _, _, err := quantity.NewParser(clean, func(k int) int { return k }).Number("a quantity")
-	if err != nil {
+	at, ok := unitStart(text, i+size)
+	if !ok {
 		return amount{}, false
-	}
-	at := i + len(written)
-	if at < len(text) && (text[at] == ' ' || text[at] == '-') {
-		at++
-	}
-	if at > i+len(written) && strings.IndexAny(text[at:], "\"'") == 0 || isQuote(text, at) {
-		return amount{}, false // a quote mark, not inches
 	}
 	u, n, ok := unitAt(text[at:])
 	if !ok {
 		return amount{}, false
 	}
 	step, _ := number.Place.Float64()
-	a := amount{start: i, end: at + n, units: []quantity.Unit{u}, unit: u, number: number.Float(), step: step,
-		rounding: quantity.Number{Text: number.Text, Exact: number.Place}.Step(), fraction: group == 3, whole: group == 1 && !strings.Contains(clean, ".") || group == 4}
+	a := amount{
+		start: i, end: at + n, units: []quantity.Unit{u}, unit: u, number: number.Float(), step: step,
+		rounding: quantity.Number{Text: number.Text, Exact: number.Place}.Step(),
+		fraction: form.fraction, whole: !form.fraction && !strings.Contains(number.Text, "."),
+	}
 	if size := minusBefore(text, i); size > 0 {
 		a.start, a.number, a.whole = i-size, -a.number, false
 	}
 	return a, true
+}
+
+// readNumber reads the number at the start of s, and gives how it is written and its
+// length there, 0 if there is none.
+func readNumber(s string) (quantity.Number, numberForm, int) {
+	for _, form := range numberForms {
+		m := form.pattern.FindStringSubmatch(nextSentences(s))
+		if m == nil {
+			continue
+		}
+		p := quantity.NewParser(form.plain(m[1]), func(k int) int { return k })
+		number, _, _, err := p.Number("a quantity")
+		if err != nil {
+			break // too long, or divided by zero
+		}
+		return number, form, len(m[1])
+	}
+	return quantity.Number{}, numberForm{}, 0
+}
+
+// unitStart returns where the unit after a number begins that ends at end, after a blank or
+// hyphen. It is false at a quote mark that does not mean inches or feet.
+func unitStart(text string, end int) (int, bool) {
+	at := end
+	if at < len(text) && (text[at] == ' ' || text[at] == '-') {
+		at++
+	}
+	apart := at > end && strings.IndexAny(text[at:], "\"'") == 0
+	return at, !apart && !isQuote(text, at)
 }
 
 // isQuote tells whether the mark at i closes a quotation rather than stand for inches
@@ -143,14 +180,15 @@ func isQuote(text string, i int) bool {
 	if i >= len(text) || text[i] != '"' && text[i] != '\'' {
 		return false
 	}
-	return strings.Count(tail(text[:i]), text[i:i+1])%2 == 1
+	return strings.Count(lastSentences(text[:i]), text[i:i+1])%2 == 1
 }
 
-// minusBefore gives the length of a minus sign that belongs to the number at i. One
+// minusBefore returns the length of a minus sign that belongs to the number at i. One
 // with a number or word before it is a hyphen or a range.
 func minusBefore(text string, i int) int {
 	for _, sign := range []string{"-", quantity.Minus} {
-		if before, found := strings.CutSuffix(text[:i], sign); found && (before == "" || strings.ContainsAny(before[len(before)-1:], " (=~")) {
+		before, found := strings.CutSuffix(text[:i], sign)
+		if found && (before == "" || strings.ContainsAny(before[len(before)-1:], " (=~")) {
 			return len(sign)
 		}
 	}
@@ -167,7 +205,7 @@ func unitAt(s string) (quantity.Unit, int, bool) {
 	symbols, n := "", 0
 	for {
 		word := unitWord(s[n:])
-		symbol, known := spelled[word]
+		symbol, known := symbolOf[word]
 		if !known {
 			return quantity.Unit{}, 0, false
 		}
@@ -177,18 +215,18 @@ func unitAt(s string) (quantity.Unit, int, bool) {
 				symbols, n = symbols+power, n+len(power)
 			}
 		}
-		if !strings.HasPrefix(s[n:], "/") || spelled[unitWord(s[n+1:])] == "" {
+		if !strings.HasPrefix(s[n:], "/") || symbolOf[unitWord(s[n+1:])] == "" {
 			break
 		}
 		symbols, n = symbols+"/", n+1
 	}
-	if symbols == "deg" && temperature.MatchString(head(s[n:])) {
+	if symbols == "deg" && temperature.MatchString(nextSentences(s[n:])) {
 		return quantity.Unit{}, 0, false
 	}
 	if n < len(s) && unicode.IsDigit(rune(s[n])) {
 		return quantity.Unit{}, 0, false
 	}
-	if fullStop.MatchString(head(s[n:])) {
+	if fullStop.MatchString(nextSentences(s[n:])) {
 		n++ // the point of "48 in. (122 cm)"
 	}
 	u, err := quantity.ParseUnit(symbols)
@@ -205,7 +243,7 @@ func unitWord(s string) string {
 	return s[:len(s)-len(strings.TrimLeftFunc(s, unicode.IsLetter))]
 }
 
-// asOne puts 5 ft and 3 in together where they stand as one: the next unit is
+// asOne puts 5 ft and 3 in together where they are one amount: the next unit is
 // smaller, and less than one of the unit before.
 func asOne(all []amount, text string) []amount {
 	var out []amount
@@ -214,7 +252,8 @@ func asOne(all []amount, text string) []amount {
 			a := &out[len(out)-1]
 			gap := text[a.end:b.start]
 			one, ok := quantity.New(1, a.unit).In(b.unit)
-			fits := ok && a.whole && !b.word && a.unit.Dimension() == b.unit.Dimension() && b.number >= 0 && b.number < one.Number
+			fits := ok && a.whole && !b.word && a.unit.Dimension() == b.unit.Dimension() &&
+				b.number >= 0 && b.number < one.Number
 			if fits && (gap == " " || gap == "") {
 				a.end, a.units, a.unit, a.whole = b.end, append(a.units, b.unit), b.unit, b.whole
 				a.number, a.step, a.rounding = a.number*one.Number+b.number, b.step, b.rounding
@@ -242,21 +281,21 @@ func (a amount) last(x float64) float64 {
 	return x
 }
 
-// written gives x, a number in the last unit, in a's units; format writes the last.
+// written returns x, a number in the last unit, in a's units; format writes the last.
 func (a amount) written(x float64, format func(float64) string) string {
 	text := ""
 	for _, u := range a.units[:len(a.units)-1] {
 		one, _ := quantity.New(1, u).In(a.unit)
 		n := math.Floor(x/one.Number + 1e-9)
 		x -= n * one.Number
-		text += quantity.FormatPlain(n) + " " + u.Symbol() + " "
+		text += quantity.Shown{Number: quantity.FormatPlain(n), Unit: u.Symbol()}.Text() + " "
 	}
 	return text + quantity.Shown{Number: format(x), Unit: a.unit.Symbol()}.Text()
 }
 
 // round rounds x, a number in the last unit, to a's own last place.
 func (a amount) round(x float64) float64 {
-	return quantity.RoundToStep(x, a.rounding) * a.rounding.Float()
+	return a.rounding.Round(x)
 }
 
 // rounded is written with x rounded. Rounding comes first, so that 5 ft 11.9 in
