@@ -8,7 +8,6 @@ import (
 	"unicode/utf8"
 
 	"trundle/generator/bundle"
-	"trundle/generator/draw"
 	"trundle/site"
 )
 
@@ -27,7 +26,7 @@ func Bundles(ctx context.Context, p *Proved, at time.Time, tell func(done, all i
 	zips, errs := make([][]byte, len(site.Editions)), make([]error, len(site.Editions))
 	parallel(len(site.Editions), func(i int) {
 		e := site.Editions[i]
-		inside, err := draw.Bundle(s, p.Pack, files, e)
+		inside, err := bundled(s, p.Pack, files, e)
 		if err == nil {
 			zips[i], err = bundle.Make(BundleName(p, e), inside, at)
 		}

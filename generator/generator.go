@@ -16,7 +16,6 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"trundle/generator/draw"
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/work"
@@ -40,19 +39,6 @@ func (p *Proved) HasErrors() bool {
 // error means that the folder cannot be read, or that ctx was cancelled; whatever is
 // wrong with the pack is among the problems.
 func Prove(ctx context.Context, folder fs.FS) (*Proved, error) { return new(Memory).Prove(ctx, folder) }
-
-// Jobs gives what makes each file of both editions, but for their offline scripts.
-func Jobs(p *Proved, s *site.Site) []draw.Job {
-	var jobs []draw.Job
-	for _, e := range site.Editions {
-		jobs = append(jobs, draw.Common(s, p.Pack, e)...)
-		jobs = append(jobs, draw.Pictures(p.Pack, e)...)
-		for _, l := range p.Lessons {
-			jobs = append(jobs, draw.Lesson(s, p.Pack, l, e)...)
-		}
-	}
-	return jobs
-}
 
 // Draw makes the files of both editions.
 func Draw(ctx context.Context, p *Proved) (map[string][]byte, error) {
@@ -83,11 +69,11 @@ func DrawTelling(ctx context.Context, p *Proved, tell func(done, all int)) (map[
 		all[job.Name] = made[i]
 	}
 	for _, e := range site.Editions {
-		script, err := draw.Offline(s, all, e)
+		script, err := offline(s, all, e)
 		if err != nil {
 			return nil, err
 		}
-		all[draw.OfflineName(e)] = script
+		all[OfflineName(e)] = script
 	}
 	return all, context.Cause(ctx)
 }

@@ -7,7 +7,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
-	"trundle/site"
+	"trundle/site/words"
 )
 
 // Sum is one sum outside any lesson: EXPR [in UNIT] [to STEP].
@@ -37,8 +37,11 @@ func WorkSum(text string) (Sum, []problem.Problem) {
 	}
 	s.Value, s.Steps = q, quantity.Worked("", e, quantity.Env{}, s.Target)
 	if lesson.VapourCall(e) != nil {
-		words := site.Words("en")
-		s.Notes = []string{words["vapour-bound"], words["vapour-no-card"], words["vapour-replaces"]}
+		en, err := words.Load("en")
+		if err != nil {
+			panic(err) // embedded
+		}
+		s.Notes = []string{en["vapour-bound"], en["vapour-no-card"], en["vapour-replaces"]}
 	}
 	if !s.Target.HasUnit {
 		return s, nil

@@ -7,12 +7,13 @@ import (
 	"trundle/generator/read"
 	"trundle/generator/tally"
 	"trundle/site"
+	"trundle/site/figure"
 )
 
 // Tallied is several files of runs put together.
 type Tallied struct {
 	Report   *tally.Report
-	Tables   []site.Numbers // what it says, in words
+	Tables   []figure.Numbers // what it says, in words
 	Head     string
 	Problems []problem.Problem
 }

@@ -17,12 +17,13 @@ import (
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 	"trundle/generator/work"
+	"trundle/site/words"
 )
 
 // A body renders one document for one edition.
 type body struct {
 	site      *Site
-	words     words
+	words     words.Words
 	mentors   bool
 	file      string         // the Markdown file's name, for its links
 	source    *source.File   // the same
@@ -31,7 +32,6 @@ type body struct {
 	unlimited []*lesson.Card // cards of hazards without one
 	markdown  []byte
 	figures   int    // shown so far
-	veil      *veil  // over the numbers of the figure in hand
 	idPrefix  string // keeps the headings of several cards on one page apart
 }
 
@@ -83,8 +83,8 @@ func (b *body) mentorNote(w util.BufWriter, _ []byte, _ ast.Node, entering bool)
 		return ast.WalkSkipChildren, nil
 	}
 	if entering {
-		put(w, `<div class="mentor" role="note" aria-label="`, html.EscapeString(b.words.must("mentor")), `"><p class="tag">`,
-			html.EscapeString(b.words.must("mentor")), "</p>\n")
+		put(w, `<div class="mentor" role="note" aria-label="`, html.EscapeString(b.words.Say("mentor")), `"><p class="tag">`,
+			html.EscapeString(b.words.Say("mentor")), "</p>\n")
 	} else {
 		put(w, "</div>\n")
 	}
@@ -115,7 +115,7 @@ func (b *body) heading(w util.BufWriter, _ []byte, n ast.Node, entering bool) (a
 		return ast.WalkContinue, nil
 	}
 	if minutes, ok := h.AttributeString("minutes"); ok {
-		put(w, ` <span class="min">`, html.EscapeString(b.words.must("min", minutes)), "</span>")
+		put(w, ` <span class="min">`, html.EscapeString(b.words.Say("min", minutes)), "</span>")
 	}
 	put(w, "</h", level, ">\n")
 	return ast.WalkContinue, nil
@@ -297,7 +297,7 @@ func (b *body) live(r *work.Result) string {
 func (b *body) liveNumber(r *work.Result, number string) string {
 	class, text := "value", html.EscapeString(number)
 	if r.OfStudents {
-		class, text = "blank", `<span class="unseen">`+html.EscapeString(b.words.must("blank"))+`</span>`
+		class, text = "blank", `<span class="unseen">`+html.EscapeString(b.words.Say("blank"))+`</span>`
 	}
 	data := ""
 	if r.Live.Program != "" {

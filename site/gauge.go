@@ -1,6 +1,8 @@
 package site
 
 import (
+	"trundle/site/words"
+
 	"html"
 	"strings"
 
@@ -19,10 +21,10 @@ func (b *body) gaugeBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 	if b.mentors {
 		gauges = "gauges-keyed"
 	}
-	put(w, `<div class="gauges"><p><b>`, html.EscapeString(b.words.must(gauges)), "</b> ", string(b.sheetLinks()), "</p>\n<ul>\n")
+	put(w, `<div class="gauges"><p><b>`, html.EscapeString(b.words.Say(gauges)), "</b> ", string(b.sheetLinks()), "</p>\n<ul>\n")
 	for _, g := range n.(*lesson.GaugeBlock).Gauges {
 		if sized := b.lesson.OfGauge(g); sized != nil {
-			put(w, "<li>", html.EscapeString(b.words.must("gauge-"+g.Kind)), ", ", html.EscapeString(sized.SizeText))
+			put(w, "<li>", html.EscapeString(b.words.Say("gauge-"+g.Kind)), ", ", html.EscapeString(sized.SizeText))
 			if g.Text != "" {
 				put(w, ": ", html.EscapeString(g.Text))
 			}
@@ -36,10 +38,10 @@ func (b *body) gaugeBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 // sheetLinks leads to the lesson's worksheets.
 func (b *body) sheetLinks() string { return sheetLinks(b.words, b.lesson.Lesson) }
 
-func sheetLinks(w words, l *lesson.Lesson) string {
+func sheetLinks(w words.Words, l *lesson.Lesson) string {
 	var links []string
 	for _, paper := range papersOf("", l) {
-		links = append(links, `<a href="`+html.EscapeString(paper.Address)+`">`+html.EscapeString(w.must(paper.Word))+"</a>")
+		links = append(links, `<a href="`+html.EscapeString(paper.Address)+`">`+html.EscapeString(w.Say(paper.Word))+"</a>")
 	}
 	return strings.Join(links, " · ")
 }

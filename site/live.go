@@ -45,11 +45,11 @@ func (s *Site) Strip(v Strip) (string, error) {
 	data := stripData{Strip: v, Mentors: v.Edition == Mentors, Summary: problem.Summary(v.Problems)}
 	data.Errors, _ = problem.Counts(v.Problems)
 	if v.Notice != "" {
-		data.Notice = s.words.must(v.Notice)
+		data.Notice = s.words.Say(v.Notice)
 	}
 	for i, p := range v.Problems {
 		if i == mostProblems {
-			data.More = s.words.must("live-more", len(v.Problems)-i)
+			data.More = s.words.Say("live-more", len(v.Problems)-i)
 			break
 		}
 		data.Problems = append(data.Problems, shownProblem(p))
@@ -111,6 +111,6 @@ func (d *stripData) plan(l *work.Lesson) {
 
 // Nothing makes the page of a pack that has never been right.
 func (s *Site) Nothing(e Edition) ([]byte, error) {
-	page, err := s.page("live-nothing.html", frame{Edition: e, Title: s.words.must("live"), Pack: &lesson.Pack{Title: s.words.must("live"), Language: "en"}})
+	page, err := s.page("live-nothing.html", frame{Edition: e, Title: s.words.Say("live"), Pack: &lesson.Pack{Title: s.words.Say("live"), Language: "en"}})
 	return bytes.Replace(page, []byte("<body "), []byte(`<body data-live="nothing" `), 1), err
 }

@@ -44,7 +44,7 @@ var bundles = []bundle{
 func (s *Site) bundle(b bundle) ([]byte, error) {
 	var all bytes.Buffer
 	if b.words != "" {
-		words, err := json.Marshal(s.words.of(b.words))
+		words, err := json.Marshal(s.words.StartingWith(b.words))
 		if err != nil {
 			return nil, err
 		}

@@ -15,7 +15,7 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/work"
-	"trundle/site"
+	"trundle/site/words"
 )
 
 // fillScript types texts into boxes one after the other, as if each box had been left,
@@ -69,7 +69,10 @@ func ready(t *testing.T, tab *tab) {
 // in several units, each slip, each common mistake.
 func TestEveryAnswerPath(t *testing.T) {
 	built := demoSite(t)
-	words := site.Words("en")
+	words, err := words.Load("en")
+	if err != nil {
+		t.Fatal(err)
+	}
 	tabs := twoTabs(t)
 	var lock sync.Mutex
 	all := map[string]int{}

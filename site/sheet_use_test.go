@@ -11,14 +11,14 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"trundle/site/words"
+
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/dom"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
-
-	"trundle/site"
 )
 
 const lesson3 = "students/03-rotations-for-a-distance.html"
@@ -420,7 +420,10 @@ func TestAResultOfNothingIsJudged(t *testing.T) {
 	built := siteOf(t, "```work\ngiven L = 100 cm\nfind z in cm to 0.1 = L - 1 m \"How much is left?\"\nfind y in cm to 0.1 = L - 99.96 cm \"And now?\"\n```\n")
 	tab := openBrowser(t)
 	startOver(t, tab, "file://"+filepath.ToSlash(built.dir)+"/", "students/01-t.html")
-	words := site.Words("en")
+	words, err := words.Load("en")
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, try := range []struct{ box, text, want string }{
 		{"z", "0", "right"}, {"z", "0.0 mm", "right"}, {"z", "5", "not-yet"}, {"z", "-5", "not-yet"}, {"z", "0.3", "not-yet"}, {"y", "0.0", "right"}, {"y", "0.7", "not-yet"},
 	} {

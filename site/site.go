@@ -4,6 +4,8 @@
 package site
 
 import (
+	"trundle/site/words"
+
 	"bytes"
 	"embed"
 	"html/template"
@@ -37,25 +39,25 @@ var Editions = []Edition{Students, Mentors}
 // Site makes pages in one language. It is ready for use by several goroutines.
 type Site struct {
 	marked    bool // pages say of each part which line of the source it is from
-	words     words
+	words     words.Words
 	templates *template.Template
 }
 
 // New makes a Site in a language, such as "en".
 func New(language string) (*Site, error) {
-	w, err := loadWords(language)
+	w, err := words.Load(language)
 	if err != nil {
 		return nil, err
 	}
-	t, err := template.New("").Funcs(template.FuncMap{"say": w.say, "add": func(a, b int) int { return a + b },
-		"join": func(s []string) string { return strings.Join(s, ", ") }, "papers": papersOf}).
+	t, err := template.New("").Funcs(template.FuncMap{"say": w.Text, "add": func(a, b int) int { return a + b },
+		"join": func(s []string) string { return strings.Join(s, ", ") }, "papers": papersOf, "svg": trusted}).
 		ParseFS(templateFiles, "templates/*.html")
 	return &Site{words: w, templates: t}, err
 }
 
 // Say gives a text of the interface, its numbers put in. A name that is not in the
 // language file is a mistake in the program.
-func (s *Site) Say(name string, args ...any) string { return s.words.must(name, args...) }
+func (s *Site) Say(name string, args ...any) string { return s.words.Say(name, args...) }
 
 // SheetName is the name of a lesson's worksheet below the edition's folder.
 func SheetName(slug, paper string) string { return "sheets/" + slug + "-" + paper + ".pdf" }
@@ -239,7 +241,7 @@ func (s *Site) Care(p *lesson.Pack, e Edition) ([]byte, error) {
 		view.Body = trusted(html)
 		cards = append(cards, view)
 	}
-	return s.page("care.html", frame{Edition: e, Title: s.words.must("care-page"), Pack: p, Content: cards})
+	return s.page("care.html", frame{Edition: e, Title: s.words.Say("care-page"), Pack: p, Content: cards})
 }
 
 func (s *Site) page(name string, f frame) ([]byte, error) {

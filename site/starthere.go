@@ -29,13 +29,13 @@ func (s *Site) StartHere(p *lesson.Pack, e Edition) ([]byte, error) {
 	if e == Mentors {
 		content.Other = string(Students) + "/"
 	}
-	return s.page("start.html", frame{Edition: e, Base: string(e) + "/", Title: s.words.must("start-here"), Pack: p, Content: content})
+	return s.page("start.html", frame{Edition: e, Base: string(e) + "/", Title: s.words.Say("start-here"), Pack: p, Content: content})
 }
 
 // Contents lists the files of a bundle, with what each is and its size in bytes.
 func (s *Site) Contents(p *lesson.Pack, e Edition, files map[string][]byte) []byte {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s · %s %s\n%s\n%s\n\n", strings.Join(strings.Fields(p.Title), " "), s.words.must("version"), p.Version, s.words.must("edition-"+string(e)), s.words.must("start-print"))
+	fmt.Fprintf(&b, "%s · %s %s\n%s\n%s\n\n", strings.Join(strings.Fields(p.Title), " "), s.words.Say("version"), p.Version, s.words.Say("edition-"+string(e)), s.words.Say("start-print"))
 	wide := 0
 	for name := range files {
 		wide = max(wide, len([]rune(name)))
@@ -52,7 +52,7 @@ func (s *Site) Contents(p *lesson.Pack, e Edition, files map[string][]byte) []by
 
 // known says what files of an edition's folder are, by their names below it.
 func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
-	is := map[string]string{"index.html": s.words.must("front"), "care.html": s.words.must("care-page")}
+	is := map[string]string{"index.html": s.words.Say("front"), "care.html": s.words.Say("care-page")}
 	sheet := "start-blank"
 	if e == Mentors {
 		sheet = "start-keyed"
@@ -60,7 +60,7 @@ func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 	for _, l := range p.Lessons {
 		is[l.Slug+".html"] = l.Title
 		for _, paper := range papersOf("", l) {
-			is[paper.Address] = s.words.must(sheet) + ": " + l.Title
+			is[paper.Address] = s.words.Say(sheet) + ": " + l.Title
 		}
 	}
 	return is
@@ -70,13 +70,13 @@ func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 func (s *Site) whatIs(name string, known map[Edition]map[string]string) string {
 	edition, below, inside := strings.Cut(name, "/")
 	if !inside {
-		return s.words.must("start-here")
+		return s.words.Say("start-here")
 	}
 	if is := known[Edition(edition)][below]; is != "" {
 		return is
 	}
 	if strings.HasPrefix(below, "pictures/") {
-		return s.words.must("start-picture")
+		return s.words.Say("start-picture")
 	}
-	return s.words.must("start-part")
+	return s.words.Say("start-part")
 }

@@ -25,27 +25,27 @@ func (b *body) vapour(s *lesson.Statement) *vapour {
 	if !ok {
 		return nil
 	}
-	out := &vapour{Notes: []string{b.words.must("vapour-bound")}, Last: b.words.must("vapour-replaces")}
+	out := &vapour{Notes: []string{b.words.Say("vapour-bound")}, Last: b.words.Say("vapour-replaces")}
 	switch {
 	case math.IsInf(v.PPM, 1):
-		out.Notes = append(out.Notes, b.words.must("vapour-unknown"))
+		out.Notes = append(out.Notes, b.words.Say("vapour-unknown"))
 	case v.Doubted:
-		out.Notes = append(out.Notes, b.words.must("vapour-doubt", quantity.FormatPlain(v.PPM)))
+		out.Notes = append(out.Notes, b.words.Say("vapour-doubt", quantity.FormatPlain(v.PPM)))
 	}
 	if b.limited == nil {
-		out.Verdict = b.words.must("vapour-no-limit")
+		out.Verdict = b.words.Say("vapour-no-limit")
 		return out
 	}
 	limit := b.limited.Limit
-	out.Notes = append(out.Notes, b.words.must("vapour-limit", limit.Text, b.limited.Title, limit.Source))
+	out.Notes = append(out.Notes, b.words.Say("vapour-limit", limit.Text, b.limited.Title, limit.Source))
 	tenth := quantity.FormatPlain(limit.PPM / 10)
 	if v.BelowTenth(limit.PPM) {
-		out.Verdict = b.words.must("vapour-below", tenth)
+		out.Verdict = b.words.Say("vapour-below", tenth)
 	} else {
-		out.Warning = b.words.must("vapour-above", tenth)
+		out.Warning = b.words.Say("vapour-above", tenth)
 	}
 	for _, c := range b.unlimited {
-		out.Notes = append(out.Notes, b.words.must("vapour-unlimited", c.Title))
+		out.Notes = append(out.Notes, b.words.Say("vapour-unlimited", c.Title))
 	}
 	return out
 }

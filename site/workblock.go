@@ -61,7 +61,7 @@ func (b *body) workBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 func (b *body) row(s *lesson.Statement) row {
 	r := b.lesson.Of(s)
 	out := row{
-		At: b.place(s.At.Start), Kind: string(s.Kind), Label: b.words.must(string(s.Kind)), Name: s.Name,
+		At: b.place(s.At.Start), Kind: string(s.Kind), Label: b.words.Say(string(s.Kind)), Name: s.Name,
 		Symbol: trusted(mathML(quantity.Symbol{Name: s.Name})), Prompt: s.Prompt, Unit: r.Unit(),
 	}
 	out.Field = s.Kind == lesson.Measure || s.Kind == lesson.Find

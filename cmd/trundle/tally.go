@@ -16,10 +16,10 @@ import (
 	"trundle/generator"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
+	"trundle/generator/runs"
 	"trundle/generator/tally"
-	"trundle/generator/trials"
 	"trundle/generator/write"
-	"trundle/site"
+	"trundle/site/figure"
 )
 
 type tallyCommand struct {
@@ -159,7 +159,7 @@ func printTables(w io.Writer, t *generator.Tallied) error {
 }
 
 // printTable sets a table in columns: the first to the left, numbers to the right.
-func printTable(b *strings.Builder, t site.Numbers) {
+func printTable(b *strings.Builder, t figure.Numbers) {
 	rows := append([][]string{t.Heads}, t.Rows...)
 	widths := make([]int, len(t.Heads))
 	for _, row := range rows {
@@ -235,8 +235,8 @@ type pairJSON struct {
 	Runs    *int     `json:"runs"` // each, that would tell them apart
 }
 
-var verdicts = map[trials.Verdict]string{
-	trials.Apart: "apart", trials.Together: "together", trials.Same: "same", trials.NoSpread: "no-spread", trials.TooFew: "too-few",
+var verdicts = map[runs.Verdict]string{
+	runs.Apart: "apart", runs.Together: "together", runs.Same: "same", runs.NoSpread: "no-spread", runs.TooFew: "too-few",
 }
 
 func printTally(w io.Writer, r *tally.Report) error {
@@ -248,10 +248,10 @@ func printTally(w io.Writer, r *tally.Report) error {
 		}
 		for _, p := range c.Pairs {
 			pair := pairJSON{First: c.Groups[p.First].Name, Second: c.Groups[p.Second].Name, Verdict: verdicts[p.Verdict]}
-			if p.Verdict == trials.Apart || p.Verdict == trials.Together {
+			if p.Verdict == runs.Apart || p.Verdict == runs.Together {
 				pair.P = number(p.P)
 			}
-			if n, ok := c.Needed(p); ok && p.Verdict == trials.Together {
+			if n, ok := c.Needed(p); ok && p.Verdict == runs.Together {
 				pair.Runs = &n
 			}
 			column.Pairs = append(column.Pairs, pair)
@@ -263,7 +263,7 @@ func printTally(w io.Writer, r *tally.Report) error {
 	return enc.Encode(out)
 }
 
-func groupOf(c tally.Column, g trials.Group) groupJSON {
+func groupOf(c tally.Column, g runs.Group) groupJSON {
 	out := groupJSON{
 		Name: g.Name, N: g.N, Mean: number(g.Mean), SD: number(g.SD), Low: number(g.Low), High: number(g.High),
 		Bias: number(g.Bias), Percent: number(100 * g.Percent), Odd: []oddJSON{},

@@ -13,7 +13,6 @@ import (
 	"sync"
 
 	"trundle/generator"
-	"trundle/generator/draw"
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/work"
@@ -111,7 +110,7 @@ func (p *Preview) file(s state, pages *site.Site, name string) ([]byte, bool, er
 		return data, true, nil
 	}
 	for _, e := range site.Editions {
-		if name == draw.OfflineName(e) {
+		if name == generator.OfflineName(e) {
 			all, err := generator.Draw(context.Background(), s.good) // it names every file, so all are made
 			return all[name], true, err
 		}
@@ -128,22 +127,22 @@ func (p *Preview) file(s state, pages *site.Site, name string) ([]byte, bool, er
 }
 
 // job finds what makes a file. Pictures come last, since all lessons are looked through for them.
-func (s state) job(pages *site.Site, e site.Edition, name string) (draw.Job, bool) {
-	named := func(jobs []draw.Job) (draw.Job, bool) {
-		if i := slices.IndexFunc(jobs, func(j draw.Job) bool { return j.Name == name }); i >= 0 {
+func (s state) job(pages *site.Site, e site.Edition, name string) (generator.Job, bool) {
+	named := func(jobs []generator.Job) (generator.Job, bool) {
+		if i := slices.IndexFunc(jobs, func(j generator.Job) bool { return j.Name == name }); i >= 0 {
 			return jobs[i], true
 		}
-		return draw.Job{}, false
+		return generator.Job{}, false
 	}
 	if l := s.lessonOf(name); l != nil {
-		if job, ok := named(draw.Lesson(pages, s.good.Pack, l, e)); ok {
+		if job, ok := named(generator.LessonJobs(pages, s.good.Pack, l, e)); ok {
 			return job, true
 		}
 	}
-	if job, ok := named(draw.Common(pages, s.good.Pack, e)); ok || !strings.HasPrefix(name, string(e)+"/pictures/") {
+	if job, ok := named(generator.CommonJobs(pages, s.good.Pack, e)); ok || !strings.HasPrefix(name, string(e)+"/pictures/") {
 		return job, ok
 	}
-	return named(draw.Pictures(s.good.Pack, e))
+	return named(generator.PictureJobs(s.good.Pack, e))
 }
 
 // bare gives what a page needs that says that there is nothing yet.

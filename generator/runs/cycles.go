@@ -49,12 +49,12 @@ func (f Fit) Steady() bool { return f.Low > 0 || f.High < 0 }
 type Pattern int
 
 const (
-	TooFew     Pattern = iota // not enough cycles to tell a slope from chance
-	Scatter                   // no slope beyond chance
-	OneWay                    // a slope, and nobody has swapped the wheels
-	TurnsRound                // the slope turns round with the wheels
-	Stays                     // the slope stays when the wheels are swapped
-	Changes                   // a slope with one arrangement of the wheels, none beyond chance with the other
+	TooFewCycles Pattern = iota // not enough cycles to tell a slope from chance
+	Scatter                     // no slope beyond chance
+	OneWay                      // a slope, and nobody has swapped the wheels
+	TurnsRound                  // the slope turns round with the wheels
+	Stays                       // the slope stays when the wheels are swapped
+	Changes                     // a slope with one arrangement of the wheels, none beyond chance with the other
 )
 
 // PatternOf reads the slope as built and, if the wheels were swapped left for right, the
@@ -66,7 +66,7 @@ func PatternOf(built, swapped *Fit) Pattern {
 			continue
 		}
 		if math.IsNaN(f.Low) {
-			return TooFew
+			return TooFewCycles
 		}
 		all = append(all, f)
 	}
@@ -78,7 +78,7 @@ func PatternOf(built, swapped *Fit) Pattern {
 	}
 	switch {
 	case len(all) == 0:
-		return TooFew
+		return TooFewCycles
 	case steady == 0:
 		return Scatter
 	case len(all) == 1:

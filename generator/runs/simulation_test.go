@@ -174,8 +174,8 @@ func TestPatternsOfOutAndBack(t *testing.T) {
 		built, swapped *Fit
 		want           Pattern
 	}{
-		{"nothing", nil, nil, TooFew},
-		{"two cycles", &short, nil, TooFew},
+		{"nothing", nil, nil, TooFewCycles},
+		{"two cycles", &short, nil, TooFewCycles},
 		{"scatter", fit(0, 5), nil, Scatter},
 		{"scatter both ways", fit(0, 5), fit(0.1, 5), Scatter},
 		{"one way", fit(4, 1), nil, OneWay},

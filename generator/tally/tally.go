@@ -11,9 +11,9 @@ import (
 
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
+	"trundle/generator/runs"
 	"trundle/generator/source"
 	"trundle/generator/table"
-	"trundle/generator/trials"
 )
 
 // Options say how files are put together. The zero Options are the usual ones.
@@ -33,7 +33,7 @@ type Report struct {
 
 // Column is a measured column of all files, in the unit of the first that has it.
 type Column struct {
-	trials.Column
+	runs.Column
 	Name   string
 	Unit   quantity.Unit
 	Target quantity.Quantity
@@ -263,7 +263,7 @@ func (t *tallying) column(name string) {
 		}
 		out.Target, out.Aimed, target = in, true, in.Number
 	}
-	out.Column = trials.Of(t.series(numbers, starts), target)
+	out.Column = runs.NewColumn(t.series(numbers, starts), target)
 	t.report.Columns = append(t.report.Columns, out)
 }
 
@@ -277,10 +277,10 @@ func (t *tallying) target(name string) (quantity.Quantity, bool) {
 }
 
 // series gives the numbers of every group; a row's number counts through all files.
-func (t *tallying) series(numbers [][]float64, starts []int) []trials.Series {
-	var all []trials.Series
+func (t *tallying) series(numbers [][]float64, starts []int) []runs.Series {
+	var all []runs.Series
 	for _, g := range t.groups {
-		s := trials.Series{Name: g.name}
+		s := runs.Series{Name: g.name}
 		for _, at := range g.rows {
 			x := math.NaN()
 			if n := numbers[at[0]]; at[1] < len(n) {

@@ -10,7 +10,6 @@ import (
 	"trundle/generator/runs"
 	"trundle/generator/source"
 	"trundle/generator/table"
-	"trundle/generator/trials"
 )
 
 // Data is what a runs, chart or compare block comes to.
@@ -21,9 +20,9 @@ type Data struct {
 	Varies  bool     // it is worked out for the default kit
 
 	GroupTitle string
-	Measured   []*Measured     // the columns of runs, dots and bars
-	Cycles     []trials.Cycled // of runs with a cycle line, and of fitted
-	Poses      []Pose          // of runs with both along and across, a group each
+	Measured   []*Measured   // the columns of runs, dots and bars
+	Cycles     []runs.Cycled // of runs with a cycle line, and of fitted
+	Poses      []Pose        // of runs with both along and across, a group each
 	Leg, Track quantity.Quantity
 	Chart      *Chart
 	Comparison *Comparison
@@ -38,7 +37,7 @@ type Pose struct {
 
 // Measured is a measured column, in Unit.
 type Measured struct {
-	trials.Column
+	runs.Column
 	Line       *lesson.DataLine
 	Title      string
 	Unit       quantity.Unit
@@ -269,15 +268,15 @@ func (w *worker) measuredColumn(d *Data, t *dataTable, l *lesson.DataLine, zero 
 		}
 		m.TargetText = w.textOf(l.Expr, u)
 	}
-	var series []trials.Series
+	var series []runs.Series
 	for _, g := range t.groups {
-		s := trials.Series{Name: g.Name, Rows: g.Rows}
+		s := runs.Series{Name: g.Name, Rows: g.Rows}
 		for _, row := range g.Rows {
 			s.Numbers = append(s.Numbers, numbers[row])
 		}
 		series = append(series, s)
 	}
-	m.Column = trials.Of(series, target)
+	m.Column = runs.NewColumn(series, target)
 	c, _ := t.Table.Column(l.Column)
 	for _, cell := range c.Cells {
 		m.Lines = append(m.Lines, t.File.Position(cell.At.Start).Line)

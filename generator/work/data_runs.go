@@ -8,7 +8,6 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
-	"trundle/generator/trials"
 )
 
 func (w *worker) runsBlock(d *Data, t *dataTable) {
@@ -123,12 +122,12 @@ func (w *worker) cycles(d *Data, t *dataTable, l *lesson.DataLine) {
 	leg, track := w.bring(d, "length", d.Leg, u), w.bring(d, "track", d.Track, u)
 	d.Measured = append(d.Measured, &Measured{Line: l, Title: orElse(l.Text, l.Column), Unit: u, Step: l.Target.Step})
 	for _, g := range t.groups {
-		s := trials.CycledSeries{Name: g.Name}
+		s := runs.CycledSeries{Name: g.Name}
 		for _, row := range g.Rows {
 			s.Cycles, s.Offsets = append(s.Cycles, cycle[row]), append(s.Offsets, offsets[row])
 			s.Swapped = append(s.Swapped, swapped != nil && swapped[row])
 		}
-		d.Cycles = append(d.Cycles, trials.OutAndBack(s, leg, track))
+		d.Cycles = append(d.Cycles, runs.CyclesOf(s, leg, track))
 	}
 }
 

@@ -1,12 +1,10 @@
-// Package trials is what a table of runs comes to: for each group how far off it is and how
-// much it scatters, and which groups can be told apart. It holds numbers in one unit a
-// column and knows no lesson, no file and no words.
-package trials
+package runs
+
+// What the runs of several groups come to in one unit: for each how far off it is and how much
+// it scatters, and which groups can be told apart.
 
 import (
 	"math"
-
-	"trundle/generator/runs"
 )
 
 // Group is the runs of one group in one column.
@@ -15,7 +13,7 @@ type Group struct {
 	Values []float64 // the runs that have a number, in the order of the file
 	Rows   []int     // of each, its row in the table, from 0
 	Empty  int       // runs without a number
-	runs.Summary
+	Summary
 
 	Bias    float64 // the mean less the target; NaN without one
 	Percent float64 // its size in parts of the target; NaN without one, or for a target of 0
@@ -55,8 +53,8 @@ type Series struct {
 	Numbers []float64
 }
 
-// Of works a column out.
-func Of(series []Series, target float64) Column {
+// NewColumn works a column out: every group, and each with every later one.
+func NewColumn(series []Series, target float64) Column {
 	c := Column{Target: target}
 	for _, s := range series {
 		c.Groups = append(c.Groups, group(s, target))
@@ -74,12 +72,12 @@ func group(s Series, target float64) Group {
 		}
 		g.Values, g.Rows = append(g.Values, x), append(g.Rows, s.Rows[i])
 	}
-	g.Summary = runs.Summarise(g.Values)
+	g.Summary = Summarise(g.Values)
 	g.Bias = g.Mean - target
 	if target != 0 {
 		g.Percent = math.Abs(g.Bias / target)
 	}
-	if g.Odd = runs.Outliers(g.Values); len(g.Odd) > 0 {
+	if g.Odd = Outliers(g.Values); len(g.Odd) > 0 {
 		g.Without = meanWithout(g.Values, g.Odd)
 	}
 	return g
@@ -94,7 +92,7 @@ func meanWithout(x []float64, odd []int) float64 {
 		}
 		rest = append(rest, v)
 	}
-	return runs.Summarise(rest).Mean
+	return Summarise(rest).Mean
 }
 
 // pairs compares every two groups. Welch's test is made of how far the means are from the
@@ -113,10 +111,10 @@ func pairs(groups []Group, target float64) []Pair {
 			all = append(all, pair)
 		}
 	}
-	for k, corrected := range runs.Holm(p) {
+	for k, corrected := range Holm(p) {
 		pair := &all[tested[k]]
 		pair.P = corrected
-		if corrected < runs.Level {
+		if corrected < Level {
 			pair.Verdict = Apart
 			continue
 		}
@@ -135,29 +133,29 @@ func (c Column) Needed(p Pair) (n int, ok bool) {
 		}
 	}
 	a, b := facing(c.Groups[p.First].Summary, c.Target), facing(c.Groups[p.Second].Summary, c.Target)
-	return runs.RunsNeeded(a.Mean-b.Mean, runs.Pooled(a, b), tests)
+	return RunsNeeded(a.Mean-b.Mean, Pooled(a, b), tests)
 }
 
-// same is below what two means differ by the last bits of the computation only, in parts of
+// equalMeans is below what two means differ by the last bits of the computation only, in parts of
 // their size.
-const same = 1e-13
+const equalMeans = 1e-13
 
 // compare sets the nearer of two first. ok is false if there is no test to make.
-func compare(groups []Group, i, j int, target float64) (pair Pair, test runs.Test, ok bool) {
+func compare(groups []Group, i, j int, target float64) (pair Pair, test Test, ok bool) {
 	pair = Pair{First: i, Second: j}
 	a, b := facing(groups[i].Summary, target), facing(groups[j].Summary, target)
 	switch {
 	case a.N < 2 || b.N < 2:
 		pair.Verdict = TooFew
 		return pair, test, false
-	case math.Abs(a.Mean-b.Mean) <= same*max(math.Abs(groups[i].Mean), math.Abs(groups[j].Mean)):
+	case math.Abs(a.Mean-b.Mean) <= equalMeans*max(math.Abs(groups[i].Mean), math.Abs(groups[j].Mean)):
 		pair.Verdict = Same
 		return pair, test, false
 	}
 	if nearer := a.Mean > b.Mean; math.IsNaN(target) != nearer {
 		pair.First, pair.Second = j, i
 	}
-	if test, ok = runs.Welch(a, b); !ok {
+	if test, ok = Welch(a, b); !ok {
 		pair.Verdict = NoSpread
 	}
 	return pair, test, ok
@@ -165,7 +163,7 @@ func compare(groups []Group, i, j int, target float64) (pair Pair, test runs.Tes
 
 // facing gives a group's summary as a distance from the target, which is at least 0; as it
 // is without a target.
-func facing(s runs.Summary, target float64) runs.Summary {
+func facing(s Summary, target float64) Summary {
 	if !math.IsNaN(target) {
 		s.Mean = math.Abs(s.Mean - target)
 	}

@@ -1,4 +1,4 @@
-package site
+package figure
 
 import (
 	"math"
@@ -6,47 +6,45 @@ import (
 
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
-	"trundle/generator/trials"
 	"trundle/generator/work"
 	"trundle/site/chart"
 )
 
 // chart draws a chart block.
-func (b *body) chart(f *figure, d *work.Data) error {
+func (w *writer) chart(f *Figure, d *work.Data) {
 	f.Title, f.Folded = d.Chart.Title, true
 	head := chart.Chart{ID: f.ID, Title: d.Chart.Title}
 	switch d.Chart.Kind {
 	case "line":
-		b.lines(f, d, head)
+		w.lines(f, d, head)
 	case "path":
-		b.paths(f, d, head)
+		w.paths(f, d, head)
 	case "fitted":
-		b.fitted(f, d, head)
+		w.fitted(f, d, head)
 	case "dots", "bars":
 		m := d.Measured[0]
-		c := column{Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, asks: asked(m.Target, m.Unit), amounts: b.amounts(m), at: b.words.lineOf(m)}
+		c := column{Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, asks: asked(m.Target, m.Unit), amounts: w.amounts(m), at: w.lineOf(m)}
 		if d.Chart.Kind == "dots" {
-			b.words.dots(f, c, head)
+			w.dots(f, c, head)
 		} else {
-			b.words.bars(f, c, head)
+			w.bars(f, c, head)
 		}
-		b.words.column(f, c)
+		w.column(f, c)
 		f.Tables[0].Says, f.Tables[0].Look = nil, nil // a runs block says them
 	}
-	return nil
 }
 
-func (f *figure) show(p chart.Picture) {
-	f.Picture = trusted(p.SVG)
+func (f *Figure) show(p chart.Picture) {
+	f.Picture = p.SVG
 	for _, e := range p.Legend {
-		f.Legend = append(f.Legend, legendEntry{trusted(e.Swatch), e.Label})
+		f.Legend = append(f.Legend, LegendEntry{e.Swatch, e.Label})
 	}
 }
 
 // dots draws the runs of every group.
-func (w words) dots(f *figure, c column, head chart.Chart) {
+func (w *writer) dots(f *Figure, c column, head chart.Chart) {
 	d := chart.Dots{Chart: head, Value: chart.Axis{Title: titled(c.title, c.in.Symbol())}, Target: c.Target, Words: chart.DotWords{
-		Run: w.must("chart-run"), Many: w.must("chart-many"), Odd: w.must("chart-odd"), Mean: w.must("runs-mean"), Target: w.target(c.target),
+		Run: w.Say("chart-run"), Many: w.Say("chart-many"), Odd: w.Say("chart-odd"), Mean: w.Say("runs-mean"), Target: w.target(c.target),
 	}}
 	var says []string
 	for _, g := range c.Groups {
@@ -56,31 +54,31 @@ func (w words) dots(f *figure, c column, head chart.Chart) {
 		}
 		d.Groups = append(d.Groups, chart.Group{Name: g.Name, Values: g.Values, Odd: odd, Mean: g.Mean})
 		if g.N > 0 {
-			says = append(says, w.must("chart-dots", g.Name, grouped(g.N), c.size(g.Least), c.size(g.Most), c.size(g.Mean)))
+			says = append(says, w.Say("chart-dots", g.Name, grouped(g.N), c.size(g.Least), c.size(g.Most), c.size(g.Mean)))
 		}
 	}
 	d.Description = w.described(says, c.target)
 	f.show(d.Draw())
 }
 
-func (w words) target(text string) string {
+func (w *writer) target(text string) string {
 	if text == "" {
 		return ""
 	}
-	return w.must("chart-legend-target", text)
+	return w.Say("chart-legend-target", text)
 }
 
-func (w words) described(says []string, target string) string {
+func (w *writer) described(says []string, target string) string {
 	if target != "" {
-		says = append(says, w.must("chart-target", target))
+		says = append(says, w.Say("chart-target", target))
 	}
 	return strings.Join(says, " ")
 }
 
 // bars draws the means with their intervals, from the target if there is one.
-func (w words) bars(f *figure, c column, head chart.Chart) {
+func (w *writer) bars(f *Figure, c column, head chart.Chart) {
 	d := chart.Bars{Chart: head, Value: chart.Axis{Title: titled(c.title, c.in.Symbol())}, Target: c.Target, Words: chart.BarWords{
-		Value: w.must("runs-mean"), Interval: w.must("runs-interval"), Target: w.target(c.target),
+		Value: w.Say("runs-mean"), Interval: w.Say("runs-interval"), Target: w.target(c.target),
 	}}
 	if !math.IsNaN(c.Target) {
 		d.From = c.Target
@@ -89,7 +87,7 @@ func (w words) bars(f *figure, c column, head chart.Chart) {
 	for _, g := range c.Groups {
 		d.Groups = append(d.Groups, chart.Bar{Name: g.Name, Value: g.Mean, Low: g.Low, High: g.High})
 		if g.N > 0 {
-			says = append(says, w.must("chart-bar", g.Name, c.size(g.Mean), c.interval(g.Low, g.High)))
+			says = append(says, w.Say("chart-bar", g.Name, c.size(g.Mean), c.interval(g.Low, g.High)))
 		}
 	}
 	d.Description = w.described(says, c.target)
@@ -100,28 +98,28 @@ func (w words) bars(f *figure, c column, head chart.Chart) {
 const few = 11
 
 // axis writes numbers of which no place is known.
-func (b *body) axis(u quantity.Unit) amounts {
-	return amounts{places: -1, in: u, veil: b.veil}
+func (w *writer) axis(u quantity.Unit) amounts {
+	return amounts{places: -1, in: u, veil: w.veil}
 }
 
 // drawn are the curves of a chart that an edition may show, with their places.
-func (b *body) drawn(c *work.Chart) (curves []work.Curve, places []int) {
+func (w *writer) drawn(c *work.Chart) (curves []work.Curve, places []int) {
 	for i, curve := range c.Curves {
-		if b.mentors || !curve.OfStudents {
+		if w.mentors || !curve.OfStudents {
 			curves, places = append(curves, curve), append(places, i)
 		}
 	}
 	return curves, places
 }
 
-func (b *body) lines(f *figure, d *work.Data, head chart.Chart) {
+func (w *writer) lines(f *Figure, d *work.Data, head chart.Chart) {
 	c := d.Chart
-	curves, places := b.drawn(c)
+	curves, places := w.drawn(c)
 	if len(curves) == 0 {
-		f.Note = b.words.must("chart-own")
+		f.Note = w.Say("chart-own")
 		return
 	}
-	x, y := b.axis(c.XUnit).raw(), b.axis(c.YUnit)
+	x, y := w.axis(c.XUnit).raw(), w.axis(c.YUnit)
 	title := c.YTitle
 	if title == "" && len(curves) == 1 {
 		title = curves[0].Label
@@ -131,11 +129,11 @@ func (b *body) lines(f *figure, d *work.Data, head chart.Chart) {
 	for _, curve := range curves {
 		l.Curves = append(l.Curves, chart.Curve{Label: curve.Label, X: curve.X, Y: curve.Y})
 		last := len(curve.X) - 1
-		says = append(says, b.words.must("chart-line", curve.Label, y.size(curve.Y[0]), x.size(curve.X[0]), y.size(curve.Y[last]), x.size(curve.X[last])))
+		says = append(says, w.Say("chart-line", curve.Label, y.size(curve.Y[0]), x.size(curve.X[0]), y.size(curve.Y[last]), x.size(curve.X[last])))
 	}
 	t := curveTable(x, y, titled(title, y.in.Symbol()), titled(c.XTitle, x.in.Symbol()), curves)
 	for _, m := range c.Marks {
-		if m.OfStudents && !b.mentors {
+		if m.OfStudents && !w.mentors {
 			continue
 		}
 		mark := chart.Mark{Label: m.Label, X: m.X}
@@ -146,7 +144,7 @@ func (b *body) lines(f *figure, d *work.Data, head chart.Chart) {
 			if math.IsNaN(m.Y[i]) {
 				continue
 			}
-			says = append(says, b.words.must("chart-mark", m.Label, x.size(m.X), c.Curves[i].Label, y.size(m.Y[i])))
+			says = append(says, w.Say("chart-mark", m.Label, x.size(m.X), c.Curves[i].Label, y.size(m.Y[i])))
 		}
 		l.Marks, t.Rows = append(l.Marks, mark), append(t.Rows, row)
 	}
@@ -173,25 +171,24 @@ func curveTable(x, y amounts, caption, first string, curves []work.Curve) Number
 	return t
 }
 
-func (b *body) paths(f *figure, d *work.Data, head chart.Chart) {
+func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 	c := d.Chart
-	curves, _ := b.drawn(c)
+	curves, _ := w.drawn(c)
 	if len(curves) == 0 {
-		f.Note = b.words.must("chart-own")
+		f.Note = w.Say("chart-own")
 		return
 	}
-	w := b.words
-	x, y := b.axis(c.XUnit).raw(), b.axis(c.YUnit)
-	forward := titled(orElse(c.XTitle, w.must("chart-forward")), x.in.Symbol())
-	sideways := titled(orElse(c.YTitle, w.must("chart-sideways")), y.in.Symbol())
+	x, y := w.axis(c.XUnit).raw(), w.axis(c.YUnit)
+	forward := titled(orElse(c.XTitle, w.Say("chart-forward")), x.in.Symbol())
+	sideways := titled(orElse(c.YTitle, w.Say("chart-sideways")), y.in.Symbol())
 	p := chart.Path{Chart: head, Forward: chart.Axis{Title: forward}, Sideways: chart.Axis{Title: sideways},
-		Words: chart.PathWords{Straight: w.must("chart-straight"), Start: w.must("gauge-start")}}
+		Words: chart.PathWords{Straight: w.Say("chart-straight"), Start: w.Say("gauge-start")}}
 	var says []string
-	t := Numbers{Caption: w.must("chart-ends"), Heads: []string{w.must("chart-path"), forward, sideways}}
+	t := Numbers{Caption: w.Say("chart-ends"), Heads: []string{w.Say("chart-path"), forward, sideways}}
 	for _, curve := range curves {
 		p.Paths = append(p.Paths, chart.Curve{Label: curve.Label, X: curve.X, Y: curve.Y})
 		last := len(curve.X) - 1
-		says = append(says, w.must("chart-path-ends", curve.Label, x.size(curve.X[last]), y.size(curve.Y[last])))
+		says = append(says, w.Say("chart-path-ends", curve.Label, x.size(curve.X[last]), y.size(curve.Y[last])))
 		t.Rows = append(t.Rows, []string{curve.Label, x.number(curve.X[last]), y.signed(curve.Y[last])})
 	}
 	p.Description = strings.Join(says, " ")
@@ -200,9 +197,9 @@ func (b *body) paths(f *figure, d *work.Data, head chart.Chart) {
 	f.Tables = append(f.Tables, t)
 	if per, ok := quantity.New(1, c.XUnit).In(c.YUnit); ok && picture.Stretch > 0 {
 		if times := picture.Stretch * per.Number; times >= 1 {
-			f.Note = w.must("chart-stretch", quantity.FormatSignificant(times, 2))
+			f.Note = w.Say("chart-stretch", quantity.FormatSignificant(times, 2))
 		} else {
-			f.Note = w.must("chart-shrink", quantity.FormatSignificant(1/times, 2))
+			f.Note = w.Say("chart-shrink", quantity.FormatSignificant(1/times, 2))
 		}
 	}
 }
@@ -215,13 +212,13 @@ func orElse(s, other string) string {
 }
 
 // fitted draws offsets cycle by cycle with the lines through them.
-func (b *body) fitted(f *figure, d *work.Data, head chart.Chart) {
+func (w *writer) fitted(f *Figure, d *work.Data, head chart.Chart) {
 	m := d.Measured[0]
-	w, a := b.words, b.amounts(m)
+	a := w.amounts(m)
 	p := chart.Cycles{Chart: head, Cycle: chart.Axis{Title: d.Chart.XTitle}, Offset: chart.Axis{Title: titled(m.Title, a.in.Symbol())}}
 	t := Numbers{Caption: titled(m.Title, a.in.Symbol()), Heads: []string{d.GroupTitle, d.Chart.XTitle, m.Title}}
 	var says []string
-	add := func(name string, r trials.Readings) {
+	add := func(name string, r runs.Readings) {
 		if len(r.Cycles) == 0 {
 			return
 		}
@@ -229,7 +226,7 @@ func (b *body) fitted(f *figure, d *work.Data, head chart.Chart) {
 		if r.Fit != nil {
 			fit = *r.Fit
 			slope, _ := a.slopes(r.Fit)
-			says = append(says, w.must("chart-slope", name, grouped(len(r.Cycles)), slope+" "+a.in.Symbol()))
+			says = append(says, w.Say("chart-slope", name, grouped(len(r.Cycles)), slope+" "+a.in.Symbol()))
 		}
 		p.Groups = append(p.Groups, chart.Fitted{Label: name, X: r.Cycles, Y: r.Offsets, Start: fit.Start, Slope: fit.Slope})
 		for i := range r.Cycles[:min(len(r.Cycles), mostRows)] {
@@ -241,8 +238,8 @@ func (b *body) fitted(f *figure, d *work.Data, head chart.Chart) {
 			add(c.Name, c.Built)
 			continue
 		}
-		add(w.must("runs-built", c.Name), c.Built)
-		add(w.must("runs-swapped", c.Name), c.Swapped)
+		add(w.Say("runs-built", c.Name), c.Built)
+		add(w.Say("runs-swapped", c.Name), c.Swapped)
 	}
 	p.Description = strings.Join(says, " ")
 	f.Tables = append(f.Tables, t)

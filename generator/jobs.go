@@ -1,6 +1,7 @@
-// Package draw turns a worked pack into the files of both editions, by name. It
-// computes nothing and touches no disk.
-package draw
+package generator
+
+// Which files there are, by name, and what makes each: the pages, scripts and sheets of both
+// editions, and what goes into a bundle. Nothing is drawn before a Job runs.
 
 import (
 	"maps"
@@ -22,34 +23,47 @@ type Job struct {
 	Make func() ([]byte, error)
 }
 
-// Lesson gives the jobs of a lesson in an edition.
-func Lesson(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) []Job {
+// Jobs gives what makes each file of both editions, but for their offline scripts.
+func Jobs(p *Proved, s *site.Site) []Job {
+	var jobs []Job
+	for _, e := range site.Editions {
+		jobs = append(jobs, CommonJobs(s, p.Pack, e)...)
+		jobs = append(jobs, PictureJobs(p.Pack, e)...)
+		for _, l := range p.Lessons {
+			jobs = append(jobs, LessonJobs(s, p.Pack, l, e)...)
+		}
+	}
+	return jobs
+}
+
+// LessonJobs gives the jobs of a lesson in an edition.
+func LessonJobs(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) []Job {
 	jobs := []Job{{path.Join(string(e), l.Slug+".html"), func() ([]byte, error) { return s.Lesson(p, l, e) }}}
 	if e == site.Students && site.HasSteps(l) {
 		jobs = append(jobs, Job{path.Join(string(e), "steps", l.Slug+".js"), func() ([]byte, error) { return s.Steps(l) }})
 	}
 	for _, paper := range worksheets.Papers {
-		jobs = append(jobs, Job{path.Join(string(e), site.SheetName(l.Slug, paper.Name)), func() ([]byte, error) { return sheet(s, p, l, e, paper) }})
+		jobs = append(jobs, Job{path.Join(string(e), site.SheetName(l.Slug, paper.Name)), func() ([]byte, error) { return sheetOf(s, p, l, e, paper) }})
 	}
 	return jobs
 }
 
-// sheet draws a lesson's worksheet on one size of paper.
-func sheet(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
+// sheetOf draws a lesson's worksheet on one size of paper.
+func sheetOf(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
 	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address, Words: s.Say}
 	var cards []worksheets.Card
 	for _, ref := range l.Care {
 		if c, ok := p.Card(ref.Value); ok && (!c.Adults || e == site.Mentors) {
-			cards = append(cards, short(c))
+			cards = append(cards, shortForm(c))
 		}
 	}
 	return worksheets.Make(paper, about, l, cards, e == site.Mentors)
 }
 
-// short is a care card's short form.
-func short(c *lesson.Card) worksheets.Card {
+// shortForm is a care card's short form.
+func shortForm(c *lesson.Card) worksheets.Card {
 	hazards, precautions, gaps := site.Stated(c)
-	out := worksheets.Card{Title: c.Title, Adults: c.Adults, Wear: c.Wear, Precautions: texts(precautions), Statements: texts(hazards), Gaps: gaps}
+	out := worksheets.Card{Title: c.Title, Adults: c.Adults, Wear: c.Wear, Precautions: statementTexts(precautions), Statements: statementTexts(hazards), Gaps: gaps}
 	var codes []string
 	for _, s := range hazards {
 		codes = append(codes, s.Code)
@@ -58,8 +72,8 @@ func short(c *lesson.Card) worksheets.Card {
 	return out
 }
 
-// texts are statements as they are printed.
-func texts(statements []hazard.Statement) []string {
+// statementTexts are statements as they are printed.
+func statementTexts(statements []hazard.Statement) []string {
 	var all []string
 	for _, s := range statements {
 		all = append(all, s.Code+" "+s.Text)
@@ -67,8 +81,8 @@ func texts(statements []hazard.Statement) []string {
 	return all
 }
 
-// Pictures gives the jobs of the pictures that an edition shows.
-func Pictures(p *lesson.Pack, e site.Edition) []Job {
+// PictureJobs gives the jobs of the pictures that an edition shows.
+func PictureJobs(p *lesson.Pack, e site.Edition) []Job {
 	var jobs []Job
 	for _, name := range slices.Sorted(maps.Keys(lesson.PicturesShown(p, e == site.Mentors))) {
 		if data, ok := p.Pictures[name]; ok {
@@ -78,9 +92,9 @@ func Pictures(p *lesson.Pack, e site.Edition) []Job {
 	return jobs
 }
 
-// Common gives the jobs of what an edition has beside its lessons and pictures: the front page, the care
+// CommonJobs gives the jobs of what an edition has beside its lessons and pictures: the front page, the care
 // cards and the assets.
-func Common(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
+func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 	named := func(name string) string { return path.Join(string(e), name) }
 	jobs := []Job{
 		{named("index.html"), func() ([]byte, error) { return s.Front(p, e) }},
@@ -98,9 +112,9 @@ func Common(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 	return jobs
 }
 
-// Offline draws the script that keeps an edition for use without a network, from all of
+// offline draws the script that keeps an edition for use without a network, from all of
 // the edition's other files.
-func Offline(s *site.Site, files map[string][]byte, e site.Edition) ([]byte, error) {
+func offline(s *site.Site, files map[string][]byte, e site.Edition) ([]byte, error) {
 	own := map[string][]byte{}
 	for name, data := range files {
 		if below, ok := strings.CutPrefix(name, string(e)+"/"); ok {
@@ -113,9 +127,9 @@ func Offline(s *site.Site, files map[string][]byte, e site.Edition) ([]byte, err
 // OfflineName is the name of that script.
 func OfflineName(e site.Edition) string { return path.Join(string(e), site.OfflineScript) }
 
-// Bundle gives the files that go into an edition's zip: its own in a folder, what they are, and the
+// bundled gives the files that go into an edition's zip: its own in a folder, what they are, and the
 // page to start with. Mentors get the students' worksheets too, to print them.
-func Bundle(s *site.Site, p *lesson.Pack, files map[string][]byte, e site.Edition) (map[string][]byte, error) {
+func bundled(s *site.Site, p *lesson.Pack, files map[string][]byte, e site.Edition) (map[string][]byte, error) {
 	inside := map[string][]byte{}
 	for name, data := range files {
 		if strings.HasPrefix(name, string(e)+"/") || e == site.Mentors && strings.HasPrefix(name, string(site.Students)+"/sheets/") {

@@ -1,111 +1,15 @@
-package site
+package figure
+
+// How the numbers of a column are written, and the veil over those that students find.
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
-	"trundle/generator/trials"
 	"trundle/generator/work"
 )
-
-// Asks is what a column's runs are held against.
-type Asks string
-
-const (
-	AsksNear     Asks = "near"     // to stop at a place
-	AsksStraight Asks = "straight" // not to go sideways
-	AsksTarget   Asks = "target"   // to come to some other size
-	AsksMore     Asks = "more"     // nothing: more is only more
-)
-
-// verdict tells what can be said of two groups.
-func (w words) verdict(c trials.Column, p trials.Pair, asks Asks) string {
-	a, b := c.Groups[p.First], c.Groups[p.Second]
-	switch p.Verdict {
-	case trials.Apart:
-		return w.must("runs-apart-"+string(asks), a.Name, b.Name, w.oneIn(p.P))
-	case trials.Same:
-		if !math.IsNaN(c.Target) && a.Bias*b.Bias < 0 {
-			return w.must("runs-same-far", a.Name, b.Name)
-		}
-		return w.must("runs-same", a.Name, b.Name)
-	case trials.NoSpread:
-		return w.must("runs-no-spread", a.Name, b.Name)
-	case trials.TooFew:
-		return w.must("runs-too-few", a.Name, b.Name, w.tooFew(a, b))
-	}
-	each := w.must("runs-each", strconv.Itoa(a.N))
-	if a.N != b.N {
-		each = w.must("runs-unequal", strconv.Itoa(a.N), strconv.Itoa(b.N))
-	}
-	if n, ok := c.Needed(p); ok {
-		return w.must("runs-together", each, a.Name, b.Name, grouped(max(n, a.N+1, b.N+1)))
-	}
-	return w.must("runs-never", each, a.Name, b.Name)
-}
-
-// tooFew names those of two groups that have fewer than two runs.
-func (w words) tooFew(a, b trials.Group) string {
-	switch {
-	case b.N >= 2:
-		return a.Name
-	case a.N >= 2:
-		return b.Name
-	}
-	return w.must("runs-both", a.Name, b.Name)
-}
-
-// oneIn writes a small chance as one in so many: two digits below a hundred, else one.
-func (w words) oneIn(p float64) string {
-	if !(p > 1e-6) {
-		return w.must("runs-one-in-million")
-	}
-	n := 1 / p
-	place := math.Pow(10, math.Floor(math.Log10(n)))
-	if n < 100 {
-		place = 1
-	}
-	return w.must("runs-one-in", grouped(int(math.Round(n/place)*place)))
-}
-
-// grouped writes a whole number with commas between its thousands.
-func grouped(n int) string {
-	s := strconv.Itoa(n)
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	return s
-}
-
-// pattern tells where to look first.
-func (w words) pattern(c trials.Cycled, m amounts) string {
-	slope := func(r trials.Readings) string {
-		side := "left"
-		if r.Fit.Slope < 0 {
-			side = "right"
-		}
-		return w.must("runs-slope-"+side, m.slopeSize(r.Fit))
-	}
-	switch c.Pattern {
-	case runs.Scatter:
-		return w.must("runs-scatter", c.Name)
-	case runs.OneWay:
-		if c.Built.Fit == nil {
-			return w.must("runs-one-way", c.Name, slope(c.Swapped))
-		}
-		return w.must("runs-one-way", c.Name, slope(c.Built))
-	case runs.TurnsRound:
-		return w.must("runs-turns-round", c.Name, slope(c.Built), slope(c.Swapped))
-	case runs.Stays:
-		return w.must("runs-stays", c.Name, slope(c.Built), slope(c.Swapped))
-	case runs.Changes:
-		return w.must("runs-changes", c.Name)
-	}
-	return w.must("runs-few-cycles", c.Name)
-}
 
 // amounts writes the numbers of a column alike: to the step of its readings or, if nobody
 // named one, to the place at which the smallest spread of its groups has two digits.
@@ -116,7 +20,7 @@ type amounts struct {
 	veil   *veil
 }
 
-func amountsOf(step quantity.Rounding, unit quantity.Unit, groups []trials.Group) amounts {
+func amountsOf(step quantity.Rounding, unit quantity.Unit, groups []runs.Group) amounts {
 	least, most := math.Inf(1), 0.0
 	for _, g := range groups {
 		if g.SD > 0 {

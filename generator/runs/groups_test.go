@@ -1,4 +1,4 @@
-package trials
+package runs
 
 import (
 	"fmt"
@@ -15,12 +15,10 @@ func seriesOf(name string, x ...float64) Series {
 	return s
 }
 
-const classes = 10_000
-
-// TestEqualBasesAreSeldomToldApart simulates classes that compare three bases which are equally
+// TestEqualBasesOnEitherSideAreSeldomToldApart simulates classes that compare three bases which are equally
 // near to the target, on the same side of it or not: at most one class in twenty may read
 // "more than chance" anywhere.
-func TestEqualBasesAreSeldomToldApart(t *testing.T) {
+func TestEqualBasesOnEitherSideAreSeldomToldApart(t *testing.T) {
 	for _, n := range []int{5, 10, 30} {
 		for _, truth := range [][3]float64{{0, 0, 0}, {2, 2, 2}, {2, -2, 2}, {0.4, -0.4, 0.4}} {
 			r := rand.New(rand.NewPCG(uint64(n), math.Float64bits(truth[1])))
@@ -34,7 +32,7 @@ func TestEqualBasesAreSeldomToldApart(t *testing.T) {
 					}
 					all = append(all, seriesOf(fmt.Sprint(base), x...))
 				}
-				for _, p := range Of(all, 120).Pairs {
+				for _, p := range NewColumn(all, 120).Pairs {
 					if p.Verdict == Apart {
 						wrong++
 						break
@@ -62,7 +60,7 @@ func TestTheRunsAdvisedTellThemApart(t *testing.T) {
 		return x
 	}
 	// What is advised for a difference of one spread: groups made to have exactly that.
-	first := Of([]Series{seriesOf("a", 1, 5, 1, 5), seriesOf("b", 2.9, 6.9, 2.9, 6.9), seriesOf("c", 3, 7, 3, 7)}, 0)
+	first := NewColumn([]Series{seriesOf("a", 1, 5, 1, 5), seriesOf("b", 2.9, 6.9, 2.9, 6.9), seriesOf("c", 3, 7, 3, 7)}, 0)
 	pair := first.Pairs[1]
 	needed, ok := first.Needed(pair)
 	if pair.Verdict != Together || !ok || needed < 10 {
@@ -72,7 +70,7 @@ func TestTheRunsAdvisedTellThemApart(t *testing.T) {
 	found := 0
 	for range 2000 {
 		near, far := draw(needed, 3), draw(needed, 3+2*2/spread)
-		c := Of([]Series{seriesOf("a", near...), seriesOf("b", draw(needed, 4)...), seriesOf("c", far...)}, 0)
+		c := NewColumn([]Series{seriesOf("a", near...), seriesOf("b", draw(needed, 4)...), seriesOf("c", far...)}, 0)
 		if c.Pairs[1].Verdict == Apart {
 			found++
 		}
@@ -84,16 +82,16 @@ func TestTheRunsAdvisedTellThemApart(t *testing.T) {
 }
 
 func TestWhichIsNearerDoesNotDependOnTheSide(t *testing.T) {
-	c := Of([]Series{seriesOf("short", 115.1, 115, 114.9), seriesOf("long", 121.1, 121, 120.9)}, 120)
+	c := NewColumn([]Series{seriesOf("short", 115.1, 115, 114.9), seriesOf("long", 121.1, 121, 120.9)}, 120)
 	p := c.Pairs[0]
 	if p.Verdict != Apart || c.Groups[p.First].Name != "long" {
 		t.Errorf("the pair is %+v", p)
 	}
-	level := Of([]Series{seriesOf("short", 118.1, 118, 117.9), seriesOf("long", 122.1, 122, 121.9)}, 120)
+	level := NewColumn([]Series{seriesOf("short", 118.1, 118, 117.9), seriesOf("long", 122.1, 122, 121.9)}, 120)
 	if level.Pairs[0].Verdict == Apart {
 		t.Error("two bases equally far on either side are told apart")
 	}
-	more := Of([]Series{seriesOf("little", 1.1, 1, 0.9), seriesOf("much", 5.1, 5, 4.9)}, math.NaN())
+	more := NewColumn([]Series{seriesOf("little", 1.1, 1, 0.9), seriesOf("much", 5.1, 5, 4.9)}, math.NaN())
 	if p := more.Pairs[0]; p.Verdict != Apart || more.Groups[p.First].Name != "much" {
 		t.Errorf("without a target the pair is %+v", p)
 	}
@@ -101,7 +99,7 @@ func TestWhichIsNearerDoesNotDependOnTheSide(t *testing.T) {
 
 func TestGroupsThatCannotBeJudged(t *testing.T) {
 	nan := math.NaN()
-	c := Of([]Series{
+	c := NewColumn([]Series{
 		seriesOf("one run", 3), seriesOf("none", nan, nan), seriesOf("equal", 5, 5, 5), seriesOf("equal too", 7, 7), seriesOf("the same", 5, 5),
 	}, 4)
 	want := map[[2]int]Verdict{
@@ -119,13 +117,13 @@ func TestGroupsThatCannotBeJudged(t *testing.T) {
 	if g := c.Groups[2]; g.SD != 0 || g.Percent != 0.25 || g.Bias != 1 {
 		t.Errorf("the equal group is %+v", g)
 	}
-	if zero := Of([]Series{seriesOf("a", 1, 2)}, 0).Groups[0]; !math.IsNaN(zero.Percent) || zero.Bias != 1.5 {
+	if zero := NewColumn([]Series{seriesOf("a", 1, 2)}, 0).Groups[0]; !math.IsNaN(zero.Percent) || zero.Bias != 1.5 {
 		t.Errorf("off from zero is %+v", zero)
 	}
 }
 
 func TestOddRunsAreFlaggedAndStillCount(t *testing.T) {
-	g := Of([]Series{{Name: "a", Rows: []int{3, 4, 5, 6, 7, 8}, Numbers: []float64{10.1, 10.2, math.NaN(), 10.4, 14, 10.3}}}, 10).Groups[0]
+	g := NewColumn([]Series{{Name: "a", Rows: []int{3, 4, 5, 6, 7, 8}, Numbers: []float64{10.1, 10.2, math.NaN(), 10.4, 14, 10.3}}}, 10).Groups[0]
 	if len(g.Odd) != 1 || g.Values[g.Odd[0]] != 14 || g.Rows[g.Odd[0]] != 7 || g.N != 5 {
 		t.Errorf("the group is %+v", g)
 	}
@@ -141,7 +139,7 @@ func TestReadingsOfOutAndBackArePartedByTheWheels(t *testing.T) {
 		Offsets: []float64{-10, -20.5, -29.5, 11, 20, 29, math.NaN(), 4},
 		Swapped: []bool{false, false, false, true, true, true, true, false},
 	}
-	c := OutAndBack(s, 2000, 112)
+	c := CyclesOf(s, 2000, 112)
 	if c.Built.Fit.N != 3 || c.Swapped.Fit.N != 3 {
 		t.Fatalf("cycles: %+v", c)
 	}
@@ -149,7 +147,7 @@ func TestReadingsOfOutAndBackArePartedByTheWheels(t *testing.T) {
 	if math.Abs(c.Built.Mismatch-0.000273) > 1e-6 || c.Swapped.Mismatch >= 0 {
 		t.Errorf("mismatches %g and %g", c.Built.Mismatch, c.Swapped.Mismatch)
 	}
-	if unknown := OutAndBack(s, math.NaN(), 112); !math.IsNaN(unknown.Built.Mismatch) {
+	if unknown := CyclesOf(s, math.NaN(), 112); !math.IsNaN(unknown.Built.Mismatch) {
 		t.Error("a mismatch without a leg")
 	}
 }

@@ -1,23 +1,23 @@
-package trials
+package runs
+
+// What runs out and back come to, cycle by cycle, as built and with the wheels swapped.
 
 import (
 	"math"
-
-	"trundle/generator/runs"
 )
 
 // Readings are the offsets of one arrangement of a group's wheels, cycle by cycle.
 type Readings struct {
 	Cycles, Offsets []float64
-	Fit             *runs.Fit // nil below two cycles
-	Mismatch        float64   // of the wheels that would explain the slope; NaN if none would, or the leg is not known
+	Fit             *Fit    // nil below two cycles
+	Mismatch        float64 // of the wheels that would explain the slope; NaN if none would, or the leg is not known
 }
 
 // Cycled is what a group's runs out and back come to.
 type Cycled struct {
 	Name           string
 	Built, Swapped Readings
-	Pattern        runs.Pattern
+	Pattern        Pattern
 }
 
 // CycledSeries is a group's readings: for each its cycle and whether the wheels were swapped.
@@ -27,9 +27,9 @@ type CycledSeries struct {
 	Swapped         []bool
 }
 
-// OutAndBack works a group's cycles out. leg and track are in the unit of the offsets, NaN
+// CyclesOf works a group's cycles out. leg and track are in the unit of the offsets, NaN
 // if they are not known.
-func OutAndBack(s CycledSeries, leg, track float64) Cycled {
+func CyclesOf(s CycledSeries, leg, track float64) Cycled {
 	c := Cycled{Name: s.Name}
 	for i, x := range s.Offsets {
 		if math.IsNaN(x) || math.IsNaN(s.Cycles[i]) {
@@ -43,18 +43,18 @@ func OutAndBack(s CycledSeries, leg, track float64) Cycled {
 	}
 	c.Built.work(leg, track)
 	c.Swapped.work(leg, track)
-	c.Pattern = runs.PatternOf(c.Built.Fit, c.Swapped.Fit)
+	c.Pattern = PatternOf(c.Built.Fit, c.Swapped.Fit)
 	return c
 }
 
 func (r *Readings) work(leg, track float64) {
 	r.Mismatch = math.NaN()
-	f, ok := runs.PerCycle(r.Cycles, r.Offsets)
+	f, ok := PerCycle(r.Cycles, r.Offsets)
 	if !ok {
 		return
 	}
 	r.Fit = &f
-	if m, ok := runs.MismatchOutAndBack(f.Slope, leg, track); ok {
+	if m, ok := MismatchOutAndBack(f.Slope, leg, track); ok {
 		r.Mismatch = m
 	}
 }

@@ -1,0 +1,101 @@
+package figure
+
+import (
+	"cmp"
+	"math"
+	"strconv"
+	"strings"
+
+	"trundle/generator/quantity"
+	"trundle/generator/work"
+)
+
+// compare shows a weighted choice: the points of each, the ranking, and how far each
+// weight can move.
+func (w *writer) compare(f *Figure, d *work.Data) {
+	c := d.Comparison
+	f.Title = w.Say("compare-title")
+	t := Numbers{Caption: w.Say("compare-points"), Heads: append([]string{w.Say("compare-criterion"), w.Say("compare-weight")}, c.Groups...)}
+	for _, k := range c.Criteria {
+		row := []string{k.Line.Text, plain(k.Line.Weight)}
+		if k.Judged() {
+			row[0] += " (" + w.Say("compare-by", k.Line.By) + ")"
+		}
+		for i, s := range k.Scores {
+			cell := w.points(s)
+			if k.Judged() {
+				cell += " (" + w.Say("compare-of", plain(k.Values[i]), plain(k.Within)) + ")"
+			} else {
+				cell += " (" + w.Say("compare-"+k.Line.Keyword, w.off(k, i)) + ")"
+			}
+			row = append(row, cell)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	total := []string{w.Say("compare-all"), ""}
+	for _, p := range c.Points {
+		total = append(total, w.points(p))
+	}
+	t.Rows = append(t.Rows, total)
+	defer func() { f.Tables = append(f.Tables, t) }()
+	for _, i := range c.Order {
+		f.Ranking = append(f.Ranking, w.Say("compare-rank", c.Groups[i], w.points(c.Points[i])))
+	}
+	if c.Level > 1 {
+		var level []string
+		for _, i := range c.Order[:c.Level] {
+			level = append(level, c.Groups[i])
+		}
+		t.Says = append(t.Says, w.Say("compare-tied", strings.Join(level, ", ")))
+		return
+	}
+	for k, criterion := range c.Criteria {
+		t.Says = append(t.Says, w.leeway(c, k, criterion.Line.Text, criterion.Line.Weight))
+	}
+	f.Note = w.Say("compare-note")
+}
+
+// off writes how far off a group is in a criterion, or how much it scatters.
+func (w *writer) off(k work.Criterion, i int) string {
+	a := w.axis(k.Unit)
+	a.step, a.places = k.Line.Target.Step, 0
+	if x := k.Values[i]; x > 0 {
+		a.places = twoDigits(x)
+	}
+	return a.size(k.Values[i])
+}
+
+func (w *writer) leeway(c *work.Comparison, k int, title string, weight float64) string {
+	l, best := c.Weights[k], c.Groups[c.Order[0]]
+	low, high := func() string { return w.bound(l.Low, weight) }, func() string { return w.bound(l.High, weight) }
+	below, above := l.Below >= 0 && l.Low > 0, l.Above >= 0 && !math.IsInf(l.High, 1)
+	switch {
+	case below && above:
+		return w.Say("compare-between", title, plain(weight), best, low(), c.Groups[l.Below], high(), c.Groups[l.Above])
+	case below:
+		return w.Say("compare-down-to", title, plain(weight), best, low(), c.Groups[l.Below])
+	case above:
+		return w.Say("compare-up-to", title, plain(weight), best, high(), c.Groups[l.Above])
+	}
+	return w.Say("compare-whatever", title, plain(weight), best)
+}
+
+// points are shown out of ten.
+func (w *writer) points(score float64) string {
+	return w.veil.over(10*score, quantity.FormatPlaces(10*score, 1), quantity.Unit{})
+}
+
+// bound writes a weight at which the choice changes, with as many digits as it takes to see
+// on which side of the present weight it lies.
+func (w *writer) bound(x, weight float64) string {
+	text := ""
+	for digits := 2; digits <= 15; digits++ {
+		text = quantity.FormatSignificant(x, digits)
+		if shown, err := strconv.ParseFloat(text, 64); err != nil || cmp.Compare(shown, weight) == cmp.Compare(x, weight) {
+			break
+		}
+	}
+	return w.veil.over(x, text, quantity.Unit{})
+}
+
+func plain(x float64) string { return quantity.FormatPlain(x) }

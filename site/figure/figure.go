@@ -1,0 +1,82 @@
+// Package figure turns what a runs, chart or compare block comes to into what a page shows of
+// it: sentences, tables and a picture. It works no statistics out and knows no page.
+package figure
+
+import (
+	"strconv"
+
+	"trundle/generator/lesson"
+	"trundle/generator/work"
+	"trundle/site/words"
+)
+
+// Figure is what a runs, chart or compare block shows.
+type Figure struct {
+	ID      string
+	Title   string
+	Later   []string // finds that must be answered before it opens; none if it is open
+	Picture string   // a chart
+	Legend  []LegendEntry
+	Tables  []Numbers
+	Folded  bool   // the tables are for those who ask
+	Note    string // what the sentences mean
+	Veiled  string // what a hidden number means
+	Ranking []string
+	Source  string // the file
+	Kit     string // the kit that it is drawn for
+	How     bool   // mentors are told how it is worked out
+}
+
+type LegendEntry struct {
+	Swatch string // SVG
+	Label  string
+}
+
+// Numbers is a table, and what is to be said of it.
+type Numbers struct {
+	ID      string // in the page
+	Caption string
+	Heads   []string
+	Rows    [][]string // the first cell of each is its head
+	Look    []string   // runs to look at
+	Says    []string
+}
+
+// writer says and draws figures in one language for one edition.
+type writer struct {
+	words.Words
+	mentors bool
+	veil    *veil // over the numbers that students find; nil for mentors
+}
+
+// Of makes the figure of a block of a lesson, its ids starting with id.
+func Of(in words.Words, l *work.Lesson, d *work.Data, mentors bool, id string) Figure {
+	w := &writer{Words: in, mentors: mentors}
+	f := Figure{ID: id, How: mentors && d.Name == lesson.RunsBlock}
+	if !mentors {
+		w.veil, f.Later = veilOf(l), d.Asked
+	}
+	switch d.Name {
+	case lesson.RunsBlock:
+		w.runs(&f, d)
+	case lesson.CompareBlock:
+		w.compare(&f, d)
+	case lesson.ChartBlock:
+		w.chart(&f, d)
+	}
+	if w.veil != nil && w.veil.used {
+		f.Veiled = w.Say("veiled")
+	}
+	if d.Varies && l.Kit != nil && (f.Picture != "" || len(f.Tables) > 0) {
+		f.Kit = l.Kit.Title
+	}
+	f.nameTables()
+	return f
+}
+
+// nameTables gives the figure's tables their ids.
+func (f *Figure) nameTables() {
+	for i := range f.Tables {
+		f.Tables[i].ID = f.ID + "-" + strconv.Itoa(i)
+	}
+}

@@ -1,0 +1,104 @@
+package figure
+
+import (
+	"math"
+	"strconv"
+
+	"trundle/generator/runs"
+)
+
+// Asks is what a column's runs are held against.
+type Asks string
+
+const (
+	AsksNear     Asks = "near"     // to stop at a place
+	AsksStraight Asks = "straight" // not to go sideways
+	AsksTarget   Asks = "target"   // to come to some other size
+	AsksMore     Asks = "more"     // nothing: more is only more
+)
+
+// verdict tells what can be said of two groups.
+func (w *writer) verdict(c runs.Column, p runs.Pair, asks Asks) string {
+	a, b := c.Groups[p.First], c.Groups[p.Second]
+	switch p.Verdict {
+	case runs.Apart:
+		return w.Say("runs-apart-"+string(asks), a.Name, b.Name, w.oneIn(p.P))
+	case runs.Same:
+		if !math.IsNaN(c.Target) && a.Bias*b.Bias < 0 {
+			return w.Say("runs-same-far", a.Name, b.Name)
+		}
+		return w.Say("runs-same", a.Name, b.Name)
+	case runs.NoSpread:
+		return w.Say("runs-no-spread", a.Name, b.Name)
+	case runs.TooFew:
+		return w.Say("runs-too-few", a.Name, b.Name, w.tooFew(a, b))
+	}
+	each := w.Say("runs-each", strconv.Itoa(a.N))
+	if a.N != b.N {
+		each = w.Say("runs-unequal", strconv.Itoa(a.N), strconv.Itoa(b.N))
+	}
+	if n, ok := c.Needed(p); ok {
+		return w.Say("runs-together", each, a.Name, b.Name, grouped(max(n, a.N+1, b.N+1)))
+	}
+	return w.Say("runs-never", each, a.Name, b.Name)
+}
+
+// tooFew names those of two groups that have fewer than two runs.
+func (w *writer) tooFew(a, b runs.Group) string {
+	switch {
+	case b.N >= 2:
+		return a.Name
+	case a.N >= 2:
+		return b.Name
+	}
+	return w.Say("runs-both", a.Name, b.Name)
+}
+
+// oneIn writes a small chance as one in so many: two digits below a hundred, else one.
+func (w *writer) oneIn(p float64) string {
+	if !(p > 1e-6) {
+		return w.Say("runs-one-in-million")
+	}
+	n := 1 / p
+	place := math.Pow(10, math.Floor(math.Log10(n)))
+	if n < 100 {
+		place = 1
+	}
+	return w.Say("runs-one-in", grouped(int(math.Round(n/place)*place)))
+}
+
+// grouped writes a whole number with commas between its thousands.
+func grouped(n int) string {
+	s := strconv.Itoa(n)
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	return s
+}
+
+// pattern tells where to look first.
+func (w *writer) pattern(c runs.Cycled, m amounts) string {
+	slope := func(r runs.Readings) string {
+		side := "left"
+		if r.Fit.Slope < 0 {
+			side = "right"
+		}
+		return w.Say("runs-slope-"+side, m.slopeSize(r.Fit))
+	}
+	switch c.Pattern {
+	case runs.Scatter:
+		return w.Say("runs-scatter", c.Name)
+	case runs.OneWay:
+		if c.Built.Fit == nil {
+			return w.Say("runs-one-way", c.Name, slope(c.Swapped))
+		}
+		return w.Say("runs-one-way", c.Name, slope(c.Built))
+	case runs.TurnsRound:
+		return w.Say("runs-turns-round", c.Name, slope(c.Built), slope(c.Swapped))
+	case runs.Stays:
+		return w.Say("runs-stays", c.Name, slope(c.Built), slope(c.Swapped))
+	case runs.Changes:
+		return w.Say("runs-changes", c.Name)
+	}
+	return w.Say("runs-few-cycles", c.Name)
+}

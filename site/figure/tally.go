@@ -1,0 +1,63 @@
+package figure
+
+// What the files of several teams come to, put together.
+
+import (
+	"path"
+	"strconv"
+
+	"trundle/generator/quantity"
+	"trundle/generator/tally"
+	"trundle/site/chart"
+	"trundle/site/words"
+)
+
+// TallyTables gives what a report says, a table a measured column, in words.
+func TallyTables(in words.Words, r *tally.Report) []Numbers {
+	w := &writer{Words: in}
+	var f Figure
+	for _, c := range r.Columns {
+		w.column(&f, tallied(r, c))
+	}
+	return f.Tables
+}
+
+// TallyHead says what a report is made of.
+func TallyHead(in words.Words, r *tally.Report) string {
+	return in.Say("tally-head", len(r.Files), r.Teams, grouped(r.Runs), r.By)
+}
+
+func tallied(r *tally.Report, c tally.Column) column {
+	out := column{Column: c.Column, title: c.Name, group: r.By, asks: asked(c.Column.Target, c.Unit), amounts: amountsOf(quantity.Rounding{}, c.Unit, c.Groups)}
+	if c.Aimed {
+		out.target = plain(c.Target.Number)
+		if unit := c.Target.Unit.Symbol(); unit != "" {
+			out.target += "\u00a0" + unit
+		}
+	}
+	out.at = func(row int) string { return path.Base(c.Places[row].File) + ":" + strconv.Itoa(c.Places[row].Line) }
+	return out
+}
+
+// Tally makes the figures of a report: for each measured column what is to be said, its dots
+// and its bars.
+func Tally(in words.Words, r *tally.Report) []Figure {
+	w := &writer{Words: in}
+	var figures []Figure
+	for i, c := range r.Columns {
+		col := tallied(r, c)
+		id := "_fig" + strconv.Itoa(i)
+		said := Figure{ID: id, Title: w.Say("runs-title"), How: true}
+		w.column(&said, col)
+		said.note(w)
+		dots, bars := Figure{ID: id + "-dots"}, Figure{ID: id + "-bars"}
+		dots.Title, bars.Title = w.Say("tally-dots", c.Name), w.Say("tally-bars", c.Name)
+		w.dots(&dots, col, chart.Chart{ID: dots.ID, Title: dots.Title})
+		w.bars(&bars, col, chart.Chart{ID: bars.ID, Title: bars.Title})
+		for _, f := range []*Figure{&said, &dots, &bars} {
+			f.nameTables()
+			figures = append(figures, *f)
+		}
+	}
+	return figures
+}

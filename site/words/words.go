@@ -1,0 +1,59 @@
+// Package words holds the texts of the interface, one file a language. Templates, scripts
+// and drawings name a text and hold none of their own.
+package words
+
+import (
+	"embed"
+	"fmt"
+	"strings"
+
+	"github.com/goccy/go-yaml"
+)
+
+//go:embed *.yaml
+var files embed.FS
+
+// Words are the texts of the interface in one language, by name.
+type Words map[string]string
+
+// Load gives the words of a language, such as "en"; an error if there is none.
+func Load(language string) (Words, error) {
+	data, err := files.ReadFile(language + ".yaml")
+	if err != nil {
+		return nil, err
+	}
+	w := Words{}
+	return w, yaml.Unmarshal(data, &w)
+}
+
+// Text gives a text, its numbers put in.
+func (w Words) Text(name string, args ...any) (string, error) {
+	text, ok := w[name]
+	if !ok {
+		return "", fmt.Errorf("words: no text %q in the language file", name)
+	}
+	if len(args) > 0 {
+		return fmt.Sprintf(text, args...), nil
+	}
+	return text, nil
+}
+
+// Say is Text for names in code; a test sees to it that all of them are there.
+func (w Words) Say(name string, args ...any) string {
+	text, err := w.Text(name, args...)
+	if err != nil {
+		panic(err)
+	}
+	return text
+}
+
+// StartingWith gives the words whose names start with a prefix, by the rest of their names.
+func (w Words) StartingWith(prefix string) map[string]string {
+	some := map[string]string{}
+	for name, text := range w {
+		if rest, ok := strings.CutPrefix(name, prefix); ok {
+			some[rest] = text
+		}
+	}
+	return some
+}
