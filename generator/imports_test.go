@@ -48,14 +48,14 @@ var floors = map[string]floor{
 	"site/words": {"", "texts by their names; what they are said of is told by others"},
 	"site/figure": {"generator/lesson generator/quantity generator/runs generator/tally generator/work site/chart site/words",
 		"it says and draws what runs come to, wherever that is shown; it knows no page"},
-	"site": {"generator/hazard generator/lesson generator/problem generator/quantity generator/source generator/tally generator/work site/chart site/figure site/words",
+	"site": {"generator/hazard generator/lesson generator/quantity generator/source generator/tally generator/work site/chart site/figure site/words worksheets",
 		"it lays values out; a page that checked would judge a pack twice"},
 	"worksheets": {"generator/lesson generator/quantity generator/work",
 		"it lays values out on paper as site does on pages, and does not know the pages"},
 
 	"generator/starter": {"", "files to begin with; it knows nothing of what is in them"},
 	"generator/mirror":  {"", "it follows a folder on the disk and knows nothing of what is in it"},
-	"generator/preview": {"generator generator/lesson generator/problem generator/work site",
+	"generator/preview": {"generator generator/lesson generator/problem generator/work site site/words worksheets",
 		"it is the pipeline with a memory, and a server; the folder comes in as fs.FS"},
 	"generator": {"generator/bundle generator/check generator/hazard generator/lesson generator/parse generator/problem generator/quantity generator/read generator/source generator/table generator/tally generator/work site site/figure site/words worksheets",
 		"it joins the stages; the disk comes in as fs.FS and goes out as bytes, so it imports no write"},
@@ -124,6 +124,20 @@ func TestStagesKnowNoClockAndNoChance(t *testing.T) {
 			}
 			if n := len(calls(f.tree, "time", "Now", "Since", "Until")); n > 0 {
 				t.Errorf("%s asks for the time; the same sources must give the same bytes", f.name)
+			}
+		}
+	}
+}
+
+// TestPagesAndPaperWorkNothingOut sees to it that what shows values never makes them: steps, answers
+// and programs come from work, once.
+func TestPagesAndPaperWorkNothingOut(t *testing.T) {
+	for _, name := range []string{"site", "site/figure", "site/chart", "worksheets", "generator/preview"} {
+		for _, f := range sources(t)[name] {
+			for _, worker := range []string{"Eval", "EvalScaled", "Worked", "WorkedOpen", "Compile", "NewParser", "ParseExpr"} {
+				if n := len(calls(f.tree, "quantity", worker)); n > 0 {
+					t.Errorf("%s calls quantity.%s; let work do it and show the result", f.name, worker)
+				}
 			}
 		}
 	}

@@ -43,9 +43,9 @@ type kept[T any] struct {
 }
 
 // of gives what a file comes to, from memory if its text is the same.
-func (k *kept[T]) of(f *source.File, make func(*source.File) (T, problem.List)) (T, problem.List) {
+func (k *kept[T]) of(f *source.File, come func(*source.File) (T, problem.List)) (T, problem.List) {
 	if !k.there || !bytes.Equal(k.text, f.Text) {
-		k.value, k.problems = make(f)
+		k.value, k.problems = come(f)
 		k.text, k.there = f.Text, true
 	}
 	return k.value, k.problems
@@ -147,7 +147,7 @@ func entries[T any](memory *map[string]*T, files []*source.File) []entry[T] {
 func (r *remembered) work(p *lesson.Pack) {
 	l, kit := r.parsed.value, p.DefaultKit()
 	if r.needs.lesson != l {
-		r.checked, r.files, r.kitted = false, lesson.DataFiles(l.Body), bytes.Contains(l.Markdown, []byte("kit."))
+		r.checked, r.files, r.kitted = false, lesson.DataFiles(l.Body), lesson.NamesKit(l.Markdown)
 	}
 	now := needs{lesson: l, tables: tablesOf(p, r.files)}
 	if r.kitted {

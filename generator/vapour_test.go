@@ -32,9 +32,9 @@ func vapourPages(t *testing.T, sums string, limits ...string) (mentors, students
 const (
 	above    = "Warning: the bound is not below a tenth of the limit"
 	below    = "The bound is below a tenth of the limit"
-	noLimit  = "so the bound is held against nothing"
-	replaces = "This sum replaces neither the product's label nor ventilation."
-	bound    = "An upper bound of the room's mean: all of it evaporated at once, evenly mixed, no air change, at 25 °C and 101.325 kPa."
+	noLimit  = "so there is nothing to compare the bound with"
+	replaces = "This calculation replaces neither the product's label nor ventilation."
+	bound    = "An upper bound on the room's mean: all of it evaporated in an instant, evenly mixed, no air change, at 25 °C and 101.325 kPa."
 )
 
 func limitOf(ppm string) string { return "limit: " + ppm + " ppm\nlimit-source: A table\n" }
@@ -88,7 +88,7 @@ func TestADoubtfulBoundCountsWithTwiceItsDoubt(t *testing.T) {
 	sums := "given m = %s ± 0.0601 g\nfind air in ppm to 0.01 = vapour_ppm(m, 60.1 g/mol, 24.45 m^3)" // ± 1 ppm
 	for mass, want := range map[string]string{"1.06 g": below, "1.07 g": above} {                     // 17.64 and 17.80 ppm; 17.75 ÷ (1 − 2 ÷ 17.75) is 20
 		mentors, _ := vapourPages(t, strings.Replace(sums, "%s", mass, 1), limitOf("200"))
-		if !strings.Contains(mentors, want) || !strings.Contains(mentors, "With twice its ± it is held against the limit as ") {
+		if !strings.Contains(mentors, want) || !strings.Contains(mentors, "Allowing for twice its ±, the bound is ") {
 			t.Errorf("%s ± 0.0601 g lacks %q or how it is counted", mass, want)
 		}
 	}
@@ -99,7 +99,7 @@ func TestADoubtfulBoundCountsWithTwiceItsDoubt(t *testing.T) {
 func TestADoubtfulRoomIsTakenAtItsSmallest(t *testing.T) {
 	sums := "given m = 0.6 g\ngiven room = 24.45 m^3 ± %s\nfind air in ppm to 0.01 = vapour_ppm(m, 60.1 g/mol, room)"
 	for room, want := range map[string]string{
-		"10 m^3": "as 54.8", "13 m^3": "Its ± is so large that it may be any amount.",
+		"10 m^3": "the bound is 54.8", "13 m^3": "Its ± is so large that it could be any amount.",
 	} {
 		mentors, _ := vapourPages(t, strings.Replace(sums, "%s", room, 1), limitOf("200"))
 		if !strings.Contains(mentors, want) || !strings.Contains(mentors, above) {
@@ -109,7 +109,7 @@ func TestADoubtfulRoomIsTakenAtItsSmallest(t *testing.T) {
 }
 
 func TestACardOfHazardsWithoutALimitIsTold(t *testing.T) {
-	const told = "The card “Solvent” gives no exposure limit. If the sum is for that, it is held against nothing"
+	const told = "The card “Solvent” gives no exposure limit. If the calculation is for that, there is nothing to compare it with"
 	for _, c := range []struct {
 		limits []string
 		want   bool

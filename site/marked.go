@@ -16,6 +16,14 @@ func (s *Site) Marked() *Site {
 	return &m
 }
 
+// Following gives a Site whose pages follow their sources through a style sheet and a script
+// at those addresses; nothing else differs.
+func (s *Site) Following(style, script string) *Site {
+	f := *s
+	f.following = &Follow{style, script}
+	return &f
+}
+
 // at is that attribute for a block of Markdown, "" if there is none.
 func (b *body) at(n ast.Node) string {
 	if !b.site.marked {

@@ -9,10 +9,10 @@ import (
 )
 
 // mathML writes a formula as MathML Core: variables in italics, units upright, a
-// fraction as a fraction.
-func mathML(m quantity.Math) string {
+// fraction as a fraction. The attributes are those of its outermost element.
+func mathML(m quantity.Math, attributes string) string {
 	var b strings.Builder
-	b.WriteString(`<math>`)
+	b.WriteString(`<math` + attributes + `>`)
 	presentation(&b, m)
 	b.WriteString(`</math>`)
 	return b.String()

@@ -91,7 +91,7 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 		if st.Kind != lesson.Find {
 			continue
 		}
-		for _, line := range quantity.WorkedOpen(st.Name, st.Expr, l.Env, l.Varies, st.Target) {
+		for _, line := range f.Open {
 			aside := 0
 			if line.Kind == quantity.ConversionStep {
 				aside = 1

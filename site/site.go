@@ -4,6 +4,9 @@
 package site
 
 import (
+	"unicode"
+	"unicode/utf8"
+
 	"trundle/site/words"
 
 	"bytes"
@@ -38,7 +41,8 @@ var Editions = []Edition{Students, Mentors}
 
 // Site makes pages in one language. It is ready for use by several goroutines.
 type Site struct {
-	marked    bool // pages say of each part which line of the source it is from
+	marked    bool    // pages say of each part which line of the source it is from
+	following *Follow // nil in what is built
 	words     words.Words
 	templates *template.Template
 }
@@ -66,8 +70,13 @@ func SheetName(slug, paper string) string { return "sheets/" + slug + "-" + pape
 // that does.
 func trusted(s string) template.HTML { return template.HTML(s) }
 
+// Follow is what lets a page follow its source while that is written: a style sheet and a script, by
+// their addresses, and leave to listen to the page's own server.
+type Follow struct{ Style, Script string }
+
 // frame is what every page has.
 type frame struct {
+	Follow   *Follow
 	Edition  Edition
 	Mentors  bool
 	Language string
@@ -188,15 +197,15 @@ func marks(l *lesson.Lesson) []mark {
 	return all
 }
 
+// lowerFirst lets a sentence go on after "I can": its first letter is small, unless its first
+// word is a single letter or all capitals.
 func lowerFirst(s string) string {
-	first, rest, _ := strings.Cut(s, " ")
-	if len([]rune(first)) > 1 && first != strings.ToUpper(first) {
-		first = strings.ToLower(first[:1]) + first[1:]
+	word, _, _ := strings.Cut(s, " ")
+	letter, size := utf8.DecodeRuneInString(s)
+	if size == len(word) || word == strings.ToUpper(word) {
+		return s
 	}
-	if rest == "" {
-		return first
-	}
-	return first + " " + rest
+	return string(unicode.ToLower(letter)) + s[size:]
 }
 
 // week is a week of the season on the front page.
@@ -244,8 +253,13 @@ func (s *Site) Care(p *lesson.Pack, e Edition) ([]byte, error) {
 	return s.page("care.html", frame{Edition: e, Title: s.words.Say("care-page"), Pack: p, Content: cards})
 }
 
+// Notice makes a page that has one thing to say, of no pack.
+func (s *Site) Notice(e Edition, title, text string) ([]byte, error) {
+	return s.page("notice.html", frame{Edition: e, Title: title, Pack: &lesson.Pack{Title: title, Language: "en"}, Content: text})
+}
+
 func (s *Site) page(name string, f frame) ([]byte, error) {
-	f.Mentors, f.Language = f.Edition == Mentors, f.Pack.Language
+	f.Mentors, f.Language, f.Follow = f.Edition == Mentors, f.Pack.Language, s.following
 	var b bytes.Buffer
 	err := s.templates.ExecuteTemplate(&b, name, f)
 	return b.Bytes(), err

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/worksheets"
 )
 
 // startPage is the content of the page that a bundle starts with.
@@ -20,7 +21,11 @@ type paperLink struct{ Address, Title, Word string }
 
 // papersOf gives those of a lesson in an edition's folder.
 func papersOf(base string, l *lesson.Lesson) []paperLink {
-	return []paperLink{{base + SheetName(l.Slug, "a4"), l.Title, "paper-a4"}, {base + SheetName(l.Slug, "letter"), l.Title, "paper-letter"}}
+	var all []paperLink
+	for _, paper := range worksheets.Papers {
+		all = append(all, paperLink{base + SheetName(l.Slug, paper.Name), l.Title, "paper-" + paper.Name})
+	}
+	return all
 }
 
 // StartHere makes the page that leads into an edition from above its folder.

@@ -3,7 +3,6 @@ package site
 import (
 	"html"
 	"html/template"
-	"strings"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
@@ -62,7 +61,7 @@ func (b *body) row(s *lesson.Statement) row {
 	r := b.lesson.Of(s)
 	out := row{
 		At: b.place(s.At.Start), Kind: string(s.Kind), Label: b.words.Say(string(s.Kind)), Name: s.Name,
-		Symbol: trusted(mathML(quantity.Symbol{Name: s.Name})), Prompt: s.Prompt, Unit: r.Unit(),
+		Symbol: trusted(mathML(quantity.Symbol{Name: s.Name}, "")), Prompt: s.Prompt, Unit: r.Unit(),
 	}
 	out.Field = s.Kind == lesson.Measure || s.Kind == lesson.Find
 	if s.Kind == lesson.Record {
@@ -97,11 +96,11 @@ func (b *body) answer(out *row, s *lesson.Statement, r *work.Result) {
 	if r.Key != nil {
 		out.Key = r.Key.Text()
 	}
-	out.Steps = stepsOf(b.lesson, s)
+	out.Steps = stepsOf(r)
 	out.Vapour = b.vapour(s)
 	for _, other := range b.lesson.Others {
 		if o := other.Of(s); o != nil && o.Text() != "" && o.Text() != r.Text() {
-			out.Others = append(out.Others, otherKit{other.Kit.Title, o.Text(), stepsOf(other, s)})
+			out.Others = append(out.Others, otherKit{other.Kit.Title, o.Text(), stepsOf(o)})
 		}
 	}
 	for _, sl := range s.Slips {
@@ -110,9 +109,9 @@ func (b *body) answer(out *row, s *lesson.Statement, r *work.Result) {
 }
 
 // stepsOf are the worked steps of a find.
-func stepsOf(l *work.Lesson, s *lesson.Statement) []step {
+func stepsOf(r *work.Result) []step {
 	var all []step
-	for _, line := range quantity.Worked(s.Name, s.Expr, l.Env, s.Target) {
+	for _, line := range r.Steps {
 		all = append(all, step{line.Kind == quantity.ConversionStep, trusted(stepML(line))})
 	}
 	return all
@@ -135,5 +134,5 @@ func lineML(s quantity.WorkedStep, attributes string) string {
 	if s.Left != nil {
 		parts = append([]quantity.Math{s.Left}, parts...)
 	}
-	return strings.Replace(mathML(quantity.Row{Parts: parts}), "<math>", `<math displaystyle="true"`+attributes+`>`, 1)
+	return mathML(quantity.Row{Parts: parts}, ` displaystyle="true"`+attributes)
 }

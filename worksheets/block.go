@@ -167,15 +167,9 @@ func (s *sheet) cell(st *lesson.Statement, r *work.Result, i int, x, y, width, h
 	if !s.mentors {
 		return
 	}
-	text := ""
+	text := r.MeanText()
 	if i < len(st.Texts) {
 		text = st.Texts[i]
-	} else if v, ok := r.Value.(quantity.Record); ok {
-		sum := 0.0
-		for _, x := range v.Numbers {
-			sum += x
-		}
-		text = quantity.FormatPlain(sum / float64(len(v.Numbers)))
 	}
 	s.centred(regular, 10, text, x, y+head+cell*0.65, width)
 }
@@ -210,7 +204,7 @@ func (s *sheet) answer(a asked, st *lesson.Statement, r *work.Result) {
 	}
 	var steps []box
 	height := a.height + 3
-	for _, line := range quantity.Worked(st.Name, st.Expr, s.lesson.Env, st.Target) {
+	for _, line := range r.Steps {
 		b := s.step(line)
 		steps = append(steps, b)
 		height += b.height() + 1.2

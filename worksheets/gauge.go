@@ -44,41 +44,71 @@ const (
 	nearly        = 1e-6   // a length this much too long is a rounding of floating point
 )
 
-// Room says how large a gauge is on a paper, and whether its page must lie on its side.
-// The error, for a coach, says what does not fit and what would.
-func (g Gauge) Room(p Paper) (w, h float64, landscape bool, err error) {
-	if !(g.Size > 0) || math.IsInf(g.Size, 0) { // NaN too
-		return 0, 0, false, errors.New("the size of this gauge must be a length above 0")
+// shape is what a kind of gauge brings along.
+type shape struct {
+	noun    string                        // in "… of 40 cm does not fit"
+	room    func(g Gauge, on place) place // how much of an upright page it takes
+	largest func(on place) float64        // the greatest size that a page has room for
+	lies    bool                          // it may lie on its side, to be larger
+	draw    func(g Gauge, with pen, at, on place)
+}
+
+// shapes has every kind of gauge. A target, a fan and a rose fit on any paper, whatever their size.
+var shapes = map[GaugeKind]shape{
+	Ruler: {noun: "a ruler", lies: true, largest: largestRuler,
+		room: func(g Gauge, _ place) place { return sized(g.rulerRoom()) },
+		draw: func(g Gauge, with pen, at, _ place) { g.drawRuler(with, at) }},
+	Wrap: {noun: "a wrap strip for a wheel", lies: true, largest: largestWrap,
+		room: func(g Gauge, _ place) place { return sized(g.wrapRoom()) },
+		draw: func(g Gauge, with pen, at, _ place) { g.drawWrap(with, at) }},
+	Target: {noun: "a target", largest: anyDistance,
+		room: func(g Gauge, on place) place { return sized(g.targetOn(on).room()) },
+		draw: func(g Gauge, with pen, at, on place) { g.drawTarget(with, at, g.targetOn(on)) }},
+	Fan: {noun: "a fan", largest: anyDistance,
+		room: func(g Gauge, on place) place { return sized(on.Width, g.fanHeight(on)) },
+		draw: func(g Gauge, with pen, at, _ place) { g.drawFan(with, at) }},
+	Rose: {noun: "a rose", // a track too wide for it is left out of it
+		largest: func(place) float64 { return math.MaxFloat64 },
+		room:    func(g Gauge, on place) place { return sized(g.roseRoom(on)) },
+		draw:    func(g Gauge, with pen, at, _ place) { g.drawRose(with, at) }},
+	Squares: {noun: "squared paper", lies: true, largest: largestSquares,
+		room: func(g Gauge, _ place) place { return sized(g.squaresRoom()) },
+		draw: func(g Gauge, with pen, at, _ place) { g.drawSquares(with, at) }},
+}
+
+func sized(width, height float64) place { return place{Width: width, Height: height} }
+
+func anyDistance(place) float64 { return farthest }
+
+// Fit is how a gauge lies on a page.
+type Fit struct {
+	Width, Height float64
+	Lying         bool // the page must lie on its side
+}
+
+// uprightRoom and lyingRoom are what a page has room for, as it stands and on its side.
+func uprightRoom(p Paper) place { return sized(p.Width-2*Margin, p.Height-2*Margin-gaugeFree) }
+func lyingRoom(p Paper) place   { return sized(p.Height-2*Margin, p.Width-2*Margin-gaugeFree) }
+
+// Room says how a gauge lies on a paper. The error, for a coach, says what does not fit and what would.
+func (g Gauge) Room(p Paper) (Fit, error) {
+	s, ok := shapes[g.Kind]
+	switch {
+	case !ok:
+		return Fit{}, errors.New("there is no gauge called " + string(g.Kind))
+	case !(g.Size > 0) || math.IsInf(g.Size, 0): // NaN too
+		return Fit{}, errors.New("the size of this gauge must be a length above 0")
 	}
-	upright := place{Width: p.Width - 2*Margin, Height: p.Height - 2*Margin - gaugeFree}
-	lying := place{Width: p.Height - 2*Margin, Height: p.Width - 2*Margin - gaugeFree}
-	var on, onSide float64
-	switch g.Kind {
-	case Ruler:
-		w, h = g.rulerRoom()
-		on, onSide = largestRuler(upright), largestRuler(lying)
-	case Wrap:
-		w, h = g.wrapRoom()
-		on, onSide = largestWrap(upright), largestWrap(lying)
-	case Squares:
-		w, h = g.squaresRoom()
-		on, onSide = largestSquares(upright), largestSquares(lying)
-	case Target:
-		w, h = g.targetOn(upright).room()
-		on = farthest
-	case Fan:
-		w, h = upright.Width, g.fanHeight(upright)
-		on = farthest
-	case Rose:
-		w, h = g.roseRoom(upright)
-		on = math.MaxFloat64 // a track too wide for the rose is left out of it
-	default:
-		return 0, 0, false, errors.New("there is no gauge called " + string(g.Kind))
+	stands := s.largest(uprightRoom(p))
+	largest := stands
+	if s.lies {
+		largest = max(stands, s.largest(lyingRoom(p)))
 	}
-	if g.Size > max(on, onSide)+nearly {
-		return 0, 0, false, g.tooLarge(p, max(on, onSide))
+	if g.Size > largest+nearly {
+		return Fit{}, g.tooLarge(p, largest)
 	}
-	return w, h, g.Size > on+nearly, nil
+	room := s.room(g, uprightRoom(p))
+	return Fit{room.Width, room.Height, g.Size > stands+nearly}, nil
 }
 
 func (g Gauge) tooLarge(p Paper, largest float64) error {
@@ -91,14 +121,7 @@ func (g Gauge) tooLarge(p Paper, largest float64) error {
 	if g.Inches {
 		fits = fmt.Sprintf("%g in", math.Floor(4*largest/inch+nearly)/4)
 	}
-	what := "a " + string(g.Kind)
-	switch g.Kind {
-	case Wrap:
-		what = "a wrap strip for a wheel"
-	case Squares:
-		what = "squared paper"
-	}
-	return errors.New(what + " of " + g.sizeText() + " does not fit on " + paper + "; the largest that fits is " + fits)
+	return errors.New(shapes[g.Kind].noun + " of " + g.sizeText() + " does not fit on " + paper + "; the largest that fits is " + fits)
 }
 
 func (g Gauge) sizeText() string {
@@ -123,28 +146,13 @@ func (g Gauge) captionRoom() float64 {
 func (g Gauge) draw(pdf page, x, y float64) {
 	width, height := pdf.GetPageSize()
 	p := Paper{"paper", min(width, height), max(width, height)}
-	w, h, _, err := g.Room(p)
+	fit, err := g.Room(p)
 	if err != nil {
 		pdf.SetError(err)
 		return
 	}
-	at := place{x, y, w, h}
-	upright := place{Width: p.Width - 2*Margin, Height: p.Height - 2*Margin - gaugeFree}
 	with := pen{pdf}
-	switch g.Kind {
-	case Ruler:
-		g.drawRuler(with, at)
-	case Wrap:
-		g.drawWrap(with, at)
-	case Target:
-		g.drawTarget(with, at, g.targetOn(upright))
-	case Fan:
-		g.drawFan(with, at)
-	case Rose:
-		g.drawRose(with, at)
-	case Squares:
-		g.drawSquares(with, at)
-	}
+	shapes[g.Kind].draw(g, with, place{x, y, fit.Width, fit.Height}, uprightRoom(p))
 	with.down()
 }
 

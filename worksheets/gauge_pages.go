@@ -30,15 +30,15 @@ func (s *sheet) gauges() {
 			continue
 		}
 		g := Of(wanted, s.about.Words)
-		width, height, lying, err := g.Room(s.paper)
+		fit, err := g.Room(s.paper)
 		if err != nil {
-			continue // told when the pack was checked
+			continue // reported when the pack was checked
 		}
-		if !page.fits(width, height, lying) {
-			page = s.gaugePage(lying)
+		if !page.fits(fit) {
+			page = s.gaugePage(fit.Lying)
 		}
-		g.draw(s.pdf, (page.width-width)/2, page.y)
-		page.y += height + 6
+		g.draw(s.pdf, (page.width-fit.Width)/2, page.y)
+		page.y += fit.Height + 6
 	}
 }
 
@@ -51,8 +51,8 @@ type gaugePage struct {
 }
 
 // fits tells whether a gauge has room on the page. One that could stand upright may lie.
-func (p gaugePage) fits(width, height float64, lying bool) bool {
-	return p.open && (p.lying || !lying) && width <= p.width-2*Margin && p.y+height <= p.foot+0.01
+func (p gaugePage) fits(g Fit) bool {
+	return p.open && (p.lying || !g.Lying) && g.Width <= p.width-2*Margin && p.y+g.Height <= p.foot+0.01
 }
 
 func (s *sheet) size() fpdf.SizeType { return fpdf.SizeType{Wd: s.paper.Width, Ht: s.paper.Height} }

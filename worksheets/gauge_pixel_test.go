@@ -164,7 +164,8 @@ func series(start, step float64, n int) []float64 {
 func onPage(t *testing.T, p Paper, g Gauge) (r raster, x, y, w, h float64) {
 	t.Helper()
 	g.Words = testWords
-	w, h, lying, err := g.Room(p)
+	fit, err := g.Room(p)
+	w, h, lying := fit.Width, fit.Height, fit.Lying
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -376,7 +377,8 @@ func TestAGaugeStaysInItsBox(t *testing.T) {
 func staysInItsBox(t *testing.T, p Paper, g Gauge) {
 	t.Helper()
 	g.Words = testWords
-	w, h, lying, err := g.Room(p)
+	fit, err := g.Room(p)
+	w, h, lying := fit.Width, fit.Height, fit.Lying
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -16,7 +16,7 @@ func TestRoomRefusesWhatNoPaperHolds(t *testing.T) {
 		{Kind: Ruler, Size: 0}, {Kind: Fan, Size: -1}, {Kind: Rose, Size: math.NaN()}, {Kind: Target, Size: math.Inf(1)}, {Kind: "compass", Size: 5},
 	} {
 		for _, p := range Papers {
-			if _, _, _, err := g.Room(p); err == nil {
+			if _, err := g.Room(p); err == nil {
 				t.Errorf("a %s of %g mm is said to fit on %s", g.Kind, g.Size, p.Name)
 			}
 		}
@@ -26,7 +26,7 @@ func TestRoomRefusesWhatNoPaperHolds(t *testing.T) {
 func TestRoomNamesTheLargestThatFits(t *testing.T) {
 	for _, g := range []Gauge{{Kind: Ruler, Size: 400}, {Kind: Wrap, Size: 120}, {Kind: Squares, Size: 500}} {
 		for _, p := range Papers {
-			_, _, _, err := g.Room(p)
+			_, err := g.Room(p)
 			if err == nil {
 				t.Fatal("it fits")
 			}
@@ -37,7 +37,8 @@ func TestRoomNamesTheLargestThatFits(t *testing.T) {
 			}
 			offered := g
 			offered.Size = size
-			w, h, lying, err := offered.Room(p)
+			fit, err := offered.Room(p)
+			w, h, lying := fit.Width, fit.Height, fit.Lying
 			if err != nil {
 				t.Errorf("what is offered does not fit: %v", err)
 			}
@@ -62,7 +63,8 @@ func TestRoomTurnsThePageOnlyWhenItMust(t *testing.T) {
 		{Gauge{Kind: Target, Size: 1200}, [2]bool{false, false}}, {Gauge{Kind: Fan, Size: 1200}, [2]bool{false, false}}, {Gauge{Kind: Rose, Size: 112}, [2]bool{false, false}},
 	} {
 		for i, p := range Papers {
-			w, h, lying, err := test.g.Room(p)
+			fit, err := test.g.Room(p)
+			w, h, lying := fit.Width, fit.Height, fit.Lying
 			if err != nil || lying != test.lying[i] {
 				t.Errorf("a %s of %g mm on %s: lying %v, error %v", test.g.Kind, test.g.Size, p.Name, lying, err)
 			}

@@ -17,7 +17,7 @@ import (
 func paper(l *work.Lesson, problems *problem.List) {
 	for _, g := range l.Gauges {
 		for _, p := range worksheets.Papers {
-			if _, _, _, err := worksheets.Of(g, nil).Room(p); err != nil {
+			if _, err := worksheets.Of(g, nil).Room(p); err != nil {
 				slug, hint := "gauge-too-large", "ask for a smaller one, or split it"
 				if g.Size.Number <= 0 {
 					slug, hint = "gauge-size", "write how long it is to be, such as 25 cm"

@@ -6,6 +6,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"html/template"
 	"io/fs"
 	"path"
 	"slices"
@@ -17,13 +18,18 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/work"
 	"trundle/site"
+	"trundle/site/words"
+	"trundle/worksheets"
 )
 
 // Preview is a pack while it is written. Its methods may be called from several goroutines.
 type Preview struct {
 	memory generator.Memory // of Update alone
-	plain  *site.Site
-	marked *site.Site
+	words  words.Words
+	strip  *template.Template
+	plain  *site.Site // makes pages as a build does
+	served *site.Site // makes the same pages, which follow their sources
+	marked *site.Site // and those that say where each of their parts comes from
 
 	lock    sync.Mutex
 	state   state
@@ -52,7 +58,16 @@ func New() (*Preview, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Preview{plain: s, marked: s.Marked(), changed: make(chan struct{}), assets: map[string][]byte{}}, nil
+	w, err := words.Load("en")
+	if err != nil {
+		return nil, err
+	}
+	t, err := stripTemplate(w)
+	if err != nil {
+		return nil, err
+	}
+	return &Preview{words: w, strip: t, plain: s, served: s.Following(liveFolder+"live.css", liveFolder+"live.js"), marked: s.Marked(),
+		changed: make(chan struct{}), assets: map[string][]byte{}}, nil
 }
 
 // Update takes the pack's folder as it is now. It is called from one goroutine.
@@ -211,18 +226,18 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 	if err != nil {
 		return out, err
 	}
-	strip := site.Strip{Edition: site.Edition(edition), Problems: s.problems, Notice: s.notice}
+	shown := strip{Edition: site.Edition(edition), Problems: s.problems, Notice: s.notice}
 	if ok {
 		out.Page = string(page)
-		strip.Other = other(name)
+		shown.Other = other(name)
 		if l := s.lessonOf(name); l != nil && path.Ext(name) == ".html" {
-			strip.Lesson = l
+			shown.Lesson = l
 			if now := s.latest[l.Slug]; now != nil {
-				strip.Lesson = now
+				shown.Lesson = now
 			}
-			strip.Sheets = map[string]string{}
-			for _, paper := range []string{"a4", "letter"} {
-				strip.Sheets[p.plain.Say("worksheet")+" "+p.plain.Say("paper-"+paper)] = "/" + edition + "/" + site.SheetName(l.Slug, paper)
+			shown.Sheets = map[string]string{}
+			for _, paper := range worksheets.Papers {
+				shown.Sheets[p.words.Say("worksheet")+" "+p.words.Say("paper-"+paper.Name)] = "/" + edition + "/" + site.SheetName(l.Slug, paper.Name)
 			}
 			steps, _, err := p.file(s, p.plain, edition+"/steps/"+l.Slug+".js")
 			if err != nil {
@@ -235,7 +250,7 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 		}
 	}
 	if author {
-		out.Strip, err = p.plain.Strip(strip)
+		out.Strip, err = p.stripOf(shown)
 	}
 	return out, err
 }

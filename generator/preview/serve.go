@@ -2,6 +2,7 @@ package preview
 
 import (
 	"bytes"
+	_ "embed"
 	"encoding/json"
 	"fmt"
 	"mime"
@@ -17,6 +18,13 @@ import (
 )
 
 // liveFolder is where what pages need to follow their sources lies; no pack has a folder so called.
+//
+//go:embed live.js
+var liveScript []byte
+
+//go:embed live.css
+var liveStyle []byte
+
 const liveFolder = "/_live/"
 
 // patience is how long a browser may take to accept what is sent; a browser that hangs is let go.
@@ -35,12 +43,7 @@ type Serve struct {
 
 // Handler serves the pages.
 func (p *Preview) Handler(how Serve) (http.Handler, error) {
-	files, err := site.LiveFiles()
-	if err != nil {
-		return nil, err
-	}
-	h := &handler{preview: p, how: how, live: files}
-	return h, nil
+	return &handler{preview: p, how: how, live: map[string][]byte{"live.js": liveScript, "live.css": liveStyle}}, nil
 }
 
 type handler struct {
@@ -105,24 +108,21 @@ func (h *handler) file(w http.ResponseWriter, r *http.Request, name string) {
 	if strings.HasSuffix(name, "/") {
 		name += "index.html"
 	}
-	data, ok, err := h.preview.File(name)
 	s, _ := h.preview.now()
+	data, ok, err := h.preview.file(s, h.preview.served, name)
 	switch {
 	case err != nil:
 		http.Error(w, err.Error(), http.StatusInternalServerError)
 		return
 	case !ok && s.good == nil && path.Ext(name) == ".html":
 		edition, _, _ := strings.Cut(name, "/")
-		if data, err = h.preview.plain.Nothing(site.Edition(edition)); err != nil {
+		if data, err = h.preview.nothing(site.Edition(edition)); err != nil {
 			http.Error(w, err.Error(), http.StatusInternalServerError)
 			return
 		}
 	case !ok:
 		refuse(w, http.StatusNotFound)
 		return
-	}
-	if path.Ext(name) == ".html" {
-		data = site.Live(data, liveFolder)
 	}
 	h.send(w, r, name, data)
 }

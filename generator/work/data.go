@@ -1,6 +1,7 @@
 package work
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -76,7 +77,7 @@ func (w *worker) dataBlock(b *lesson.DataBlock) {
 		if t = w.table(b); t == nil {
 			return
 		}
-		d.GroupTitle = orElse(textOf(b.Line("group")), columnOf(b.Line("group")))
+		d.GroupTitle = cmp.Or(textOf(b.Line("group")), columnOf(b.Line("group")))
 	}
 	switch b.Name {
 	case lesson.RunsBlock:
@@ -94,13 +95,6 @@ func (w *worker) dataBlock(b *lesson.DataBlock) {
 	}
 	w.out.data[b] = d
 	w.out.Data = append(w.out.Data, d)
-}
-
-func orElse(s, other string) string {
-	if s == "" {
-		return other
-	}
-	return s
 }
 
 func textOf(l *lesson.DataLine) string {
@@ -257,7 +251,7 @@ func (w *worker) measuredColumn(d *Data, t *dataTable, l *lesson.DataLine, zero 
 	if !ok {
 		return nil
 	}
-	m := &Measured{Line: l, Title: orElse(l.Text, l.Column), Unit: u, Step: l.Target.Step}
+	m := &Measured{Line: l, Title: cmp.Or(l.Text, l.Column), Unit: u, Step: l.Target.Step}
 	target := math.NaN()
 	if zero {
 		target = 0
@@ -290,8 +284,8 @@ func (w *worker) textOf(e quantity.Expr, u quantity.Unit) string {
 		return text
 	}
 	if n, ok := e.(*quantity.Name); ok {
-		if s := w.bound[n.Text]; s != nil && w.out.result[s].Text() != "" {
-			return w.out.result[s].Text()
+		if s := w.bound[n.Text]; s != nil && w.out.results[s].Text() != "" {
+			return w.out.results[s].Text()
 		}
 	}
 	if q, ok := w.eval(e, quantity.Target{}).(quantity.Quantity); ok {

@@ -1,6 +1,7 @@
 package work
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -51,7 +52,7 @@ func (w *worker) chartBlock(d *Data, t *dataTable) {
 			d.Measured = append(d.Measured, m)
 		}
 	case "fitted":
-		c.XTitle = orElse(textOf(d.Line("cycle")), columnOf(d.Line("cycle")))
+		c.XTitle = cmp.Or(textOf(d.Line("cycle")), columnOf(d.Line("cycle")))
 		w.cycles(d, t, d.Line("fitted"))
 	case "path":
 		w.paths(d, c)

@@ -3,6 +3,7 @@ package work
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -112,7 +113,7 @@ func (w *worker) judged(out *Comparison, l *lesson.DataLine) (Criterion, bool) {
 	for _, s := range l.Scores {
 		given[s.Group] = s.Points
 		if !slices.Contains(out.Groups, s.Group) {
-			hint := "the groups are " + joined(out.Groups)
+			hint := "the groups are " + strings.Join(out.Groups, ", ")
 			if near := quantity.Nearest(s.Group, out.Groups); len(near) == 1 {
 				hint = "did you mean " + near[0] + "?"
 			}
@@ -129,15 +130,4 @@ func (w *worker) judged(out *Comparison, l *lesson.DataLine) (Criterion, bool) {
 		c.Values, c.Scores = append(c.Values, points), append(c.Scores, points/l.Of)
 	}
 	return c, ok
-}
-
-func joined(names []string) string {
-	s := ""
-	for i, n := range names {
-		if i > 0 {
-			s += ", "
-		}
-		s += n
-	}
-	return s
 }

@@ -1,6 +1,7 @@
 package work
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -120,7 +121,7 @@ func (w *worker) cycles(d *Data, t *dataTable, l *lesson.DataLine) {
 		return
 	}
 	leg, track := w.bring(d, "length", d.Leg, u), w.bring(d, "track", d.Track, u)
-	d.Measured = append(d.Measured, &Measured{Line: l, Title: orElse(l.Text, l.Column), Unit: u, Step: l.Target.Step})
+	d.Measured = append(d.Measured, &Measured{Line: l, Title: cmp.Or(l.Text, l.Column), Unit: u, Step: l.Target.Step})
 	for _, g := range t.groups {
 		s := runs.CycledSeries{Name: g.Name}
 		for _, row := range g.Rows {

@@ -3,7 +3,6 @@ package work
 import (
 	"maps"
 	"math"
-	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -98,5 +97,8 @@ func movedRecord(r quantity.Record, n float64) quantity.Record {
 // onKit tells whether a measure takes its sample from the kit.
 func onKit(e quantity.Expr) bool {
 	n, ok := e.(*quantity.Name)
-	return ok && strings.HasPrefix(n.Text, "kit.")
+	if ok {
+		_, ok = lesson.KitFact(n.Text)
+	}
+	return ok
 }

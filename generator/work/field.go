@@ -22,9 +22,14 @@ type Field struct {
 	Program   quantity.Program // of a find or given
 	Tolerance Tolerance        // of a find
 	Slips     []Slip           // of a find
-	Bounds    Bounds           // of a measure or record
-	KitField  string           // of a measure that stands for a field of the kit: "wheel"
-	Goal      quantity.Program // of a record: what its readings are held against; "" if nothing
+
+	// Open are a find's worked steps with a slot for every number that a team measures or
+	// works out.
+	Open []quantity.WorkedStep
+
+	Bounds   Bounds           // of a measure or record
+	KitField string           // of a measure that stands for a field of the kit: "wheel"
+	Goal     quantity.Program // of a record: what its readings are held against; "" if nothing
 
 	// Of a record: the finds that ask for its middle, and for its spread. The page keeps
 	// quiet about either until those are answered.
@@ -40,6 +45,11 @@ type Slip struct {
 // Tolerance is how far an answer near x may be off: Within + Part·|x|, in the find's
 // unit.
 type Tolerance struct{ Within, Part float64 }
+
+// Near tells whether an answer would be taken for x.
+func (t Tolerance) Near(answer, x float64) bool {
+	return math.Abs(answer-x) <= t.Within+t.Part*math.Abs(x)
+}
 
 // welcome is the part that any answer may be off by, so that 3.14 will do for π.
 const welcome = 0.001
@@ -76,7 +86,7 @@ func (l *Lesson) Varies(name string) bool { return l.varies[name] }
 func (w *worker) fields() {
 	w.out.varies = w.varies
 	for _, s := range w.statements {
-		r := w.out.result[s]
+		r := w.out.results[s]
 		if s.Broken || r == nil || w.bound[s.Name] != s {
 			continue
 		}
@@ -99,7 +109,7 @@ func (w *worker) fields() {
 		case lesson.Measure:
 			f.Bounds = w.bounds(s, f.Unit)
 			if n, ok := s.Expr.(*quantity.Name); ok {
-				f.KitField = n.Text[len("kit."):]
+				f.KitField, _ = lesson.KitFact(n.Text)
 			}
 		case lesson.Record:
 			f.Bounds = w.bounds(s, f.Unit)
@@ -120,8 +130,9 @@ func (w *worker) find(f *Field) {
 	}
 	target := quantity.Target{Unit: f.Unit, HasUnit: true}
 	f.Program, f.Tolerance = w.program(s.Expr, target), w.out.Tolerance(s)
+	f.Open = quantity.WorkedOpen(s.Name, s.Expr, w.out.Env, w.out.Varies, s.Target)
 	for _, slip := range s.Slips {
-		if r := w.out.result[slip]; !slip.Broken && r != nil {
+		if r := w.out.results[slip]; !slip.Broken && r != nil {
 			if q, ok := r.Quantity(); ok && quantity.Alike(q.Unit, f.Unit) {
 				f.Slips = append(f.Slips, Slip{w.program(slip.Expr, target), slip.Prompt})
 			}
@@ -193,7 +204,7 @@ func (w *worker) bounds(s *lesson.Statement, u quantity.Unit) Bounds {
 		return Bounds{}
 	}
 	least, most := math.Inf(1), 0.0
-	switch v := w.out.result[s].Value.(type) {
+	switch v := w.out.results[s].Value.(type) {
 	case quantity.Quantity:
 		least, most = math.Abs(v.Number), math.Abs(v.Number)
 	case quantity.Record:

@@ -45,8 +45,8 @@ func (w *worker) gauge(g *lesson.Gauge, mentors bool) {
 		out.SizeText = quantity.ShowText(q, g.Target)
 	}
 	if n, ok := g.Expr.(*quantity.Name); ok && !g.Target.HasUnit {
-		if bound := w.bound[n.Text]; bound != nil && w.out.result[bound].Written != "" {
-			out.SizeText = w.out.result[bound].Written
+		if bound := w.bound[n.Text]; bound != nil && w.out.results[bound].Written != "" {
+			out.SizeText = w.out.results[bound].Written
 		}
 	}
 	switch q.Unit.String() {

@@ -1,6 +1,9 @@
 package work
 
 import (
+	"maps"
+	"math"
+	"slices"
 	"strconv"
 
 	"trundle/generator/lesson"
@@ -46,7 +49,7 @@ func (w *worker) key(s *lesson.Statement) {
 		w.keyWithoutFind(s, find)
 		return
 	}
-	r := w.out.result[find]
+	r := w.out.results[find]
 	if r.Key != nil {
 		w.problems.Error(w.out.File, s.NameAt, "key-twice", "the find "+s.Name+" has a key already", "keep one of the two")
 		return
@@ -86,18 +89,10 @@ func (w *worker) keyWithoutFind(s, bound *lesson.Statement) {
 		what, hint = s.Name+" is a "+string(bound.Kind)+", and only a find has a key", "name the find that this key belongs to"
 	} else if later, ok := w.later[s.Name]; ok {
 		hint = "move it below line " + itoa(w.out.File.Position(later.NameAt.Start).Line) + ", where " + s.Name + " is found"
-	} else if near := quantity.Nearest(s.Name, w.names()); len(near) == 1 {
+	} else if near := quantity.Nearest(s.Name, slices.Sorted(maps.Keys(w.bound))); len(near) == 1 {
 		hint = "did you mean " + near[0] + "?"
 	}
 	w.problems.Error(w.out.File, s.NameAt, "key-without-find", what, hint)
-}
-
-func (w *worker) names() []string {
-	var names []string
-	for name := range w.bound {
-		names = append(names, name)
-	}
-	return names
 }
 
 // Holds tells whether a computed number agrees with a key in the same unit: within
@@ -113,16 +108,5 @@ func Holds(computed, key float64, lit *quantity.Literal) (within float64, holds 
 		within = place / 2
 	}
 	const forgiven = 1e-12
-	gap := computed - key
-	if gap < 0 {
-		gap = -gap
-	}
-	return within, gap <= within+forgiven*max(1, abs(computed), abs(key))
-}
-
-func abs(x float64) float64 {
-	if x < 0 {
-		return -x
-	}
-	return x
+	return within, math.Abs(computed-key) <= within+forgiven*max(1, math.Abs(computed), math.Abs(key))
 }

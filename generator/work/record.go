@@ -1,7 +1,10 @@
 package work
 
 import (
+	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/stat"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -25,6 +28,21 @@ func (w *worker) record(f *Field) {
 			f.Goal = p
 		}
 	}
+}
+
+// MeanText writes the mean of a record's readings, to a tenth of their step if they have one;
+// "" if the result is not a record.
+func (r *Result) MeanText() string {
+	v, ok := r.Value.(quantity.Record)
+	if !ok {
+		return ""
+	}
+	mean := stat.Mean(v.Numbers, nil)
+	if !r.Target.Step.IsZero() {
+		tenth := r.Target.Step.Float() / 10
+		mean = math.Round(mean/tenth) * tenth
+	}
+	return quantity.FormatPlain(mean)
 }
 
 // studentsFinds are the finds that students see; those of mentors must leave no trace.

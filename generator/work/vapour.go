@@ -7,9 +7,9 @@ import (
 	"trundle/generator/quantity"
 )
 
-// Vapour is what an estimate of vapour is held against a limit as: the greatest that the
-// lesson's kits give, as it is shown or as it is, whichever is more, with twice its ±. All of the ±
-// is taken to lie in the room, by which the sum divides: x ÷ (1 − 2u/x), which is never less than x + 2u.
+// Vapour is the bound that is compared with an exposure limit: the greatest estimate among the
+// lesson's kits, as it is shown or as it is, whichever is more, plus twice its ±. All of the ± is
+// taken to lie in the room, by which the formula divides: x ÷ (1 − 2u/x), which is never less than x + 2u.
 type Vapour struct {
 	PPM     float64 // infinite if twice the ± is as large as the estimate
 	Doubted bool    // it has a ±

@@ -33,11 +33,13 @@ type Lesson struct {
 	Fields []*Field            // what students see of the work blocks, in the order of the lesson
 	Gauges []*Gauge            // to be printed, in the order of the lesson
 	Shown  []*lesson.Value     // values in prose and filled code, in the order of the lesson
-	result map[any]*Result
-	varies map[string]bool
-	gauges map[*lesson.Gauge]*Gauge
-	Data   []*Data // runs, charts and comparisons, in the order of the lesson
-	data   map[*lesson.DataBlock]*Data
+
+	results map[*lesson.Statement]*Result
+	values  map[*lesson.Value]*Result
+	varies  map[string]bool
+	gauges  map[*lesson.Gauge]*Gauge
+	Data    []*Data // runs, charts and comparisons, in the order of the lesson
+	data    map[*lesson.DataBlock]*Data
 }
 
 // Result is what a statement or a value in prose comes to.
@@ -50,6 +52,9 @@ type Result struct {
 	Live       Live            // of a given or a value in prose that varies: how the students' page works it out
 	Key        *Key            // of a find that has one
 	Doubt      *quantity.Doubt // of a find whose uncertainty first order misleads about
+
+	// Steps lead from a find's formula to its value, with the sample's numbers.
+	Steps []quantity.WorkedStep
 }
 
 // Quantity gives the value if it is a single one.
@@ -83,16 +88,17 @@ func (r *Result) Unit() string {
 }
 
 // Of gives the result of a statement.
-func (l *Lesson) Of(s *lesson.Statement) *Result { return l.result[s] }
+func (l *Lesson) Of(s *lesson.Statement) *Result { return l.results[s] }
 
 // OfValue gives the result of a value in prose or filled code.
-func (l *Lesson) OfValue(v *lesson.Value) *Result { return l.result[v] }
+func (l *Lesson) OfValue(v *lesson.Value) *Result { return l.values[v] }
 
 // Work works a lesson out for a kit, with the pack's files of runs by their names.
 func Work(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*Lesson, problem.List) {
 	w := &worker{
-		data:  data,
-		out:   &Lesson{Lesson: l, Kit: kit, Env: quantity.Env{}, result: map[any]*Result{}},
+		data: data,
+		out: &Lesson{Lesson: l, Kit: kit, Env: quantity.Env{},
+			results: map[*lesson.Statement]*Result{}, values: map[*lesson.Value]*Result{}},
 		bound: map[string]*lesson.Statement{},
 		later: map[string]*lesson.Statement{},
 
@@ -105,15 +111,15 @@ func Work(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*Les
 	w.lookAhead()
 	w.varies = map[string]bool{}
 	for _, f := range lesson.KitFields {
-		w.varies["kit."+f.Name] = true
+		w.varies[lesson.KitName(f.Name)] = true
 	}
 	if kit != nil {
 		for _, f := range kit.Fields {
-			if f.Literal == nil || !w.usesKit["kit."+f.Name] {
+			if f.Literal == nil || !w.usesKit[lesson.KitName(f.Name)] {
 				continue
 			}
 			w.out.KitUsed = append(w.out.KitUsed, f)
-			if !w.fromKit["kit."+f.Name] {
+			if !w.fromKit[lesson.KitName(f.Name)] {
 				w.out.KitGiven = append(w.out.KitGiven, f)
 			}
 		}
@@ -171,17 +177,17 @@ func ForKits(l *lesson.Lesson, p *lesson.Pack) (*Lesson, problem.List) {
 func (w *worker) bindKit(kit *lesson.Kit) {
 	if kit == nil {
 		for _, f := range lesson.KitFields {
-			w.out.Env["kit."+f.Name] = quantity.Unknown{}
+			w.out.Env[lesson.KitName(f.Name)] = quantity.Unknown{}
 		}
 		return
 	}
 	for _, f := range kit.Fields {
-		w.out.Env["kit."+f.Name] = quantity.Unknown{}
+		w.out.Env[lesson.KitName(f.Name)] = quantity.Unknown{}
 		if f.Literal == nil {
 			continue
 		}
-		if q, err := f.Literal.Quantity("kit." + f.Name); err == nil {
-			w.out.Env["kit."+f.Name] = q
+		if q, err := f.Literal.Quantity(lesson.KitName(f.Name)); err == nil {
+			w.out.Env[lesson.KitName(f.Name)] = q
 		}
 	}
 }
@@ -240,7 +246,7 @@ func (w *worker) statement(s *lesson.Statement) {
 		w.key(s)
 		return
 	case s.Kind == lesson.Slip:
-		w.out.result[s] = w.slip(s)
+		w.out.results[s] = w.slip(s)
 		return
 	}
 	w.working = s
@@ -250,14 +256,14 @@ func (w *worker) statement(s *lesson.Statement) {
 			w.boundTwice(s, first)
 		}
 		r.Value = quantity.Unknown{}
-		w.out.result[s] = r
+		w.out.results[s] = r
 		return
 	}
 	w.bound[s.Name] = s
 	if w.mentors[s.Name] = w.hidden; !w.hidden {
 		w.statements = append(w.statements, s)
 	}
-	w.out.result[s] = r
+	w.out.results[s] = r
 	w.out.Env[s.Name] = r.Value
 	w.varies[s.Name] = r.Varies
 	if s.Broken {
@@ -268,6 +274,7 @@ func (w *worker) statement(s *lesson.Statement) {
 	}
 	if s.Kind == lesson.Find {
 		w.out.Finds = append(w.out.Finds, s)
+		r.Steps = quantity.Worked(s.Name, s.Expr, w.out.Env, s.Target)
 		w.doubt(s, r)
 	}
 }
@@ -334,11 +341,11 @@ func (w *worker) value(v *lesson.Value) {
 	}
 	if n, ok := v.Expr.(*quantity.Name); ok && !r.Target.HasUnit && r.Target.Step.IsZero() {
 		if s := w.bound[n.Text]; s != nil {
-			r.Target, r.Written = s.Target, w.out.result[s].Written // a name alone is shown as where it is bound
+			r.Target, r.Written = s.Target, w.out.results[s].Written // a name alone is shown as where it is bound
 		}
 	}
 	w.live(r, v.Expr)
-	w.out.result[v] = r
+	w.out.values[v] = r
 }
 
 func (w *worker) slip(s *lesson.Statement) *Result {
@@ -401,7 +408,7 @@ func (w *worker) explain(err *quantity.Error) {
 		err.Hint = "move this below line " + itoa(w.out.File.Position(s.NameAt.Start).Line) + ", where " + err.Name + " is bound"
 		return
 	}
-	if field, isKit := strings.CutPrefix(err.Name, "kit."); isKit {
+	if field, isKit := lesson.KitFact(err.Name); isKit {
 		err.What = "the kit has no " + field
 		if near := quantity.Nearest(err.Name, kitNames()); len(near) == 1 {
 			err.Hint = "did you mean " + near[0] + "?"
@@ -416,7 +423,7 @@ func kitFields() string { return strings.Join(kitNames(), ", ") }
 func kitNames() []string {
 	names := make([]string, len(lesson.KitFields))
 	for i, f := range lesson.KitFields {
-		names[i] = "kit." + f.Name
+		names[i] = lesson.KitName(f.Name)
 	}
 	return names
 }
@@ -426,7 +433,7 @@ func (w *worker) restsOnStudents(e quantity.Expr) bool {
 		if w.fromKit[name] {
 			return true
 		}
-		if s, ok := w.bound[name]; ok && w.out.result[s].OfStudents {
+		if s, ok := w.bound[name]; ok && w.out.results[s].OfStudents {
 			return true
 		}
 	}

@@ -61,20 +61,29 @@ const missingNumber = "–"
 // fallback is how many digits a number has of which no place is known.
 const fallback = 4
 
+// number writes a number, or what stands for one that students find.
 func (m amounts) number(x float64) string {
-	s := missingNumber
+	if m.hides(x) {
+		return veiled
+	}
+	return m.bare(x)
+}
+
+// bare writes a number whether it is hidden or not.
+func (m amounts) bare(x float64) string {
 	switch {
 	case math.IsNaN(x), math.IsInf(x, 0):
-		return s
+		return missingNumber
 	case !m.step.IsZero():
-		s = quantity.FormatStep(x, m.step)
+		return quantity.FormatStep(x, m.step)
 	case m.places >= 0:
-		s = quantity.FormatPlaces(x, m.places)
-	default:
-		s = quantity.FormatSignificant(x, fallback)
+		return quantity.FormatPlaces(x, m.places)
 	}
-	return m.veil.over(x, s, m.in)
+	return quantity.FormatSignificant(x, fallback)
 }
+
+// hides tells whether students must not see a number.
+func (m amounts) hides(x float64) bool { return m.veil.hides(x, m.bare(x), m.in) }
 
 // signed shows the side of an error.
 func (m amounts) signed(x float64) string {
@@ -94,7 +103,7 @@ func (m amounts) interval(low, high float64) string {
 	switch {
 	case math.IsNaN(low), math.IsInf(low, 0):
 		return missingNumber
-	case m.number((low+high)/2) == veiled:
+	case m.hides((low + high) / 2):
 		return veiled // its middle is what is hidden; its ends are nobody's answer
 	}
 	m = m.raw()
@@ -136,10 +145,19 @@ type found struct {
 // veiled stands for a number that students find.
 const veiled = "?"
 
-// over hides a number, given as it is and as it is shown.
+// over gives a number as it is shown, or what stands for a hidden one.
 func (v *veil) over(x float64, shown string, unit quantity.Unit) string {
-	if v == nil {
-		return shown
+	if v.hides(x, shown, unit) {
+		return veiled
+	}
+	return shown
+}
+
+// hides tells whether a number, given as it is and as it is shown, would be taken for the
+// answer to a find.
+func (v *veil) hides(x float64, shown string, unit quantity.Unit) bool {
+	if v == nil || math.IsNaN(x) || math.IsInf(x, 0) {
+		return false
 	}
 	sizes := []float64{x}
 	if a, err := quantity.ReadAnswer(shown); err == nil {
@@ -147,13 +165,14 @@ func (v *veil) over(x float64, shown string, unit quantity.Unit) string {
 	}
 	for _, f := range v.found {
 		for _, size := range sizes {
-			if q, ok := quantity.New(math.Abs(size), unit).In(f.Unit); ok && math.Abs(q.Number-math.Abs(f.Number)) <= f.off.Within+f.off.Part*math.Abs(f.Number) {
+			q, ok := quantity.New(math.Abs(size), unit).In(f.Unit)
+			if ok && f.off.Near(q.Number, math.Abs(f.Number)) {
 				v.used = true
-				return veiled
+				return true
 			}
 		}
 	}
-	return shown
+	return false
 }
 
 // veilOf hides what a lesson's finds come to, and their keys.

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
@@ -179,8 +180,8 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 		return
 	}
 	x, y := w.axis(c.XUnit).raw(), w.axis(c.YUnit)
-	forward := titled(orElse(c.XTitle, w.Say("chart-forward")), x.in.Symbol())
-	sideways := titled(orElse(c.YTitle, w.Say("chart-sideways")), y.in.Symbol())
+	forward := titled(cmp.Or(c.XTitle, w.Say("chart-forward")), x.in.Symbol())
+	sideways := titled(cmp.Or(c.YTitle, w.Say("chart-sideways")), y.in.Symbol())
 	p := chart.Path{Chart: head, Forward: chart.Axis{Title: forward}, Sideways: chart.Axis{Title: sideways},
 		Words: chart.PathWords{Straight: w.Say("chart-straight"), Start: w.Say("gauge-start")}}
 	var says []string
@@ -202,13 +203,6 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 			f.Note = w.Say("chart-shrink", quantity.FormatSignificant(1/times, 2))
 		}
 	}
-}
-
-func orElse(s, other string) string {
-	if s == "" {
-		return other
-	}
-	return s
 }
 
 // fitted draws offsets cycle by cycle with the lines through them.

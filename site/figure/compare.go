@@ -37,22 +37,27 @@ func (w *writer) compare(f *Figure, d *work.Data) {
 		total = append(total, w.points(p))
 	}
 	t.Rows = append(t.Rows, total)
-	defer func() { f.Tables = append(f.Tables, t) }()
 	for _, i := range c.Order {
 		f.Ranking = append(f.Ranking, w.Say("compare-rank", c.Groups[i], w.points(c.Points[i])))
 	}
 	if c.Level > 1 {
-		var level []string
-		for _, i := range c.Order[:c.Level] {
-			level = append(level, c.Groups[i])
+		t.Says = []string{w.tied(c)}
+	} else {
+		for k, criterion := range c.Criteria {
+			t.Says = append(t.Says, w.leeway(c, k, criterion.Line.Text, criterion.Line.Weight))
 		}
-		t.Says = append(t.Says, w.Say("compare-tied", strings.Join(level, ", ")))
-		return
+		f.Note = w.Say("compare-note")
 	}
-	for k, criterion := range c.Criteria {
-		t.Says = append(t.Says, w.leeway(c, k, criterion.Line.Text, criterion.Line.Weight))
+	f.Tables = append(f.Tables, t)
+}
+
+// tied names the groups that share the first place.
+func (w *writer) tied(c *work.Comparison) string {
+	var level []string
+	for _, i := range c.Order[:c.Level] {
+		level = append(level, c.Groups[i])
 	}
-	f.Note = w.Say("compare-note")
+	return w.Say("compare-tied", strings.Join(level, ", "))
 }
 
 // off writes how far off a group is in a criterion, or how much it scatters.

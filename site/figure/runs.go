@@ -87,7 +87,7 @@ func (w *writer) column(f *Figure, c column) {
 	}
 	for i, g := range c.Groups {
 		row := []string{g.Name, strconv.Itoa(g.N), c.number(g.Mean), c.interval(g.Low, g.High), c.number(g.SD)}
-		hidden := row[2] == veiled
+		hidden := c.hides(g.Mean)
 		if straight && !hidden {
 			row[2] = c.signed(g.Mean)
 		}
@@ -217,7 +217,7 @@ func (m amounts) slopes(f *runs.Fit) (slope, interval string) {
 	switch {
 	case at.places < 0:
 		return slope, missingNumber
-	case slope == veiled:
+	case at.hides(f.Slope):
 		return slope, veiled
 	}
 	at = at.raw() // the ends are nobody's answer

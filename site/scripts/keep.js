@@ -45,8 +45,6 @@
 
   // Gives run for the database and its copy. Chromium drops a whole database if it was killed
   // at the wrong moment of a write; but it has a second place for one (a bucket).
-  // Gives run for the database and its copy. Chromium drops a whole database if it was killed
-  // at the wrong moment of a write; but it has a second place for one (a bucket).
   const openBoth = async () => {
     let spare, copies;
     const none = () => [];

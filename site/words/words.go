@@ -26,6 +26,19 @@ func Load(language string) (Words, error) {
 	return w, yaml.Unmarshal(data, &w)
 }
 
+// Languages are those that there are words of, in the order of their names.
+func Languages() []string {
+	entries, err := files.ReadDir(".")
+	if err != nil {
+		panic("words: " + err.Error()) // embedded
+	}
+	var all []string
+	for _, e := range entries {
+		all = append(all, strings.TrimSuffix(e.Name(), ".yaml"))
+	}
+	return all
+}
+
 // Text gives a text, its numbers put in.
 func (w Words) Text(name string, args ...any) (string, error) {
 	text, ok := w[name]

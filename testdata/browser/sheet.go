@@ -185,6 +185,6 @@ func Wait(t testing.TB, tab *Tab, script string) {
 		look();
 	})`, (Patience*3/4).Milliseconds(), script))
 	if !good {
-		t.Errorf("this never came true: %s", script)
+		t.Fatalf("this never came true: %s", script)
 	}
 }

@@ -95,7 +95,7 @@ func TestAMessageGoesWhenItsReasonHasGone(t *testing.T) {
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	browser.Ask[chromedp.Void](t, tab, `(() => { const e = document.getElementById("in_d"); e.value = "7".repeat(300); e.dispatchEvent(new Event("change")); })()`)
-	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("longer")`)
+	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("too long")`)
 	browser.Fill(t, tab, [][2]string{{"d", "65"}})
 	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("stays on this device")`)
 }

@@ -83,7 +83,7 @@ func TestNoChartGivesAFoundNumberAway(t *testing.T) {
 			t.Errorf("the students' chart holds %q", text)
 		}
 	}
-	if !strings.Contains(students, "Gate, at 120\u00a0cm: Small wheel has 7.958\u00a0rot") && !strings.Contains(students, "Gate, at 120 cm: Small wheel has 7.958 rot") {
+	if !strings.Contains(students, "Gate, at 120\u00a0cm: Small wheel is at 7.958\u00a0rot") && !strings.Contains(students, "Gate, at 120 cm: Small wheel is at 7.958 rot") {
 		t.Errorf("the students' chart is not described: %s", students)
 	}
 }
@@ -143,7 +143,7 @@ func TestOnlyWhatIsFoundIsHidden(t *testing.T) {
 func TestWhatAChoiceSaysAgreesWithItsWeights(t *testing.T) {
 	for body, want := range map[string]string{
 		"judged A 9, B 5 of 10 weight 208.8 \"Room\"\nby \"Us\"\njudged A 2, B 10 of 10 weight 104 \"Time\"\nby \"Us\"": "up to a weight of 104.4",
-		"judged A 1, B 1, C 1, D 0 of 5 \"Room\"\nby \"Us\"":                                                            "Level at the top: A, B, C.",
+		"judged A 1, B 1, C 1, D 0 of 5 \"Room\"\nby \"Us\"":                                                            "Tied at the top: A, B, C.",
 	} {
 		built := browser.BuildOf(t, "```compare\n"+body+"\n```\n")
 		data, err := os.ReadFile(filepath.Join(built.Dir, "students", "01-t.html"))

@@ -113,7 +113,7 @@
   const live = new EventSource("/_live/events?page=" + encodeURIComponent(location.pathname));
   live.onmessage = ({ data }) => {
     const news = JSON.parse(data);
-    if (news.page && document.body.dataset.live === "nothing") return location.reload();
+    if (news.page && document.getElementById("_notice")) return location.reload();
     for (const part of ["steps", "style"]) last[part] ??= news[part];
     if (news.page) {
       const now = new DOMParser().parseFromString(news.page, "text/html");

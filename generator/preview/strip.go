@@ -1,69 +1,63 @@
-package site
+package preview
+
+// The strip that an author sees beside a page: time plan, keys, links, and what is wrong.
 
 import (
-	"bytes"
 	_ "embed"
+	"html/template"
 	"strings"
 
-	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/work"
+	"trundle/site"
+	"trundle/site/words"
 )
 
-//go:embed live.css
-var liveStyle []byte
+//go:embed strip.html
+var stripText string
 
-// LiveFiles are what a page that follows its source refers to, by name.
-func LiveFiles() (map[string][]byte, error) {
-	script, err := scriptFiles.ReadFile("scripts/live.js")
-	return map[string][]byte{"live.js": script, "live.css": liveStyle}, err
-}
-
-// Live lets a page follow its source: below the folder named it finds the files of LiveFiles, and
-// the page's policy lets it listen to its server. Nothing else is changed.
-func Live(page []byte, folder string) []byte {
-	page = bytes.Replace(page, []byte("script-src 'self';"), []byte("script-src 'self'; connect-src 'self';"), 1)
-	head := `<link rel="stylesheet" href="` + folder + `live.css"><script src="` + folder + `live.js" defer></script>` + "\n<script"
-	return bytes.Replace(page, []byte("<script"), []byte(head), 1)
-}
-
-// Strip is what the author's strip shows beside a page.
-type Strip struct {
+// strip is what the author's strip shows beside a page.
+type strip struct {
 	Lesson   *work.Lesson // nil on other pages
-	Edition  Edition
+	Edition  site.Edition
 	Other    string // the same page of the other edition; "" for none
 	Sheets   map[string]string
 	Problems []problem.Problem
 	Notice   string // a word of the interface; "" for none
 }
 
+// stripTemplate lays the strip out in the words of a language.
+func stripTemplate(w words.Words) (*template.Template, error) {
+	return template.New("strip").Funcs(template.FuncMap{"say": w.Text}).Parse(stripText)
+}
+
 // mostProblems are as many as the strip shows one by one.
 const mostProblems = 30
 
-// Strip makes the author's strip.
-func (s *Site) Strip(v Strip) (string, error) {
-	data := stripData{Strip: v, Mentors: v.Edition == Mentors, Summary: problem.Summary(v.Problems)}
+// stripOf makes the author's strip.
+func (p *Preview) stripOf(v strip) (string, error) {
+	data := stripData{strip: v, Mentors: v.Edition == site.Mentors, Summary: problem.Summary(v.Problems)}
 	data.Errors, _ = problem.Counts(v.Problems)
 	if v.Notice != "" {
-		data.Notice = s.words.Say(v.Notice)
+		data.Notice = p.words.Say(v.Notice)
 	}
-	for i, p := range v.Problems {
+	for i, found := range v.Problems {
 		if i == mostProblems {
-			data.More = s.words.Say("live-more", len(v.Problems)-i)
+			data.More = p.words.Say("live-more", len(v.Problems)-i)
 			break
 		}
-		data.Problems = append(data.Problems, shownProblem(p))
+		data.Problems = append(data.Problems, shownProblem(found))
 	}
 	if l := v.Lesson; l != nil {
 		data.plan(l)
 	}
 	var out strings.Builder
-	err := s.templates.ExecuteTemplate(&out, "live.html", data)
+	err := p.strip.Execute(&out, data)
 	return out.String(), err
 }
 
 type stripData struct {
-	Strip
+	strip
 	Mentors, Off, Missed      bool
 	Planned, Minutes          int
 	Held, Keys, Finds, Errors int
@@ -109,8 +103,7 @@ func (d *stripData) plan(l *work.Lesson) {
 	d.Off, d.Missed = d.Planned != d.Minutes, d.Held < d.Keys
 }
 
-// Nothing makes the page of a pack that has never been right.
-func (s *Site) Nothing(e Edition) ([]byte, error) {
-	page, err := s.page("live-nothing.html", frame{Edition: e, Title: s.words.Say("live"), Pack: &lesson.Pack{Title: s.words.Say("live"), Language: "en"}})
-	return bytes.Replace(page, []byte("<body "), []byte(`<body data-live="nothing" `), 1), err
+// nothing makes the page of a pack that has never been right.
+func (p *Preview) nothing(e site.Edition) ([]byte, error) {
+	return p.served.Notice(e, p.words.Say("live"), p.words.Say("live-nothing"))
 }

@@ -1,0 +1,20 @@
+package site
+
+import "testing"
+
+func TestAGoalGoesOnAfterItsLeadIn(t *testing.T) {
+	for goal, want := range map[string]string{
+		"Work out how many rotations it takes.": "work out how many rotations it takes.",
+		"Élan of the robot explained.":          "élan of the robot explained.",
+		"Ähnlichkeit":                           "ähnlichkeit",
+		"SI units: use them.":                   "SI units: use them.",
+		"A robot that stops":                    "A robot that stops",
+		"É alone":                               "É alone",
+		"":                                      "",
+		"\xff broken":                           "\xff broken",
+	} {
+		if got := lowerFirst(goal); got != want {
+			t.Errorf("%q goes on as %q; %q was expected", goal, got, want)
+		}
+	}
+}
