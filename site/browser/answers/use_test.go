@@ -144,7 +144,6 @@ func TestTheNumbersFollowTheKit(t *testing.T) {
 	choose := func(id, text string) {
 		browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`(() => {
 			const e = document.getElementById(%q);
-			e.focus();
 			e.value = %q;
 			e.dispatchEvent(new Event("change"));
 		})()`, id, text))
