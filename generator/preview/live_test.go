@@ -123,6 +123,7 @@ func waitAcross(t *testing.T, tab *browser.Tab, script string) {
 const text3 = "03-rotations-for-a-distance.md"
 
 func TestThePageFollowsThePenInPlace(t *testing.T) {
+	t.Parallel()
 	d := previewedDemo(t)
 	tab := browser.Open(t)
 	follow(t, tab, d, browser.Lesson3)
@@ -166,6 +167,7 @@ func TestThePageFollowsThePenInPlace(t *testing.T) {
 }
 
 func TestProblemsStandOverTheLastGoodPage(t *testing.T) {
+	t.Parallel()
 	d := previewedDemo(t)
 	tab := browser.Open(t)
 	follow(t, tab, d, "mentors/03-rotations-for-a-distance.html")
@@ -200,6 +202,7 @@ func TestProblemsStandOverTheLastGoodPage(t *testing.T) {
 }
 
 func TestTheStripTellsOfPlanKeysAndSource(t *testing.T) {
+	t.Parallel()
 	d := previewedDemo(t)
 	tab := browser.Open(t)
 	follow(t, tab, d, browser.Lesson3)
@@ -233,6 +236,7 @@ func TestTheStripTellsOfPlanKeysAndSource(t *testing.T) {
 }
 
 func TestChartsFollowTheirRuns(t *testing.T) {
+	t.Parallel()
 	d := previewedDemo(t)
 	tab := browser.Open(t)
 	follow(t, tab, d, "mentors/07-choosing-a-base.html")
@@ -242,6 +246,7 @@ func TestChartsFollowTheirRuns(t *testing.T) {
 }
 
 func TestAPackThatWasNeverRightComesToBe(t *testing.T) {
+	t.Parallel()
 	dir := filepath.Join(t.TempDir(), "pack")
 	if err := os.CopyFS(dir, os.DirFS(browser.Lessons())); err != nil {
 		t.Fatal(err)

@@ -18,6 +18,7 @@ import (
 // Nothing that was typed may be lost, whatever else happens at that moment.
 
 func TestWhatIsTypedBeforeTheStorageHasAnsweredIsKept(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	browser.Order(t, tab, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: `(() => {
@@ -41,6 +42,7 @@ func TestWhatIsTypedBeforeTheStorageHasAnsweredIsKept(t *testing.T) {
 }
 
 func TestAHalfTypedBoxOutlivesTheNamingOfTheTeamInAnotherTab(t *testing.T) {
+	t.Parallel()
 	_, first, root := opened(t)
 	browser.StartOver(t, first, root, browser.Lesson3)
 	second := browser.Another(t, first)
@@ -56,6 +58,7 @@ func TestAHalfTypedBoxOutlivesTheNamingOfTheTeamInAnotherTab(t *testing.T) {
 }
 
 func TestAScriptThatFailedIsAskedForAgain(t *testing.T) {
+	t.Parallel()
 	built := browser.Demo(t)
 	var refused atomic.Bool
 	files := http.FileServer(http.Dir(built.Dir))
@@ -92,6 +95,7 @@ func TestAScriptThatFailedIsAskedForAgain(t *testing.T) {
 }
 
 func TestAMessageGoesWhenItsReasonHasGone(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	browser.Ask[chromedp.Void](t, tab, `(() => { const e = document.getElementById("in_d"); e.value = "7".repeat(300); e.dispatchEvent(new Event("change")); })()`)
@@ -101,6 +105,7 @@ func TestAMessageGoesWhenItsReasonHasGone(t *testing.T) {
 }
 
 func TestAFileOfAnotherTeamThatIsTurnedDownChangesNothing(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	browser.Fill(t, tab, [][2]string{{"guess", "6"}})
@@ -126,6 +131,7 @@ func TestAFileOfAnotherTeamThatIsTurnedDownChangesNothing(t *testing.T) {
 }
 
 func TestTheNamesOfTeamsAreOffered(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.store.enter("Otters").then(() => trundle.sheet.store.put("d", "48"))`)
@@ -136,6 +142,7 @@ func TestTheNamesOfTeamsAreOffered(t *testing.T) {
 // TestAFactOfOurKitThatIsMissingIsAskedFor picks "ours" and leaves its wheel empty; then the
 // order of statements: a find above the measure of the same fact.
 func TestAFactOfOurKitThatIsMissingIsAskedFor(t *testing.T) {
+	t.Parallel()
 	built := browser.BuildOf(t, "```work\nfind n in rot to 0.01 = rotations(1 m, kit.wheel) \"Turns\"\n```\n")
 	tab := browser.Open(t)
 	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
@@ -152,6 +159,7 @@ func TestAFactOfOurKitThatIsMissingIsAskedFor(t *testing.T) {
 }
 
 func TestTooFewPlacesAreToldWithTheUnitToo(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	for _, text := range []string{"20", "20 cm"} {

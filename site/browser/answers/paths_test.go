@@ -20,6 +20,7 @@ import (
 // TestEveryAnswerPath goes through every find of the demo pack: an input missing, right
 // in several units, each slip, each common mistake.
 func TestEveryAnswerPath(t *testing.T) {
+	t.Parallel()
 	built := browser.Demo(t)
 	words, err := words.Load("en")
 	if err != nil {

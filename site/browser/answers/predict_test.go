@@ -23,6 +23,7 @@ const predicted = "```work\ngiven L = 120 cm \"Gate\"\nmeasure d = 65 mm \"Wheel
 // TestWhatIsPredictedFirstOpensWhenItIsAnswered tries to open a chart by hand, answers
 // wrongly, rightly, comes back, and clears the sheet.
 func TestWhatIsPredictedFirstOpensWhenItIsAnswered(t *testing.T) {
+	t.Parallel()
 	built := browser.BuildOf(t, predicted)
 	tab := browser.Open(t)
 	root := built.Root()
@@ -62,6 +63,7 @@ func TestWhatIsPredictedFirstOpensWhenItIsAnswered(t *testing.T) {
 
 // TestNoChartGivesAFoundNumberAway looks for what rests on the students' own numbers.
 func TestNoChartGivesAFoundNumberAway(t *testing.T) {
+	t.Parallel()
 	built := browser.BuildOf(t, predicted)
 	page := func(edition string) string {
 		data, err := os.ReadFile(filepath.Join(built.Dir, edition, "01-t.html"))
@@ -91,6 +93,7 @@ func TestNoChartGivesAFoundNumberAway(t *testing.T) {
 // TestNoFiguresTellAFoundNumberInAnotherForm: other digits, another unit, the ends of an axis, an
 // interval around it, and an error against the target.
 func TestNoFiguresTellAFoundNumberInAnotherForm(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ name, body, secret, kept string }{
 		{"other digits", "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, D) \"Rotations\"\n```\n\nText.\n\n" +
 			"```chart\ntitle \"How many\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 65 mm) in rot \"Wheel\"\naxis \"Rotations\"\nmark L \"Gate\"\n```\n", "7.34", "9.79"},
@@ -114,6 +117,7 @@ func TestNoFiguresTellAFoundNumberInAnotherForm(t *testing.T) {
 // TestOnlyWhatIsFoundIsHidden: the interval around a mean that is found is hidden with it, a reading
 // and an end of an interval that happen to be the same number are not.
 func TestOnlyWhatIsFoundIsHidden(t *testing.T) {
+	t.Parallel()
 	const find = "```work\ngiven a = %s \"A place\"\nfind m in cm to 0.1 = 2 * a \"Twice\"\n```\n\nText.\n\n```runs data/r.csv\ngroup base\nalong s to 0.1 = 100 cm\n```\n"
 	pack := func(a string) string {
 		built := browser.Build(t, fstest.MapFS{
@@ -141,6 +145,7 @@ func TestOnlyWhatIsFoundIsHidden(t *testing.T) {
 // TestWhatAChoiceSaysAgreesWithItsWeights: the second weight w puts both level at 208.8·0.9 + 0.2·w
 // = 208.8·0.5 + w, so w = 104.4 (worked by hand), which two digits would put below its weight of 104.
 func TestWhatAChoiceSaysAgreesWithItsWeights(t *testing.T) {
+	t.Parallel()
 	for body, want := range map[string]string{
 		"judged A 9, B 5 of 10 weight 208.8 \"Room\"\nby \"Us\"\njudged A 2, B 10 of 10 weight 104 \"Time\"\nby \"Us\"": "up to a weight of 104.4",
 		"judged A 1, B 1, C 1, D 0 of 5 \"Room\"\nby \"Us\"":                                                            "Tied at the top: A, B, C.",

@@ -53,6 +53,7 @@ func opened(t *testing.T) (browser.Built, *browser.Tab, string) {
 }
 
 func TestASheetIsFilledByKeyboardAlone(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	tab.Open(t, root, browser.Lesson3)
@@ -75,6 +76,7 @@ func TestASheetIsFilledByKeyboardAlone(t *testing.T) {
 }
 
 func TestASheetIsFilledByTouch(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	tab.View(t, browser.Phone, browser.Light)
@@ -100,6 +102,7 @@ func TestASheetIsFilledByTouch(t *testing.T) {
 }
 
 func TestTargetsAreLargeEnoughForAFinger(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	tab.Open(t, root, browser.Lesson3)
 	browser.Ready(t, tab)
@@ -116,6 +119,7 @@ func TestTargetsAreLargeEnoughForAFinger(t *testing.T) {
 }
 
 func TestBlanksFillWithTheTeamsOwnResults(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	program := `document.querySelector("pre").textContent`
@@ -139,6 +143,7 @@ func TestBlanksFillWithTheTeamsOwnResults(t *testing.T) {
 }
 
 func TestTheNumbersFollowTheKit(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	choose := func(id, text string) {
@@ -211,6 +216,7 @@ func TestBadInputIsToldInAPlainSentence(t *testing.T) {
 }
 
 func TestTwoTabsOfOneSheet(t *testing.T) {
+	t.Parallel()
 	_, first, root := opened(t)
 	browser.StartOver(t, first, root, browser.Lesson3)
 	second := browser.Another(t, first)
@@ -231,6 +237,7 @@ func TestTwoTabsOfOneSheet(t *testing.T) {
 }
 
 func TestRefusedStorageIsSaid(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	browser.Order(t, tab, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{
 		Source: `Object.defineProperty(globalThis, "indexedDB", { get() { throw new Error("refused") } })`})
@@ -247,6 +254,7 @@ func TestRefusedStorageIsSaid(t *testing.T) {
 const noteFiles = `trundle.files.give = async (blob, name) => { globalThis.given = { name, text: await blob.text() } }`
 
 func TestWorkGoesToAFileAndComesBack(t *testing.T) {
+	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	browser.Ask[chromedp.Void](t, tab, `(() => { const n = document.getElementById("_name"); n.value = "Reed Warblers"; n.dispatchEvent(new Event("change")); })()`)
@@ -327,6 +335,7 @@ func TestAServedPackWorksWithoutANetwork(t *testing.T) {
 // TestALongRecordIsCheckedWithinAFrame tells how long a change takes, from the leaving of
 // the box to the laid-out page. Only that the answer is right decides.
 func TestALongRecordIsCheckedWithinAFrame(t *testing.T) {
+	t.Parallel()
 	readings := make([]string, 30)
 	for i := range readings {
 		readings[i] = fmt.Sprint(100 + i%7)
@@ -366,6 +375,7 @@ find e in % to 0.1 = percent_error(m, L) "Error"
 
 // TestTheFactsOfTheKitFollow builds a lesson that is told the kit's facts.
 func TestTheFactsOfTheKitFollow(t *testing.T) {
+	t.Parallel()
 	built := browser.BuildOf(t, "One rotation is {circumference(kit.wheel) in cm to 0.1}.\n\n```python filled\ngo({rotations(1 m, kit.wheel) to 0.01})\n```\n\n"+
 		"```work\ngiven r = kit.wheel / 2 \"Radius\"\nfind n in rot to 0.1 = rotations(1 m, kit.wheel, kit.gear) \"Motor rotations\"\n```\n")
 	tab := browser.Open(t)
@@ -388,6 +398,7 @@ func TestTheFactsOfTheKitFollow(t *testing.T) {
 // TestAResultOfNothingIsJudged looks at a find that comes out as 0, of which every multiple
 // and the inverse are nothing to compare with.
 func TestAResultOfNothingIsJudged(t *testing.T) {
+	t.Parallel()
 	built := browser.BuildOf(t, "```work\ngiven L = 100 cm\nfind z in cm to 0.1 = L - 1 m \"How much is left?\"\nfind y in cm to 0.1 = L - 99.96 cm \"And now?\"\n```\n")
 	tab := browser.Open(t)
 	browser.StartOver(t, tab, built.Root(), "students/01-t.html")

@@ -24,6 +24,7 @@ var shots = flag.String("shots", "", "a `folder` for screenshots of the demo pac
 
 // TestEveryPage opens every page of both editions from the disk and over HTTP, several side by side.
 func TestEveryPage(t *testing.T) {
+	t.Parallel()
 	built := browser.Demo(t)
 	server := httptest.NewServer(http.FileServer(http.Dir(built.Dir)))
 	t.Cleanup(server.Close)

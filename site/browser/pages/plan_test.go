@@ -13,6 +13,7 @@ import (
 
 // TestThePlanIsAClockFromAnyStart sets the start of an evening that goes past midnight.
 func TestThePlanIsAClockFromAnyStart(t *testing.T) {
+	t.Parallel()
 	tab, root := browser.Open(t), browser.Demo(t).Root()
 	const page = "mentors/03-rotations-for-a-distance.html"
 	tab.Open(t, root, page)
@@ -41,6 +42,7 @@ func TestThePlanIsAClockFromAnyStart(t *testing.T) {
 
 // TestTheSeasonIsAddedUp looks for what mentors have to bring and to know.
 func TestTheSeasonIsAddedUp(t *testing.T) {
+	t.Parallel()
 	built := browser.Demo(t)
 	for name, want := range map[string][]string{
 		"mentors/index.html":  {"Materials for the season", "driving base, charged", `paper cups</th><td class="right">2</td><td class="right">8</td>`, "Standards covered", "CCSS 6.NS.C.7", "Care cards needed", "Wheels and a damp cloth"},

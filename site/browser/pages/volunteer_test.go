@@ -4,12 +4,14 @@ package pages_test
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -25,17 +27,28 @@ import (
 	"trundle/site"
 )
 
+type bundles struct {
+	proved *generator.Proved
+	zips   map[string][]byte
+}
+
+// bundled is the demo pack and its bundles, made once.
+var bundled = sync.OnceValues(func() (b bundles, err error) {
+	if b.proved, err = generator.Prove(context.Background(), os.DirFS(browser.Lessons())); err != nil {
+		return b, err
+	}
+	b.zips, err = generator.Bundles(context.Background(), b.proved, bundle.Epoch, func(done, all int) {})
+	return b, err
+})
+
 // unzipped has unzip unpack the bundle of an edition of the demo pack, and gives its folder.
 func unzipped(t *testing.T, e site.Edition) (folder string, lessons []*work.Lesson) {
 	t.Helper()
-	proved, err := generator.Prove(t.Context(), os.DirFS(browser.Lessons()))
+	made, err := bundled()
 	if err != nil {
 		t.Fatal(err)
 	}
-	zips, err := generator.Bundles(t.Context(), proved, bundle.Epoch, func(done, all int) {})
-	if err != nil {
-		t.Fatal(err)
-	}
+	proved, zips := made.proved, made.zips
 	dir, name := t.TempDir(), generator.BundleName(proved, e)
 	if err := os.WriteFile(filepath.Join(dir, "b.zip"), zips[name+".zip"], 0o600); err != nil {
 		t.Fatal(err)
@@ -54,6 +67,7 @@ const mostClicks = 3
 // TestAVolunteerFindsAKeyAndASheetWithinThreeClicks has nothing but a browser and the unpacked
 // zip: from START-HERE to lesson 4's key, and to its sheet, with scripts and without.
 func TestAVolunteerFindsAKeyAndASheetWithinThreeClicks(t *testing.T) {
+	t.Parallel()
 	folder, lessons := unzipped(t, site.Mentors)
 	fourth := lessons[3]
 	start := "file://" + filepath.ToSlash(folder) + "/"
@@ -109,6 +123,7 @@ func TestAVolunteerFindsAKeyAndASheetWithinThreeClicks(t *testing.T) {
 
 // TestLinksOfABundleLeadSomewhere follows every link of the page to start with, in both editions.
 func TestLinksOfABundleLeadSomewhere(t *testing.T) {
+	t.Parallel()
 	tab := browser.Open(t)
 	for _, e := range site.Editions {
 		folder, lessons := unzipped(t, e)
