@@ -53,13 +53,13 @@ var floors = map[string]floor{
 	"worksheets": {"generator/lesson generator/quantity generator/work",
 		"it lays values out on paper as site does on pages, and does not know the pages"},
 
-	"generator/starter": {"", "files to begin with; it knows nothing of what is in them"},
-	"generator/mirror":  {"", "it follows a folder on the disk and knows nothing of what is in it"},
+	"generator/mirror": {"", "it follows a folder on the disk and knows nothing of what is in it"},
 	"generator/preview": {"generator generator/lesson generator/problem generator/work site site/words worksheets",
 		"it is the pipeline with a memory, and a server; the folder comes in as fs.FS"},
 	"generator": {"generator/bundle generator/check generator/hazard generator/lesson generator/parse generator/problem generator/quantity generator/read generator/source generator/table generator/tally generator/work site site/figure site/words worksheets",
 		"it joins the stages; the disk comes in as fs.FS and goes out as bytes, so it imports no write"},
-	"cmd/trundle": {"generator generator/bundle generator/mirror generator/preview generator/problem generator/quantity generator/read generator/runs generator/starter generator/tally generator/write site site/figure",
+	"cmd/trundle/starter": {"", "files to begin with; it knows nothing of what is in them"},
+	"cmd/trundle": {"cmd/trundle/starter generator generator/bundle generator/mirror generator/preview generator/problem generator/quantity generator/read generator/runs generator/tally generator/write site site/words",
 		"it reads flags and prints; stages are joined elsewhere"},
 }
 

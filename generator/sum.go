@@ -1,5 +1,7 @@
 package generator
 
+// This file works out a single expression that is in no lesson.
+
 import (
 	"strings"
 
@@ -7,22 +9,21 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
-	"trundle/site/words"
 )
 
-// Sum is one sum outside any lesson: EXPR [in UNIT] [to STEP].
-type Sum struct {
+// Calculation is one expression outside any lesson: EXPR [in UNIT] [to STEP].
+type Calculation struct {
 	Value  quantity.Quantity // in the unit asked for
 	Target quantity.Target
 	Steps  []quantity.WorkedStep
-	Notes  []string // what must be told with the value
+	Vapour bool // the value depends on an estimate of vapour, and must not be shown without saying what that is
 }
 
-// WorkSum reads a sum as a lesson's prose does and works it out.
-func WorkSum(text string) (Sum, []problem.Problem) {
+// Calculate reads an expression as a lesson's prose does and works it out.
+func Calculate(text string) (Calculation, []problem.Problem) {
 	f := source.NewFile("sum", []byte(text))
 	var list problem.List
-	s := Sum{}
+	s := Calculation{}
 	e := s.parse(text, f, &list)
 	if list.HasErrors() {
 		return s, list.Sorted()
@@ -36,13 +37,7 @@ func WorkSum(text string) (Sum, []problem.Problem) {
 		return s, list.Sorted()
 	}
 	s.Value, s.Steps = q, quantity.Worked("", e, quantity.Env{}, s.Target)
-	if lesson.VapourCall(e) != nil {
-		en, err := words.Load("en")
-		if err != nil {
-			panic(err) // embedded
-		}
-		s.Notes = []string{en["vapour-bound"], en["vapour-no-card"], en["vapour-replaces"]}
-	}
+	s.Vapour = lesson.VapourCall(e) != nil
 	if !s.Target.HasUnit {
 		return s, nil
 	}
@@ -54,7 +49,7 @@ func WorkSum(text string) (Sum, []problem.Problem) {
 	return s, list.Sorted()
 }
 
-func (s *Sum) parse(text string, f *source.File, list *problem.List) quantity.Expr {
+func (s *Calculation) parse(text string, f *source.File, list *problem.List) quantity.Expr {
 	parser := quantity.NewParser(text, func(i int) int { return i })
 	e, err := parser.Expr()
 	if err == nil {

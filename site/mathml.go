@@ -1,5 +1,7 @@
 package site
 
+// Formulas as MathML Core. The same formulas on paper are set in worksheets.
+
 import (
 	"html"
 	"strconv"
@@ -18,6 +20,7 @@ func mathML(m quantity.Math, attributes string) string {
 	return b.String()
 }
 
+// presentation writes a part of a formula. Brackets of a function stay small; those around a part grow with it.
 func presentation(b *strings.Builder, m quantity.Math) {
 	switch m := m.(type) {
 	case quantity.Symbol:
@@ -103,6 +106,7 @@ func shown(b *strings.Builder, m quantity.Shown) {
 	b.WriteString("</mrow>")
 }
 
+// unitML sets a unit after a narrow blank, the sign of degrees without one.
 func unitML(b *strings.Builder, unit string) {
 	switch unit {
 	case "":
@@ -121,6 +125,7 @@ func wrap(b *strings.Builder, tag string, parts ...quantity.Math) {
 	b.WriteString("</" + tag + ">")
 }
 
+// fenced sets brackets or bars that grow with what is in them.
 func fenced(b *strings.Builder, open string, m quantity.Math, shut string) {
 	b.WriteString(`<mrow><mo stretchy="true" form="prefix">` + open + `</mo>`)
 	presentation(b, m)

@@ -1,5 +1,8 @@
 package site
 
+// The scripts of the pages: which small files make up each, what is put in front of them, and the script that keeps
+// an edition for use without a network.
+
 import (
 	"bytes"
 	"crypto/sha256"
@@ -22,27 +25,30 @@ import (
 //go:embed scripts/*.js
 var scriptFiles embed.FS
 
-// A bundle is a script that pages load: small files in the order in which they run.
-type bundle struct {
+// A pageScript is a script that pages load: small files in the order in which they run.
+type pageScript struct {
 	name  string
 	files []string
 	words string // prefix of the words that it says
 	units bool   // needs the sizes of units
 }
 
-// bundles: every page loads the first, students' lessons the second too. The third comes
+// pageScripts: every page loads the first, students' lessons the second too. The third comes
 // when somebody begins to fill the sheet in, the fourth when somebody wants a file.
-var bundles = []bundle{
+var pageScripts = []pageScript{
 	{name: "assets/page.js", files: []string{"tape", "offline"}},
 	{name: "assets/plan.js", files: []string{"clock"}}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"keep", "sheet"}, words: "sheet-"},
-	{name: "assets/check.js", files: []string{"read", "show", "run", "judge", "values", "kit", "record", "steps", "offer", "update"}, words: "check-", units: true},
+	{name: "assets/check.js", words: "check-", units: true, files: []string{
+		"read", "show", "run", "judge", "values", "kit", "record", "steps", "offer", "update",
+	}},
 	{name: "assets/files.js", files: []string{"files", "drawer"}, words: "files-"},
 }
 
-// bundle makes a bundle, without comments and long names.
-func (s *Site) bundle(b bundle) ([]byte, error) {
+// pageScript makes one, without comments and long names.
+func (s *Site) pageScript(b pageScript) ([]byte, error) {
 	var all bytes.Buffer
+	// Words and units stand first, in an object that several scripts of a page may fill, in whatever order they come.
 	if b.words != "" {
 		words, err := json.Marshal(s.words.StartingWith(b.words))
 		if err != nil {
@@ -105,6 +111,7 @@ func (s *Site) Offline(files map[string][]byte) ([]byte, error) {
 	}
 	names := slices.Sorted(maps.Keys(files))
 	sum := sha256.New()
+	// The name of the cache comes of names, sizes and texts, so that any change gives another.
 	for _, name := range names {
 		fmt.Fprintf(sum, "%s %d\n", name, len(files[name]))
 		sum.Write(files[name])

@@ -1,5 +1,8 @@
 package site
 
+// What the scripts of a lesson's page are given as data: the sheet in the page, and the file with its fields and worked
+// steps that is fetched when somebody begins. Samples and keys are in neither.
+
 import (
 	"bytes"
 	"encoding/json"
@@ -112,6 +115,7 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 // HasSteps tells whether a lesson has something to fill in or follow.
 func HasSteps(l *work.Lesson) bool { return len(l.Fields) > 0 || len(l.KitUsed) > 0 }
 
+// fieldOf puts a field in JSON. It must hold nothing that gives an answer away: of a find only its formula.
 func fieldOf(f *work.Field) field {
 	s := f.Statement
 	out := field{

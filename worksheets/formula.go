@@ -1,5 +1,8 @@
 package worksheets
 
+// Formulas on paper, set as boxes that are put beside and above each other. The same formulas in pages are MathML,
+// written in site.
+
 import (
 	"strings"
 
@@ -21,8 +24,10 @@ type setter struct {
 	size float64
 }
 
+// em is the size of the type in millimetres; all distances in a formula are parts of it.
 func (s setter) em() float64 { return s.size * point }
 
+// text sets words. Every text has the same height, so that brackets and bars do not jump from one to the next.
 func (s setter) text(style, text string) box {
 	s.pdf.SetFont(family, style, s.size)
 	text = printable(text)
@@ -32,6 +37,7 @@ func (s setter) text(style, text string) box {
 	}}
 }
 
+// smaller is for indices and exponents.
 func (s setter) smaller() setter { return setter{s.pdf, s.size * 0.72} }
 
 // set turns a formula into a box, fractions as fractions.
@@ -74,6 +80,7 @@ func (s setter) set(m quantity.Math) box {
 	return s.text(regular, m.Text())
 }
 
+// space is an empty box.
 func (s setter) space(ems float64) box {
 	return box{ems * s.em(), 0, 0, func(float64, float64) {}}
 }
@@ -126,6 +133,7 @@ func (s setter) shown(m quantity.Shown) box {
 	return beside(parts...)
 }
 
+// beside puts boxes on one base line.
 func beside(parts ...box) box {
 	var all box
 	for _, p := range parts {
@@ -153,6 +161,7 @@ func (s setter) fraction(over, under box) box {
 	}}
 }
 
+// raised puts an exponent at the upper right of its base, higher for a higher base.
 func (s setter) raised(base, exponent box) box {
 	lift := base.up - 0.35*s.em()
 	return box{base.width + exponent.width, max(base.up, lift+exponent.up), base.down, func(x, y float64) {
@@ -161,6 +170,7 @@ func (s setter) raised(base, exponent box) box {
 	}}
 }
 
+// root draws the sign of a root around a box.
 func (s setter) root(of box) box {
 	sign := 0.6 * s.em()
 	up := of.up + 0.2*s.em()
@@ -190,6 +200,7 @@ func (s setter) fenced(of box, bars bool) box {
 	}}
 }
 
+// width sets the width of lines, which goes with the size of the type.
 func (s setter) width() { s.pdf.SetLineWidth(0.05 * s.em()) }
 
 func (s setter) line(x1, y1, x2, y2 float64) {

@@ -1,5 +1,7 @@
 package main
 
+// This file prints what a pack comes to for other programs.
+
 import (
 	"encoding/json"
 	"io"
@@ -19,6 +21,7 @@ type found struct {
 	Holds  *bool    `json:"holds"`
 }
 
+// printFinds prints one object a line, so that a program can read a season line by line.
 func printFinds(w io.Writer, p *generator.Proved) error {
 	out := json.NewEncoder(w)
 	out.SetEscapeHTML(false)
@@ -44,15 +47,15 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 	return nil
 }
 
-// keys counts the finds of a pack and those whose key holds.
-func keys(p *generator.Proved) (held, finds int) {
+// keys counts the finds of a pack, and those whose key agrees.
+func keys(p *generator.Proved) (agreeing, finds int) {
 	for _, l := range p.Lessons {
 		for _, s := range l.Finds {
 			finds++
 			if k := l.Of(s).Key; k != nil && k.Holds {
-				held++
+				agreeing++
 			}
 		}
 	}
-	return held, finds
+	return agreeing, finds
 }

@@ -25,7 +25,9 @@ func unitPairs(l *lesson.Lesson, problems *problem.List) {
 				continue
 			}
 			span := source.Span{Start: r.at[p.second.start], End: r.ends[p.second.end-1]}
-			problems.Error(l.File, span, "unit-pair", p.what(text), p.hint())
+			problems.Add(problem.Problem{
+				Slug: "unit-pair", File: l.File, Span: span, What: p.what(text), Hint: p.hint(), Instead: p.second.rounded(p.right()),
+			})
 		}
 	}
 }

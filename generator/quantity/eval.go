@@ -100,7 +100,8 @@ func (ev *evaluator) name(e *Name) Value {
 	}
 	known := slices.Collect(maps.Keys(ev.env))
 	err := &Error{Span: e.At, Slug: "unknown-name", What: "nothing is called " + quote(e.Text) + " yet", Name: e.Text}
-	err.Hint = didYouMean(Nearest(e.Text, known), "bind it first with given, measure, record or find")
+	near := Nearest(e.Text, known)
+	err.Hint, err.Instead = didYouMean(near, "bind it first with given, measure, record or find"), only(near)
 	if _, ok := functions[e.Text]; ok {
 		err.Hint = e.Text + " is a formula: write " + e.Text + "(…)"
 	}
@@ -239,7 +240,8 @@ func (ev *evaluator) call(e *Call) Value {
 	f, ok := functions[e.Name]
 	if !ok {
 		err := &Error{Span: e.NameAt, Slug: "unknown-formula", What: "there is no formula " + quote(e.Name), Name: e.Name}
-		err.Hint = didYouMean(Nearest(e.Name, FormulaNames()), "see the list of formulas in the README")
+		near := Nearest(e.Name, FormulaNames())
+		err.Hint, err.Instead = didYouMean(near, "see the list of formulas in the README"), only(near)
 		ev.errs = append(ev.errs, err)
 		for _, a := range e.Args {
 			ev.eval(a)

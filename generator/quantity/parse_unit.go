@@ -183,6 +183,7 @@ func (p *Parser) unknownUnit(t token) *Error {
 		e.Hint = "write the number out, as in 1000; the form 1e3 is not read"
 		return e
 	}
+	e.Instead = only(near)
 	e.Hint = didYouMean(near, "the units are "+strings.Join(UnitSymbols(), " ")+
 		"; if "+t.text+" is a name, write × before it")
 	return e

@@ -16,6 +16,8 @@ type Error struct {
 	What string
 	Hint string
 	Name string // of an unknown name, so that a caller who knows more may say more
+
+	Instead string // what would be right in the span's place, where only one thing can be meant
 }
 
 func (e *Error) Error() string { return e.What }
@@ -49,6 +51,14 @@ func oneSlip(a, b []rune) bool {
 		return a[0] == b[1] && a[1] == b[0]
 	}
 	return len(a) <= 1 && len(b) <= 1
+}
+
+// only gives the one candidate, "" if there are several or none.
+func only(near []string) string {
+	if len(near) != 1 {
+		return ""
+	}
+	return near[0]
 }
 
 // didYouMean turns candidates into a hint, or gives the fallback.

@@ -54,6 +54,8 @@
   trundle.digits = (x) => {
     const full = significant(x, 12);
     if (count(full) <= 8 || full.includes("e")) return full;
-    return full.replace(/^(−?[0.]*(?:\d\.?){6}(?:(?<=\.)\d)?)\d.*/, (all, kept) => (kept.includes(".") ? kept + "…" : all));
+    return full.replace(/^(−?[0.]*(?:\d\.?){6}(?:(?<=\.)\d)?)\d.*/, (all, kept) =>
+      kept.includes(".") ? kept + "…" : all,
+    );
   };
 })();

@@ -12,7 +12,8 @@
     if (told.textContent !== text) told.textContent = text;
     told.dataset.state = text && state;
   };
-  const mark = (input, wrong) => (wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid"));
+  const mark = (input, wrong) =>
+    wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid");
 
   const find = ({ inputs }, f, { verdicts, exact }) => {
     const { right, text, wait } = verdicts[f.n];
@@ -51,7 +52,8 @@
 
   trundle.update = (sheet, id = "") => {
     const { page, inputs } = sheet;
-    for (const f of page.fields) if (f.k === "record") f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
+    for (const f of page.fields)
+      if (f.k === "record") f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
     const facts = trundle.facts(page, sheet.entries);
     const last = { ...before };
     for (const name in facts) if (facts[name] === facts[name]) before[name] = facts[name];

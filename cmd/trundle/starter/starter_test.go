@@ -1,5 +1,7 @@
 package starter_test
 
+// Tests that the pack to begin with is a good example.
+
 import (
 	"os"
 	"slices"
@@ -19,7 +21,8 @@ func TestThePackIsSound(t *testing.T) {
 		t.Errorf("%s:%d: %s", p.File.Name, p.File.Position(p.Span.Start).Line, p.What)
 	}
 	if len(proved.Lessons) != 2 || len(proved.Pack.Cards) == 0 || len(proved.Pack.Data) == 0 {
-		t.Errorf("the pack has %d lessons, %d cards, %d files of runs", len(proved.Lessons), len(proved.Pack.Cards), len(proved.Pack.Data))
+		t.Errorf("the pack has %d lessons, %d cards, %d files of runs", len(proved.Lessons), len(proved.Pack.Cards),
+			len(proved.Pack.Data))
 	}
 	kinds := map[string]bool{}
 	for _, l := range proved.Lessons {
