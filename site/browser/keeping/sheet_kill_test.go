@@ -1,10 +1,13 @@
-package site_test
+package keeping_test
+
+// The same on a lesson: what was left in a box is there after the browser was killed.
 
 import (
 	"fmt"
 	"math/rand/v2"
-	"path/filepath"
 	"testing"
+
+	"trundle/testdata/browser"
 
 	"github.com/chromedp/chromedp"
 )
@@ -31,16 +34,16 @@ const leaving = `(async () => {
 func TestWhatWasLeftIsThereAfterTheBrowserWasKilled(t *testing.T) {
 	t.Parallel()
 	const kills = 10
-	built := demoSite(t)
-	address := "file://" + filepath.ToSlash(built.dir) + "/" + lesson3
+	built := browser.Demo(t)
+	address := built.Root() + browser.Lesson3
 	profile := t.TempDir()
 	var told acknowledged
 	r := rand.New(rand.NewPCG(3, 11))
 	for n := range kills + 1 {
 		typist := startTypist(t, profile, &told)
-		run(t, typist, chromedp.Navigate(address))
-		ready(t, typist)
-		there := ask[map[string]string](t, typist, `Object.fromEntries([...document.querySelectorAll("[id^=in_]")].map((e) => [e.id.slice(3), e.value]))`)
+		browser.Run(t, typist, chromedp.Navigate(address))
+		browser.Ready(t, typist)
+		there := browser.Ask[map[string]string](t, typist, `Object.fromEntries([...document.querySelectorAll("[id^=in_]")].map((e) => [e.id.slice(3), e.value]))`)
 		told.lock.Lock()
 		for name, last := range told.texts {
 			// A box may be ahead of its acknowledgement, never behind.
@@ -51,7 +54,7 @@ func TestWhatWasLeftIsThereAfterTheBrowserWasKilled(t *testing.T) {
 		}
 		told.lock.Unlock()
 		if n < kills {
-			ask[chromedp.Void](t, typist, `(() => { `+fmt.Sprintf(leaving, told.next())+` })()`)
+			browser.Ask[chromedp.Void](t, typist, `(() => { `+fmt.Sprintf(leaving, told.next())+` })()`)
 			letSomeBeKept(t, &told, r)
 		}
 		kill(t, typist)

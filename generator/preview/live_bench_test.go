@@ -1,4 +1,6 @@
-package site_test
+package preview_test
+
+// How long that takes, from the save to the paint.
 
 import (
 	"fmt"
@@ -8,6 +10,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"trundle/testdata/browser"
 
 	"github.com/chromedp/chromedp"
 )
@@ -18,7 +21,7 @@ func BenchmarkFromSaveToPaint(b *testing.B) {
 	for _, lessons := range []int{0, 1000} {
 		b.Run(fmt.Sprintf("lessons=%d", lessons), func(b *testing.B) {
 			dir := filepath.Join(b.TempDir(), "pack")
-			if err := os.CopyFS(dir, os.DirFS("../lessons")); err != nil {
+			if err := os.CopyFS(dir, os.DirFS(browser.Lessons())); err != nil {
 				b.Fatal(err)
 			}
 			names, err := filepath.Glob(filepath.Join(dir, "[0-9]*.md"))
@@ -43,8 +46,8 @@ func BenchmarkFromSaveToPaint(b *testing.B) {
 
 func measureSaves(b *testing.B, dir string) {
 	d := previewed(b, dir)
-	tab := openBrowser(b).context
-	if _, err := chromedp.Run(tab, chromedp.Navigate(d.root+lesson3)); err != nil {
+	tab := browser.Open(b).Context
+	if _, err := chromedp.Run(tab, chromedp.Navigate(d.root+browser.Lesson3)); err != nil {
 		b.Fatal(err)
 	}
 	// The page notes when a save's text has been painted: two frames after it came.

@@ -1,4 +1,6 @@
-package site_test
+package preview_test
+
+// The page in a browser follows what is saved in an editor.
 
 import (
 	"context"
@@ -11,6 +13,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"trundle/testdata/browser"
 
 	"github.com/chromedp/chromedp"
 
@@ -90,30 +93,29 @@ func previewed(t testing.TB, dir string) desk {
 func previewedDemo(t testing.TB) desk {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "pack")
-	if err := os.CopyFS(dir, os.DirFS("../lessons")); err != nil {
+	if err := os.CopyFS(dir, os.DirFS(browser.Lessons())); err != nil {
 		t.Fatal(err)
 	}
 	return previewed(t, dir)
 }
 
 // follow opens a page and waits until it listens.
-func (tab *tab) follow(t *testing.T, d desk, name string) {
+func follow(t *testing.T, tab *browser.Tab, d desk, name string) {
 	t.Helper()
-	tab.open(t, d.root, name)
-	wait(t, tab, `document.body.dataset.live && document.querySelector("[data-at]") && document.querySelector("#_strip .bar")`)
+	tab.Open(t, d.root, name)
+	browser.Wait(t, tab, `document.body.dataset.live && document.querySelector("[data-at]") && document.querySelector("#_strip .bar")`)
 }
 
 // waitAcross waits as wait does, while the page may start again.
-func waitAcross(t *testing.T, tab *tab, script string) {
+func waitAcross(t *testing.T, tab *browser.Tab, script string) {
 	t.Helper()
-	for range 400 {
-		ctx, cancel := context.WithTimeout(tab.context, patience)
+	for end := time.Now().Add(browser.Patience); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+		ctx, cancel := context.WithTimeout(tab.Context, browser.Patience)
 		good, err := chromedp.Run(ctx, chromedp.Evaluate[bool]("!!("+script+")"))
 		cancel()
 		if err == nil && good {
 			return
 		}
-		time.Sleep(20 * time.Millisecond)
 	}
 	t.Errorf("this never came true: %s", script)
 }
@@ -121,12 +123,13 @@ func waitAcross(t *testing.T, tab *tab, script string) {
 const text3 = "03-rotations-for-a-distance.md"
 
 func TestThePageFollowsThePenInPlace(t *testing.T) {
+	t.Parallel()
 	d := previewedDemo(t)
-	tab := openBrowser(t)
-	tab.follow(t, d, lesson3)
-	ready(t, tab)
-	fill(t, tab, [][2]string{{"d", "65"}})
-	ask[chromedp.Void](t, tab, `(() => {
+	tab := browser.Open(t)
+	follow(t, tab, d, browser.Lesson3)
+	browser.Ready(t, tab)
+	browser.Fill(t, tab, [][2]string{{"d", "65"}})
+	browser.Ask[chromedp.Void](t, tab, `(() => {
 		document.querySelector(".materials").open = true;
 		scrollTo(0, 900);
 		const box = document.getElementById("in_guess");
@@ -134,9 +137,9 @@ func TestThePageFollowsThePenInPlace(t *testing.T) {
 		box.value = "5.";
 		window.same = true; // a page that starts again forgets this
 	})()`)
-	at := ask[float64](t, tab, `scrollY`)
+	at := browser.Ask[float64](t, tab, `scrollY`)
 	d.write(t, text3, "## Exit ticket", "Heave ho, said the **last narrowboat**.\n\n## Exit ticket")
-	wait(t, tab, `[...document.querySelectorAll("strong")].some((e) => e.textContent === "last narrowboat" && e.parentNode.dataset.at.startsWith("`+text3+`:"))`)
+	browser.Wait(t, tab, `[...document.querySelectorAll("strong")].some((e) => e.textContent === "last narrowboat" && e.parentNode.dataset.at.startsWith("`+text3+`:"))`)
 	for what, script := range map[string]string{
 		"the page started again":  `window.same`,
 		"the materials have shut": `document.querySelector(".materials").open`,
@@ -144,30 +147,31 @@ func TestThePageFollowsThePenInPlace(t *testing.T) {
 		"what is typed is gone":   `document.activeElement.id === "in_guess" && document.activeElement.value === "5."`,
 		"the team's part is gone": `!document.getElementById("_team").hidden`,
 	} {
-		if !ask[bool](t, tab, `!!(`+script+`)`) {
+		if !browser.Ask[bool](t, tab, `!!(`+script+`)`) {
 			t.Error(what)
 		}
 	}
-	if now := ask[float64](t, tab, `scrollY`); now != at {
+	if now := browser.Ask[float64](t, tab, `scrollY`); now != at {
 		t.Errorf("the page has scrolled from %g to %g", at, now)
 	}
 	// Taken back, the page is as it was sent first.
 	d.write(t, text3, "Heave ho, said the **last narrowboat**.\n\n", "")
-	wait(t, tab, `!document.querySelector("main").textContent.includes("last narrowboat")`)
+	browser.Wait(t, tab, `!document.querySelector("main").textContent.includes("last narrowboat")`)
 	d.write(t, text3, "title: Rotations", "title: Turns and rotations")
-	wait(t, tab, `document.title.startsWith("Turns and") && document.querySelector("h1").textContent.startsWith("Turns and")`)
+	browser.Wait(t, tab, `document.title.startsWith("Turns and") && document.querySelector("h1").textContent.startsWith("Turns and")`)
 	// What checks answers changes: the page starts again, and everything is still there.
 	d.write(t, text3, "Half of what it should be.", "Half as much as it should be.")
 	waitAcross(t, tab, `!window.same && document.body.dataset.live && document.getElementById("in_d").value === "65" && document.activeElement.id === "in_guess" && document.activeElement.value === "5."`)
-	wait(t, tab, `document.querySelector(".materials").open && Math.abs(scrollY - `+fmt.Sprint(at)+`) < 2`)
-	tab.report(t)
+	browser.Wait(t, tab, `document.querySelector(".materials").open && Math.abs(scrollY - `+fmt.Sprint(at)+`) < 2`)
+	tab.Report(t)
 }
 
 func TestProblemsStandOverTheLastGoodPage(t *testing.T) {
+	t.Parallel()
 	d := previewedDemo(t)
-	tab := openBrowser(t)
-	tab.follow(t, d, "mentors/03-rotations-for-a-distance.html")
-	ask[chromedp.Void](t, tab, `window.same = true`)
+	tab := browser.Open(t)
+	follow(t, tab, d, "mentors/03-rotations-for-a-distance.html")
+	browser.Ask[chromedp.Void](t, tab, `window.same = true`)
 	text, err := os.ReadFile(filepath.Join(d.dir, text3))
 	if err != nil {
 		t.Fatal(err)
@@ -178,30 +182,31 @@ func TestProblemsStandOverTheLastGoodPage(t *testing.T) {
 		t.Fatal(err)
 	}
 	strip := `document.getElementById("_strip")`
-	wait(t, tab, strip+`.textContent.includes("key-mismatch")`)
+	browser.Wait(t, tab, strip+`.textContent.includes("key-mismatch")`)
 	for _, part := range []string{text3 + ":", "unknown-name", "2 errors", "keys that agree: 6 of 7", "did you mean|define|Write "} {
-		if !ask[bool](t, tab, fmt.Sprintf(`/%s/.test(%s.textContent)`, part, strip)) {
-			t.Errorf("the strip does not say %q: %s", part, ask[string](t, tab, strip+`.textContent`))
+		if !browser.Ask[bool](t, tab, fmt.Sprintf(`/%s/.test(%s.textContent)`, part, strip)) {
+			t.Errorf("the strip does not say %q: %s", part, browser.Ask[string](t, tab, strip+`.textContent`))
 		}
 	}
-	if !ask[bool](t, tab, strip+`.querySelector("details").open && `+strip+`.querySelector("pre mark").textContent.length > 0`) {
+	if !browser.Ask[bool](t, tab, strip+`.querySelector("details").open && `+strip+`.querySelector("pre mark").textContent.length > 0`) {
 		t.Error("the problems do not show their place")
 	}
-	if ask[bool](t, tab, `document.querySelector("main").textContent.includes("Not to be seen")`) {
+	if browser.Ask[bool](t, tab, `document.querySelector("main").textContent.includes("Not to be seen")`) {
 		t.Error("a page that is not right is shown")
 	}
 	if err := os.WriteFile(filepath.Join(d.dir, text3), text, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	wait(t, tab, `!`+strip+`.querySelector("details") && window.same`)
-	tab.report(t)
+	browser.Wait(t, tab, `!`+strip+`.querySelector("details") && window.same`)
+	tab.Report(t)
 }
 
 func TestTheStripTellsOfPlanKeysAndSource(t *testing.T) {
+	t.Parallel()
 	d := previewedDemo(t)
-	tab := openBrowser(t)
-	tab.follow(t, d, lesson3)
-	text := ask[string](t, tab, `document.getElementById("_strip").textContent.replace(/\s+/g, " ")`)
+	tab := browser.Open(t)
+	follow(t, tab, d, browser.Lesson3)
+	text := browser.Ask[string](t, tab, `document.getElementById("_strip").textContent.replace(/\s+/g, " ")`)
 	for _, part := range []string{"time: ", "keys that agree: ", "What a mentor sees", "Worksheet"} {
 		if !strings.Contains(text, part) {
 			t.Errorf("the strip reads %q, without %q", text, part)
@@ -214,34 +219,36 @@ func TestTheStripTellsOfPlanKeysAndSource(t *testing.T) {
 	}
 	for i, line := range strings.Split(string(source), "\n") {
 		if strings.HasPrefix(line, "## Try it") {
-			ask[chromedp.Void](t, tab, `[...document.querySelectorAll("h2")].find((h) => h.textContent.startsWith("Try it")).dispatchEvent(new PointerEvent("pointermove", { bubbles: true }))`)
-			if got, want := ask[string](t, tab, `document.getElementById("_at").textContent`), fmt.Sprintf("%s:%d", text3, i+1); got != want {
+			browser.Ask[chromedp.Void](t, tab, `[...document.querySelectorAll("h2")].find((h) => h.textContent.startsWith("Try it")).dispatchEvent(new PointerEvent("pointermove", { bubbles: true }))`)
+			if got, want := browser.Ask[string](t, tab, `document.getElementById("_at").textContent`), fmt.Sprintf("%s:%d", text3, i+1); got != want {
 				t.Errorf("the pointer is said to be over %s, and is over %s", got, want)
 			}
 		}
 	}
 	d.write(t, text3, "(8 min)", "(9 min)")
-	wait(t, tab, `document.querySelector("#_strip details[open]")?.textContent.includes("time-plan")`)
+	browser.Wait(t, tab, `document.querySelector("#_strip details[open]")?.textContent.includes("time-plan")`)
 	d.write(t, text3, "(9 min)", "(8 min)")
-	wait(t, tab, `!document.querySelector("#_strip details")`)
-	if got := ask[string](t, tab, `document.querySelector("#_strip a").getAttribute("href")`); got != "/mentors/03-rotations-for-a-distance.html" {
+	browser.Wait(t, tab, `!document.querySelector("#_strip details")`)
+	if got := browser.Ask[string](t, tab, `document.querySelector("#_strip a").getAttribute("href")`); got != "/mentors/03-rotations-for-a-distance.html" {
 		t.Errorf("the other edition is said to be at %s", got)
 	}
-	tab.report(t)
+	tab.Report(t)
 }
 
 func TestChartsFollowTheirRuns(t *testing.T) {
+	t.Parallel()
 	d := previewedDemo(t)
-	tab := openBrowser(t)
-	tab.follow(t, d, "mentors/07-choosing-a-base.html")
+	tab := browser.Open(t)
+	follow(t, tab, d, "mentors/07-choosing-a-base.html")
 	d.write(t, "data/bases.csv", "Heron,1,120.0,24", "Heron,1,180.0,24")
-	wait(t, tab, `document.querySelector("figure desc").textContent.includes("180")`)
-	tab.report(t)
+	browser.Wait(t, tab, `document.querySelector("figure desc").textContent.includes("180")`)
+	tab.Report(t)
 }
 
 func TestAPackThatWasNeverRightComesToBe(t *testing.T) {
+	t.Parallel()
 	dir := filepath.Join(t.TempDir(), "pack")
-	if err := os.CopyFS(dir, os.DirFS("../lessons")); err != nil {
+	if err := os.CopyFS(dir, os.DirFS(browser.Lessons())); err != nil {
 		t.Fatal(err)
 	}
 	file := filepath.Join(dir, "pack.yaml")
@@ -249,9 +256,9 @@ func TestAPackThatWasNeverRightComesToBe(t *testing.T) {
 		t.Fatal(err)
 	}
 	d := previewed(t, dir)
-	tab := openBrowser(t)
-	tab.open(t, d.root, "mentors/index.html")
-	wait(t, tab, `document.getElementById("_strip").textContent.includes("no-pack-file")`)
+	tab := browser.Open(t)
+	tab.Open(t, d.root, "mentors/index.html")
+	browser.Wait(t, tab, `document.getElementById("_strip").textContent.includes("no-pack-file")`)
 	if err := os.Rename(file+".away", file); err != nil {
 		t.Fatal(err)
 	}
@@ -260,12 +267,12 @@ func TestAPackThatWasNeverRightComesToBe(t *testing.T) {
 	if err := os.Rename(dir, dir+"-away"); err != nil {
 		t.Fatal(err)
 	}
-	wait(t, tab, `document.getElementById("_strip").textContent.includes("folder is gone") && document.querySelector(".season")`)
+	browser.Wait(t, tab, `document.getElementById("_strip").textContent.includes("folder is gone") && document.querySelector(".season")`)
 	if err := os.Rename(dir+"-away", dir); err != nil {
 		t.Fatal(err)
 	}
-	wait(t, tab, `!document.getElementById("_strip").textContent.includes("folder is gone")`)
+	browser.Wait(t, tab, `!document.getElementById("_strip").textContent.includes("folder is gone")`)
 	d.write(t, "pack.yaml", "title: Canal Day", "title: Canal Night")
-	wait(t, tab, `document.querySelector("h1").textContent === "Canal Night"`)
-	tab.report(t)
+	browser.Wait(t, tab, `document.querySelector("h1").textContent === "Canal Night"`)
+	tab.Report(t)
 }

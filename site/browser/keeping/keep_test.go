@@ -1,4 +1,6 @@
-package site_test
+package keeping_test
+
+// What the page keeps on a device, with one tab and two, refused, lost, full and cleared.
 
 import (
 	"encoding/json"
@@ -11,7 +13,8 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/chromedp/cdproto/network"
+	"trundle/testdata/browser"
+
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/storage"
 	"github.com/chromedp/chromedp"
@@ -21,7 +24,7 @@ import (
 func keepPage(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
-	for _, name := range []string{"testdata/keep/page.html", "assets/icon.svg", "scripts/keep.js", "scripts/files.js"} {
+	for _, name := range []string{"testdata/keep/page.html", "../../assets/icon.svg", "../../scripts/keep.js", "../../scripts/files.js"} {
 		text, err := os.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
@@ -35,13 +38,13 @@ func keepPage(t *testing.T) string {
 
 // A shelf is one pack on one device, for one test, and two tabs that tests share.
 type shelf struct {
-	first, second *tab
+	first, second *browser.Tab
 	root, pack    string
 }
 
 // A stop is a script in a tab, and what it must come to, as JSON.
 type stop struct {
-	tab    *tab
+	tab    *browser.Tab
 	script string
 	want   string
 }
@@ -51,8 +54,8 @@ func TestKeep(t *testing.T) {
 	dir := keepPage(t)
 	server := httptest.NewServer(http.FileServer(http.Dir(dir)))
 	defer server.Close()
-	first := openBrowser(t)
-	second := anotherTab(t, first)
+	first := browser.Own(t)
+	second := browser.Another(t, first)
 	for how, root := range map[string]string{"file": "file://" + filepath.ToSlash(dir) + "/", "http": server.URL + "/"} {
 		for name, test := range keepTests {
 			t.Run(how+"/"+name, func(t *testing.T) { test(t, shelf{first, second, root, t.Name()}) })
@@ -88,52 +91,36 @@ var keepTests = map[string]func(*testing.T, shelf){
 	"a file is offered":                            testGive,
 }
 
-func anotherTab(t *testing.T, first *tab, options ...chromedp.ContextOption) *tab {
-	t.Helper()
-	ctx, _ := chromedp.NewContext(first.context, options...)
-	another := &tab{context: ctx}
-	if err := chromedp.Listen(ctx, another.seen.note); err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if err := chromedp.Cancel(ctx); err != nil {
-			t.Error(err)
-		}
-	})
-	order(t, another, network.SetCacheDisabled, network.SetCacheDisabledParams{CacheDisabled: true})
-	return another
-}
-
 // one opens a lesson in a tab, two in both.
-func (s shelf) one(t *testing.T) *tab {
+func (s shelf) one(t *testing.T) *browser.Tab {
 	t.Helper()
-	t.Cleanup(func() { s.first.report(t) })
+	t.Cleanup(func() { s.first.Report(t) })
 	s.lesson(t, s.first, "03-rotations")
 	return s.first
 }
 
-func (s shelf) two(t *testing.T) (a, b *tab) {
+func (s shelf) two(t *testing.T) (a, b *browser.Tab) {
 	t.Helper()
-	t.Cleanup(func() { s.second.report(t) })
+	t.Cleanup(func() { s.second.Report(t) })
 	s.lesson(t, s.second, "03-rotations")
 	return s.one(t), s.second
 }
 
 // odd opens a lesson in a tab of its own, after a script that changes the browser.
-func (s shelf) odd(t *testing.T, before string, options ...chromedp.ContextOption) *tab {
+func (s shelf) odd(t *testing.T, before string, options ...chromedp.ContextOption) *browser.Tab {
 	t.Helper()
-	own := anotherTab(t, s.first, options...)
-	t.Cleanup(func() { own.report(t) })
-	order(t, own, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: before})
+	own := browser.Another(t, s.first, options...)
+	t.Cleanup(func() { own.Report(t) })
+	browser.Order(t, own, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: before})
 	s.lesson(t, own, "03-rotations")
 	return own
 }
 
 // lesson opens a lesson: store is the page's store then, and texts what it found.
-func (s shelf) lesson(t *testing.T, in *tab, lesson string) {
+func (s shelf) lesson(t *testing.T, in *browser.Tab, lesson string) {
 	t.Helper()
-	in.open(t, s.root, "page.html")
-	ask[chromedp.Void](t, in, fmt.Sprintf(`(async () => {
+	in.Open(t, s.root, "page.html")
+	browser.Ask[chromedp.Void](t, in, fmt.Sprintf(`(async () => {
 		globalThis.store = await trundle.keep(%q, %q);
 		globalThis.texts = await store.enter(store.team);
 		globalThis.heard = [];
@@ -146,7 +133,7 @@ func follow(t *testing.T, route []stop) {
 	t.Helper()
 	for _, s := range route {
 		var got, want any
-		if err := json.Unmarshal(ask[[]byte](t, s.tab, "Promise.resolve("+s.script+").then((said) => said ?? null)"), &got); err != nil {
+		if err := json.Unmarshal(browser.Ask[[]byte](t, s.tab, "Promise.resolve("+s.script+").then((said) => said ?? null)"), &got); err != nil {
 			t.Fatal(s.script, err)
 		}
 		if err := json.Unmarshal([]byte(s.want), &want); err != nil {
@@ -421,7 +408,7 @@ func testTwoPlaces(t *testing.T, s shelf) {
 func testFull(t *testing.T, s shelf) {
 	a, b := s.two(t)
 	fill := func(full bool) {
-		ask[chromedp.Void](t, a, fmt.Sprintf(`(() => {
+		browser.Ask[chromedp.Void](t, a, fmt.Sprintf(`(() => {
 			globalThis.write ??= IDBObjectStore.prototype.put;
 			IDBObjectStore.prototype.put = !%t ? write : function () {
 				const error = { value: new DOMException("no room", "QuotaExceededError"), configurable: true };
@@ -454,7 +441,7 @@ func testFull(t *testing.T, s shelf) {
 // testQuota is testFull with a device that is full indeed.
 func testQuota(t *testing.T, s shelf) {
 	limit := func(bytes float64) {
-		order(t, s.first, storage.OverrideQuotaForOrigin, storage.OverrideQuotaForOriginParams{Origin: strings.TrimSuffix(s.root, "/"), QuotaSize: &bytes})
+		browser.Order(t, s.first, storage.OverrideQuotaForOrigin, storage.OverrideQuotaForOriginParams{Origin: strings.TrimSuffix(s.root, "/"), QuotaSize: &bytes})
 	}
 	limit(20_000)
 	a := s.one(t)

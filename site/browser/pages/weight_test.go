@@ -1,10 +1,14 @@
-package site_test
+package pages_test
+
+// How much a browser fetches before it shows a lesson.
 
 import (
 	"bytes"
 	"compress/gzip"
 	"regexp"
 	"testing"
+
+	"trundle/testdata/browser"
 )
 
 // TestALessonFitsTheFirstFlight weighs what a browser fetches before it shows a lesson,
@@ -12,16 +16,16 @@ import (
 // window of RFC 6928.
 func TestALessonFitsTheFirstFlight(t *testing.T) {
 	const firstFlight = 10 * 1460
-	built := demoSite(t)
+	built := browser.Demo(t)
 	figures := regexp.MustCompile(`(?s)<figure .*?</figure>`)
 	refers := regexp.MustCompile(`(?:src|href)="(assets/[^"]*\.(?:js|css))"`)
-	for _, l := range built.lessons {
-		html := built.files["students/"+l.Slug+".html"]
+	for _, l := range built.Lessons {
+		html := built.Files["students/"+l.Slug+".html"]
 		sum := zipped(t, figures.ReplaceAll(html, nil))
 		for _, ref := range refers.FindAllSubmatch(html, -1) {
-			sum += zipped(t, built.files["students/"+string(ref[1])])
+			sum += zipped(t, built.Files["students/"+string(ref[1])])
 		}
-		later := zipped(t, built.files["students/assets/check.js"]) + zipped(t, built.files["students/steps/"+l.Slug+".js"])
+		later := zipped(t, built.Files["students/assets/check.js"]) + zipped(t, built.Files["students/steps/"+l.Slug+".js"])
 		t.Logf("%s: %d bytes at first, %d more when somebody begins to fill it in", l.Slug, sum, later)
 		if sum > firstFlight {
 			t.Errorf("%s takes %d bytes, more than %d", l.Slug, sum, firstFlight)

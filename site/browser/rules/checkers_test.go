@@ -1,4 +1,6 @@
-package site_test
+package rules_test
+
+// Pages against the rules of others, of accessibility and of HTML.
 
 import (
 	"archive/tar"
@@ -20,6 +22,8 @@ import (
 	"strings"
 	"testing"
 
+	"trundle/testdata/browser"
+
 	"github.com/chromedp/chromedp"
 
 	"trundle/generator/work"
@@ -37,25 +41,25 @@ var (
 // and wide, and at every sheet once more while it is in use.
 func TestAxe(t *testing.T) {
 	script := string(axeCore.file(t, "package/axe.min.js"))
-	built := demoSite(t)
-	root := "file://" + filepath.ToSlash(built.dir) + "/"
-	tabs := twoTabs(t)
+	built := browser.Demo(t)
+	root := built.Root()
+	tabs := browser.Two(t)
 	sheets := map[string]*work.Lesson{}
-	for _, l := range built.lessons {
+	for _, l := range built.Lessons {
 		sheets["students/"+l.Slug+".html"] = l
 	}
-	for _, name := range built.pages {
+	for _, name := range built.Pages {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			tab := <-tabs
 			defer func() { tabs <- tab }()
 			l := sheets[name]
 			if l == nil {
-				tab.open(t, root, name)
+				tab.Open(t, root, name)
 			} else {
-				startOver(t, tab, root, name)
+				browser.StartOver(t, tab, root, name)
 			}
-			ask[chromedp.Void](t, tab, script+plainPaper)
+			browser.Ask[chromedp.Void](t, tab, script+plainPaper)
 			views := axeViews
 			if strings.HasPrefix(name, "mentors/") {
 				views = axeViews[:wholeViews] // its colours are those of the students' pages
@@ -65,21 +69,21 @@ func TestAxe(t *testing.T) {
 				useSheet(t, tab, l)
 				testAxe(t, tab, "in use", axeViews[:wholeViews])
 			}
-			if l == built.lessons[0] {
-				ask[chromedp.Void](t, tab, `document.querySelector("[data-act=clear]").click()`)
+			if l == built.Lessons[0] {
+				browser.Ask[chromedp.Void](t, tab, `document.querySelector("[data-act=clear]").click()`)
 				testAxe(t, tab, "with a question in front", axeViews)
 			}
-			tab.report(t)
+			tab.Report(t)
 		})
 	}
 }
 
 // useSheet brings a sheet where a team has it towards the end of a lesson: a kit of its
 // own, all measured, the last answer wrong, those before right, the drawer open.
-func useSheet(t *testing.T, tab *tab, l *work.Lesson) {
+func useSheet(t *testing.T, tab *browser.Tab, l *work.Lesson) {
 	t.Helper()
-	fill(t, tab, samples(l))
-	ask[chromedp.Void](t, tab, `(() => {
+	browser.Fill(t, tab, browser.Samples(l))
+	browser.Ask[chromedp.Void](t, tab, `(() => {
 		const { page, inputs, write } = trundle.sheet;
 		if (!page.kits) return;
 		write("@kit", "ours");
@@ -87,17 +91,17 @@ func useSheet(t *testing.T, tab *tab, l *work.Lesson) {
 	})()`)
 	words := map[string]string{}
 	var typed [][2]string
-	for i, find := range studentsFinds(l) {
-		tries := triesOf(words, l, find)
-		which := slices.IndexFunc(tries, func(try try) bool { return try.right == (i < len(studentsFinds(l))-1) })
-		typed = append(typed, [2]string{find.Name, tries[which].text})
+	for i, find := range browser.Finds(l) {
+		tries := browser.Tries(words, l, find)
+		which := slices.IndexFunc(tries, func(try browser.Try) bool { return try.Right == (i < len(browser.Finds(l))-1) })
+		typed = append(typed, [2]string{find.Name, tries[which].Text})
 	}
-	for i, told := range fill(t, tab, typed) {
+	for i, told := range browser.Fill(t, tab, typed) {
 		if right := i < len(typed)-1; right != (told.State == "right") || told.Text == "" {
 			t.Errorf("%s = %s is told %q", typed[i][0], typed[i][1], told.Text)
 		}
 	}
-	ask[chromedp.Void](t, tab, `new Promise((done) => {
+	browser.Ask[chromedp.Void](t, tab, `new Promise((done) => {
 		const drawer = document.getElementById("_files");
 		drawer.open = true;
 		const look = () => drawer.querySelector("[data-act=clear]") ? done() : setTimeout(look);
@@ -131,27 +135,27 @@ const (
 
 type axeView struct {
 	width  int64
-	scheme scheme
+	scheme browser.Scheme
 	rules  string
 }
 
 var axeViews = []axeView{
-	{narrowest, light, allRules},
-	{desktop, dark, allRules},
-	{narrowest, dark, colourRules},
-	{desktop, light, colourRules},
+	{browser.Narrowest, browser.Light, allRules},
+	{browser.Desktop, browser.Dark, allRules},
+	{browser.Narrowest, browser.Dark, colourRules},
+	{browser.Desktop, browser.Light, colourRules},
 }
 
 const wholeViews = 2 // of axeViews, those with all rules
 
 // testAxe holds the open page, axe-core in it, against its rules in several views.
-func testAxe(t *testing.T, tab *tab, state string, views []axeView) {
+func testAxe(t *testing.T, tab *browser.Tab, state string, views []axeView) {
 	t.Helper()
 	wrong, unsure := map[string][]string{}, map[string][]string{} // with the views
 	for _, v := range views {
-		tab.view(t, v.width, v.scheme)
+		tab.View(t, v.width, v.scheme)
 		view := fmt.Sprintf("%s %d px", v.scheme, v.width)
-		found := ask[struct{ Rules, Wrong, Unsure []string }](t, tab, fmt.Sprintf(axeRun, v.rules))
+		found := browser.Ask[struct{ Rules, Wrong, Unsure []string }](t, tab, fmt.Sprintf(axeRun, v.rules))
 		if !slices.Contains(found.Rules, "color-contrast") || v.rules == allRules && !slices.Contains(found.Rules, "target-size") {
 			t.Errorf("%s, %s: axe-core came to nothing but %s", state, view, found.Rules)
 		}
@@ -178,20 +182,20 @@ func TestNu(t *testing.T) {
 	if err != nil {
 		t.Fatal("this test needs java in the PATH: install default-jre-headless")
 	}
-	built := demoSite(t)
+	built := browser.Demo(t)
 	jar := filepath.Join(t.TempDir(), "vnu.jar")
 	if err := os.WriteFile(jar, vnuJar.file(t, "package/build/dist/vnu.jar"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	// A page with a known fault, to see that faults are told.
-	const faulty = "faulty.html"
-	if err := os.WriteFile(filepath.Join(built.dir, faulty), []byte("<!DOCTYPE html><title>Faulty</title><p id=a><p id=a>"), 0o644); err != nil {
+	faulty := filepath.Join(t.TempDir(), "faulty.html")
+	if err := os.WriteFile(faulty, []byte("<!DOCTYPE html><title>Faulty</title><p id=a><p id=a>"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	arguments := []string{"-jar", jar, "--stdout", "--format", "json", "--exit-zero-always",
 		"--also-check-css", "--also-check-svg", "students/assets/site.css", "students/assets/icon.svg", faulty}
-	cmd := exec.Command(java, append(arguments, built.pages...)...)
-	cmd.Dir = built.dir
+	cmd := exec.Command(java, append(arguments, built.Pages...)...)
+	cmd.Dir = built.Dir
 	var stderr bytes.Buffer
 	cmd.Stderr = &stderr
 	out, err := cmd.Output()
@@ -206,7 +210,7 @@ func TestNu(t *testing.T) {
 	notes := map[string][]nuMessage{}
 	for _, m := range told.Messages {
 		switch {
-		case strings.HasSuffix(m.URL, "/"+faulty):
+		case strings.HasSuffix(m.URL, "/faulty.html"):
 			faults++
 		case m.Type == "info" || strings.HasSuffix(m.URL, ".css"): // it may not know what is new in CSS
 			notes[m.Message] = append(notes[m.Message], m)

@@ -1,8 +1,9 @@
-package site_test
+package keeping_test
+
+// A browser that is killed while a team is typing loses nothing that was kept.
 
 import (
 	"bytes"
-	"context"
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
@@ -15,6 +16,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"trundle/testdata/browser"
 
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
@@ -32,7 +35,7 @@ func TestKeepKilled(t *testing.T) {
 	for n := range kills {
 		typist := startTypist(t, profile, &told)
 		lookFor(t, typist, address, &told)
-		ask[chromedp.Void](t, typist, fmt.Sprintf(typing, told.next()))
+		browser.Ask[chromedp.Void](t, typist, fmt.Sprintf(typing, told.next()))
 		letSomeBeKept(t, &told, r)
 		kill(t, typist)
 		switch n {
@@ -54,10 +57,10 @@ func TestKeepKilled(t *testing.T) {
 // come at any moment.
 func letSomeBeKept(t *testing.T, told *acknowledged, r *rand.Rand) {
 	t.Helper()
-	deadline := time.Now().Add(time.Minute)
+	deadline := time.Now().Add(browser.Patience)
 	for before := told.count(); told.count() < before+6; time.Sleep(5 * time.Millisecond) {
 		if time.Now().After(deadline) {
-			t.Fatal("nothing is kept within a minute")
+			t.Fatal("nothing is kept")
 		}
 	}
 	time.Sleep(time.Duration(r.Int64N(int64(750 * time.Millisecond))))
@@ -126,36 +129,31 @@ func (a *acknowledged) next() int {
 }
 
 // startTypist gives the tab of a browser of its own, which keeps its profile.
-func startTypist(t *testing.T, profile string, told *acknowledged) *tab {
+func startTypist(t *testing.T, profile string, told *acknowledged) *browser.Tab {
 	t.Helper()
-	allocator, stop := chromedp.NewExecAllocator(context.Background(),
-		chromedp.ExecPath(chromium(t)), chromedp.UserDataDir(profile),
-		chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
-		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
-		chromedp.Flag("disable-sync", true), chromedp.Flag("disable-dev-shm-usage", true),
-		chromedp.ModifyCmdFunc(func(cmd *exec.Cmd) { cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true} }))
+	ctx, stop := browser.Start(t, profile, chromedp.ModifyCmdFunc(func(cmd *exec.Cmd) {
+		cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
+	}))
 	t.Cleanup(stop)
-	ctx, _ := chromedp.NewContext(allocator)
 	if err := chromedp.Listen(ctx, told.note); err != nil {
 		t.Fatal(err)
 	}
-	typist := &tab{context: ctx}
-	order(t, typist, runtime.AddBinding, runtime.AddBindingParams{Name: "acknowledge"})
+	typist := &browser.Tab{Context: ctx}
+	browser.Order(t, typist, runtime.AddBinding, runtime.AddBindingParams{Name: "acknowledge"})
 	return typist
 }
 
 // kill ends a browser as a power cut would, with all its processes, and waits for that.
-func kill(t *testing.T, typist *tab) {
+func kill(t *testing.T, typist *browser.Tab) {
 	t.Helper()
-	group := -chromedp.FromContext(typist.context).Browser.Process().Pid
+	group := -chromedp.FromContext(typist.Context).Browser.Process().Pid
 	if err := syscall.Kill(group, syscall.SIGKILL); err != nil {
 		t.Fatal(err)
 	}
-	for range 400 {
+	for end := time.Now().Add(browser.Patience); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
 		if !lives(-group) {
 			return
 		}
-		time.Sleep(5 * time.Millisecond)
 	}
 	t.Fatal("the browser outlives being killed")
 }
@@ -199,10 +197,10 @@ func tear(t *testing.T, profile, logs string) {
 }
 
 // lookFor opens the page and looks for all that was ever acknowledged.
-func lookFor(t *testing.T, typist *tab, address string, told *acknowledged) {
+func lookFor(t *testing.T, typist *browser.Tab, address string, told *acknowledged) {
 	t.Helper()
-	run(t, typist, chromedp.Navigate(address))
-	texts := ask[map[string]string](t, typist, `(async () => {
+	browser.Run(t, typist, chromedp.Navigate(address))
+	texts := browser.Ask[map[string]string](t, typist, `(async () => {
 		globalThis.store = await trundle.keep("barges", "03-rotations");
 		return store.enter("Otters");
 	})()`)

@@ -1,4 +1,6 @@
-package site_test
+package answers_test
+
+// What is predicted first, and what figures must not give away before it is.
 
 import (
 	"fmt"
@@ -8,6 +10,8 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+
+	"trundle/testdata/browser"
 
 	"github.com/chromedp/chromedp"
 )
@@ -19,48 +23,50 @@ const predicted = "```work\ngiven L = 120 cm \"Gate\"\nmeasure d = 65 mm \"Wheel
 // TestWhatIsPredictedFirstOpensWhenItIsAnswered tries to open a chart by hand, answers
 // wrongly, rightly, comes back, and clears the sheet.
 func TestWhatIsPredictedFirstOpensWhenItIsAnswered(t *testing.T) {
-	built := siteOf(t, predicted)
-	tab := openBrowser(t)
-	root := "file://" + filepath.ToSlash(built.dir) + "/"
-	startOver(t, tab, root, "students/01-t.html")
+	t.Parallel()
+	built := browser.BuildOf(t, predicted)
+	tab := browser.Open(t)
+	root := built.Root()
+	browser.StartOver(t, tab, root, "students/01-t.html")
 	const later = `document.querySelector(".later")`
-	isOpen := func() bool { return ask[bool](t, tab, later+".open") }
-	if n := ask[int](t, tab, `document.querySelectorAll(".later").length`); n != 1 || isOpen() {
+	isOpen := func() bool { return browser.Ask[bool](t, tab, later+".open") }
+	if n := browser.Ask[int](t, tab, `document.querySelectorAll(".later").length`); n != 1 || isOpen() {
 		t.Fatalf("%d blocks are folded, open: %v", n, isOpen())
 	}
-	if got := ask[string](t, tab, later+".firstElementChild.textContent"); got != "Predict first. This opens when you have answered: n, m" {
+	if got := browser.Ask[string](t, tab, later+".firstElementChild.textContent"); got != "Predict first. This opens when you have answered: n, m" {
 		t.Errorf("it says %q", got)
 	}
-	ask[chromedp.Void](t, tab, later+".firstElementChild.click()")
-	ask[chromedp.Void](t, tab, later+".firstElementChild.focus()")
+	browser.Ask[chromedp.Void](t, tab, later+".firstElementChild.click()")
+	browser.Ask[chromedp.Void](t, tab, later+".firstElementChild.focus()")
 	typed(t, tab, "\r")
 	if isOpen() {
 		t.Error("it opened before it was answered")
 	}
-	fill(t, tab, [][2]string{{"d", "65"}, {"n", "5.88"}, {"m", "5"}})
+	browser.Fill(t, tab, [][2]string{{"d", "65"}, {"n", "5.88"}, {"m", "5"}})
 	if isOpen() {
 		t.Error("it opened when half was answered")
 	}
-	fill(t, tab, [][2]string{{"m", "11.75"}})
-	wait(t, tab, later+".open && "+later+".querySelector('svg').getBoundingClientRect().height > 100")
+	browser.Fill(t, tab, [][2]string{{"m", "11.75"}})
+	browser.Wait(t, tab, later+".open && "+later+".querySelector('svg').getBoundingClientRect().height > 100")
 	// Then it may be closed and opened like any other.
-	ask[chromedp.Void](t, tab, later+".firstElementChild.click()")
+	browser.Ask[chromedp.Void](t, tab, later+".firstElementChild.click()")
 	if isOpen() {
 		t.Error("it cannot be closed")
 	}
-	tab.open(t, root, "students/01-t.html")
-	ready(t, tab)
-	wait(t, tab, later+".open")
-	ask[chromedp.Void](t, tab, `trundle.sheet.store.clear(false).then(() => trundle.sheet.enter(""))`)
-	wait(t, tab, "!"+later+".open")
-	tab.report(t)
+	tab.Open(t, root, "students/01-t.html")
+	browser.Ready(t, tab)
+	browser.Wait(t, tab, later+".open")
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.store.clear(false).then(() => trundle.sheet.enter(""))`)
+	browser.Wait(t, tab, "!"+later+".open")
+	tab.Report(t)
 }
 
 // TestNoChartGivesAFoundNumberAway looks for what rests on the students' own numbers.
 func TestNoChartGivesAFoundNumberAway(t *testing.T) {
-	built := siteOf(t, predicted)
+	t.Parallel()
+	built := browser.BuildOf(t, predicted)
 	page := func(edition string) string {
-		data, err := os.ReadFile(filepath.Join(built.dir, edition, "01-t.html"))
+		data, err := os.ReadFile(filepath.Join(built.Dir, edition, "01-t.html"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -79,7 +85,7 @@ func TestNoChartGivesAFoundNumberAway(t *testing.T) {
 			t.Errorf("the students' chart holds %q", text)
 		}
 	}
-	if !strings.Contains(students, "Gate, at 120\u00a0cm: Small wheel has 7.958\u00a0rot") && !strings.Contains(students, "Gate, at 120 cm: Small wheel has 7.958 rot") {
+	if !strings.Contains(students, "Gate, at 120\u00a0cm: Small wheel is at 7.958\u00a0rot") && !strings.Contains(students, "Gate, at 120 cm: Small wheel is at 7.958 rot") {
 		t.Errorf("the students' chart is not described: %s", students)
 	}
 }
@@ -87,6 +93,7 @@ func TestNoChartGivesAFoundNumberAway(t *testing.T) {
 // TestNoFiguresTellAFoundNumberInAnotherForm: other digits, another unit, the ends of an axis, an
 // interval around it, and an error against the target.
 func TestNoFiguresTellAFoundNumberInAnotherForm(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ name, body, secret, kept string }{
 		{"other digits", "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, D) \"Rotations\"\n```\n\nText.\n\n" +
 			"```chart\ntitle \"How many\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 65 mm) in rot \"Wheel\"\naxis \"Rotations\"\nmark L \"Gate\"\n```\n", "7.34", "9.79"},
@@ -95,8 +102,8 @@ func TestNoFiguresTellAFoundNumberInAnotherForm(t *testing.T) {
 		{"an end of the axis", "```work\nmeasure d = 65 mm \"Wheel\"\nfind C in cm to 0.1 = circumference(d) \"One rotation\"\n```\n\nText.\n\n" +
 			"```chart\ntitle \"How far\"\nvary x from 0 cm to C \"Distance\"\nline 2 * x in cm \"Twice\"\naxis \"Twice\"\n```\n", "20.4", ""},
 	} {
-		built := siteOf(t, c.body)
-		data, err := os.ReadFile(filepath.Join(built.dir, "students", "01-t.html"))
+		built := browser.BuildOf(t, c.body)
+		data, err := os.ReadFile(filepath.Join(built.Dir, "students", "01-t.html"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -110,16 +117,17 @@ func TestNoFiguresTellAFoundNumberInAnotherForm(t *testing.T) {
 // TestOnlyWhatIsFoundIsHidden: the interval around a mean that is found is hidden with it, a reading
 // and an end of an interval that happen to be the same number are not.
 func TestOnlyWhatIsFoundIsHidden(t *testing.T) {
+	t.Parallel()
 	const find = "```work\ngiven a = %s \"A place\"\nfind m in cm to 0.1 = 2 * a \"Twice\"\n```\n\nText.\n\n```runs data/r.csv\ngroup base\nalong s to 0.1 = 100 cm\n```\n"
 	pack := func(a string) string {
-		built := builtSite(t, fstest.MapFS{
+		built := browser.Build(t, fstest.MapFS{
 			"pack.yaml":     {Data: []byte("title: P\nversion: 1\nkit: heron\n")},
 			"kits.yaml":     {Data: []byte("heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n")},
 			"care/cloth.md": {Data: []byte("---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n")},
 			"data/r.csv":    {Data: []byte("base,s (cm)\nHeron,110\nHeron,112\nHeron,114\n")},
 			"01-t.md":       {Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + fmt.Sprintf(find, a))},
 		})
-		data, err := os.ReadFile(filepath.Join(built.dir, "students", "01-t.html"))
+		data, err := os.ReadFile(filepath.Join(built.Dir, "students", "01-t.html"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -137,12 +145,13 @@ func TestOnlyWhatIsFoundIsHidden(t *testing.T) {
 // TestWhatAChoiceSaysAgreesWithItsWeights: the second weight w puts both level at 208.8·0.9 + 0.2·w
 // = 208.8·0.5 + w, so w = 104.4 (worked by hand), which two digits would put below its weight of 104.
 func TestWhatAChoiceSaysAgreesWithItsWeights(t *testing.T) {
+	t.Parallel()
 	for body, want := range map[string]string{
 		"judged A 9, B 5 of 10 weight 208.8 \"Room\"\nby \"Us\"\njudged A 2, B 10 of 10 weight 104 \"Time\"\nby \"Us\"": "up to a weight of 104.4",
 		"judged A 1, B 1, C 1, D 0 of 5 \"Room\"\nby \"Us\"":                                                            "Tied at the top: A, B, C.",
 	} {
-		built := siteOf(t, "```compare\n"+body+"\n```\n")
-		data, err := os.ReadFile(filepath.Join(built.dir, "students", "01-t.html"))
+		built := browser.BuildOf(t, "```compare\n"+body+"\n```\n")
+		data, err := os.ReadFile(filepath.Join(built.Dir, "students", "01-t.html"))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,4 +1,6 @@
-package site_test
+package keeping_test
+
+// Work that goes to files and comes back, and tables for spreadsheets.
 
 import (
 	"encoding/json"
@@ -10,7 +12,9 @@ import (
 	"testing"
 	"time"
 
-	"github.com/chromedp/cdproto/browser"
+	"trundle/testdata/browser"
+
+	cdpbrowser "github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/chromedp"
 )
 
@@ -22,7 +26,7 @@ func testCarry(t *testing.T, s shelf) {
 		{a, `store.put("@kit", "heron")`, kept},
 		{a, `store.put("m", "")`, kept},
 	})
-	file := ask[string](t, a, `store.whole().then((whole) => trundle.files.work(whole, {title: "Canal Day", version: "1.2"}).text())`)
+	file := browser.Ask[string](t, a, `store.whole().then((whole) => trundle.files.work(whole, {title: "Canal Day", version: "1.2"}).text())`)
 	want := `{
   "trundle": "work",
   "form": 1,
@@ -146,7 +150,7 @@ func testTables(t *testing.T, s shelf) {
 func testGive(t *testing.T, s shelf) {
 	a := s.one(t)
 	dir := t.TempDir()
-	if _, err := chromedp.CallBrowser(a.context, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{Behavior: browser.SetDownloadBehaviorBehaviorAllow, DownloadPath: dir}); err != nil {
+	if _, err := chromedp.CallBrowser(a.Context, cdpbrowser.SetDownloadBehavior, cdpbrowser.SetDownloadBehaviorParams{Behavior: cdpbrowser.SetDownloadBehaviorBehaviorAllow, DownloadPath: dir}); err != nil {
 		t.Fatal(err)
 	}
 	names := map[string]string{
@@ -158,13 +162,13 @@ func testGive(t *testing.T, s shelf) {
 	var want []string
 	for name, safe := range names {
 		want = append(want, safe)
-		ask[chromedp.Void](t, a, `trundle.files.give(new Blob(["5.88"], {type: "application/octet-stream"}), `+quoted(name)+`)`)
+		browser.Ask[chromedp.Void](t, a, `trundle.files.give(new Blob(["5.88"], {type: "application/octet-stream"}), `+quoted(name)+`)`)
 		for start := time.Now(); ; time.Sleep(5 * time.Millisecond) {
 			data, err := os.ReadFile(filepath.Join(dir, safe))
 			if string(data) == "5.88" {
 				break
 			}
-			if time.Since(start) > patience {
+			if time.Since(start) > browser.Patience {
 				t.Fatal(safe, err)
 			}
 		}

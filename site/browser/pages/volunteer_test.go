@@ -1,15 +1,21 @@
-package site_test
+package pages_test
+
+// A volunteer with nothing but the unpacked zip and a browser, scripts on and off.
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
+
+	"trundle/testdata/browser"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/network"
@@ -21,17 +27,28 @@ import (
 	"trundle/site"
 )
 
+type bundles struct {
+	proved *generator.Proved
+	zips   map[string][]byte
+}
+
+// bundled is the demo pack and its bundles, made once.
+var bundled = sync.OnceValues(func() (b bundles, err error) {
+	if b.proved, err = generator.Prove(context.Background(), os.DirFS(browser.Lessons())); err != nil {
+		return b, err
+	}
+	b.zips, err = generator.Bundles(context.Background(), b.proved, bundle.Epoch, func(done, all int) {})
+	return b, err
+})
+
 // unzipped has unzip unpack the bundle of an edition of the demo pack, and gives its folder.
 func unzipped(t *testing.T, e site.Edition) (folder string, lessons []*work.Lesson) {
 	t.Helper()
-	proved, err := generator.Prove(t.Context(), os.DirFS("../lessons"))
+	made, err := bundled()
 	if err != nil {
 		t.Fatal(err)
 	}
-	zips, err := generator.Bundles(t.Context(), proved, bundle.Epoch, func(done, all int) {})
-	if err != nil {
-		t.Fatal(err)
-	}
+	proved, zips := made.proved, made.zips
 	dir, name := t.TempDir(), generator.BundleName(proved, e)
 	if err := os.WriteFile(filepath.Join(dir, "b.zip"), zips[name+".zip"], 0o600); err != nil {
 		t.Fatal(err)
@@ -50,21 +67,22 @@ const mostClicks = 3
 // TestAVolunteerFindsAKeyAndASheetWithinThreeClicks has nothing but a browser and the unpacked
 // zip: from START-HERE to lesson 4's key, and to its sheet, with scripts and without.
 func TestAVolunteerFindsAKeyAndASheetWithinThreeClicks(t *testing.T) {
+	t.Parallel()
 	folder, lessons := unzipped(t, site.Mentors)
 	fourth := lessons[3]
 	start := "file://" + filepath.ToSlash(folder) + "/"
 	for how, off := range map[string]bool{"with scripts": false, "without scripts": true} {
 		t.Run(how, func(t *testing.T) {
-			tab := openBrowser(t)
+			tab := browser.Open(t)
 			v := &volunteer{tab: tab, asked: make(chan string, 100)}
-			if err := chromedp.Listen(tab.context, v.note); err != nil {
+			if err := chromedp.Listen(tab.Context, v.note); err != nil {
 				t.Fatal(err)
 			}
-			order(t, tab, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: off})
+			browser.Order(t, tab, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: off})
 
 			v.start(t, start)
 			v.click(t, fmt.Sprintf("a.textContent === %q", fourth.Title), ".html")
-			shown := ask[[]string](t, tab, `[document.querySelector("h1"), ...document.querySelectorAll(".key")].filter((e) => e.checkVisibility() && e.getClientRects().length).map((e) => e.textContent)`)
+			shown := browser.Ask[[]string](t, tab, `[document.querySelector("h1"), ...document.querySelectorAll(".key")].filter((e) => e.checkVisibility() && e.getClientRects().length).map((e) => e.textContent)`)
 			all := oneLine(strings.Join(shown, " ¦ "))
 			if !strings.HasPrefix(all, fourth.Title) {
 				t.Fatalf("the page that opened shows %q", all)
@@ -75,7 +93,7 @@ func TestAVolunteerFindsAKeyAndASheetWithinThreeClicks(t *testing.T) {
 				}
 			}
 			v.within(t, "the key")
-			if hidden := ask[bool](t, tab, `document.querySelector(".plan p").hidden`); hidden != off {
+			if hidden := browser.Ask[bool](t, tab, `document.querySelector(".plan p").hidden`); hidden != off {
 				t.Errorf("the field for the start is hidden: %v; it must be just while scripts are off", hidden)
 			}
 
@@ -105,11 +123,12 @@ func TestAVolunteerFindsAKeyAndASheetWithinThreeClicks(t *testing.T) {
 
 // TestLinksOfABundleLeadSomewhere follows every link of the page to start with, in both editions.
 func TestLinksOfABundleLeadSomewhere(t *testing.T) {
-	tab := openBrowser(t)
+	t.Parallel()
+	tab := browser.Open(t)
 	for _, e := range site.Editions {
 		folder, lessons := unzipped(t, e)
-		tab.open(t, "file://"+filepath.ToSlash(folder)+"/", bundle.Start)
-		links := ask[[]string](t, tab, `[...document.querySelectorAll("a[href]:not([href^='#'])")].map((a) => a.getAttribute("href"))`)
+		tab.Open(t, "file://"+filepath.ToSlash(folder)+"/", bundle.Start)
+		links := browser.Ask[[]string](t, tab, `[...document.querySelectorAll("a[href]:not([href^='#'])")].map((a) => a.getAttribute("href"))`)
 		if len(links) < 3*len(lessons) {
 			t.Errorf("%s: only the links %q", e, links)
 		}
@@ -122,13 +141,13 @@ func TestLinksOfABundleLeadSomewhere(t *testing.T) {
 				t.Errorf("%s: the link %s leads nowhere", e, to)
 			}
 		}
-		tab.report(t)
+		tab.Report(t)
 	}
 }
 
 // A volunteer clicks and counts.
 type volunteer struct {
-	tab    *tab
+	tab    *browser.Tab
 	asked  chan string // addresses of pages and files that the browser went for
 	clicks int
 }
@@ -144,8 +163,8 @@ func (v *volunteer) note(event any) {
 
 func (v *volunteer) start(t *testing.T, root string) {
 	t.Helper()
-	v.tab.open(t, root, bundle.Start)
-	v.tab.view(t, tablet, light)
+	v.tab.Open(t, root, bundle.Start)
+	v.tab.View(t, browser.Tablet, browser.Light)
 	v.clicks = 0
 	for len(v.asked) > 0 {
 		<-v.asked
@@ -156,7 +175,7 @@ func (v *volunteer) start(t *testing.T, root string) {
 // browser goes for, which ends as told. A page is waited for.
 func (v *volunteer) click(t *testing.T, which, ending string) string {
 	t.Helper()
-	at := ask[[]float64](t, v.tab, `(() => {
+	at := browser.Ask[[]float64](t, v.tab, `(() => {
 		const a = [...document.querySelectorAll("a[href]")].find((a) => `+which+`);
 		if (!a) return [];
 		a.scrollIntoView({ block: "center" });
@@ -167,8 +186,8 @@ func (v *volunteer) click(t *testing.T, which, ending string) string {
 		t.Fatalf("there is no link with %s", which)
 	}
 	v.clicks++
-	run(t, v.tab, chromedp.MouseClickXY(at[0], at[1]))
-	deadline := time.After(patience)
+	browser.Run(t, v.tab, chromedp.MouseClickXY(at[0], at[1]))
+	deadline := time.After(browser.Patience)
 	for {
 		select {
 		case address := <-v.asked:
@@ -187,8 +206,8 @@ func (v *volunteer) click(t *testing.T, which, ending string) string {
 // arrive waits for a page.
 func (v *volunteer) arrive(t *testing.T, address string) {
 	t.Helper()
-	for end := time.Now().Add(patience); ; time.Sleep(20 * time.Millisecond) {
-		if ask[bool](t, v.tab, fmt.Sprintf(`location.href === %q && document.readyState === "complete"`, address)) {
+	for end := time.Now().Add(browser.Patience); ; time.Sleep(20 * time.Millisecond) {
+		if browser.Ask[bool](t, v.tab, fmt.Sprintf(`location.href === %q && document.readyState === "complete"`, address)) {
 			return
 		}
 		if time.Now().After(end) {
