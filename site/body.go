@@ -169,7 +169,7 @@ func (b *body) link(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.
 	l := n.(*ast.Link)
 	put(w, `<a href="`, html.EscapeString(b.address(string(l.Destination))), `"`)
 	if len(l.Title) > 0 {
-		put(w, ` title="`, html.EscapeString(string(l.Title)), `"`)
+		put(w, ` title="`, html.EscapeString(lesson.Plain(l.Title)), `"`)
 	}
 	put(w, ">")
 	return ast.WalkContinue, nil
@@ -203,35 +203,12 @@ func (b *body) image(w util.BufWriter, source []byte, n ast.Node, entering bool)
 	}
 	i := n.(*ast.Image)
 	name := lesson.PictureName(b.file, string(i.Destination))
-	put(w, `<img src="`, html.EscapeString(string(util.URLEscape([]byte(name), false))), `" alt="`, html.EscapeString(b.plain(n, source)), `"`)
+	put(w, `<img src="`, html.EscapeString(string(util.URLEscape([]byte(name), false))), `" alt="`, html.EscapeString(lesson.TextOf(n, source, b.valueText)), `"`)
 	if len(i.Title) > 0 {
-		put(w, ` title="`, html.EscapeString(string(i.Title)), `"`)
+		put(w, ` title="`, html.EscapeString(lesson.Plain(i.Title)), `"`)
 	}
 	put(w, ">")
 	return ast.WalkSkipChildren, nil
-}
-
-// plain gives the text below a node, values put in.
-func (b *body) plain(n ast.Node, source []byte) string {
-	var s strings.Builder
-	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			return ast.WalkContinue, nil
-		}
-		switch n := n.(type) {
-		case *ast.Text:
-			s.Write(util.UnescapePunctuations(n.Segment.Value(source)))
-			if n.SoftLineBreak() {
-				s.WriteByte(' ')
-			}
-		case *ast.String:
-			s.Write(n.Value)
-		case *lesson.Value:
-			s.WriteString(b.valueText(n))
-		}
-		return ast.WalkContinue, nil
-	})
-	return s.String()
 }
 
 func (b *body) rawHTML(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {

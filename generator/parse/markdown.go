@@ -3,6 +3,7 @@ package parse
 import (
 	"bytes"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -59,6 +60,8 @@ func (transformer) Transform(root *ast.Document, reader text.Reader, pc parser.C
 			fences = append(fences, n)
 		case *ast.Blockquote:
 			quotes = append(quotes, n)
+		case *ast.Heading:
+			cutTime(n, src)
 		}
 		return ast.WalkContinue, nil
 	})
@@ -159,12 +162,12 @@ func transformQuote(n *ast.Blockquote, src []byte) {
 func takePrefix(p *ast.Paragraph, src []byte) bool {
 	inline := p.FirstChild()
 	if e, ok := inline.(*ast.Emphasis); ok {
-		if isMentorWord(plainText(e, src)) {
+		if isMentorWord(lesson.TextOf(e, src, nil)) {
 			p.RemoveChild(p, inline)
 			return true
 		}
 		next, isText := e.NextSibling().(*ast.Text)
-		if isText && isMentorWord(plainText(e, src)+":") && bytes.HasPrefix(next.Segment.Value(src), []byte(":")) {
+		if isText && isMentorWord(lesson.TextOf(e, src, nil)+":") && bytes.HasPrefix(next.Segment.Value(src), []byte(":")) {
 			p.RemoveChild(p, inline)
 			next.Segment = next.Segment.WithStart(next.Segment.Start + 1)
 			return true
@@ -199,8 +202,7 @@ func gatherMentorSections(root ast.Node, src []byte) {
 		if !ok {
 			continue
 		}
-		title, _, _ := headingTime(h, src)
-		if !strings.EqualFold(title, "mentor notes") {
+		if !strings.EqualFold(titleOf(h, src), "mentor notes") {
 			continue
 		}
 		section := &lesson.MentorSection{}
@@ -227,18 +229,15 @@ func sections(root ast.Node, src []byte) []*lesson.Section {
 		if !ok || !entering {
 			return ast.WalkContinue, nil
 		}
-		title, minutes, timed := headingTime(h, src)
-		cutTime(h, src)
+		title := titleOf(h, src)
 		id := anchor(title, ids)
 		h.SetAttributeString("id", []byte(id))
-		if timed {
-			h.SetAttributeString("minutes", minutes)
-		}
 		if h.Level == 2 {
-			all = append(all, &lesson.Section{
-				ID: id, Title: title, Minutes: minutes, HasMinutes: timed,
-				Mentors: lesson.ForMentors(h), At: headingSpan(h),
-			})
+			s := &lesson.Section{ID: id, Title: title, Mentors: lesson.ForMentors(h), At: headingSpan(h)}
+			if minutes, timed := h.AttributeString("minutes"); timed {
+				s.Minutes, s.HasMinutes = minutes.(int), true
+			}
+			all = append(all, s)
 		}
 		return ast.WalkSkipChildren, nil
 	})
@@ -252,64 +251,67 @@ func headingSpan(h *ast.Heading) source.Span {
 	return source.Span{Start: h.Lines().At(0).Start, End: h.Lines().At(h.Lines().Len() - 1).Stop}
 }
 
-// headingTime splits a heading's text into its title and its time: "Warm-up (8 min)".
-func headingTime(h *ast.Heading, src []byte) (title string, minutes int, timed bool) {
-	return timeSuffix(strings.Join(strings.Fields(plainText(h, src)), " "))
-}
-
-// plainText is the text below a node without its marks.
-func plainText(n ast.Node, src []byte) string {
-	var b strings.Builder
-	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			return ast.WalkContinue, nil
-		}
-		switch n := n.(type) {
-		case *ast.Text:
-			b.Write(n.Segment.Value(src))
-			if n.SoftLineBreak() {
-				b.WriteByte(' ')
-			}
-		case *ast.String:
-			b.Write(n.Value)
-		}
-		return ast.WalkContinue, nil
-	})
-	return b.String()
-}
-
-// timeSuffix reads "(17 min)" at the end of s.
-func timeSuffix(s string) (rest string, minutes int, ok bool) {
-	s = strings.TrimRightFunc(s, unicode.IsSpace)
-	open := strings.LastIndexByte(s, '(')
-	if open < 0 || !strings.HasSuffix(s, ")") {
-		return s, 0, false
-	}
-	number, found := strings.CutSuffix(s[open+1:len(s)-1], "min")
-	number = strings.TrimSpace(number)
-	if !found || number == "" || len(number) > 4 {
-		return s, 0, false
-	}
-	for _, c := range number {
-		if c < '0' || c > '9' {
-			return s, 0, false
-		}
-		minutes = minutes*10 + int(c-'0')
-	}
-	return strings.TrimRightFunc(s[:open], unicode.IsSpace), minutes, true
-}
-
-// cutTime takes the time off the heading's last piece of text.
+// cutTime takes a time such as "(17 min)" off the end of a heading and keeps it as the
+// heading's attribute "minutes". An escaped bracket, or one in code, is text like any other.
 func cutTime(h *ast.Heading, src []byte) {
-	t, ok := h.LastChild().(*ast.Text)
+	last := h.LastChild()
+	for last != nil && last.Kind() == ast.KindEmphasis {
+		last = last.LastChild()
+	}
+	t, ok := last.(*ast.Text)
 	if !ok {
 		return
 	}
-	value := t.Segment.Value(src)
-	rest, _, timed := timeSuffix(string(value))
-	if timed {
-		t.Segment = t.Segment.WithStop(t.Segment.Stop - (len(value) - len(rest)))
+	value := bytes.TrimRightFunc(t.Segment.Value(src), unicode.IsSpace)
+	open := bytes.LastIndexByte(value, '(')
+	if open < 0 || open > 0 && value[open-1] == '\\' {
+		return
 	}
+	minutes, ok := minutesIn(lesson.Plain(value[open:]))
+	if !ok {
+		return
+	}
+	h.SetAttributeString("minutes", minutes)
+	rest := bytes.TrimRightFunc(value[:open], unicode.IsSpace)
+	t.Segment = t.Segment.WithStop(t.Segment.Start + len(rest))
+	if len(rest) == 0 {
+		removeEmptied(t, h, src)
+	}
+}
+
+// removeEmptied takes a text of nothing out of a heading, with the emphasis that held nothing
+// else, and the blank that stood before it.
+func removeEmptied(n ast.Node, h *ast.Heading, src []byte) {
+	for n != ast.Node(h) && n.ChildCount() == 0 {
+		parent, before := n.Parent(), n.PreviousSibling()
+		parent.RemoveChild(parent, n)
+		if t, ok := before.(*ast.Text); ok {
+			rest := bytes.TrimRightFunc(t.Segment.Value(src), unicode.IsSpace)
+			t.Segment = t.Segment.WithStop(t.Segment.Start + len(rest))
+		}
+		n = parent
+	}
+}
+
+// minutesIn reads "(17 min)".
+func minutesIn(s string) (minutes int, ok bool) {
+	number, found := strings.CutSuffix(strings.TrimSuffix(strings.TrimPrefix(s, "("), ")"), "min")
+	number = strings.TrimSpace(number)
+	if !found || !strings.HasSuffix(s, ")") || number == "" || len(number) > 4 {
+		return 0, false
+	}
+	for _, c := range number {
+		if c < '0' || c > '9' {
+			return 0, false
+		}
+		minutes = minutes*10 + int(c-'0')
+	}
+	return minutes, true
+}
+
+// titleOf is a heading's text, its time cut off.
+func titleOf(h *ast.Heading, src []byte) string {
+	return strings.Join(strings.Fields(lesson.TextOf(h, src, nil)), " ")
 }
 
 // anchor makes an id of a title: letters and digits of any script, the rest hyphens.
@@ -325,6 +327,6 @@ func anchor(title string, taken map[string]int) string {
 		if taken[id] == 1 {
 			return id
 		}
-		id += "-" + grouped(taken[id])
+		id += "-" + strconv.Itoa(taken[id])
 	}
 }
