@@ -24,7 +24,7 @@ func (b *body) gaugeBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 	put(w, `<div class="gauges"><p><b>`, html.EscapeString(b.words.Say(gauges)), "</b> ", string(b.sheetLinks()), "</p>\n<ul>\n")
 	for _, g := range n.(*lesson.GaugeBlock).Gauges {
 		if sized := b.lesson.OfGauge(g); sized != nil {
-			put(w, "<li>", html.EscapeString(b.words.Say("gauge-"+g.Kind)), ", ", html.EscapeString(sized.SizeText))
+			put(w, "<li>", html.EscapeString(b.words.Say("gauge-"+string(g.Kind))), ", ", html.EscapeString(sized.SizeText))
 			if g.Text != "" {
 				put(w, ": ", html.EscapeString(g.Text))
 			}

@@ -5,18 +5,20 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"trundle/generator/lesson"
 )
 
 // GaugeKind is one of the measuring aids that are printed at true scale.
-type GaugeKind string
+type GaugeKind = lesson.GaugeKind
 
 const (
-	Ruler   GaugeKind = "ruler"   // Size long
-	Wrap    GaugeKind = "wrap"    // a strip for wheels of a diameter up to Size
-	Target  GaugeKind = "target"  // a sheet whose zero line goes at the commanded distance Size
-	Fan     GaugeKind = "fan"     // drift angles from the start line, and what they come to over Size
-	Rose    GaugeKind = "rose"    // degrees about the middle of a track of width Size
-	Squares GaugeKind = "squares" // squared paper, Size wide, for a plot
+	Ruler   = lesson.RulerGauge   // Size long
+	Wrap    = lesson.WrapGauge    // a strip for wheels of a diameter up to Size
+	Target  = lesson.TargetGauge  // a sheet whose zero line goes at the commanded distance Size
+	Fan     = lesson.FanGauge     // drift angles from the start line, and what they come to over Size
+	Rose    = lesson.RoseGauge    // degrees about the middle of a track of width Size
+	Squares = lesson.SquaresGauge // squared paper, Size wide, for a plot
 )
 
 // Gauge is a measuring aid. Lengths are in millimetres.
@@ -92,7 +94,7 @@ func (g Gauge) tooLarge(p Paper, largest float64) error {
 		fits = fmt.Sprintf("%g in", math.Floor(4*largest/inch+nearly)/4)
 	}
 	what := "a " + string(g.Kind)
-	switch g.Kind {
+	switch g.Kind { // the others: they go by their keyword
 	case Wrap:
 		what = "a wrap strip for a wheel"
 	case Squares:

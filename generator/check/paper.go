@@ -50,7 +50,7 @@ func glyphs(l *work.Lesson, problems *problem.List) {
 		return ast.WalkContinue, nil
 	})
 	for _, g := range l.Gauges {
-		lacks(g.Text, g.At, "this "+g.Kind)
+		lacks(g.Text, g.At, "this "+string(g.Kind))
 	}
 }
 

@@ -2,6 +2,7 @@ package parse
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -147,7 +148,7 @@ func (fs *fields) mapping(n yamlast.Node) bool {
 	for _, v := range values {
 		key := lesson.Text{Value: v.Key.GetToken().Value, At: fs.span(v.Key.GetToken())}
 		if seen[key.Value] {
-			fs.error(key.At, "field-twice", "the field "+key.Value+" stands here twice", "keep one of them")
+			fs.error(key.At, "field-twice", "the field "+key.Value+" appears twice", "keep one of them")
 			continue
 		}
 		seen[key.Value] = true
@@ -209,9 +210,9 @@ func (fs *fields) text(name string, need bool) lesson.Text {
 	}
 	t, ok := fs.scalar(n)
 	if !ok {
-		fs.error(t.At, "field-kind", "the field "+name+" must be a text of one line", "write it behind the colon, as in  "+name+": …")
+		fs.error(t.At, "field-kind", "the field "+name+" must be a text of one line", "write it after the colon, as in  "+name+": …")
 	} else if need && strings.TrimSpace(t.Value) == "" {
-		fs.error(t.At, "field-missing", "the field "+name+" is empty", "write its text behind the colon")
+		fs.error(t.At, "field-missing", "the field "+name+" is empty", "write its text after the colon")
 	}
 	return t
 }
@@ -320,13 +321,10 @@ func example(name, like string) string {
 	return name + ": 65 " + like + " ± 0.5 " + like
 }
 
-// done tells of fields that nobody took.
+// done reports the fields that nobody took.
 func (fs *fields) done() {
 	for _, e := range fs.entries {
-		hint := "the fields here are " + strings.Join(fs.known, ", ")
-		if near := quantity.Nearest(e.key.Value, fs.known); len(near) == 1 {
-			hint = "did you mean " + near[0] + "?"
-		}
+		hint := cmp.Or(problem.DidYouMean(e.key.Value, fs.known), "the fields here are "+strings.Join(fs.known, ", "))
 		fs.error(e.key.At, "unknown-field", "there is no field "+e.key.Value, hint)
 	}
 }

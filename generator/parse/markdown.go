@@ -1,5 +1,7 @@
 package parse
 
+// From Markdown to the tree: goldmark's nodes, and ours where fences, quotes and headings are.
+
 import (
 	"bytes"
 	"slices"
@@ -76,48 +78,61 @@ func (transformer) Transform(root *ast.Document, reader text.Reader, pc parser.C
 	gatherMentorSections(root, src)
 }
 
+// transformFence gives the block of ours that a fence is, nil if it is code.
 func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node {
 	if n.Info == nil {
 		return nil
 	}
-	info := n.Info.Segment
-	words := strings.Fields(string(info.Value(src)))
+	info := source.Span{Start: n.Info.Segment.Start, End: n.Info.Segment.Stop}
+	words := strings.Fields(string(n.Info.Segment.Value(src)))
 	if len(words) == 0 {
 		return nil
 	}
+	lines := linesOf(n, src)
 	switch {
-	case words[0] == "work":
-		block := &lesson.WorkBlock{}
-		if len(words) > 1 {
-			doc.problems.Error(doc.file, source.Span{Start: info.Start, End: info.Stop}, "work-info",
-				"a work block has nothing behind its first word", "write ```work alone")
-		}
-		block.Statements = statements(doc.file, linesOf(n, src), doc.problems)
-		return block
-	case words[0] == "gauge":
-		if len(words) > 1 {
-			doc.problems.Error(doc.file, source.Span{Start: info.Start, End: info.Stop}, "gauge-info",
-				"a gauge block has nothing behind its first word", "write ```gauge alone")
-		}
-		return &lesson.GaugeBlock{Gauges: gauges(doc.file, linesOf(n, src), doc.problems)}
-	case slices.Contains(lesson.DataBlocks, words[0]):
-		return dataBlock(doc, words[0], words, source.Span{Start: info.Start, End: info.Stop}, linesOf(n, src))
-	case meantBlock(words[0]) != "":
-		doc.problems.Caution(doc.file, source.Span{Start: info.Start, End: info.Start + len(words[0])}, "near-miss-block",
-			"this is shown as code; a block of trundle starts with "+meantBlock(words[0]), "write  ```"+meantBlock(words[0]))
+	case words[0] == workFence:
+		standsAlone(doc, words, info)
+		return &lesson.WorkBlock{Statements: statements(doc.file, lines, doc.problems)}
+	case words[0] == gaugeFence:
+		standsAlone(doc, words, info)
+		return &lesson.GaugeBlock{Gauges: gauges(doc.file, lines, doc.problems)}
+	case slices.Contains(lesson.BlockKinds, lesson.BlockKind(words[0])):
+		return dataBlock(doc, words, info, lines)
 	case len(words) == 2 && words[1] == "filled":
-		code := &lesson.FilledCode{Language: words[0], Parts: fill(doc, linesOf(n, src))}
+		code := &lesson.FilledCode{Language: words[0], Parts: fill(doc, lines)}
 		code.SetPos(info.Start)
 		return code
+	}
+	if meant := meantBlock(words[0]); meant != "" {
+		doc.problems.Caution(doc.file, source.Span{Start: info.Start, End: info.Start + len(words[0])}, "near-miss-block",
+			"this is shown as code; a block of trundle starts with "+meant, "write  ```"+meant)
 	}
 	return nil
 }
 
-// meantBlock gives the block that a fence's first word is a slip of: another case, one or many.
+// The first words of the fences that name nothing else.
+const (
+	workFence  = "work"
+	gaugeFence = "gauge"
+)
+
+// standsAlone refuses more words on the first line of a fence.
+func standsAlone(doc *document, words []string, info source.Span) {
+	if len(words) > 1 {
+		doc.problems.Error(doc.file, info, words[0]+"-info",
+			"a "+words[0]+" block has nothing after its first word", "write ```"+words[0]+" alone")
+	}
+}
+
+// meantBlock is the block that a fence's first word is a slip of: another case, one or many.
 func meantBlock(word string) string {
-	plain := strings.TrimSuffix(strings.ToLower(word), "s")
-	for _, name := range append([]string{"work", "gauge"}, lesson.DataBlocks...) {
-		if word != name && plain == strings.TrimSuffix(name, "s") {
+	names := []string{workFence, gaugeFence}
+	for _, kind := range lesson.BlockKinds {
+		names = append(names, string(kind))
+	}
+	singular := strings.TrimSuffix(strings.ToLower(word), "s")
+	for _, name := range names {
+		if word != name && singular == strings.TrimSuffix(name, "s") {
 			return name
 		}
 	}

@@ -1,38 +1,36 @@
 package parse
 
+// The statements of a work block: their keywords and the grammar of each.
+
 import (
 	"strconv"
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
 
-// read reads what follows the keyword; known is false for a keyword that is none.
-func (r *reader) read(s *lesson.Statement) (err *quantity.Error, known bool) {
-	switch s.Kind {
-	case lesson.Given:
-		return r.given(s), true
-	case lesson.Measure:
-		return r.measure(s), true
-	case lesson.Record:
-		return r.record(s), true
-	case lesson.Find:
-		return r.findStatement(s), true
-	case lesson.Key:
-		return r.key(s), true
-	case lesson.Slip:
-		return r.slip(s), true
-	}
-	return nil, false
+// statementKeywords are the statements of a work block.
+var statementKeywords = []keyword[lesson.Statement]{
+	{word: string(lesson.Given), read: (*reader).given},
+	{word: string(lesson.Measure), read: (*reader).measure, text: needsWhatToMeasure},
+	{word: string(lesson.Record), read: (*reader).record, text: needsWhatToMeasure},
+	{word: string(lesson.Find), read: (*reader).findStatement},
+	{word: string(lesson.Key), read: (*reader).key,
+		text: refusesText("prompt-on-key", "has no text of its own", "put the text on its find")},
+	{word: string(lesson.Slip), read: (*reader).slip,
+		text: needsText("must have the hint that its answer deserves", "end the statement with the hint in quotes")},
 }
 
-// reserved words cannot be bound, since they would not be read as names.
+var needsWhatToMeasure = needsText("must tell the student what to measure", "end the statement with a text in quotes")
+
+// reserved words cannot be defined, since they would not be read as names.
 var reserved = []string{"in", "to", "pi", "kit"}
 
-// bind reads name.
-func (r *reader) bind(s *lesson.Statement) *quantity.Error {
+// define reads the name that a statement defines.
+func (r *reader) define(s *lesson.Statement) *quantity.Error {
 	name, err := r.p.Name("a " + string(s.Kind))
 	if err != nil {
 		return err
@@ -49,7 +47,7 @@ func (r *reader) bind(s *lesson.Statement) *quantity.Error {
 
 // given = "given" name "=" expr [prompt]
 func (r *reader) given(s *lesson.Statement) (err *quantity.Error) {
-	if err = r.bind(s); err != nil {
+	if err = r.define(s); err != nil {
 		return err
 	}
 	if err = r.p.Expect("=", "a given"); err != nil {
@@ -61,7 +59,7 @@ func (r *reader) given(s *lesson.Statement) (err *quantity.Error) {
 
 // measure = "measure" name "=" (quantity | "kit." field) prompt
 func (r *reader) measure(s *lesson.Statement) *quantity.Error {
-	if err := r.bind(s); err != nil {
+	if err := r.define(s); err != nil {
 		return err
 	}
 	if err := r.p.Expect("=", "a measure"); err != nil {
@@ -92,7 +90,7 @@ func (r *reader) measure(s *lesson.Statement) *quantity.Error {
 
 // record = "record" name "[" count "]" "in" unit ["to" step] "=" number {"," number} prompt
 func (r *reader) record(s *lesson.Statement) *quantity.Error {
-	if err := r.bind(s); err != nil {
+	if err := r.define(s); err != nil {
 		return err
 	}
 	if err := r.p.Expect("[", "a record"); err != nil {
@@ -154,18 +152,18 @@ func (r *reader) countFits(s *lesson.Statement, written string, negative bool, a
 			verb = "is"
 		}
 		return &quantity.Error{Span: at, Slug: "record-count",
-			What: "the record " + s.Name + " says " + count(n, "reading") + "; " + strconv.Itoa(len(s.Numbers)) + " " + verb + " given",
+			What: "the record " + s.Name + " says " + problem.Plural(n, "reading") + "; " + strconv.Itoa(len(s.Numbers)) + " " + verb + " given",
 			Hint: "give as many sample values as the record has rows, or change the number in the brackets"}
 	case !s.Target.HasUnit:
 		return &quantity.Error{Span: quantity.Span(s.NameAt), Slug: "record-unit", What: "a record needs the unit of its readings",
-			Hint: "write it behind the brackets, as in " + s.Name + "[" + written + "] in cm"}
+			Hint: "write it after the brackets, as in " + s.Name + "[" + written + "] in cm"}
 	}
 	return nil
 }
 
 // find = "find" name ["in" unit] ["to" step] "=" expr [prompt]
 func (r *reader) findStatement(s *lesson.Statement) (err *quantity.Error) {
-	if err = r.bind(s); err != nil {
+	if err = r.define(s); err != nil {
 		return err
 	}
 	if s.Target, err = r.p.Target(); err != nil {
@@ -180,7 +178,7 @@ func (r *reader) findStatement(s *lesson.Statement) (err *quantity.Error) {
 
 // key = "key" name "=" quantity
 func (r *reader) key(s *lesson.Statement) (err *quantity.Error) {
-	if err = r.bind(s); err != nil {
+	if err = r.define(s); err != nil {
 		return err
 	}
 	if err = r.p.Expect("=", "a key"); err != nil {
@@ -201,13 +199,4 @@ func (r *reader) slip(s *lesson.Statement) (err *quantity.Error) {
 	}
 	s.Of = r.find
 	return nil
-}
-
-// grouped writes a count with its thousands apart.
-func grouped(n int) string {
-	s := strconv.Itoa(n)
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	return s
 }

@@ -6,6 +6,7 @@ package problem
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"trundle/generator/quantity"
 	"trundle/generator/source"
@@ -109,4 +110,17 @@ func Counts(problems []Problem) (errors, cautions int) {
 		}
 	}
 	return errors, cautions
+}
+
+// DidYouMean is the hint that names the candidates which are one slip of the pen away from a
+// word, "" if there are none; cmp.Or joins it with what else to do.
+func DidYouMean(word string, candidates []string) string {
+	near := quantity.Nearest(word, candidates)
+	switch len(near) {
+	case 0:
+		return ""
+	case 1:
+		return "did you mean " + near[0] + "?"
+	}
+	return "did you mean one of " + strings.Join(near, ", ") + "?"
 }

@@ -156,8 +156,10 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 	w.problems.Join(found)
 	switch {
 	case found.HasErrors():
-		for _, l := range b.All("along", "across", "cycle", "dots", "bars", "fitted", "near", "steady") {
-			w.numbers(&dataTable{Table: t}, l) // for its problems, so that all are told in one go
+		for _, l := range b.Entries {
+			if l.Numbers {
+				w.numbers(&dataTable{Table: t}, l) // for its problems, so that all are reported in one go
+			}
 		}
 		return nil
 	case len(groups) == 0:

@@ -214,7 +214,7 @@ func (w *worker) lookAhead() {
 		if block, ok := n.(*lesson.WorkBlock); ok && entering {
 			for _, s := range block.Statements {
 				w.noteNames(s)
-				if _, seen := w.later[s.Name]; !seen && s.Kind != lesson.Key && s.Kind != lesson.Slip {
+				if _, seen := w.later[s.Name]; !seen && !s.Kind.BelongsToFind() {
 					w.later[s.Name] = s
 				}
 			}
@@ -236,16 +236,21 @@ func (w *worker) noteNames(s *lesson.Statement) {
 }
 
 func (w *worker) statement(s *lesson.Statement) {
-	switch {
-	case s.Broken && (s.Name == "" || s.Kind == lesson.Key || s.Kind == lesson.Slip):
-		return
-	case s.Kind == lesson.Key:
-		w.key(s)
-		return
-	case s.Kind == lesson.Slip:
-		w.out.result[s] = w.slip(s)
+	if s.Broken && (s.Name == "" || s.Kind.BelongsToFind()) {
 		return
 	}
+	switch s.Kind {
+	case lesson.Key:
+		w.key(s)
+	case lesson.Slip:
+		w.out.result[s] = w.slip(s)
+	case lesson.Given, lesson.Measure, lesson.Record, lesson.Find:
+		w.define(s)
+	}
+}
+
+// define works out a statement that gives a name its value.
+func (w *worker) define(s *lesson.Statement) {
 	w.working = s
 	r := w.resultOf(s)
 	if first, twice := w.bound[s.Name]; twice {
@@ -290,13 +295,17 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 	case lesson.Measure:
 		r.Value = w.measured(s)
 		r.OfStudents = true
-	default:
-		if _, literal := s.Expr.(*quantity.Literal); literal && s.Kind == lesson.Given {
+	case lesson.Given:
+		if _, literal := s.Expr.(*quantity.Literal); literal {
 			r.Value = w.measured(s) // its ± is an input of the name that it is given
 		} else {
 			r.Value = w.eval(s.Expr, s.Target)
 		}
-		r.OfStudents = s.Kind == lesson.Find || w.hidden || w.restsOnStudents(s.Expr)
+		r.OfStudents = w.hidden || w.restsOnStudents(s.Expr)
+	case lesson.Find:
+		r.Value = w.eval(s.Expr, s.Target)
+		r.OfStudents = true
+	case lesson.Key, lesson.Slip: // they define nothing
 	}
 	r.Varies = r.OfStudents || w.restsOnVarying(s.Expr)
 	if s.Kind != lesson.Find {
