@@ -1,16 +1,15 @@
 package check
 
 import (
-	"regexp"
 	"slices"
 	"strings"
-	"unicode"
 
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/hazard"
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/prose"
 	"trundle/generator/quantity"
 )
 
@@ -66,20 +65,12 @@ func emptyBelow(c *lesson.Card, s *lesson.Section) bool {
 				return true
 			}
 			inside = startsAt(h, s)
-		case inside && !heading && !lesson.ForMentors(n) && says(n, c.Markdown):
+		case inside && !heading && !lesson.ForMentors(n) && prose.Says(n, c.Markdown):
 			return false
 		}
 	}
 	return inside
 }
-
-// says tells whether a node has a word in it that is more than a note to oneself.
-func says(n ast.Node, src []byte) bool {
-	return strings.IndexFunc(toDo.ReplaceAllString(string(wholeRun(n, src).text), ""), unicode.IsLetter) >= 0
-}
-
-// toDo is what stands where somebody means to write later.
-var toDo = regexp.MustCompile(`(?i)\b(?:todo|to do|tbd|tba|fixme|xxx)\b`)
 
 // startsAt tells whether a heading is a section's.
 func startsAt(h *ast.Heading, s *lesson.Section) bool {

@@ -75,12 +75,48 @@ func TestAPromptMayNotGiveAnAnswerAway(t *testing.T) {
 	}
 }
 
+// TestAPromptIsWhatStandsInItsQuotes: a comment of the coach's is not what students read.
+func TestAPromptIsWhatStandsInItsQuotes(t *testing.T) {
+	for _, c := range []struct{ name, lines, want string }{
+		{"a solvent in a comment's quotes", "given x = 3 cm   # acetone \"solvent\"\n   \"Note\"", ""},
+		{"a solvent in the prompt after a comment", "given x = 3 cm   # \"a\"\n   \"Acetone\"", "card-missing"},
+		{"the answer in a comment's quotes", "given x = 3 cm  # the \"20.4 cm\"\nfind C in cm to 0.1 = circumference(65 mm) \"How far?\"\nkey C = 20.4 cm", ""},
+		{"the answer over two lines of a prompt", "find C in cm to 0.1 = circumference(65 mm) \"Is it 20.4\n  cm?\"\nkey C = 20.4 cm", "given-away"},
+		{"the answer in another prompt", "given x = 3 cm  # \"a\"\n  \"It is 20.4 cm.\"\nfind C in cm to 0.1 = circumference(65 mm) \"How far?\"\nkey C = 20.4 cm", "given-away"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := slugs(checked(t, "```work\n"+c.lines+"\n```\n")); got != c.want {
+				t.Errorf("problems are %q, want %q", got, c.want)
+			}
+		})
+	}
+}
+
+func TestAnAnswerIsGivenAwayWhereverStudentsReadIt(t *testing.T) {
+	for _, c := range []struct{ name, body string }{
+		{"at a gauge", "```gauge\nruler 20 cm \"20.4 cm is one rotation\"\n```\n"},
+		{"in a chart's title", "```chart\ntitle \"20.4 cm a rotation\"\nvary x from 0 to 2 \"n\"\nline x \"n\"\n```\n"},
+		{"in a link's title, written with an entity", "[go](#part \"20&#46;4 cm\")\n"},
+		{"in a heading below", "### It is 20.4 cm\n"},
+		{"in code", "`x = 20.4 cm`\n"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := slugs(checked(t, keyed+c.body)); got != "given-away" {
+				t.Errorf("problems are %q", got)
+			}
+		})
+	}
+}
+
 func TestSlipsThatLookAlikeAreACaution(t *testing.T) {
 	for _, c := range []struct{ name, slip, want string }{
 		{"another value", "circumference(d / 2)", ""},
 		{"the right value", "pi * d", "slip-like-answer"},
 		{"within half a step of it", "circumference(d) + 0.04 cm", "slip-like-answer"},
 		{"just beyond the tolerance", "circumference(d) + 0.08 cm", ""},
+		{"two of the same value", "circumference(d / 2) \"Look.\"\nslip pi * d / 2", "slip-like-slip"},
+		{"two within half a step of one another", "circumference(d / 2) \"Look.\"\nslip pi * d / 2 + 0.04 cm", "slip-like-slip"},
+		{"two that can be told apart", "circumference(d / 2) \"Look.\"\nslip pi * d / 2 + 0.2 cm", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got := checked(t, "```work\nmeasure d = 65 mm \"Wheel\"\nfind C in cm to 0.1 = circumference(d)\nslip "+c.slip+" \"Look again.\"\n```\n")

@@ -8,23 +8,23 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/prose"
 	"trundle/generator/quantity"
-	"trundle/generator/source"
 )
 
 // unitPairs looks in prose for one quantity given in two units side by side, as in
 // "48 in (120 cm)", and says where the two are not the same. It is made to be silent
 // where the text may mean two different things: a false alarm stops a build.
 func unitPairs(l *lesson.Lesson, problems *problem.List) {
-	for _, r := range runsOf(l) {
-		text := string(r.text)
+	for _, r := range prose.Typed(l) {
+		text := string(r.Text)
 		amounts := amountsIn(text)
 		for i := 1; i < len(amounts); i++ {
 			p, ok := pairAt(text, amounts, i)
 			if !ok || p.agrees() {
 				continue
 			}
-			span := source.Span{Start: r.at[p.second.start], End: r.ends[p.second.end-1]}
+			span := r.Span(p.second.start, p.second.end)
 			problems.Error(l.File, span, "unit-pair", p.what(text), p.hint())
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/parse"
 	"trundle/generator/problem"
+	"trundle/generator/prose"
 	"trundle/generator/source"
 )
 
@@ -71,10 +72,10 @@ func pairsSeen(t *testing.T, markdown string) int {
 	f := source.NewFile("lesson.md", []byte(markdown))
 	body, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text)
 	n := 0
-	for _, r := range runsOf(&lesson.Lesson{File: f, Body: body, Markdown: f.Text}) {
-		amounts := amountsIn(string(r.text))
+	for _, r := range prose.Typed(&lesson.Lesson{File: f, Body: body, Markdown: f.Text}) {
+		amounts := amountsIn(string(r.Text))
 		for i := 1; i < len(amounts); i++ {
-			if _, ok := pairAt(string(r.text), amounts, i); ok {
+			if _, ok := pairAt(string(r.Text), amounts, i); ok {
 				n++
 			}
 		}

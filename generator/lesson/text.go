@@ -23,6 +23,7 @@ const (
 	Words      PieceKind = iota // typed text; its escapes and entities are still to be resolved
 	Verbatim                    // code in a sentence, HTML, a bare address: shown as it is written
 	Computed                    // a value
+	Picture                     // a picture; its description comes next
 	SoftBreak                   // the end of a line in the file, a blank on the page
 	HardBreak                   // the end of a line on the page
 	BlockStart                  // a block within the node begins
@@ -40,7 +41,7 @@ type Piece struct {
 
 // Pieces gives the text below a node piece by piece, in order. Notes for mentors within it
 // are left out.
-func Pieces(top ast.Node) iter.Seq[Piece] {
+func Pieces(top ast.Node, src []byte) iter.Seq[Piece] {
 	return func(yield func(Piece) bool) {
 		_ = ast.Walk(top, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 			switch {
@@ -49,7 +50,7 @@ func Pieces(top ast.Node) iter.Seq[Piece] {
 			case n != top && n.Kind() == KindMentorNote:
 				return ast.WalkSkipChildren, nil
 			}
-			for _, p := range piecesOf(n, top) {
+			for _, p := range piecesOf(n, top, src) {
 				if !yield(p) {
 					return ast.WalkStop, nil
 				}
@@ -60,7 +61,7 @@ func Pieces(top ast.Node) iter.Seq[Piece] {
 }
 
 // piecesOf are those of one node, without what is below it.
-func piecesOf(n, top ast.Node) []Piece {
+func piecesOf(n, top ast.Node, src []byte) []Piece {
 	var pieces []Piece
 	if n != top && n.Type() == ast.TypeBlock {
 		pieces = append(pieces, Piece{Kind: BlockStart})
@@ -68,6 +69,13 @@ func piecesOf(n, top ast.Node) []Piece {
 	switch n := n.(type) {
 	case *ast.Text:
 		pieces = append(pieces, textPieces(n, top)...)
+	case *ast.AutoLink:
+		start := n.Pos() + len("<")
+		pieces = append(pieces, Piece{Kind: Verbatim, At: source.Span{Start: start, End: start + len(n.Label(src))}, In: n})
+	case *ast.Image:
+		if n != top {
+			pieces = append(pieces, Piece{Kind: Picture, In: n})
+		}
 	case *ast.RawHTML:
 		for i := range n.Segments.Len() {
 			s := n.Segments.At(i)
@@ -121,7 +129,7 @@ func holder(n, top ast.Node) ast.Node {
 // value; values are left out if it is nil.
 func TextOf(n ast.Node, src []byte, value func(*Value) string) string {
 	var b strings.Builder
-	for p := range Pieces(n) {
+	for p := range Pieces(n, src) {
 		switch p.Kind {
 		case Words:
 			b.WriteString(Plain(src[p.At.Start:p.At.End]))
@@ -131,6 +139,7 @@ func TextOf(n ast.Node, src []byte, value func(*Value) string) string {
 			if value != nil {
 				b.WriteString(value(p.Value))
 			}
+		case Picture: // it has no text but its description's
 		case SoftBreak, HardBreak, BlockStart:
 			b.WriteByte(' ')
 		}

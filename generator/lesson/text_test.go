@@ -26,6 +26,8 @@ func TestTextIsWhatAReaderSees(t *testing.T) {
 		{"emphasis and a link", "*so* **much** [more](x.md)", "so much more"},
 		{"a picture's description", "![Tom &amp; Jerry](pictures/x.png)", "Tom & Jerry"},
 		{"HTML, which pages show as text", "a <b>c", "a <b>c"},
+		{"a bare address", "see <https://a.example/?a&amp;b>.", "see https://a.example/?a&amp;b."},
+		{"a picture in a sentence", "a ![b](pictures/x.png) c", "a b c"},
 		{"a value", "The gate is {L} away", "The gate is 120 cm away"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -50,7 +52,7 @@ func TestTextLeavesValuesOutIfNobodyWritesThem(t *testing.T) {
 func TestTextKeepsMentorsNotesToThemselves(t *testing.T) {
 	f := source.NewFile("x.md", []byte("- a\n\n  > Mentor: b\n- c\n"))
 	root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text)
-	for p := range lesson.Pieces(root.FirstChild()) {
+	for p := range lesson.Pieces(root.FirstChild(), f.Text) {
 		if p.Kind == lesson.Words && string(f.Slice(p.At)) == "b" {
 			t.Error("a note for mentors is part of a list's text")
 		}
