@@ -14,15 +14,18 @@ import (
 // PackFile reads pack.yaml.
 func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	var problems problem.List
-	p := &lesson.Pack{File: f, Language: "en"}
+	p := &lesson.Pack{File: f, Language: lesson.DefaultLanguage}
 	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address")
 	if fs == nil {
 		return p, problems
 	}
 	p.Title = fs.text("title", true).Value
 	p.Version = fs.text("version", true).Value
-	if language := fs.text("language", false); language.Value != "" && language.Value != "en" {
-		problems.Error(f, language.At, "language", "there are no words of the interface in “"+language.Value+"” yet", "write  language: en")
+	if language := fs.text("language", false); language.Value != "" {
+		p.Language = language.Value
+		if p.Language != lesson.DefaultLanguage {
+			problems.Error(f, language.At, "language", "there are no words of the interface in “"+p.Language+"” yet", "write  language: "+lesson.DefaultLanguage)
+		}
 	}
 	p.Kit = fs.text("kit", false)
 	address := fs.text("address", false)
