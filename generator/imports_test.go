@@ -221,6 +221,7 @@ func TestPackagesAreNamedForWhatTheyDo(t *testing.T) {
 type sourceFile struct {
 	name string
 	tree *ast.File
+	set  *token.FileSet
 }
 
 // sources parses every file of the module that is not a test, by package.
@@ -241,12 +242,12 @@ func sources(t *testing.T) map[string][]sourceFile {
 		if !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
 			return nil
 		}
-		tree, err := parser.ParseFile(set, name, nil, parser.SkipObjectResolution)
+		tree, err := parser.ParseFile(set, name, nil, parser.SkipObjectResolution|parser.ParseComments)
 		if err != nil {
 			return err
 		}
 		below := strings.TrimPrefix(filepath.ToSlash(name), "../")
-		packages[path.Dir(below)] = append(packages[path.Dir(below)], sourceFile{below, tree})
+		packages[path.Dir(below)] = append(packages[path.Dir(below)], sourceFile{below, tree, set})
 		return nil
 	})
 	if err != nil {

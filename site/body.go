@@ -193,6 +193,7 @@ func (b *body) address(destination string) string {
 		return "#" + b.idPrefix + strings.TrimPrefix(fragment, "#")
 	case lesson.Nowhere:
 		return "#"
+	case lesson.Elsewhere:
 	}
 	return string(util.URLEscape([]byte(destination), true))
 }

@@ -150,7 +150,7 @@ func nothingToWork(c *lesson.Card, problems *problem.List) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
-		switch n := n.(type) {
+		switch n := n.(type) { // the others: notes for mentors hold nodes like any part
 		case *lesson.Value:
 			refuse(n.At)
 		case *lesson.WorkBlock, *lesson.GaugeBlock:

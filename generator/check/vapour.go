@@ -22,7 +22,7 @@ func vapour(l *work.Lesson, problems *problem.List) {
 			return ast.WalkContinue, nil
 		}
 		mentors := lesson.ForMentors(n)
-		switch n := n.(type) {
+		switch n := n.(type) { // the others: notes for mentors hold nodes like any part
 		case *lesson.WorkBlock:
 			for _, s := range n.Statements {
 				v.statement(s, mentors)

@@ -66,7 +66,7 @@ func piecesOf(n, top ast.Node, src []byte) []Piece {
 	if n != top && n.Type() == ast.TypeBlock {
 		pieces = append(pieces, Piece{Kind: BlockStart})
 	}
-	switch n := n.(type) {
+	switch n := n.(type) { // the others: they are made of the nodes below them, or are blocks with lines of their own
 	case *ast.Text:
 		pieces = append(pieces, textPieces(n, top)...)
 	case *ast.AutoLink:
@@ -89,7 +89,7 @@ func piecesOf(n, top ast.Node, src []byte) []Piece {
 		if n.HasClosure() {
 			pieces = append(pieces, Piece{Kind: Verbatim, At: source.Span{Start: n.ClosureLine.Start, End: n.ClosureLine.Stop}, In: n})
 		}
-	case *Value: // the others: they are made of the nodes below them, or are blocks with lines of their own
+	case *Value:
 		pieces = append(pieces, Piece{Kind: Computed, At: n.At, Value: n})
 	}
 	return pieces

@@ -125,7 +125,7 @@ func Work(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*Les
 		if !entering {
 			return ast.WalkContinue, nil
 		}
-		switch n := n.(type) {
+		switch n := n.(type) { // the others: notes for mentors hold nodes like any part
 		case *lesson.WorkBlock:
 			w.hidden = lesson.ForMentors(n)
 			for _, s := range n.Statements {
