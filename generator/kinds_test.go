@@ -97,6 +97,7 @@ func TestAMissingKindIsSeen(t *testing.T) {
 		{"a map", "_ = map[lesson.StatementKind]int{lesson.Given: 1, lesson.Find: 2}", "StatementKind: Measure"},
 		{"a list", "_ = []lesson.StatementKind{lesson.Given, lesson.Find}", "StatementKind: Measure"},
 		{"a table of rows", "_ = []row{{string(lesson.Given), 1}, {word: string(lesson.Find)}}", "StatementKind: Measure"},
+		{"tables in a map", "_ = map[string][]row{\"a\": {{word: string(lesson.Given)}}}", "StatementKind: Find Measure"},
 		{"a switch over types", "switch n.(type) {\ncase *lesson.WorkBlock:\n}", "nodes: Value"},
 		{"names of its own", "switch k {\ncase Mine:\n}", "StatementKind: Find Measure"},
 		{"renderers", "reg.Register(lesson.KindWorkBlock, f)", "renderers: KindValue"},
@@ -239,7 +240,7 @@ func placesIn(f sourceFile, inside bool, sets map[string][]string, aliases map[s
 			}
 		}
 		for set, members := range bySet {
-			all = append(all, place{kind, f.set.Position(at).String(), set, members, f.says(optOut, at)})
+			all = append(all, place{kind, strings.TrimPrefix(f.set.Position(at).String(), "../"), set, members, f.says(optOut, at)})
 		}
 	}
 	var registered []ast.Expr
@@ -251,9 +252,18 @@ func placesIn(f sourceFile, inside bool, sets map[string][]string, aliases map[s
 		case *ast.TypeSwitchStmt:
 			add("switch", n.Pos(), cases(n.Body))
 		case *ast.CompositeLit:
-			switch n.Type.(type) {
-			case *ast.ArrayType, *ast.MapType:
+			switch of := n.Type.(type) {
+			case *ast.ArrayType:
 				add("table", n.Pos(), rows(n))
+			case *ast.MapType:
+				add("table", n.Pos(), rows(n))
+				if _, tables := of.Value.(*ast.ArrayType); tables {
+					for _, e := range n.Elts {
+						if table, ok := e.(*ast.KeyValueExpr).Value.(*ast.CompositeLit); ok {
+							add("table", table.Pos(), rows(table))
+						}
+					}
+				}
 			}
 		case *ast.GenDecl:
 			var values []ast.Expr
