@@ -1,5 +1,7 @@
 package check
 
+// What a care card must have: its parts, and codes that exist.
+
 import (
 	"slices"
 	"strings"
@@ -14,7 +16,7 @@ import (
 )
 
 // sectionsOfCard are the parts that every care card has, and what belongs there.
-var sectionsOfCard = []struct{ title, says string }{
+var sectionsOfCard = []struct{ title, content string }{
 	{"Before", "what to look at and put on before it begins"},
 	{"During", "how it is done"},
 	{"After", "what to tidy up, and how long to wait"},
@@ -40,13 +42,13 @@ func cardSections(c *lesson.Card, problems *problem.List) {
 		title := strings.ToLower(want.title)
 		s := below[title]
 		if s == nil {
-			hint := "add a heading  ## " + want.title + "  with " + want.says
+			hint := "add a heading  ## " + want.title + "  with " + want.content
 			if near := quantity.Nearest(title, titles); len(near) == 1 {
 				hint = "write  ## " + want.title + "  instead of  ## " + below[near[0]].Title
 			}
 			missing, hints = append(missing, "“"+want.title+"”"), append(hints, hint)
 		} else if emptyBelow(c, s) {
-			problems.Error(c.File, s.At, "card-section", "nothing stands below “"+s.Title+"”", "write "+want.says)
+			problems.Error(c.File, s.At, "card-section", "there is nothing below “"+s.Title+"”", "write "+want.content)
 		}
 	}
 	if len(missing) > 0 {
@@ -77,26 +79,26 @@ func startsAt(h *ast.Heading, s *lesson.Section) bool {
 	return h.Lines().Len() > 0 && h.Lines().At(0).Start <= s.At.Start && s.At.Start <= h.Lines().At(0).Stop
 }
 
-// A list is one of a card's two lists of codes.
-type list struct {
+// A codeList is one of a card's two lists of codes.
+type codeList struct {
 	slug, name, kind string
 	lookup           func(code string) (hazard.Statement, bool)
 	hint             func(code string) string
 }
 
-const copied = "copy the codes from section 2 of the safety data sheet"
+const copyFromSheet = "copy the codes from section 2 of the safety data sheet"
 
 var (
-	hazardList = list{"unknown-hazard", "hazards", "hazard statement", hazard.Hazard, func(string) string {
-		return copied + ", or leave hazards out if there is no such sheet"
+	hazardList = codeList{"unknown-hazard", "hazards", "hazard statement", hazard.Hazard, func(string) string {
+		return copyFromSheet + ", or leave hazards out if there is no such sheet"
 	}}
-	precautionList = list{"unknown-precaution", "precautions", "precautionary statement", hazard.Precaution, precautionHint}
+	precautionList = codeList{"unknown-precaution", "precautions", "precautionary statement", hazard.Precaution, precautionHint}
 )
 
-// statements looks every statement of a card up.
-func statements(c *lesson.Card, problems *problem.List) {
-	known(c, c.Hazards, hazardList, precautionList, problems)
-	known(c, c.Precautions, precautionList, hazardList, problems)
+// cardCodes looks every code of a card up, and what follows from having one.
+func cardCodes(c *lesson.Card, problems *problem.List) {
+	lookUp(c, c.Hazards, hazardList, precautionList, problems)
+	lookUp(c, c.Precautions, precautionList, hazardList, problems)
 	if len(c.Hazards) > 0 && !c.Adults {
 		problems.Error(c.File, c.Hazards[0].At, "hazard-for-students", "a substance with hazard statements is never a student's task",
 			"write  who: adults")
@@ -110,8 +112,8 @@ func statements(c *lesson.Card, problems *problem.List) {
 	}
 }
 
-// known looks the codes of one list up; one that belongs into the other is told so.
-func known(c *lesson.Card, codes []lesson.Text, l, other list, problems *problem.List) {
+// lookUp reports the codes of one list that are unknown, or belong in the other.
+func lookUp(c *lesson.Card, codes []lesson.Text, l, other codeList, problems *problem.List) {
 	for _, code := range codes {
 		if _, ok := l.lookup(code.Value); ok {
 			continue
@@ -134,11 +136,11 @@ func precautionHint(code string) string {
 	case len(parts) > 1 && !unknown && !within:
 		return "that combination is not a published one; write its parts one by one: " + strings.Join(parts, ", ")
 	case len(near) == 1:
-		return "the nearest known code is " + near[0] + "; " + copied
+		return "the nearest known code is " + near[0] + "; " + copyFromSheet
 	case len(near) > 1:
-		return "the nearest known codes are " + strings.Join(near, ", ") + "; " + copied
+		return "the nearest known codes are " + strings.Join(near, ", ") + "; " + copyFromSheet
 	}
-	return copied
+	return copyFromSheet
 }
 
 func partsOf(code string) []string {
@@ -160,19 +162,19 @@ func nearPrecautions(code string) []string {
 	var near []string
 	shared, length := 1, 0 // of the nearest so far; a combination shares one part at least
 	for _, st := range hazard.Precautions() {
-		known := partsOf(st.Code)
+		published := partsOf(st.Code)
 		n := 0
 		for _, part := range parts {
-			if slices.Contains(known, part) {
+			if slices.Contains(published, part) {
 				n++
 			}
 		}
 		switch {
-		case n < shared, n == shared && length > 0 && len(known) > length:
-		case n == shared && len(known) == length:
+		case n < shared, n == shared && length > 0 && len(published) > length:
+		case n == shared && len(published) == length:
 			near = append(near, st.Code)
 		default:
-			near, shared, length = []string{st.Code}, n, len(known)
+			near, shared, length = []string{st.Code}, n, len(published)
 		}
 	}
 	return near[:min(len(near), 3)]

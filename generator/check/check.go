@@ -1,9 +1,10 @@
-// Package check looks a worked pack over and lists what is wrong in it: keys that do
-// not hold, links to nowhere, lessons without a care card, times that do not add up.
+// Package check reads a worked pack and lists what is wrong in it: keys that do not agree,
+// links to nowhere, lessons without a care card, times that do not add up.
 // It changes nothing and stops at nothing.
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -14,7 +15,6 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
-	"trundle/generator/quantity"
 	"trundle/generator/source"
 	"trundle/generator/work"
 )
@@ -38,10 +38,7 @@ func checkKit(p *lesson.Pack, problems *problem.List) {
 	for _, k := range p.Kits {
 		keys = append(keys, k.Key)
 	}
-	hint := "add it to kits.yaml"
-	if near := quantity.Nearest(p.Kit.Value, keys); len(near) == 1 {
-		hint = "did you mean " + near[0] + "?"
-	}
+	hint := cmp.Or(problem.DidYouMean(p.Kit.Value, keys), "add it to kits.yaml")
 	problems.Error(p.File, p.Kit.At, "unknown-kit", "there is no kit "+p.Kit.Value+" in kits.yaml", hint)
 }
 
@@ -131,7 +128,7 @@ func LinksKey(p *lesson.Pack) string {
 // Card checks a care card.
 func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	var problems problem.List
-	statements(c, &problems)
+	cardCodes(c, &problems)
 	cardSections(c, &problems)
 	cardGlyphs(c, &problems)
 	nothingToWork(c, &problems)
@@ -164,7 +161,7 @@ func nothingToWork(c *lesson.Card, problems *problem.List) {
 	})
 }
 
-// timePlan holds the headings' minutes against the lesson's.
+// timePlan compares the headings' minutes with the lesson's.
 func timePlan(l *lesson.Lesson, problems *problem.List) {
 	sum, timed := 0, false
 	for _, s := range l.Sections {
@@ -176,7 +173,7 @@ func timePlan(l *lesson.Lesson, problems *problem.List) {
 	}
 	if !timed {
 		problems.Error(l.File, l.MinutesAt, "time-plan", "no heading of this lesson says how long its part takes",
-			"write the minutes behind each heading, as in  ## Warm-up (8 min)")
+			"write the minutes after each heading, as in  ## Warm-up (8 min)")
 		return
 	}
 	p := problem.Problem{
@@ -192,6 +189,7 @@ func timePlan(l *lesson.Lesson, problems *problem.List) {
 	problems.Add(p)
 }
 
-func line(l *work.Lesson, s *lesson.Statement) string {
+// lineNumber is the line of a statement, for a sentence.
+func lineNumber(l *work.Lesson, s *lesson.Statement) string {
 	return strconv.Itoa(l.File.Position(s.At.Start).Line)
 }

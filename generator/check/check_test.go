@@ -311,7 +311,7 @@ func TestAnAnswerBesideABrokenGivenIsStillTold(t *testing.T) {
 
 func TestAKeyWithAPlusMinusShowsMorePlacesWhereItMust(t *testing.T) {
 	got := checked(t, "```work\nfind x in cm = 20.4449 cm\nkey x = 20.4 cm ± 0.01 cm\n```\n")
-	if len(got) != 1 || !strings.Contains(got[0].What, "computes 20.4449 cm") {
+	if len(got) != 1 || !strings.Contains(got[0].What, "works out 20.4449 cm") {
 		t.Errorf("problems are %+v", got)
 	}
 }
@@ -342,15 +342,15 @@ func TestACardSaysBeforeDuringAfterAndWhatIfNot(t *testing.T) {
 		{"no after", strings.Replace(full, "## After", "", 1), "card-section", "“After”"},
 		{"a smaller heading", strings.Replace(full, "## After", "### After", 1), "card-section", "“After”"},
 		{"misspelt", strings.Replace(full, "## Before", "## Befor", 1), "card-section", "“Before”"},
-		{"nothing below a heading", strings.Replace(full, "Work.", "", 1), "card-section", "nothing stands below “During”"},
+		{"nothing below a heading", strings.Replace(full, "Work.", "", 1), "card-section", "there is nothing below “During”"},
 		{"nothing below the last", strings.Replace(full, "Stop.", "", 1), "card-section", "“If something goes wrong”"},
 		{"for mentors only", strings.Replace(full, "## If something goes wrong", "## Mentor notes", 1), "card-section", "“If something goes wrong”"},
-		{"only a comment", strings.Replace(full, "Work.", "<!-- todo -->", 1), "card-section", "nothing stands below “During”"},
-		{"only a line", strings.Replace(full, "Work.", "---", 1), "card-section", "nothing stands below “During”"},
-		{"only blanks", strings.Replace(full, "Work.", "&nbsp;\u200b", 1), "card-section", "nothing stands below “During”"},
-		{"only bullets", strings.Replace(full, "Work.", "-\n-", 1), "card-section", "nothing stands below “During”"},
-		{"only dots", strings.Replace(full, "Work.", "…", 1), "card-section", "nothing stands below “During”"},
-		{"only a note to oneself", strings.Replace(full, "Work.", "To do.", 1), "card-section", "nothing stands below “During”"},
+		{"only a comment", strings.Replace(full, "Work.", "<!-- todo -->", 1), "card-section", "there is nothing below “During”"},
+		{"only a line", strings.Replace(full, "Work.", "---", 1), "card-section", "there is nothing below “During”"},
+		{"only blanks", strings.Replace(full, "Work.", "&nbsp;\u200b", 1), "card-section", "there is nothing below “During”"},
+		{"only bullets", strings.Replace(full, "Work.", "-\n-", 1), "card-section", "there is nothing below “During”"},
+		{"only dots", strings.Replace(full, "Work.", "…", 1), "card-section", "there is nothing below “During”"},
+		{"only a note to oneself", strings.Replace(full, "Work.", "To do.", 1), "card-section", "there is nothing below “During”"},
 		{"only a note for mentors", strings.Replace(full, "Work.", "> Mentor: look", 1), "card-section", "“During”"},
 		{"none", "Text.", "card-section", "“Before”, “During”, “After”, “If something goes wrong”"},
 	} {

@@ -48,7 +48,7 @@ func givenAway(l *work.Lesson, problems *problem.List) {
 			return ast.WalkSkipChildren, nil
 		}
 		for _, r := range prose.Seen(l.Lesson, n) {
-			typed(l, answers, r, problems)
+			typedByHand(l, answers, r, problems)
 		}
 		switch n := n.(type) { // the others: they hold no values to be shown
 		case *lesson.FilledCode:
@@ -63,7 +63,7 @@ func givenAway(l *work.Lesson, problems *problem.List) {
 		return ast.WalkContinue, nil
 	})
 	for _, r := range prose.OfHeader(l.Lesson) {
-		typed(l, answers, r, problems)
+		typedByHand(l, answers, r, problems)
 	}
 }
 
@@ -75,7 +75,7 @@ func answersOf(l *work.Lesson) []answer {
 			texts = append(texts, k.Amount())
 		}
 		for _, text := range texts {
-			if expr, digits := pattern(text); expr != "" {
+			if expr, digits := answerPattern(text); expr != "" {
 				compiled := sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expr) })
 				all = append(all, answer{s, digits, strings.ReplaceAll(digits, ".", ","), compiled})
 			}
@@ -92,9 +92,9 @@ var unitWords = map[string]string{
 	"g": "g|grams?", "kg": "kg|kilograms?", "oz": "oz|ounces?", "lb": "lb|pounds?",
 }
 
-// pattern matches a number with its unit, whatever blank stands between. A number
-// without a unit is too common in prose to tell anything.
-func pattern(text string) (expr, digits string) {
+// answerPattern matches a number with its unit, whatever blank is between. A number without a
+// unit is too common in prose to mean anything.
+func answerPattern(text string) (expr, digits string) {
 	cut := strings.LastIndexByte(text, ' ')
 	number, unit := text[:max(cut, 0)], text[cut+1:]
 	if rest, ok := strings.CutSuffix(text, "°"); ok {
@@ -116,7 +116,8 @@ func pattern(text string) (expr, digits string) {
 	return `(?:^|[^0-9.,/])(` + sign + body + `[\s\x{a0}\x{202f}-]?(?:` + words + `))(?:$|[^\pL0-9])`, digits
 }
 
-func typed(l *work.Lesson, answers []answer, r prose.Run, problems *problem.List) {
+// typedByHand reports the answers in a text.
+func typedByHand(l *work.Lesson, answers []answer, r prose.Run, problems *problem.List) {
 	text := string(r.Text)
 	for _, a := range answers {
 		m := a.match(text)
@@ -124,7 +125,7 @@ func typed(l *work.Lesson, answers []answer, r prose.Run, problems *problem.List
 			continue
 		}
 		problems.Caution(l.File, r.Span(m[2], m[3]), "given-away",
-			"students see this, and it is the answer to "+a.find.Name+" on line "+line(l, a.find),
+			"students see this, and it is the answer to "+a.find.Name+" on line "+lineNumber(l, a.find),
 			"write {"+a.find.Name+"}, which is a blank until it is answered, or move it into a Mentor: note")
 	}
 }
@@ -157,7 +158,7 @@ func shownValue(l *work.Lesson, answers []answer, v *lesson.Value, problems *pro
 	for _, a := range answers {
 		if a.match(r.Text()) != nil {
 			problems.Caution(l.File, v.At, "given-away",
-				"students see this value, "+r.Text()+", and it is the answer to "+a.find.Name+" on line "+line(l, a.find),
+				"students see this value, "+r.Text()+", and it is the answer to "+a.find.Name+" on line "+lineNumber(l, a.find),
 				"write {"+a.find.Name+"}, which is a blank until it is answered")
 			return
 		}

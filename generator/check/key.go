@@ -1,5 +1,7 @@
 package check
 
+// Keys that do not agree with what the lesson works out, and why.
+
 import (
 	"math"
 	"strings"
@@ -11,7 +13,7 @@ import (
 	"trundle/generator/work"
 )
 
-// keyProblem says that a key does not hold, by how much, and what it would match.
+// keyProblem says that a key does not agree, by how much, and what it would match.
 func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Problem {
 	unit := k.Value.Unit
 	asKey := quantity.Target{Unit: unit, HasUnit: true, Step: placeOf(k.Statement.Literal)}
@@ -22,8 +24,8 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 	gap := quantity.ShowText(quantity.New(math.Abs(k.Computed.Number-k.Value.Number), unit), quantity.Target{})
 	p := problem.Problem{
 		Slug: "key-mismatch", File: l.File, Span: source.Span(k.Statement.Literal.At),
-		What: "key " + k.Statement.Name + " = " + k.Text() + " does not hold; the lesson computes " + computed + ", " + gap + " away",
-		Hint: "write " + computed + ", or mend the formula or the values",
+		What: "key " + k.Statement.Name + " = " + k.Text() + " does not agree; the lesson works out " + computed + ", a difference of " + gap,
+		Hint: "write " + computed + ", or fix the formula or the values",
 		Related: []problem.Related{{File: l.File, Span: source.Span(find.Expr.Span()),
 			What: find.Name + " is worked out here"}},
 	}

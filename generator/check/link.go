@@ -1,6 +1,9 @@
 package check
 
+// Links and pictures.
+
 import (
+	"cmp"
 	"net/url"
 	"slices"
 	"strings"
@@ -10,7 +13,6 @@ import (
 	"trundle/generator/bundle"
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
-	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
 
@@ -59,23 +61,24 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 	case lesson.ToLesson:
 		i := slices.IndexFunc(p.Lessons, func(l *lesson.Lesson) bool { return l.Slug == target })
 		if i < 0 {
-			fail(nearest(target, "", lessonNames(p)))
+			fail(fileMeant(target, lessonNames(p)))
 			return
 		}
 		checkHeading(p.Lessons[i].Sections, fragment, fail)
 	case lesson.ToCard:
 		if _, ok := p.Card(target); !ok {
-			fail(nearest(target, "care/", cardNames(p)))
+			fail(fileMeant("care/"+target, cardFiles(p)))
 		}
 	}
 }
 
-// nearest says which file of the pack a link may have meant.
-func nearest(name, folder string, names []string) string {
-	if near := quantity.Nearest(name, names); len(near) == 1 {
-		return "did you mean " + folder + near[0] + ".md?"
+// fileMeant says which file of the pack a link may have meant.
+func fileMeant(name string, names []string) string {
+	files := make([]string, len(names))
+	for i, n := range names {
+		files[i] = n + ".md"
 	}
-	return "there is no file " + folder + name + ".md in the pack"
+	return cmp.Or(problem.DidYouMean(name+".md", files), "there is no file "+name+".md in the pack")
 }
 
 func lessonNames(p *lesson.Pack) []string {
@@ -90,6 +93,14 @@ func cardNames(p *lesson.Pack) []string {
 	var names []string
 	for _, c := range p.Cards {
 		names = append(names, c.Name)
+	}
+	return names
+}
+
+func cardFiles(p *lesson.Pack) []string {
+	names := cardNames(p)
+	for i, name := range names {
+		names[i] = "care/" + name
 	}
 	return names
 }
@@ -119,11 +130,7 @@ func checkHeading(sections []*lesson.Section, fragment string, fail func(string)
 		}
 		ids = append(ids, "#"+s.ID)
 	}
-	if near := quantity.Nearest("#"+fragment, ids); len(near) == 1 {
-		fail("did you mean " + near[0] + "?")
-		return
-	}
-	fail("the headings are " + strings.Join(ids, ", "))
+	fail(cmp.Or(problem.DidYouMean("#"+fragment, ids), "the headings are "+strings.Join(ids, ", ")))
 }
 
 func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {

@@ -1,5 +1,7 @@
 package check
 
+// Where vapour may be estimated, and who sees it.
+
 import (
 	"slices"
 
@@ -87,7 +89,7 @@ func (v *vapours) value(n *lesson.Value, mentors bool) {
 // shown sees to it that an estimate is more than nothing, and shown as what it is.
 func (v *vapours) shown(s *lesson.Statement, at source.Span) {
 	if q, ok := v.lesson.Of(s).Quantity(); ok && q.Number <= 0 {
-		v.problems.Error(v.lesson.File, at, "vapour-positive", "an estimate of vapour must come to more than zero", "give the mass, the molar mass and the room as what they are, all more than zero")
+		v.problems.Error(v.lesson.File, at, "vapour-positive", "an estimate of vapour must be more than zero", "give the mass, the molar mass and the room as what they are, all more than zero")
 		return
 	}
 	v.rounded(v.lesson.Of(s), at)
@@ -97,7 +99,7 @@ func (v *vapours) shown(s *lesson.Statement, at source.Span) {
 func (v *vapours) rounded(r *work.Result, at source.Span) {
 	q, ok := r.Quantity()
 	if ok && !r.Target.Step.IsZero() && quantity.RoundToStep(q.Number, r.Target.Step)*r.Target.Step.Float() < 0.9*q.Number {
-		v.problems.Error(v.lesson.File, at, "vapour-rounded", "rounded to this step, the estimate of vapour is told as much less than it is", "round it to a smaller step, as in  to 0.1")
+		v.problems.Error(v.lesson.File, at, "vapour-rounded", "rounded to this step, the estimate of vapour looks much lower than it is", "round it to a smaller step, as in  to 0.1")
 	}
 }
 
@@ -122,7 +124,7 @@ func isName(e quantity.Expr) bool {
 }
 
 func (v *vapours) workedOn(at source.Span) {
-	v.problems.Error(v.lesson.File, at, "vapour-alone", "an estimate of vapour is not worked on: the page says what it means only where it is estimated",
+	v.problems.Error(v.lesson.File, at, "vapour-alone", "an estimate of vapour cannot be used in another calculation: the page says what it means only where it is estimated",
 		"work the mass or the room out first, and put them into another  find … = vapour_ppm(mass, molar_mass, room)")
 }
 
@@ -144,6 +146,6 @@ func (v *vapours) forStudents(at source.Span, where string) {
 }
 
 func (v *vapours) alone(at source.Span) {
-	v.problems.Error(v.lesson.File, at, "vapour-alone", "vapour_ppm stands in a find of its own, where the page says what it means",
-		"write  find air in ppm to 0.1 = vapour_ppm(mass, molar_mass, room)  in a work block, nothing more in the sum, and use its name here")
+	v.problems.Error(v.lesson.File, at, "vapour-alone", "vapour_ppm needs a find of its own, where the page says what it means",
+		"write  find air in ppm to 0.1 = vapour_ppm(mass, molar_mass, room)  in a work block, nothing more in the calculation, and use its name here")
 }

@@ -1,5 +1,7 @@
 package parse
 
+// Care cards.
+
 import (
 	"strings"
 
@@ -52,7 +54,7 @@ func (fs *fields) limit() *lesson.Limit {
 	case given && !named:
 		fs.error(limit.At, "field-missing", "the limit has no source", "add a line  limit-source: …  that says who published it, and for how many hours")
 	case named && !given:
-		fs.error(origin.At, "field-missing", "there is a source of a limit and no limit", "add a line such as  limit: 200 ppm")
+		fs.error(origin.At, "field-missing", "there is a limit-source but no limit", "add a line such as  limit: 200 ppm")
 	}
 	if limit.Value == "" || origin.Value == "" {
 		return nil

@@ -1,5 +1,7 @@
 package parse
 
+// YAML headers: pack.yaml, kits.yaml and what begins a lesson or card.
+
 import (
 	"bytes"
 	"cmp"
@@ -20,8 +22,8 @@ import (
 	"trundle/generator/source"
 )
 
-// A fields value is one YAML mapping of a file whose entries are taken one by one;
-// what is left over at the end was misspelt.
+// fields is one YAML mapping of a file whose entries are taken one by one; what is left over
+// at the end was misspelt.
 type fields struct {
 	file     *source.File
 	problems *problem.List
@@ -110,7 +112,7 @@ func (fs *fields) sane(text []byte) bool {
 		}
 		if depth > maxBrackets || i > maxHeader {
 			fs.error(source.Span{Start: i, End: i + 1}, "yaml", "these fields are too long or too deep to be fields",
-				"keep to short texts and lists of texts")
+				"keep to short lines and lists of lines")
 			return false
 		}
 	}
@@ -125,7 +127,7 @@ func (fs *fields) malformed(err error) {
 	}
 	what, _, _ = strings.Cut(what, "\n")
 	if strings.HasPrefix(what, "mapping value") {
-		fs.error(at, "yaml", "a text with a colon in it needs quotes", `put quotes round it, as in  title: "Rotations: how many?"`)
+		fs.error(at, "yaml", "text with a colon in it needs quotes", `put quotes round it, as in  title: "Rotations: how many?"`)
 		return
 	}
 	fs.error(at, "yaml", "this is not well-formed YAML: "+what, "write one field a line, as in  title: Rotations for a distance")
@@ -210,7 +212,7 @@ func (fs *fields) text(name string, need bool) lesson.Text {
 	}
 	t, ok := fs.scalar(n)
 	if !ok {
-		fs.error(t.At, "field-kind", "the field "+name+" must be a text of one line", "write it after the colon, as in  "+name+": …")
+		fs.error(t.At, "field-kind", "the field "+name+" must be one line of text", "write it after the colon, as in  "+name+": …")
 	} else if need && strings.TrimSpace(t.Value) == "" {
 		fs.error(t.At, "field-missing", "the field "+name+" is empty", "write its text after the colon")
 	}
@@ -249,8 +251,8 @@ func (fs *fields) list(name string) []lesson.Text {
 	for _, n := range nodes {
 		t, ok := fs.scalar(n)
 		if !ok {
-			fs.error(t.At, "field-kind", "the field "+name+" must be a list of texts",
-				"write each on a line of its own, as in  - 1 tape measure; put quotes round a text with a colon in it")
+			fs.error(t.At, "field-kind", "the field "+name+" must be a list of lines",
+				"write each on a line of its own, as in  - 1 tape measure; put quotes round a line with a colon in it")
 			continue
 		}
 		if strings.TrimSpace(t.Value) != "" {

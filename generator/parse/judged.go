@@ -1,5 +1,7 @@
 package parse
 
+// The judged lines of a compare block: groups with their points.
+
 import (
 	"regexp"
 	"strconv"
@@ -11,7 +13,7 @@ import (
 	"trundle/generator/source"
 )
 
-// judgedEnd is what stands behind the scores: the most that a score can be, and the weight.
+// judgedEnd is what comes after the scores: the most that a score can be, and the weight.
 var judgedEnd = regexp.MustCompile(`\sof\s+([0-9]+(?:\.[0-9]+)?)(?:\s+weight\s+([0-9]+(?:\.[0-9]+)?))?\s*$`)
 
 var judgedOf = regexp.MustCompile(`\sof\s`)
@@ -27,7 +29,7 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 	r.p = quantity.NewParser("", func(int) int { return l.At.End }) // nothing is left for it
 	end := judgedEnd.FindStringSubmatchIndex(text)
 	if of := judgedOf.FindStringIndex(text); end == nil && of != nil {
-		return &quantity.Error{Span: at(of[0]+1, len(text)), Slug: "judged-of", What: "behind “of” stand the most points there are and, if there is one, the weight",
+		return &quantity.Error{Span: at(of[0]+1, len(text)), Slug: "judged-of", What: "after “of” come the most points there are and, if there is one, the weight",
 			Hint: "write it as in  of 5 weight 2"}
 	}
 	if end == nil {
@@ -63,7 +65,7 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 		from = to + 1
 	}
 	if len(l.Scores) == 0 {
-		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-score", What: "no group has a score here", Hint: "write the group and its points, as in  Heron 4"}
+		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-score", What: "there is no score here", Hint: "write the group and its points, as in  Heron 4"}
 	}
 	return nil
 }
@@ -79,7 +81,7 @@ func score(text string, most float64) (s lesson.Score, why string) {
 	s = lesson.Score{Group: strings.TrimSpace(text[:i]), Points: points}
 	switch {
 	case err != nil || !utf8.ValidString(text):
-		return s, "“" + text[i+1:] + "” is no number of points"
+		return s, "“" + text[i+1:] + "” is not a number of points"
 	case !(points >= 0 && points <= most):
 		return s, text[i+1:] + " points are not between 0 and the most there are"
 	}

@@ -84,8 +84,8 @@ func (r *reader) measure(s *lesson.Statement) *quantity.Error {
 		}
 	}
 	return &quantity.Error{Span: quantity.Span{Start: place.Start, End: e.Span().End}, Slug: "measure-not-a-quantity",
-		What: "a measure is one quantity that a student reads off, or a field of the kit; this is a sum",
-		Hint: "write a sample such as 65 mm ± 0.5 mm, or kit.wheel; for a sum use given or find"}
+		What: "a measure is one quantity that a student reads off, or a field of the kit; this is a calculation",
+		Hint: "write a sample such as 65 mm ± 0.5 mm, or kit.wheel; for a calculation use given or find"}
 }
 
 // record = "record" name "[" count "]" "in" unit ["to" step] "=" number {"," number} prompt
@@ -114,7 +114,7 @@ func (r *reader) record(s *lesson.Statement) *quantity.Error {
 	}
 	if !r.p.AtEnd() {
 		return &quantity.Error{Span: r.p.Place(), Slug: "reading-with-unit", What: "a reading is a number alone, then a comma",
-			Hint: "the unit stands once, before the =, as in " + s.Name + "[" + n.Text + "] in cm"}
+			Hint: "write the unit once, before the =, as in " + s.Name + "[" + n.Text + "] in cm"}
 	}
 	return r.countFits(s, n.Text, negative, countAt)
 }

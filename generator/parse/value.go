@@ -1,5 +1,7 @@
 package parse
 
+// Values in braces, in prose and in filled code.
+
 import (
 	"bytes"
 	"strings"
@@ -52,7 +54,7 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 	p := quantity.NewParser(inner, func(i int) int { return at + 1 + i })
 	if strings.TrimSpace(inner) == "" {
 		doc.problems.Error(doc.file, v.At, "empty-value", "there is no value between these braces",
-			`write a name or a sum, or \{ for a brace that is only text`)
+			`write a name or a calculation, or \{ for a brace that is only text`)
 		return nil
 	}
 	if v.Expr, err = p.Expr(); err == nil {
