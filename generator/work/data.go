@@ -1,11 +1,13 @@
 package work
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
 	"trundle/generator/source"
@@ -133,11 +135,10 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 		}
 		slices.Sort(names)
 		hint := "put it into the pack's folder data"
-		if near := quantity.Nearest(b.File.Value, names); len(near) == 1 {
-			hint = "did you mean " + near[0] + "?"
-		} else if len(names) > 0 {
+		if len(names) > 0 {
 			hint = "the pack has " + strings.Join(names[:min(len(names), 8)], ", ")
 		}
+		hint = cmp.Or(problem.DidYouMean(b.File.Value, names), hint)
 		w.problems.Error(w.out.File, b.File.At, "unknown-data", "there is no file "+b.File.Value+" in the pack", hint)
 		return nil
 	}
@@ -182,10 +183,7 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 	for i, c := range t.Columns {
 		names[i] = c.Name
 	}
-	hint := "its columns are " + strings.Join(names, ", ")
-	if near := quantity.Nearest(l.Column, names); len(near) == 1 {
-		hint = "did you mean " + near[0] + "?"
-	}
+	hint := cmp.Or(problem.DidYouMean(l.Column, names), "its columns are "+strings.Join(names, ", "))
 	for _, name := range names {
 		if strings.HasPrefix(name, l.Column) && strings.ContainsAny(name, " \"=") && l.Column != "" {
 			hint = "call the column “" + name + "” by one word in the file's first row, such as " + strings.Join(strings.Fields(name), "_")

@@ -1,10 +1,12 @@
 package work
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
 	"trundle/generator/lesson"
+	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
 	"trundle/generator/source"
@@ -112,10 +114,7 @@ func (w *worker) judged(out *Comparison, l *lesson.DataLine) (Criterion, bool) {
 	for _, s := range l.Scores {
 		given[s.Group] = s.Points
 		if !slices.Contains(out.Groups, s.Group) {
-			hint := "the groups are " + joined(out.Groups)
-			if near := quantity.Nearest(s.Group, out.Groups); len(near) == 1 {
-				hint = "did you mean " + near[0] + "?"
-			}
+			hint := cmp.Or(problem.DidYouMean(s.Group, out.Groups), "the groups are "+joined(out.Groups))
 			w.problems.Error(w.out.File, s.At, "unknown-group", "there is no group "+s.Group, hint)
 			ok = false
 		}

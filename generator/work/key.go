@@ -1,9 +1,11 @@
 package work
 
 import (
+	"cmp"
 	"strconv"
 
 	"trundle/generator/lesson"
+	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
@@ -86,8 +88,8 @@ func (w *worker) keyWithoutFind(s, bound *lesson.Statement) {
 		what, hint = s.Name+" is a "+string(bound.Kind)+", and only a find has a key", "name the find that this key belongs to"
 	} else if later, ok := w.later[s.Name]; ok {
 		hint = "move it below line " + itoa(w.out.File.Position(later.NameAt.Start).Line) + ", where " + s.Name + " is found"
-	} else if near := quantity.Nearest(s.Name, w.names()); len(near) == 1 {
-		hint = "did you mean " + near[0] + "?"
+	} else {
+		hint = cmp.Or(problem.DidYouMean(s.Name, w.names()), hint)
 	}
 	w.problems.Error(w.out.File, s.NameAt, "key-without-find", what, hint)
 }

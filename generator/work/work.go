@@ -4,6 +4,7 @@
 package work
 
 import (
+	"cmp"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -416,11 +417,7 @@ func (w *worker) explain(err *quantity.Error) {
 	}
 	if field, isKit := strings.CutPrefix(err.Name, "kit."); isKit {
 		err.What = "the kit has no " + field
-		if near := quantity.Nearest(err.Name, kitNames()); len(near) == 1 {
-			err.Hint = "did you mean " + near[0] + "?"
-			return
-		}
-		err.Hint = "a kit has " + kitFields() + "; look at kits.yaml and at the kit that pack.yaml names"
+		err.Hint = cmp.Or(problem.DidYouMean(err.Name, kitNames()), "a kit has "+kitFields()+"; look at kits.yaml and at the kit that pack.yaml names")
 	}
 }
 
