@@ -53,7 +53,7 @@ func vapour(l *work.Lesson, problems *problem.List) {
 type vapours struct {
 	lesson   *work.Lesson
 	problems *problem.List
-	resting  map[string]bool // names whose value rests on the vapour formula
+	resting  map[string]bool // names whose value depends on the vapour formula
 }
 
 func (v *vapours) statement(s *lesson.Statement, mentors bool) {
@@ -61,19 +61,29 @@ func (v *vapours) statement(s *lesson.Statement, mentors bool) {
 		return
 	}
 	call, at, rests := v.rests(s.Expr)
-	if rests && s.Kind != lesson.Slip {
+	if !rests {
+		return
+	}
+	if s.Kind != lesson.Slip {
 		v.resting[s.Name] = true
 	}
 	switch {
-	case rests && !mentors && !call && s.Kind == lesson.Find: // told where it is worked, as any mentors' name
-	case rests && !mentors:
+	case mentors:
+		v.ofMentors(s, call, at)
+	case call || s.Kind != lesson.Find: // a find that only uses such a name has a problem of its own, mentors-name
 		v.forStudents(at, "this work block")
+	}
+}
+
+// ofMentors looks at a statement that only mentors see and that depends on the formula.
+func (v *vapours) ofMentors(s *lesson.Statement, call bool, at source.Span) {
+	switch {
 	case s.IsVapour():
 		v.shown(s, at)
-	case call && s.Kind == lesson.Slip && s.Of != nil && s.Of.IsVapour():
+	case call && s.Kind == lesson.Slip && s.Of != nil && s.Of.IsVapour(): // a wrong estimate of the same
 	case call:
 		v.alone(at)
-	case rests && s.Kind != lesson.Key && s.Kind != lesson.Slip:
+	case !s.Kind.BelongsToFind():
 		v.workedOn(at)
 	}
 }
@@ -95,7 +105,7 @@ func (v *vapours) shown(s *lesson.Statement, at source.Span) {
 	v.rounded(v.lesson.Of(s), at)
 }
 
-// rounded sees to it that an estimate is not told as much less than it is.
+// rounded sees to it that an estimate does not look much lower than it is.
 func (v *vapours) rounded(r *work.Result, at source.Span) {
 	q, ok := r.Quantity()
 	if ok && !r.Target.Step.IsZero() && quantity.RoundToStep(q.Number, r.Target.Step)*r.Target.Step.Float() < 0.9*q.Number {
@@ -103,7 +113,7 @@ func (v *vapours) rounded(r *work.Result, at source.Span) {
 	}
 }
 
-// elsewhere looks at sums that are not of a work block.
+// elsewhere looks at calculations that are not of a work block.
 func (v *vapours) elsewhere(mentors bool, sums ...quantity.Expr) {
 	for _, e := range sums {
 		call, at, rests := v.rests(e)
@@ -128,7 +138,7 @@ func (v *vapours) workedOn(at source.Span) {
 		"work the mass or the room out first, and put them into another  find … = vapour_ppm(mass, molar_mass, room)")
 }
 
-// rests tells whether a sum rests on the vapour formula, whether it calls it, and where.
+// rests tells whether a calculation depends on the vapour formula, whether it calls it, and where.
 func (v *vapours) rests(e quantity.Expr) (call bool, at source.Span, rests bool) {
 	if e == nil {
 		return false, at, false
