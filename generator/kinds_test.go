@@ -24,7 +24,8 @@ const optOut = "// the others: "
 func TestEveryPlaceKnowsAllOfAClosedSet(t *testing.T) {
 	packages := sources(t)
 	sets := closedSets(packages["generator/lesson"])
-	for _, name := range []string{"StatementKind", "BlockKind", "ChartKind", "GaugeKind", "LinkKind", "PieceKind", nodes, renderers} {
+	for _, name := range []string{"StatementKind", "BlockKind", "ChartKind", "GaugeKind", "LinkKind", "PieceKind",
+		nodes, renderers} {
 		if len(sets[name]) < 2 {
 			t.Fatalf("the set %s has the members %v", name, sets[name])
 		}
@@ -37,7 +38,8 @@ func TestEveryPlaceKnowsAllOfAClosedSet(t *testing.T) {
 			places += len(found)
 			for _, p := range found {
 				if missing := p.missing(sets); len(missing) > 0 {
-					t.Errorf("%s knows some of %s and not %s; add it, or say why not on that line: %s…", p.at, p.set, strings.Join(missing, ", "), optOut)
+					t.Errorf("%s knows some of %s and not %s; add it, or say why not on that line: %s…", p.at, p.set,
+						strings.Join(missing, ", "), optOut)
 				}
 			}
 		}
@@ -92,24 +94,29 @@ func TestAMissingKindIsSeen(t *testing.T) {
 		{"a switch with a default", "switch k {\ncase lesson.Given:\ndefault:\n}", "StatementKind: Find Measure"},
 		{"a whole switch", "switch k {\ncase lesson.Given:\ncase lesson.Find, lesson.Measure:\n}", ""},
 		{"a switch that says why", "switch k { " + optOut + "a reason\ncase lesson.Given:\n}", ""},
-		{"a switch that gives no reason", "switch k { " + optOut + "\ncase lesson.Given:\n}", "StatementKind: Find Measure"},
+		{"a switch that gives no reason", "switch k { " + optOut + "\ncase lesson.Given:\n}",
+			"StatementKind: Find Measure"},
 		{"a switch over something else", "switch k {\ncase \"given\":\n}", ""},
 		{"a map", "_ = map[lesson.StatementKind]int{lesson.Given: 1, lesson.Find: 2}", "StatementKind: Measure"},
 		{"a list", "_ = []lesson.StatementKind{lesson.Given, lesson.Find}", "StatementKind: Measure"},
-		{"a table of rows", "_ = []row{{string(lesson.Given), 1}, {word: string(lesson.Find)}}", "StatementKind: Measure"},
-		{"tables in a map", "_ = map[string][]row{\"a\": {{word: string(lesson.Given)}}}", "StatementKind: Find Measure"},
+		{"a table of rows", "_ = []row{{string(lesson.Given), 1}, {word: string(lesson.Find)}}",
+			"StatementKind: Measure"},
+		{"tables in a map", "_ = map[string][]row{\"a\": {{word: string(lesson.Given)}}}",
+			"StatementKind: Find Measure"},
 		{"a switch over types", "switch n.(type) {\ncase *lesson.WorkBlock:\n}", "nodes: Value"},
 		{"names of its own", "switch k {\ncase Mine:\n}", "StatementKind: Find Measure"},
 		{"renderers", "reg.Register(lesson.KindWorkBlock, f)", "renderers: KindValue"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			set := token.NewFileSet()
-			tree, err := parser.ParseFile(set, "x.go", "package x\n\nconst Mine = lesson.Given\n\nfunc f() {\n"+c.code+"\n}\n", parser.ParseComments)
+			tree, err := parser.ParseFile(set, "x.go",
+				"package x\n\nconst Mine = lesson.Given\n\nfunc f() {\n"+c.code+"\n}\n", parser.ParseComments)
 			if err != nil {
 				t.Fatal(err)
 			}
 			sets := map[string][]string{
-				"StatementKind": {"Given", "Find", "Measure"}, nodes: {"WorkBlock", "Value"}, renderers: {"KindWorkBlock", "KindValue"},
+				"StatementKind": {"Given", "Find", "Measure"}, nodes: {"WorkBlock",
+					"Value"}, renderers: {"KindWorkBlock", "KindValue"},
 			}
 			f := sourceFile{"x.go", tree, set}
 			got := ""
@@ -200,7 +207,8 @@ func (p place) missing(sets map[string][]string) []string {
 }
 
 // memberOf tells which member of which set an expression names: lesson.Given, string(lesson.Given), *lesson.Value.
-func memberOf(e ast.Expr, inside bool, sets map[string][]string, aliases map[string]string) (set, member string, ok bool) {
+func memberOf(e ast.Expr, inside bool, sets map[string][]string, aliases map[string]string) (set, member string,
+	ok bool) {
 	star, isType := e.(*ast.StarExpr) // a case of a switch over types
 	if isType {
 		e = star.X
@@ -240,7 +248,8 @@ func placesIn(f sourceFile, inside bool, sets map[string][]string, aliases map[s
 			}
 		}
 		for set, members := range bySet {
-			all = append(all, place{kind, strings.TrimPrefix(f.set.Position(at).String(), "../"), set, members, f.says(optOut, at)})
+			all = append(all, place{kind, strings.TrimPrefix(f.set.Position(at).String(), "../"), set, members,
+				f.says(optOut, at)})
 		}
 	}
 	var registered []ast.Expr

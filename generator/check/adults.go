@@ -48,7 +48,8 @@ func (t task) refuse(l *lesson.Lesson, clauses []prose.Run, problems *problem.Li
 		if part, found := t.phrase.In(c); found && !prose.LeavesAlone(c, part) {
 			problems.Error(l.File, c.Span(part.Start, part.End), "adults-step",
 				"a numbered step tells students about “"+t.word+"”, which the card "+t.card+" leaves to adults",
-				"begin the sentence with who does it, as in  Your mentor …, or with  Never …; or move it to the mentor notes")
+				"begin the sentence with who does it, as in  Your mentor …, or with  Never …; or move it to the "+
+					"mentor notes")
 			return
 		}
 	}

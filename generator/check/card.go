@@ -52,7 +52,8 @@ func cardSections(c *lesson.Card, problems *problem.List) {
 		}
 	}
 	if len(missing) > 0 {
-		problems.Error(c.File, c.HeaderAt, "card-section", "the care card has no part "+strings.Join(missing, ", "), strings.Join(hints, "; "))
+		problems.Error(c.File, c.HeaderAt, "card-section", "the care card has no part "+strings.Join(missing, ", "),
+			strings.Join(hints, "; "))
 	}
 }
 
@@ -92,7 +93,8 @@ var (
 	hazardList = codeList{"unknown-hazard", "hazards", "hazard statement", hazard.Hazard, func(string) string {
 		return copyFromSheet + ", or leave hazards out if there is no such sheet"
 	}}
-	precautionList = codeList{"unknown-precaution", "precautions", "precautionary statement", hazard.Precaution, precautionHint}
+	precautionList = codeList{"unknown-precaution", "precautions", "precautionary statement", hazard.Precaution,
+		precautionHint}
 )
 
 // cardCodes looks every code of a card up, and what follows from having one.
@@ -100,15 +102,18 @@ func cardCodes(c *lesson.Card, problems *problem.List) {
 	lookUp(c, c.Hazards, hazardList, precautionList, problems)
 	lookUp(c, c.Precautions, precautionList, hazardList, problems)
 	if len(c.Hazards) > 0 && !c.Adults {
-		problems.Error(c.File, c.Hazards[0].At, "hazard-for-students", "a substance with hazard statements is never a student's task",
+		problems.Error(c.File, c.Hazards[0].At, "hazard-for-students",
+			"a substance with hazard statements is never a student's task",
 			"write  who: adults")
 	}
 	if c.Limit != nil && !c.Adults {
-		problems.Error(c.File, c.Limit.At, "hazard-for-students", "a substance with an exposure limit is never a student's task",
+		problems.Error(c.File, c.Limit.At, "hazard-for-students",
+			"a substance with an exposure limit is never a student's task",
 			"write  who: adults")
 	}
 	if c.Limit != nil && c.Limit.PPM >= 1e6 {
-		problems.Error(c.File, c.Limit.At, "limit-too-large", "a million ppm is all of the air; no limit is as high", "copy the limit from its source")
+		problems.Error(c.File, c.Limit.At, "limit-too-large", "a million ppm is all of the air; no limit is as high",
+			"copy the limit from its source")
 	}
 }
 
@@ -131,7 +136,8 @@ func lookUp(c *lesson.Card, codes []lesson.Text, l, other codeList, problems *pr
 func precautionHint(code string) string {
 	parts, near := partsOf(code), nearPrecautions(code)
 	unknown := slices.ContainsFunc(parts, func(part string) bool { _, ok := hazard.Precaution(part); return !ok })
-	within := len(near) > 0 && !slices.ContainsFunc(parts, func(part string) bool { return !slices.Contains(partsOf(near[0]), part) })
+	within := len(near) > 0 && !slices.ContainsFunc(parts,
+		func(part string) bool { return !slices.Contains(partsOf(near[0]), part) })
 	switch {
 	case len(parts) > 1 && !unknown && !within:
 		return "that combination is not a published one; write its parts one by one: " + strings.Join(parts, ", ")

@@ -38,7 +38,8 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 // cardsOf says which cards there are to choose from.
 func cardsOf(names []string) string {
 	if len(names) == 0 {
-		return "with the name of a card that you write into the folder care/; a card may be for a task as plain as a damp cloth"
+		return "with the name of a card that you write into the folder care/; a card may be for a task as plain " +
+			"as a damp cloth"
 	}
 	return "with one of " + strings.Join(names, ", ")
 }

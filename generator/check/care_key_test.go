@@ -18,7 +18,8 @@ func TestAChangeThatCareJudgesOtherwiseChangesItsKey(t *testing.T) {
 		return c
 	}
 	l, _ := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md",
-		[]byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [can]\n---\n\n## Part (10 min)\n\n1. Use the contact cleaner.\n")))
+		[]byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [can]\n---\n\n## Part (10 min)\n\n1. Use the contact "+
+			"cleaner.\n")))
 	before := &lesson.Pack{Cards: []*lesson.Card{card("can", "adults", "contact cleaner")}}
 	judged := func(p *lesson.Pack) string {
 		found := check.Care(p, l)

@@ -24,7 +24,8 @@ func Pack(p *lesson.Pack) problem.List {
 	var problems problem.List
 	if len(p.Lessons) == 0 && p.Unread == 0 {
 		problems.Error(p.File, source.Span{}, "empty-pack", "the pack has no lesson",
-			"add a file such as 01-first-lesson.md beside pack.yaml; trundle takes names of a number, a hyphen and a few words")
+			"add a file such as 01-first-lesson.md beside pack.yaml; trundle takes names of a number, a hyphen "+
+				"and a few words")
 	}
 	checkKit(p, &problems)
 	return problems
@@ -183,7 +184,8 @@ func timePlan(l *lesson.Lesson, problems *problem.List) {
 	}
 	for _, s := range l.Sections {
 		if s.HasMinutes {
-			p.Related = append(p.Related, problem.Related{File: l.File, Span: s.At, What: strconv.Itoa(s.Minutes) + " min"})
+			minutes := strconv.Itoa(s.Minutes) + " min"
+			p.Related = append(p.Related, problem.Related{File: l.File, Span: s.At, What: minutes})
 		}
 	}
 	problems.Add(p)

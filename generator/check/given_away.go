@@ -140,7 +140,8 @@ func isGiven(l *work.Lesson, text string) bool {
 			return ast.WalkContinue, nil
 		}
 		for _, s := range block.Statements {
-			if r := l.Of(s); r != nil && s.Kind == lesson.Given && !r.OfStudents && strings.ReplaceAll(r.Text(), " ", "") == strings.ReplaceAll(text, " ", "") {
+			if r := l.Of(s); r != nil && s.Kind == lesson.Given && !r.OfStudents &&
+				strings.ReplaceAll(r.Text(), " ", "") == strings.ReplaceAll(text, " ", "") {
 				given = true
 			}
 		}
@@ -158,7 +159,8 @@ func shownValue(l *work.Lesson, answers []answer, v *lesson.Value, problems *pro
 	for _, a := range answers {
 		if a.match(r.Text()) != nil {
 			problems.Caution(l.File, v.At, "given-away",
-				"students see this value, "+r.Text()+", and it is the answer to "+a.find.Name+" on line "+lineNumber(l, a.find),
+				"students see this value, "+r.Text()+", and it is the answer to "+a.find.Name+" on line "+
+					lineNumber(l, a.find),
 				"write {"+a.find.Name+"}, which is a blank until it is answered")
 			return
 		}

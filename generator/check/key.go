@@ -24,7 +24,8 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 	gap := quantity.ShowText(quantity.New(math.Abs(k.Computed.Number-k.Value.Number), unit), quantity.Target{})
 	p := problem.Problem{
 		Slug: "key-mismatch", File: l.File, Span: source.Span(k.Statement.Literal.At),
-		What: "key " + k.Statement.Name + " = " + k.Text() + " does not agree; the lesson works out " + computed + ", a difference of " + gap,
+		What: "key " + k.Statement.Name + " = " + k.Text() + " does not agree; the lesson works out " + computed +
+			", a difference of " + gap,
 		Hint: "write " + computed + ", or fix the formula or the values",
 		Related: []problem.Related{{File: l.File, Span: source.Span(find.Expr.Span()),
 			What: find.Name + " is worked out here"}},
@@ -39,13 +40,15 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 func fineKey(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	r := l.Of(find)
 	q, ok := r.Quantity()
-	if !ok || r.Key == nil || !r.Key.Compared || r.Key.Statement.Literal.Uncertainty.Exact == nil || find.Target.Step.IsZero() {
+	if !ok || r.Key == nil || !r.Key.Compared || r.Key.Statement.Literal.Uncertainty.Exact == nil ||
+		find.Target.Step.IsZero() {
 		return
 	}
 	within, _ := quantity.New(r.Key.Within, r.Key.Value.Unit).In(q.Unit)
 	if math.Abs(within.Number) < find.Target.Step.Float()/2*(1-1e-9) {
 		problems.Caution(l.File, source.Span(r.Key.Statement.Literal.At), "key-finer-than-step",
-			"this ± is less than half of the step "+find.Target.Step.String()+" that "+find.Name+" is asked to, so that answers rounded as asked may be refused",
+			"this ± is less than half of the step "+find.Target.Step.String()+" that "+find.Name+
+				" is asked to, so that answers rounded as asked may be refused",
 			"widen the ±, or ask to a smaller step")
 	}
 }
@@ -93,7 +96,8 @@ func otherUnit(k *work.Key, matches func(float64) bool) string {
 			continue
 		}
 		if c, ok := k.Computed.In(u); ok && matches(c.Number) {
-			return "is right in another unit: " + quantity.Shown{Number: k.Statement.Literal.Number.Text, Unit: u.Symbol()}.Text()
+			return "is right in another unit: " +
+				quantity.Shown{Number: k.Statement.Literal.Number.Text, Unit: u.Symbol()}.Text()
 		}
 	}
 	return ""

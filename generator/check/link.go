@@ -27,7 +27,8 @@ func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *
 			linkTo(p, f, string(n.Destination), placeOfLink(n, n.Destination, src), problems)
 		case *ast.AutoLink:
 			if n.AutoLinkType == ast.AutoLinkURL {
-				linkTo(p, f, string(n.URL(src)), source.Span{Start: max(0, n.Pos()), End: max(0, n.Pos()) + 1}, problems)
+				at := max(0, n.Pos())
+				linkTo(p, f, string(n.URL(src)), source.Span{Start: at, End: at + 1}, problems)
 			}
 		case *ast.Image:
 			pictureAt(p, f, string(n.Destination), placeOfLink(n, n.Destination, src), problems)
@@ -55,7 +56,8 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 	switch kind {
 	case lesson.Elsewhere: // nobody looks into the web
 	case lesson.Nowhere:
-		fail("link to a lesson (03-rotations.md), a card (care/damp-cloth.md), a heading (#warm-up) or a web address (https://…)")
+		fail("link to a lesson (03-rotations.md), a card (care/damp-cloth.md), a heading (#warm-up) or a web " +
+			"address (https://…)")
 	case lesson.Here:
 		checkHeading(sectionsOf(p, f), fragment, fail)
 	case lesson.ToLesson:
@@ -137,15 +139,18 @@ func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Spa
 	name := lesson.PictureName(f.Name, destination)
 	if _, ok := p.Pictures[name]; ok && name != "" {
 		if why := bundle.Unsafe(name); why != "" {
-			problems.Caution(f, at, "picture-name", "the picture “"+destination+"” cannot be handed out: "+why, "rename the file, and write its new name here")
+			problems.Caution(f, at, "picture-name", "the picture “"+destination+"” cannot be handed out: "+why,
+				"rename the file, and write its new name here")
 		}
 		return
 	}
-	what, hint := "there is no picture “"+destination+"” in the pack", "put the file into the pack's folder pictures/ and name it as pictures/lock.png"
+	what := "there is no picture “" + destination + "” in the pack"
+	hint := "put the file into the pack's folder pictures/ and name it as pictures/lock.png"
 	u, err := url.Parse(destination)
 	switch why, refused := p.Refused[name]; {
 	case err == nil && (u.Scheme != "" || u.Host != ""):
-		what, hint = "this picture is not in the pack", "pages must work without a network: save the picture into pictures/"
+		what = "this picture is not in the pack"
+		hint = "pages must work without a network: save the picture into pictures/"
 	case strings.HasPrefix(destination, "/"), name == "" && strings.Contains(destination, ".."):
 		what = "the picture “" + destination + "” lies outside the pack"
 	case refused:

@@ -39,7 +39,8 @@ type mentorCheck struct {
 // comment reports an HTML comment, which pages show as text.
 func (c mentorCheck) comment(n ast.Node) {
 	if html := prose.HTML(n, c.lesson.Markdown); bytes.Contains(html.Text, []byte("<!--")) {
-		c.problems.Caution(c.lesson.File, html.Whole(), "comment-shown", "students would read this comment; trundle shows HTML as text",
+		c.problems.Caution(c.lesson.File, html.Whole(), "comment-shown",
+			"students would read this comment; trundle shows HTML as text",
 			"delete it, or make it a note for mentors: a block quote that starts with  > Mentor:")
 	}
 }
@@ -51,7 +52,8 @@ func (c mentorCheck) quoteBelowNote(n ast.Node) {
 		return
 	}
 	if r := prose.Shown(n, c.lesson.Markdown); len(r.Text) > 0 {
-		c.problems.Caution(c.lesson.File, r.Whole(), "mentor-like", "students see this quote; the note for mentors above ends at the empty line",
+		c.problems.Caution(c.lesson.File, r.Whole(), "mentor-like",
+			"students see this quote; the note for mentors above ends at the empty line",
 			"put  >  into the empty line if this belongs to the note")
 	}
 }
@@ -65,7 +67,8 @@ func (c mentorCheck) text(n ast.Node) {
 	if n.Kind() == ast.KindHeading {
 		switch prose.HeadingFor(whole) {
 		case prose.CertainlyMentors:
-			c.problems.Error(c.lesson.File, whole.Whole(), "mentor-like", "this section looks as if it were for mentors, and students would see it",
+			c.problems.Error(c.lesson.File, whole.Whole(), "mentor-like",
+				"this section looks as if it were for mentors, and students would see it",
 				"head it  ## Mentor notes, at the top level of the lesson")
 			return
 		case prose.PerhapsMentors:
@@ -77,7 +80,8 @@ func (c mentorCheck) text(n ast.Node) {
 	for _, line := range whole.Lines() {
 		switch prose.LineFor(line) {
 		case prose.CertainlyMentors:
-			c.problems.Error(c.lesson.File, line.Whole(), "mentor-like", "this looks like a note for mentors, and students would see it",
+			c.problems.Error(c.lesson.File, line.Whole(), "mentor-like",
+				"this looks like a note for mentors, and students would see it",
 				"start a block quote of its own with  > Mentor:")
 			return
 		case prose.PerhapsMentors:
@@ -88,6 +92,7 @@ func (c mentorCheck) text(n ast.Node) {
 }
 
 func (c mentorCheck) perhaps(r prose.Run) {
-	c.problems.Caution(c.lesson.File, r.Whole(), "mentor-like", "students see this, and it looks as if it were for mentors or an answer",
+	c.problems.Caution(c.lesson.File, r.Whole(), "mentor-like",
+		"students see this, and it looks as if it were for mentors or an answer",
 		"if it is, put it into a block quote that starts with  > Mentor:  or below  ## Mentor notes")
 }

@@ -49,7 +49,8 @@ func TestCoachAndStudentAreToldTheSameMistakes(t *testing.T) {
 			if len(found) != 1 || found[0].Slug != "key-mismatch" {
 				t.Fatalf("problems are %+v", found)
 			}
-			if hint := found[0].Hint; !strings.Contains(hint, m.coach) || m.coach == "" && !strings.HasPrefix(hint, "write ") {
+			if hint := found[0].Hint; !strings.Contains(hint, m.coach) || m.coach == "" &&
+				!strings.HasPrefix(hint, "write ") {
 				t.Errorf("a coach reads %q, want %q", hint, m.coach)
 			}
 			if said[i] != m.page {
@@ -76,7 +77,8 @@ func TestEveryCommonMistakeIsInTheTable(t *testing.T) {
 	for _, m := range mistakes {
 		coach, page = append(coach, strings.TrimSuffix(m.coach, ".")), append(page, m.page)
 	}
-	rows := regexp.MustCompile(`\{[^{}"]+, "([^"]+)"\}`).FindAllStringSubmatch(body("key.go", "func ofTheNumber(", "\n}\n"), -1)
+	rows := regexp.MustCompile(`\{[^{}"]+, "([^"]+)"\}`).FindAllStringSubmatch(body("key.go", "func ofTheNumber(",
+		"\n}\n"), -1)
 	if len(rows) < 10 {
 		t.Fatalf("key.go has %d mistakes", len(rows))
 	}
@@ -85,7 +87,8 @@ func TestEveryCommonMistakeIsInTheTable(t *testing.T) {
 			t.Errorf("the table has no mistake that %s", row[1])
 		}
 	}
-	words := regexp.MustCompile(`say\("([a-z-]+)"`).FindAllStringSubmatch(body("../../site/scripts/judge.js", "const common =", "\n  };\n"), -1)
+	words := regexp.MustCompile(`say\("([a-z-]+)"`).FindAllStringSubmatch(body("../../site/scripts/judge.js",
+		"const common =", "\n  };\n"), -1)
 	if len(words) < 7 {
 		t.Fatalf("judge.js has %d mistakes", len(words))
 	}
@@ -102,12 +105,14 @@ func judgedOnThePage(t *testing.T) []string {
 	const harness = `
 const fs = require("node:fs");
 const input = JSON.parse(fs.readFileSync(0, "utf8"));
-for (const name of ["read", "show", "run", "values", "judge"]) (0, eval)(fs.readFileSync("../../site/scripts/" + name + ".js", "utf8"));
+for (const name of ["read", "show", "run", "values", "judge"])
+  (0, eval)(fs.readFileSync("../../site/scripts/" + name + ".js", "utf8"));
 trundle.units = input.units;
 trundle.words = {};
 trundle.say = (name) => name;
 process.stdout.write(JSON.stringify(input.asked.map(({ unit, right, answer }) =>
-  trundle.judge({ n: "x", u: unit, t: [0.0005, 0.001], to: "0.001", p: "x" }, answer, { x: right }, { x: right }).text)));
+  trundle.judge({ n: "x", u: unit, t: [0.0005, 0.001], to: "0.001", p: "x" }, answer,
+    { x: right }, { x: right }).text)));
 `
 	type question struct {
 		Unit   string  `json:"unit"`

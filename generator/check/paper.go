@@ -65,7 +65,9 @@ func cardGlyphs(c *lesson.Card, problems *problem.List) {
 
 func noGlyph(f *source.File, text string, at source.Span, where string, problems *problem.List) {
 	if r, ok := worksheets.Lacks(text); ok {
-		problems.Caution(f, at, "no-glyph", fmt.Sprintf("the worksheet's font has no %q (U+%04X), which is in %s; an empty square is printed", r, r, where),
+		problems.Caution(f, at, "no-glyph",
+			fmt.Sprintf("the worksheet's font has no %q (U+%04X), which is in %s; an empty square is printed", r, r,
+				where),
 			"write it with letters of European languages, or in words")
 	}
 }

@@ -29,7 +29,8 @@ func doubt(l *work.Lesson, s *lesson.Statement, problems *problem.List) {
 	case r.Doubt.Broken:
 		what = "the ± of " + s.Name + " misleads: over the range of its inputs the formula has no value in places"
 	case math.Abs(r.Doubt.MeanShift) > math.Abs(r.Doubt.Uncertainty-q.Uncertainty()):
-		hint = "on average it comes out " + twoDigits(math.Abs(r.Doubt.MeanShift), q) + direction(r.Doubt.MeanShift) + "; " + hint
+		hint = "on average it comes out " + twoDigits(math.Abs(r.Doubt.MeanShift), q) + direction(r.Doubt.MeanShift) +
+			"; " + hint
 	default:
 		hint = "± " + twoDigits(r.Doubt.Uncertainty, q) + " is nearer than ± " + u + "; " + hint
 	}

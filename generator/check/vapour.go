@@ -99,7 +99,8 @@ func (v *vapours) value(n *lesson.Value, mentors bool) {
 // shown sees to it that an estimate is more than nothing, and shown as what it is.
 func (v *vapours) shown(s *lesson.Statement, at source.Span) {
 	if q, ok := v.lesson.Of(s).Quantity(); ok && q.Number <= 0 {
-		v.problems.Error(v.lesson.File, at, "vapour-positive", "an estimate of vapour must be more than zero", "give the mass, the molar mass and the room as what they are, all more than zero")
+		v.problems.Error(v.lesson.File, at, "vapour-positive", "an estimate of vapour must be more than zero",
+			"give the mass, the molar mass and the room as what they are, all more than zero")
 		return
 	}
 	v.rounded(v.lesson.Of(s), at)
@@ -108,8 +109,14 @@ func (v *vapours) shown(s *lesson.Statement, at source.Span) {
 // rounded sees to it that an estimate does not look much lower than it is.
 func (v *vapours) rounded(r *work.Result, at source.Span) {
 	q, ok := r.Quantity()
-	if ok && !r.Target.Step.IsZero() && quantity.RoundToStep(q.Number, r.Target.Step)*r.Target.Step.Float() < 0.9*q.Number {
-		v.problems.Error(v.lesson.File, at, "vapour-rounded", "rounded to this step, the estimate of vapour looks much lower than it is", "round it to a smaller step, as in  to 0.1")
+	if !ok || r.Target.Step.IsZero() {
+		return
+	}
+	const muchLess = 0.9
+	if rounded := quantity.RoundToStep(q.Number, r.Target.Step) * r.Target.Step.Float(); rounded < muchLess*q.Number {
+		v.problems.Error(v.lesson.File, at, "vapour-rounded",
+			"rounded to this step, the estimate of vapour looks much lower than it is",
+			"round it to a smaller step, as in  to 0.1")
 	}
 }
 
@@ -134,7 +141,9 @@ func isName(e quantity.Expr) bool {
 }
 
 func (v *vapours) workedOn(at source.Span) {
-	v.problems.Error(v.lesson.File, at, "vapour-alone", "an estimate of vapour cannot be used in another calculation: the page says what it means only where it is estimated",
+	v.problems.Error(v.lesson.File, at, "vapour-alone",
+		"an estimate of vapour cannot be used in another calculation: the page says what it means only where it "+
+			"is estimated",
 		"work the mass or the room out first, and put them into another  find … = vapour_ppm(mass, molar_mass, room)")
 }
 
@@ -151,11 +160,14 @@ func (v *vapours) rests(e quantity.Expr) (call bool, at source.Span, rests bool)
 }
 
 func (v *vapours) forStudents(at source.Span, where string) {
-	v.problems.Error(v.lesson.File, at, "vapour-for-students", "an estimate of vapour is for mentors, and students see "+where,
+	v.problems.Error(v.lesson.File, at, "vapour-for-students",
+		"an estimate of vapour is for mentors, and students see "+where,
 		"put it below  ## Mentor notes  or into a block quote that starts with  > Mentor:")
 }
 
 func (v *vapours) alone(at source.Span) {
-	v.problems.Error(v.lesson.File, at, "vapour-alone", "vapour_ppm needs a find of its own, where the page says what it means",
-		"write  find air in ppm to 0.1 = vapour_ppm(mass, molar_mass, room)  in a work block, nothing more in the calculation, and use its name here")
+	v.problems.Error(v.lesson.File, at, "vapour-alone",
+		"vapour_ppm needs a find of its own, where the page says what it means",
+		"write  find air in ppm to 0.1 = vapour_ppm(mass, molar_mass, room)  in a work block, nothing more in "+
+			"the calculation, and use its name here")
 }

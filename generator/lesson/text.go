@@ -71,7 +71,8 @@ func piecesOf(n, top ast.Node, src []byte) []Piece {
 		pieces = append(pieces, textPieces(n, top)...)
 	case *ast.AutoLink:
 		start := n.Pos() + len("<")
-		pieces = append(pieces, Piece{Kind: Verbatim, At: source.Span{Start: start, End: start + len(n.Label(src))}, In: n})
+		pieces = append(pieces, Piece{Kind: Verbatim, At: source.Span{Start: start, End: start + len(n.Label(src))},
+			In: n})
 	case *ast.Image:
 		if n != top {
 			pieces = append(pieces, Piece{Kind: Picture, In: n})
@@ -87,7 +88,8 @@ func piecesOf(n, top ast.Node, src []byte) []Piece {
 			pieces = append(pieces, Piece{Kind: Verbatim, At: source.Span{Start: s.Start, End: s.Stop}, In: n})
 		}
 		if n.HasClosure() {
-			pieces = append(pieces, Piece{Kind: Verbatim, At: source.Span{Start: n.ClosureLine.Start, End: n.ClosureLine.Stop}, In: n})
+			pieces = append(pieces, Piece{Kind: Verbatim, At: source.Span{Start: n.ClosureLine.Start,
+				End: n.ClosureLine.Stop}, In: n})
 		}
 	case *Value:
 		pieces = append(pieces, Piece{Kind: Computed, At: n.At, Value: n})

@@ -61,7 +61,8 @@ func dataBlock(doc *document, words []string, info source.Span, lines []line) *l
 		b.File = lesson.Text{Value: words[1], At: info}
 	}
 	if len(words) > 2 {
-		doc.problems.Error(doc.file, info, "data-info", "a "+name+" block names one file", "write  ```"+name+" data/runs.csv")
+		doc.problems.Error(doc.file, info, "data-info", "a "+name+" block names one file",
+			"write  ```"+name+" data/runs.csv")
 	}
 	seen := map[string]bool{}
 	for _, lexemes := range statementsOf(lines) {
@@ -71,7 +72,8 @@ func dataBlock(doc *document, words []string, info source.Span, lines []line) *l
 			continue
 		}
 		if seen[l.Keyword] && !l.Broken && !k.many {
-			r.problems.Error(r.file, l.At, "line-twice", "this block has a second line that starts with "+l.Keyword, "leave one of them out")
+			r.problems.Error(r.file, l.At, "line-twice", "this block has a second line that starts with "+l.Keyword,
+				"leave one of them out")
 		}
 		seen[l.Keyword] = true
 		if l.Keyword == "by" && !l.Broken {
@@ -91,7 +93,8 @@ func (r *reader) dataLine(block lesson.BlockKind, lexemes []lexeme) (*lesson.Dat
 	l := &lesson.DataLine{Keyword: h.word, At: h.at, Text: r.prompt, TextAt: r.promptAt, Weight: 1}
 	k := keywordNamed(dataKeywords[block], h.word)
 	if k == nil {
-		if l.Keyword = r.unknownKeyword("unknown-keyword", string(block), h, wordsOf(dataKeywords[block])); l.Keyword == "" {
+		if l.Keyword = r.unknownKeyword("unknown-keyword", string(block), h,
+			wordsOf(dataKeywords[block])); l.Keyword == "" {
 			return nil, nil
 		}
 		l.Broken = true // reported; what it was meant for is not missing
@@ -133,7 +136,8 @@ func (r *reader) numbers(l *lesson.DataLine) *quantity.Error {
 func (r *reader) across(l *lesson.DataLine) *quantity.Error {
 	err := r.numbers(l)
 	if at := r.p.Place(); err == nil && r.p.Sign("=") {
-		return &quantity.Error{Span: at, Slug: "syntax", What: "sideways runs are always compared with 0", Hint: "leave the = and what follows out"}
+		return &quantity.Error{Span: at, Slug: "syntax", What: "sideways runs are always compared with 0",
+			Hint: "leave the = and what follows out"}
 	}
 	return err
 }
@@ -209,7 +213,8 @@ func (r *reader) steady(l *lesson.DataLine) *quantity.Error {
 
 func (r *reader) within(l *lesson.DataLine) (err *quantity.Error) {
 	if !r.p.Word("within") {
-		return &quantity.Error{Span: r.p.Place(), Slug: "syntax", What: "“within” is missing: where do the points of this criterion end?",
+		return &quantity.Error{Span: r.p.Place(), Slug: "syntax",
+			What: "“within” is missing: where do the points of this criterion end?",
 			Hint: "write how far off gives no point at all, as in  within 6 cm"}
 	}
 	if l.Within, err = r.p.Expr(); err != nil {
@@ -238,9 +243,11 @@ const mostPoints = 1000
 func weighed(weight float64, at quantity.Span) *quantity.Error {
 	switch {
 	case !(weight > 0):
-		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight must be more than zero", Hint: "leave the criterion out if it does not count"}
+		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight must be more than zero",
+			Hint: "leave the criterion out if it does not count"}
 	case weight > mostPoints || weight < 1.0/mostPoints:
-		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight lies between 0.001 and 1000", Hint: "only the ratio of the weights counts: make all of them smaller or larger"}
+		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight lies between 0.001 and 1000",
+			Hint: "only the ratio of the weights counts: make all of them smaller or larger"}
 	}
 	return nil
 }
@@ -251,5 +258,6 @@ func (r *reader) by(b *lesson.DataBlock, l *lesson.DataLine) {
 		b.Entries[n-1].By = l.Text
 		return
 	}
-	r.problems.Error(r.file, l.At, "by-alone", "this is not below the judged line that it belongs to", "put it right below that line")
+	r.problems.Error(r.file, l.At, "by-alone", "this is not below the judged line that it belongs to",
+		"put it right below that line")
 }

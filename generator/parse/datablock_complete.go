@@ -60,23 +60,27 @@ func (w whole) runs() {
 			needs.needs = append(needs.needs, "length", "track")
 		}
 		if l := w.Line("along"); l != nil && !l.Broken {
-			w.error(l.At, "line-unused", "runs out and back are judged by how far sideways they come home, and this block has a cycle line",
+			w.error(l.At, "line-unused",
+				"runs out and back are judged by how far sideways they come home, and this block has a cycle line",
 				"leave the line out, or make a block of its own for it")
 		}
 	case cycle == nil && swap != nil:
-		w.error(swap.At, "line-unused", "swapped wheels are compared cycle by cycle, and this block has no cycle line", "add a line such as  cycle cycle")
+		w.error(swap.At, "line-unused", "swapped wheels are compared cycle by cycle, and this block has no cycle line",
+			"add a line such as  cycle cycle")
 	}
 	w.lacks(needs)
 }
 
 func (w whole) compare() {
-	w.needsOneOf("say what counts, as in  near stop = 120 cm within 6 cm \"Stops where it was told\"", "near", "steady", "judged")
+	w.needsOneOf("say what counts, as in  near stop = 120 cm within 6 cm \"Stops where it was told\"", "near", "steady",
+		"judged")
 	if len(w.All("near", "steady")) > 0 {
 		w.lacks(pattern{needs: []string{"group"}, file: true})
 	}
 	for _, l := range w.All("judged") {
 		if l.By == "" && !l.Broken {
-			w.error(l.At, "judged-by", "these scores do not say who gave them", "add a line below, as in  by \"Two teams, in week 6\"")
+			w.error(l.At, "judged-by", "these scores do not say who gave them",
+				"add a line below, as in  by \"Two teams, in week 6\"")
 		}
 	}
 }
@@ -97,7 +101,8 @@ func (w whole) chart() {
 	}
 	kind := kinds[0]
 	if len(kinds) > 1 {
-		w.error(w.Line(string(kinds[1])).At, "two-charts", "one block draws one chart; this one has both "+string(kind)+" and "+string(kinds[1]),
+		w.error(w.Line(string(kinds[1])).At, "two-charts",
+			"one block draws one chart; this one has both "+string(kind)+" and "+string(kinds[1]),
 			"make two blocks of it")
 		return
 	}
@@ -121,7 +126,8 @@ func (w whole) lacks(p pattern) {
 		w.needsOneOf("add it; README.md shows a whole block", word)
 	}
 	if p.file && w.File.Value == "" {
-		w.error(w.At, "no-data", "this block does not name its file of runs", "write  ```"+string(w.Name)+" data/runs.csv")
+		w.error(w.At, "no-data", "this block does not name its file of runs",
+			"write  ```"+string(w.Name)+" data/runs.csv")
 	}
 }
 

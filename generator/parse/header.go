@@ -50,7 +50,8 @@ func splitHeader(f *source.File) (header, body []byte, at source.Span, ok bool) 
 		}
 		start, end, after := f.LineStart(2), f.LineStart(n), f.LineStart(n+1)
 		header = append(blank(f.Text[:start]), f.Text[start:end]...)
-		return header, append(blank(f.Text[:after]), f.Text[after:]...), source.Span{Start: 0, End: len(strings.TrimRight(f.Line(1), " "))}, true
+		body = append(blank(f.Text[:after]), f.Text[after:]...)
+		return header, body, source.Span{Start: 0, End: len(strings.TrimRight(f.Line(1), " "))}, true
 	}
 	return nil, f.Text, source.Span{}, false
 }
@@ -127,10 +128,12 @@ func (fs *fields) malformed(err error) {
 	}
 	what, _, _ = strings.Cut(what, "\n")
 	if strings.HasPrefix(what, "mapping value") {
-		fs.error(at, "yaml", "text with a colon in it needs quotes", `put quotes round it, as in  title: "Rotations: how many?"`)
+		fs.error(at, "yaml", "text with a colon in it needs quotes",
+			`put quotes round it, as in  title: "Rotations: how many?"`)
 		return
 	}
-	fs.error(at, "yaml", "this is not well-formed YAML: "+what, "write one field a line, as in  title: Rotations for a distance")
+	fs.error(at, "yaml", "this is not well-formed YAML: "+what,
+		"write one field a line, as in  title: Rotations for a distance")
 }
 
 func (fs *fields) mapping(n yamlast.Node) bool {
@@ -143,7 +146,8 @@ func (fs *fields) mapping(n yamlast.Node) bool {
 	case *yamlast.CommentGroupNode, *yamlast.NullNode:
 		return true
 	default:
-		fs.error(fs.span(n.GetToken()), "yaml", "fields are expected here", "write one field a line, as in  title: Rotations for a distance")
+		fs.error(fs.span(n.GetToken()), "yaml", "fields are expected here",
+			"write one field a line, as in  title: Rotations for a distance")
 		return false
 	}
 	seen := make(map[string]bool)
@@ -212,7 +216,8 @@ func (fs *fields) text(name string, need bool) lesson.Text {
 	}
 	t, ok := fs.scalar(n)
 	if !ok {
-		fs.error(t.At, "field-kind", "the field "+name+" must be one line of text", "write it after the colon, as in  "+name+": …")
+		fs.error(t.At, "field-kind", "the field "+name+" must be one line of text",
+			"write it after the colon, as in  "+name+": …")
 	} else if need && strings.TrimSpace(t.Value) == "" {
 		fs.error(t.At, "field-missing", "the field "+name+" is empty", "write its text after the colon")
 	}
@@ -296,7 +301,8 @@ func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	}
 	t, ok := fs.scalar(n)
 	if !ok {
-		fs.error(t.At, "field-kind", "the field "+name+" must be a number with its unit", "write it as in  "+name+": 65 mm ± 0.5 mm")
+		fs.error(t.At, "field-kind", "the field "+name+" must be a number with its unit",
+			"write it as in  "+name+": 65 mm ± 0.5 mm")
 		return nil
 	}
 	p := quantity.NewParser(t.Value, func(i int) int { return t.At.Start + i })
@@ -310,7 +316,8 @@ func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	}
 	want, _ := quantity.LookupUnit(like)
 	if negative || lit.Number.Float() == 0 || lit.Unit.Dimension() != want.Dimension() {
-		fs.error(t.At, "field-kind", "the field "+name+" must be "+want.Dimension().String()+" of more than zero", "write it as in  "+example(name, like))
+		fs.error(t.At, "field-kind", "the field "+name+" must be "+want.Dimension().String()+" of more than zero",
+			"write it as in  "+example(name, like))
 		return nil
 	}
 	return lit

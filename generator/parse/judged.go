@@ -29,16 +29,19 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 	r.p = quantity.NewParser("", func(int) int { return l.At.End }) // nothing is left for it
 	end := judgedEnd.FindStringSubmatchIndex(text)
 	if of := judgedOf.FindStringIndex(text); end == nil && of != nil {
-		return &quantity.Error{Span: at(of[0]+1, len(text)), Slug: "judged-of", What: "after “of” come the most points there are and, if there is one, the weight",
+		return &quantity.Error{Span: at(of[0]+1, len(text)), Slug: "judged-of",
+			What: "after “of” come the most points there are and, if there is one, the weight",
 			Hint: "write it as in  of 5 weight 2"}
 	}
 	if end == nil {
-		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-of", What: "this does not say how many points there are at the most",
+		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-of",
+			What: "this does not say how many points there are at the most",
 			Hint: "write it as in  judged Heron 4, Coot 5 of 5 weight 2"}
 	}
 	l.Of, _ = strconv.ParseFloat(text[end[2]:end[3]], 64)
 	if !(l.Of > 0 && l.Of <= mostPoints) {
-		return &quantity.Error{Span: at(end[2], end[3]), Slug: "judged-of", What: "the most points are more than 0 and at most 1000", Hint: "write the most points, such as 5"}
+		return &quantity.Error{Span: at(end[2], end[3]), Slug: "judged-of",
+			What: "the most points are more than 0 and at most 1000", Hint: "write the most points, such as 5"}
 	}
 	if end[4] >= 0 {
 		l.Weight, _ = strconv.ParseFloat(text[end[4]:end[5]], 64)
@@ -54,18 +57,21 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 		s, err := score(text[from:to], l.Of)
 		s.At = source.Span(at(from+leading(text[from:to]), to))
 		if err != "" {
-			return &quantity.Error{Span: quantity.Span(s.At), Slug: "judged-score", What: err, Hint: "write the group and its points, as in  Heron 4"}
+			return &quantity.Error{Span: quantity.Span(s.At), Slug: "judged-score", What: err,
+				Hint: "write the group and its points, as in  Heron 4"}
 		}
 		for _, other := range l.Scores {
 			if other.Group == s.Group {
-				return &quantity.Error{Span: quantity.Span(s.At), Slug: "judged-score", What: s.Group + " has two scores here", Hint: "leave one of them out"}
+				return &quantity.Error{Span: quantity.Span(s.At), Slug: "judged-score",
+					What: s.Group + " has two scores here", Hint: "leave one of them out"}
 			}
 		}
 		l.Scores = append(l.Scores, s)
 		from = to + 1
 	}
 	if len(l.Scores) == 0 {
-		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-score", What: "there is no score here", Hint: "write the group and its points, as in  Heron 4"}
+		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-score", What: "there is no score here",
+			Hint: "write the group and its points, as in  Heron 4"}
 	}
 	return nil
 }

@@ -83,13 +83,15 @@ func (r *reader) takeLexemes(lexemes []lexeme) bool {
 	for i, t := range lexemes {
 		switch another := i+1 < len(lexemes) && lexemes[i+1].quoted; {
 		case !t.quoted && r.hasText && !another && !t.blank():
-			r.problems.Error(r.file, t.span(), "after-prompt", "nothing may follow the text in quotes", "put the text last in its statement")
+			r.problems.Error(r.file, t.span(), "after-prompt", "nothing may follow the text in quotes",
+				"put the text last in its statement")
 			return false
 		case !t.quoted:
 			r.text.add(t.text, t.at)
 			continue
 		case t.mark >= 0 && r.hasText:
-			r.problems.Error(r.file, source.Span{Start: t.mark, End: t.end}, "two-prompts", "a statement has one text in quotes; this is a second one",
+			r.problems.Error(r.file, source.Span{Start: t.mark, End: t.end}, "two-prompts",
+				"a statement has one text in quotes; this is a second one",
 				"put both into one pair of quotes")
 			return false
 		case t.mark >= 0:
@@ -100,7 +102,8 @@ func (r *reader) takeLexemes(lexemes []lexeme) bool {
 		r.addPrompt(t)
 	}
 	if r.hasText && !open.closed {
-		r.problems.Error(r.file, source.Span{Start: open.mark, End: open.end}, "open-quote", "this text in quotes is never closed",
+		r.problems.Error(r.file, source.Span{Start: open.mark, End: open.end}, "open-quote",
+			"this text in quotes is never closed",
 			"end it with a quote mark in the same statement")
 		return false
 	}

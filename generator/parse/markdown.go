@@ -104,7 +104,8 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 		return code
 	}
 	if meant := meantBlock(words[0]); meant != "" {
-		doc.problems.Caution(doc.file, source.Span{Start: info.Start, End: info.Start + len(words[0])}, "near-miss-block",
+		doc.problems.Caution(doc.file, source.Span{Start: info.Start, End: info.Start + len(words[0])},
+			"near-miss-block",
 			"this is shown as code; a block of trundle starts with "+meant, "write  ```"+meant)
 	}
 	return nil
@@ -182,7 +183,8 @@ func takePrefix(p *ast.Paragraph, src []byte) bool {
 			return true
 		}
 		next, isText := e.NextSibling().(*ast.Text)
-		if isText && isMentorWord(lesson.TextOf(e, src, nil)+":") && bytes.HasPrefix(next.Segment.Value(src), []byte(":")) {
+		if isText && isMentorWord(lesson.TextOf(e, src, nil)+":") &&
+			bytes.HasPrefix(next.Segment.Value(src), []byte(":")) {
 			p.RemoveChild(p, inline)
 			next.Segment = next.Segment.WithStart(next.Segment.Start + 1)
 			return true

@@ -26,14 +26,17 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	if language := fs.text("language", false); language.Value != "" {
 		p.Language = language.Value
 		if p.Language != lesson.DefaultLanguage {
-			problems.Error(f, language.At, "language", "the interface has no words in “"+p.Language+"” yet", "write  language: "+lesson.DefaultLanguage)
+			problems.Error(f, language.At, "language", "the interface has no words in “"+p.Language+"” yet",
+				"write  language: "+lesson.DefaultLanguage)
 		}
 	}
 	p.Kit = fs.text("kit", false)
 	address := fs.text("address", false)
 	p.Address = address.Value
-	if address.Value != "" && !strings.HasPrefix(address.Value, "https://") && !strings.HasPrefix(address.Value, "http://") {
-		problems.Error(f, address.At, "address", "the pack's address must start with https://", "write it as a browser shows it")
+	if address.Value != "" && !strings.HasPrefix(address.Value, "https://") &&
+		!strings.HasPrefix(address.Value, "http://") {
+		problems.Error(f, address.At, "address", "the pack's address must start with https://",
+			"write it as a browser shows it")
 	}
 	fs.done()
 	return p, problems
@@ -56,7 +59,9 @@ func Kits(f *source.File) ([]*lesson.Kit, problem.List) {
 func kit(fs *fields, e entry) *lesson.Kit {
 	k := &lesson.Kit{Key: e.key.Value}
 	if k.Key == lesson.OwnKit {
-		fs.problems.Error(fs.file, e.key.At, "kit-ours", "a kit cannot be called ours: that is what a team picks that measures its own robot", "choose another name for it")
+		fs.problems.Error(fs.file, e.key.At, "kit-ours",
+			"a kit cannot be called ours: that is what a team picks that measures its own robot",
+			"choose another name for it")
 	}
 	inner := &fields{file: fs.file, problems: fs.problems, at: e.key.At, known: []string{"title"}}
 	if !inner.mapping(e.value) {

@@ -28,9 +28,11 @@ func TestAPromptKnowsThePlacesOfItsPieces(t *testing.T) {
 		{"after a comment with quotes", "given x = 3 cm   # acetone \"solvent\"\n  \"Note\"", "Note", "Note"},
 		{"before a comment with quotes", "given x = 3 cm \"Note\" # the \"20.4 cm\"", "Note", "Note"},
 		{"over two lines", "given x = 3 cm \"How far\n   is it?\"", "How far is it?", "How far|is it?"},
-		{"over lines with a blank one and a comment", "given x = 3 cm \"How far\n\n# not this\n   is it?\"", "How far is it?", "How far|is it?"},
+		{"over lines with a blank one and a comment", "given x = 3 cm \"How far\n\n# not this\n   is it?\"",
+			"How far is it?", "How far|is it?"},
 		{"with a number sign on its first line", `given x = 3 cm "Robot #3"`, "Robot #3", "Robot #3"},
-		{"with a number sign on its second line", "given x = 3 cm \"Which robot:\n   # 3?\"", "Which robot: # 3?", "Which robot:|# 3?"},
+		{"with a number sign on its second line", "given x = 3 cm \"Which robot:\n   # 3?\"", "Which robot: # 3?",
+			"Which robot:|# 3?"},
 		{"opened at the end of a line", "given x = 3 cm \"\n  Note\"", "Note", "Note"},
 		{"none", "given x = 3 cm", "", ""},
 		{"blanks alone", "given x = 3 cm \"  \"", "", ""},
@@ -54,7 +56,8 @@ func TestAPromptKnowsThePlacesOfItsPieces(t *testing.T) {
 func TestQuotesThatAreNotInOrder(t *testing.T) {
 	for _, c := range []struct{ name, lines, slug, at string }{
 		{"never closed", `given x = 3 cm "How far?`, "open-quote", `"How far?`},
-		{"never closed before the next statement", "given x = 3 cm \"How far?\ngiven y = 4 cm \"Why?\"", "open-quote", `"How far?`},
+		{"never closed before the next statement", "given x = 3 cm \"How far?\ngiven y = 4 cm \"Why?\"", "open-quote",
+			`"How far?`},
 		{"two", `given x = 3 cm "How" "far?"  # why`, "two-prompts", `"far?"  `},
 		{"two with a word between", `given x = 3 cm "How" or "far?"`, "two-prompts", `"far?"`},
 		{"something after it", `given x = 3 cm "How far?" cm`, "after-prompt", " cm"},

@@ -17,7 +17,8 @@ func statements(f *source.File, lines []line, problems *problem.List) []*lesson.
 	if len(lines) > maxLines {
 		l := lines[maxLines]
 		problems.Error(f, source.Span{Start: l.at, End: l.at + len(l.text)}, "block-too-long",
-			"this work block has "+problem.Plural(len(lines), "line")+"; "+problem.Plural(maxLines, "line")+" are the most",
+			"this work block has "+problem.Plural(len(lines), "line")+"; "+problem.Plural(maxLines, "line")+
+				" are the most",
 			"split it into several blocks")
 		return nil
 	}

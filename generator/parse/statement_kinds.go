@@ -38,8 +38,10 @@ func (r *reader) define(s *lesson.Statement) *quantity.Error {
 	s.Name, s.NameAt = name.Text, source.Span(name.At)
 	for _, word := range reserved {
 		if name.Text == word || strings.Contains(name.Text, ".") {
-			return &quantity.Error{Span: name.At, Slug: "reserved-name", What: "“" + name.Text + "” cannot be a name of yours",
-				Hint: "choose another; " + strings.Join(reserved, ", ") + " and names with a dot have a meaning of their own"}
+			return &quantity.Error{Span: name.At, Slug: "reserved-name",
+				What: "“" + name.Text + "” cannot be a name of yours",
+				Hint: "choose another; " + strings.Join(reserved, ", ") +
+					" and names with a dot have a meaning of their own"}
 		}
 	}
 	return nil
@@ -113,7 +115,8 @@ func (r *reader) record(s *lesson.Statement) *quantity.Error {
 		return err
 	}
 	if !r.p.AtEnd() {
-		return &quantity.Error{Span: r.p.Place(), Slug: "reading-with-unit", What: "a reading is a number alone, then a comma",
+		return &quantity.Error{Span: r.p.Place(), Slug: "reading-with-unit",
+			What: "a reading is a number alone, then a comma",
 			Hint: "write the unit once, before the =, as in " + s.Name + "[" + n.Text + "] in cm"}
 	}
 	return r.countFits(s, n.Text, negative, countAt)
@@ -144,7 +147,8 @@ func (r *reader) countFits(s *lesson.Statement, written string, negative bool, a
 	n, convErr := strconv.Atoi(written)
 	switch {
 	case convErr != nil || negative || n < 1 || n > maxReadings:
-		return &quantity.Error{Span: at, Slug: "record-count", What: "a record holds 1 to " + strconv.Itoa(maxReadings) + " readings, not " + written,
+		return &quantity.Error{Span: at, Slug: "record-count",
+			What: "a record holds 1 to " + strconv.Itoa(maxReadings) + " readings, not " + written,
 			Hint: "write how many runs the students make"}
 	case n != len(s.Numbers):
 		verb := "are"
@@ -152,10 +156,12 @@ func (r *reader) countFits(s *lesson.Statement, written string, negative bool, a
 			verb = "is"
 		}
 		return &quantity.Error{Span: at, Slug: "record-count",
-			What: "the record " + s.Name + " says " + problem.Plural(n, "reading") + "; " + strconv.Itoa(len(s.Numbers)) + " " + verb + " given",
+			What: "the record " + s.Name + " says " + problem.Plural(n, "reading") + "; " +
+				strconv.Itoa(len(s.Numbers)) + " " + verb + " given",
 			Hint: "give as many sample values as the record has rows, or change the number in the brackets"}
 	case !s.Target.HasUnit:
-		return &quantity.Error{Span: quantity.Span(s.NameAt), Slug: "record-unit", What: "a record needs the unit of its readings",
+		return &quantity.Error{Span: quantity.Span(s.NameAt), Slug: "record-unit",
+			What: "a record needs the unit of its readings",
 			Hint: "write it after the brackets, as in " + s.Name + "[" + written + "] in cm"}
 	}
 	return nil
@@ -194,7 +200,8 @@ func (r *reader) slip(s *lesson.Statement) (err *quantity.Error) {
 		return err
 	}
 	if r.find == nil {
-		return &quantity.Error{Span: quantity.Span(s.At), Slug: "slip-without-find", What: "this slip belongs to no find",
+		return &quantity.Error{Span: quantity.Span(s.At), Slug: "slip-without-find",
+			What: "this slip belongs to no find",
 			Hint: "put it below the find whose wrong answer it explains"}
 	}
 	s.Of = r.find

@@ -97,7 +97,8 @@ func fill(doc *document, lines []line) []lesson.CodePart {
 				continue
 			case end < 0:
 				doc.problems.Error(doc.file, source.Span{Start: l.at + i, End: l.at + i + 1}, "open-brace",
-					"this brace opens a value and is not closed on its line", `write \{ for a brace that belongs to the program`)
+					"this brace opens a value and is not closed on its line",
+					`write \{ for a brace that belongs to the program`)
 				end = len(l.text) - i - 1
 			default:
 				if v := readValue(doc, l.text[i+1:i+end], l.at+i); v != nil {

@@ -10,7 +10,8 @@ type Cleaner struct{ Word, Article string }
 // Cleaners are the words for solvents, sprays and cleaners.
 var Cleaners = []Cleaner{
 	{"solvent", "a"}, {"spray", "a"}, {"cleaner", "a"}, {"aerosol", "an"}, {"degreaser", "a"}, {"alcohol", "an"},
-	{"acetone", "the solvent"}, {"isopropanol", "the solvent"}, {"white spirit", "the solvent"}, {"methylated spirit", "the solvent"},
+	{"acetone", "the solvent"}, {"isopropanol", "the solvent"}, {"white spirit", "the solvent"}, {"methylated spirit",
+		"the solvent"},
 	{"bleach", "the cleaner"}, {"cleaning fluid", "a"},
 }
 

@@ -6,9 +6,11 @@ import "regexp"
 
 // These are meant for mentors.
 var (
-	noteForMentors = regexp.MustCompile(`(?i)^[^\pL]*(?:(?:a )?(?:for|to|(?:notes?|hints?) (?:to|for)) (?:the |our )?)?` +
+	noteForMentors = regexp.MustCompile(`(?i)^[^\pL]*` +
+		`(?:(?:a )?(?:for|to|(?:notes?|hints?) (?:to|for)) (?:the |our )?)?` +
 		`mentors?(?:\b[^.!?\]]{0,12}?[:：\]]| only\b|\s*[—–]\s|\s+-\s|[^\pL]*$)`)
-	headingForMentors = regexp.MustCompile(`(?i)\bmentors?\b.*\bnotes?\b|\bnotes?\b.*\bmentors?\b|^\W*(?:for )?mentors?\b`)
+	headingForMentors = regexp.MustCompile(`(?i)\bmentors?\b.*\bnotes?\b|` +
+		`\bnotes?\b.*\bmentors?\b|^\W*(?:for )?mentors?\b`)
 )
 
 // These may be meant for students all the same: a box for answers, a coach who speaks in a
@@ -16,7 +18,8 @@ var (
 var (
 	answerOrNote = regexp.MustCompile(`(?i)^[^\pL]*(?:` +
 		`(?:(?:correct |right )?answers?|answer keys?|solutions?)\s*(?:[:：]|\s[—–-]\s)\s*[\pL\pN−-]|` +
-		`(?:(?:for|to|(?:notes?|hints?) (?:to|for)) (?:the |our )?)?(?:coach(?:es)?|teachers?|tutors?|instructors?)\s*(?:[:：]|\s[—–-]\s))`)
+		`(?:(?:for|to|(?:notes?|hints?) (?:to|for)) (?:the |our )?)?` +
+		`(?:coach(?:es)?|teachers?|tutors?|instructors?)\s*(?:[:：]|\s[—–-]\s))`)
 	headingOfAnswers = regexp.MustCompile(`(?i)^\W*(?:the )?(?:answers?|answer keys?)\W*$|` +
 		`\bnotes? (?:for|to) (?:the |our )?(?:coach|teacher|tutor|instructor)`)
 )

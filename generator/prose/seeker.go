@@ -90,7 +90,8 @@ func (s *Seeker) Forget(words string) {
 func (s *Seeker) blank(pattern *regexp.Regexp, word []byte) {
 	for i, r := range s.runs {
 		if bytes.Contains(r.Text, word) {
-			s.runs[i].Text = pattern.ReplaceAllFunc(r.Text, func(name []byte) []byte { return bytes.Repeat([]byte(" "), len(name)) })
+			s.runs[i].Text = pattern.ReplaceAllFunc(r.Text,
+				func(name []byte) []byte { return bytes.Repeat([]byte(" "), len(name)) })
 		}
 	}
 }
@@ -114,7 +115,8 @@ func Mentions(phrase, word string) bool {
 
 // wordsOf cuts a phrase at blanks and hyphens.
 func wordsOf(phrase string) []string {
-	return strings.FieldsFunc(strings.ToLower(phrase), func(r rune) bool { return unicode.IsSpace(r) || unicode.Is(unicode.Pd, r) })
+	return strings.FieldsFunc(strings.ToLower(phrase),
+		func(r rune) bool { return unicode.IsSpace(r) || unicode.Is(unicode.Pd, r) })
 }
 
 // patternOf matches a phrase in small letters, one or many of it, its words set apart by blanks or hyphens.
@@ -125,7 +127,8 @@ func patternOf(words []string) *regexp.Regexp {
 	}
 	last := words[len(words)-1]
 	stem := stemOf(last)
-	quoted[len(words)-1] = regexp.QuoteMeta(stem) + `(?:` + regexp.QuoteMeta(strings.TrimPrefix(last, stem)) + `|e?s|y|ies|fe?|ves)?`
+	quoted[len(words)-1] = regexp.QuoteMeta(stem) + `(?:` + regexp.QuoteMeta(strings.TrimPrefix(last, stem)) +
+		`|e?s|y|ies|fe?|ves)?`
 	return regexp.MustCompile(`(?:^|[^\pL])(` + strings.Join(quoted, `[ \p{Pd}]+`) + `)(?:$|[^\pL])`)
 }
 

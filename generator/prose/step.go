@@ -141,11 +141,13 @@ var (
 	numberOfStep = regexp.MustCompile(`^[^\pL\pN]*(?:steps? [\pL\pN]+|\d{1,2})?[^\pL\pN]*`)
 	adultDoesIt  = regexp.MustCompile(`^(?:(?:your|the|an|a|one|only|some|our|another) )*` +
 		`(?:adults?|mentors?|teachers?|coach(?:es)?|parents?|volunteers?|instructors?|grown-?ups?)\b`)
-	adultHasItDone = regexp.MustCompile(`^[\pL -]*?\b(?:says?|said|tells?|told|shows?|showed|asks?|asked|lets?|wants?|gives you)\b`)
-	forbidsIt      = regexp.MustCompile(`^(?:never|do not|don['’]t|no|nobody|avoid|stop|stay|` +
+	adultHasItDone = regexp.MustCompile(`^[\pL -]*?\b(?:says?|said|tells?|told|shows?|showed|` +
+		`asks?|asked|lets?|wants?|gives you)\b`)
+	forbidsIt = regexp.MustCompile(`^(?:never|do not|don['’]t|no|nobody|avoid|stop|stay|` +
 		`(?:keep|step|stand) (?:away|off|out|back|clear)|leave|wait)\b`)
-	neverForget  = regexp.MustCompile(`^(?:never|do not|don['’]t) forget\b`)
-	isKeptAway   = regexp.MustCompile(`^ (?:(?:is|are|stays?|remains?) (?:not|never|forbidden|locked|put away|kept|for adults|only for adults|out of)|cards?\b)`)
+	neverForget = regexp.MustCompile(`^(?:never|do not|don['’]t) forget\b`)
+	isKeptAway  = regexp.MustCompile(`^ (?:(?:is|are|stays?|remains?) ` +
+		`(?:not|never|forbidden|locked|put away|kept|for adults|only for adults|out of)|cards?\b)`)
 	asksQuestion = regexp.MustCompile(`\? *$`)
 )
 
