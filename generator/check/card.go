@@ -87,6 +87,7 @@ type codeList struct {
 	hint             func(code string) string
 }
 
+// copyFromSheet is the advice for every code that is unknown: nobody should have to guess one.
 const copyFromSheet = "copy the codes from section 2 of the safety data sheet"
 
 var (
@@ -149,6 +150,7 @@ func precautionHint(code string) string {
 	return copyFromSheet
 }
 
+// partsOf takes a combination such as P305+P351+P338 apart. Labels print blanks in it.
 func partsOf(code string) []string {
 	return strings.FieldsFunc(strings.ToUpper(code), func(r rune) bool { return strings.ContainsRune("+ []", r) })
 }

@@ -31,6 +31,8 @@ func Pack(p *lesson.Pack) problem.List {
 	return problems
 }
 
+// checkKit reports a default kit that kits.yaml does not have. A pack without any is fine: its
+// lessons then give every number themselves.
 func checkKit(p *lesson.Pack, problems *problem.List) {
 	if p.Kit.Value == "" || p.DefaultKit() != nil {
 		return

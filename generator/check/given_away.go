@@ -25,6 +25,8 @@ type answer struct {
 	pattern           func() *regexp.Regexp
 }
 
+// match finds the answer in a text: the group is the number with its unit, nil if there is none.
+// Nearly all texts of a season fail the first test, which saves compiling the pattern.
 func (a answer) match(text string) []int {
 	if !strings.Contains(text, a.digits) && !strings.Contains(text, a.withComma) {
 		return nil
@@ -67,6 +69,8 @@ func givenAway(l *work.Lesson, problems *problem.List) {
 	}
 }
 
+// answersOf are the numbers that a lesson asks for: as the lesson works them out, and as the coach
+// writes the key, which may have other places or another unit.
 func answersOf(l *work.Lesson) []answer {
 	var all []answer
 	for _, s := range l.Finds {

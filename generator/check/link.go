@@ -48,6 +48,7 @@ func placeOfLink(n ast.Node, destination, src []byte) source.Span {
 	return source.Span{Start: start, End: start + 1}
 }
 
+// linkTo follows one link. Addresses of the web are left alone: a build needs no network.
 func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
 	kind, target, fragment := lesson.Classify(f.Name, destination)
 	fail := func(hint string) {
@@ -99,6 +100,7 @@ func cardNames(p *lesson.Pack) []string {
 	return names
 }
 
+// cardFiles are the cards as a link names them, without their ending.
 func cardFiles(p *lesson.Pack) []string {
 	names := cardNames(p)
 	for i, name := range names {
@@ -107,6 +109,7 @@ func cardFiles(p *lesson.Pack) []string {
 	return names
 }
 
+// sectionsOf are the headings of a file, for links within it.
 func sectionsOf(p *lesson.Pack, f *source.File) []*lesson.Section {
 	for _, l := range p.Lessons {
 		if l.File == f {
@@ -121,6 +124,7 @@ func sectionsOf(p *lesson.Pack, f *source.File) []*lesson.Section {
 	return nil
 }
 
+// checkHeading looks for the heading that a link ends with; fail is told what to do about it.
 func checkHeading(sections []*lesson.Section, fragment string, fail func(string)) {
 	if fragment == "" {
 		return
@@ -135,6 +139,8 @@ func checkHeading(sections []*lesson.Section, fragment string, fail func(string)
 	fail(cmp.Or(problem.DidYouMean("#"+fragment, ids), "the headings are "+strings.Join(ids, ", ")))
 }
 
+// pictureAt looks for a picture in the pack and says why it is not there: outside of the folder,
+// in the web, refused when the pack was read, or simply not there.
 func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
 	name := lesson.PictureName(f.Name, destination)
 	if _, ok := p.Pictures[name]; ok && name != "" {

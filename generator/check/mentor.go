@@ -13,6 +13,8 @@ import (
 	"trundle/generator/prose"
 )
 
+// mentorLike is strict where a text can only be meant for mentors, and a caution where students
+// may be meant: a false error would stop a coach whose lesson is right.
 func mentorLike(l *lesson.Lesson, problems *problem.List) {
 	c := mentorCheck{l, problems}
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -31,6 +33,7 @@ func mentorLike(l *lesson.Lesson, problems *problem.List) {
 	})
 }
 
+// A mentorCheck looks at one lesson.
 type mentorCheck struct {
 	lesson   *lesson.Lesson
 	problems *problem.List
@@ -91,6 +94,7 @@ func (c mentorCheck) text(n ast.Node) {
 	}
 }
 
+// perhaps reports what a coach should look at.
 func (c mentorCheck) perhaps(r prose.Run) {
 	c.problems.Caution(c.lesson.File, r.Whole(), "mentor-like",
 		"students see this, and it looks as if it were for mentors or an answer",

@@ -63,6 +63,8 @@ func cardGlyphs(c *lesson.Card, problems *problem.List) {
 	}
 }
 
+// noGlyph reports the first character that the font lacks. One is enough: texts in another script
+// would give hundreds.
 func noGlyph(f *source.File, text string, at source.Span, where string, problems *problem.List) {
 	if r, ok := worksheets.Lacks(text); ok {
 		problems.Caution(f, at, "no-glyph",

@@ -37,6 +37,7 @@ func doubt(l *work.Lesson, s *lesson.Statement, problems *problem.List) {
 	problems.Caution(l.File, source.Span(s.Expr.Span()), "first-order", what, hint)
 }
 
+// direction goes on after a difference: "0.3 cm more".
 func direction(shift float64) string {
 	if shift > 0 {
 		return " more"

@@ -50,12 +50,14 @@ func vapour(l *work.Lesson, problems *problem.List) {
 	})
 }
 
+// vapours follows the names that depend on an estimate through a lesson.
 type vapours struct {
 	lesson   *work.Lesson
 	problems *problem.List
 	resting  map[string]bool // names whose value depends on the vapour formula
 }
 
+// statement notes what the statement defines, and refuses it where students would see an estimate.
 func (v *vapours) statement(s *lesson.Statement, mentors bool) {
 	if s.Expr == nil || s.Broken {
 		return
@@ -135,11 +137,14 @@ func (v *vapours) elsewhere(mentors bool, sums ...quantity.Expr) {
 	}
 }
 
+// isName tells whether an expression is a name alone: showing an estimate again is not using it.
 func isName(e quantity.Expr) bool {
 	_, ok := e.(*quantity.Name)
 	return ok
 }
 
+// workedOn refuses what is made of an estimate. Divided by five it would look as safe as a room
+// five times as large, and no page would say where it comes from.
 func (v *vapours) workedOn(at source.Span) {
 	v.problems.Error(v.lesson.File, at, "vapour-alone",
 		"an estimate of vapour cannot be used in another calculation: the page says what it means only where it "+
@@ -159,12 +164,14 @@ func (v *vapours) rests(e quantity.Expr) (call bool, at source.Span, rests bool)
 	return false, source.Span(e.Span()), rests
 }
 
+// forStudents refuses an estimate that students would see.
 func (v *vapours) forStudents(at source.Span, where string) {
 	v.problems.Error(v.lesson.File, at, "vapour-for-students",
 		"an estimate of vapour is for mentors, and students see "+where,
 		"put it below  ## Mentor notes  or into a block quote that starts with  > Mentor:")
 }
 
+// alone refuses a call of the formula anywhere but in a find of its own.
 func (v *vapours) alone(at source.Span) {
 	v.problems.Error(v.lesson.File, at, "vapour-alone",
 		"vapour_ppm needs a find of its own, where the page says what it means",

@@ -25,7 +25,7 @@ func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 			c.HasHeader = true
 			c.Title = fs.text("title", true).Value
 			who := fs.text("who", true)
-			c.Adults = who.Value != "students"
+			c.Adults = who.Value != "students" // what cannot be read is on the safe side
 			if who.Value != "" && who.Value != "students" && who.Value != "adults" {
 				problems.Error(f, who.At, "card-who",
 					"a care card is for students or for adults, not for “"+who.Value+"”",
@@ -33,7 +33,7 @@ func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 			}
 			c.Hazards = fs.list("hazards")
 			c.Precautions = fs.list("precautions")
-			if !fs.has("wear") {
+			if !fs.has("wear") { // nothing special to wear is something that a coach has to say
 				fs.error(at, "field-missing", "the field wear is missing",
 					"add a line  wear: [closed shoes]  or, if nothing special is worn,  wear: []")
 			}

@@ -64,7 +64,7 @@ func dataBlock(doc *document, words []string, info source.Span, lines []line) *l
 		doc.problems.Error(doc.file, info, "data-info", "a "+name+" block names one file",
 			"write  ```"+name+" data/runs.csv")
 	}
-	seen := map[string]bool{}
+	seen := map[string]bool{} // keywords so far
 	for _, lexemes := range statementsOf(lines) {
 		r := reader{file: doc.file, problems: doc.problems}
 		l, k := r.dataLine(b.Name, lexemes)
@@ -76,7 +76,7 @@ func dataBlock(doc *document, words []string, info source.Span, lines []line) *l
 				"leave one of them out")
 		}
 		seen[l.Keyword] = true
-		if l.Keyword == "by" && !l.Broken {
+		if l.Keyword == "by" && !l.Broken { // it is not a line of its own but the end of the one above
 			r.by(b, l)
 			continue
 		}
@@ -100,7 +100,7 @@ func (r *reader) dataLine(block lesson.BlockKind, lexemes []lexeme) (*lesson.Dat
 		l.Broken = true // reported; what it was meant for is not missing
 		return l, nil
 	}
-	r.p.Stop("within", "weight", "from")
+	r.p.Stop("within", "weight", "from") // else they would be read as units or names
 	err := k.read(r, l)
 	if err == nil {
 		err = r.p.End()
@@ -179,6 +179,8 @@ func (r *reader) vary(l *lesson.DataLine) *quantity.Error {
 	return err
 }
 
+// expectWord takes a word that a line cannot do without. An expression ends before "from" only
+// because dataLine tells the parser to stop at it, so it is here that a missing one is noticed.
 func (r *reader) expectWord(word, context string) *quantity.Error {
 	if r.p.Word(word) {
 		return nil
@@ -211,6 +213,8 @@ func (r *reader) steady(l *lesson.DataLine) *quantity.Error {
 	return err
 }
 
+// within = "within" expr ["weight" number]. A criterion has no points of its own: how far off
+// gives none at all is what makes two criteria comparable, so it cannot be left out.
 func (r *reader) within(l *lesson.DataLine) (err *quantity.Error) {
 	if !r.p.Word("within") {
 		return &quantity.Error{Span: r.p.Place(), Slug: "syntax",
@@ -223,6 +227,7 @@ func (r *reader) within(l *lesson.DataLine) (err *quantity.Error) {
 	return r.weight(l)
 }
 
+// weight = ["weight" number]. Without one the weight is 1.
 func (r *reader) weight(l *lesson.DataLine) *quantity.Error {
 	if !r.p.Word("weight") {
 		return nil
@@ -237,9 +242,11 @@ func (r *reader) weight(l *lesson.DataLine) *quantity.Error {
 	return weighed(l.Weight, at)
 }
 
-// A weight or a score is a number that people talk about.
+// mostPoints bounds weights and scores, which are numbers that people talk about.
 const mostPoints = 1000
 
+// weighed refuses weights that no choice can be made with. Beyond a thousandfold, one criterion
+// decides alone and the others are only there for show.
 func weighed(weight float64, at quantity.Span) *quantity.Error {
 	switch {
 	case !(weight > 0):

@@ -49,6 +49,8 @@ func (w whole) error(at source.Span, slug, what, hint string) {
 	w.doc.problems.Error(w.doc.file, at, slug, what, hint)
 }
 
+// runs: what a runs block needs depends on whether its runs go out and back. A cycle line makes
+// it one of drift per cycle, where along has no meaning and across must be there.
 func (w whole) runs() {
 	w.needsOneOf("name the column that was measured, as in  along stop = 120 cm", "along", "across")
 	needs := pattern{needs: []string{"group"}, file: true}
@@ -71,6 +73,8 @@ func (w whole) runs() {
 	w.lacks(needs)
 }
 
+// compare: near and steady are computed from a file; judged brings its numbers along, so a block
+// of judged lines alone reads none.
 func (w whole) compare() {
 	w.needsOneOf("say what counts, as in  near stop = 120 cm within 6 cm \"Stops where it was told\"", "near", "steady",
 		"judged")

@@ -30,6 +30,8 @@ func gauges(f *source.File, lines []line, problems *problem.List) []*lesson.Gaug
 	return all
 }
 
+// gauge reads one line; nil if its keyword is none. A broken gauge is kept, and skipped by
+// whoever sizes or draws gauges.
 func (r *reader) gauge(lexemes []lexeme) *lesson.Gauge {
 	h := r.head(lexemes)
 	g := &lesson.Gauge{Kind: lesson.GaugeKind(h.word), At: h.at, Text: r.prompt, TextAt: r.promptAt}

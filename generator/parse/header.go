@@ -28,10 +28,11 @@ type fields struct {
 	file     *source.File
 	problems *problem.List
 	at       source.Span // of the mapping, for what is missing
-	known    []string
-	entries  []entry
+	known    []string    // the fields that may be here, for hints
+	entries  []entry     // those that nobody has taken yet
 }
 
+// An entry is one field as it is written, its value not yet looked at.
 type entry struct {
 	key   lesson.Text
 	value yamlast.Node
@@ -56,6 +57,8 @@ func splitHeader(f *source.File) (header, body []byte, at source.Span, ok bool) 
 	return nil, f.Text, source.Span{}, false
 }
 
+// isFence tells whether a line ends or begins a header. Editors leave blanks behind; they are
+// forgiven.
 func isFence(line string) bool { return strings.TrimRight(line, " \t") == "---" }
 
 // blank gives as many bytes, all spaces but for the ends of lines.
@@ -69,12 +72,14 @@ func blank(text []byte) []byte {
 	return out
 }
 
-// readFields parses a mapping.
+// readFields parses a mapping whose fields may be the known ones; all of them if none is named,
+// as for kits, which coaches name themselves. It is nil if the text is no mapping at all.
 func readFields(f *source.File, problems *problem.List, text []byte, at source.Span, known ...string) *fields {
 	fs := &fields{file: f, problems: problems, at: at, known: known}
 	if !fs.sane(text) {
 		return nil
 	}
+	// A field that is there twice is reported by mapping, with its place and in our words.
 	tree, err := yamlparser.ParseBytes(text, 0, yamlparser.AllowDuplicateMapKey())
 	if err != nil {
 		fs.malformed(err)
@@ -120,6 +125,8 @@ func (fs *fields) sane(text []byte) bool {
 	return true
 }
 
+// malformed reports what the YAML parser could not read. Its own words are for programmers; the
+// one mistake that coaches do make, a colon in a title, gets a sentence of ours.
 func (fs *fields) malformed(err error) {
 	what, at := err.Error(), fs.at
 	var syntax *yaml.SyntaxError
@@ -136,6 +143,8 @@ func (fs *fields) malformed(err error) {
 		"write one field a line, as in  title: Rotations for a distance")
 }
 
+// mapping takes the entries of a mapping, false if it is something else. The YAML parser has one
+// kind of node for a mapping of one field and another for more.
 func (fs *fields) mapping(n yamlast.Node) bool {
 	var values []*yamlast.MappingValueNode
 	switch n := n.(type) {
@@ -176,6 +185,7 @@ func (fs *fields) span(t *token.Token) source.Span {
 	line := fs.file.Line(t.Position.Line)
 	column := 1
 	end := start + len(line)
+	// A column past the end of the line leaves the place at its start.
 	for i := range line {
 		if column == t.Position.Column {
 			start += i
@@ -183,7 +193,7 @@ func (fs *fields) span(t *token.Token) source.Span {
 		}
 		column++
 	}
-	value := strings.TrimSpace(t.Origin)
+	value := strings.TrimSpace(t.Origin) // as written, quotes included; a long text goes on below
 	if first, _, more := strings.Cut(value, "\n"); more {
 		value = first
 	}
@@ -194,13 +204,14 @@ func (fs *fields) span(t *token.Token) source.Span {
 func (fs *fields) take(name string) yamlast.Node {
 	for i, e := range fs.entries {
 		if e.key.Value == name {
-			fs.entries = append(fs.entries[:i:i], fs.entries[i+1:]...)
+			fs.entries = append(fs.entries[:i:i], fs.entries[i+1:]...) // a copy: the rest is still in use
 			return e.value
 		}
 	}
 	return nil
 }
 
+// has tells whether a field is there and not taken yet.
 func (fs *fields) has(name string) bool {
 	return slices.ContainsFunc(fs.entries, func(e entry) bool { return e.key.Value == name })
 }
@@ -224,6 +235,8 @@ func (fs *fields) text(name string, need bool) lesson.Text {
 	return t
 }
 
+// scalar gives a value as text, as it is written: a version 1.10 must not become 1.1, so numbers
+// are read from their token and not from what YAML makes of them.
 func (fs *fields) scalar(n yamlast.Node) (lesson.Text, bool) {
 	t := lesson.Text{At: fs.span(n.GetToken())}
 	switch n := n.(type) {
@@ -267,6 +280,7 @@ func (fs *fields) list(name string) []lesson.Text {
 	return all
 }
 
+// values drops the places of texts that no check looks at one by one.
 func values(texts []lesson.Text) []string {
 	var all []string
 	for _, t := range texts {
@@ -323,6 +337,7 @@ func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	return lit
 }
 
+// example is what a field of a kit may look like.
 func example(name, like string) string {
 	if like == "" {
 		return name + ": 1"

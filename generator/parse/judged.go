@@ -16,6 +16,7 @@ import (
 // judgedEnd is what comes after the scores: the most that a score can be, and the weight.
 var judgedEnd = regexp.MustCompile(`\sof\s+([0-9]+(?:\.[0-9]+)?)(?:\s+weight\s+([0-9]+(?:\.[0-9]+)?))?\s*$`)
 
+// judgedOf finds the word alone, to say what is wrong with what comes after it.
 var judgedOf = regexp.MustCompile(`\sof\s`)
 
 // judged = group number { "," group number } "of" number ["weight" number]. A group is
@@ -49,7 +50,7 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 			return err
 		}
 	}
-	for from := start; from < end[0]; {
+	for from := start; from < end[0]; { // a score up to each comma, the last one up to "of"
 		to := end[0]
 		if i := strings.IndexByte(text[from:to], ','); i >= 0 {
 			to = from + i
@@ -79,7 +80,7 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 // score reads "Heron 4"; why is not empty if it cannot.
 func score(text string, most float64) (s lesson.Score, why string) {
 	text = strings.TrimSpace(text)
-	i := strings.LastIndexAny(text, " \t")
+	i := strings.LastIndexAny(text, " \t") // the name of a group may have blanks in it
 	if i < 0 {
 		return s, "“" + text + "” is not a group with its points"
 	}
@@ -94,4 +95,5 @@ func score(text string, most float64) (s lesson.Score, why string) {
 	return s, ""
 }
 
+// leading is how many bytes of blanks a text begins with.
 func leading(s string) int { return len(s) - len(strings.TrimLeft(s, " \t")) }

@@ -30,10 +30,12 @@ type textRule struct {
 	slug, what, hint string // what goes on after "a key" and the like
 }
 
+// needsText is the rule of a line that says nothing without its text.
 func needsText(what, hint string) textRule {
 	return textRule{needed: true, slug: "no-prompt", what: what, hint: hint}
 }
 
+// refusesText is the rule of a line whose text nobody would ever see.
 func refusesText(slug, what, hint string) textRule {
 	return textRule{refused: true, slug: slug, what: what, hint: hint}
 }
@@ -159,6 +161,7 @@ func keywordNamed[Line any](all []keyword[Line], word string) *keyword[Line] {
 	return nil
 }
 
+// wordsOf are the words that a coach may choose from, in the order of the table.
 func wordsOf[Line any](all []keyword[Line]) []string {
 	words := make([]string, len(all))
 	for i, k := range all {

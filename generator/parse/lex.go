@@ -31,8 +31,11 @@ type lexeme struct {
 	end    int    // where the line ends, a comment on it left out
 }
 
+// span is the place of the text, without quote marks.
 func (t lexeme) span() source.Span { return source.Span{Start: t.at, End: t.at + len(t.text)} }
 
+// blank tells whether nothing is there but blanks. A text in quotes counts, even an empty one:
+// its marks are there.
 func (t lexeme) blank() bool { return !t.quoted && strings.TrimSpace(t.text) == "" }
 
 // statementsOf cuts a block into statements: a line goes on with the one above it if it is
@@ -134,8 +137,11 @@ type joined struct {
 	pieces []piece
 }
 
+// A piece is where in the joined text a part begins, and where that is in the file.
 type piece struct{ at, source int }
 
+// add appends a part of the file. A blank is put between two parts, so that a name at the end of
+// one line and a name at the start of the next stay two.
 func (j *joined) add(text string, at int) {
 	if j.text.Len() > 0 {
 		j.pieces = append(j.pieces, piece{j.text.Len(), at})

@@ -48,6 +48,8 @@ func Markdown(md goldmark.Markdown, f *source.File, markdown []byte) (ast.Node, 
 // first and replaced afterwards, since a walk loses its way in a changing tree.
 type transformer struct{}
 
+// Transform runs once for each file, after goldmark has parsed all of it. The order matters: times
+// come off the headings first, since a section is found by the title that is left.
 func (transformer) Transform(root *ast.Document, reader text.Reader, pc parser.Context) {
 	doc := pc.Get(contextKey).(*document)
 	src := reader.Source()
@@ -90,7 +92,7 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 	}
 	lines := linesOf(n, src)
 	switch {
-	case words[0] == workFence:
+	case words[0] == workFence: // a problem with the first line does not keep the rest from being read
 		standsAlone(doc, words, info)
 		return &lesson.WorkBlock{Statements: statements(doc.file, lines, doc.problems)}
 	case words[0] == gaugeFence:
@@ -140,6 +142,7 @@ func meantBlock(word string) string {
 	return ""
 }
 
+// linesOf are the lines of a fence with their places.
 func linesOf(n ast.Node, src []byte) []line {
 	segments := n.Lines()
 	lines := make([]line, 0, segments.Len())
@@ -168,13 +171,15 @@ func transformQuote(n *ast.Blockquote, src []byte) {
 		return
 	}
 	note := &lesson.MentorNote{}
-	for c := n.FirstChild(); c != nil; c = n.FirstChild() {
+	for c := n.FirstChild(); c != nil; c = n.FirstChild() { // a node has one parent at a time
 		n.RemoveChild(n, c)
 		note.AppendChild(note, c)
 	}
 	n.Parent().ReplaceChild(n.Parent(), n, note)
 }
 
+// takePrefix takes "Mentor:" off the start of a paragraph, in whatever emphasis it is, and is
+// false if it is not there. The colon may be inside of the emphasis or after it.
 func takePrefix(p *ast.Paragraph, src []byte) bool {
 	inline := p.FirstChild()
 	if e, ok := inline.(*ast.Emphasis); ok {
@@ -206,6 +211,7 @@ func takePrefix(p *ast.Paragraph, src []byte) bool {
 	return true
 }
 
+// isMentorWord accepts the plural too: a note that students see by mistake gives a key away.
 func isMentorWord(s string) bool {
 	s = strings.ToLower(strings.TrimSpace(s))
 	return s == "mentor:" || s == "mentors:"
@@ -223,7 +229,7 @@ func gatherMentorSections(root ast.Node, src []byte) {
 			continue
 		}
 		section := &lesson.MentorSection{}
-		root.InsertBefore(root, h, section)
+		root.InsertBefore(root, h, section) // then the heading and what follows move into it
 		for next := ast.Node(h); next != nil; {
 			after := next.NextSibling()
 			root.RemoveChild(root, next)
@@ -261,6 +267,7 @@ func sections(root ast.Node, src []byte) []*lesson.Section {
 	return all
 }
 
+// headingSpan is the place of a heading's text; an empty heading has none but its own.
 func headingSpan(h *ast.Heading) source.Span {
 	if h.Lines().Len() == 0 {
 		return source.Span{Start: h.Pos(), End: h.Pos()}
@@ -336,10 +343,10 @@ func anchor(title string, taken map[string]int) string {
 	id := strings.Trim(strings.Join(strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
 	}), "-"), "-")
-	if id == "" {
+	if id == "" { // a heading of signs alone
 		id = "part"
 	}
-	for {
+	for { // a second "part" is part-2; if a heading is called so itself, part-2-2
 		taken[id]++
 		if taken[id] == 1 {
 			return id

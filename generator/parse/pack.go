@@ -56,6 +56,8 @@ func Kits(f *source.File) ([]*lesson.Kit, problem.List) {
 	return kits, problems
 }
 
+// kit reads one kit. Only the wheel is needed: lessons that use another fact of a kit without it
+// say so themselves, and a club that never turns on the spot need not measure a track width.
 func kit(fs *fields, e entry) *lesson.Kit {
 	k := &lesson.Kit{Key: e.key.Value}
 	if k.Key == lesson.OwnKit {
@@ -71,6 +73,8 @@ func kit(fs *fields, e entry) *lesson.Kit {
 	for _, field := range lesson.KitFields {
 		inner.known = append(inner.known, field.Name)
 		written := inner.has(field.Name) || field.Name == "wheel"
+		// A fact that is written wrong is kept without its value: the kit has it, and lessons that
+		// use it have no second problem.
 		if lit := inner.quantity(field.Name, field.Like, field.Name == "wheel"); written {
 			k.Fields = append(k.Fields, lesson.Field{Name: field.Name, Literal: lit})
 		}
@@ -111,12 +115,14 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 			fs.done()
 		}
 	}
-	var inBody problem.List
+	var inBody problem.List // joined last, so that the header's problems come first
 	l.Body, l.Sections, inBody = Markdown(md, f, body)
 	problems.Join(inBody)
 	return l, problems
 }
 
+// header splits a lesson or card into its two halves; without a header the body is all of it, so
+// that its own problems are reported in the same go.
 func header(f *source.File) (header, body []byte, at source.Span, problems problem.List) {
 	header, body, at, ok := splitHeader(f)
 	if !ok {

@@ -8,7 +8,8 @@ import (
 	"trundle/generator/source"
 )
 
-// maxLines is the most that one block may have.
+// maxLines is the most that one block may have. No lesson needs as many; a file that somebody
+// pasted by mistake is told so instead of a thousand problems.
 const maxLines = 1000
 
 // statements reads a work block. block = { line }: one statement a line, an indented line

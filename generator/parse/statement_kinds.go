@@ -68,7 +68,7 @@ func (r *reader) measure(s *lesson.Statement) *quantity.Error {
 		return err
 	}
 	place := r.p.Place()
-	e, err := r.p.Expr()
+	e, err := r.p.Expr() // any expression is read, so that a calculation gets a problem of its own
 	if err != nil {
 		return err
 	}
@@ -114,7 +114,7 @@ func (r *reader) record(s *lesson.Statement) *quantity.Error {
 	if err := r.readings(s); err != nil {
 		return err
 	}
-	if !r.p.AtEnd() {
+	if !r.p.AtEnd() { // nearly always a unit after a number
 		return &quantity.Error{Span: r.p.Place(), Slug: "reading-with-unit",
 			What: "a reading is a number alone, then a comma",
 			Hint: "write the unit once, before the =, as in " + s.Name + "[" + n.Text + "] in cm"}
@@ -122,6 +122,8 @@ func (r *reader) record(s *lesson.Statement) *quantity.Error {
 	return r.countFits(s, n.Text, negative, countAt)
 }
 
+// readings = number { "," number }. They keep the text that they are written in: 119.0 shows how
+// finely the tape was read, and 119 would not.
 func (r *reader) readings(s *lesson.Statement) *quantity.Error {
 	for {
 		n, negative, _, err := r.p.Number("a record")
@@ -140,9 +142,11 @@ func (r *reader) readings(s *lesson.Statement) *quantity.Error {
 	}
 }
 
-// maxReadings is the most that one record may hold.
+// maxReadings is the most that one record may hold: a page has a box for each.
 const maxReadings = 500
 
+// countFits compares the number in the brackets with the sample values. The students fill in as
+// many boxes as the number says, so the two must agree.
 func (r *reader) countFits(s *lesson.Statement, written string, negative bool, at quantity.Span) *quantity.Error {
 	n, convErr := strconv.Atoi(written)
 	switch {

@@ -19,6 +19,7 @@ import (
 // contextKey is where a document's file and problems travel while goldmark parses.
 var contextKey = parser.NewContextKey()
 
+// document is what the inline parser needs to know of the file in hand.
 type document struct {
 	file     *source.File
 	problems *problem.List
@@ -27,12 +28,15 @@ type document struct {
 // valueParser reads {expr in unit to step} in prose.
 type valueParser struct{}
 
+// Trigger makes goldmark ask at every brace; an escaped one never gets here.
 func (valueParser) Trigger() []byte { return []byte{'{'} }
 
+// Parse reads a value. One that cannot be read stays text, so that the rest of its line is
+// still checked.
 func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.Node {
 	doc := pc.Get(contextKey).(*document)
 	line, segment := block.PeekLine()
-	at := segment.Start - segment.Padding
+	at := segment.Start - segment.Padding // the padding of a tab is in line and not in the file
 	end := bytes.IndexByte(line, '}')
 	if end < 0 {
 		doc.problems.Error(doc.file, source.Span{Start: at, End: at + 1}, "open-brace",
@@ -77,7 +81,7 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 func fill(doc *document, lines []line) []lesson.CodePart {
 	var parts []lesson.CodePart
 	var code strings.Builder
-	flush := func() {
+	flush := func() { // the code so far becomes a part
 		if code.Len() > 0 {
 			parts = append(parts, lesson.CodePart{Code: code.String()})
 			code.Reset()
@@ -99,7 +103,7 @@ func fill(doc *document, lines []line) []lesson.CodePart {
 				doc.problems.Error(doc.file, source.Span{Start: l.at + i, End: l.at + i + 1}, "open-brace",
 					"this brace opens a value and is not closed on its line",
 					`write \{ for a brace that belongs to the program`)
-				end = len(l.text) - i - 1
+				end = len(l.text) - i - 1 // the rest of the line is left out; the problem stops the build
 			default:
 				if v := readValue(doc, l.text[i+1:i+end], l.at+i); v != nil {
 					flush()

@@ -67,6 +67,8 @@ func (s *Seeker) Phrase(text string) *Phrase {
 	return p
 }
 
+// mayHave tells whether all words of a phrase are somewhere in the lesson. A pack has dozens of
+// phrases and a lesson mentions a few: most need no pattern at all.
 func (s *Seeker) mayHave(words []string) bool {
 	for i, word := range words {
 		if i == len(words)-1 {

@@ -51,6 +51,7 @@ type steps struct {
 // belowLine is deeper than any heading: the step ends at the next one.
 const belowLine = 7
 
+// visit looks at a node and says whether what is below it is still to be looked at.
 func (s *steps) visit(n ast.Node) ast.WalkStatus {
 	switch n := n.(type) {
 	case *ast.ListItem:
@@ -79,6 +80,7 @@ func (s *steps) row(n ast.Node) {
 	}
 }
 
+// heading begins a step, goes on with the one above, or ends it.
 func (s *steps) heading(n *ast.Heading) {
 	text := spoken(n, s.src, ". ")
 	if n.Level <= s.below {
@@ -92,6 +94,7 @@ func (s *steps) heading(n *ast.Heading) {
 	}
 }
 
+// block takes a text that begins with a number, or that is below one.
 func (s *steps) block(n ast.Node) {
 	text := spoken(n, s.src, ". ")
 	if s.below > 0 || startsWithNumber.Match(sourceOf(n, s.src)) {

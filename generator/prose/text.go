@@ -119,6 +119,8 @@ func seenOfOurs(l *lesson.Lesson, n ast.Node) (runs []Run, ours bool) {
 	return runs, true
 }
 
+// linesAsTheyAre gives a block of code or HTML line by line: a word does not go on over the end
+// of a line there.
 func linesAsTheyAre(n ast.Node, src []byte) []Run {
 	var runs []Run
 	for i := range n.Lines().Len() {
@@ -142,6 +144,7 @@ func codeSpan(n *ast.CodeSpan, src []byte) []Run {
 // titleOf is the title of a link or picture, which is shown where somebody points at it.
 func titleOf(n ast.Node, title []byte) Run { return At(lesson.Plain(title), placeOf(n)) }
 
+// placeOf is where a node begins, for a text of it whose own place goldmark does not keep.
 func placeOf(n ast.Node) source.Span { return source.Span{Start: n.Pos(), End: n.Pos() + 1} }
 
 // said gives all that a lesson says of substances, in small letters: its header, its prose,
