@@ -31,7 +31,7 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 			What: find.Name + " is worked out here"}},
 	}
 	if match := diagnose(l, find, k); match != "" {
-		p.Hint = k.Text() + " " + sentence(match) + " " + strings.ToUpper(p.Hint[:1]) + p.Hint[1:]
+		p.Hint = k.Text() + " " + asSentence(match) + " " + strings.ToUpper(p.Hint[:1]) + p.Hint[1:]
 	}
 	return p
 }
@@ -53,8 +53,8 @@ func fineKey(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	}
 }
 
-// sentence ends a text with a full stop unless it has an end of its own.
-func sentence(s string) string {
+// asSentence ends a text with a full stop unless it has an end of its own.
+func asSentence(s string) string {
 	if strings.HasSuffix(s, ".") || strings.HasSuffix(s, "!") || strings.HasSuffix(s, "?") {
 		return s
 	}

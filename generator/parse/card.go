@@ -17,7 +17,7 @@ import (
 func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 	name := strings.TrimSuffix(f.Name[strings.LastIndexByte(f.Name, '/')+1:], ".md")
 	c := &lesson.Card{File: f, Name: name}
-	header, body, at, problems := header(f)
+	header, body, at, problems := headerOf(f)
 	c.Markdown, c.HeaderAt = body, at
 	if header != nil {
 		if fs := readFields(f, &problems, header, at, "title", "who", "hazards", "precautions", "wear", "limit",
@@ -37,7 +37,7 @@ func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 				fs.error(at, "field-missing", "the field wear is missing",
 					"add a line  wear: [closed shoes]  or, if nothing special is worn,  wear: []")
 			}
-			c.Wear = values(fs.list("wear"))
+			c.Wear = textsOf(fs.list("wear"))
 			c.Limit = fs.limit()
 			c.Mentions = fs.list("mentions")
 			fs.done()

@@ -53,7 +53,7 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 
 // dataBlock reads a block that works with runs. block = { line }, line = keyword … ["text"].
 // words are those of its first line.
-func dataBlock(doc *document, words []string, info source.Span, lines []line) *lesson.DataBlock {
+func dataBlock(doc *document, words []string, info source.Span, lines []sourceLine) *lesson.DataBlock {
 	b := &lesson.DataBlock{Name: lesson.BlockKind(words[0]), At: info}
 	name := string(b.Name)
 	before := doc.problems.Count()

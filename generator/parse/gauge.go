@@ -19,7 +19,7 @@ var gaugeKeywords = func() []keyword[lesson.Gauge] {
 }()
 
 // gauges reads a gauge block. block = { line }, line = kind size ["text"].
-func gauges(f *source.File, lines []line, problems *problem.List) []*lesson.Gauge {
+func gauges(f *source.File, lines []sourceLine, problems *problem.List) []*lesson.Gauge {
 	var all []*lesson.Gauge
 	for _, lexemes := range statementsOf(lines) {
 		r := reader{file: f, problems: problems}

@@ -280,8 +280,8 @@ func (fs *fields) list(name string) []lesson.Text {
 	return all
 }
 
-// values drops the places of texts that no check looks at one by one.
-func values(texts []lesson.Text) []string {
+// textsOf drops the places of texts that no check looks at one by one.
+func textsOf(texts []lesson.Text) []string {
 	var all []string
 	for _, t := range texts {
 		all = append(all, t.Value)

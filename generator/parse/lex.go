@@ -10,16 +10,16 @@ import (
 	"trundle/generator/source"
 )
 
-// A line is one line of a block: its text without the line's end and where that
+// A sourceLine is one line of a block: its text without the line's end and where that
 // starts in the file.
-type line struct {
+type sourceLine struct {
 	text string
 	at   int
 }
 
-// quotes are the ways to open a text, each with its end. Word processors turn
+// closingMarks are the ways to open a text, each with its end. Word processors turn
 // straight quotes into curly ones, so both will do.
-var quotes = map[rune]rune{'"': '"', '“': '”'}
+var closingMarks = map[rune]rune{'"': '"', '“': '”'}
 
 // A lexeme is a part of one line of a statement.
 type lexeme struct {
@@ -40,7 +40,7 @@ func (t lexeme) blank() bool { return !t.quoted && strings.TrimSpace(t.text) == 
 
 // statementsOf cuts a block into statements: a line goes on with the one above it if it is
 // indented. Lines of blanks and comments are left out.
-func statementsOf(lines []line) [][]lexeme {
+func statementsOf(lines []sourceLine) [][]lexeme {
 	var all [][]lexeme
 	var closing rune // the quote mark that the statement so far waits for
 	for _, l := range lines {
@@ -74,7 +74,7 @@ func allBlank(lexemes []lexeme) bool {
 
 // lex cuts a line into lexemes. closing is the quote mark that a text waits for that began on
 // an earlier line, 0 if there is none; it gives that of the next line.
-func lex(l line, closing rune) ([]lexeme, rune) {
+func lex(l sourceLine, closing rune) ([]lexeme, rune) {
 	var lexemes []lexeme
 	rest, at, end := l.text, l.at, l.at+len(l.text)
 	mark := -1
@@ -101,7 +101,7 @@ func lex(l line, closing rune) ([]lexeme, rune) {
 			break
 		}
 		opening := []rune(rest[i:])[0]
-		mark, closing = at+i, quotes[opening]
+		mark, closing = at+i, closingMarks[opening]
 		at, rest = mark+len(string(opening)), rest[i+len(string(opening)):]
 		if rest == "" { // the text begins on the next line
 			lexemes = append(lexemes, lexeme{quoted: true, at: at, mark: mark})

@@ -50,9 +50,9 @@ type transformer struct{}
 
 // Transform runs once for each file, after goldmark has parsed all of it. The order matters: times
 // come off the headings first, since a section is found by the title that is left.
-func (transformer) Transform(root *ast.Document, reader text.Reader, pc parser.Context) {
+func (transformer) Transform(root *ast.Document, from text.Reader, pc parser.Context) {
 	doc := pc.Get(contextKey).(*document)
-	src := reader.Source()
+	src := from.Source()
 	var fences []*ast.FencedCodeBlock
 	var quotes []*ast.Blockquote
 	_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -143,9 +143,9 @@ func meantBlock(word string) string {
 }
 
 // linesOf are the lines of a fence with their places.
-func linesOf(n ast.Node, src []byte) []line {
+func linesOf(n ast.Node, src []byte) []sourceLine {
 	segments := n.Lines()
-	lines := make([]line, 0, segments.Len())
+	lines := make([]sourceLine, 0, segments.Len())
 	for i := range segments.Len() {
 		s := segments.At(i)
 		value := strings.TrimRight(string(src[s.Start:s.Stop]), "\r\n")
@@ -154,7 +154,7 @@ func linesOf(n ast.Node, src []byte) []line {
 			// Columns of a tab that the fence's own indent did not use up.
 			value, at = strings.Repeat(" ", s.Padding)+value, at-s.Padding
 		}
-		lines = append(lines, line{value, at})
+		lines = append(lines, sourceLine{value, at})
 	}
 	return lines
 }

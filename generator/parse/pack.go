@@ -98,7 +98,7 @@ const (
 // Lesson reads a lesson file.
 func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List) {
 	l := &lesson.Lesson{File: f, Slug: strings.TrimSuffix(f.Name, ".md")}
-	header, body, at, problems := header(f)
+	header, body, at, problems := headerOf(f)
 	l.Markdown, l.HeaderAt = body, at
 	if header != nil {
 		fs := readFields(f, &problems, header, at,
@@ -108,9 +108,9 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 			l.Title = fs.text("title", true).Value
 			l.Week, _ = fs.number("week", 1, maxWeek)
 			l.Minutes, l.MinutesAt = fs.number("minutes", 1, maxMinutes)
-			l.Goals = values(fs.list("goals"))
-			l.Materials = values(fs.list("materials"))
-			l.Standards = values(fs.list("standards"))
+			l.Goals = textsOf(fs.list("goals"))
+			l.Materials = textsOf(fs.list("materials"))
+			l.Standards = textsOf(fs.list("standards"))
 			l.Care = fs.list("care")
 			fs.done()
 		}
@@ -121,9 +121,9 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 	return l, problems
 }
 
-// header splits a lesson or card into its two halves; without a header the body is all of it, so
+// headerOf splits a lesson or card into its two halves; without a header the body is all of it, so
 // that its own problems are reported in the same go.
-func header(f *source.File) (header, body []byte, at source.Span, problems problem.List) {
+func headerOf(f *source.File) (header, body []byte, at source.Span, problems problem.List) {
 	header, body, at, ok := splitHeader(f)
 	if !ok {
 		problems.Error(f, source.Span{}, "no-header", "the file does not start with a header between two lines of ---",

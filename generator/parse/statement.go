@@ -14,7 +14,7 @@ const maxLines = 1000
 
 // statements reads a work block. block = { line }: one statement a line, an indented line
 // goes on with the one above it, # starts a comment.
-func statements(f *source.File, lines []line, problems *problem.List) []*lesson.Statement {
+func statements(f *source.File, lines []sourceLine, problems *problem.List) []*lesson.Statement {
 	if len(lines) > maxLines {
 		l := lines[maxLines]
 		problems.Error(f, source.Span{Start: l.at, End: l.at + len(l.text)}, "block-too-long",

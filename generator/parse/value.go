@@ -78,7 +78,7 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 }
 
 // fill splits the lines of a filled code block into code and values.
-func fill(doc *document, lines []line) []lesson.CodePart {
+func fill(doc *document, lines []sourceLine) []lesson.CodePart {
 	var parts []lesson.CodePart
 	var code strings.Builder
 	flush := func() { // the code so far becomes a part

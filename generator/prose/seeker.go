@@ -29,7 +29,7 @@ type Phrase struct {
 
 // NewSeeker reads a lesson.
 func NewSeeker(l *lesson.Lesson) *Seeker {
-	s := &Seeker{runs: said(l), phrases: map[string]*Phrase{}}
+	s := &Seeker{runs: everythingSaid(l), phrases: map[string]*Phrase{}}
 	for _, r := range s.runs {
 		s.all = append(append(s.all, r.Text...), '\n')
 	}

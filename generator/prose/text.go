@@ -147,9 +147,9 @@ func titleOf(n ast.Node, title []byte) Run { return At(lesson.Plain(title), plac
 // placeOf is where a node begins, for a text of it whose own place goldmark does not keep.
 func placeOf(n ast.Node) source.Span { return source.Span{Start: n.Pos(), End: n.Pos() + 1} }
 
-// said gives all that a lesson says of substances, in small letters: its header, its prose,
+// everythingSaid gives all that a lesson says of substances, in small letters: its header, its prose,
 // prompts and hints, titles, code and HTML, the notes for mentors too.
-func said(l *lesson.Lesson) []Run {
+func everythingSaid(l *lesson.Lesson) []Run {
 	all := OfHeader(l)
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
