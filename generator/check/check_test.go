@@ -84,6 +84,7 @@ func TestAPromptIsWhatStandsInItsQuotes(t *testing.T) {
 	for _, c := range []struct{ name, lines, want string }{
 		{"a solvent in a comment's quotes", "given x = 3 cm   # acetone \"solvent\"\n   \"Note\"", ""},
 		{"a solvent in the prompt after a comment", "given x = 3 cm   # \"a\"\n   \"Acetone\"", "card-missing"},
+		{"a solvent of two words over two lines", "given x = 3 cm \"The white\n  spirit\"", "card-missing"},
 		{"the answer in a comment's quotes",
 			"given x = 3 cm  # the \"20.4 cm\"\nfind C in cm to 0.1 = circumference(65 mm) \"How far?\"\nkey C " +
 				"= 20.4 cm", ""},
@@ -114,6 +115,15 @@ func TestAnAnswerIsGivenAwayWhereverStudentsReadIt(t *testing.T) {
 				t.Errorf("problems are %q", got)
 			}
 		})
+	}
+}
+
+func TestWhatTheLessonGivesIsNoSecret(t *testing.T) {
+	given := "```work\ngiven L = 20.4 cm \"Length\"\n```\n\n"
+	for _, text := range []string{"It is 20.4 cm long.", "It is 20,4 cm long.", "It is 20.4cm long."} {
+		if got := slugs(checked(t, given+keyed+text+"\n")); got != "" {
+			t.Errorf("%q: problems are %q", text, got)
+		}
 	}
 }
 

@@ -137,6 +137,9 @@ func typedByHand(l *work.Lesson, answers []answer, r prose.Run, problems *proble
 // isGiven tells whether the lesson itself gives a value of that text: then it is no
 // secret.
 func isGiven(l *work.Lesson, text string) bool {
+	// Blanks and the kind of the decimal mark make no difference.
+	plain := strings.NewReplacer(" ", "", ",", ".")
+	text = plain.Replace(text)
 	given := false
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		block, ok := n.(*lesson.WorkBlock)
@@ -144,8 +147,7 @@ func isGiven(l *work.Lesson, text string) bool {
 			return ast.WalkContinue, nil
 		}
 		for _, s := range block.Statements {
-			if r := l.Of(s); r != nil && s.Kind == lesson.Given && !r.OfStudents &&
-				strings.ReplaceAll(r.Text(), " ", "") == strings.ReplaceAll(text, " ", "") {
+			if r := l.Of(s); r != nil && s.Kind == lesson.Given && !r.OfStudents && plain.Replace(r.Text()) == text {
 				given = true
 			}
 		}
