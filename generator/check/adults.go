@@ -18,7 +18,7 @@ type task struct {
 // A step that names an adult who does it, or forbids it, is welcome.
 func adultsSteps(p *lesson.Pack, l *lesson.Lesson, said *prose.Seeker, problems *problem.List) {
 	tasks := tasksOf(p, said)
-	if len(tasks) == 0 {
+	if len(tasks) == 0 { // so it is with most lessons, and steps take time to find
 		return
 	}
 	for _, step := range prose.Steps(l) {

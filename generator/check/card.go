@@ -31,13 +31,13 @@ func cardSections(c *lesson.Card, problems *problem.List) {
 	var titles []string
 	below := map[string]*lesson.Section{}
 	for _, s := range c.Sections {
-		if !s.Mentors {
+		if !s.Mentors { // what only mentors see does not help a student
 			title := strings.ToLower(strings.TrimRight(s.Title, " .:?!…"))
 			titles = append(titles, title)
 			below[title] = s
 		}
 	}
-	var missing, hints []string
+	var missing, hints []string // one problem names all parts that are not there
 	for _, want := range sectionsOfCard {
 		title := strings.ToLower(want.title)
 		s := below[title]
@@ -59,7 +59,7 @@ func cardSections(c *lesson.Card, problems *problem.List) {
 
 // emptyBelow tells whether nothing but smaller headings stands between a section's heading and the next.
 func emptyBelow(c *lesson.Card, s *lesson.Section) bool {
-	inside := false
+	inside := false // the section's own part of the card
 	for n := c.Body.FirstChild(); n != nil; n = n.NextSibling() {
 		h, heading := n.(*ast.Heading)
 		switch {
@@ -102,6 +102,8 @@ var (
 func cardCodes(c *lesson.Card, problems *problem.List) {
 	lookUp(c, c.Hazards, hazardList, precautionList, problems)
 	lookUp(c, c.Precautions, precautionList, hazardList, problems)
+	// A code on the label is reason enough, whatever the hazard: the club's adults decide with the
+	// sheet in hand, and no card can do that for them.
 	if len(c.Hazards) > 0 && !c.Adults {
 		problems.Error(c.File, c.Hazards[0].At, "hazard-for-students",
 			"a substance with hazard statements is never a student's task",
@@ -112,7 +114,7 @@ func cardCodes(c *lesson.Card, problems *problem.List) {
 			"a substance with an exposure limit is never a student's task",
 			"write  who: adults")
 	}
-	if c.Limit != nil && c.Limit.PPM >= 1e6 {
+	if c.Limit != nil && c.Limit.PPM >= 1e6 { // a slip of the unit, mostly
 		problems.Error(c.File, c.Limit.At, "limit-too-large", "a million ppm is all of the air; no limit is as high",
 			"copy the limit from its source")
 	}
@@ -178,7 +180,7 @@ func nearPrecautions(code string) []string {
 			}
 		}
 		switch {
-		case n < shared, n == shared && length > 0 && len(published) > length:
+		case n < shared, n == shared && length > 0 && len(published) > length: // another is nearer
 		case n == shared && len(published) == length:
 			near = append(near, st.Code)
 		default:

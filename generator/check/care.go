@@ -31,7 +31,7 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 		}
 		cards = append(cards, c)
 	}
-	said := prose.NewSeeker(l)
+	said := prose.NewSeeker(l) // mentions blanks words out of it, so it comes last
 	adultsSteps(p, l, said, problems)
 	mentions(p, l, cards, said, problems)
 }
@@ -50,6 +50,8 @@ func mentions(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, said *pros
 	var reported []string
 	for _, c := range p.Cards {
 		for _, m := range c.Mentions {
+			// A lesson that carries the card may say the words; whether they are in a note for mentors
+			// makes no difference, since the room is the same.
 			if at, found := said.Find(m.Value); found && !slices.Contains(cards, c) {
 				problems.Error(l.File, at, "card-missing", "the lesson mentions “"+m.Value+"” without its care card",
 					"add "+c.Name+" to  care: […]  in the header")
@@ -57,6 +59,7 @@ func mentions(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, said *pros
 			}
 		}
 	}
+	// "contact cleaner" without its card is one problem, not two: its "cleaner" is not looked for.
 	for _, phrase := range reported {
 		said.Forget(phrase)
 	}

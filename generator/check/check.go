@@ -82,7 +82,8 @@ func Care(p *lesson.Pack, l *lesson.Lesson) problem.List {
 	return problems
 }
 
-// CareKey writes what Care looks at in a pack.
+// CareKey writes what Care looks at in a pack. The preview judges a lesson anew only if it is
+// another, so whatever Care begins to look at has to be in it.
 func CareKey(p *lesson.Pack) string {
 	var b strings.Builder
 	for _, c := range p.Cards {
@@ -102,7 +103,7 @@ func Links(p *lesson.Pack, l *lesson.Lesson) problem.List {
 	return problems
 }
 
-// LinksKey writes what Links looks at in a pack.
+// LinksKey writes what Links looks at in a pack, for the same reason as CareKey.
 func LinksKey(p *lesson.Pack) string {
 	var b strings.Builder
 	headings := func(name string, sections []*lesson.Section) {
@@ -154,7 +155,7 @@ func nothingToWork(c *lesson.Card, problems *problem.List) {
 		switch n := n.(type) { // the others: notes for mentors hold nodes like any part
 		case *lesson.Value:
 			refuse(n.At)
-		case *lesson.WorkBlock, *lesson.GaugeBlock:
+		case *lesson.WorkBlock, *lesson.GaugeBlock: // their own place is not kept
 			refuse(c.HeaderAt)
 		case *lesson.DataBlock:
 			refuse(n.At)
@@ -172,7 +173,7 @@ func timePlan(l *lesson.Lesson, problems *problem.List) {
 		sum += s.Minutes
 		timed = timed || s.HasMinutes
 	}
-	if l.Minutes == 0 || sum == l.Minutes {
+	if l.Minutes == 0 || sum == l.Minutes { // minutes that could not be read were reported
 		return
 	}
 	if !timed {

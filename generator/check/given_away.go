@@ -72,7 +72,7 @@ func givenAway(l *work.Lesson, problems *problem.List) {
 // answersOf are the numbers that a lesson asks for: as the lesson works them out, and as the coach
 // writes the key, which may have other places or another unit.
 func answersOf(l *work.Lesson) []answer {
-	var all []answer
+	var all []answer // a find without a unit has none; see answerPattern
 	for _, s := range l.Finds {
 		texts := []string{l.Of(s).Text()}
 		if k := l.Of(s).Key; k != nil {
@@ -112,15 +112,17 @@ func answerPattern(text string) (expr, digits string) {
 	if rest, ok := strings.CutSuffix(text, "°"); ok {
 		number, unit = rest, "°"
 	}
-	if number == "" || strings.ContainsAny(unit, "0123456789") {
+	if number == "" || strings.ContainsAny(unit, "0123456789") { // no unit at all: "1 9/16" ends in a fraction
 		return "", ""
 	}
 	sign := ""
 	if rest, negative := strings.CutPrefix(number, quantity.Minus); negative {
 		number, sign = rest, "[-−]"
 	}
-	digits, _, _ = strings.Cut(number, " ")
+	digits, _, _ = strings.Cut(number, " ") // of 1 9/16 the 1: a text may have another blank there
 	body := strings.NewReplacer(" ", `[\s\x{a0}]+`, `\.`, "[.,]").Replace(regexp.QuoteMeta(number))
+	// What comes before must not be part of the number, nor what comes after part of the unit:
+	// 120.4 cm and 20.4 cmx are something else.
 	return `(?:^|[^0-9.,/])(` + sign + body + `[\s\x{a0}\x{202f}-]?` + unitPattern(unit) + `)(?:$|[^\pL0-9])`, digits
 }
 
@@ -129,6 +131,7 @@ func typedByHand(l *work.Lesson, answers []answer, r prose.Run, problems *proble
 	text := string(r.Text)
 	for _, a := range answers {
 		m := a.match(text)
+		// One answer is reported once a text, since one change of the text settles it.
 		if m == nil || isGiven(l, text[m[2]:m[3]]) {
 			continue
 		}

@@ -79,6 +79,7 @@ func diagnose(l *work.Lesson, find *lesson.Statement, k *work.Key) string {
 			}
 		}
 	}
+	// The surest guess comes first: a slip that the coach wrote, a unit, a radius, then the number.
 	if what := otherUnit(k, matches); what != "" {
 		return what
 	}

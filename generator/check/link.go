@@ -26,7 +26,7 @@ func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *
 		switch n := n.(type) {
 		case *ast.Link:
 			linkTo(p, f, string(n.Destination), placeOfLink(n, n.Destination, src), problems)
-		case *ast.AutoLink:
+		case *ast.AutoLink: // an address of mail leads nowhere within the pack
 			if n.AutoLinkType == ast.AutoLinkURL {
 				at := max(0, n.Pos())
 				linkTo(p, f, string(n.URL(src)), source.Span{Start: at, End: at + 1}, problems)
@@ -42,7 +42,7 @@ func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *
 // link by reference has it elsewhere, so then the link itself is shown.
 func placeOfLink(n ast.Node, destination, src []byte) source.Span {
 	start := max(0, n.Pos())
-	end := min(len(src), start+2000)
+	end := min(len(src), start+2000) // a link's text may be long, and a search must not be
 	if i := strings.Index(string(src[start:end]), "("+string(destination)); i >= 0 {
 		return source.Span{Start: start + i + 1, End: start + i + 1 + len(destination)}
 	}
@@ -145,7 +145,7 @@ func checkHeading(sections []*lesson.Section, fragment string, fail func(string)
 func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
 	name := lesson.PictureName(f.Name, destination)
 	if _, ok := p.Pictures[name]; ok && name != "" {
-		if why := bundle.Unsafe(name); why != "" {
+		if why := bundle.Unsafe(name); why != "" { // some systems cannot unpack such a name
 			problems.Caution(f, at, "picture-name", "the picture “"+destination+"” cannot be handed out: "+why,
 				"rename the file, and write its new name here")
 		}
@@ -154,6 +154,7 @@ func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Spa
 	what := "there is no picture “" + destination + "” in the pack"
 	hint := "put the file into the pack's folder pictures/ and name it as pictures/lock.png"
 	u, err := url.Parse(destination)
+	// The most telling reason comes first: an address of the web also has no file in the pack.
 	switch why, refused := p.Refused[name]; {
 	case err == nil && (u.Scheme != "" || u.Host != ""):
 		what = "this picture is not in the pack"

@@ -64,7 +64,7 @@ func (c mentorCheck) quoteBelowNote(n ast.Node) {
 // text looks at a heading or a block of text, line by line.
 func (c mentorCheck) text(n ast.Node) {
 	whole := prose.Shown(n, c.lesson.Markdown)
-	if len(whole.Text) == 0 {
+	if len(whole.Text) == 0 { // a picture or a value alone
 		return
 	}
 	if n.Kind() == ast.KindHeading {
@@ -80,6 +80,7 @@ func (c mentorCheck) text(n ast.Node) {
 		case prose.Students:
 		}
 	}
+	// Each line is looked at: a note may begin in the middle of a paragraph.
 	for _, line := range whole.Lines() {
 		switch prose.LineFor(line) {
 		case prose.CertainlyMentors:

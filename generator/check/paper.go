@@ -25,7 +25,7 @@ func paper(l *work.Lesson, problems *problem.List) {
 					slug, hint = "gauge-size", "write how long it is to be, such as 25 cm"
 				}
 				problems.Error(l.File, source.Span(g.Expr.Span()), slug, err.Error(), hint)
-				break
+				break // what is too large for one paper need not be reported for the other
 			}
 		}
 	}

@@ -20,7 +20,7 @@ func doubt(l *work.Lesson, s *lesson.Statement, problems *problem.List) {
 		return
 	}
 	_, u := quantity.FormatUncertain(q.Number, q.Uncertainty())
-	if u == "" {
+	if u == "" { // to first order there is none at all
 		u = "0"
 	}
 	hint := "measure more closely, or do not rely on this ±"
@@ -31,7 +31,7 @@ func doubt(l *work.Lesson, s *lesson.Statement, problems *problem.List) {
 	case math.Abs(r.Doubt.MeanShift) > math.Abs(r.Doubt.Uncertainty-q.Uncertainty()):
 		hint = "on average it comes out " + twoDigits(math.Abs(r.Doubt.MeanShift), q) + direction(r.Doubt.MeanShift) +
 			"; " + hint
-	default:
+	default: // the width is off and not the middle
 		hint = "± " + twoDigits(r.Doubt.Uncertainty, q) + " is nearer than ± " + u + "; " + hint
 	}
 	problems.Caution(l.File, source.Span(s.Expr.Span()), "first-order", what, hint)
@@ -62,7 +62,7 @@ func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 		if !ok {
 			continue
 		}
-		if wrong, ok = wrong.In(right.Unit); !ok {
+		if wrong, ok = wrong.In(right.Unit); !ok { // of another kind, so that no answer is taken for it
 			continue
 		}
 		if tolerance.Near(wrong.Number, right.Number) {
@@ -70,7 +70,7 @@ func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 				"with the sample values this slip cannot be told from the right answer, "+l.Of(find).Text(),
 				"choose sample values that tell them apart, or leave the slip out")
 		}
-		for _, other := range find.Slips[:i] {
+		for _, other := range find.Slips[:i] { // the page gives the hint of the first that fits
 			o, ok := l.Of(other).Quantity()
 			if !ok {
 				continue

@@ -44,6 +44,7 @@ func statementsOf(lines []sourceLine) [][]lexeme {
 	var all [][]lexeme
 	var closing rune // the quote mark that the statement so far waits for
 	for _, l := range lines {
+		// An indented first line has nothing to go on with, so it begins a statement.
 		goesOn := len(all) > 0 && (strings.HasPrefix(l.text, " ") || strings.HasPrefix(l.text, "\t"))
 		open := closing
 		if !goesOn {
