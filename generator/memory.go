@@ -200,7 +200,7 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 	if files.Pack == nil {
 		found = problem.List{}
 		found.Error(f, source.Span{}, "no-pack-file", "the folder has no pack.yaml",
-			"add one with  title: …  and  version: …, or name the folder that holds it")
+			"add one with  title: …  and  version: …, or name the folder that it is in")
 	}
 	problems.Join(found)
 	if files.Kits != nil {

@@ -115,7 +115,7 @@ func written(seconds string, set bool) (time.Time, error) {
 	}
 	at := time.Unix(n, 0).UTC()
 	if !bundle.Holds(at) {
-		return time.Time{}, fmt.Errorf("%s=%s is not a time that a zip can hold; those go from 1980 to 2037",
+		return time.Time{}, fmt.Errorf("%s=%s is not a time that a zip can record; those go from 1980 to 2037",
 			epochVariable, seconds)
 	}
 	return at, nil

@@ -145,7 +145,7 @@ func (p *program) fail(code int, err error) int {
 
 // isFolder says what is wrong with the name of a pack's folder that was typed.
 func (p *program) isFolder(pack string) error {
-	const hint = "name the folder that holds the pack's pack.yaml and lessons"
+	const hint = "name the folder with the pack's pack.yaml and lessons"
 	info, err := os.Stat(pack)
 	switch {
 	case errors.Is(err, os.ErrNotExist), errors.Is(err, syscall.ENOTDIR):

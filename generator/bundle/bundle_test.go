@@ -218,7 +218,7 @@ func TestAZipWithMoreThanTheBundleHasFaults(t *testing.T) {
 	commented := append(slices.Clone(data[:len(data)-2]), 2, 0, 'h', 'i')
 	renamed := slices.Clone(data)
 	renamed[bytes.Index(renamed, []byte("a.html"))] = 'b' // the name in front of the file, not the one in the list
-	const changed = "does not hold just what its list of files says"
+	const changed = "has more in it than its list of files says"
 	for what, c := range map[string]struct {
 		zip  []byte
 		want string

@@ -90,7 +90,7 @@ func open(r io.ReaderAt, size int64) (files map[string]*zip.File, folder string,
 	}
 	folder = folderOf(z)
 	if !gapless(r, size, z) {
-		faults = append(faults, Fault{"the zip", "does not hold just what its list of files says; somebody changed it"})
+		faults = append(faults, Fault{"the zip", "has more in it than its list of files says; somebody changed it"})
 	}
 	files = map[string]*zip.File{}
 	for _, f := range z.File {

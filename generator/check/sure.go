@@ -50,7 +50,7 @@ func twoDigits(x float64, q quantity.Quantity) string {
 	return quantity.Shown{Number: quantity.FormatSignificant(x, 2), Unit: q.Unit.Symbol()}.Text()
 }
 
-// slips says which slips a right answer could be taken for, with the sample values.
+// slips says which slips a right answer could be taken for, with the example values.
 func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	right, ok := l.Of(find).Quantity()
 	if !ok {
@@ -67,8 +67,8 @@ func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 		}
 		if tolerance.Near(wrong.Number, right.Number) {
 			problems.Caution(l.File, source.Span(s.Expr.Span()), "slip-like-answer",
-				"with the sample values this slip cannot be told from the right answer, "+l.Of(find).Text(),
-				"choose sample values that tell them apart, or leave the slip out")
+				"with the example values this slip cannot be told from the right answer, "+l.Of(find).Text(),
+				"choose example values that tell them apart, or leave the slip out")
 		}
 		for _, other := range find.Slips[:i] { // the page gives the hint of the first that fits
 			o, ok := l.Of(other).Quantity()
@@ -77,7 +77,7 @@ func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 			}
 			if o, ok = o.In(right.Unit); ok && tolerance.Near(wrong.Number, o.Number) {
 				problems.Caution(l.File, source.Span(s.Expr.Span()), "slip-like-slip",
-					"with the sample values this slip comes to the same as the one above, "+l.Of(other).Text(),
+					"with the example values this slip comes to the same as the one above, "+l.Of(other).Text(),
 					"a student would get the first hint for both; keep one")
 			}
 		}

@@ -24,7 +24,7 @@ var statementKeywords = []keyword[lesson.Statement]{
 		text: needsText("must have the hint that its answer deserves", "end the statement with the hint in quotes")},
 }
 
-var needsWhatToMeasure = needsText("must tell the student what to measure", "end the statement with a text in quotes")
+var needsWhatToMeasure = needsText("must say what the student measures", "end the statement with a text in quotes")
 
 // reserved words cannot be defined, since they would not be read as names.
 var reserved = []string{"in", "to", "pi", "kit"}
@@ -87,7 +87,7 @@ func (r *reader) measure(s *lesson.Statement) *quantity.Error {
 	}
 	return &quantity.Error{Span: quantity.Span{Start: place.Start, End: e.Span().End}, Slug: "measure-not-a-quantity",
 		What: "a measure is one quantity that a student reads off, or a field of the kit; this is a calculation",
-		Hint: "write a sample such as 65 mm ± 0.5 mm, or kit.wheel; for a calculation use given or find"}
+		Hint: "write an example value such as 65 mm ± 0.5 mm, or kit.wheel; for a calculation use given or find"}
 }
 
 // record = "record" name "[" count "]" "in" unit ["to" step] "=" number {"," number} prompt
@@ -145,7 +145,7 @@ func (r *reader) readings(s *lesson.Statement) *quantity.Error {
 // maxReadings is the most that one record may hold: a page has a box for each.
 const maxReadings = 500
 
-// countFits compares the number in the brackets with the sample values. The students fill in as
+// countFits compares the number in the brackets with the example values. The students fill in as
 // many boxes as the number says, so the two must agree.
 func (r *reader) countFits(s *lesson.Statement, written string, negative bool, at quantity.Span) *quantity.Error {
 	n, convErr := strconv.Atoi(written)
@@ -162,7 +162,7 @@ func (r *reader) countFits(s *lesson.Statement, written string, negative bool, a
 		return &quantity.Error{Span: at, Slug: "record-count",
 			What: "the record " + s.Name + " says " + problem.Plural(n, "reading") + "; " +
 				strconv.Itoa(len(s.Numbers)) + " " + verb + " given",
-			Hint: "give as many sample values as the record has rows, or change the number in the brackets"}
+			Hint: "give as many example values as the record has rows, or change the number in the brackets"}
 	case !s.Target.HasUnit:
 		return &quantity.Error{Span: quantity.Span(s.NameAt), Slug: "record-unit",
 			What: "a record needs the unit of its readings",

@@ -76,7 +76,7 @@ func Read(f *source.File) (*Table, problem.List) {
 			"this file is read with semicolons between cells and commas in numbers",
 			"nothing has to be done; other spreadsheets read it more easily with commas between and points in numbers")
 	}
-	ragged := &Told{file: f, problems: &problems}
+	ragged := &Reporter{file: f, problems: &problems}
 	starts := lineStarts(f.Text)
 	place := func(field int, text string) source.Span {
 		line, column := r.FieldPos(field)
@@ -215,9 +215,9 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 }
 
 // row takes the cells of a row, each to its column.
-func (t *Table) row(record []string, place func(int, string) source.Span, told *Told) {
+func (t *Table) row(record []string, place func(int, string) source.Span, report *Reporter) {
 	if len(record) < len(t.Columns) || !blank(record[len(t.Columns):]) {
-		told.Error(place(0, record[0]), "ragged-row",
+		report.Error(place(0, record[0]), "ragged-row",
 			"this row has "+problem.Plural(len(record), "cell")+" and the first one "+strconv.Itoa(len(t.Columns)),
 			"fill the row up, or leave its cells empty with their separators")
 	}
@@ -227,7 +227,7 @@ func (t *Table) row(record []string, place func(int, string) source.Span, told *
 			cell = Cell{unguarded(t.seen(record[i])), place(i, record[i])}
 		}
 		if utf8.RuneCountInString(cell.Text) > mostCell {
-			told.Error(cell.At, "cell-too-long", "this cell holds more than "+strconv.Itoa(mostCell)+" characters",
+			report.Error(cell.At, "cell-too-long", "this cell has more than "+strconv.Itoa(mostCell)+" characters",
 				"is a quote mark missing?")
 			cell.Text = ""
 		}
@@ -270,7 +270,7 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 			"name a column of that kind")
 		return nil, problems
 	}
-	numbers, told := make([]float64, len(c.Cells)), t.Tell(c, &problems)
+	numbers, report := make([]float64, len(c.Cells)), t.Reporter(c, &problems)
 	for i, cell := range c.Cells {
 		numbers[i] = math.NaN()
 		if cell.Text == "" {
@@ -278,20 +278,20 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 		}
 		x, ok := t.number(cell.Text)
 		if t.doubtful(cell.Text) {
-			told.Error(cell.At, "point-or-comma",
+			report.Error(cell.At, "point-or-comma",
 				"“"+cell.Text+"” may be "+strings.Replace(cell.Text, ".", "", -1)+" or "+strings.Replace(cell.Text,
 					".", ",", 1)+" in a file with semicolons",
 				"write it without the point, or with a decimal comma")
 			continue
 		}
 		if !ok {
-			told.Error(cell.At, "not-a-number",
+			report.Error(cell.At, "not-a-number",
 				"“"+cell.Text+"” is not a number, and "+c.Name+" is a column of numbers",
 				"write a number, or leave the cell empty if there was no run")
 			continue
 		}
 		if math.Abs(x) > largest {
-			told.Error(cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "check the number")
+			report.Error(cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "check the number")
 			continue
 		}
 		if c.HasUnit {
@@ -300,7 +300,7 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 		}
 		numbers[i] = x
 	}
-	told.Rest("cells of the column " + c.Name + " that cannot be read")
+	report.Rest("cells of the column " + c.Name + " that cannot be read")
 	return numbers, problems
 }
 
@@ -335,10 +335,10 @@ type Group struct {
 func (t *Table) Groups(by *Column) ([]Group, problem.List) {
 	var problems problem.List
 	var groups []Group
-	place, told := map[string]int{}, t.Tell(by, &problems)
+	place, report := map[string]int{}, t.Reporter(by, &problems)
 	for row, cell := range by.Cells {
 		if cell.Text == "" {
-			told.Error(cell.At, "empty-group", "this run does not say which "+by.Name+" it is of", "fill the cell in")
+			report.Error(cell.At, "empty-group", "this run does not say which "+by.Name+" it is of", "fill the cell in")
 			continue
 		}
 		i, known := place[cell.Text]
@@ -349,6 +349,6 @@ func (t *Table) Groups(by *Column) ([]Group, problem.List) {
 		}
 		groups[i].Rows = append(groups[i].Rows, row)
 	}
-	told.Rest("runs that do not say which " + by.Name + " they are of")
+	report.Rest("runs that do not say which " + by.Name + " they are of")
 	return groups, problems
 }

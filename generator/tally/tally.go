@@ -205,8 +205,8 @@ func (t *tallying) columns() {
 			seen = append(seen, c.Name)
 			if t.isNote(c.Name) {
 				t.problems.Caution(read.File, c.At, "not-measured",
-					"the column "+c.Name+" holds no numbers and is left out",
-					"nothing has to be done if it holds notes or dates")
+					"the column "+c.Name+" has no numbers and is left out",
+					"nothing has to be done if it has notes or dates")
 				continue
 			}
 			names = append(names, c.Name)

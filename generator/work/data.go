@@ -170,7 +170,7 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 		return nil
 	case len(groups) > mostGroups:
 		w.problems.Error(w.out.File, line.ColumnAt, "too-many-groups",
-			"the column "+c.Name+" parts the runs into "+itoa(len(groups))+" groups; "+
+			"the column "+c.Name+" splits the runs into "+itoa(len(groups))+" groups; "+
 				itoa(mostGroups)+" are the most that can be compared",
 			"is this the column that says which group a run is of?")
 		return nil
@@ -211,7 +211,7 @@ func (w *worker) numbers(t *dataTable, l *lesson.DataLine) ([]float64, quantity.
 			w.problems.Error(w.out.File, source.Span(l.Target.UnitAt), "mixed-dimensions",
 				"the column "+c.Name+" of "+t.File.Name+" is "+c.Unit.Dimension().String()+
 					" and cannot be given in "+u.String()+", which is "+u.Dimension().String(),
-				"ask for a unit of that kind, or write the column's unit behind its name, as in  "+c.Name+" (cm)")
+				"ask for a unit of that kind, or write the column's unit after its name, as in  "+c.Name+" (cm)")
 			return nil, u, false
 		}
 	}
@@ -223,13 +223,13 @@ func (w *worker) numbers(t *dataTable, l *lesson.DataLine) ([]float64, quantity.
 // ofStudents reports a value that depends on what students do; of another it notes whether it
 // is the default kit's.
 func (w *worker) ofStudents(d *Data, e quantity.Expr) bool {
-	if w.restsOnStudents(e) {
+	if w.dependsOnStudents(e) {
 		w.problems.Error(w.out.File, source.Span(e.Span()), "data-of-students",
-			"this rests on what students measure, and the block is drawn before they do",
+			"this depends on what students measure, and the block is drawn before they do",
 			"write a number of its own, or one from a given or the kit")
 		return true
 	}
-	d.Varies = d.Varies || w.restsOnVarying(e)
+	d.Varies = d.Varies || w.dependsOnVarying(e)
 	return false
 }
 
@@ -299,7 +299,7 @@ func (w *worker) textOf(e quantity.Expr, u quantity.Unit) string {
 		return text
 	}
 	if n, ok := e.(*quantity.Name); ok {
-		if s := w.bound[n.Text]; s != nil && w.out.results[s].Text() != "" {
+		if s := w.defined[n.Text]; s != nil && w.out.results[s].Text() != "" {
 			return w.out.results[s].Text()
 		}
 	}

@@ -81,9 +81,9 @@ func (w *worker) curves(d *Data, c *Chart) {
 	if vary == nil {
 		return
 	}
-	if _, bound := w.out.Env[vary.Column]; bound {
+	if _, taken := w.out.Env[vary.Column]; taken {
 		w.problems.Error(w.out.File, vary.ColumnAt, "name-twice",
-			"the name "+vary.Column+" is bound in this lesson already", "let another name vary, such as x")
+			"the name "+vary.Column+" is defined in this lesson already", "let another name vary, such as x")
 		return
 	}
 	from, ok := w.eval(vary.From, quantity.Target{}).(quantity.Quantity)
@@ -98,8 +98,8 @@ func (w *worker) curves(d *Data, c *Chart) {
 		return
 	}
 	c.XTitle, c.XUnit, c.YTitle = vary.Text, from.Unit, textOf(d.Line("axis"))
-	ofStudents := w.restsOnStudents(vary.From) || w.restsOnStudents(vary.To)
-	d.Varies = w.restsOnVarying(vary.From) || w.restsOnVarying(vary.To)
+	ofStudents := w.dependsOnStudents(vary.From) || w.dependsOnStudents(vary.To)
+	d.Varies = w.dependsOnVarying(vary.From) || w.dependsOnVarying(vary.To)
 	// Every line is worked out, whatever becomes of the ones above it, for the sake of its problems.
 	sound := true
 	for _, l := range d.All(string(lesson.LineChart)) {
@@ -113,7 +113,7 @@ func (w *worker) curves(d *Data, c *Chart) {
 			continue
 		}
 		curve.OfStudents = curve.OfStudents || ofStudents
-		d.Varies = d.Varies || w.restsOnVarying(l.Expr)
+		d.Varies = d.Varies || w.dependsOnVarying(l.Expr)
 		c.Curves = append(c.Curves, curve)
 	}
 	w.marks(d, c, axis{vary, from.Unit, from.Number, end.Number, sound})
@@ -137,7 +137,7 @@ func (w *worker) marks(d *Data, c *Chart, a axis) {
 		x, alike := q.In(a.unit)
 		if !alike {
 			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "mixed-dimensions",
-				"a mark stands on the axis of "+a.Column+", which is "+a.unit.Dimension().String(),
+				"a mark is a place on the axis of "+a.Column+", which is "+a.unit.Dimension().String(),
 				"write it with a unit of that kind")
 			continue
 		}
@@ -150,7 +150,7 @@ func (w *worker) marks(d *Data, c *Chart, a axis) {
 		if !a.lined {
 			continue // which lines it stands on is not known
 		}
-		m := Mark{Label: l.Text, X: x.Number, OfStudents: w.restsOnStudents(l.Expr)}
+		m := Mark{Label: l.Text, X: x.Number, OfStudents: w.dependsOnStudents(l.Expr)}
 		for i, line := range d.All(string(lesson.LineChart)) {
 			f := formula{w: w, line: line, name: a.Column, unit: a.unit}
 			y := math.NaN()
@@ -197,7 +197,7 @@ func (f formula) at(x float64) (quantity.Quantity, *quantity.Error) {
 	if !ok {
 		return q, &quantity.Error{
 			Span: f.line.Expr.Span(), Slug: "record-as-number",
-			What: "this is no single number", Hint: "take one value of it, such as its mean",
+			What: "this is not a single number", Hint: "take one value of it, such as its mean",
 		}
 	}
 	return q, nil
@@ -205,7 +205,7 @@ func (f formula) at(x float64) (quantity.Quantity, *quantity.Error) {
 
 // curve works out a line's points in the unit of the first one that has a value.
 func (f formula) curve(from, to float64) (c Curve, unit quantity.Unit, ok bool) {
-	c = Curve{Label: f.line.Text, OfStudents: f.w.restsOnStudents(f.line.Expr)}
+	c = Curve{Label: f.line.Text, OfStudents: f.w.dependsOnStudents(f.line.Expr)}
 	var first *quantity.Error
 	for i := range curvePoints + 1 {
 		x := from + (to-from)*float64(i)/curvePoints
@@ -274,8 +274,8 @@ func (w *worker) paths(d *Data, c *Chart) {
 	}
 	forward, _ := leg.In(track.Unit)
 	c.XTitle, c.YTitle, c.XUnit, c.YUnit = length.Text, width.Text, leg.Unit, track.Unit
-	d.Varies = w.restsOnVarying(length.Expr) || w.restsOnVarying(width.Expr)
-	shared := w.restsOnStudents(length.Expr) || w.restsOnStudents(width.Expr)
+	d.Varies = w.dependsOnVarying(length.Expr) || w.dependsOnVarying(width.Expr)
+	shared := w.dependsOnStudents(length.Expr) || w.dependsOnStudents(width.Expr)
 	for _, l := range d.All(string(lesson.PathChart)) {
 		m, ok := w.eval(l.Expr, quantity.Target{}).(quantity.Quantity)
 		if !ok {
@@ -296,8 +296,8 @@ func (w *worker) paths(d *Data, c *Chart) {
 			continue
 		}
 		steps := max(curvePoints/2, int(math.Ceil(turns*pointsPerTurn)))
-		curve := Curve{Label: l.Text, OfStudents: shared || w.restsOnStudents(l.Expr)}
-		d.Varies = d.Varies || w.restsOnVarying(l.Expr)
+		curve := Curve{Label: l.Text, OfStudents: shared || w.dependsOnStudents(l.Expr)}
+		d.Varies = d.Varies || w.dependsOnVarying(l.Expr)
 		for i := range steps + 1 {
 			p := runs.Arc(one.Number, forward.Number*float64(i)/float64(steps), track.Number)
 			x, _ := quantity.New(p.X, track.Unit).In(leg.Unit)

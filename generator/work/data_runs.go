@@ -64,7 +64,7 @@ func (w *worker) bring(d *Data, keyword string, length quantity.Quantity, u quan
 	if !ok {
 		w.problems.Error(w.out.File, d.Line(keyword).At, "mixed-dimensions",
 			"this is a length, and the sideways column is "+u.Dimension().String(),
-			"write the column's unit behind its name, as in  drift (mm)")
+			"write the column's unit after its name, as in  drift (mm)")
 		return math.NaN()
 	}
 	return in.Number
@@ -154,15 +154,15 @@ func (w *worker) cycleNumbers(t *dataTable, l *lesson.DataLine) ([]float64, bool
 			"name the column that counts the cycles")
 		return nil, false
 	}
-	told := t.Tell(c, &w.problems)
+	report := t.Reporter(c, &w.problems)
 	for i, x := range cycle {
 		if !math.IsNaN(x) && (x != math.Trunc(x) || x < 0) {
-			told.Error(c.Cells[i].At, "bad-cycle", "“"+c.Cells[i].Text+"” counts no cycle",
+			report.Error(c.Cells[i].At, "bad-cycle", "“"+c.Cells[i].Text+"” counts no cycle",
 				"write a whole number, such as 1 for the first")
 		}
 	}
-	told.Rest("cells that count no cycle")
-	return cycle, told.None()
+	report.Rest("cells that count no cycle")
+	return cycle, report.None()
 }
 
 // swapped reads a column of yes and no; nil without one.
@@ -174,16 +174,16 @@ func (w *worker) swapped(t *dataTable, l *lesson.DataLine) ([]bool, bool) {
 	if c == nil {
 		return nil, false
 	}
-	all, told := make([]bool, len(c.Cells)), t.Tell(c, &w.problems)
+	all, report := make([]bool, len(c.Cells)), t.Reporter(c, &w.problems)
 	for i, cell := range c.Cells {
 		switch strings.ToLower(cell.Text) {
 		case "yes":
 			all[i] = true
 		case "no":
 		default:
-			told.Error(cell.At, "swap-yes-no", "“"+cell.Text+"” does not say whether the wheels were swapped", "write yes or no")
+			report.Error(cell.At, "swap-yes-no", "“"+cell.Text+"” does not say whether the wheels were swapped", "write yes or no")
 		}
 	}
-	told.Rest("cells that do not say it")
-	return all, told.None()
+	report.Rest("cells that do not say it")
+	return all, report.None()
 }

@@ -90,7 +90,7 @@ func (w *worker) fields() {
 	w.out.varies = w.varies
 	for _, s := range w.statements {
 		r := w.out.results[s]
-		if s.Broken || r == nil || w.bound[s.Name] != s {
+		if s.Broken || r == nil || w.defined[s.Name] != s {
 			continue
 		}
 		f := &Field{Statement: s}
@@ -130,8 +130,8 @@ func (w *worker) find(f *Field) {
 	s := f.Statement
 	if name := w.mentorsName(s.Expr); name != "" {
 		w.problems.Error(w.out.File, source.Span(s.Expr.Span()), "mentors-name",
-			"this rests on "+name+", which students do not see",
-			"bind "+name+" in a part that students see, or move the find to the mentors' part")
+			"this depends on "+name+", which students do not see",
+			"define "+name+" in a part that students see, or move the find to the mentors' part")
 		return
 	}
 	target := quantity.Target{Unit: f.Unit, HasUnit: true}
@@ -153,7 +153,7 @@ func (w *worker) mentorsName(e quantity.Expr) string {
 		if w.mentors[name] {
 			return name
 		}
-		if s := w.bound[name]; s != nil && s.Kind == lesson.Given && !s.Broken {
+		if s := w.defined[name]; s != nil && s.Kind == lesson.Given && !s.Broken {
 			if deeper := w.mentorsName(s.Expr); deeper != "" {
 				return deeper
 			}
@@ -184,8 +184,8 @@ func (w *worker) program(e quantity.Expr, t quantity.Target) quantity.Program {
 	return p
 }
 
-// restsOnVarying tells whether an expression has another value for another team or kit.
-func (w *worker) restsOnVarying(e quantity.Expr) bool {
+// dependsOnVarying tells whether an expression has another value for another team or kit.
+func (w *worker) dependsOnVarying(e quantity.Expr) bool {
 	for _, name := range quantity.Names(e) {
 		if w.varies[name] {
 			return true

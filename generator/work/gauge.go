@@ -22,7 +22,7 @@ func (w *worker) gauge(g *lesson.Gauge, mentors bool) {
 	if g.Broken {
 		return
 	}
-	if w.restsOnStudents(g.Expr) {
+	if w.dependsOnStudents(g.Expr) {
 		w.problems.Error(w.out.File, source.Span(g.Expr.Span()), "gauge-of-students",
 			"this "+string(g.Kind)+" depends on what students measure, and is printed before they do",
 			"give it a size of its own, or one from a given or the kit")
@@ -50,8 +50,8 @@ func (w *worker) gauge(g *lesson.Gauge, mentors bool) {
 	}
 	// A name alone is written as where it is defined: 48 in stays 48 in.
 	if n, ok := g.Expr.(*quantity.Name); ok && !g.Target.HasUnit {
-		if bound := w.bound[n.Text]; bound != nil && w.out.results[bound].Written != "" {
-			out.SizeText = w.out.results[bound].Written
+		if s := w.defined[n.Text]; s != nil && w.out.results[s].Written != "" {
+			out.SizeText = w.out.results[s].Written
 		}
 	}
 	switch q.Unit.String() {

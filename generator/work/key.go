@@ -47,7 +47,7 @@ func (k *Key) Amount() string {
 
 // key compares a key with its find.
 func (w *worker) key(s *lesson.Statement) {
-	find := w.bound[s.Name]
+	find := w.defined[s.Name]
 	if find == nil || find.Kind != lesson.Find {
 		w.keyWithoutFind(s, find)
 		return
@@ -74,12 +74,12 @@ func (w *worker) key(s *lesson.Statement) {
 	// A key of 20.4 for a find in cm: the likeliest mistake, and worth a hint of its own.
 	if unit.IsNumber() && !quantity.Alike(computed.Unit, unit) {
 		w.problems.Error(w.out.File, source.Span(s.Literal.At), "key-unit",
-			"this key has no unit; the lesson computes "+r.Text(), "write the key with its unit")
+			"this key has no unit; the lesson works out "+r.Text(), "write the key with its unit")
 		return
 	}
 	if computed, ok = computed.In(unit); !ok {
 		w.problems.Error(w.out.File, source.Span(s.Literal.At), "key-unit",
-			"this key is "+unit.Dimension().String()+"; the lesson computes "+r.Text()+
+			"this key is "+unit.Dimension().String()+"; the lesson works out "+r.Text()+
 				", which is "+r.Value.(quantity.Quantity).Unit.Dimension().String(),
 			"write the key in a unit of that kind")
 		return
@@ -89,15 +89,15 @@ func (w *worker) key(s *lesson.Statement) {
 }
 
 // keyWithoutFind reports a key whose find is missing, comes later, or is not a find.
-func (w *worker) keyWithoutFind(s, bound *lesson.Statement) {
+func (w *worker) keyWithoutFind(s, other *lesson.Statement) {
 	what, hint := "there is no find "+s.Name+" above this key", "put the key below its find"
-	if bound != nil {
-		what = s.Name + " is a " + string(bound.Kind) + ", and only a find has a key"
+	if other != nil {
+		what = s.Name + " is a " + string(other.Kind) + ", and only a find has a key"
 		hint = "name the find that this key belongs to"
 	} else if later, ok := w.later[s.Name]; ok {
 		hint = "move it below line " + itoa(w.out.File.Position(later.NameAt.Start).Line) + ", where " + s.Name + " is found"
 	} else {
-		hint = cmp.Or(quantity.DidYouMean(s.Name, slices.Sorted(maps.Keys(w.bound))), hint)
+		hint = cmp.Or(quantity.DidYouMean(s.Name, slices.Sorted(maps.Keys(w.defined))), hint)
 	}
 	w.problems.Error(w.out.File, s.NameAt, "key-without-find", what, hint)
 }

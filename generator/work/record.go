@@ -88,7 +88,7 @@ func (w *worker) goal(record string) quantity.Expr {
 	}
 	var goal quantity.Expr
 	against := func(a, b quantity.Expr) {
-		if goal == nil && isMiddle(a) && !isMiddle(b) && !w.restsOn(b, record) {
+		if goal == nil && isMiddle(a) && !isMiddle(b) && !w.dependsOn(b, record) {
 			goal = b
 		}
 	}
@@ -133,13 +133,13 @@ func (w *worker) goalOfCall(e *quantity.Call, isMiddle func(quantity.Expr) bool,
 	}
 }
 
-// restsOn tells whether a formula uses a record, directly or through other names.
-func (w *worker) restsOn(e quantity.Expr, record string) bool {
+// dependsOn tells whether a formula uses a record, directly or through other names.
+func (w *worker) dependsOn(e quantity.Expr, record string) bool {
 	for _, name := range quantity.Names(e) {
 		if name == record {
 			return true
 		}
-		if s := w.bound[name]; s != nil && (s.Kind == lesson.Find || s.Kind == lesson.Given) && w.restsOn(s.Expr, record) {
+		if s := w.defined[name]; s != nil && (s.Kind == lesson.Find || s.Kind == lesson.Given) && w.dependsOn(s.Expr, record) {
 			return true
 		}
 	}

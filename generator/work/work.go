@@ -101,8 +101,8 @@ func ForKit(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*L
 		data: data,
 		out: &Lesson{Lesson: l, Kit: kit, Env: quantity.Env{},
 			results: map[*lesson.Statement]*Result{}, values: map[*lesson.Value]*Result{}},
-		bound: map[string]*lesson.Statement{},
-		later: map[string]*lesson.Statement{},
+		defined: map[string]*lesson.Statement{},
+		later:   map[string]*lesson.Statement{},
 
 		fromKit:  map[string]bool{},
 		usesKit:  map[string]bool{},
@@ -203,7 +203,7 @@ type worker struct {
 	data       map[string]*table.Table
 	out        *Lesson
 	problems   problem.List
-	bound      map[string]*lesson.Statement
+	defined    map[string]*lesson.Statement
 	later      map[string]*lesson.Statement // where each name of the lesson is first defined
 	usesKit    map[string]bool              // names that formulas of the lesson use
 	fromKit    map[string]bool              // fields of the kit that the students measure
@@ -266,15 +266,15 @@ func (w *worker) statement(s *lesson.Statement) {
 func (w *worker) define(s *lesson.Statement) {
 	w.current = s
 	r := w.resultOf(s)
-	if first, twice := w.bound[s.Name]; twice {
+	if first, twice := w.defined[s.Name]; twice {
 		if !s.Broken {
-			w.boundTwice(s, first)
+			w.definedTwice(s, first)
 		}
 		r.Value = quantity.Unknown{}
 		w.out.results[s] = r
 		return
 	}
-	w.bound[s.Name] = s
+	w.defined[s.Name] = s
 	if w.mentors[s.Name] = w.hidden; !w.hidden {
 		w.statements = append(w.statements, s)
 	}
@@ -314,26 +314,26 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 		} else {
 			r.Value = w.eval(s.Expr, s.Target)
 		}
-		r.OfStudents = w.hidden || w.restsOnStudents(s.Expr)
+		r.OfStudents = w.hidden || w.dependsOnStudents(s.Expr)
 	case lesson.Find:
 		r.Value = w.eval(s.Expr, s.Target)
 		r.OfStudents = true
 	case lesson.Key, lesson.Slip: // they define nothing
 	}
-	r.Varies = r.OfStudents || w.restsOnVarying(s.Expr)
+	r.Varies = r.OfStudents || w.dependsOnVarying(s.Expr)
 	if s.Kind != lesson.Find {
 		r.Written = written(s.Expr)
 	}
 	return r
 }
 
-// boundTwice reports a name that is defined again. The first value holds.
-func (w *worker) boundTwice(s, first *lesson.Statement) {
+// definedTwice reports a name that is defined again. The first value holds.
+func (w *worker) definedTwice(s, first *lesson.Statement) {
 	w.problems.Add(problem.Problem{
 		Slug: "name-twice", File: w.out.File, Span: s.NameAt,
-		What:    "the name " + s.Name + " is bound twice in this lesson",
-		Hint:    "choose another name here; a value holds to the end of its lesson",
-		Related: []problem.Related{{File: w.out.File, Span: first.NameAt, What: s.Name + " is bound here first"}},
+		What:    "the name " + s.Name + " is defined twice in this lesson",
+		Hint:    "choose another name here; a value keeps its name to the end of its lesson",
+		Related: []problem.Related{{File: w.out.File, Span: first.NameAt, What: s.Name + " is defined here first"}},
 	})
 }
 
@@ -356,16 +356,16 @@ func (w *worker) value(v *lesson.Value) {
 	w.out.Shown = append(w.out.Shown, v)
 	r := &Result{
 		Target: v.Target, Value: w.eval(v.Expr, v.Target),
-		OfStudents: w.restsOnStudents(v.Expr), Varies: w.restsOnVarying(v.Expr),
+		OfStudents: w.dependsOnStudents(v.Expr), Varies: w.dependsOnVarying(v.Expr),
 	}
 	if _, isRecord := r.Value.(quantity.Record); isRecord {
 		w.problems.Error(w.out.File, v.At, "record-as-number",
-			"a record is a list of readings and cannot stand in a sentence",
+			"a record is a list of readings and cannot be shown in a sentence",
 			"take one value of it, such as {mean("+v.Expr.String()+")}")
 		r.Value = quantity.Unknown{}
 	}
 	if n, ok := v.Expr.(*quantity.Name); ok && !r.Target.HasUnit && r.Target.Step.IsZero() {
-		if s := w.bound[n.Text]; s != nil {
+		if s := w.defined[n.Text]; s != nil {
 			r.Target, r.Written = s.Target, w.out.results[s].Written // a name alone is shown as where it is defined
 		}
 	}
@@ -423,17 +423,17 @@ func (w *worker) explain(err *quantity.Error) {
 	if err.Slug != "unknown-name" {
 		return
 	}
-	if s, ok := w.later[err.Name]; ok && s == w.current && w.bound[err.Name] == nil {
+	if s, ok := w.later[err.Name]; ok && s == w.current && w.defined[err.Name] == nil {
 		err.Slug, err.Instead = "name-too-early", ""
-		err.What = "“" + err.Name + "” is only being bound here, and cannot be part of its own sum"
+		err.What = "“" + err.Name + "” is only being defined here, and cannot be part of its own calculation"
 		err.Hint = "use another name for the new value"
 		return
 	}
 	if s, ok := w.later[err.Name]; ok {
 		err.Slug, err.Instead = "name-too-early", ""
-		err.What = "“" + err.Name + "” is used before it is bound"
+		err.What = "“" + err.Name + "” is used before it is defined"
 		line := w.out.File.Position(s.NameAt.Start).Line
-		err.Hint = "move this below line " + itoa(line) + ", where " + err.Name + " is bound"
+		err.Hint = "move this below line " + itoa(line) + ", where " + err.Name + " is defined"
 		return
 	}
 	if field, isKit := lesson.KitFact(err.Name); isKit {
@@ -456,13 +456,13 @@ func kitNames() []string {
 	return names
 }
 
-// restsOnStudents tells whether an expression depends on what students measure, record or find.
-func (w *worker) restsOnStudents(e quantity.Expr) bool {
+// dependsOnStudents tells whether an expression depends on what students measure, record or find.
+func (w *worker) dependsOnStudents(e quantity.Expr) bool {
 	for _, name := range quantity.Names(e) {
 		if w.fromKit[name] {
 			return true
 		}
-		if s, ok := w.bound[name]; ok && w.out.results[s].OfStudents {
+		if s, ok := w.defined[name]; ok && w.out.results[s].OfStudents {
 			return true
 		}
 	}

@@ -81,7 +81,7 @@ func TestValuesThatRestOnStudentsAreMarked(t *testing.T) {
 	want := []bool{false, false, true, true, true, true, true, false}
 	for i, v := range w.Shown {
 		if got := w.OfValue(v).OfStudents; got != want[i] {
-			t.Errorf("{%s}: rests on students is %v", v.Expr, got)
+			t.Errorf("{%s}: depends on students is %v", v.Expr, got)
 		}
 	}
 	if len(w.Shown) != len(want) {
