@@ -46,7 +46,8 @@ func TestSameSourcesSameBytes(t *testing.T) {
 	if a, b := names(first), names(second); !slices.Equal(a, b) {
 		t.Fatalf("one build wrote\n%v\nand the other\n%v", a, b)
 	}
-	if zips := slices.DeleteFunc(names(first), func(name string) bool { return path.Ext(name) != ".zip" }); len(zips) != 2 {
+	isNoZip := func(name string) bool { return path.Ext(name) != ".zip" }
+	if zips := slices.DeleteFunc(names(first), isNoZip); len(zips) != 2 {
 		t.Errorf("the bundles are %v", zips)
 	}
 	for name, data := range first {

@@ -12,7 +12,8 @@ import (
 // careFact finds temperatures, times, limits and properties of substances, strengths, and telephone
 // numbers. Of a lesson only properties count; its times are its plan.
 var (
-	careFact     = regexp.MustCompile(`(?:\d[\d.]*|\b(?:one|two|three|five|ten|twenty)) (?:°C|°F|ppm|minutes?|hours?|g/mL|g/mol|%|mg/m³|kPa)|\b1-\d{3}-\d{3}-\d{4}`)
+	careFact = regexp.MustCompile(`(?:\d[\d.]*|\b(?:one|two|three|five|ten|twenty)) ` +
+		`(?:°C|°F|ppm|minutes?|hours?|g/mL|g/mol|%|mg/m³|kPa)|\b1-\d{3}-\d{3}-\d{4}`)
 	propertyFact = regexp.MustCompile(`\d[\d.]* (?:g/mL|g/mol|kPa|mg/m³|°C|°F)`)
 )
 

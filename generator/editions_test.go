@@ -17,9 +17,10 @@ func editionsOf(t *testing.T, body string) map[string]string {
 	t.Helper()
 	pack := fstest.MapFS{}
 	for name, text := range map[string]string{
-		"pack.yaml":           "title: P\nversion: 1\nkit: heron\n",
-		"kits.yaml":           "heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n",
-		"care/cloth.md":       "---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n",
+		"pack.yaml": "title: P\nversion: 1\nkit: heron\n",
+		"kits.yaml": "heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n",
+		"care/cloth.md": "---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\n" +
+			"Work.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n",
 		"pictures/shown.png":  "shown",
 		"pictures/answer.png": "answer",
 		"pictures/unused.png": "unused",
@@ -74,9 +75,11 @@ func TestWhatMentorsBindIsABlankForStudents(t *testing.T) {
 }
 
 func TestTheKitIsToldUnlessStudentsMeasureIt(t *testing.T) {
-	files := editionsOf(t, "```work\nmeasure d = kit.wheel \"Wheel\"\nfind n = rotations(1 m, d, kit.gear) \"Turns\"\n```\n\n{kit.wheel} {kit.track}\n")
+	files := editionsOf(t, "```work\nmeasure d = kit.wheel \"Wheel\"\nfind n = rotations(1 m, d, kit.gear) \"Turns\"\n"+
+		"```\n\n{kit.wheel} {kit.track}\n")
 	page := files["students/01-t.html"]
-	for text, want := range map[string]bool{"gear 3": true, "65 mm": false, "65\u00a0mm": false, ">112</span>\u00a0mm": true} {
+	for text, want := range map[string]bool{"gear 3": true, "65 mm": false, "65\u00a0mm": false,
+		">112</span>\u00a0mm": true} {
 		if got := strings.Contains(page, text); got != want {
 			t.Errorf("students see %q: %v, want %v", text, got, want)
 		}
@@ -85,7 +88,8 @@ func TestTheKitIsToldUnlessStudentsMeasureIt(t *testing.T) {
 
 func TestRawHTMLIsShownAsText(t *testing.T) {
 	page := editionsOf(t, "a <b onclick=x>b</b>\n\n<script>alert(1)</script>\n\n<!-- c -->\n")["students/01-t.html"]
-	for _, want := range []string{"&lt;b onclick=x&gt;b&lt;/b&gt;", "&lt;script&gt;alert(1)&lt;/script&gt;", "&lt;!-- c --&gt;"} {
+	for _, want := range []string{"&lt;b onclick=x&gt;b&lt;/b&gt;", "&lt;script&gt;alert(1)&lt;/script&gt;",
+		"&lt;!-- c --&gt;"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the page does not show %s", want)
 		}
@@ -93,7 +97,8 @@ func TestRawHTMLIsShownAsText(t *testing.T) {
 }
 
 func TestAMentorsFindLeavesNoTraceOnTheStudentsPage(t *testing.T) {
-	files := editionsOf(t, "```work\nrecord s[3] in cm = 118, 119, 120 \"Stops\"\nfind avg in cm to 0.1 = mean(s) \"Mean\"\n```\n\n## Mentor notes\n\n"+
+	files := editionsOf(t, "```work\nrecord s[3] in cm = 118, 119, 120 \"Stops\"\n"+
+		"find avg in cm to 0.1 = mean(s) \"Mean\"\n```\n\n## Mentor notes\n\n"+
 		"```work\nfind e in % to 0.1 = percent_error(avg, 118.31 cm)\n```\n")
 	for name, text := range files {
 		if strings.HasPrefix(name, "students/") && strings.Contains(text, "118.31") {
@@ -109,10 +114,12 @@ func TestAMentorsFindLeavesNoTraceOnTheStudentsPage(t *testing.T) {
 func TestAHeadingReadsTheSameOnPageStripPlanAndPaper(t *testing.T) {
 	const work = "```work\nfind a in cm to 1 = 2 cm \"Two\"\nkey a = 2 cm\n```\n"
 	const raw = `Lock &amp; 3 \* 4`
-	files := editionsOf(t, "## "+raw+" (0 min)\n\n"+work+"\n![Tom &amp; Jerry \\*](pictures/shown.png \"A &amp; \\*\")\n\n[go](#part \"B &amp; \\*\")\n")
+	files := editionsOf(t, "## "+raw+" (0 min)\n\n"+work+
+		"\n![Tom &amp; Jerry \\*](pictures/shown.png \"A &amp; \\*\")\n\n[go](#part \"B &amp; \\*\")\n")
 	for _, edition := range []string{"students", "mentors"} {
 		page := files[edition+"/01-t.html"]
-		for _, want := range []string{`alt="Tom &amp; Jerry *"`, `title="A &amp; *"`, `title="B &amp; *"`, "Lock &amp; 3 * 4", `id="lock-3-4"`} {
+		for _, want := range []string{`alt="Tom &amp; Jerry *"`, `title="A &amp; *"`, `title="B &amp; *"`, "Lock &amp; 3 * 4",
+			`id="lock-3-4"`} {
 			if !strings.Contains(page, want) {
 				t.Errorf("%s: the page has no %s", edition, want)
 			}

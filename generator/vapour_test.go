@@ -11,7 +11,8 @@ import (
 	"trundle/testdata/outside"
 )
 
-const solventCard = "---\ntitle: Solvent\nwho: adults\nwear: []\n%s---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n"
+const solventCard = "---\ntitle: Solvent\nwho: adults\nwear: []\n%s---\n\n## Before\n\nLook.\n\n## During\n\n" +
+	"Work.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n"
 
 // vapourPages builds a lesson with an estimate of vapour and gives what its page shows
 // mentors and students. limits are the header lines of its care cards.
@@ -24,7 +25,8 @@ func vapourPages(t *testing.T, sums string, limits ...string) (mentors, students
 		cards = append(cards, name)
 		pack["care/"+name+".md"] = &fstest.MapFile{Data: []byte(strings.Replace(solventCard, "%s", limit, 1))}
 	}
-	pack["01-t.md"] = &fstest.MapFile{Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [" + strings.Join(cards, ", ") + "]\n---\n\n## Part (10 min)\n\nText.\n\n## Mentor notes\n\n```work\n" + sums + "\n```\n")}
+	pack["01-t.md"] = &fstest.MapFile{Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [" +
+		strings.Join(cards, ", ") + "]\n---\n\n## Part (10 min)\n\nText.\n\n## Mentor notes\n\n```work\n" + sums + "\n```\n")}
 	files := drawn(t, pack)
 	return html.UnescapeString(files["mentors/01-t.html"]), html.UnescapeString(files["students/01-t.html"])
 }
@@ -34,7 +36,8 @@ const (
 	below    = "The bound is below a tenth of the limit"
 	noLimit  = "so there is nothing to compare the bound with"
 	replaces = "This calculation replaces neither the product's label nor ventilation."
-	bound    = "An upper bound on the room's mean: all of it evaporated in an instant, evenly mixed, no air change, at 25 °C and 101.325 kPa."
+	bound    = "An upper bound on the room's mean: all of it evaporated in an instant, evenly mixed, no air change, at " +
+		"25 °C and 101.325 kPa."
 )
 
 func limitOf(ppm string) string { return "limit: " + ppm + " ppm\nlimit-source: A table\n" }
@@ -59,8 +62,10 @@ func TestABoundIsHeldAgainstATenthOfTheLimit(t *testing.T) {
 		{"the lowest of two limits, the other way round", airOf("15"), []string{limitOf("100"), limitOf("200")}, above},
 		{"one card without a limit", airOf("15"), []string{"", limitOf("200")}, below},
 		{"no limit at all", airOf("1"), []string{""}, noLimit},
-		{"in another unit", strings.Replace(airOf("19.9"), "in ppm to 0.01", "in % to 0.0001", 1), []string{limitOf("200")}, above},
-		{"in another unit, below", strings.Replace(airOf("14"), "in ppm to 0.01", "in % to 0.0001", 1), []string{limitOf("200")}, below},
+		{"in another unit", strings.Replace(airOf("19.9"), "in ppm to 0.01", "in % to 0.0001", 1),
+			[]string{limitOf("200")}, above},
+		{"in another unit, below", strings.Replace(airOf("14"), "in ppm to 0.01", "in % to 0.0001", 1),
+			[]string{limitOf("200")}, below},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			mentors, students := vapourPages(t, c.sums, c.limits...)
@@ -86,7 +91,8 @@ func TestABoundIsHeldAgainstATenthOfTheLimit(t *testing.T) {
 
 func TestADoubtfulBoundCountsWithTwiceItsDoubt(t *testing.T) {
 	sums := "given m = %s ± 0.0601 g\nfind air in ppm to 0.01 = vapour_ppm(m, 60.1 g/mol, 24.45 m^3)" // ± 1 ppm
-	for mass, want := range map[string]string{"1.06 g": below, "1.07 g": above} {                     // 17.64 and 17.80 ppm; 17.75 ÷ (1 − 2 ÷ 17.75) is 20
+	// 17.64 and 17.80 ppm; 17.75 ÷ (1 − 2 ÷ 17.75) is 20
+	for mass, want := range map[string]string{"1.06 g": below, "1.07 g": above} {
 		mentors, _ := vapourPages(t, strings.Replace(sums, "%s", mass, 1), limitOf("200"))
 		if !strings.Contains(mentors, want) || !strings.Contains(mentors, "Allowing for twice its ±, the bound is ") {
 			t.Errorf("%s ± 0.0601 g lacks %q or how it is counted", mass, want)
@@ -109,7 +115,8 @@ func TestADoubtfulRoomIsTakenAtItsSmallest(t *testing.T) {
 }
 
 func TestACardOfHazardsWithoutALimitIsTold(t *testing.T) {
-	const told = "The card “Solvent” gives no exposure limit. If the calculation is for that, there is nothing to compare it with"
+	const told = "The card “Solvent” gives no exposure limit. If the calculation is for that, there is nothing to " +
+		"compare it with"
 	for _, c := range []struct {
 		limits []string
 		want   bool
@@ -136,7 +143,8 @@ func TestNothingSaidOfVapourReassures(t *testing.T) {
 			continue
 		}
 		held++
-		for _, word := range []string{"safe", "harmless", "fine", "okay", "no danger", "no risk", "enough", "acceptable", "allowed", "may be used"} {
+		for _, word := range []string{"safe", "harmless", "fine", "okay", "no danger", "no risk", "enough", "acceptable",
+			"allowed", "may be used"} {
 			if strings.Contains(strings.ToLower(line), word) {
 				t.Errorf("%q reassures with %q", line, word)
 			}
@@ -189,8 +197,11 @@ func TestTheDemoCardGivesTheLowestPublishedLimit(t *testing.T) {
 // TestPublishedCasesStandOnTheirSideOfTheTenth takes solvents, rooms and limits from testdata/outside.
 func TestPublishedCasesStandOnTheirSideOfTheTenth(t *testing.T) {
 	limits := map[string]string{
-		"5 mL isopropyl alcohol: ppm in the room": "isopropyl alcohol", "5 mL isopropyl alcohol: ppm in one cubic metre": "isopropyl alcohol",
-		"30 mL of 70 % isopropyl alcohol: ppm in the room": "isopropyl alcohol", "10 g n-heptane: ppm in the room": "n-heptane", "20 mL acetone: ppm in the room": "acetone",
+		"5 mL isopropyl alcohol: ppm in the room":          "isopropyl alcohol",
+		"5 mL isopropyl alcohol: ppm in one cubic metre":   "isopropyl alcohol",
+		"30 mL of 70 % isopropyl alcohol: ppm in the room": "isopropyl alcohol",
+		"10 g n-heptane: ppm in the room":                  "n-heptane",
+		"20 mL acetone: ppm in the room":                   "acetone",
 	}
 	seen := map[string]int{}
 	for _, row := range outsideTable(t, "vapour.csv") {
@@ -211,7 +222,8 @@ func TestPublishedCasesStandOnTheirSideOfTheTenth(t *testing.T) {
 		for given := range strings.SplitSeq(row[1], "; ") {
 			sums.WriteString("given " + given + "\n")
 		}
-		mentors, _ := vapourPages(t, sums.String()+"find air in ppm to 0.01 = "+row[2], limitOf(strconv.FormatFloat(limit, 'f', -1, 64)))
+		mentors, _ := vapourPages(t, sums.String()+"find air in ppm to 0.01 = "+row[2],
+			limitOf(strconv.FormatFloat(limit, 'f', -1, 64)))
 		if !strings.Contains(mentors, want) {
 			t.Errorf("%s, %g ppm against %g ppm, lacks %q", row[0], ppm, limit, want)
 		}

@@ -13,7 +13,8 @@ func TestAFillStandsWhereItsStandInWas(t *testing.T) {
 	const mark = "731"
 	for language := range languages {
 		for _, code := range []string{
-			"x = 731\n", "f(731, 731)", "'731'", "\"a 731 b\"", "${731}", "0x731", "731731", "a731b", "# 731\n", "", "731", "1731.5731\n",
+			"x = 731\n", "f(731, 731)", "'731'", "\"a 731 b\"", "${731}", "0x731", "731731", "a731b", "# 731\n", "",
+			"731", "1731.5731\n",
 		} {
 			var fills []fill
 			for from := 0; ; {

@@ -69,7 +69,8 @@ func numbersOn(t *testing.T, g Gauge) []printedNumber {
 // TestTheNumbersOfARoseCountTurnsToTheLeft finds every ten degrees at its own place about the middle:
 // 0 ahead, plus to the left.
 func TestTheNumbersOfARoseCountTurnsToTheLeft(t *testing.T) {
-	numbers := slices.DeleteFunc(numbersOn(t, Gauge{Kind: Rose, Size: 112}), func(n printedNumber) bool { return n.value == 112 }) // the track
+	numbers := slices.DeleteFunc(numbersOn(t, Gauge{Kind: Rose, Size: 112}),
+		func(n printedNumber) bool { return n.value == 112 }) // the track
 	if len(numbers) != 36 {
 		t.Fatalf("%d numbers are printed; every ten degrees have one", len(numbers))
 	}
@@ -88,7 +89,8 @@ func TestTheNumbersOfARoseCountTurnsToTheLeft(t *testing.T) {
 // TestTheNumbersOfARulerStandInTheirOrder finds each number as many units after the first as it says. The
 // last may be moved a little, to stay on the gauge.
 func TestTheNumbersOfARulerStandInTheirOrder(t *testing.T) {
-	for unit, g := range map[float64]Gauge{10: {Kind: Ruler, Size: 150}, inch: {Kind: Ruler, Size: 6 * inch, Inches: true}} {
+	for unit, g := range map[float64]Gauge{10: {Kind: Ruler, Size: 150},
+		inch: {Kind: Ruler, Size: 6 * inch, Inches: true}} {
 		numbers := numbersOn(t, g)
 		if len(numbers) < 6 {
 			t.Fatalf("only %v are printed", numbers)

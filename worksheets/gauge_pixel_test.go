@@ -142,7 +142,8 @@ func (r raster) down(x, from, to float64) []float64 {
 func agree(t *testing.T, what string, found, want []float64) {
 	t.Helper()
 	if len(found) != len(want) {
-		t.Errorf("%s: %d marks are printed, %d were expected: %.2f …", what, len(found), len(want), found[:min(len(found), 12)])
+		t.Errorf("%s: %d marks are printed, %d were expected: %.2f …", what, len(found), len(want),
+			found[:min(len(found), 12)])
 		return
 	}
 	for i := range want {
@@ -362,12 +363,16 @@ func TestTheCheckBarsAreTrue(t *testing.T) {
 
 // TestAGaugeStaysInItsBox looks for ink beside the gauge.
 func TestAGaugeStaysInItsBox(t *testing.T) {
-	long := "A caption that goes on and on and on, far beyond what anybody would want to read above a gauge on a sheet of paper, and then some more of it, and more"
+	long := "A caption that goes on and on and on, far beyond what anybody would want to read above a gauge on a sheet " +
+		"of paper, and then some more of it, and more"
 	onBoth(t, func(t *testing.T, p Paper) {
 		for _, g := range []Gauge{
-			{Kind: Ruler, Size: 30, Text: long}, {Kind: Wrap, Size: 50, Text: long, Inches: true}, {Kind: Target, Size: 1200, SizeText: "120 cm", Text: long},
-			{Kind: Fan, Size: farthest, SizeText: long, Text: long}, {Kind: Rose, Size: 144, SizeText: long, Text: long}, {Kind: Squares, Size: 100, Text: long, Up: long},
-			{Kind: Ruler, Size: 1, Text: long}, {Kind: Wrap, Size: 1, Text: long}, {Kind: Squares, Size: 1, Text: long, Up: long},
+			{Kind: Ruler, Size: 30, Text: long}, {Kind: Wrap, Size: 50, Text: long, Inches: true},
+			{Kind: Target, Size: 1200, SizeText: "120 cm", Text: long},
+			{Kind: Fan, Size: farthest, SizeText: long, Text: long}, {Kind: Rose, Size: 144, SizeText: long, Text: long},
+			{Kind: Squares, Size: 100, Text: long, Up: long},
+			{Kind: Ruler, Size: 1, Text: long}, {Kind: Wrap, Size: 1, Text: long},
+			{Kind: Squares, Size: 1, Text: long, Up: long},
 		} {
 			staysInItsBox(t, p, g)
 		}

@@ -12,8 +12,10 @@ import (
 
 func TestRoomRefusesWhatNoPaperHolds(t *testing.T) {
 	for _, g := range []Gauge{
-		{Kind: Ruler, Size: 400}, {Kind: Wrap, Size: 120}, {Kind: Squares, Size: 500}, {Kind: Target, Size: 2e5}, {Kind: Fan, Size: 2e5},
-		{Kind: Ruler, Size: 0}, {Kind: Fan, Size: -1}, {Kind: Rose, Size: math.NaN()}, {Kind: Target, Size: math.Inf(1)}, {Kind: "compass", Size: 5},
+		{Kind: Ruler, Size: 400}, {Kind: Wrap, Size: 120}, {Kind: Squares, Size: 500}, {Kind: Target, Size: 2e5},
+		{Kind: Fan, Size: 2e5},
+		{Kind: Ruler, Size: 0}, {Kind: Fan, Size: -1}, {Kind: Rose, Size: math.NaN()}, {Kind: Target, Size: math.Inf(1)},
+		{Kind: "compass", Size: 5},
 	} {
 		for _, p := range Papers {
 			if _, err := g.Room(p); err == nil {
@@ -58,9 +60,12 @@ func TestRoomTurnsThePageOnlyWhenItMust(t *testing.T) {
 		g     Gauge
 		lying [2]bool // on A4, on Letter
 	}{
-		{Gauge{Kind: Ruler, Size: 185}, [2]bool{false, false}}, {Gauge{Kind: Ruler, Size: 190}, [2]bool{true, false}}, {Gauge{Kind: Ruler, Size: 10 * inch}, [2]bool{true, true}},
-		{Gauge{Kind: Wrap, Size: 48}, [2]bool{false, false}}, {Gauge{Kind: Wrap, Size: 65}, [2]bool{true, true}}, {Gauge{Kind: Squares, Size: 150}, [2]bool{false, false}},
-		{Gauge{Kind: Target, Size: 1200}, [2]bool{false, false}}, {Gauge{Kind: Fan, Size: 1200}, [2]bool{false, false}}, {Gauge{Kind: Rose, Size: 112}, [2]bool{false, false}},
+		{Gauge{Kind: Ruler, Size: 185}, [2]bool{false, false}}, {Gauge{Kind: Ruler, Size: 190}, [2]bool{true, false}},
+		{Gauge{Kind: Ruler, Size: 10 * inch}, [2]bool{true, true}},
+		{Gauge{Kind: Wrap, Size: 48}, [2]bool{false, false}}, {Gauge{Kind: Wrap, Size: 65}, [2]bool{true, true}},
+		{Gauge{Kind: Squares, Size: 150}, [2]bool{false, false}},
+		{Gauge{Kind: Target, Size: 1200}, [2]bool{false, false}}, {Gauge{Kind: Fan, Size: 1200}, [2]bool{false, false}},
+		{Gauge{Kind: Rose, Size: 112}, [2]bool{false, false}},
 	} {
 		for i, p := range Papers {
 			fit, err := test.g.Room(p)
@@ -82,7 +87,8 @@ func TestRoomTurnsThePageOnlyWhenItMust(t *testing.T) {
 func TestTheSameGaugeHasTheSameBytes(t *testing.T) {
 	drawn := func() []byte {
 		pdf := newPDF(Papers[0], "gauge", "test", "en")
-		for _, g := range []Gauge{{Kind: Ruler, Size: 100}, {Kind: Wrap, Size: 48}, {Kind: Target, Size: 1200}, {Kind: Fan, Size: 1200}, {Kind: Rose, Size: 112}, {Kind: Squares, Size: 100}} {
+		for _, g := range []Gauge{{Kind: Ruler, Size: 100}, {Kind: Wrap, Size: 48}, {Kind: Target, Size: 1200},
+			{Kind: Fan, Size: 1200}, {Kind: Rose, Size: 112}, {Kind: Squares, Size: 100}} {
 			g.Words, g.Text = testWords, "π ± 1"
 			pdf.AddPage()
 			g.draw(pdf, Margin, Margin)

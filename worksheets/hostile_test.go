@@ -22,9 +22,10 @@ func demo() fs { return os.DirFS("../lessons") }
 func packOf(body string) fstest.MapFS {
 	pack := fstest.MapFS{}
 	for name, text := range map[string]string{
-		"pack.yaml":     "title: P\nversion: 1\n",
-		"care/cloth.md": "---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n",
-		"01-t.md":       "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + body,
+		"pack.yaml": "title: P\nversion: 1\n",
+		"care/cloth.md": "---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n" +
+			"## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n",
+		"01-t.md": "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + body,
 	} {
 		pack[name] = &fstest.MapFile{Data: []byte(text)}
 	}
@@ -39,7 +40,8 @@ func hostile() fstest.MapFS {
 		"given L = 1 m \"" + strings.Repeat("W", 500) + "\"\n" +
 		"measure d = 65 mm \"" + strings.Repeat(long, 12) + "\"\n" +
 		"record s[40] in cm = " + runs + " \"" + long + "\"\n" +
-		"find averylongnameindeedthatgoesonandonandonandon in cm to 0.1 = mean(s) + circumference(d) * (1 + L / (L + d)) ^ 2 - L \"" + long + "\"\n" +
+		"find averylongnameindeedthatgoesonandonandonandon in cm to 0.1 = mean(s) + circumference(d) * " +
+		"(1 + L / (L + d)) ^ 2 - L \"" + long + "\"\n" +
 		"find sixty in cm = d" + inches() + " \"Add\"\n" +
 		"```\n\n## Exit ticket\n\n1. " + long + "\n\n   " + long + "\n2. " + strings.Repeat("x", 500) + "\n")
 }
@@ -79,14 +81,16 @@ func TestAHostileLessonKeepsAllOfItsTextOnThePage(t *testing.T) {
 func TestALessonWithoutQuestionsHasASheet(t *testing.T) {
 	proved, files := built(t, packOf("Talk it over.\n\n## Exit ticket\n\nWhat was new?\n"))
 	for _, name := range sheetsOf("students", proved.Lessons[0]) {
-		if printed := text(t, files[name]); !strings.Contains(printed, "What was new?") || !strings.Contains(printed, "page 1 of 1") {
+		if printed := text(t, files[name]); !strings.Contains(printed, "What was new?") ||
+			!strings.Contains(printed, "page 1 of 1") {
 			t.Errorf("%s reads %s", name, printed)
 		}
 	}
 }
 
 func TestWhatTheFontLacksIsToldWithItsPlace(t *testing.T) {
-	proved, err := generator.Prove(t.Context(), packOf("```work\nmeasure d = 1 mm \"How wide is 轮?\"\ngiven g = 1 mm \"轮\"\n```\n\n### 轮子\n\n## Part 轮\n"))
+	proved, err := generator.Prove(t.Context(),
+		packOf("```work\nmeasure d = 1 mm \"How wide is 轮?\"\ngiven g = 1 mm \"轮\"\n```\n\n### 轮子\n\n## Part 轮\n"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -134,7 +134,8 @@ func TestASheetHoldsEachPromptInOrder(t *testing.T) {
 
 // withoutScales leaves the pages of gauges out: a ruler has every number on it.
 func withoutScales(text string) string {
-	return strings.Join(slices.DeleteFunc(strings.Split(text, "\f"), func(page string) bool { return strings.Contains(page, "Print at true size") }), "\f")
+	return strings.Join(slices.DeleteFunc(strings.Split(text, "\f"),
+		func(page string) bool { return strings.Contains(page, "Print at true size") }), "\f")
 }
 
 func TestAStudentsSheetHoldsNoKey(t *testing.T) {
@@ -179,7 +180,8 @@ func TestSheetsAreSoundAndHaveTheirFields(t *testing.T) {
 	l := proved.Lessons[0]
 	for _, edition := range []string{"students", "mentors"} {
 		for i, name := range sheetsOf(edition, l) {
-			if said := tool(t, files[name], "qpdf", "--check", "FILE"); !strings.Contains(said, "No syntax or stream encoding errors") {
+			said := tool(t, files[name], "qpdf", "--check", "FILE")
+			if !strings.Contains(said, "No syntax or stream encoding errors") {
 				t.Errorf("%s: %s", name, said)
 			}
 			info := tool(t, files[name], "pdfinfo", "FILE")
@@ -194,8 +196,10 @@ func TestSheetsAreSoundAndHaveTheirFields(t *testing.T) {
 				t.Errorf("%s names no language", name)
 			}
 			// The library does not name its subsets as such; whole fonts would be 450 kB.
-			if fonts := tool(t, files[name], "pdffonts", "FILE"); strings.Count(fonts, " yes no  yes") < 2 || len(files[name]) > 150_000 {
-				t.Errorf("%s, %d bytes: the fonts are not embedded as subsets with their Unicode:\n%s", name, len(files[name]), fonts)
+			if fonts := tool(t, files[name], "pdffonts", "FILE"); strings.Count(fonts, " yes no  yes") < 2 ||
+				len(files[name]) > 150_000 {
+				t.Errorf("%s, %d bytes: the fonts are not embedded as subsets with their Unicode:\n%s", name,
+					len(files[name]), fonts)
 			}
 		}
 	}
@@ -268,7 +272,8 @@ func TestAPackWithAnAddressPrintsItsCode(t *testing.T) {
 	_, with := built(t, pack)
 	_, without := built(t, hostile())
 	name := "students/sheets/01-t-a4.pdf"
-	if urls := tool(t, with[name], "pdfinfo", "-url", "FILE"); !strings.Contains(urls, "https://canal.example/pack/01-t.html") {
+	urls := tool(t, with[name], "pdfinfo", "-url", "FILE")
+	if !strings.Contains(urls, "https://canal.example/pack/01-t.html") {
 		t.Errorf("the code leads to %q", urls)
 	}
 	if bytes.Equal(with[name], without[name]) {

@@ -29,7 +29,8 @@ func scriptFor(t *testing.T, shell string) string {
 func completed(t *testing.T, dir, script string, words ...string) []string {
 	t.Helper()
 	bash := exec.Command("bash", "--norc", "-euc",
-		`eval "$1"; shift; COMP_WORDS=("$@"); COMP_CWORD=$(($# - 1)); _trundle; if ((${#COMPREPLY[@]})); then printf '%s\n' "${COMPREPLY[@]}"; fi`, "bash", script)
+		`eval "$1"; shift; COMP_WORDS=("$@"); COMP_CWORD=$(($# - 1)); _trundle; `+
+			`if ((${#COMPREPLY[@]})); then printf '%s\n' "${COMPREPLY[@]}"; fi`, "bash", script)
 	bash.Args = append(bash.Args, words...)
 	bash.Dir = dir
 	var errs bytes.Buffer
@@ -87,7 +88,8 @@ func TestBashCompletesCommandsFlagsAndFiles(t *testing.T) {
 const zshTypes = `
 zmodload zsh/zpty
 zpty z zsh -f -i
-zpty -w z "autoload -Uz compinit; compinit -D -u; source $1; show() { print -r -- \"GOT[\$BUFFER]\"; zle send-break }; zle -N show; bindkey '^X' show; print -r rea''dy"
+zpty -w z "autoload -Uz compinit; compinit -D -u; source $1
+show() { print -r -- \"GOT[\$BUFFER]\"; zle send-break }; zle -N show; bindkey '^X' show; print -r rea''dy"
 zpty -r -m z out '*ready*'
 shift
 for line; do

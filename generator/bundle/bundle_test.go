@@ -146,7 +146,8 @@ func TestFaultsOfABundle(t *testing.T) {
 		"leads to a root": {func(f map[string]string) { f["/b"] = "" },
 			"/b must not be unpacked: its name leads elsewhere"},
 		"another system's way out": {func(f map[string]string) { f[in+`..\b`] = "" },
-			`day-1-students/..\b must not be unpacked: its name has a character that not every computer can store, one of \ : * ? " < > | or one that cannot be seen`},
+			`day-1-students/..\b must not be unpacked: its name has a character that not every computer can store, ` +
+				`one of \ : * ? " < > | or one that cannot be seen`},
 		"a folder that leads out": {func(f map[string]string) { f["../../b/"] = "" },
 			"../../b/ must not be unpacked: its name leads elsewhere"},
 		"a folder beside": {func(f map[string]string) { f["b/"] = "" },

@@ -25,7 +25,8 @@ func pairProblems(t *testing.T, markdown string) (*source.File, []problem.Proble
 
 // TestUnitPairPlaces looks for one wrong pair in each kind of place, and at the span.
 func TestUnitPairPlaces(t *testing.T) {
-	work := "```work\ngiven L = 1 m \"x\"\nfind n in cm = L    \"Is the strip of 48 in\n  (120 cm) long?\"\nslip L    \"It is 48 in (120 cm).\"\n```\n"
+	work := "```work\ngiven L = 1 m \"x\"\nfind n in cm = L    \"Is the strip of 48 in\n  (120 cm) long?\"\n" +
+		"slip L    \"It is 48 in (120 cm).\"\n```\n"
 	for _, c := range []struct {
 		name, markdown string
 		spans          []string

@@ -37,7 +37,8 @@ func BenchmarkUpdate(b *testing.B) {
 			n := 0
 			for b.Loop() {
 				n++
-				files["03-rotations-for-a-distance.md"] = &fstest.MapFile{Data: fmt.Appendf(text[:len(text):len(text)], "\nSave %d.\n", n)}
+				files["03-rotations-for-a-distance.md"] = &fstest.MapFile{Data: fmt.Appendf(text[:len(text):len(text)],
+					"\nSave %d.\n", n)}
 				update(b, pages, held{files})
 			}
 		})

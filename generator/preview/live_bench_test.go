@@ -53,7 +53,8 @@ func measureSaves(b *testing.B, dir string) {
 	}
 	// The page notes when a save's text has been painted: two frames after it came.
 	script := `new Promise((done) => {
-		const look = () => document.body.dataset.live && document.querySelector("[data-at]") ? done(true) : setTimeout(look, 10);
+		const shown = () => document.body.dataset.live && document.querySelector("[data-at]");
+		const look = () => shown() ? done(true) : setTimeout(look, 10);
 		look();
 	})`
 	if _, err := chromedp.Run(tab, chromedp.Evaluate[bool](script, chromedp.EvalAwaitPromise)); err != nil {
@@ -77,7 +78,11 @@ func measureSaves(b *testing.B, dir string) {
 				const look = () => {
 					if (!main.textContent.includes("`+mark+`")) return;
 					watch.disconnect();
-					requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = () => done(performance.timeOrigin + performance.now()); c.port2.postMessage(0); });
+					requestAnimationFrame(() => {
+						const c = new MessageChannel();
+						c.port1.onmessage = () => done(performance.timeOrigin + performance.now());
+						c.port2.postMessage(0);
+					});
 				};
 				const watch = new MutationObserver(look);
 				watch.observe(main, { subtree: true, childList: true, characterData: true });

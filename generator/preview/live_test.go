@@ -76,7 +76,8 @@ func previewed(t testing.TB, dir string) desk {
 		t.Fatal(err)
 	}
 	handler, err := pages.Handler(preview.Serve{
-		Hosts: preview.Hosts(l.Addr(), "127.0.0.1"), Editions: []site.Edition{site.Mentors, site.Students}, Author: true, Done: ctx.Done(),
+		Hosts: preview.Hosts(l.Addr(), "127.0.0.1"), Editions: []site.Edition{site.Mentors, site.Students}, Author: true,
+		Done: ctx.Done(),
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -104,7 +105,8 @@ func previewedDemo(t testing.TB) desk {
 func follow(t *testing.T, tab *browser.Tab, d desk, name string) {
 	t.Helper()
 	tab.Open(t, d.root, name)
-	browser.Wait(t, tab, `document.body.dataset.live && document.querySelector("[data-at]") && document.querySelector("#_strip .bar")`)
+	browser.Wait(t, tab,
+		`document.body.dataset.live && document.querySelector("[data-at]") && document.querySelector("#_strip .bar")`)
 }
 
 // waitAcross waits as wait does, while the page may start again.
@@ -140,7 +142,8 @@ func TestThePageFollowsThePenInPlace(t *testing.T) {
 	})()`)
 	at := browser.Ask[float64](t, tab, `scrollY`)
 	d.write(t, text3, "## Exit ticket", "Heave ho, said the **last narrowboat**.\n\n## Exit ticket")
-	browser.Wait(t, tab, `[...document.querySelectorAll("strong")].some((e) => e.textContent === "last narrowboat" && e.parentNode.dataset.at.startsWith("`+text3+`:"))`)
+	browser.Wait(t, tab, `[...document.querySelectorAll("strong")].some((e) => e.textContent === "last narrowboat" && `+
+		`e.parentNode.dataset.at.startsWith("`+text3+`:"))`)
 	for what, script := range map[string]string{
 		"the page started again":  `window.same`,
 		"the materials have shut": `document.querySelector(".materials").open`,
@@ -159,10 +162,12 @@ func TestThePageFollowsThePenInPlace(t *testing.T) {
 	d.write(t, text3, "Heave ho, said the **last narrowboat**.\n\n", "")
 	browser.Wait(t, tab, `!document.querySelector("main").textContent.includes("last narrowboat")`)
 	d.write(t, text3, "title: Rotations", "title: Turns and rotations")
-	browser.Wait(t, tab, `document.title.startsWith("Turns and") && document.querySelector("h1").textContent.startsWith("Turns and")`)
+	browser.Wait(t, tab,
+		`document.title.startsWith("Turns and") && document.querySelector("h1").textContent.startsWith("Turns and")`)
 	// What checks answers changes: the page starts again, and everything is still there.
 	d.write(t, text3, "Half of what it should be.", "Half as much as it should be.")
-	waitAcross(t, tab, `!window.same && document.body.dataset.live && document.getElementById("in_d").value === "65" && document.activeElement.id === "in_guess" && document.activeElement.value === "5."`)
+	waitAcross(t, tab, `!window.same && document.body.dataset.live && document.getElementById("in_d").value === "65" && `+
+		`document.activeElement.id === "in_guess" && document.activeElement.value === "5."`)
 	browser.Wait(t, tab, `document.querySelector(".materials").open && Math.abs(scrollY - `+fmt.Sprint(at)+`) < 2`)
 	tab.Report(t)
 }
@@ -184,12 +189,14 @@ func TestProblemsStandOverTheLastGoodPage(t *testing.T) {
 	}
 	strip := `document.getElementById("_strip")`
 	browser.Wait(t, tab, strip+`.textContent.includes("key-mismatch")`)
-	for _, part := range []string{text3 + ":", "unknown-name", "2 errors", "keys that agree: 6 of 7", "did you mean|define|Write "} {
+	for _, part := range []string{text3 + ":", "unknown-name", "2 errors", "keys that agree: 6 of 7",
+		"did you mean|define|Write "} {
 		if !browser.Ask[bool](t, tab, fmt.Sprintf(`/%s/.test(%s.textContent)`, part, strip)) {
 			t.Errorf("the strip does not say %q: %s", part, browser.Ask[string](t, tab, strip+`.textContent`))
 		}
 	}
-	if !browser.Ask[bool](t, tab, strip+`.querySelector("details").open && `+strip+`.querySelector("pre mark").textContent.length > 0`) {
+	if !browser.Ask[bool](t, tab, strip+`.querySelector("details").open && `+strip+
+		`.querySelector("pre mark").textContent.length > 0`) {
 		t.Error("the problems do not show their place")
 	}
 	if browser.Ask[bool](t, tab, `document.querySelector("main").textContent.includes("Not to be seen")`) {
@@ -220,8 +227,10 @@ func TestTheStripTellsOfPlanKeysAndSource(t *testing.T) {
 	}
 	for i, line := range strings.Split(string(source), "\n") {
 		if strings.HasPrefix(line, "## Try it") {
-			browser.Ask[chromedp.Void](t, tab, `[...document.querySelectorAll("h2")].find((h) => h.textContent.startsWith("Try it")).dispatchEvent(new PointerEvent("pointermove", { bubbles: true }))`)
-			if got, want := browser.Ask[string](t, tab, `document.getElementById("_at").textContent`), fmt.Sprintf("%s:%d", text3, i+1); got != want {
+			browser.Ask[chromedp.Void](t, tab, `[...document.querySelectorAll("h2")].find((h) => `+
+				`h.textContent.startsWith("Try it")).dispatchEvent(new PointerEvent("pointermove", { bubbles: true }))`)
+			if got, want := browser.Ask[string](t, tab, `document.getElementById("_at").textContent`),
+				fmt.Sprintf("%s:%d", text3, i+1); got != want {
 				t.Errorf("the pointer is said to be over %s, and is over %s", got, want)
 			}
 		}
@@ -230,7 +239,8 @@ func TestTheStripTellsOfPlanKeysAndSource(t *testing.T) {
 	browser.Wait(t, tab, `document.querySelector("#_strip details[open]")?.textContent.includes("time-plan")`)
 	d.write(t, text3, "(9 min)", "(8 min)")
 	browser.Wait(t, tab, `!document.querySelector("#_strip details")`)
-	if got := browser.Ask[string](t, tab, `document.querySelector("#_strip a").getAttribute("href")`); got != "/mentors/03-rotations-for-a-distance.html" {
+	if got := browser.Ask[string](t, tab,
+		`document.querySelector("#_strip a").getAttribute("href")`); got != "/mentors/03-rotations-for-a-distance.html" {
 		t.Errorf("the other edition is said to be at %s", got)
 	}
 	tab.Report(t)
@@ -268,7 +278,8 @@ func TestAPackThatWasNeverRightComesToBe(t *testing.T) {
 	if err := os.Rename(dir, dir+"-away"); err != nil {
 		t.Fatal(err)
 	}
-	browser.Wait(t, tab, `document.getElementById("_strip").textContent.includes("folder is gone") && document.querySelector(".season")`)
+	browser.Wait(t, tab,
+		`document.getElementById("_strip").textContent.includes("folder is gone") && document.querySelector(".season")`)
 	if err := os.Rename(dir+"-away", dir); err != nil {
 		t.Fatal(err)
 	}

@@ -28,7 +28,8 @@ import (
 	"trundle/testdata/browser"
 )
 
-const kits = "heron: {title: Heron, wheel: %d mm, track: 112 mm, gear: 1}\ncoot: {title: Coot, wheel: 48 mm, track: 96 mm, gear: 1}\n"
+const kits = "heron: {title: Heron, wheel: %d mm, track: 112 mm, gear: 1}\n" +
+	"coot: {title: Coot, wheel: 48 mm, track: 96 mm, gear: 1}\n"
 
 // lesson writes a lesson with something of everything; n makes it another.
 func lesson(n int) string {
@@ -44,11 +45,13 @@ func lesson(n int) string {
 		"![Lock](pictures/lock.png) %[1]d\n",
 		"```gauge\nruler 1%[1]d mm \"R\"\n```\n",
 	}[n%10]
-	return fmt.Sprintf("---\ntitle: T%d\nweek: 1\nminutes: 10\ngoals: [G]\ncare: [cloth]\n---\n\n## Part %d (10 min)\n\n"+body, n, n%3, n%90)
+	return fmt.Sprintf("---\ntitle: T%d\nweek: 1\nminutes: 10\ngoals: [G]\ncare: [cloth]\n---\n\n## Part %d (10 min)\n\n"+
+		body, n, n%3, n%90)
 }
 
 // cardBody is the least that a care card says.
-const cardBody = "## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n"
+const cardBody = "## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n" +
+	"## If something goes wrong\n\nStop.\n"
 
 func pack() fstest.MapFS {
 	files := fstest.MapFS{}
@@ -79,9 +82,11 @@ func edit(r *rand.Rand, files fstest.MapFS) {
 	case 2:
 		put("kits.yaml", fmt.Sprintf(kits, 50+r.IntN(20)))
 	case 3:
-		put("pack.yaml", fmt.Sprintf("title: P%d\nversion: %d\nkit: %s\n", r.IntN(3), r.IntN(3), []string{"heron", "coot"}[r.IntN(2)]))
+		put("pack.yaml", fmt.Sprintf("title: P%d\nversion: %d\nkit: %s\n", r.IntN(3), r.IntN(3),
+			[]string{"heron", "coot"}[r.IntN(2)]))
 	case 4:
-		put("care/cloth.md", fmt.Sprintf("---\ntitle: Cloth %d\nwho: students\nwear: []\nmentions: [%s]\n---\n\n"+cardBody+"\nText %d.\n", r.IntN(3), []string{"damp cloth", "rag"}[r.IntN(2)], r.IntN(9)))
+		put("care/cloth.md", fmt.Sprintf("---\ntitle: Cloth %d\nwho: students\nwear: []\nmentions: [%s]\n---\n\n"+cardBody+
+			"\nText %d.\n", r.IntN(3), []string{"damp cloth", "rag"}[r.IntN(2)], r.IntN(9)))
 	case 5:
 		put("data/runs.csv", fmt.Sprintf("base,stop (cm)\nHeron,%d\nHeron,2\nCoot,3\nCoot,%d\n", r.IntN(9), r.IntN(9)))
 	case 6:
@@ -261,16 +266,19 @@ func status(t *testing.T, host, request string) int {
 func TestTheNetworkSeesTheStudentsEditionAlone(t *testing.T) {
 	pages := newPreview(t)
 	files := pack()
-	files["02-b.md"] = &fstest.MapFile{Data: []byte(strings.Replace(lesson(1), "\"Turns\"\n", "\"Turns\"\nkey n = 0.54 rot\nslip rotations(d, 11 cm) \"Upside down\"\n", 1))}
+	files["02-b.md"] = &fstest.MapFile{Data: []byte(strings.Replace(lesson(1), "\"Turns\"\n",
+		"\"Turns\"\nkey n = 0.54 rot\nslip rotations(d, 11 cm) \"Upside down\"\n", 1))}
 	for _, text := range []string{"", "key n = 77 rot\n"} { // all right; then a wrong key, whose problem names it
-		files["02-b.md"].Data = bytes.Replace(files["02-b.md"].Data, []byte("key n = 0.54 rot\n"), []byte("key n = 0.54 rot\n"+text), 1)
+		files["02-b.md"].Data = bytes.Replace(files["02-b.md"].Data, []byte("key n = 0.54 rot\n"),
+			[]byte("key n = 0.54 rot\n"+text), 1)
 		if _, err := pages.Update(t.Context(), files, ""); err != nil {
 			t.Fatal(err)
 		}
 	}
 	address, _ := serve(t, pages, preview.Serve{Editions: []site.Edition{site.Students}})
 	for name, want := range map[string]int{
-		"/": 200, "/students/02-b.html": 200, "/mentors/02-b.html": 404, "/mentors/": 404, "/_live/events?page=/mentors/02-b.html": 404, "/mentors/sheets/02-b-a4.pdf": 404,
+		"/": 200, "/students/02-b.html": 200, "/mentors/02-b.html": 404, "/mentors/": 404,
+		"/_live/events?page=/mentors/02-b.html": 404, "/mentors/sheets/02-b-a4.pdf": 404,
 	} {
 		response, err := http.Get(address + name)
 		if err != nil {
@@ -285,7 +293,8 @@ func TestTheNetworkSeesTheStudentsEditionAlone(t *testing.T) {
 	first := listen(t, address, "/students/02-b.html")
 	defer first.Body.Close()
 	line, err := bufio.NewReader(first.Body).ReadString('\n')
-	if err != nil || !strings.Contains(line, `"page":`) || strings.Contains(line, "77 rot") || strings.Contains(line, "0.54") || strings.Contains(line, "data-at") {
+	if err != nil || !strings.Contains(line, `"page":`) || strings.Contains(line, "77 rot") ||
+		strings.Contains(line, "0.54") || strings.Contains(line, "data-at") {
 		t.Errorf("told was %v %.300s", err, line)
 	}
 }
@@ -371,7 +380,8 @@ func TestAPageThatHangsHoldsNobodyUp(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer hung.Close()
-	fmt.Fprintf(hung, "GET /_live/events?page=/mentors/01-a.html HTTP/1.1\r\nHost: %s\r\n\r\n", strings.TrimPrefix(address, "http://"))
+	fmt.Fprintf(hung, "GET /_live/events?page=/mentors/01-a.html HTTP/1.1\r\nHost: %s\r\n\r\n",
+		strings.TrimPrefix(address, "http://"))
 	heard := listen(t, address, "/mentors/01-a.html")
 	defer heard.Body.Close()
 	lines := bufio.NewReader(heard.Body)
@@ -430,7 +440,8 @@ func TestMemoryIsFlat(t *testing.T) {
 func TestThePageServedIsThePageBuiltButForItsEars(t *testing.T) {
 	pages := started(t)
 	address, _ := serve(t, pages, everything)
-	for _, name := range []string{"mentors/index.html", "students/01-a.html", "students/steps/02-b.js", "students/assets/site.css", "mentors/sheets/01-a-a4.pdf", "students/offline.js"} {
+	for _, name := range []string{"mentors/index.html", "students/01-a.html", "students/steps/02-b.js",
+		"students/assets/site.css", "mentors/sheets/01-a-a4.pdf", "students/offline.js"} {
 		response, err := http.Get(address + "/" + name)
 		if err != nil {
 			t.Fatal(err)
@@ -443,7 +454,8 @@ func TestThePageServedIsThePageBuiltButForItsEars(t *testing.T) {
 		}
 		if path.Ext(name) == ".html" {
 			got = bytes.Replace(got, []byte(` connect-src 'self';`), nil, 1)
-			got = bytes.Replace(got, []byte(`<link rel="stylesheet" href="/_live/live.css"><script src="/_live/live.js" defer></script>`+"\n"), nil, 1)
+			got = bytes.Replace(got,
+				[]byte(`<link rel="stylesheet" href="/_live/live.css"><script src="/_live/live.js" defer></script>`+"\n"), nil, 1)
 		}
 		if !bytes.Equal(got, want) {
 			t.Errorf("%s is served as other bytes than are built", name)

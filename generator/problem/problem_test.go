@@ -61,7 +61,8 @@ func TestWhatWouldBeRightStandsBelowTheMark(t *testing.T) {
 	f := source.NewFile("a.md", []byte("\tkey C = 10.2 cm"))
 	got := printed(t, problem.Problem{Slug: "s", File: f, Span: source.Span{Start: 9, End: 16}, What: "w", Hint: "h",
 		Instead: "20.4 cm\x1b"})
-	want := "lessons/a.md:1:10: error: w (s)\n    1 |     key C = 10.2 cm\n      |             ├─────┤\n      |             20.4 cm�\n   h\n"
+	want := "lessons/a.md:1:10: error: w (s)\n    1 |     key C = 10.2 cm\n      |             ├─────┤\n" +
+		"      |             20.4 cm�\n   h\n"
 	if got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}

@@ -13,7 +13,8 @@ import (
 // at 0.9·w + 0.2 = 0.5·w + 1, so w = 2.
 func TestChoiceIsAsWorkedByHand(t *testing.T) {
 	c := Choose([][]float64{{0.9, 0.5}, {0.2, 1}}, []float64{3, 1})
-	if !slices.Equal(c.Order, []int{0, 1}) || c.Level != 1 || math.Abs(c.Points[0]-0.725) > 1e-12 || math.Abs(c.Points[1]-0.625) > 1e-12 {
+	if !slices.Equal(c.Order, []int{0, 1}) || c.Level != 1 || math.Abs(c.Points[0]-0.725) > 1e-12 ||
+		math.Abs(c.Points[1]-0.625) > 1e-12 {
 		t.Errorf("the choice is %+v", c)
 	}
 	first, second := c.Weights[0], c.Weights[1]

@@ -60,7 +60,8 @@ func TestTheRunsAdvisedTellThemApart(t *testing.T) {
 		return x
 	}
 	// What is advised for a difference of one spread: groups made to have exactly that.
-	first := NewColumn([]Series{seriesOf("a", 1, 5, 1, 5), seriesOf("b", 2.9, 6.9, 2.9, 6.9), seriesOf("c", 3, 7, 3, 7)}, 0)
+	first := NewColumn([]Series{seriesOf("a", 1, 5, 1, 5), seriesOf("b", 2.9, 6.9, 2.9, 6.9),
+		seriesOf("c", 3, 7, 3, 7)}, 0)
 	pair := first.Pairs[1]
 	needed, ok := first.Needed(pair)
 	if pair.Verdict != Together || !ok || needed < 10 {
@@ -100,7 +101,8 @@ func TestWhichIsNearerDoesNotDependOnTheSide(t *testing.T) {
 func TestGroupsThatCannotBeJudged(t *testing.T) {
 	nan := math.NaN()
 	c := NewColumn([]Series{
-		seriesOf("one run", 3), seriesOf("none", nan, nan), seriesOf("equal", 5, 5, 5), seriesOf("equal too", 7, 7), seriesOf("the same", 5, 5),
+		seriesOf("one run", 3), seriesOf("none", nan, nan), seriesOf("equal", 5, 5, 5), seriesOf("equal too", 7, 7),
+		seriesOf("the same", 5, 5),
 	}, 4)
 	want := map[[2]int]Verdict{
 		{0, 1}: TooFew, {0, 2}: TooFew, {0, 3}: TooFew, {0, 4}: TooFew, {1, 2}: TooFew, {1, 3}: TooFew, {1, 4}: TooFew,
@@ -123,7 +125,8 @@ func TestGroupsThatCannotBeJudged(t *testing.T) {
 }
 
 func TestOddRunsAreFlaggedAndStillCount(t *testing.T) {
-	g := NewColumn([]Series{{Name: "a", Rows: []int{3, 4, 5, 6, 7, 8}, Numbers: []float64{10.1, 10.2, math.NaN(), 10.4, 14, 10.3}}}, 10).Groups[0]
+	g := NewColumn([]Series{{Name: "a", Rows: []int{3, 4, 5, 6, 7, 8},
+		Numbers: []float64{10.1, 10.2, math.NaN(), 10.4, 14, 10.3}}}, 10).Groups[0]
 	if len(g.Odd) != 1 || g.Values[g.Odd[0]] != 14 || g.Rows[g.Odd[0]] != 7 || g.N != 5 {
 		t.Errorf("the group is %+v", g)
 	}

@@ -196,7 +196,8 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 			c.Name = strings.TrimSpace(c.Name[:open])
 			u, err := quantity.ParseUnit(written)
 			if err != nil {
-				problems.Error(t.File, c.At, "unknown-unit", "“"+written+"” is not a unit for the column "+c.Name, quantity.UnitHint)
+				problems.Error(t.File, c.At, "unknown-unit",
+					"“"+written+"” is not a unit for the column "+c.Name, quantity.UnitHint)
 			}
 			c.Unit, c.HasUnit = u, err == nil
 		}

@@ -181,7 +181,8 @@ func (w *worker) swapped(t *dataTable, l *lesson.DataLine) ([]bool, bool) {
 			all[i] = true
 		case "no":
 		default:
-			report.Error(cell.At, "swap-yes-no", "“"+cell.Text+"” does not say whether the wheels were swapped", "write yes or no")
+			report.Error(cell.At, "swap-yes-no",
+				"“"+cell.Text+"” does not say whether the wheels were swapped", "write yes or no")
 		}
 	}
 	report.Rest("cells that do not say it")

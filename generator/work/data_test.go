@@ -10,7 +10,8 @@ import (
 	"trundle/generator/work"
 )
 
-const bases = "base,run,stop (cm),drift (mm)\nHeron,1,121,10\nHeron,2,119,-10\nHeron,3,123,30\nCoot,1,110,100\nCoot,2,130,300\n"
+const bases = "base,run,stop (cm),drift (mm)\nHeron,1,121,10\nHeron,2,119,-10\nHeron,3,123,30\nCoot,1,110,100\n" +
+	"Coot,2,130,300\n"
 
 // data works a lesson out that has one file of runs, and gives its blocks.
 func data(t *testing.T, body string) []*work.Data {
@@ -20,7 +21,8 @@ func data(t *testing.T, body string) []*work.Data {
 
 func dataOf(t *testing.T, csv, body string) []*work.Data {
 	t.Helper()
-	kits, _ := parse.Kits(source.NewFile("kits.yaml", []byte("heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 1}\n")))
+	kits, _ := parse.Kits(source.NewFile("kits.yaml",
+		[]byte("heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 1}\n")))
 	text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n" + body
 	l, found := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(text)))
 	file, more := table.Read(source.NewFile("data/bases.csv", []byte(csv)))
@@ -50,7 +52,8 @@ func TestRunsAreWorkedInTheUnitAskedFor(t *testing.T) {
 	close(t, "spread", heron.SD, 20)
 	close(t, "bias", heron.Bias, 1210-1219.2)
 	close(t, "percent error", heron.Percent, 9.2/1219.2)
-	close(t, "interval", heron.High-heron.Mean, 0.95*math.Sqrt(2/(1-0.95*0.95))*20/math.Sqrt(3)) // t of 2 degrees, closed form
+	t2 := 0.95 * math.Sqrt(2/(1-0.95*0.95)) // of 2 degrees, closed form
+	close(t, "interval", heron.High-heron.Mean, t2*20/math.Sqrt(3))
 	close(t, "drift", across.Groups[0].Mean, 1)
 	close(t, "angle", across.Angles[0], math.Atan(1.0/121)*180/math.Pi)
 	if along.TargetText != "48\u00a0in" && along.TargetText != "48 in" {
@@ -68,7 +71,8 @@ func TestRunsAreWorkedInTheUnitAskedFor(t *testing.T) {
 // TestAChoiceIsScoredByHowFarOff works by hand: Heron is 1 cm off of 4, so 0.75; Coot 0 off, so 1;
 // spreads 2 and √200 of 20.
 func TestAChoiceIsScoredByHowFarOff(t *testing.T) {
-	c := data(t, "```compare data/bases.csv\ngroup base\nnear stop = 120 cm within 40 mm weight 2 \"Near\"\nsteady stop within 20 cm \"Steady\"\n"+
+	c := data(t, "```compare data/bases.csv\ngroup base\nnear stop = 120 cm within 40 mm weight 2 \"Near\"\n"+
+		"steady stop within 20 cm \"Steady\"\n"+
 		"judged Heron 1, Coot 3.5 of 5 weight 0.5 \"Room\"\nby \"Us\"\n```\n")[0].Comparison
 	want := [][2]float64{{0.75, 1}, {0.9, 1 - math.Sqrt(200)/20}, {0.2, 0.7}}
 	for k, row := range want {
@@ -95,10 +99,12 @@ func TestAPathIsTheArcOfItsMismatch(t *testing.T) {
 
 func TestALineOfStudentsNumbersIsMarkedAsTheirs(t *testing.T) {
 	d := data(t, "```work\ngiven w = 48 mm \"W\"\nmeasure d = 65 mm \"D\"\nfind n in rot = rotations(1 m, d) \"N\"\n```\n"+
-		"```chart\ntitle \"T\"\nvary x from 0 m to 2 m \"X\"\nline rotations(x, w) in rot \"Given\"\nline rotations(x, d) \"Theirs\"\nmark 1 m \"One\"\nmark n * 1 cm \"Found\"\n```\n")[0]
+		"```chart\ntitle \"T\"\nvary x from 0 m to 2 m \"X\"\nline rotations(x, w) in rot \"Given\"\n"+
+		"line rotations(x, d) \"Theirs\"\nmark 1 m \"One\"\nmark n * 1 cm \"Found\"\n```\n")[0]
 	c := d.Chart
 	if c.Curves[0].OfStudents || !c.Curves[1].OfStudents || c.Marks[0].OfStudents || !c.Marks[1].OfStudents {
-		t.Errorf("curves %v %v, marks %v %v", c.Curves[0].OfStudents, c.Curves[1].OfStudents, c.Marks[0].OfStudents, c.Marks[1].OfStudents)
+		t.Errorf("curves %v %v, marks %v %v", c.Curves[0].OfStudents, c.Curves[1].OfStudents, c.Marks[0].OfStudents,
+			c.Marks[1].OfStudents)
 	}
 	if len(d.Asked) != 1 || d.Asked[0] != "n" {
 		t.Errorf("it opens after %v", d.Asked)
@@ -108,7 +114,8 @@ func TestALineOfStudentsNumbersIsMarkedAsTheirs(t *testing.T) {
 
 // TestALineMayHaveNoValueInPlaces divides by zero at its start.
 func TestALineMayHaveNoValueInPlaces(t *testing.T) {
-	c := data(t, "```chart\ntitle \"T\"\nvary v from 0 cm/s to 10 cm/s \"Speed\"\nline travel_time(1 m, v) in s \"Time\"\n```\n")[0].Chart
+	c := data(t, "```chart\ntitle \"T\"\nvary v from 0 cm/s to 10 cm/s \"Speed\"\n"+
+		"line travel_time(1 m, v) in s \"Time\"\n```\n")[0].Chart
 	if !math.IsNaN(c.Curves[0].Y[0]) {
 		t.Errorf("at no speed it takes %g s", c.Curves[0].Y[0])
 	}
@@ -116,7 +123,8 @@ func TestALineMayHaveNoValueInPlaces(t *testing.T) {
 }
 
 func TestOnlyBlocksRightBelowAreAskedFirst(t *testing.T) {
-	all := data(t, "```work\nfind n in cm = 1 cm + 1 in \"N\"\n```\n```chart data/bases.csv\ntitle \"T\"\ngroup base\ndots stop\n```\n```runs data/bases.csv\ngroup base\nalong stop\n```\n\nText.\n\n"+
+	all := data(t, "```work\nfind n in cm = 1 cm + 1 in \"N\"\n```\n```chart data/bases.csv\ntitle \"T\"\ngroup base\n"+
+		"dots stop\n```\n```runs data/bases.csv\ngroup base\nalong stop\n```\n\nText.\n\n"+
 		"```chart data/bases.csv\ntitle \"T\"\ngroup base\nbars stop\n```\n")
 	for i, want := range []int{1, 1, 0} {
 		if len(all[i].Asked) != want {
@@ -127,7 +135,8 @@ func TestOnlyBlocksRightBelowAreAskedFirst(t *testing.T) {
 
 // TestAGroupWithoutForwardRunsHasNoAngle leaves one group's distance out; nothing may be shifted.
 func TestAGroupWithoutForwardRunsHasNoAngle(t *testing.T) {
-	d := dataOf(t, "base,stop (cm),drift (mm)\nHeron,,10\nHeron,,12\nCoot,100,10\nCoot,100,10\n", "```runs data/bases.csv\ngroup base\nalong stop\nacross drift\n```\n")[0]
+	d := dataOf(t, "base,stop (cm),drift (mm)\nHeron,,10\nHeron,,12\nCoot,100,10\nCoot,100,10\n",
+		"```runs data/bases.csv\ngroup base\nalong stop\nacross drift\n```\n")[0]
 	angles := d.Measured[1].Angles
 	if len(angles) != 2 || !math.IsNaN(angles[0]) || math.Abs(angles[1]-math.Atan(0.01)*180/math.Pi) > 1e-12 {
 		t.Errorf("the angles are %v", angles)
@@ -135,7 +144,8 @@ func TestAGroupWithoutForwardRunsHasNoAngle(t *testing.T) {
 }
 
 func TestPlainNumbersMayStandBeforeAWord(t *testing.T) {
-	c := dataOf(t, "base,score\nHeron,1\nCoot,3\n", "```compare data/bases.csv\ngroup base\nnear score = 5 within 8 weight 2 \"Near\"\n```\n")[0].Comparison
+	c := dataOf(t, "base,score\nHeron,1\nCoot,3\n",
+		"```compare data/bases.csv\ngroup base\nnear score = 5 within 8 weight 2 \"Near\"\n```\n")[0].Comparison
 	if c.Criteria[0].Line.Weight != 2 {
 		t.Errorf("the weight is %g", c.Criteria[0].Line.Weight)
 	}

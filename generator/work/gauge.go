@@ -32,7 +32,8 @@ func (w *worker) gauge(g *lesson.Gauge, mentors bool) {
 	q, ok := v.(quantity.Quantity)
 	if !ok {
 		if _, record := v.(quantity.Record); record {
-			w.problems.Error(w.out.File, source.Span(g.Expr.Span()), "record-as-number", "a record is not a size", "write a length")
+			w.problems.Error(w.out.File, source.Span(g.Expr.Span()), "record-as-number",
+				"a record is not a size", "write a length")
 		}
 		return
 	}

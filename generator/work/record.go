@@ -139,7 +139,8 @@ func (w *worker) dependsOn(e quantity.Expr, record string) bool {
 		if name == record {
 			return true
 		}
-		if s := w.defined[name]; s != nil && (s.Kind == lesson.Find || s.Kind == lesson.Given) && w.dependsOn(s.Expr, record) {
+		if s := w.defined[name]; s != nil && (s.Kind == lesson.Find || s.Kind == lesson.Given) &&
+			w.dependsOn(s.Expr, record) {
 			return true
 		}
 	}

@@ -13,7 +13,8 @@ import (
 // worked works a lesson whose only content is the given body, for a kit.
 func worked(t *testing.T, body string) (*work.Lesson, []problem.Problem) {
 	t.Helper()
-	kits, found := parse.Kits(source.NewFile("kits.yaml", []byte("heron: {title: Heron, wheel: 65 mm ± 0.5 mm, track: 112 mm ± 1 mm, gear: 1}\n")))
+	kits, found := parse.Kits(source.NewFile("kits.yaml",
+		[]byte("heron: {title: Heron, wheel: 65 mm ± 0.5 mm, track: 112 mm ± 1 mm, gear: 1}\n")))
 	text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n" + body
 	l, more := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(text)))
 	found.Join(more)
@@ -125,13 +126,16 @@ func TestFirstOrderIsDoubtedWhereItMisleads(t *testing.T) {
 		doubted bool
 	}{
 		{"a circumference", []string{`measure d = 65 mm ± 0.5 mm "d"`, `find x = circumference(d)`}, false},
-		{"a percent error far from zero", []string{`measure m = 110 cm ± 1 cm "m"`, `find x = percent_error(m, 100 cm)`}, false},
+		{"a percent error far from zero", []string{`measure m = 110 cm ± 1 cm "m"`, `find x = percent_error(m, 100 cm)`},
+			false},
 		{"a percent error near zero", []string{`measure m = 100.2 cm ± 1 cm "m"`, `find x = percent_error(m, 100 cm)`}, true},
 		{"a divisor known to 5 %", []string{`measure t = 10 s ± 0.5 s "t"`, `find x = 100 cm / t`}, false},
-		{"a divisor known to 15 % (NIST TN 1900, E3, has one such)", []string{`measure t = 10 s ± 1.5 s "t"`, `find x = 100 cm / t`}, true},
+		{"a divisor known to 15 % (NIST TN 1900, E3, has one such)", []string{`measure t = 10 s ± 1.5 s "t"`,
+			`find x = 100 cm / t`}, true},
 		{"a divisor known to 30 %", []string{`measure t = 10 s ± 3 s "t"`, `find x = 100 cm / t`}, true},
 		{"through a find between", []string{`measure t = 10 s ± 3 s "t"`, `find v = 100 cm / t`, `find x = 2 * v`}, true},
-		{"through a record", []string{`record s[3] in cm = 99, 100, 101.5 "s"`, `find x = percent_error(mean(s), 100 cm)`}, true},
+		{"through a record", []string{`record s[3] in cm = 99, 100, 101.5 "s"`, `find x = percent_error(mean(s), 100 cm)`},
+			true},
 		{"a root that ends within one u", []string{`measure a = 1 cm^2 ± 1 cm^2 "a"`, `find x = sqrt(a)`}, true},
 		{"no uncertainty at all", []string{`measure t = 10 s "t"`, `find x = 100 cm / t`}, false},
 	} {
@@ -148,7 +152,8 @@ func TestFirstOrderIsDoubtedWhereItMisleads(t *testing.T) {
 }
 
 func TestASpanIsTheTextThatTheEvaluatorSaw(t *testing.T) {
-	w, problems := worked(t, "> > "+strings.ReplaceAll(block(`given a1 = 2 ± 1`, "find x = 20 in +", "  70 s", "given y = x + nix"), "\n", "\n> > ")+"\n\n- {nada}\n")
+	w, problems := worked(t, "> > "+strings.ReplaceAll(block(`given a1 = 2 ± 1`, "find x = 20 in +", "  70 s",
+		"given y = x + nix"), "\n", "\n> > ")+"\n\n- {nada}\n")
 	want := []string{"20 in +\n> >   70 s", "nix", "nada"}
 	var got []string
 	for _, p := range problems {

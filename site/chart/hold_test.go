@@ -37,7 +37,8 @@ func sound(t failer, p Picture) []element {
 	if svg.name != "svg" || svg.attrs["role"] != "img" || svg.attrs["class"] != "chart" {
 		t.Errorf("begins with %v", svg)
 	}
-	if want := all[1].attrs["id"] + " " + all[2].attrs["id"]; all[1].name != "title" || all[2].name != "desc" || svg.attrs["aria-labelledby"] != want {
+	if want := all[1].attrs["id"] + " " + all[2].attrs["id"]; all[1].name != "title" || all[2].name != "desc" ||
+		svg.attrs["aria-labelledby"] != want {
 		t.Errorf("labelled by %q, not %q", svg.attrs["aria-labelledby"], want)
 	}
 	inside(t, all)
@@ -154,8 +155,10 @@ func TestSeriesAreToldApartWithoutColour(t *testing.T) {
 
 func TestAnyTextIsEscapedAndBounded(t *testing.T) {
 	for _, s := range []string{
-		`<script>alert("1")</script>`, `" onload="x`, "a & b ' c", strings.Repeat("W", 10_000), strings.Repeat("wide words ", 1000),
-		"מסלול ישר", "\u202eturned", "🤖🦆👩\u200d🔧 robots of all kinds", "two\nlines\tand a tab", "\x00\x1b\xff", "e\u0301\u0301\u0301" + strings.Repeat("\u0301", 500),
+		`<script>alert("1")</script>`, `" onload="x`, "a & b ' c", strings.Repeat("W", 10_000),
+		strings.Repeat("wide words ", 1000),
+		"מסלול ישר", "\u202eturned", "🤖🦆👩\u200d🔧 robots of all kinds", "two\nlines\tand a tab", "\x00\x1b\xff",
+		"e\u0301\u0301\u0301" + strings.Repeat("\u0301", 500),
 		"", " ", "Distance from the start line to the lock gate of the upper canal (cm)", "((((", "x ()",
 	} {
 		h, a := Chart{s, s, s}, Axis{s}
@@ -192,7 +195,8 @@ func TestMinusSignsAndGreatNumbers(t *testing.T) {
 		power      int
 		want       string
 	}{
-		{-5, 20, 0, "−5"}, {0, 1e9, 8, "0"}, {2.5, 4, -1, "2.5"}, {2, 4, -1, "2.0"}, {2e7, 4e7, 7, "2×10⁷"}, {-2.5e-7, 1e-6, -8, "−2.5×10⁻⁷"}, {1e300, 2e300, 299, "1×10³⁰⁰"},
+		{-5, 20, 0, "−5"}, {0, 1e9, 8, "0"}, {2.5, 4, -1, "2.5"}, {2, 4, -1, "2.0"}, {2e7, 4e7, 7, "2×10⁷"},
+		{-2.5e-7, 1e-6, -8, "−2.5×10⁻⁷"}, {1e300, 2e300, 299, "1×10³⁰⁰"},
 	} {
 		if got := tickLabel(c.v, c.largest, c.power); got != c.want {
 			t.Errorf("%v is written %s, not %s", c.v, got, c.want)
@@ -202,7 +206,8 @@ func TestMinusSignsAndGreatNumbers(t *testing.T) {
 
 // awkward are numbers that break careless arithmetic.
 var awkward = []float64{
-	0, 1, -1, 100, 100, math.NaN(), math.Inf(1), math.Inf(-1), 1e300, -1e300, math.MaxFloat64, -math.MaxFloat64, 5e-324, 1e-300, -1e-299, 1e16, 1e16 + 2,
+	0, 1, -1, 100, 100, math.NaN(), math.Inf(1), math.Inf(-1), 1e300, -1e300, math.MaxFloat64, -math.MaxFloat64, 5e-324,
+	1e-300, -1e-299, 1e16, 1e16 + 2,
 	0.1, 0.30000000000000004, 1e6, 999999.5, 1e-5, 123456789,
 }
 
@@ -247,7 +252,8 @@ func TestMarksAreFewAndRound(t *testing.T) {
 			t.Errorf("%d marks across and %d up from %v to %v", len(x), len(y), wide.low, wide.high)
 		}
 		for _, m := range append(x, y...) {
-			if !round.MatchString(m.Label) || m.Value < wide.low-(wide.high-wide.low)*1e-6 || m.Value > wide.high+(wide.high-wide.low)*1e-6 {
+			if !round.MatchString(m.Label) || m.Value < wide.low-(wide.high-wide.low)*1e-6 ||
+				m.Value > wide.high+(wide.high-wide.low)*1e-6 {
 				t.Errorf("mark %+v from %v to %v", m, wide.low, wide.high)
 			}
 		}

@@ -50,7 +50,8 @@ func off(p vg.Point, line []point) float64 {
 	best := math.Inf(1)
 	for i := range line[1:] {
 		a, b := line[i], line[i+1]
-		best = min(best, distance(p, vg.Point{X: vg.Length(a.x), Y: vg.Length(a.y)}, vg.Point{X: vg.Length(b.x), Y: vg.Length(b.y)}))
+		best = min(best, distance(p, vg.Point{X: vg.Length(a.x), Y: vg.Length(a.y)},
+			vg.Point{X: vg.Length(b.x), Y: vg.Length(b.y)}))
 	}
 	return best
 }
@@ -90,7 +91,8 @@ func TestDotsStandAtTheirValues(t *testing.T) {
 			t.Errorf("the mean of %s at %v, not at %v", d.Groups[i].Name, m, x.at(d.Groups[i].Mean))
 		}
 	}
-	if goal := parts(t, paths(all, "goal")[0].attrs["d"])[0]; math.Abs(goal[0].x-x.at(120)) > 0.2 || goal[0].x != goal[1].x {
+	if goal := parts(t, paths(all, "goal")[0].attrs["d"])[0]; math.Abs(goal[0].x-x.at(120)) > 0.2 ||
+		goal[0].x != goal[1].x {
 		t.Errorf("target %v, not at %v", goal, x.at(120))
 	}
 }

@@ -80,8 +80,8 @@ type point struct{ x, y float64 }
 
 var commands = regexp.MustCompile(`[MmLlHhVvAaZzQqCc]|-?(?:\d+\.?\d*|\.\d+)`)
 
-// parts reads a path: each part with all its points. A part that another follows by a relative move is one point: what a marker
-// marks.
+// parts reads a path: each part with all its points. A part that another follows by a relative
+// move is one point: what a marker marks.
 func parts(t failer, d string) [][]point {
 	t.Helper()
 	words := commands.FindAllString(d, -1)

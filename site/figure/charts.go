@@ -241,7 +241,8 @@ func (w *writer) fitted(f *Figure, d *work.Data, head chart.Chart) {
 		if r.Fit != nil {
 			fit = *r.Fit
 			slope, _ := a.slopes(r.Fit)
-			says = append(says, w.Say("chart-slope", name, grouped(len(r.Cycles)), quantity.Shown{Number: slope, Unit: a.in.Symbol()}.Text()))
+			says = append(says, w.Say("chart-slope", name, grouped(len(r.Cycles)),
+				quantity.Shown{Number: slope, Unit: a.in.Symbol()}.Text()))
 		}
 		p.Groups = append(p.Groups, chart.Fitted{Label: name, X: r.Cycles, Y: r.Offsets, Start: fit.Start, Slope: fit.Slope})
 		for i := range r.Cycles[:min(len(r.Cycles), mostRows)] {

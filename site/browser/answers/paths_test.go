@@ -46,7 +46,8 @@ func TestEveryAnswerPath(t *testing.T) {
 			})
 		}
 	})
-	for _, path := range []string{"missing", "right", "slip", "ten", "inch", "inverse", "sign", "unit", "kind", "places", "not-yet"} {
+	for _, path := range []string{"missing", "right", "slip", "ten", "inch", "inverse", "sign", "unit", "kind",
+		"places", "not-yet"} {
 		if all[path] == 0 {
 			t.Errorf("no find of the demo pack was tried with %q", path)
 		}
@@ -61,7 +62,7 @@ func answerAll(t *testing.T, tab *browser.Tab, words map[string]string, l *work.
 	browser.Ask[chromedp.Void](t, tab, `void (trundle.sheet.store.put = async () => ({ kept: true }))`)
 	met := map[string]int{}
 	for _, find := range browser.Finds(l) {
-		if restsOnInputs(l, find) {
+		if needsInputs(l, find) {
 			met["missing"]++
 			got := browser.Fill(t, tab, [][2]string{{find.Name, "1"}})[0]
 			if !strings.Contains(got.Text, "first") {
@@ -76,14 +77,15 @@ func answerAll(t *testing.T, tab *browser.Tab, words map[string]string, l *work.
 	return met
 }
 
-// restsOnInputs tells whether a find needs something measured first.
-func restsOnInputs(l *work.Lesson, find *lesson.Statement) bool {
+// needsInputs tells whether a find needs something measured first.
+func needsInputs(l *work.Lesson, find *lesson.Statement) bool {
 	for _, name := range quantity.Names(find.Expr) {
 		for _, f := range l.Fields {
 			if f.Statement.Name != name {
 				continue
 			}
-			if k := f.Statement.Kind; k == lesson.Measure || k == lesson.Record || k == lesson.Find && restsOnInputs(l, f.Statement) {
+			if k := f.Statement.Kind; k == lesson.Measure || k == lesson.Record ||
+				k == lesson.Find && needsInputs(l, f.Statement) {
 				return true
 			}
 		}
@@ -91,7 +93,8 @@ func restsOnInputs(l *work.Lesson, find *lesson.Statement) bool {
 	return false
 }
 
-func testFind(t *testing.T, tab *browser.Tab, words map[string]string, l *work.Lesson, find *lesson.Statement, met map[string]int) {
+func testFind(t *testing.T, tab *browser.Tab, words map[string]string, l *work.Lesson, find *lesson.Statement,
+	met map[string]int) {
 	tries := browser.Tries(words, l, find)
 	typed := make([][2]string, len(tries))
 	for i, try := range tries {
@@ -109,7 +112,8 @@ func testFind(t *testing.T, tab *browser.Tab, words map[string]string, l *work.L
 		fits := false
 		for _, w := range try.Want {
 			before, after, _ := strings.Cut(w, "{}")
-			fits = fits || strings.HasPrefix(got.Text, before) && (after == "" || strings.HasSuffix(got.Text, after[strings.LastIndex(after, "}")+1:]))
+			fits = fits || strings.HasPrefix(got.Text, before) &&
+				(after == "" || strings.HasSuffix(got.Text, after[strings.LastIndex(after, "}")+1:]))
 		}
 		if !fits || got.State == "right" {
 			t.Errorf("%s = %s (%s): told %q, want one of %q", find.Name, try.Text, try.Path, got.Text, try.Want)

@@ -16,9 +16,12 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-const predicted = "```work\ngiven L = 120 cm \"Gate\"\nmeasure d = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, d) \"Rotations\"\nfind m in rot to 0.01 = 2 * n \"Out and back\"\n```\n\n" +
-	"```chart\ntitle \"How many rotations?\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 48 mm) in rot \"Small wheel\"\nline rotations(x, d) in rot \"Your wheel\"\n" +
-	"mark L \"Gate\"\nmark n * 10 cm \"Found place\"\n```\n\nText.\n\n```chart\ntitle \"Open\"\nlength 1 m\ntrack 112 mm\npath 1 % \"Left\"\n```\n"
+const predicted = "```work\ngiven L = 120 cm \"Gate\"\nmeasure d = 65 mm \"Wheel\"\n" +
+	"find n in rot to 0.01 = rotations(L, d) \"Rotations\"\nfind m in rot to 0.01 = 2 * n \"Out and back\"\n```\n\n" +
+	"```chart\ntitle \"How many rotations?\"\nvary x from 0 cm to 200 cm \"Distance\"\n" +
+	"line rotations(x, 48 mm) in rot \"Small wheel\"\nline rotations(x, d) in rot \"Your wheel\"\n" +
+	"mark L \"Gate\"\nmark n * 10 cm \"Found place\"\n```\n\nText.\n\n```chart\ntitle \"Open\"\nlength 1 m\n" +
+	"track 112 mm\npath 1 % \"Left\"\n```\n"
 
 // TestWhatIsPredictedFirstOpensWhenItIsAnswered tries to open a chart by hand, answers
 // wrongly, rightly, comes back, and clears the sheet.
@@ -33,7 +36,8 @@ func TestWhatIsPredictedFirstOpensWhenItIsAnswered(t *testing.T) {
 	if n := browser.Ask[int](t, tab, `document.querySelectorAll(".later").length`); n != 1 || isOpen() {
 		t.Fatalf("%d blocks are folded, open: %v", n, isOpen())
 	}
-	if got := browser.Ask[string](t, tab, later+".firstElementChild.textContent"); got != "Predict first. This opens when you have answered: n, m" {
+	got := browser.Ask[string](t, tab, later+".firstElementChild.textContent")
+	if got != "Predict first. This opens when you have answered: n, m" {
 		t.Errorf("it says %q", got)
 	}
 	browser.Ask[chromedp.Void](t, tab, later+".firstElementChild.click()")
@@ -85,7 +89,8 @@ func TestNoChartGivesAFoundNumberAway(t *testing.T) {
 			t.Errorf("the students' chart holds %q", text)
 		}
 	}
-	if !strings.Contains(students, "Gate, at 120\u00a0cm: Small wheel is at 7.958\u00a0rot") && !strings.Contains(students, "Gate, at 120 cm: Small wheel is at 7.958 rot") {
+	if !strings.Contains(students, "Gate, at 120\u00a0cm: Small wheel is at 7.958\u00a0rot") &&
+		!strings.Contains(students, "Gate, at 120 cm: Small wheel is at 7.958 rot") {
 		t.Errorf("the students' chart is not described: %s", students)
 	}
 }
@@ -95,12 +100,18 @@ func TestNoChartGivesAFoundNumberAway(t *testing.T) {
 func TestNoFiguresTellAFoundNumberInAnotherForm(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct{ name, body, secret, kept string }{
-		{"other digits", "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, D) \"Rotations\"\n```\n\nText.\n\n" +
-			"```chart\ntitle \"How many\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 65 mm) in rot \"Wheel\"\naxis \"Rotations\"\nmark L \"Gate\"\n```\n", "7.34", "9.79"},
-		{"another unit", "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, D) \"Rotations\"\n```\n\nText.\n\n" +
-			"```chart\ntitle \"How far\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 65 mm) in deg \"Wheel\"\naxis \"Turned\"\nmark L \"Gate\"\n```\n", "2644", "3526"},
-		{"an end of the axis", "```work\nmeasure d = 65 mm \"Wheel\"\nfind C in cm to 0.1 = circumference(d) \"One rotation\"\n```\n\nText.\n\n" +
-			"```chart\ntitle \"How far\"\nvary x from 0 cm to C \"Distance\"\nline 2 * x in cm \"Twice\"\naxis \"Twice\"\n```\n", "20.4", ""},
+		{"other digits", "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\n" +
+			"find n in rot to 0.01 = rotations(L, D) \"Rotations\"\n```\n\nText.\n\n" +
+			"```chart\ntitle \"How many\"\nvary x from 0 cm to 200 cm \"Distance\"\n" +
+			"line rotations(x, 65 mm) in rot \"Wheel\"\naxis \"Rotations\"\nmark L \"Gate\"\n```\n", "7.34", "9.79"},
+		{"another unit", "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\n" +
+			"find n in rot to 0.01 = rotations(L, D) \"Rotations\"\n```\n\nText.\n\n" +
+			"```chart\ntitle \"How far\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 65 mm) in deg \"Wheel\"\n" +
+			"axis \"Turned\"\nmark L \"Gate\"\n```\n", "2644", "3526"},
+		{"an end of the axis",
+			"```work\nmeasure d = 65 mm \"Wheel\"\nfind C in cm to 0.1 = circumference(d) \"One rotation\"\n```\n\nText.\n\n" +
+				"```chart\ntitle \"How far\"\nvary x from 0 cm to C \"Distance\"\nline 2 * x in cm \"Twice\"\n" +
+				"axis \"Twice\"\n```\n", "20.4", ""},
 	} {
 		built := browser.BuildOf(t, c.body)
 		data, err := os.ReadFile(filepath.Join(built.Dir, "students", "01-t.html"))
@@ -118,14 +129,17 @@ func TestNoFiguresTellAFoundNumberInAnotherForm(t *testing.T) {
 // and an end of an interval that happen to be the same number are not.
 func TestOnlyWhatIsFoundIsHidden(t *testing.T) {
 	t.Parallel()
-	const find = "```work\ngiven a = %s \"A place\"\nfind m in cm to 0.1 = 2 * a \"Twice\"\n```\n\nText.\n\n```runs data/r.csv\ngroup base\nalong s to 0.1 = 100 cm\n```\n"
+	const find = "```work\ngiven a = %s \"A place\"\nfind m in cm to 0.1 = 2 * a \"Twice\"\n```\n\nText.\n\n" +
+		"```runs data/r.csv\ngroup base\nalong s to 0.1 = 100 cm\n```\n"
 	pack := func(a string) string {
 		built := browser.Build(t, fstest.MapFS{
-			"pack.yaml":     {Data: []byte("title: P\nversion: 1\nkit: heron\n")},
-			"kits.yaml":     {Data: []byte("heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n")},
-			"care/cloth.md": {Data: []byte("---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n")},
-			"data/r.csv":    {Data: []byte("base,s (cm)\nHeron,110\nHeron,112\nHeron,114\n")},
-			"01-t.md":       {Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + fmt.Sprintf(find, a))},
+			"pack.yaml": {Data: []byte("title: P\nversion: 1\nkit: heron\n")},
+			"kits.yaml": {Data: []byte("heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n")},
+			"care/cloth.md": {Data: []byte("---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n" +
+				"## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n")},
+			"data/r.csv": {Data: []byte("base,s (cm)\nHeron,110\nHeron,112\nHeron,114\n")},
+			"01-t.md": {Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" +
+				fmt.Sprintf(find, a))},
 		})
 		data, err := os.ReadFile(filepath.Join(built.Dir, "students", "01-t.html"))
 		if err != nil {
@@ -147,8 +161,9 @@ func TestOnlyWhatIsFoundIsHidden(t *testing.T) {
 func TestWhatAChoiceSaysAgreesWithItsWeights(t *testing.T) {
 	t.Parallel()
 	for body, want := range map[string]string{
-		"judged A 9, B 5 of 10 weight 208.8 \"Room\"\nby \"Us\"\njudged A 2, B 10 of 10 weight 104 \"Time\"\nby \"Us\"": "up to a weight of 104.4",
-		"judged A 1, B 1, C 1, D 0 of 5 \"Room\"\nby \"Us\"":                                                            "Tied at the top: A, B, C.",
+		"judged A 9, B 5 of 10 weight 208.8 \"Room\"\nby \"Us\"\n" +
+			"judged A 2, B 10 of 10 weight 104 \"Time\"\nby \"Us\"": "up to a weight of 104.4",
+		"judged A 1, B 1, C 1, D 0 of 5 \"Room\"\nby \"Us\"": "Tied at the top: A, B, C.",
 	} {
 		built := browser.BuildOf(t, "```compare\n"+body+"\n```\n")
 		data, err := os.ReadFile(filepath.Join(built.Dir, "students", "01-t.html"))

@@ -31,12 +31,16 @@ func typed(t *testing.T, tab *browser.Tab, keys string) {
 		switch r {
 		case '\t', '\r':
 			name, code := map[rune]string{'\t': "Tab", '\r': "Enter"}[r], map[rune]int64{'\t': 9, '\r': 13}[r]
-			down := input.DispatchKeyEventParams{Type: input.DispatchKeyEventTypeKeyDown, Key: name, Code: name, WindowsVirtualKeyCode: code}
+			down := input.DispatchKeyEventParams{
+				Type: input.DispatchKeyEventTypeKeyDown, Key: name, Code: name, WindowsVirtualKeyCode: code,
+			}
 			if r == '\r' {
 				down.Text = "\r"
 			}
 			browser.Order(t, tab, input.DispatchKeyEvent, down)
-			browser.Order(t, tab, input.DispatchKeyEvent, input.DispatchKeyEventParams{Type: input.DispatchKeyEventTypeKeyUp, Key: name, Code: name, WindowsVirtualKeyCode: code})
+			browser.Order(t, tab, input.DispatchKeyEvent, input.DispatchKeyEventParams{
+				Type: input.DispatchKeyEventTypeKeyUp, Key: name, Code: name, WindowsVirtualKeyCode: code,
+			})
 		default:
 			browser.Order(t, tab, input.InsertText, input.InsertTextParams{Text: string(r)})
 		}
@@ -66,7 +70,8 @@ func TestASheetIsFilledByKeyboardAlone(t *testing.T) {
 	}
 	typed(t, tab, "65\t204 mm\t")
 	browser.Wait(t, tab, told("C")+`.includes("Right")`)
-	if got := browser.Ask[string](t, tab, `document.activeElement.localName + document.activeElement.id`); got != "summary" && got != "in_n" && got != "inputin_n" {
+	got := browser.Ask[string](t, tab, `document.activeElement.localName + document.activeElement.id`)
+	if got != "summary" && got != "in_n" && got != "inputin_n" {
 		t.Errorf("after the answer the focus is on %q, neither on its steps nor on the next box", got)
 	}
 	browser.Ask[chromedp.Void](t, tab, `document.getElementById("in_n").focus()`)
@@ -88,8 +93,10 @@ func TestASheetIsFilledByTouch(t *testing.T) {
 			return [r.left + r.width / 2, r.top + r.height / 2];
 		})()`, id))
 		point := []*input.TouchPoint{{X: at[0], Y: at[1]}}
-		browser.Order(t, tab, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: input.DispatchTouchEventTypeTouchStart, TouchPoints: point})
-		browser.Order(t, tab, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: input.DispatchTouchEventTypeTouchEnd, TouchPoints: []*input.TouchPoint{}})
+		browser.Order(t, tab, input.DispatchTouchEvent,
+			input.DispatchTouchEventParams{Type: input.DispatchTouchEventTypeTouchStart, TouchPoints: point})
+		browser.Order(t, tab, input.DispatchTouchEvent,
+			input.DispatchTouchEventParams{Type: input.DispatchTouchEventTypeTouchEnd, TouchPoints: []*input.TouchPoint{}})
 		browser.Wait(t, tab, fmt.Sprintf(`document.activeElement.id === %q`, id))
 	}
 	touch("in_d")
@@ -110,9 +117,11 @@ func TestTargetsAreLargeEnoughForAFinger(t *testing.T) {
 	browser.Wait(t, tab, `document.querySelectorAll("#_files button").length > 4`)
 	for _, width := range []int64{browser.Narrowest, browser.Tablet} {
 		tab.View(t, width, browser.Light)
-		for _, small := range browser.Ask[[]string](t, tab, `[...document.querySelectorAll("input:not([type=file]), select, button, summary, .tape a")]
-			.filter((e) => e.checkVisibility() && (e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44))
-			.map((e) => e.outerHTML.slice(0, 90) + " " + JSON.stringify(e.getBoundingClientRect()))`) {
+		const controls = `input:not([type=file]), select, button, summary, .tape a`
+		for _, small := range browser.Ask[[]string](t, tab, `[...document.querySelectorAll("`+controls+`")]
+			.map((e) => ({ e, visible: e.checkVisibility(), box: e.getBoundingClientRect() }))
+			.filter(({ visible, box }) => visible && (box.height < 44 || box.width < 44))
+			.map(({ e, box }) => e.outerHTML.slice(0, 90) + " " + JSON.stringify(box))`) {
 			t.Errorf("%d px: less than 44 px: %s", width, small)
 		}
 	}
@@ -130,7 +139,8 @@ func TestBlanksFillWithTheTeamsOwnResults(t *testing.T) {
 	browser.Wait(t, tab, told("n")+`.includes("0.01")`) // to be written to 0.01
 	browser.Fill(t, tab, [][2]string{{"n", "8.085"}})
 	browser.Wait(t, tab, told("n")+`.includes("Right")`)
-	if got := browser.Ask[string](t, tab, program); !strings.Contains(got, "forward_rotations(8.09)") && !strings.Contains(got, "forward_rotations(8.08)") {
+	if got := browser.Ask[string](t, tab, program); !strings.Contains(got, "forward_rotations(8.09)") &&
+		!strings.Contains(got, "forward_rotations(8.08)") {
 		t.Errorf("the program reads %s", got)
 	}
 	if got := browser.Ask[string](t, tab, `document.querySelector("p .blank.full").textContent`); got == "" {
@@ -186,9 +196,12 @@ func TestBadInputIsToldInAPlainSentence(t *testing.T) {
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	for _, bad := range []struct{ box, text, want string }{
-		{"d", "letters", "number"}, {"d", "1e999", "number"}, {"d", "--", "number"}, {"d", "1,234.5", "decimal"}, {"d", "<script>alert(1)</script>", "number"},
-		{"d", "6.5", "Check the number"}, {"d", "-65", "more than 0"}, {"d", "0", "more than 0"}, {"d", "65 kg", "does not fit"}, {"d", "65 wobble", "not a unit"},
-		{"d", "1/0", "number"}, {"d", "😀", "number"}, {"C", "__proto__", "number"}, {"C", "constructor", "number"}, {"d", strings.Repeat("9", 60), ""},
+		{"d", "letters", "number"}, {"d", "1e999", "number"}, {"d", "--", "number"}, {"d", "1,234.5", "decimal"},
+		{"d", "<script>alert(1)</script>", "number"},
+		{"d", "6.5", "Check the number"}, {"d", "-65", "more than 0"}, {"d", "0", "more than 0"},
+		{"d", "65 kg", "does not fit"}, {"d", "65 wobble", "not a unit"},
+		{"d", "1/0", "number"}, {"d", "😀", "number"}, {"C", "__proto__", "number"}, {"C", "constructor", "number"},
+		{"d", strings.Repeat("9", 60), ""},
 	} {
 		got := browser.Fill(t, tab, [][2]string{{bad.box, bad.text}})[0]
 		if got.Text == "" || got.State != "look" || !strings.Contains(got.Text, bad.want) {
@@ -205,7 +218,8 @@ func TestBadInputIsToldInAPlainSentence(t *testing.T) {
 	}
 	browser.Fill(t, tab, [][2]string{{"d", "65"}})
 	browser.Wait(t, tab, `document.getElementById("in_d").dataset.kept === "65"`)
-	browser.Ask[chromedp.Void](t, tab, `(() => { const e = document.getElementById("in_d"); e.value = "7".repeat(10 * 1024 * 1024); e.dispatchEvent(new Event("change")); })()`)
+	browser.Ask[chromedp.Void](t, tab, `(() => { const e = document.getElementById("in_d"); `+
+		`e.value = "7".repeat(10 * 1024 * 1024); e.dispatchEvent(new Event("change")); })()`)
 	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("too long")`)
 	tab.Open(t, root, browser.Lesson3)
 	browser.Ready(t, tab)
@@ -225,7 +239,8 @@ func TestTwoTabsOfOneSheet(t *testing.T) {
 	browser.Fill(t, first, [][2]string{{"d", "65"}})
 	browser.Wait(t, second, `document.getElementById("in_d").value === "65"`)
 	// While the second types, the first leaves the same box.
-	browser.Ask[chromedp.Void](t, second, `(() => { const e = document.getElementById("in_guess"); e.focus(); e.value = "7"; })()`)
+	browser.Ask[chromedp.Void](t, second,
+		`(() => { const e = document.getElementById("in_guess"); e.focus(); e.value = "7"; })()`)
 	browser.Fill(t, first, [][2]string{{"guess", "6"}})
 	browser.Wait(t, first, `document.getElementById("in_guess").dataset.kept === "6"`)
 	browser.Ask[chromedp.Void](t, second, `document.getElementById("in_guess").dispatchEvent(new Event("change"))`)
@@ -257,18 +272,21 @@ func TestWorkGoesToAFileAndComesBack(t *testing.T) {
 	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
-	browser.Ask[chromedp.Void](t, tab, `(() => { const n = document.getElementById("_name"); n.value = "Reed Warblers"; n.dispatchEvent(new Event("change")); })()`)
+	browser.Ask[chromedp.Void](t, tab, `(() => { const n = document.getElementById("_name"); n.value = "Reed Warblers"; `+
+		`n.dispatchEvent(new Event("change")); })()`)
 	browser.Wait(t, tab, `trundle.sheet.store.team === "Reed Warblers"`)
 	browser.Fill(t, tab, [][2]string{{"d", "65"}, {"C", "20.4"}, {"stop-1", "120,3"}, {"stop-2", "48 in"}})
 	browser.Wait(t, tab, `document.getElementById("in_stop-2").dataset.kept === "48 in"`)
 	browser.Ask[chromedp.Void](t, tab, `document.getElementById("_files").open = true`)
 	browser.Wait(t, tab, `trundle.drawer && document.querySelector("#_files [data-act=csv]")`)
 	press := func(act string) {
-		browser.Ask[chromedp.Void](t, tab, noteFiles+`; globalThis.given = null; document.querySelector("#_files [data-act=`+act+`]").click()`)
+		browser.Ask[chromedp.Void](t, tab, noteFiles+`; globalThis.given = null; document.querySelector("#_files [data-act=`+
+			act+`]").click()`)
 	}
 	press("csv")
 	browser.Wait(t, tab, `given`)
-	if got, want := browser.Ask[string](t, tab, `given.text`), "team,base,run,stop (cm)\r\nReed Warblers,,1,120.3\r\nReed Warblers,,2,121.92\r\n"; got != want {
+	if got, want := browser.Ask[string](t, tab, `given.text`),
+		"team,base,run,stop (cm)\r\nReed Warblers,,1,120.3\r\nReed Warblers,,2,121.92\r\n"; got != want {
 		t.Errorf("the runs are %q, want %q", got, want)
 	}
 	press("save")
@@ -284,12 +302,15 @@ func TestWorkGoesToAFileAndComesBack(t *testing.T) {
 
 	open := func(name string) {
 		found := browser.Run(t, tab, func(ctx context.Context, target *chromedp.Target) (runtime.EvaluateResult, error) {
-			return cdp.Call(ctx, target, runtime.Evaluate, runtime.EvaluateParams{Expression: `document.querySelector("#_files input[type=file]")`})
+			return cdp.Call(ctx, target, runtime.Evaluate,
+				runtime.EvaluateParams{Expression: `document.querySelector("#_files input[type=file]")`})
 		})
-		browser.Order(t, tab, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: []string{name}, ObjectID: found.Result.ObjectID})
+		browser.Order(t, tab, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: []string{name},
+			ObjectID: found.Result.ObjectID})
 	}
 	open(saved)
-	browser.Wait(t, tab, `document.getElementById("in_C").value === "20.4" && document.getElementById("_name").value === "Reed Warblers"`)
+	browser.Wait(t, tab,
+		`document.getElementById("in_C").value === "20.4" && document.getElementById("_name").value === "Reed Warblers"`)
 	browser.Fill(t, tab, [][2]string{{"C", "21"}})
 	browser.Wait(t, tab, `document.getElementById("in_C").dataset.kept === "21"`)
 	open(saved)
@@ -340,7 +361,8 @@ func TestALongRecordIsCheckedWithinAFrame(t *testing.T) {
 	for i := range readings {
 		readings[i] = fmt.Sprint(100 + i%7)
 	}
-	built := browser.BuildOf(t, "```work\ngiven L = 1 m\nrecord s[30] in cm to 0.1 = "+strings.Join(readings, ", ")+` "Stops"
+	built := browser.BuildOf(t, "```work\ngiven L = 1 m\n"+
+		"record s[30] in cm to 0.1 = "+strings.Join(readings, ", ")+` "Stops"
 find m in cm to 0.1 = mean(s) "Mean"
 find r in cm to 0.1 = range(s) "Spread"
 find d in cm to 0.01 = stdev(s) "Deviation"
@@ -370,23 +392,29 @@ find e in % to 0.1 = percent_error(m, L) "Error"
 		}
 		return times.sort((a, b) => a - b);
 	})()`)
-	t.Logf("a change is checked and laid out in %.1f ms (median), %.1f ms (95 %%), %.1f ms (worst of 200)", times[100], times[190], times[199])
+	t.Logf("a change is checked and laid out in %.1f ms (median), %.1f ms (95 %%), %.1f ms (worst of 200)", times[100],
+		times[190], times[199])
 }
 
 // TestTheFactsOfTheKitFollow builds a lesson that is told the kit's facts.
 func TestTheFactsOfTheKitFollow(t *testing.T) {
 	t.Parallel()
-	built := browser.BuildOf(t, "One rotation is {circumference(kit.wheel) in cm to 0.1}.\n\n```python filled\ngo({rotations(1 m, kit.wheel) to 0.01})\n```\n\n"+
-		"```work\ngiven r = kit.wheel / 2 \"Radius\"\nfind n in rot to 0.1 = rotations(1 m, kit.wheel, kit.gear) \"Motor rotations\"\n```\n")
+	built := browser.BuildOf(t, "One rotation is {circumference(kit.wheel) in cm to 0.1}.\n\n```python filled\n"+
+		"go({rotations(1 m, kit.wheel) to 0.01})\n```\n\n"+
+		"```work\ngiven r = kit.wheel / 2 \"Radius\"\nfind n in rot to 0.1 = rotations(1 m, kit.wheel, kit.gear) "+
+		"\"Motor rotations\"\n```\n")
 	tab := browser.Open(t)
 	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
 	text := func() string { return browser.Ask[string](t, tab, `document.querySelector("main").innerText`) }
-	if got := text(); !strings.Contains(got, "20.4") || !strings.Contains(got, "go(4.90)") || !strings.Contains(got, "32.5") {
+	if got := text(); !strings.Contains(got, "20.4") || !strings.Contains(got, "go(4.90)") ||
+		!strings.Contains(got, "32.5") {
 		t.Errorf("at first the page reads %s", got)
 	}
-	browser.Ask[chromedp.Void](t, tab, `(() => { const k = document.getElementById("_kit"); k.value = "coot"; k.dispatchEvent(new Event("change")); })()`)
+	browser.Ask[chromedp.Void](t, tab,
+		`(() => { const k = document.getElementById("_kit"); k.value = "coot"; k.dispatchEvent(new Event("change")); })()`)
 	browser.Wait(t, tab, `document.querySelector("main").innerText.includes("15.1")`)
-	if got := text(); !strings.Contains(got, "go(6.63)") || !strings.Contains(got, "24") || !strings.Contains(got, "Coot · wheel 48") {
+	if got := text(); !strings.Contains(got, "go(6.63)") || !strings.Contains(got, "24") ||
+		!strings.Contains(got, "Coot · wheel 48") {
 		t.Errorf("with Coot the page reads %s", got)
 	}
 	if got := browser.Fill(t, tab, [][2]string{{"n", "6.6"}})[0]; got.State != "right" {
@@ -399,7 +427,8 @@ func TestTheFactsOfTheKitFollow(t *testing.T) {
 // and the inverse are nothing to compare with.
 func TestAResultOfNothingIsJudged(t *testing.T) {
 	t.Parallel()
-	built := browser.BuildOf(t, "```work\ngiven L = 100 cm\nfind z in cm to 0.1 = L - 1 m \"How much is left?\"\nfind y in cm to 0.1 = L - 99.96 cm \"And now?\"\n```\n")
+	built := browser.BuildOf(t, "```work\ngiven L = 100 cm\nfind z in cm to 0.1 = L - 1 m \"How much is left?\"\n"+
+		"find y in cm to 0.1 = L - 99.96 cm \"And now?\"\n```\n")
 	tab := browser.Open(t)
 	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
 	words, err := words.Load("en")
@@ -407,7 +436,8 @@ func TestAResultOfNothingIsJudged(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, try := range []struct{ box, text, want string }{
-		{"z", "0", "right"}, {"z", "0.0 mm", "right"}, {"z", "5", "not-yet"}, {"z", "-5", "not-yet"}, {"z", "0.3", "not-yet"}, {"y", "0.0", "right"}, {"y", "0.7", "not-yet"},
+		{"z", "0", "right"}, {"z", "0.0 mm", "right"}, {"z", "5", "not-yet"}, {"z", "-5", "not-yet"}, {"z", "0.3", "not-yet"},
+		{"y", "0.0", "right"}, {"y", "0.7", "not-yet"},
 	} {
 		if got := browser.Fill(t, tab, [][2]string{{try.box, try.text}})[0]; got.Text != words["check-"+try.want] {
 			t.Errorf("%s = %s is told %q", try.box, try.text, got.Text)
@@ -421,7 +451,8 @@ func TestAResultOfNothingIsJudged(t *testing.T) {
 func TestOddNamesAndSizesWork(t *testing.T) {
 	t.Parallel()
 	runs := strings.TrimSuffix(strings.Repeat("20, 21, ", 100), ", ")
-	built := browser.BuildOf(t, "```work\nmeasure constructor = 10 cm \"A\"\nmeasure toString = -3 \"B\"\nrecord valueOf[1] in in to 1/16 = 3 1/2 \"C\"\nrecord hasOwnProperty[200] in mm = "+runs+` "D"
+	built := browser.BuildOf(t, "```work\nmeasure constructor = 10 cm \"A\"\nmeasure toString = -3 \"B\"\n"+
+		"record valueOf[1] in in to 1/16 = 3 1/2 \"C\"\nrecord hasOwnProperty[200] in mm = "+runs+` "D"
 find then in cm to 5 = constructor * 2.3 "E"
 find escape = toString ^ 2 "F"
 find name in in to 1/16 = mean(valueOf) + 1/32 in "G"
@@ -438,15 +469,18 @@ find ratio to 0.001 = sum(valueOf) / constructor "J"
 		if got.State != "right" {
 			t.Errorf("%s = %s is told %q", find.Name, l.Of(find).Text(), got.Text)
 		}
-		if steps := browser.Ask[string](t, tab, `document.querySelector("#own_`+find.Name+` ol")?.textContent ?? ""`); steps == "" || strings.Contains(steps, "NaN") || strings.Contains(steps, "undefined") {
+		steps := browser.Ask[string](t, tab, `document.querySelector("#own_`+find.Name+` ol")?.textContent ?? ""`)
+		if steps == "" || strings.Contains(steps, "NaN") || strings.Contains(steps, "undefined") {
 			t.Errorf("the steps of %s read %q", find.Name, steps)
 		}
 	}
-	for _, empty := range browser.Ask[[]string](t, tab, `[...document.querySelectorAll("p .blank, pre .blank")].filter((e) => !e.textContent).map((e) => e.dataset.p)`) {
+	for _, empty := range browser.Ask[[]string](t, tab,
+		`[...document.querySelectorAll("p .blank, pre .blank")].filter((e) => !e.textContent).map((e) => e.dataset.p)`) {
 		t.Errorf("the blank of %s is empty", empty)
 	}
-	if got := browser.Ask[string](t, tab, `document.querySelector("pre").textContent`); !strings.Contains(got, "run(25, -79.5)") {
-		t.Errorf("the program reads %q", got)
+	program := browser.Ask[string](t, tab, `document.querySelector("pre").textContent`)
+	if !strings.Contains(program, "run(25, -79.5)") {
+		t.Errorf("the program reads %q", program)
 	}
 	tab.Report(t)
 }

@@ -24,7 +24,8 @@ import (
 func keepPage(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
-	for _, name := range []string{"testdata/keep/page.html", "../../assets/icon.svg", "../../scripts/keep.js", "../../scripts/files.js"} {
+	for _, name := range []string{"testdata/keep/page.html", "../../assets/icon.svg", "../../scripts/keep.js",
+		"../../scripts/files.js"} {
 		text, err := os.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
@@ -111,7 +112,8 @@ func (s shelf) odd(t *testing.T, before string, options ...chromedp.ContextOptio
 	t.Helper()
 	own := browser.Another(t, s.first, options...)
 	t.Cleanup(func() { own.Report(t) })
-	browser.Order(t, own, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: before})
+	browser.Order(t, own, page.AddScriptToEvaluateOnNewDocument,
+		page.AddScriptToEvaluateOnNewDocumentParams{Source: before})
 	s.lesson(t, own, "03-rotations")
 	return own
 }
@@ -133,7 +135,8 @@ func follow(t *testing.T, route []stop) {
 	t.Helper()
 	for _, s := range route {
 		var got, want any
-		if err := json.Unmarshal(browser.Ask[[]byte](t, s.tab, "Promise.resolve("+s.script+").then((said) => said ?? null)"), &got); err != nil {
+		if err := json.Unmarshal(browser.Ask[[]byte](t, s.tab, "Promise.resolve("+s.script+").then((said) => said ?? null)"),
+			&got); err != nil {
 			t.Fatal(s.script, err)
 		}
 		if err := json.Unmarshal([]byte(s.want), &want); err != nil {
@@ -153,9 +156,11 @@ func testEntriesStay(t *testing.T, s shelf) {
 		{a, `[store.team, store.fault, texts]`, `["", "", {}]`},
 		{a, `store.enter("Otters")`, `{}`},
 		{a, `store.put("n", "5.88")`, kept},
-		{a, `Promise.all([store.put("C", "20"), store.put("C", "20.4"), store.put("@kit-wheel", "65 mm"), store.put("m", "1")])`, "[" + kept + "," + kept + "," + kept + "," + kept + "]"},
+		{a, `Promise.all([store.put("C", "20"), store.put("C", "20.4"), store.put("@kit-wheel", "65 mm"), ` +
+			`store.put("m", "1")])`, "[" + kept + "," + kept + "," + kept + "," + kept + "]"},
 		{a, `store.put("m", "")`, kept},
-		{a, `store.whole()`, `{"team": "Otters", "pack": "` + s.pack + `", "lessons": {"03-rotations": {"n": "5.88", "C": "20.4"}, "": {"@kit-wheel": "65 mm"}}}`},
+		{a, `store.whole()`, `{"team": "Otters", "pack": "` + s.pack +
+			`", "lessons": {"03-rotations": {"n": "5.88", "C": "20.4"}, "": {"@kit-wheel": "65 mm"}}}`},
 	})
 	s.lesson(t, a, "03-rotations")
 	follow(t, []stop{{a, `[store.team, texts]`, `["Otters", {"n": "5.88", "C": "20.4", "@kit-wheel": "65 mm", "m": ""}]`}})
@@ -220,7 +225,8 @@ func testNameHeard(t *testing.T, s shelf) {
 	follow(t, []stop{
 		{a, `store.put("n", "5.88")`, kept},
 		{b, `store.enter("")`, `{"n": "5.88"}`},
-		{b, `store.watch((field, text) => { heard.push([field, text]); if (!field) globalThis.entered = store.enter(text); })`, `null`},
+		{b, `store.watch((field, text) => { heard.push([field, text]); ` +
+			`if (!field) globalThis.entered = store.enter(text); })`, `null`},
 		{a, `store.enter("Otters")`, `{"n": "5.88"}`},
 		{b, `until(() => globalThis.entered).then(() => entered)`, `{"n": "5.88"}`},
 		{b, `[store.team, heard]`, `["Otters", [["", "Otters"]]]`},
@@ -304,10 +310,15 @@ func testClearedHeard(t *testing.T, s shelf) {
 
 // refusals are the ways in which browsers keep a page from its storage.
 var refusals = map[string]string{
-	"missing":       `Object.defineProperty(globalThis, "indexedDB", {value: undefined})`,
-	"throws":        `Object.defineProperty(globalThis, "indexedDB", {get() { throw new DOMException("no", "SecurityError"); }})`,
-	"refuses":       `IDBFactory.prototype.open = () => { throw new DOMException("no", "SecurityError"); }`,
-	"fails":         `IDBFactory.prototype.open = () => { const request = {}; setTimeout(() => request.onerror(new Event("error"))); return request; }`,
+	"missing": `Object.defineProperty(globalThis, "indexedDB", {value: undefined})`,
+	"throws": `Object.defineProperty(globalThis, "indexedDB",
+		{get() { throw new DOMException("no", "SecurityError"); }})`,
+	"refuses": `IDBFactory.prototype.open = () => { throw new DOMException("no", "SecurityError"); }`,
+	"fails": `IDBFactory.prototype.open = () => {
+		const request = {};
+		setTimeout(() => request.onerror(new Event("error")));
+		return request;
+	}`,
 	"never answers": `IDBFactory.prototype.open = () => ({})`,
 	"has no shelf":  `IDBDatabase.prototype.transaction = () => { throw new DOMException("no", "NotFoundError"); }`,
 }
@@ -326,7 +337,8 @@ func testRefused(t *testing.T, s shelf) {
 				{a, `store.teams()`, `["Otters"]`},
 				{a, `store.take({"03-rotations": {"n": "6"}})`, `{"clash": 1}`},
 				{a, `store.take({"04-error": {"e": "0.2"}})`, blocked},
-				{a, `store.whole()`, `{"team": "Otters", "pack": "` + s.pack + `", "lessons": {"03-rotations": {"n": "5.88"}, "04-error": {"e": "0.2"}, "": {"@kit": "coot"}}}`},
+				{a, `store.whole()`, `{"team": "Otters", "pack": "` + s.pack +
+					`", "lessons": {"03-rotations": {"n": "5.88"}, "04-error": {"e": "0.2"}, "": {"@kit": "coot"}}}`},
 				{a, `store.clear()`, blocked},
 				{a, `store.enter("Otters")`, `{"@kit": "coot"}`},
 				{a, `store.clear(true)`, blocked},
@@ -351,7 +363,8 @@ func testRelents(t *testing.T, s shelf) {
 		{b, `store.put("m", "1")`, kept},
 		{a, `store.put("m", "2")`, `{"fault": "blocked"}`},
 		{a, `(globalThis.relents = true, store.put("C", "20.4"))`, kept},
-		{a, `store.whole().then((all) => [store.fault, all.lessons])`, `["", {"03-rotations": {"n": "5.88", "m": "2", "C": "20.4"}}]`},
+		{a, `store.whole().then((all) => [store.fault, all.lessons])`,
+			`["", {"03-rotations": {"n": "5.88", "m": "2", "C": "20.4"}}]`},
 		{b, `store.enter("")`, `{"n": "5.88", "m": "1", "C": "20.4"}`},
 	})
 }
@@ -360,7 +373,8 @@ func testBroken(t *testing.T, s shelf) {
 	a := s.one(t)
 	follow(t, []stop{
 		{a, `store.put("n", "5.88")`, kept},
-		{a, `(globalThis.transaction = IDBDatabase.prototype.transaction, IDBDatabase.prototype.transaction = null, store.put("C", "20"))`, `{"fault": "blocked"}`},
+		{a, `(globalThis.transaction = IDBDatabase.prototype.transaction, IDBDatabase.prototype.transaction = null, ` +
+			`store.put("C", "20"))`, `{"fault": "blocked"}`},
 		{a, `store.put("C", "20.4")`, `{"fault": "blocked"}`},
 		{a, `store.whole().then((all) => all.lessons)`, `{"03-rotations": {"n": "5.88", "C": "20.4"}}`},
 		{a, `(IDBDatabase.prototype.transaction = transaction, store.put("m", "1"))`, kept}, // C goes along
@@ -425,7 +439,8 @@ func testFull(t *testing.T, s shelf) {
 		{a, `store.take({"04-error": {"e": "0.2"}})`, full},
 		{a, `store.fault`, `""`},
 		{a, `store.enter("")`, `{"n": "5.88", "C": "20.4", "x": "1"}`},
-		{a, `store.whole().then((all) => all.lessons)`, `{"03-rotations": {"n": "5.88", "C": "20.4", "x": "1"}, "04-error": {"e": "0.2"}}`},
+		{a, `store.whole().then((all) => all.lessons)`,
+			`{"03-rotations": {"n": "5.88", "C": "20.4", "x": "1"}, "04-error": {"e": "0.2"}}`},
 	})
 	follow(t, []stop{{b, `store.enter("")`, `{"n": "5", "x": "1"}`}})
 	fill(false)
@@ -433,7 +448,8 @@ func testFull(t *testing.T, s shelf) {
 		{b, `store.put("C", "21")`, kept},
 		{a, `store.put("x", "2")`, kept}, // n and e now find room; C is another tab's
 		{b, `store.enter("")`, `{"n": "5.88", "C": "21", "x": "2"}`},
-		{b, `store.whole().then((all) => all.lessons)`, `{"03-rotations": {"n": "5.88", "C": "21", "x": "2"}, "04-error": {"e": "0.2"}}`},
+		{b, `store.whole().then((all) => all.lessons)`,
+			`{"03-rotations": {"n": "5.88", "C": "21", "x": "2"}, "04-error": {"e": "0.2"}}`},
 		{a, `store.put("C", "20.4")`, `{"other": "21"}`},
 	})
 }
@@ -441,7 +457,8 @@ func testFull(t *testing.T, s shelf) {
 // testQuota is testFull with a device that is full indeed.
 func testQuota(t *testing.T, s shelf) {
 	limit := func(bytes float64) {
-		browser.Order(t, s.first, storage.OverrideQuotaForOrigin, storage.OverrideQuotaForOriginParams{Origin: strings.TrimSuffix(s.root, "/"), QuotaSize: &bytes})
+		browser.Order(t, s.first, storage.OverrideQuotaForOrigin,
+			storage.OverrideQuotaForOriginParams{Origin: strings.TrimSuffix(s.root, "/"), QuotaSize: &bytes})
 	}
 	limit(20_000)
 	a := s.one(t)

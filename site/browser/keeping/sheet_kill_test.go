@@ -43,7 +43,8 @@ func TestWhatWasLeftIsThereAfterTheBrowserWasKilled(t *testing.T) {
 		typist := startTypist(t, profile, &told)
 		browser.Run(t, typist, chromedp.Navigate(address))
 		browser.Ready(t, typist)
-		there := browser.Ask[map[string]string](t, typist, `Object.fromEntries([...document.querySelectorAll("[id^=in_]")].map((e) => [e.id.slice(3), e.value]))`)
+		there := browser.Ask[map[string]string](t, typist,
+			`Object.fromEntries([...document.querySelectorAll("[id^=in_]")].map((e) => [e.id.slice(3), e.value]))`)
 		told.lock.Lock()
 		for name, last := range told.texts {
 			// A box may be ahead of its acknowledgement, never behind.

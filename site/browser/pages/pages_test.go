@@ -87,7 +87,8 @@ func testPage(t *testing.T, tab *browser.Tab, built browser.Built, root, name st
 		lang: document.documentElement.lang,
 		title: document.title,
 		links: [...document.querySelectorAll("a[href]")].map((a) => a.getAttribute("href")),
-		parts: [...document.querySelectorAll("[src], link[href]")].map((e) => e.getAttribute("src") ?? e.getAttribute("href")),
+		parts: [...document.querySelectorAll("[src], link[href]")]
+			.map((e) => e.getAttribute("src") ?? e.getAttribute("href")),
 	})`)
 	if len(p.Headings) != 1 || p.Headings[0] == "" {
 		t.Errorf("the page has the main headings %q, not just one", p.Headings)
@@ -118,7 +119,8 @@ func overflowing(t *testing.T, tab *browser.Tab) []string {
 		if (document.documentElement.scrollWidth <= width) return [];
 		const sticksOut = (e) => e.getBoundingClientRect().right > width + .5;
 		const scrolls = (e) => e.scrollWidth > e.clientWidth && getComputedStyle(e).overflowX !== "visible";
-		const out = [...document.body.querySelectorAll("*")].filter((e) => sticksOut(e) && !sticksOut(e.parentElement) && !scrolls(e.parentElement));
+		const out = [...document.body.querySelectorAll("*")]
+			.filter((e) => sticksOut(e) && !sticksOut(e.parentElement) && !scrolls(e.parentElement));
 		return [document.documentElement.scrollWidth + " px of content", ...out.map((e) => e.outerHTML.slice(0, 120))];
 	})()`)
 }
@@ -144,8 +146,11 @@ func testTape(t *testing.T, tab *browser.Tab, root, name string) {
 	if len(first) < 2 || !first[0] || count(first) != 1 {
 		t.Fatalf("at the top of the page the marks are %v; just the first must be set", first)
 	}
-	browser.Ask[chromedp.Void](t, tab, `document.getElementById(decodeURIComponent([...document.querySelectorAll(".tape a")].at(-1).hash.slice(1))).scrollIntoView()`)
-	browser.Ask[chromedp.Void](t, tab, `new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(done))))`)
+	browser.Ask[chromedp.Void](t, tab,
+		`document.getElementById(decodeURIComponent(`+
+			`[...document.querySelectorAll(".tape a")].at(-1).hash.slice(1))).scrollIntoView()`)
+	browser.Ask[chromedp.Void](t, tab,
+		`new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(done))))`)
 	last := browser.Ask[[]bool](t, tab, marked)
 	if count(last) != 1 || !last[len(last)-1] {
 		t.Errorf("at the last part the marks are %v; just the last must be set", last)
@@ -193,11 +198,13 @@ func takeShots(t *testing.T, tab *browser.Tab, root, name string) {
 		t.Fatal(err)
 	}
 	tab.Open(t, root, name)
-	for screen, width := range map[string]int64{"phone": browser.Phone, "tablet": browser.Tablet, "desktop": browser.Desktop} {
+	screens := map[string]int64{"phone": browser.Phone, "tablet": browser.Tablet, "desktop": browser.Desktop}
+	for screen, width := range screens {
 		for _, s := range []browser.Scheme{browser.Light, browser.Dark} {
 			tab.View(t, width, s)
 			file := strings.ReplaceAll(strings.TrimSuffix(name, ".html"), "/", "-") + "-" + screen + "-" + string(s) + ".png"
-			if err := os.WriteFile(filepath.Join(*shots, file), browser.Run(t, tab, chromedp.FullScreenshot(100)), 0o644); err != nil {
+			shot := browser.Run(t, tab, chromedp.FullScreenshot(100))
+			if err := os.WriteFile(filepath.Join(*shots, file), shot, 0o644); err != nil {
 				t.Fatal(err)
 			}
 		}

@@ -18,14 +18,16 @@ func TestThePlanIsAClockFromAnyStart(t *testing.T) {
 	const page = "mentors/03-rotations-for-a-distance.html"
 	tab.Open(t, root, page)
 	cells := func() string {
-		return strings.Join(browser.Ask[[]string](t, tab, `[...document.querySelectorAll("[data-from]")].map((e) => e.textContent)`), " ")
+		return strings.Join(browser.Ask[[]string](t, tab,
+			`[...document.querySelectorAll("[data-from]")].map((e) => e.textContent)`), " ")
 	}
 	before := cells()
 	if !strings.HasPrefix(before, "0–8 8–") {
 		t.Errorf("without a start the plan reads %s", before)
 	}
 	set := func(value string) {
-		browser.Ask[chromedp.Void](t, tab, `(() => { const e = document.getElementById("_start"); e.value = "`+value+`"; e.dispatchEvent(new Event("input")); })()`)
+		browser.Ask[chromedp.Void](t, tab, `(() => { const e = document.getElementById("_start"); e.value = "`+value+
+			`"; e.dispatchEvent(new Event("input")); })()`)
 	}
 	set("23:55")
 	if got := cells(); !strings.HasPrefix(got, "23:55 00:03 ") {
@@ -45,7 +47,9 @@ func TestTheSeasonIsAddedUp(t *testing.T) {
 	t.Parallel()
 	built := browser.Demo(t)
 	for name, want := range map[string][]string{
-		"mentors/index.html":  {"Materials for the season", "driving base, charged", `paper cups</th><td class="right">2</td><td class="right">8</td>`, "Standards covered", "CCSS 6.NS.C.7", "Care cards needed", "Wheels and a damp cloth"},
+		"mentors/index.html": {"Materials for the season", "driving base, charged",
+			`paper cups</th><td class="right">2</td><td class="right">8</td>`, "Standards covered", "CCSS 6.NS.C.7",
+			"Care cards needed", "Wheels and a damp cloth"},
 		"students/index.html": nil,
 	} {
 		page := string(built.Files[name])

@@ -82,7 +82,9 @@ func TestAVolunteerFindsAKeyAndASheetWithinThreeClicks(t *testing.T) {
 
 			v.start(t, start)
 			v.click(t, fmt.Sprintf("a.textContent === %q", fourth.Title), ".html")
-			shown := browser.Ask[[]string](t, tab, `[document.querySelector("h1"), ...document.querySelectorAll(".key")].filter((e) => e.checkVisibility() && e.getClientRects().length).map((e) => e.textContent)`)
+			shown := browser.Ask[[]string](t, tab,
+				`[document.querySelector("h1"), ...document.querySelectorAll(".key")].filter((e) => e.checkVisibility() && `+
+					`e.getClientRects().length).map((e) => e.textContent)`)
 			all := oneLine(strings.Join(shown, " ¦ "))
 			if !strings.HasPrefix(all, fourth.Title) {
 				t.Fatalf("the page that opened shows %q", all)
@@ -102,7 +104,8 @@ func TestAVolunteerFindsAKeyAndASheetWithinThreeClicks(t *testing.T) {
 				keyed bool
 			}{{"students/sheets/", false}, {"mentors/sheets/", true}} {
 				v.start(t, start)
-				got := v.click(t, fmt.Sprintf("a.getAttribute('aria-label') === %q && a.pathname.includes(%q)", fourth.Title+", A4", sheet.name), ".pdf")
+				got := v.click(t, fmt.Sprintf("a.getAttribute('aria-label') === %q && a.pathname.includes(%q)", fourth.Title+", A4",
+					sheet.name), ".pdf")
 				v.within(t, sheet.name)
 				data, err := os.ReadFile(strings.TrimPrefix(got, "file://"))
 				if err != nil || !bytes.HasPrefix(data, []byte("%PDF-")) {
@@ -113,7 +116,8 @@ func TestAVolunteerFindsAKeyAndASheetWithinThreeClicks(t *testing.T) {
 					t.Fatalf("this test needs pdftotext, of poppler-utils: %v", err)
 				}
 				key := oneLine(fourth.Of(fourth.Finds[0]).Key.Text())
-				if said := oneLine(string(text)); !strings.Contains(said, fourth.Title) || strings.Contains(said, key) != sheet.keyed {
+				if said := oneLine(string(text)); !strings.Contains(said, fourth.Title) ||
+					strings.Contains(said, key) != sheet.keyed {
 					t.Errorf("%s: key %s is there: %v, want %v", got, key, !sheet.keyed, sheet.keyed)
 				}
 			}
@@ -128,7 +132,8 @@ func TestLinksOfABundleLeadSomewhere(t *testing.T) {
 	for _, e := range site.Editions {
 		folder, lessons := unzipped(t, e)
 		tab.Open(t, "file://"+filepath.ToSlash(folder)+"/", bundle.Start)
-		links := browser.Ask[[]string](t, tab, `[...document.querySelectorAll("a[href]:not([href^='#'])")].map((a) => a.getAttribute("href"))`)
+		links := browser.Ask[[]string](t, tab,
+			`[...document.querySelectorAll("a[href]:not([href^='#'])")].map((a) => a.getAttribute("href"))`)
 		if len(links) < 3*len(lessons) {
 			t.Errorf("%s: only the links %q", e, links)
 		}

@@ -33,8 +33,10 @@ import (
 // makes of them, the Nu HTML checker at their markup. Both come from npm, are kept in the
 // user's cache between runs and are held against their sums.
 var (
-	axeCore = outsider{name: "axe-core", version: "4.14.1", sum: "FHfa+lmNjQZfJz1q8wKqIDwC6DExcHt/pkjNQb09a3NPjCKg2rhu5qb2S4r76ASyFNNtuFooJpZe37OgudVGtQ=="}
-	vnuJar  = outsider{name: "vnu-jar", version: "26.9.27", sum: "TkQd5DFfOaWC9ebtvozTsrH2Vaod3jYg+vrOeREzIXxBexLz9+rS2DNtjn7+RPUiZhgli0SghgBX6RJRNea0KA=="}
+	axeCore = outsider{name: "axe-core", version: "4.14.1",
+		sum: "FHfa+lmNjQZfJz1q8wKqIDwC6DExcHt/pkjNQb09a3NPjCKg2rhu5qb2S4r76ASyFNNtuFooJpZe37OgudVGtQ=="}
+	vnuJar = outsider{name: "vnu-jar", version: "26.9.27",
+		sum: "TkQd5DFfOaWC9ebtvozTsrH2Vaod3jYg+vrOeREzIXxBexLz9+rS2DNtjn7+RPUiZhgli0SghgBX6RJRNea0KA=="}
 )
 
 // TestAxe has axe-core look at every page of both editions by day and by night, narrow
@@ -87,7 +89,9 @@ func useSheet(t *testing.T, tab *browser.Tab, l *work.Lesson) {
 		const { page, inputs, write } = trundle.sheet;
 		if (!page.kits) return;
 		write("@kit", "ours");
-		for (const [name, x] of Object.entries(page.kits[page.kit].facts)) if (inputs["@kit_" + name]) write("@kit_" + name, String(x));
+		for (const [name, x] of Object.entries(page.kits[page.kit].facts)) {
+			if (inputs["@kit_" + name]) write("@kit_" + name, String(x));
+		}
 	})()`)
 	words := map[string]string{}
 	var typed [][2]string
@@ -121,9 +125,11 @@ document.adoptedStyleSheets[0].replaceSync("* { background-image: none !importan
 const axeRun = `(async (runOnly) => {
 	scrollTo(0, 0);
 	const found = await axe.run(document, { runOnly, resultTypes: ["violations", "incomplete"], preload: false });
+	const place = (html) => html.replace(/\s+/g, " ").slice(0, 120);
 	const list = (results) => results.flatMap(({ id, nodes }) => nodes.map(({ target, html, any, all, none }) =>
-		[id, target.flat().join(" "), html.replace(/\s+/g, " ").slice(0, 120), [...any, ...all, ...none][0].message].join(" | ")));
-	return { rules: [found.passes, found.violations, found.incomplete].flat().map((rule) => rule.id), wrong: list(found.violations), unsure: list(found.incomplete) };
+		[id, target.flat().join(" "), place(html), [...any, ...all, ...none][0].message].join(" | ")));
+	const rules = [found.passes, found.violations, found.incomplete].flat().map((rule) => rule.id);
+	return { rules, wrong: list(found.violations), unsure: list(found.incomplete) };
 })(%s)`
 
 // A scheme changes nothing but colours, so each width is gone through whole in one scheme
@@ -156,7 +162,8 @@ func testAxe(t *testing.T, tab *browser.Tab, state string, views []axeView) {
 		tab.View(t, v.width, v.scheme)
 		view := fmt.Sprintf("%s %d px", v.scheme, v.width)
 		found := browser.Ask[struct{ Rules, Wrong, Unsure []string }](t, tab, fmt.Sprintf(axeRun, v.rules))
-		if !slices.Contains(found.Rules, "color-contrast") || v.rules == allRules && !slices.Contains(found.Rules, "target-size") {
+		if !slices.Contains(found.Rules, "color-contrast") || v.rules == allRules &&
+			!slices.Contains(found.Rules, "target-size") {
 			t.Errorf("%s, %s: axe-core came to nothing but %s", state, view, found.Rules)
 		}
 		for _, what := range found.Wrong {
@@ -234,7 +241,8 @@ type nuMessage struct {
 
 func (m nuMessage) String() string {
 	edition, page := path.Split(m.URL)
-	return fmt.Sprintf("%s/%s:%d:%d: %s %s: %s: %q", path.Base(edition), page, m.LastLine, m.LastColumn, m.Type, m.SubType, m.Message, m.Extract)
+	return fmt.Sprintf("%s/%s:%d:%d: %s %s: %s: %q", path.Base(edition), page, m.LastLine, m.LastColumn, m.Type, m.SubType,
+		m.Message, m.Extract)
 }
 
 // An outsider is a version of a package on npm that a test runs and the project does not

@@ -28,7 +28,8 @@
     }
     return layers.reduce((below, top) => over(top, below), { r: 255, g: 255, b: 255, a: 1 });
   };
-  const seen = (e) => e.checkVisibility({ visibilityProperty: true, opacityProperty: true }) && !e.closest(".unseen, .skip");
+  const seen = (e) => e.checkVisibility({ visibilityProperty: true, opacityProperty: true })
+    && !e.closest(".unseen, .skip");
   const large = (style) => {
     const size = parseFloat(style.fontSize);
     return size >= 24 || (size >= 56 / 3 && Number(style.fontWeight) >= 700);
@@ -48,7 +49,9 @@
     const ground = behind(e);
     const ratio = contrast(over(parse(style.color), ground), ground);
     if (ratio < (large(style) ? 3 : 4.5)) {
-      faint.push(`${ratio.toFixed(2)} for “${e.textContent.trim().slice(0, 40)}” in ${style.color} on ${JSON.stringify(ground)}: ${e.outerHTML.slice(0, 80)}`);
+      const text = e.textContent.trim().slice(0, 40);
+      faint.push(`${ratio.toFixed(2)} for “${text}” in ${style.color} on ${JSON.stringify(ground)}: `
+        + e.outerHTML.slice(0, 80));
     }
   }
   return { texts: count, faint };
