@@ -24,7 +24,7 @@ func mathML(m quantity.Math, attributes string) string {
 func presentation(b *strings.Builder, m quantity.Math) {
 	switch m := m.(type) {
 	case quantity.Symbol:
-		symbol(b, m)
+		writeSymbol(b, m)
 	case quantity.Word:
 		element(b, "mtext", m.Words)
 	case quantity.Sign:
@@ -59,9 +59,9 @@ func presentation(b *strings.Builder, m quantity.Math) {
 	}
 }
 
-// symbol sets a name with its index. A browser sets one letter in italics and a longer
+// writeSymbol sets a name with its index. A browser sets one letter in italics and a longer
 // name upright, since italics would read as a product of its letters.
-func symbol(b *strings.Builder, m quantity.Symbol) {
+func writeSymbol(b *strings.Builder, m quantity.Symbol) {
 	if m.Index == "" {
 		element(b, "mi", m.Name)
 		return

@@ -69,9 +69,9 @@ func (c *bundleCommand) Run(p *program) error {
 	zips, err := generator.Bundles(p.ctx, proved, at, shown.update)
 	shown.end()
 	if errors.Is(err, bundle.ErrName) {
-		p.fail(problems, err)
+		p.fail(hasProblems, err)
 		fmt.Fprintln(p.stderr, "   rename the file, and change what leads to it")
-		return codeError(problems)
+		return codeError(hasProblems)
 	}
 	if err != nil {
 		return err
@@ -172,9 +172,9 @@ func checkBundle(p *program, name string) error {
 		return p.misuse(fmt.Errorf("%s is not a file", name),
 			"name the zip file; in a folder of unpacked files, sha256sum -c "+bundle.Sums+" does the same")
 	case errors.Is(err, bundle.ErrNoBundle):
-		p.fail(problems, fmt.Errorf("%s: %w", name, err))
+		p.fail(hasProblems, fmt.Errorf("%s: %w", name, err))
 		fmt.Fprintln(p.stderr, "   ask for the file again, or make it again with: trundle bundle PACK")
-		return codeError(problems)
+		return codeError(hasProblems)
 	case err != nil:
 		return err
 	case len(found.Faults) == 0:
@@ -186,5 +186,5 @@ func checkBundle(p *program, name string) error {
 	}
 	fmt.Fprintf(p.stderr, "\n%s, do not hand it out\n"+
 		"   ask for the file again, or make it again with: trundle bundle PACK\n", problem.Plural(len(found.Faults), "fault"))
-	return codeError(problems)
+	return codeError(hasProblems)
 }

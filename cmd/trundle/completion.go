@@ -33,11 +33,11 @@ func (c *completionCommand) Run(p *program, k *kong.Kong) error {
 }
 
 // A typed is what can be typed: a command, with its flags, or the whole program.
-type typed struct {
+type completedCommand struct {
 	Name, Help string
 	Flags      []typedFlag
 	Argument   typedValue
-	Commands   []typed
+	Commands   []completedCommand
 }
 
 // A typedFlag is a flag as a shell offers it.
@@ -61,7 +61,7 @@ func (v typedValue) Takes() bool { return v.Kind != "" }
 func (v typedValue) List() string { return strings.Join(v.Words, " ") }
 
 // Names are the names of the commands.
-func (t typed) Names() []string {
+func (t completedCommand) Names() []string {
 	var names []string
 	for _, c := range t.Commands {
 		names = append(names, c.Name)
@@ -71,8 +71,8 @@ func (t typed) Names() []string {
 
 // typedOf reads what kong knows of a command. Flags of the whole program, such as --help, go
 // with every command.
-func typedOf(n *kong.Node, above []*kong.Flag) typed {
-	t := typed{Name: n.Name, Help: firstSentence(n.Help)}
+func typedOf(n *kong.Node, above []*kong.Flag) completedCommand {
+	t := completedCommand{Name: n.Name, Help: firstSentence(n.Help)}
 	flags := slices.Concat(above, n.Flags)
 	for _, f := range flags {
 		if above != nil && f.Name == "version" {

@@ -80,11 +80,11 @@ func (p *program) noHelp(word string, top *kong.Node) error {
 		known = append(known, k.Slug)
 	}
 	return p.misuse(fmt.Errorf("there is no help about %s", plain(word)),
-		meant(word, known, "")+"trundle help lists the commands and topics")
+		didYouMean(word, known, "")+"trundle help lists the commands and topics")
 }
 
-// meant asks whether the one word that is nearest was meant; prefix goes before both, such as the hyphens of a flag.
-func meant(word string, known []string, prefix string) string {
+// didYouMean asks whether the one word that is nearest was meant; prefix goes before both, such as the hyphens of a flag.
+func didYouMean(word string, known []string, prefix string) string {
 	near := quantity.Nearest(word, known)
 	if len(near) == 0 {
 		return ""

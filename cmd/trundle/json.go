@@ -10,8 +10,8 @@ import (
 	"trundle/generator/quantity"
 )
 
-// found is a find as prove --json prints it. Numbers are in the unit given.
-type found struct {
+// findJSON is a find as prove --json prints it. Numbers are in the unit given.
+type findJSON struct {
 	Lesson string   `json:"lesson"`
 	Line   int      `json:"line"`
 	Name   string   `json:"name"`
@@ -29,7 +29,7 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 	for _, l := range p.Lessons {
 		for _, s := range l.Finds {
 			r := l.Of(s)
-			f := found{Lesson: l.Slug, Line: l.File.Position(s.At.Start).Line, Name: s.Name}
+			f := findJSON{Lesson: l.Slug, Line: l.File.Position(s.At.Start).Line, Name: s.Name}
 			if q, ok := r.Quantity(); ok {
 				f.Value, f.Unit, f.U = &q.Number, q.Unit.String(), q.Uncertainty()
 			}

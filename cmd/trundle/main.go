@@ -22,14 +22,14 @@ import (
 
 // Exit codes.
 const (
-	fine     = 0
-	problems = 1 // in the pack
-	misused  = 2 // the command
-	failed   = 3 // the computer: disk full, no permission
+	fine        = 0
+	hasProblems = 1 // in the pack
+	misused     = 2 // the command
+	failed      = 3 // the computer: disk full, no permission
 )
 
-// command is all that can be typed, in the order in which it is listed everywhere. texts.go says what each is for.
-type command struct {
+// commandLine is all that can be typed, in the order in which it is listed everywhere. texts.go says what each is for.
+type commandLine struct {
 	Help    bool `short:"h" help:"Show this."`
 	Version bool `help:"Print the version."`
 
@@ -46,7 +46,7 @@ type command struct {
 
 // newParser makes the parser of what is typed. It prints nothing by itself.
 func newParser() (*kong.Kong, error) {
-	parser, err := kong.New(&command{}, kong.Name("trundle"), kong.NoDefaultHelp(), flagTexts())
+	parser, err := kong.New(&commandLine{}, kong.Name("trundle"), kong.NoDefaultHelp(), flagTexts())
 	if err != nil {
 		return nil, err
 	}

@@ -86,7 +86,7 @@ func (l *typedLine) word(text string) *misuseError {
 		names = append(names, c.Name)
 	}
 	return &misuseError{"there is no command " + plain(text),
-		meant(text, names, "") + "trundle help lists the commands"}
+		didYouMean(text, names, "") + "trundle help lists the commands"}
 }
 
 // known are the flags that can stand here.
@@ -107,7 +107,7 @@ func (l *typedLine) long(text string, rest []string) ([]string, *misuseError) {
 		}
 		names = append(names, f.Name)
 	}
-	return rest, l.noFlag("--"+name, meant(name, names, "--"))
+	return rest, l.noFlag("--"+name, didYouMean(name, names, "--"))
 }
 
 // short takes -f, -f VALUE or -fVALUE.
@@ -203,7 +203,7 @@ func (l *typedLine) complete() *misuseError {
 		}
 		if i < len(l.words) && a.Enum != "" && !slices.Contains(a.EnumSlice(), l.words[i]) {
 			return &misuseError{name + " does not know " + plain(l.words[i]),
-				meant(l.words[i], a.EnumSlice(), "") + "it knows " + strings.Join(a.EnumSlice(), ", ")}
+				didYouMean(l.words[i], a.EnumSlice(), "") + "it knows " + strings.Join(a.EnumSlice(), ", ")}
 		}
 	}
 	if n := len(places); len(l.words) > n && (n == 0 || !places[n-1].IsCumulative()) {

@@ -55,7 +55,7 @@ func (p *program) prove(report reporting, pack string) (*generator.Proved, error
 		return nil, err
 	}
 	if proved.HasErrors() {
-		return proved, codeError(problems)
+		return proved, codeError(hasProblems)
 	}
 	return proved, nil
 }

@@ -51,7 +51,7 @@ func (c *tallyCommand) Run(p *program) error {
 		return err
 	}
 	if errorsAmong, _ := problem.Counts(t.Problems); errorsAmong > 0 {
-		return codeError(problems)
+		return codeError(hasProblems)
 	}
 	if c.Out != "" {
 		files, err := generator.DrawTally(t.Report)

@@ -4,16 +4,16 @@ package main
 
 import "github.com/alecthomas/kong"
 
-// about is what help says about a command.
-type about struct {
+// commandText is what help says about a command.
+type commandText struct {
 	form    string // what goes after its name
 	example string
 	purpose string
 }
 
 // aboutOf gives the texts of a command.
-func aboutOf(command string) about {
-	return map[string]about{
+func aboutOf(command string) commandText {
+	return map[string]commandText{
 		"start": {"DIR", "trundle start mypack", "Make a new pack of two lessons that show how one is written."},
 		"preview": {"PACK", "trundle preview lessons --open",
 			"Show a pack's pages on this computer while you write. They follow every save."},

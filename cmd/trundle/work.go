@@ -21,8 +21,8 @@ type workCommand struct {
 	JSON bool   `name:"json" help:"Print one JSON object: value, unit, u."`
 }
 
-// worked is an expression as work --json prints it.
-type worked struct {
+// resultJSON is an expression as work --json prints it.
+type resultJSON struct {
 	Value float64 `json:"value"`
 	Unit  string  `json:"unit"`
 	U     float64 `json:"u"`
@@ -75,7 +75,7 @@ func (c *workCommand) Run(p *program) error {
 		for _, note := range notes {
 			fmt.Fprintln(p.stderr, note)
 		}
-		return json.NewEncoder(p.stdout).Encode(worked{q.Number, q.Unit.String(), q.Uncertainty()})
+		return json.NewEncoder(p.stdout).Encode(resultJSON{q.Number, q.Unit.String(), q.Uncertainty()})
 	}
 	var b strings.Builder
 	for _, s := range calculation.Steps {

@@ -44,7 +44,7 @@ var ErrName = errors.New("a file of this name cannot be handed out")
 // added. Files are in the order of their names, the page to start with first.
 func Make(folder string, files map[string][]byte, at time.Time) ([]byte, error) {
 	all := maps.Clone(files)
-	all[Sums] = sums(files)
+	all[Sums] = checksums(files)
 	if twins := apart(slices.Collect(maps.Keys(all))); twins != nil {
 		return nil, fmt.Errorf("%w: %s: many computers take it for %s", ErrName, twins[1], twins[0])
 	}
@@ -85,8 +85,8 @@ func rank(name string) int {
 	return 3
 }
 
-// sums are lines that sha256sum -c reads: the sum in hex, two blanks, the name.
-func sums(files map[string][]byte) []byte {
+// checksums are lines that sha256sum -c reads: the sum in hex, two blanks, the name.
+func checksums(files map[string][]byte) []byte {
 	var b bytes.Buffer
 	for _, name := range slices.Sorted(maps.Keys(files)) {
 		fmt.Fprintf(&b, "%x  %s\n", sha256.Sum256(files[name]), name)

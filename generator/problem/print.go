@@ -5,13 +5,13 @@ package problem
 import (
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"golang.org/x/text/width"
 
+	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
 
@@ -176,9 +176,5 @@ func Plural(n int, noun string) string {
 	if n == 1 {
 		return "1 " + noun
 	}
-	digits := strconv.Itoa(n)
-	for i := len(digits) - 3; i > 0; i -= 3 {
-		digits = digits[:i] + "," + digits[i:]
-	}
-	return digits + " " + noun + "s"
+	return quantity.Grouped(n) + " " + noun + "s"
 }

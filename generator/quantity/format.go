@@ -13,6 +13,15 @@ import (
 // Minus is the sign that numbers for people are written with.
 const Minus = "−"
 
+// Grouped writes a whole number with commas between its thousands, as in "1,000,000".
+func Grouped(n int) string {
+	s := strconv.Itoa(n)
+	for i := len(s) - 3; i > 0 && s[i-1] != '-'; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	return withMinus(s)
+}
+
 // snap drops the digits of x that binary arithmetic cannot be trusted with.
 func snap(x float64) float64 {
 	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', snapDigits-1, 64), 64)

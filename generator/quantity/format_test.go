@@ -9,6 +9,16 @@ import (
 	"trundle/testdata/outside"
 )
 
+func TestWholeNumbersHaveCommasBetweenTheirThousands(t *testing.T) {
+	for n, want := range map[int]string{
+		0: "0", 999: "999", 1000: "1,000", 12345: "12,345", 1_000_000: "1,000,000", -999: "−999", -1000: "−1,000",
+	} {
+		if got := quantity.Grouped(n); got != want {
+			t.Errorf("%d is written %s, want %s", n, got, want)
+		}
+	}
+}
+
 func TestRoundingToAStep(t *testing.T) {
 	for _, c := range []struct {
 		x          float64

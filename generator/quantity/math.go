@@ -58,7 +58,7 @@ func (m Root) Text() string {
 	if s, ok := m.Of.(Shown); ok && s.Unit != "" {
 		return "√(" + s.Text() + ")"
 	}
-	return "√" + grouped(m.Of)
+	return "√" + bracketed(m.Of)
 }
 
 func (m Shown) Text() string {
@@ -101,7 +101,7 @@ func (m Row) Text() string {
 	return b.String()
 }
 
-func (m Fraction) Text() string { return overText(m.Over) + " ÷ " + grouped(m.Under) }
+func (m Fraction) Text() string { return overText(m.Over) + " ÷ " + bracketed(m.Under) }
 
 // overText brackets a numerator that would otherwise be torn apart by the ÷.
 func overText(m Math) string {
@@ -117,9 +117,9 @@ func (m Power) Text() string {
 		m.Base = Parens{root} // √x² would be the root of a square
 	}
 	if n, ok := m.Exponent.(Shown); ok && n.Unit == "" && strings.Trim(n.Number, "0123456789") == "" {
-		return grouped(m.Base) + superscriptText(n.Number)
+		return bracketed(m.Base) + superscriptText(n.Number)
 	}
-	return grouped(m.Base) + "^" + grouped(m.Exponent)
+	return bracketed(m.Base) + "^" + bracketed(m.Exponent)
 }
 
 // superscriptText raises digits one by one.
@@ -139,8 +139,8 @@ func (m Apply) Text() string {
 	return m.Name + "(" + strings.Join(args, ", ") + ")"
 }
 
-// grouped writes a part that must hold together, in brackets if need be.
-func grouped(m Math) string {
+// bracketed writes a part that must hold together, in brackets if need be.
+func bracketed(m Math) string {
 	switch m := m.(type) {
 	case Row, Fraction:
 		return "(" + m.Text() + ")"

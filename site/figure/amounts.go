@@ -115,7 +115,7 @@ func (m amounts) interval(low, high float64) string {
 // percent writes a part of one to so many places.
 func (m amounts) percent(x float64, places int) string {
 	if 100*x > mostPercent {
-		return "> " + grouped(mostPercent) + " %"
+		return "> " + quantity.Grouped(mostPercent) + " %"
 	}
 	return behind(m.of(places, "%").number(100*x), " %")
 }

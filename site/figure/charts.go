@@ -65,7 +65,7 @@ func (w *writer) dots(f *Figure, c column, head chart.Chart) {
 		}
 		d.Groups = append(d.Groups, chart.Group{Name: g.Name, Values: g.Values, Odd: odd, Mean: g.Mean})
 		if g.N > 0 {
-			says = append(says, w.Say("chart-dots", g.Name, grouped(g.N), c.size(g.Least), c.size(g.Most), c.size(g.Mean)))
+			says = append(says, w.Say("chart-dots", g.Name, quantity.Grouped(g.N), c.size(g.Least), c.size(g.Most), c.size(g.Mean)))
 		}
 	}
 	d.Description = w.described(says, c.target)
@@ -241,7 +241,7 @@ func (w *writer) fitted(f *Figure, d *work.Data, head chart.Chart) {
 		if r.Fit != nil {
 			fit = *r.Fit
 			slope, _ := a.slopes(r.Fit)
-			says = append(says, w.Say("chart-slope", name, grouped(len(r.Cycles)),
+			says = append(says, w.Say("chart-slope", name, quantity.Grouped(len(r.Cycles)),
 				quantity.Shown{Number: slope, Unit: a.in.Symbol()}.Text()))
 		}
 		p.Groups = append(p.Groups, chart.Fitted{Label: name, X: r.Cycles, Y: r.Offsets, Start: fit.Start, Slope: fit.Slope})

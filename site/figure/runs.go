@@ -151,7 +151,7 @@ func (w *writer) look(g runs.Group, c column) []string {
 	// Odd runs are named and kept: the mean with all of them stands beside the one without.
 	for i, place := range g.Odd {
 		if i == mostLooks {
-			all = append(all, w.Say("runs-odd-more", g.Name, grouped(len(g.Odd)-i)))
+			all = append(all, w.Say("runs-odd-more", g.Name, quantity.Grouped(len(g.Odd)-i)))
 			break
 		}
 		all = append(all, w.Say("runs-odd", g.Name, c.raw().size(g.Values[place]), c.at(g.Rows[place])))
@@ -166,7 +166,7 @@ func (w *writer) look(g runs.Group, c column) []string {
 		all = append(all, w.Say("runs-no-scatter", g.Name))
 	}
 	if g.Empty > 0 {
-		all = append(all, w.Say("runs-empty", g.Name, grouped(g.Empty)))
+		all = append(all, w.Say("runs-empty", g.Name, quantity.Grouped(g.Empty)))
 	}
 	return all
 }

@@ -7,6 +7,7 @@ import (
 	"math"
 	"strconv"
 
+	"trundle/generator/quantity"
 	"trundle/generator/runs"
 )
 
@@ -42,7 +43,7 @@ func (w *writer) verdict(c runs.Column, p runs.Pair, aim Aim) string {
 	}
 	// Never fewer runs than were made, which did not tell the groups apart.
 	if n, ok := c.Needed(p); ok {
-		return w.Say("runs-together", each, a.Name, b.Name, grouped(max(n, a.N+1, b.N+1)))
+		return w.Say("runs-together", each, a.Name, b.Name, quantity.Grouped(max(n, a.N+1, b.N+1)))
 	}
 	return w.Say("runs-never", each, a.Name, b.Name)
 }
@@ -68,16 +69,7 @@ func (w *writer) oneIn(p float64) string {
 	if n < 100 {
 		place = 1
 	}
-	return w.Say("runs-one-in", grouped(int(math.Round(n/place)*place)))
-}
-
-// grouped writes a whole number with commas between its thousands.
-func grouped(n int) string {
-	s := strconv.Itoa(n)
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	return s
+	return w.Say("runs-one-in", quantity.Grouped(int(math.Round(n/place)*place)))
 }
 
 // pattern tells where to look first.

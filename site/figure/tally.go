@@ -24,7 +24,7 @@ func TallyTables(in words.Words, r *tally.Report) []Numbers {
 
 // TallyHead says what a report is made of.
 func TallyHead(in words.Words, r *tally.Report) string {
-	return in.Say("tally-head", len(r.Files), r.Teams, grouped(r.Runs), r.By)
+	return in.Say("tally-head", len(r.Files), r.Teams, quantity.Grouped(r.Runs), r.By)
 }
 
 // tallied is a column of a report as it is shown. A run is found by its file and line, as editors take them.
