@@ -83,7 +83,8 @@ func (p *program) noHelp(word string, top *kong.Node) error {
 		didYouMean(word, known, "")+"trundle help lists the commands and topics")
 }
 
-// didYouMean asks whether the one word that is nearest was meant; prefix goes before both, such as the hyphens of a flag.
+// didYouMean asks whether one of the nearest words was meant; prefix goes before each, such as the hyphens of a flag.
+// It ends with a blank, because the answer to a wrong word always goes on with where to look.
 func didYouMean(word string, known []string, prefix string) string {
 	near := quantity.Nearest(word, known)
 	if len(near) == 0 {

@@ -65,7 +65,8 @@ func (w *writer) dots(f *Figure, c column, head chart.Chart) {
 		}
 		d.Groups = append(d.Groups, chart.Group{Name: g.Name, Values: g.Values, Odd: odd, Mean: g.Mean})
 		if g.N > 0 {
-			says = append(says, w.Say("chart-dots", g.Name, quantity.Grouped(g.N), c.size(g.Least), c.size(g.Most), c.size(g.Mean)))
+			says = append(says, w.Say("chart-dots", g.Name, quantity.Grouped(g.N),
+				c.size(g.Least), c.size(g.Most), c.size(g.Mean)))
 		}
 	}
 	d.Description = w.described(says, c.target)
