@@ -56,6 +56,7 @@ func (c *bundleCommand) Run(p *program) error {
 	shown := newProgress(p.stderr) // from here on somebody waits
 	proved, err := p.prove(c.reporting, c.Pack)
 	if err != nil {
+		// Without a proved pack something else was wrong, and it is plain that nothing came of it.
 		if proved != nil {
 			fmt.Fprintln(p.stderr, "no bundle was made")
 		}
@@ -104,7 +105,8 @@ func (c *bundleCommand) folders(p *program, out string) error {
 	return nil
 }
 
-// written is when the files of a bundle were written.
+// written is the time that the files of a bundle carry. It is fixed unless the variable is set, since the same pack
+// must give the same bytes tomorrow and on another computer.
 func written(seconds string, set bool) (time.Time, error) {
 	if !set || seconds == "" {
 		return bundle.Epoch, nil
@@ -121,7 +123,8 @@ func written(seconds string, set bool) (time.Time, error) {
 	return at, nil
 }
 
-// replaceable refuses to replace anything but a bundle that is as it was made.
+// replaceable refuses to replace anything but a bundle that is as it was made. A bundle with faults may have been
+// changed on purpose, by somebody who added a page of their own, and is left to them.
 func replaceable(p *program, name string) error {
 	found, err := checked(p.ctx, name)
 	switch {
@@ -162,7 +165,8 @@ func checked(ctx context.Context, name string) (bundle.Found, error) {
 	return bundle.Check(ctx, f, info.Size())
 }
 
-// checkBundle says of a bundle whether it is as it was made.
+// checkBundle says of a bundle whether it is as it was made. Faults go to stderr as problems of a pack do, and the exit
+// code is that of problems: the command did its work.
 func checkBundle(p *program, name string) error {
 	found, err := checked(p.ctx, name)
 	switch {

@@ -11,9 +11,13 @@ import (
 	"github.com/alecthomas/kong"
 )
 
+// scripts are templates, one for each shell.
+//
 //go:embed completion
 var scripts embed.FS
 
+// completionCommand prints a script for the shell to read at its start. The script lists everything itself, and does
+// not ask trundle while somebody types: that would start a process for every press of the tab key.
 type completionCommand struct {
 	Shell string `arg:"" enum:"bash,zsh,fish" help:"The shell: bash, zsh or fish."`
 }
@@ -32,7 +36,8 @@ func (c *completionCommand) Run(p *program, k *kong.Kong) error {
 	return t.ExecuteTemplate(p.stdout, "trundle."+c.Shell, typedOf(k.Model.Node, nil))
 }
 
-// A typed is what can be typed: a command, with its flags, or the whole program.
+// A completedCommand is what can be completed: a command with its flags, or the whole program with its commands.
+// The templates know only this, and nothing of the parser, so that a change of the parser leaves them alone.
 type completedCommand struct {
 	Name, Help string
 	Flags      []typedFlag
@@ -93,6 +98,7 @@ func typedOf(n *kong.Node, above []*kong.Flag) completedCommand {
 	if len(n.Positional) > 0 {
 		t.Argument = typedValueOf(n.Positional[0].Name, n.Positional[0].Enum)
 	}
+	// What help knows can only be listed where all commands are known, at the top.
 	for i, c := range t.Commands {
 		if c.Argument.Kind == "help" {
 			words := t.Names()
@@ -105,7 +111,8 @@ func typedOf(n *kong.Node, above []*kong.Flag) completedCommand {
 	return t
 }
 
-// typedValueOf knows from the name of a value what it is.
+// typedValueOf knows from the name of a value what it is. A flag or word of a new kind is completed with nothing, which
+// is better than with files, until it has a case here.
 func typedValueOf(name, enum string) typedValue {
 	name = strings.ToLower(name)
 	_, suffix, hasSuffix := strings.Cut(name, ".")

@@ -21,7 +21,8 @@ type helpCommand struct {
 	Words []string `arg:"" optional:"" name:"word" help:"A command, a topic, or the short name of a problem."`
 }
 
-// helpWidth is how many columns a line of help takes at most.
+// helpWidth is how many columns a line of help takes at most; the terminal itself is not asked, so that the help of all
+// computers reads the same and a test can compare it.
 const helpWidth = 80
 
 // A topic is something to read about that is not a command.
@@ -67,7 +68,7 @@ func (c *helpCommand) Run(p *program, k *kong.Kong) error {
 	return nil
 }
 
-// noHelp says that there is nothing to read about a word.
+// noHelp says that there is nothing to read about a word. The nearest word may be any kind of word that help knows.
 func (p *program) noHelp(word string, top *kong.Node) error {
 	var known []string
 	for _, c := range top.Children {
@@ -150,7 +151,7 @@ func flagForm(f *kong.Flag) string {
 
 // printRows prints names with what they are, in two columns; a name that is long has a line of its own.
 func printRows(w io.Writer, rows [][2]string) {
-	const most = 24
+	const most = 24 // columns for a name; one such as --report FILE fits
 	widest := 0
 	for _, row := range rows {
 		if n := utf8.RuneCountInString(row[0]); n <= most {
@@ -167,7 +168,8 @@ func printRows(w io.Writer, rows [][2]string) {
 	}
 }
 
-// wrapped breaks a text into lines, all but the first with an indent.
+// wrapped breaks a text into lines, all but the first with an indent. The first goes on from what is there already,
+// which is taken to be as wide as the indent.
 func wrapped(text string, indent int) string {
 	var b strings.Builder
 	at := indent
@@ -188,7 +190,8 @@ func wrapped(text string, indent int) string {
 	return b.String()
 }
 
-// capital gives a text with a capital at its start.
+// capital gives a text with a capital at its start: the same text is part of a sentence in one place and a sentence
+// in another.
 func capital(s string) string {
 	if s == "" {
 		return ""
@@ -197,7 +200,8 @@ func capital(s string) string {
 	return strings.ToUpper(string(r)) + s[n:]
 }
 
-// printProblemKinds says what some problems mean, or all of them.
+// printProblemKinds says what some problems mean, or all of them. It stops at the first slug that it does not know, so
+// that the answer about that one is not lost above the others.
 func printProblemKinds(w io.Writer, slugs []string) (unknown string) {
 	if len(slugs) == 0 {
 		fmt.Fprint(w, wrapped("Each problem ends with a short name in brackets, such as (key-mismatch). "+
@@ -243,7 +247,7 @@ func printCodes(w io.Writer, words []string) (unknown string) {
 	return ""
 }
 
-// version is what the build knows of itself.
+// version is what the build knows of itself. A build from a checkout without version control has none.
 func version() string {
 	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
 		return info.Main.Version

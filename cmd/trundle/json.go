@@ -17,7 +17,7 @@ type findJSON struct {
 	Name   string   `json:"name"`
 	Value  *float64 `json:"value"` // null if it could not be worked out
 	Unit   string   `json:"unit"`
-	U      float64  `json:"u"`
+	U      float64  `json:"u"`   // the ±, as a standard uncertainty
 	Key    *string  `json:"key"` // null if there is none
 	Holds  *bool    `json:"holds"`
 }
@@ -40,7 +40,7 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 					text = quantity.Minus + text
 				}
 				f.Key = &text
-				if r.Key.Compared {
+				if r.Key.Compared { // else it is neither right nor wrong: the two are of different kinds, say
 					f.Holds = &r.Key.Holds
 				}
 			}

@@ -20,7 +20,7 @@ import (
 	"trundle/generator/problem"
 )
 
-// Exit codes.
+// Exit codes. Scripts of coaches and of continuous integration build on them, so a number never changes its meaning.
 const (
 	fine        = 0
 	hasProblems = 1 // in the pack
@@ -50,13 +50,15 @@ func newParser() (*kong.Kong, error) {
 	if err != nil {
 		return nil, err
 	}
+	// Not by tags: a tag of several lines of text would drown the fields.
 	for _, c := range parser.Model.Children {
 		c.Help = aboutOf(c.Name).purpose
 	}
 	return parser, nil
 }
 
-// A program is where a command reads and writes.
+// A program is where a command reads and writes. Commands use nothing else of the process, so that tests can run many
+// at the same time.
 type program struct {
 	ctx            context.Context
 	stdout, stderr io.Writer
@@ -114,14 +116,14 @@ func (p *program) ended(err error) int {
 		return fine
 	case errors.As(err, &code):
 		return int(code)
-	case p.ctx.Err() != nil:
+	case p.ctx.Err() != nil: // Ctrl-C; what stopped is of no interest
 		err = errors.New("stopped; what was there is as it was")
 	}
 	return p.fail(failed, err)
 }
 
-// negative keeps a sum such as -3 cm from being taken for a flag: a blank in front
-// changes nothing for the sum.
+// negative keeps an expression such as -3 cm from being taken for a flag: a blank in front changes nothing for the
+// expression. No flag begins with a digit, a point or a bracket.
 func negative(args []string) []string {
 	out := slices.Clone(args)
 	for i, a := range out {
@@ -132,8 +134,10 @@ func negative(args []string) []string {
 	return out
 }
 
-// codeError ends a command that has said all it has to say.
+// codeError ends a command that has printed all it has to say: whoever gets it prints nothing more.
 type codeError int
+
+// Error is for tests; no user sees it.
 
 func (c codeError) Error() string { return fmt.Sprintf("exit %d", int(c)) }
 
@@ -148,7 +152,7 @@ func (p *program) isFolder(pack string) error {
 	const hint = "name the folder with the pack's pack.yaml and lessons"
 	info, err := os.Stat(pack)
 	switch {
-	case errors.Is(err, os.ErrNotExist), errors.Is(err, syscall.ENOTDIR):
+	case errors.Is(err, os.ErrNotExist), errors.Is(err, syscall.ENOTDIR): // the latter if a part of the way is a file
 		return p.misuse(fmt.Errorf("there is no folder %s", plain(pack)), hint)
 	case err != nil:
 		return err

@@ -13,16 +13,19 @@ import (
 	"github.com/alecthomas/kong"
 )
 
-// A typedLine is what was typed, as far as it has been gone through.
+// A typedLine is what was typed, as far as it has been gone through. The parser would find the same mistakes, but
+// reports them in a programmer's words, and without an example of what to write.
 type typedLine struct {
 	top, command  *kong.Node // command is nil as long as none was named
 	words         []string
-	flags         map[string]bool
+	flags         map[string]bool // that were given, by their long names
 	help, version bool
 }
 
 // A misuseError is something wrong with what was typed.
 type misuseError struct{ what, hint string }
+
+// Error leaves the hint out, which is printed on a line of its own.
 
 func (e *misuseError) Error() string { return e.what }
 
@@ -45,6 +48,7 @@ func readLine(top *kong.Node, args []string) (*typedLine, *misuseError) {
 			args, err = l.short(first, args)
 		}
 		if err != nil {
+			// A half-remembered line with --help at its end deserves the help, not a reprimand.
 			if l.command != nil && (l.help || slices.ContainsFunc(args, isHelp)) {
 				l.help = true
 				return l, nil
@@ -89,7 +93,7 @@ func (l *typedLine) word(text string) *misuseError {
 		didYouMean(text, names, "") + "trundle help lists the commands"}
 }
 
-// known are the flags that can stand here.
+// known are the flags that can be given here.
 func (l *typedLine) known() []*kong.Flag {
 	if l.command == nil {
 		return l.top.Flags
@@ -110,7 +114,7 @@ func (l *typedLine) long(text string, rest []string) ([]string, *misuseError) {
 	return rest, l.noFlag("--"+name, didYouMean(name, names, "--"))
 }
 
-// short takes -f, -f VALUE or -fVALUE.
+// short takes -f, -f VALUE or -fVALUE, and several flags without values after one hyphen.
 func (l *typedLine) short(text string, rest []string) ([]string, *misuseError) {
 	for i, letter := range text[1:] {
 		at := slices.IndexFunc(l.known(), func(f *kong.Flag) bool { return f.Short == letter })
@@ -157,12 +161,13 @@ func (l *typedLine) flag(f *kong.Flag, typed, value string, given bool, rest []s
 		return rest, nil
 	}
 	if !given {
+		// -o --json is a forgotten folder, and not a folder called --json. A single hyphen may be a name.
 		if len(rest) == 0 || len(rest[0]) > 1 && rest[0][0] == '-' {
 			return rest, &misuseError{typed + " needs " + valueInWords(f.PlaceHolder) + " after it", l.example()}
 		}
 		value, rest = rest[0], rest[1:]
 	}
-	if f.Target.Kind() == reflect.Uint16 {
+	if f.Target.Kind() == reflect.Uint16 { // a port, the only number among the flags
 		if _, err := strconv.ParseUint(value, 10, 16); err != nil {
 			return rest, &misuseError{typed + " takes a whole number from 0 to 65535; " +
 				plain(strings.TrimSpace(value)) + " is not one",
@@ -193,7 +198,8 @@ func valueInWords(placeHolder string) string {
 	return "a value"
 }
 
-// complete says what is missing from a command, or too much.
+// complete says what is missing from a command, or too much. Words come before flags, as they do in the examples, so
+// that somebody who types the command alone is asked for the pack first.
 func (l *typedLine) complete() *misuseError {
 	name, places := l.command.Name, l.command.Positional
 	for i, a := range places {
@@ -233,7 +239,8 @@ func (l *typedLine) example() string {
 // more is a hint that leads to the help screen of the command.
 func (l *typedLine) more() string { return "trundle help " + l.command.Name + " shows its flags" }
 
-// misuse says what is wrong with what was typed, and what to do.
+// misuse says what is wrong with what was typed, and what to do. Every mistake in typing ends here, so that all look
+// alike: what is wrong on the first line, what to do on the next.
 func (p *program) misuse(err error, hint string) error {
 	p.fail(misused, err)
 	fmt.Fprintf(p.stderr, "   %s\n", hint)

@@ -63,15 +63,17 @@ func (c *previewCommand) Run(p *program) error {
 	return c.serve(ctx, p, pages)
 }
 
-// viewing prints what becomes of the pack.
+// viewing prints what becomes of the pack: a line for every save, so that a coach who looks at the terminal sees that
+// the save arrived, and how it went.
 type viewing struct {
 	*program
 	pack  string
 	pages *preview.Preview
-	looks bool
+	looks bool // the folder is looked through every second, and that was said
 }
 
-// tell takes a change of the folder. It is called by one goroutine, one change after the other.
+// tell takes a change of the folder, has the pages follow it, and prints what came of it. It is called by one
+// goroutine, one change after the other, so nothing in viewing needs a lock.
 func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 	if change.Looks && !v.looks {
 		v.looks = true
@@ -105,17 +107,18 @@ func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 	} else if n > 1 && n < 20 {
 		what = problem.Plural(n, "file")
 	}
-	if proved.HasErrors() {
+	if proved.HasErrors() { // the pages show the problems as well, under the last good version
 		fmt.Fprintf(v.stdout, "%s: the last good pages stay\n", what)
 		return
 	}
 	fmt.Fprintf(v.stdout, "%s: %s (%d ms)\n", what, counted(proved), time.Since(start).Milliseconds())
 }
 
-// tries is how many ports after the one asked for are tried.
+// tries is how many ports after the one asked for are tried: enough for a class of previews on one computer.
 const tries = 50
 
-// listen takes the port that was asked for, or one of the next if others have it.
+// listen takes the port that was asked for, or one of the next if others have it. The error is that of the first: it
+// is about the port that somebody asked for.
 func (c *previewCommand) listen(host string) (net.Listener, error) {
 	var first error
 	for port := int(c.Port); port <= min(int(c.Port)+tries, 65535); port++ {
@@ -130,7 +133,8 @@ func (c *previewCommand) listen(host string) (net.Listener, error) {
 	return nil, first
 }
 
-// serve runs until the context ends or a server fails.
+// serve runs until the context ends or a server fails. The servers' time limits keep a tablet that falls asleep in the
+// middle of a request from holding its connection for ever.
 func (c *previewCommand) serve(ctx context.Context, p *program, pages *preview.Preview) error {
 	local, err := c.listen("127.0.0.1")
 	if err != nil {
@@ -159,7 +163,7 @@ func (c *previewCommand) serve(ctx context.Context, p *program, pages *preview.P
 	}
 	address := "http://" + local.Addr().String() + "/"
 	fmt.Fprintf(p.stdout, "%s   both editions, on this computer only; Ctrl-C ends it\n", address)
-	if c.LAN {
+	if c.LAN { // without a network the coach can still write, so this ends nothing
 		if err := c.lan(p, start); err != nil {
 			p.fail(failed, err)
 		}
@@ -185,7 +189,8 @@ func (c *previewCommand) serve(ctx context.Context, p *program, pages *preview.P
 	return err
 }
 
-// lan shows the students' edition to the network.
+// lan shows the students' edition to the network. The mentors' edition has a server of its own, bound to this computer,
+// so no address or header from outside can reach a key.
 func (c *previewCommand) lan(p *program, start func(net.Listener, preview.Serve) error) error {
 	host, err := ownAddress()
 	if err != nil {
@@ -210,7 +215,8 @@ func (c *previewCommand) lan(p *program, start func(net.Listener, preview.Serve)
 	return err
 }
 
-// ownAddress is this computer's address in its network, a private one if it has any.
+// ownAddress is this computer's address in its network, a private one if it has any: that is the one that tablets in
+// the same room can reach. Addresses of version 4 only, as they are short enough to be typed.
 func ownAddress() (string, error) {
 	all, err := net.InterfaceAddrs()
 	if err != nil {
@@ -256,7 +262,8 @@ func blocks(code *qr.Code) string {
 	return b.String()
 }
 
-// browse opens an address with what the system has for that.
+// browse opens an address with what the system has for that. It does not wait: some of these programs run as long as
+// the browser does.
 func browse(address string) error {
 	switch runtime.GOOS {
 	case "darwin":

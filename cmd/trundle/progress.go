@@ -38,7 +38,7 @@ func newProgress(w io.Writer) *progress {
 	return g
 }
 
-// update takes how many files are drawn.
+// update takes how many files are drawn. A fast job shows nothing at all, so that its output has no flicker.
 func (g *progress) update(done, all int) {
 	if g.w == nil {
 		return
@@ -53,7 +53,7 @@ func (g *progress) update(done, all int) {
 	fmt.Fprintf(g.w, "\r%d of %d files drawn", done, all)
 }
 
-// end wipes what was shown.
+// end wipes what was shown, so that the summary is not appended to it.
 func (g *progress) end() {
 	g.lock.Lock()
 	defer g.lock.Unlock()

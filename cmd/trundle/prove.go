@@ -13,6 +13,8 @@ import (
 	"trundle/generator/problem"
 )
 
+// proveCommand is for the moments before a save is handed on, and for continuous integration: it draws nothing, so it
+// takes a fraction of the time of a build.
 type proveCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
 	JSON bool   `name:"json" help:"${prove_json}"`
@@ -34,7 +36,7 @@ func (c *proveCommand) Run(p *program) error {
 	return err
 }
 
-// prove works a pack, prints its problems and writes them into a report, if one is asked for.
+// prove works a pack out, prints its problems and writes them into a report, if one is asked for.
 func (p *program) prove(report reporting, pack string) (*generator.Proved, error) {
 	if err := p.isFolder(pack); err != nil {
 		return nil, err
@@ -42,6 +44,7 @@ func (p *program) prove(report reporting, pack string) (*generator.Proved, error
 	if err := report.reportIsUsable(p); err != nil {
 		return nil, err
 	}
+	// A root, so that a link in the pack cannot lead to files outside of it.
 	root, err := os.OpenRoot(pack)
 	if err != nil {
 		return nil, err
@@ -61,7 +64,7 @@ func (p *program) prove(report reporting, pack string) (*generator.Proved, error
 }
 
 // printProblems prints a pack's problems, each with a path that can be opened from where
-// the command was typed.
+// the command was typed. How many there are comes last, where it is seen when they have scrolled by.
 func (p *program) printProblems(pack string, problems []problem.Problem) error {
 	if err := problem.Print(p.stderr, prefixOf(pack), problems); err != nil {
 		return err

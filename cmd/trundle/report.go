@@ -15,7 +15,8 @@ type reporting struct {
 	Report *string `placeholder:"FILE" help:"${report}"`
 }
 
-// reportIsUsable says what is wrong with the name that was typed for a report.
+// reportIsUsable is asked before the work begins: a name that cannot be written to should not cost a minute first. It
+// says what is wrong with the name that was typed for a report.
 func (r reporting) reportIsUsable(p *program) error {
 	if r.Report == nil {
 		return nil
@@ -30,7 +31,8 @@ func (r reporting) reportIsUsable(p *program) error {
 	return err
 }
 
-// outside sees to it that the report does not go with a folder that is replaced.
+// outside sees to it that the report is not written into a folder that is replaced after it: it would be gone at the
+// end, although the command succeeded.
 func (r reporting) outside(p *program, out string) error {
 	if r.Report == nil || !errors.Is(write.Check(out, *r.Report), write.ErrInside) {
 		return nil

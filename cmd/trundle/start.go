@@ -33,6 +33,7 @@ func (c *startCommand) Run(p *program) error {
 	case err != nil:
 		return err
 	}
+	// The second line can be copied and is what to do next.
 	fmt.Fprintf(p.stdout, "%s: a pack of two lessons, for you to change\ntrundle preview %s\n", filepath.Clean(c.Dir),
 		c.Dir)
 	return nil

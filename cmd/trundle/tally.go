@@ -74,7 +74,8 @@ func (c *tallyCommand) Run(p *program) error {
 	return err
 }
 
-// targets reads COLUMN=SIZE.
+// targets reads COLUMN=SIZE. A size is an expression of the lessons' language, so that '4 ft + 2 in' needs no pocket
+// calculator.
 func (c *tallyCommand) targets(p *program) (map[string]quantity.Quantity, error) {
 	all := map[string]quantity.Quantity{}
 	wrong := func(text, what string) error {
@@ -106,7 +107,7 @@ func (c *tallyCommand) targets(p *program) (map[string]quantity.Quantity, error)
 	return all, nil
 }
 
-// namesAreUsable says what is wrong with the names that were typed.
+// namesAreUsable says what is wrong with the names that were typed, before a file is read.
 func (c *tallyCommand) namesAreUsable(p *program) error {
 	for _, name := range c.Files {
 		if err := c.canBeRead(p, name); err != nil {
@@ -121,7 +122,8 @@ func (c *tallyCommand) namesAreUsable(p *program) error {
 	return c.reportIsUsable(p)
 }
 
-// canBeRead says what is wrong with the name of a file of runs.
+// canBeRead says what is wrong with the name of a file of runs. With -o it also refuses a folder that has the file in
+// it: the folder is replaced, and the runs would be gone.
 func (c *tallyCommand) canBeRead(p *program, name string) error {
 	const hint = "name files of runs, such as otters.csv"
 	info, err := os.Stat(name)
@@ -133,7 +135,7 @@ func (c *tallyCommand) canBeRead(p *program, name string) error {
 	case info.IsDir():
 		return p.misuse(fmt.Errorf("%s is a folder", plain(name)),
 			"name the files in it, as in "+filepath.Join(name, "otters.csv"))
-	case !info.Mode().IsRegular():
+	case !info.Mode().IsRegular(): // a pipe is empty after its first reading
 		return p.misuse(fmt.Errorf("%s is not a file that can be read twice", plain(name)), hint)
 	}
 	if c.Out == "" {

@@ -6,12 +6,12 @@ import "github.com/alecthomas/kong"
 
 // commandText is what help says about a command.
 type commandText struct {
-	form    string // what goes after its name
+	form    string // what goes after its name in the list, with no word on flags that can be left out
 	example string
 	purpose string
 }
 
-// aboutOf gives the texts of a command.
+// aboutOf gives the texts of a command. Each example is a whole line; it is also the hint for a line that is wrong.
 func aboutOf(command string) commandText {
 	return map[string]commandText{
 		"start": {"DIR", "trundle start mypack", "Make a new pack of two lessons that show how one is written."},

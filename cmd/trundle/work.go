@@ -28,20 +28,19 @@ type resultJSON struct {
 	U     float64 `json:"u"`
 }
 
-// notesOn gives what must be said with a value.
+// notesOn gives what must be said with a value: an estimate of vapour never appears without its assumptions. It is
+// said in the words of the mentors' page, which are English here, as all that the command prints.
 func notesOn(c generator.Calculation) []string {
 	if !c.Vapour {
 		return nil
 	}
 	en, err := words.Load("en")
 	if err != nil {
-		panic(err) // embedded, and held by a test
+		panic(err) // embedded, and checked by a test
 	}
 	return []string{en["vapour-bound"], en["vapour-no-card"], en["vapour-replaces"]}
 }
 
-// Run puts the flags into the expression, where the language has places for them, so that --in and --to mean just what
-// they mean in a lesson.
 // meantUnit changes the hint for --to cm, which asks for a unit where a step belongs.
 func (c *workCommand) meantUnit(found []problem.Problem) {
 	if _, err := quantity.ParseUnit(c.To); c.To == "" || err != nil {
@@ -54,6 +53,8 @@ func (c *workCommand) meantUnit(found []problem.Problem) {
 	}
 }
 
+// Run puts the flags into the expression, where the language has places for them, so that --in and --to mean just what
+// they mean in a lesson.
 func (c *workCommand) Run(p *program) error {
 	text := c.Expr
 	if c.In != "" {
@@ -72,15 +73,16 @@ func (c *workCommand) Run(p *program) error {
 	}
 	q, notes := calculation.Value, notesOn(calculation)
 	if c.JSON {
+		// Programs read the one object on stdout; people still see what must be said with it.
 		for _, note := range notes {
 			fmt.Fprintln(p.stderr, note)
 		}
 		return json.NewEncoder(p.stdout).Encode(resultJSON{q.Number, q.Unit.String(), q.Uncertainty()})
 	}
-	var b strings.Builder
+	var b strings.Builder // written as a whole, so that a reader who goes away leaves one error
 	for _, s := range calculation.Steps {
 		indent := "  "
-		if s.Kind == quantity.ConversionStep {
+		if s.Kind == quantity.ConversionStep { // aside of the way from the expression to its value
 			indent = "      "
 		}
 		fmt.Fprintf(&b, "%s%s\n", indent, s.Text())

@@ -46,7 +46,8 @@ func checkKit(p *lesson.Pack, problems *problem.List) {
 	problems.Error(p.File, p.Kit.At, "unknown-kit", "there is no kit "+p.Kit.Value+" in kits.yaml", hint)
 }
 
-// Lesson checks one worked lesson.
+// Lesson checks one worked lesson. Its three parts are apart because the preview remembers what each found: an edit of
+// a card, say, has only Care done again.
 func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
 	problems := Alone(l)
 	problems.Join(Care(p, l.Lesson))
@@ -166,7 +167,8 @@ func nothingToWork(c *lesson.Card, problems *problem.List) {
 	})
 }
 
-// timePlan compares the headings' minutes with the lesson's.
+// timePlan compares the headings' minutes with the lesson's. A lesson that runs out of time ends without its exit
+// ticket, so this is an error and not a caution; the headings are listed, since any of them may be the wrong one.
 func timePlan(l *lesson.Lesson, problems *problem.List) {
 	sum, timed := 0, false
 	for _, s := range l.Sections {

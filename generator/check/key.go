@@ -13,7 +13,8 @@ import (
 	"trundle/generator/work"
 )
 
-// keyProblem says that a key does not agree, by how much, and what it would match.
+// keyProblem says that a key does not agree, by how much, and what it would match. The right value is written with as
+// many places as the key has, so that it can be pasted over it.
 func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Problem {
 	unit := k.Value.Unit
 	asKey := quantity.Target{Unit: unit, HasUnit: true, Step: placeOf(k.Statement.Literal)}
@@ -36,7 +37,8 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 	return p
 }
 
-// fineKey says where a key's ± is finer than the answers that are asked for.
+// fineKey says where a key's ± is finer than the answers that are asked for: a student who rounds as told would be off
+// by up to half a step.
 func fineKey(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	r := l.Of(find)
 	q, ok := r.Quantity()
@@ -61,7 +63,7 @@ func asSentence(s string) string {
 	return s + "."
 }
 
-// placeOf gives the step of a number's last written place.
+// placeOf gives the step of a number's last written place, such as 0.1 of 20.4.
 func placeOf(lit *quantity.Literal) quantity.Rounding {
 	return quantity.Number{Exact: lit.Number.Place}.Step()
 }
@@ -89,7 +91,7 @@ func diagnose(l *work.Lesson, find *lesson.Statement, k *work.Key) string {
 	return ofTheNumber(k.Computed.Number, matches)
 }
 
-// otherUnit looks for the unit that makes the key's number right.
+// otherUnit looks for the unit of the same kind that makes the key's number right.
 func otherUnit(k *work.Key, matches func(float64) bool) string {
 	for _, symbol := range quantity.UnitsOf(k.Value.Unit.Dimension()) {
 		u, _ := quantity.LookupUnit(symbol)
@@ -104,7 +106,8 @@ func otherUnit(k *work.Key, matches func(float64) bool) string {
 	return ""
 }
 
-// radius tries the find with each diameter halved or doubled.
+// radius tries the find with each diameter halved or doubled. It is the formulas' parameter that is scaled, and not a
+// name of the lesson: whatever a lesson calls its wheel, a formula knows what it takes it for.
 func radius(l *work.Lesson, find *lesson.Statement, k *work.Key, matches func(float64) bool) string {
 	for _, try := range []struct {
 		factor float64
@@ -125,7 +128,8 @@ func radius(l *work.Lesson, find *lesson.Statement, k *work.Key, matches func(fl
 	return ""
 }
 
-// ofTheNumber looks for mistakes that can be seen from the computed number alone.
+// ofTheNumber looks for mistakes that can be seen from the computed number alone. The order is from the particular to
+// the common: half and twice before powers of ten, so that the first that matches is the likeliest.
 func ofTheNumber(x float64, matches func(float64) bool) string {
 	for _, try := range []struct {
 		x    float64

@@ -17,7 +17,8 @@ import (
 	"trundle/generator/source"
 )
 
-// links follows every link and picture of a file.
+// links follows every link and picture of a file, those for mentors too: a mentor who meets a dead link before a class
+// has no time to look for the page.
 func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *problem.List) {
 	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
@@ -76,7 +77,7 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 	}
 }
 
-// fileMeant says which file of the pack a link may have meant.
+// fileMeant says which file of the pack a link may have meant. Names are compared with their ending, as they are typed.
 func fileMeant(name string, names []string) string {
 	files := make([]string, len(names))
 	for i, n := range names {
@@ -85,6 +86,7 @@ func fileMeant(name string, names []string) string {
 	return cmp.Or(quantity.DidYouMean(name+".md", files), "there is no file "+name+".md in the pack")
 }
 
+// lessonNames are the lessons as a link names them, without their ending.
 func lessonNames(p *lesson.Pack) []string {
 	var names []string
 	for _, l := range p.Lessons {
@@ -93,6 +95,7 @@ func lessonNames(p *lesson.Pack) []string {
 	return names
 }
 
+// cardNames are the cards as a header's care names them.
 func cardNames(p *lesson.Pack) []string {
 	var names []string
 	for _, c := range p.Cards {

@@ -33,7 +33,8 @@ func mentorLike(l *lesson.Lesson, problems *problem.List) {
 	})
 }
 
-// A mentorCheck looks at one lesson.
+// A mentorCheck looks at one lesson. What reads as if it were for mentors is for package prose to say; what to do
+// about it is said here.
 type mentorCheck struct {
 	lesson   *lesson.Lesson
 	problems *problem.List

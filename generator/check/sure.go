@@ -12,7 +12,8 @@ import (
 	"trundle/generator/work"
 )
 
-// doubt says where the ± of a find misleads.
+// doubt says where the ± of a find misleads. It is a caution: the value may be right, and a coach may know why the
+// spread of an input is that wide.
 func doubt(l *work.Lesson, s *lesson.Statement, problems *problem.List) {
 	r := l.Of(s)
 	q, ok := r.Quantity()

@@ -60,11 +60,11 @@ func dataBlock(doc *document, words []string, info source.Span, lines []sourceLi
 	if len(words) > 1 {
 		b.File = lesson.Text{Value: words[1], At: info}
 	}
-	if len(words) > 2 {
+	if len(words) > 2 { // a name with a blank in it, most likely
 		doc.problems.Error(doc.file, info, "data-info", "a "+name+" block names one file",
 			"write  ```"+name+" data/runs.csv")
 	}
-	seen := map[string]bool{} // keywords so far
+	seen := map[string]bool{} // keywords so far, those of broken lines too
 	for _, lexemes := range statementsOf(lines) {
 		r := reader{file: doc.file, problems: doc.problems}
 		l, k := r.dataLine(b.Name, lexemes)
@@ -112,7 +112,7 @@ func (r *reader) dataLine(block lesson.BlockKind, lexemes []lexeme) (*lesson.Dat
 	return l, k
 }
 
-// nothing is for lines that are only a text.
+// nothing is for lines that are only a text, which dataLine has taken off already.
 func (r *reader) nothing(*lesson.DataLine) *quantity.Error { return nil }
 
 // column = name ["in" unit] ["to" step]
@@ -126,13 +126,14 @@ func (r *reader) column(l *lesson.DataLine) *quantity.Error {
 	return err
 }
 
-// numbers = column, one of numbers
+// numbers = column, one of numbers. The mark tells the working out that every cell must be one.
 func (r *reader) numbers(l *lesson.DataLine) *quantity.Error {
 	l.Numbers = true
 	return r.column(l)
 }
 
-// across = column. Its runs are compared with 0.
+// across = column. Its runs are compared with 0, and a coach who writes another place is told so: going straight is the
+// only aim that sideways runs have.
 func (r *reader) across(l *lesson.DataLine) *quantity.Error {
 	err := r.numbers(l)
 	if at := r.p.Place(); err == nil && r.p.Sign("=") {
@@ -227,7 +228,7 @@ func (r *reader) within(l *lesson.DataLine) (err *quantity.Error) {
 	return r.weight(l)
 }
 
-// weight = ["weight" number]. Without one the weight is 1.
+// weight = ["weight" number]. Without one the weight is 1, so that a block without any weighs all alike.
 func (r *reader) weight(l *lesson.DataLine) *quantity.Error {
 	if !r.p.Word("weight") {
 		return nil

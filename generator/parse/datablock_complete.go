@@ -13,7 +13,7 @@ import (
 type pattern struct {
 	needs []string // keywords that must be there
 	may   []string
-	file  bool // it needs a file
+	file  bool // it needs a file; if not, it must not name one
 }
 
 // charts are the kinds of charts beside the line that each is named after. A title they all
@@ -39,7 +39,7 @@ func complete(doc *document, b *lesson.DataBlock) {
 	}
 }
 
-// whole is a block with all its lines read.
+// whole is a block with all its lines read. Broken lines count as there: their own problem is enough.
 type whole struct {
 	doc *document
 	*lesson.DataBlock
@@ -73,7 +73,7 @@ func (w whole) runs() {
 	w.lacks(needs)
 }
 
-// compare: near and steady are computed from a file; judged brings its numbers along, so a block
+// compare: near and steady are worked out from a file; judged brings its numbers along, so a block
 // of judged lines alone reads none.
 func (w whole) compare() {
 	w.needsOneOf("say what counts, as in  near stop = 120 cm within 6 cm \"Stops where it was told\"", "near", "steady",
@@ -89,7 +89,8 @@ func (w whole) compare() {
 	}
 }
 
-// chart finds out what a chart draws.
+// chart finds out what a chart draws. Its kind is not written on the fence, since one line says it already; lines
+// that this kind has no use for are mistakes, as they would silently change nothing.
 func (w whole) chart() {
 	var kinds []lesson.ChartKind
 	var names []string

@@ -24,7 +24,7 @@ var judgedOf = regexp.MustCompile(`\sof\s`)
 func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 	text := r.text.text.String()
 	start := strings.Index(text, l.Keyword) + len(l.Keyword)
-	at := func(from, to int) quantity.Span {
+	at := func(from, to int) quantity.Span { // a statement over several lines is one text, so places are looked up
 		return quantity.Span{Start: r.text.source(from), End: r.text.source(max(from, to-1)) + 1}
 	}
 	r.p = quantity.NewParser("", func(int) int { return l.At.End }) // nothing is left for it
@@ -77,7 +77,8 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 	return nil
 }
 
-// score reads "Heron 4"; why is not empty if it cannot.
+// score reads "Heron 4"; why is not empty if it cannot. Infinity and NaN, which the number's reader knows, fall
+// outside of every range.
 func score(text string, most float64) (s lesson.Score, why string) {
 	text = strings.TrimSpace(text)
 	i := strings.LastIndexAny(text, " \t") // the name of a group may have blanks in it

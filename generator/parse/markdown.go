@@ -119,7 +119,8 @@ const (
 	gaugeFence = "gauge"
 )
 
-// standsAlone refuses more words on the first line of a fence.
+// standsAlone refuses more words on the first line of a fence. They would be lost without a trace, and a coach wrote
+// them for a reason.
 func standsAlone(doc *document, words []string, info source.Span, slug string) {
 	if len(words) > 1 {
 		doc.problems.Error(doc.file, info, slug,
@@ -127,7 +128,8 @@ func standsAlone(doc *document, words []string, info source.Span, slug string) {
 	}
 }
 
-// meantBlock is the block that a fence's first word is a slip of: another case, one or many.
+// meantBlock is the block that a fence's first word is a slip of: another case, one or many. It guesses no further, as
+// a fence may name any programming language.
 func meantBlock(word string) string {
 	names := []string{workFence, gaugeFence}
 	for _, kind := range lesson.BlockKinds {
@@ -142,7 +144,8 @@ func meantBlock(word string) string {
 	return ""
 }
 
-// linesOf are the lines of a fence with their places.
+// linesOf are the lines of a fence with their places. In a quote or a list each line has its own indent, so places
+// cannot be counted on from the first.
 func linesOf(n ast.Node, src []byte) []sourceLine {
 	segments := n.Lines()
 	lines := make([]sourceLine, 0, segments.Len())

@@ -29,7 +29,7 @@ var needsWhatToMeasure = needsText("must say what the student measures", "end th
 // reserved words cannot be defined, since they would not be read as names.
 var reserved = []string{"in", "to", "pi", "kit"}
 
-// define reads the name that a statement defines.
+// define reads the name that a statement defines. Names with a dot are the kit's.
 func (r *reader) define(s *lesson.Statement) *quantity.Error {
 	name, err := r.p.Name("a " + string(s.Kind))
 	if err != nil {
@@ -59,7 +59,8 @@ func (r *reader) given(s *lesson.Statement) (err *quantity.Error) {
 	return err
 }
 
-// measure = "measure" name "=" (quantity | "kit." field) prompt
+// measure = "measure" name "=" (quantity | "kit." field) prompt. The value is an example and no more: pages ask the
+// students for theirs, so a calculation here would be one that nobody ever sees.
 func (r *reader) measure(s *lesson.Statement) *quantity.Error {
 	if err := r.define(s); err != nil {
 		return err
@@ -76,7 +77,7 @@ func (r *reader) measure(s *lesson.Statement) *quantity.Error {
 	switch e := e.(type) {
 	case *quantity.Literal:
 		return nil
-	case *quantity.Unary:
+	case *quantity.Unary: // −3 cm
 		if _, ok := e.Operand.(*quantity.Literal); ok {
 			return nil
 		}
@@ -142,7 +143,7 @@ func (r *reader) readings(s *lesson.Statement) *quantity.Error {
 	}
 }
 
-// maxReadings is the most that one record may hold: a page has a box for each.
+// maxReadings is the most that one record may have: a page has a box for each.
 const maxReadings = 500
 
 // countFits compares the number in the brackets with the example values. The students fill in as
@@ -152,7 +153,7 @@ func (r *reader) countFits(s *lesson.Statement, written string, negative bool, a
 	switch {
 	case convErr != nil || negative || n < 1 || n > maxReadings:
 		return &quantity.Error{Span: at, Slug: "record-count",
-			What: "a record holds 1 to " + strconv.Itoa(maxReadings) + " readings, not " + written,
+			What: "a record has 1 to " + strconv.Itoa(maxReadings) + " readings, not " + written,
 			Hint: "write how many runs the students make"}
 	case n != len(s.Numbers):
 		verb := "are"
@@ -171,7 +172,8 @@ func (r *reader) countFits(s *lesson.Statement, written string, negative bool, a
 	return nil
 }
 
-// find = "find" name ["in" unit] ["to" step] "=" expr [prompt]
+// find = "find" name ["in" unit] ["to" step] "=" expr [prompt]. Unit and step go with the name and not with the
+// formula, as they say how the answer is asked for.
 func (r *reader) findStatement(s *lesson.Statement) (err *quantity.Error) {
 	if err = r.define(s); err != nil {
 		return err
@@ -186,7 +188,8 @@ func (r *reader) findStatement(s *lesson.Statement) (err *quantity.Error) {
 	return err
 }
 
-// key = "key" name "=" quantity
+// key = "key" name "=" quantity. It is a literal and never a formula: a key that was worked out in the same way as
+// its find would prove nothing.
 func (r *reader) key(s *lesson.Statement) (err *quantity.Error) {
 	if err = r.define(s); err != nil {
 		return err
@@ -198,7 +201,7 @@ func (r *reader) key(s *lesson.Statement) (err *quantity.Error) {
 	return err
 }
 
-// slip = "slip" expr hint
+// slip = "slip" expr hint. It has no name of its own and belongs to the find above it.
 func (r *reader) slip(s *lesson.Statement) (err *quantity.Error) {
 	if s.Expr, err = r.p.Expr(); err != nil {
 		return err

@@ -51,7 +51,8 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 	return v
 }
 
-// readValue reads what stands between the braces; at is the place of the first one.
+// readValue reads what is between the braces; at is the place of the first one. It gives nil for what cannot be read,
+// which is reported: prose and code then differ in what they show in its place.
 func readValue(doc *document, inner string, at int) *lesson.Value {
 	v := &lesson.Value{At: source.Span{Start: at, End: at + len(inner) + 2}}
 	var err *quantity.Error
@@ -77,7 +78,8 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 	return v
 }
 
-// fill splits the lines of a filled code block into code and values.
+// fill splits the lines of a filled code block into code and values. Programs have braces of their own, so \{ and \}
+// are taken for plain ones, and only here: in prose Markdown itself does that.
 func fill(doc *document, lines []sourceLine) []lesson.CodePart {
 	var parts []lesson.CodePart
 	var code strings.Builder

@@ -10,7 +10,8 @@ import (
 	"trundle/generator/runs"
 )
 
-// The report as a program reads it. Numbers are in the column's unit; null where there is none.
+// reportJSON is the report as a program reads it. Numbers are in the column's unit; null where there is none. Lists
+// are never null, so that a program can go through them without asking.
 type reportJSON struct {
 	Files   []string     `json:"files"`
 	Teams   int          `json:"teams"`
@@ -19,6 +20,7 @@ type reportJSON struct {
 	Columns []columnJSON `json:"columns"`
 }
 
+// columnJSON is a measured column; target is null if none was given.
 type columnJSON struct {
 	Name   string      `json:"name"`
 	Unit   string      `json:"unit"`
@@ -27,6 +29,7 @@ type columnJSON struct {
 	Pairs  []pairJSON  `json:"pairs"`
 }
 
+// groupJSON is a group's runs in one column. A group of one run has a mean, and null for what needs a spread.
 type groupJSON struct {
 	Name    string    `json:"name"`
 	N       int       `json:"n"`
@@ -39,12 +42,14 @@ type groupJSON struct {
 	Odd     []oddJSON `json:"odd"`
 }
 
+// oddJSON is a run far from the others of its group, with its place in the file, since somebody has to look there.
 type oddJSON struct {
 	File  string  `json:"file"`
 	Line  int     `json:"line"`
 	Value float64 `json:"value"`
 }
 
+// pairJSON compares two groups. P is null where nothing was tested, and runs where no number of them is known to do.
 type pairJSON struct {
 	First   string   `json:"first"`
 	Second  string   `json:"second"`
@@ -82,7 +87,7 @@ func (r *Report) WriteJSON(w io.Writer) error {
 		out.Columns = append(out.Columns, column)
 	}
 	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
+	enc.SetEscapeHTML(false) // the reader is a program, and “<” in a name should stay one
 	return enc.Encode(out)
 }
 

@@ -18,7 +18,7 @@ import (
 
 // Options say how files are put together. The zero Options are the usual ones.
 type Options struct {
-	By      string                       // the column that parts runs into groups; "" for base, else team
+	By      string                       // the column that splits runs into groups; "" for base, else team
 	Targets map[string]quantity.Quantity // of measured columns, by name
 }
 
@@ -41,19 +41,22 @@ type Column struct {
 	Places []Place // of every row of all files
 }
 
-// Place is where a run stands.
+// Place is where a run is written.
 type Place struct {
 	File string
 	Line int
 }
 
-// about are columns that say something of a run and are not measured.
+// about are columns that say something of a run and are not measured, although their cells may be numbers. A
+// column of another name can be given a unit, or named with --by.
 var about = []string{"team", "base", "run", "cycle", "swapped"}
 
-// mostGroups are as many as one report tells apart.
+// mostGroups are as many as one report compares. Pairs grow with the square of it, and a mistaken column such as the
+// number of the run makes a group of every row.
 const mostGroups = 40
 
-// Of reads files and puts them together.
+// Of reads files and puts them together. It goes on after a mistake as long as the next one can be found without the
+// last, so that one call reports as many as possible.
 func Of(files []*source.File, o Options) (*Report, problem.List) {
 	var problems problem.List
 	t := &tallying{options: o, problems: &problems, report: &Report{}}
@@ -101,7 +104,8 @@ type group struct {
 	rows [][2]int
 }
 
-// group finds the column that parts the runs, and parts them.
+// group finds the column that splits the runs, and splits them. Groups keep the order in which the files name them
+// first, so that a report does not change when a file gets more rows at its end.
 func (t *tallying) group() {
 	by := t.options.By
 	if by == "" {
@@ -139,7 +143,7 @@ func (t *tallying) group() {
 			}
 		}
 	}
-	delete(teams, "")
+	delete(teams, "") // runs without a team are still runs
 	t.report.Teams = len(teams)
 	t.alike()
 	if len(t.groups) > mostGroups {
@@ -150,7 +154,7 @@ func (t *tallying) group() {
 	}
 }
 
-// alike warns of names that differ only in capitals or blanks.
+// alike warns of names that differ only in capitals or blanks: each team types its base's name for itself.
 func (t *tallying) alike() {
 	seen := map[string]string{}
 	for _, g := range t.groups {
@@ -164,7 +168,7 @@ func (t *tallying) alike() {
 	}
 }
 
-// full tells whether every run has a text in a column.
+// full tells whether every run has a text in a column. Runs without one would be left out of every group.
 func (t *tallying) full(name string) bool {
 	for _, read := range t.tables {
 		c, ok := read.Column(name)
@@ -233,7 +237,8 @@ func contains(names []string, name string) bool {
 	return slices.ContainsFunc(names, func(other string) bool { return strings.EqualFold(other, name) })
 }
 
-// isNote tells whether a column has no unit anywhere and no cell that is a number.
+// isNote tells whether a column has no unit anywhere and no cell that is a number. One number makes it a measured
+// column, whose other cells are then mistakes.
 func (t *tallying) isNote(name string) bool {
 	for _, read := range t.tables {
 		c, ok := read.Column(name)
@@ -244,7 +249,8 @@ func (t *tallying) isNote(name string) bool {
 	return true
 }
 
-// column brings the numbers of all files into the unit of the first, and works the groups out.
+// column brings the numbers of all files into the unit of the first, and works the groups out. A file without the
+// column takes part with empty cells, so that rows keep their numbers in all columns.
 func (t *tallying) column(name string) {
 	out := Column{Name: name}
 	numbers := make([][]float64, len(t.tables))
