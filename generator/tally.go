@@ -14,7 +14,7 @@ import (
 
 // Tallied is several files of runs put together.
 type Tallied struct {
-	Report   *tally.Report
+	Report   *tally.Report    // as far as it got, if there are errors
 	Tables   []figure.Numbers // what it says, in words
 	Head     string
 	Problems []problem.Problem
@@ -36,7 +36,7 @@ func Tally(files fs.FS, names []string, o tally.Options) (*Tallied, error) {
 	return out, nil
 }
 
-// DrawTally makes the page of a report.
+// DrawTally makes the page of a report. It is apart from Tally, as most reports are only read on the terminal.
 func DrawTally(r *tally.Report) (map[string][]byte, error) {
 	s, err := site.New("en")
 	if err != nil {

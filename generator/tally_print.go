@@ -28,7 +28,8 @@ func (t *Tallied) Print(w io.Writer) error {
 	return err
 }
 
-// printTable sets a table in columns: the first to the left, numbers to the right.
+// printTable sets a table in columns: the first to the left, numbers to the right, so that their digits are one below
+// the other.
 func printTable(b *strings.Builder, t figure.Numbers) {
 	rows := append([][]string{t.Heads}, t.Rows...)
 	widths := make([]int, len(t.Heads))

@@ -62,14 +62,14 @@ func (c *bundleCommand) Run(p *program) error {
 		}
 		return err
 	}
-	for _, e := range site.Editions {
+	for _, e := range site.Editions { // both before either is drawn: half a bundle would be handed out
 		if err := replaceable(p, filepath.Join(out, generator.BundleName(proved, e)+".zip")); err != nil {
 			return err
 		}
 	}
 	zips, err := generator.Bundles(p.ctx, proved, at, shown.update)
 	shown.end()
-	if errors.Is(err, bundle.ErrName) {
+	if errors.Is(err, bundle.ErrName) { // of a picture, most likely; a caution has named it already
 		p.fail(hasProblems, err)
 		fmt.Fprintln(p.stderr, "   rename the file, and change what leads to it")
 		return codeError(hasProblems)
@@ -87,7 +87,8 @@ func (c *bundleCommand) Run(p *program) error {
 	return nil
 }
 
-// folders says what is wrong with the folders that were typed.
+// folders says what is wrong with the folders that were typed. The pack's own folder cannot take the bundles: what is
+// made must not get among what it is made of.
 func (c *bundleCommand) folders(p *program, out string) error {
 	if err := p.isFolder(c.Pack); err != nil {
 		return err

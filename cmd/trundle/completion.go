@@ -59,7 +59,7 @@ type typedValue struct {
 	Words  []string
 }
 
-// Takes tells whether there is a value at all.
+// Takes tells whether there is a value at all; a flag without one is followed by the next flag.
 func (v typedValue) Takes() bool { return v.Kind != "" }
 
 // List is the words as a shell takes them.
@@ -131,7 +131,7 @@ func typedValueOf(name, enum string) typedValue {
 	return typedValue{Kind: "any"}
 }
 
-// firstSentence is enough of a help for a list; it has no example.
+// firstSentence is enough of a help for a list; it has no example. Shells show one line, and cut what does not fit.
 func firstSentence(s string) string {
 	s, _, _ = strings.Cut(s, ": ")
 	s, _, _ = strings.Cut(s, ". ")

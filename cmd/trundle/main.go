@@ -73,7 +73,8 @@ func main() {
 	os.Exit(code)
 }
 
-// run reads a line, does what it says, and gives the exit code.
+// run reads a line, does what it says, and gives the exit code. Help is answered before the line is known to be right:
+// who asks for help has not finished typing it.
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	p := program{ctx, stdout, stderr}
 	args = negative(args)
@@ -96,7 +97,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	case line.help:
 		printCommand(stdout, top, line.command)
 		return fine
-	case line.command == nil:
+	case line.command == nil: // on stderr, as a script that forgot the command must not take the list for its result
 		printList(stderr, top)
 		return misused
 	}
@@ -141,13 +142,15 @@ type codeError int
 
 func (c codeError) Error() string { return fmt.Sprintf("exit %d", int(c)) }
 
-// fail prints an error as all of them are printed, and gives the code back.
+// fail prints an error as all of them are printed, and gives the code back. The name in front tells whose error it is
+// where several programs write to one terminal.
 func (p *program) fail(code int, err error) int {
 	fmt.Fprintf(p.stderr, "trundle: %v\n", err)
 	return code
 }
 
-// isFolder says what is wrong with the name of a pack's folder that was typed.
+// isFolder says what is wrong with the name of a pack's folder that was typed. What is in the folder is for the
+// generator to judge.
 func (p *program) isFolder(pack string) error {
 	const hint = "name the folder with the pack's pack.yaml and lessons"
 	info, err := os.Stat(pack)
@@ -162,5 +165,6 @@ func (p *program) isFolder(pack string) error {
 	return nil
 }
 
-// plain keeps what was typed, or what a file holds, from steering the terminal.
+// plain keeps what was typed, or what a file has in it, from steering the terminal: a name in a zip of unknown origin may
+// have control characters in it.
 func plain(s string) string { return problem.Printable(s) }

@@ -133,7 +133,8 @@ func (l *typedLine) short(text string, rest []string) ([]string, *misuseError) {
 	return rest, nil
 }
 
-// noFlag says that there is no such flag, or not here.
+// noFlag says that there is no such flag, or not here. A flag before its command is the commonest slip of those who
+// know other programs; they get the example of the first command that has it.
 func (l *typedLine) noFlag(flag, meant string) *misuseError {
 	if l.command != nil {
 		return &misuseError{l.command.Name + " has no flag " + plain(flag), meant + l.more()}

@@ -101,6 +101,7 @@ func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 	if err := v.printProblems(v.pack, proved.Problems); err != nil {
 		return // nobody reads
 	}
+	// A reader of the terminal wants to see the file that was saved, and not a list of what a checkout changed.
 	what := "all"
 	if n := len(change.Names); n == 1 {
 		what = change.Names[0]

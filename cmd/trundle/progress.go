@@ -18,9 +18,9 @@ const (
 
 // A progress shows on a terminal how far a job is, and nothing anywhere else. Several goroutines may use it.
 type progress struct {
-	w    io.Writer // nil if nobody looks
-	now  func() time.Time
-	next time.Time // nothing is shown before
+	w    io.Writer        // nil if nobody looks
+	now  func() time.Time // a clock that tests can set
+	next time.Time        // nothing is shown before
 
 	lock sync.Mutex
 	most int // done so far; a goroutine that is late with less is not shown

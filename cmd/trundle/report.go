@@ -45,7 +45,8 @@ func (r reporting) refuse(p *program, err error) error {
 	return p.misuse(err, "choose the name of another file for --report")
 }
 
-// write writes the report, if one is asked for.
+// write writes the report, if one is asked for, with no results in it if there are no problems: a program that reads
+// the last one would otherwise go on reporting them.
 func (r reporting) write(pack string, problems []problem.Problem) error {
 	if r.Report == nil {
 		return nil

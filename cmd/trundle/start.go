@@ -17,7 +17,7 @@ type startCommand struct {
 	Dir string `arg:"" help:"The folder to make. It must not exist yet, or be empty."`
 }
 
-// Run writes into a new or empty folder alone.
+// Run writes into a new or empty folder alone: nothing that somebody wrote can get lost by starting.
 func (c *startCommand) Run(p *program) error {
 	if c.Dir == "" {
 		return p.misuse(errors.New("the new pack's folder has no name"), "write it as in: trundle start mypack")

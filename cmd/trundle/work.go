@@ -13,7 +13,8 @@ import (
 	"trundle/site/words"
 )
 
-// workCommand reads one expression, in the language of lessons.
+// workCommand reads one expression, in the language of lessons. A coach tries there what a lesson will say, steps and
+// all, before a line of the lesson is written.
 type workCommand struct {
 	Expr string `arg:"" help:"The expression, in quotes."`
 	In   string `placeholder:"UNIT" help:"The unit of the result."`

@@ -179,7 +179,8 @@ func readSums(f *zip.File) (map[string]string, error) {
 	return sums, nil
 }
 
-// sumOf unpacks a file as far as its size says, and takes that from what may be unpacked.
+// sumOf unpacks a file as far as its size says, and takes that from what may be unpacked: a small zip can be made to
+// unpack to more than any disk has.
 func sumOf(ctx context.Context, f *zip.File, left *int64) (string, error) {
 	if f.UncompressedSize64 > uint64(*left) {
 		return "", fmt.Errorf("the bundle comes to more than %d GB", maxAll>>30)
@@ -205,6 +206,7 @@ type stopping struct {
 	r   io.Reader
 }
 
+// Read gives the context's error instead of more bytes.
 func (s stopping) Read(p []byte) (int, error) {
 	if err := s.ctx.Err(); err != nil {
 		return 0, err

@@ -29,7 +29,8 @@ func adultsSteps(p *lesson.Pack, l *lesson.Lesson, said *prose.Seeker, problems 
 	}
 }
 
-// tasksOf are those that a lesson mentions.
+// tasksOf are those that a lesson mentions. They come from all cards of the pack and not from the lesson's own: a
+// lesson that forgot the card needs the check most.
 func tasksOf(p *lesson.Pack, said *prose.Seeker) []task {
 	var tasks []task
 	for _, c := range p.Cards {

@@ -131,7 +131,7 @@ func LinksKey(p *lesson.Pack) string {
 	return b.String()
 }
 
-// Card checks a care card.
+// Card checks a care card. It needs no lesson: a card that none uses yet is checked all the same.
 func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	var problems problem.List
 	cardCodes(c, &problems)

@@ -88,7 +88,7 @@ func answersOf(l *work.Lesson) []answer {
 	return all
 }
 
-// unitPattern matches a unit that people read in any way to write it: "in", "inches", "″".
+// unitPattern matches a unit in any way that people write it: "in", "inches", "″".
 func unitPattern(unit string) string {
 	factors := strings.Split(unit, "/")
 	for i, factor := range factors {
@@ -163,7 +163,8 @@ func isGiven(l *work.Lesson, text string) bool {
 	return given
 }
 
-// shownValue looks at a computed value that students see.
+// shownValue looks at a computed value that students see. One that depends on their own numbers is a blank until they
+// have answered, so it gives nothing away.
 func shownValue(l *work.Lesson, answers []answer, v *lesson.Value, problems *problem.List) {
 	r := l.OfValue(v)
 	if r.OfStudents || r.Text() == "" || isGiven(l, r.Text()) {

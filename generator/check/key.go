@@ -19,7 +19,8 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 	unit := k.Value.Unit
 	asKey := quantity.Target{Unit: unit, HasUnit: true, Step: placeOf(k.Statement.Literal)}
 	computed := quantity.ShowText(k.Computed, asKey)
-	if computed == k.Amount() { // more places, so that the two can be told apart
+	// 20.4 against 20.4 would say nothing, so then all digits are shown.
+	if computed == k.Amount() {
 		computed = quantity.ShowText(k.Computed, quantity.Target{})
 	}
 	gap := quantity.ShowText(quantity.New(math.Abs(k.Computed.Number-k.Value.Number), unit), quantity.Target{})

@@ -15,7 +15,8 @@ import (
 	"trundle/worksheets"
 )
 
-// paper says which gauges do not fit a sheet, and what its font cannot print.
+// paper says which gauges do not fit a sheet, and what its font cannot print. Both papers are tried, whatever the coach
+// uses: a pack is handed on to other countries.
 func paper(l *work.Lesson, problems *problem.List) {
 	for _, g := range l.Gauges {
 		for _, p := range worksheets.Papers {

@@ -46,7 +46,7 @@ func direction(shift float64) string {
 	return " less"
 }
 
-// twoDigits writes a part of an uncertainty.
+// twoDigits writes a part of an uncertainty. More digits of it would claim to be known than are.
 func twoDigits(x float64, q quantity.Quantity) string {
 	return quantity.Shown{Number: quantity.FormatSignificant(x, 2), Unit: q.Unit.Symbol()}.Text()
 }
@@ -57,7 +57,7 @@ func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	if !ok {
 		return
 	}
-	tolerance := l.Tolerance(find)
+	tolerance := l.Tolerance(find) // the one that the page judges answers by
 	for i, s := range find.Slips {
 		wrong, ok := l.Of(s).Quantity()
 		if !ok {

@@ -9,7 +9,7 @@ import (
 	"trundle/generator/source"
 )
 
-// Texts in quotes of data lines.
+// Texts in quotes of data lines: where one is neither needed nor refused, the column's name does instead.
 var (
 	saysWhat = needsText("says in words what it shows", "end it with a text in quotes")
 	noText   = refusesText("text-unused", "has no text of its own", "leave the text in quotes out")
@@ -87,7 +87,8 @@ func dataBlock(doc *document, words []string, info source.Span, lines []sourceLi
 	return b
 }
 
-// dataLine reads one line; nil if nobody can tell what it was meant for.
+// dataLine reads one line; nil if nobody can tell what it was meant for. One with a slip in its keyword is given back
+// as broken, so that the block is not said to lack it.
 func (r *reader) dataLine(block lesson.BlockKind, lexemes []lexeme) (*lesson.DataLine, *keyword[lesson.DataLine]) {
 	h := r.head(lexemes)
 	l := &lesson.DataLine{Keyword: h.word, At: h.at, Text: r.prompt, TextAt: r.promptAt, Weight: 1}

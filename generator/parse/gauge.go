@@ -18,7 +18,8 @@ var gaugeKeywords = func() []keyword[lesson.Gauge] {
 	return all
 }()
 
-// gauges reads a gauge block. block = { line }, line = kind size ["text"].
+// gauges reads a gauge block, and leaves out lines whose meaning nobody can tell.
+// block = { line }, line = kind size ["text"].
 func gauges(f *source.File, lines []sourceLine, problems *problem.List) []*lesson.Gauge {
 	var all []*lesson.Gauge
 	for _, lexemes := range statementsOf(lines) {

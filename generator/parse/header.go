@@ -61,7 +61,8 @@ func splitHeader(f *source.File) (header, body []byte, at source.Span, ok bool) 
 // forgiven.
 func isFence(line string) bool { return strings.TrimRight(line, " \t") == "---" }
 
-// blank gives as many bytes, all spaces but for the ends of lines.
+// blank gives as many bytes, all spaces but for the ends of lines: the Markdown below a header then keeps its offsets
+// and line numbers.
 func blank(text []byte) []byte {
 	out := bytes.Clone(text)
 	for i, b := range out {
@@ -104,7 +105,8 @@ const (
 	maxBrackets = 16
 )
 
-// sane refuses what no coach writes before the YAML parser sees it.
+// sane refuses what no coach writes before the YAML parser sees it. It counts brackets in texts and comments too, which
+// only makes it stricter.
 func (fs *fields) sane(text []byte) bool {
 	depth := 0
 	for i, b := range text {
@@ -172,6 +174,7 @@ func (fs *fields) mapping(n yamlast.Node) bool {
 	return true
 }
 
+// error reports a mistake in the fields.
 func (fs *fields) error(at source.Span, slug, what, hint string) {
 	fs.problems.Error(fs.file, at, slug, what, hint)
 }
@@ -280,7 +283,7 @@ func (fs *fields) list(name string) []lesson.Text {
 	return all
 }
 
-// textsOf drops the places of texts that no check looks at one by one.
+// textsOf drops the places of texts that no check looks at one by one, such as goals.
 func textsOf(texts []lesson.Text) []string {
 	var all []string
 	for _, t := range texts {
@@ -289,7 +292,7 @@ func textsOf(texts []lesson.Text) []string {
 	return all
 }
 
-// number gives a field that is a whole number from low to high.
+// number gives a field that is a whole number from low to high. It is needed wherever it is asked for.
 func (fs *fields) number(name string, low, high int) (int, source.Span) {
 	t := fs.text(name, true)
 	if t.Value == "" {
@@ -337,7 +340,7 @@ func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	return lit
 }
 
-// example is what a field of a kit may look like.
+// example is what a field of a kit may look like; a gear has no unit.
 func example(name, like string) string {
 	if like == "" {
 		return name + ": 1"

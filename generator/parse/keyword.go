@@ -77,7 +77,7 @@ func (r *reader) head(lexemes []lexeme) head {
 	return h
 }
 
-// takeLexemes parts the text in quotes from the rest of a statement. It is false if the quotes
+// takeLexemes separates the text in quotes from the rest of a statement. It is false if the quotes
 // are not in order, which is reported.
 func (r *reader) takeLexemes(lexemes []lexeme) bool {
 	r.text = &joined{}
@@ -112,7 +112,7 @@ func (r *reader) takeLexemes(lexemes []lexeme) bool {
 	return true
 }
 
-// addPrompt adds a line's part of the text in quotes.
+// addPrompt adds a line's part of the text in quotes. However it is indented, one blank joins it to the part above.
 func (r *reader) addPrompt(t lexeme) {
 	text := strings.TrimSpace(t.text)
 	if text == "" {
@@ -153,7 +153,7 @@ func (r *reader) textFits(rule textRule, at source.Span, line string) bool {
 	return true
 }
 
-// keywordNamed is the keyword of a word, nil if there is none.
+// keywordNamed is the keyword of a word, nil if there is none. A slip of the keyboard is for unknownKeyword to notice.
 func keywordNamed[Line any](all []keyword[Line], word string) *keyword[Line] {
 	if i := slices.IndexFunc(all, func(k keyword[Line]) bool { return k.word == word }); i >= 0 {
 		return &all[i]

@@ -113,7 +113,7 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 	return nil
 }
 
-// The first words of the fences that name nothing else.
+// The first words of the fences that name nothing else: they have their values in them.
 const (
 	workFence  = "work"
 	gaugeFence = "gauge"

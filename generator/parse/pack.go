@@ -38,11 +38,11 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 		problems.Error(f, address.At, "address", "the pack's address must start with https://",
 			"write it as a browser shows it")
 	}
-	fs.done()
+	fs.done() // after the last field was taken
 	return p, problems
 }
 
-// Kits reads kits.yaml.
+// Kits reads kits.yaml, in the order of the file: the one in which pages offer them.
 func Kits(f *source.File) ([]*lesson.Kit, problem.List) {
 	var problems problem.List
 	fs := readFields(f, &problems, f.Text, source.Span{})

@@ -42,7 +42,8 @@ func statements(f *source.File, lines []sourceLine, problems *problem.List) []*l
 	return all
 }
 
-// statement reads one statement, nil if its keyword is none.
+// statement reads one statement, nil if its keyword is none. A broken one keeps its name if it has one, so that lines
+// below that use it are not reported as well.
 func (r *reader) statement(lexemes []lexeme) *lesson.Statement {
 	h := r.head(lexemes)
 	s := &lesson.Statement{Kind: lesson.StatementKind(h.word), At: h.at, Prompt: r.prompt, PromptAt: r.promptAt}

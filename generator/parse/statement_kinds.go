@@ -24,6 +24,7 @@ var statementKeywords = []keyword[lesson.Statement]{
 		text: needsText("must have the hint that its answer deserves", "end the statement with the hint in quotes")},
 }
 
+// needsWhatToMeasure is for what students read off: without a text they would see a box and no task.
 var needsWhatToMeasure = needsText("must say what the student measures", "end the statement with a text in quotes")
 
 // reserved words cannot be defined, since they would not be read as names.

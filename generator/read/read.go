@@ -254,6 +254,7 @@ var (
 	errNotFile  = errors.New("it is not a file")
 )
 
+// bytes reads a file whole, and refuses what would fill the memory: each file has its limit, and so has their number.
 func (r *reader) bytes(name string, limit int64) ([]byte, error) {
 	if r.count++; r.count > maxFiles {
 		return nil, errTooMany

@@ -125,7 +125,8 @@ func Read(f *source.File) (*Table, problem.List) {
 	return t, problems
 }
 
-// semicolons tells whether the first line has more semicolons than commas outside quotes.
+// semicolons tells whether the first line has more semicolons than commas outside quotes. Spreadsheets of countries
+// with a decimal comma save so, and the coach cannot see it there.
 func semicolons(text []byte) bool {
 	n, quoted := 0, false
 	for _, b := range text {
@@ -155,7 +156,7 @@ func lineStarts(text []byte) []int {
 	return starts
 }
 
-// brokenAt gives the place where the reader of CSV gave up.
+// brokenAt gives the place where the reader of CSV gave up: its own column is of no use after a line end in a cell.
 func brokenAt(err error, starts []int) source.Span {
 	var parse *csv.ParseError
 	if errors.As(err, &parse) && parse.StartLine <= len(starts) {
@@ -176,7 +177,8 @@ func reason(err error) string {
 	return err.Error()
 }
 
-// header reads the names: name [ "(" unit ")" ].
+// header reads the names: name [ "(" unit ")" ]. A name without a unit is a column of plain numbers or of texts; which
+// of the two is only known when somebody asks for its numbers.
 func (t *Table) header(record []string, place func(int, string) source.Span, problems *problem.List) {
 	seen := map[string]bool{}
 	t.Columns = []*Column{}
@@ -274,7 +276,7 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 	numbers, report := make([]float64, len(c.Cells)), t.Reporter(c, &problems)
 	for i, cell := range c.Cells {
 		numbers[i] = math.NaN()
-		if cell.Text == "" {
+		if cell.Text == "" { // a run that was not made is not a mistake
 			continue
 		}
 		x, ok := t.number(cell.Text)
@@ -305,7 +307,7 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 	return numbers, problems
 }
 
-// HasNumber tells whether any cell of a column is a number.
+// HasNumber tells whether any cell of a column is a number: a column with none was never measured.
 func (t *Table) HasNumber(c *Column) bool {
 	for _, cell := range c.Cells {
 		if _, ok := t.number(cell.Text); ok {
@@ -332,10 +334,11 @@ type Group struct {
 	Rows []int
 }
 
-// Groups puts the rows together by a column's text, in the order of the file.
+// Groups puts the rows together by a column's text, in the order of the file: the order that the coach chose is the
+// one that tables and charts show.
 func (t *Table) Groups(by *Column) ([]Group, problem.List) {
 	var problems problem.List
-	var groups []Group
+	var groups []Group // in order; place has where each is
 	place, report := map[string]int{}, t.Reporter(by, &problems)
 	for row, cell := range by.Cells {
 		if cell.Text == "" {

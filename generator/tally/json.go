@@ -104,7 +104,7 @@ func (c Column) json(g runs.Group) groupJSON {
 	return out
 }
 
-// number gives a number that JSON can hold, nil for others.
+// number gives a number that JSON can hold, nil for others: JSON has no word for what could not be worked out but null.
 func number(x float64) *float64 {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return nil

@@ -31,14 +31,15 @@ type Report struct {
 	Columns []Column
 }
 
-// Column is a measured column of all files, in the unit of the first that has it.
+// Column is a measured column of all files, in the unit of the first that has it: teams may measure in inches and in
+// centimetres, and one table has one unit.
 type Column struct {
 	runs.Column
 	Name   string
 	Unit   quantity.Unit
 	Target quantity.Quantity
 	Aimed  bool    // there is a target
-	Places []Place // of every row of all files
+	Places []Place // of every row of all files; the rows of a group count through them
 }
 
 // Place is where a run is written.
@@ -61,6 +62,7 @@ func Of(files []*source.File, o Options) (*Report, problem.List) {
 	var problems problem.List
 	t := &tallying{options: o, problems: &problems, report: &Report{}}
 	for i, f := range files {
+		// Twice the same runs would make every interval look narrower than it is.
 		if same := slices.IndexFunc(files[:i],
 			func(g *source.File) bool { return bytes.Equal(f.Text, g.Text) }); same >= 0 {
 			problems.Caution(f, source.Span{}, "same-file",
@@ -200,7 +202,7 @@ func columnNames(t *table.Table) string {
 
 // columns works out every measured column, in the order in which the files name them.
 func (t *tallying) columns() {
-	var names, seen []string
+	var names, seen []string // measured ones, and all that were looked at
 	for _, read := range t.tables {
 		for _, c := range read.Columns {
 			if contains(seen, c.Name) || strings.EqualFold(c.Name, t.report.By) || contains(about, c.Name) {
@@ -264,7 +266,7 @@ func (t *tallying) column(name string) {
 		if !ok {
 			continue
 		}
-		if !named {
+		if !named { // the first file that has the column
 			out.Unit, named = c.Unit, true
 		}
 		if c.HasUnit != !out.Unit.IsNumber() {

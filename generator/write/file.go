@@ -19,7 +19,8 @@ var ErrOther = errors.New("there is something of that name already, and trundle 
 var ErrNoFolder = errors.New("there is no such folder to write it into")
 
 // CheckFile tells whether a file may be written: it is not there, is empty, or starts with
-// head, as those of our making do.
+// head, as those of our making do. It is asked before the work begins, so that a wrong name
+// costs no waiting.
 func CheckFile(name, head string) error {
 	if into, err := os.Stat(filepath.Dir(name)); err != nil || !into.IsDir() {
 		return fmt.Errorf("%s: %w", name, ErrNoFolder)

@@ -55,7 +55,7 @@ func Into(dir string, files map[string][]byte) (err error) {
 	if err := fill(fresh, "", files); err != nil {
 		return err
 	}
-	for _, name := range slices.Sorted(maps.Keys(files)) {
+	for _, name := range slices.Sorted(maps.Keys(files)) { // in one order, so that a failure can be repeated
 		if err := os.Rename(filepath.Join(fresh, name), filepath.Join(dir, name)); err != nil {
 			return err
 		}

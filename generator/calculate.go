@@ -17,9 +17,10 @@ type Calculation struct {
 	Vapour bool // the value depends on an estimate of vapour, and must not be shown without saying what that is
 }
 
-// Calculate reads an expression as a lesson's prose does and works it out.
+// Calculate reads an expression as a lesson's prose does and works it out. It knows no names but those of formulas and
+// units, since there is no lesson and no kit around it.
 func Calculate(text string) (Calculation, []problem.Problem) {
-	f := source.NewFile("sum", []byte(text))
+	f := source.NewFile("expression", []byte(text))
 	var list problem.List
 	s := Calculation{}
 	e := s.parse(text, f, &list)
@@ -47,6 +48,7 @@ func Calculate(text string) (Calculation, []problem.Problem) {
 	return s, list.Sorted()
 }
 
+// parse reads the expression, and into s the unit and step that are asked for.
 func (s *Calculation) parse(text string, f *source.File, list *problem.List) quantity.Expr {
 	parser := quantity.NewParser(text, func(i int) int { return i })
 	e, err := parser.Expr()
