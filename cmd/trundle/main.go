@@ -165,6 +165,6 @@ func (p *program) isFolder(pack string) error {
 	return nil
 }
 
-// plain keeps what was typed, or what a file has in it, from steering the terminal: a name in a zip of unknown origin may
-// have control characters in it.
+// plain keeps what was typed, or what a file has in it, from steering the terminal: a name in a zip of unknown origin
+// may have control characters in it.
 func plain(s string) string { return problem.Printable(s) }
