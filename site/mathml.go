@@ -137,7 +137,7 @@ func element(b *strings.Builder, tag, text string) {
 	b.WriteString("<" + tag + ">" + html.EscapeString(text) + "</" + tag + ">")
 }
 
-// slot sets the place of a number that the page puts in, its unit behind it.
+// slot sets the place of a number that the page puts in, its unit after it.
 func slot(b *strings.Builder, m quantity.Slot) {
 	b.WriteString(`<mrow><mn data-p="` + html.EscapeString(string(m.Program)) + `"`)
 	if m.Index > 0 {

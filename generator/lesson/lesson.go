@@ -39,7 +39,7 @@ type Pack struct {
 	Refused  map[string]string       // pictures that could not be read, and why
 }
 
-// DefaultKit is the kit that keys are held against, nil if the pack has none.
+// DefaultKit is the kit whose values keys are compared with, nil if the pack has none.
 func (p *Pack) DefaultKit() *Kit {
 	for _, k := range p.Kits {
 		if k.Key == p.Kit.Value {

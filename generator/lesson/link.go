@@ -20,7 +20,7 @@ const (
 )
 
 // Classify tells where a destination written in a file of the pack leads: its kind,
-// the lesson's slug or the card's name, and the heading behind #.
+// the lesson's slug or the card's name, and the heading after #.
 func Classify(from, destination string) (kind LinkKind, target, fragment string) {
 	u, err := url.Parse(destination)
 	if err != nil {

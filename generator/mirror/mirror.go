@@ -254,7 +254,7 @@ func (s *Snapshot) ReadFile(name string) ([]byte, error) {
 	return n.data, nil
 }
 
-// Stat tells of what a name leads to.
+// Stat describes what a name leads to.
 func (s *Snapshot) Stat(name string) (fs.FileInfo, error) {
 	if name == "." {
 		return top{}, nil

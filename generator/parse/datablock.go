@@ -133,8 +133,8 @@ func (r *reader) numbers(l *lesson.DataLine) *quantity.Error {
 	return r.column(l)
 }
 
-// across = column. Its runs are compared with 0, and a coach who writes another place is told so: going straight is the
-// only aim that sideways runs have.
+// across = column. Its runs are compared with 0, and a coach who writes another place gets a problem: going straight is
+// the only aim that sideways runs have.
 func (r *reader) across(l *lesson.DataLine) *quantity.Error {
 	err := r.numbers(l)
 	if at := r.p.Place(); err == nil && r.p.Sign("=") {

@@ -9,7 +9,7 @@ import (
 )
 
 // maxLines is the most that one block may have. No lesson needs as many; a file that somebody
-// pasted by mistake is told so instead of a thousand problems.
+// pasted by mistake gets one problem instead of a thousand.
 const maxLines = 1000
 
 // statements reads a work block. block = { line }: one statement a line, an indented line
