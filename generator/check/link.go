@@ -1,13 +1,12 @@
 package check
 
 import (
-	"net/url"
+	"bytes"
 	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
 
-	"trundle/generator/bundle"
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
@@ -16,9 +15,13 @@ import (
 
 // links follows every link and picture of a file.
 func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *problem.List) {
+	showsMark := bytes.Contains(src, []byte("!["))
 	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
+		}
+		if showsMark && n.Type() == ast.TypeBlock && n.FirstChild() != nil && n.FirstChild().Type() == ast.TypeInline {
+			picturesAsText(f, runBelow(n, src), problems)
 		}
 		switch n := n.(type) {
 		case *ast.Link:
@@ -29,6 +32,7 @@ func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *
 			}
 		case *ast.Image:
 			pictureAt(p, f, string(n.Destination), placeOfLink(n, n.Destination, src), problems)
+			pictureText(f, n, src, problems)
 		}
 		return ast.WalkContinue, nil
 	})
@@ -123,25 +127,4 @@ func checkHeading(sections []*lesson.Section, fragment string, fail func(string)
 		return
 	}
 	fail("the headings are " + strings.Join(ids, ", "))
-}
-
-func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
-	name := lesson.PictureName(f.Name, destination)
-	if _, ok := p.Pictures[name]; ok && name != "" {
-		if why := bundle.Unsafe(name); why != "" {
-			problems.Caution(f, at, "picture-name", "the picture “"+destination+"” cannot be handed out: "+why, "rename the file, and write its new name here")
-		}
-		return
-	}
-	what, hint := "there is no picture “"+destination+"” in the pack", "put the file into the pack's folder pictures/ and name it as pictures/lock.png"
-	u, err := url.Parse(destination)
-	switch why, refused := p.Refused[name]; {
-	case err == nil && (u.Scheme != "" || u.Host != ""):
-		what, hint = "this picture is not in the pack", "pages must work without a network: save the picture into pictures/"
-	case strings.HasPrefix(destination, "/"), name == "" && strings.Contains(destination, ".."):
-		what = "the picture “" + destination + "” lies outside the pack"
-	case refused:
-		what = "the picture “" + destination + "” cannot be used: " + why
-	}
-	problems.Error(f, at, "picture-nowhere", what, hint)
 }
