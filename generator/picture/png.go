@@ -19,7 +19,17 @@ func pngCodec() codec {
 		func(data []byte) (image.Config, error) { return png.DecodeConfig(bytes.NewReader(data)) },
 		func(data []byte) (image.Image, error) { return png.Decode(bytes.NewReader(data)) },
 		func(to *bytes.Buffer, m image.Image) error {
-			return (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(to, m)
+			var b bytes.Buffer
+			if err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, m); err != nil {
+				return err
+			}
+			f, err := readPNG(b.Bytes()) // so that all come out in one shape
+			if err != nil {
+				return err
+			}
+			cleaned, err := f.cleaned(m.Bounds().Dx(), m.Bounds().Dy())
+			to.Write(cleaned)
+			return err
 		},
 	}
 }

@@ -51,6 +51,7 @@ type svgReader struct {
 	start   int // of the token that is looked at
 	open    []svgElement
 	skipped int // how many elements deep it is within one that is left out
+	styled  int // where the latest style element starts
 	drawn   int
 	ended   bool // the first element is closed
 	pending bool // the last start tag is not closed yet, so that it can become an empty one
@@ -87,7 +88,7 @@ func (r *svgReader) read() {
 			r.refuseFrom("picture-svg", r.start, "this SVG is not in UTF-8", "save it in the encoding UTF-8")
 			return
 		case err != nil:
-			r.refuseFrom("picture-svg", int(r.tokens.InputOffset()), "this SVG is broken here, or was cut off: "+brokenXML(err), "copy it again from where it came, or save it anew")
+			r.refuseFrom("picture-svg", r.start, "this SVG is broken here, or was cut off: "+brokenXML(err), "copy it again from where it came, or save it anew")
 			return
 		}
 		if r.token(token) != nil || len(r.picture.Faults) > maxSVGFaults {
@@ -133,9 +134,10 @@ func (r *svgReader) refuseFrom(slug string, at int, what, hint string) {
 	at = min(at, len(r.data))
 	end := min(at+1, len(r.data))
 	if at < len(r.data) && r.data[at] == '<' {
-		for end < len(r.data) && !strings.ContainsRune(" \t\r\n/>", rune(r.data[end])) {
+		for end++; end < len(r.data) && !strings.ContainsRune(" \t\r\n/<>", rune(r.data[end])); {
 			end++
 		}
+		end = min(end, len(r.data))
 	}
 	r.refuseAt(slug, source.Span{Start: at, End: end}, what, hint)
 }
@@ -207,7 +209,10 @@ func (r *svgReader) openElement(e xml.StartElement) {
 		}
 	}
 	r.refs.count(r.open, to)
-	r.style.Reset()
+	if name == "style" {
+		r.styled = r.start
+		r.style.Reset()
+	}
 }
 
 // closeTag ends a start tag that has something in it.
@@ -258,7 +263,7 @@ func (r *svgReader) text(text string) error {
 func (r *svgReader) closeStyle() {
 	css := withoutComments(r.style.String())
 	if why := outsideCSS(css); why != "" {
-		r.refuse("picture-outside", why, "put into the picture what it needs, or save it as PNG")
+		r.refuseFrom("picture-outside", r.styled, why, "put into the picture what it needs, or save it as PNG")
 	}
 	r.closeTag()
 	r.out.WriteString(inText.Replace(css))
