@@ -9,6 +9,8 @@ import (
 	"trundle/generator"
 )
 
+const drawing = `<svg xmlns="http://www.w3.org/2000/svg"><rect width="4" height="3"/></svg>`
+
 // editionsOf builds a pack of one lesson with the given body in memory.
 func editionsOf(t *testing.T, body string) map[string]string {
 	t.Helper()
@@ -17,9 +19,9 @@ func editionsOf(t *testing.T, body string) map[string]string {
 		"pack.yaml":           "title: P\nversion: 1\nkit: heron\n",
 		"kits.yaml":           "heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n",
 		"care/cloth.md":       "---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n",
-		"pictures/shown.png":  "shown",
-		"pictures/answer.png": "answer",
-		"pictures/unused.png": "unused",
+		"pictures/shown.svg":  drawing,
+		"pictures/answer.svg": drawing,
+		"pictures/unused.svg": "not even a picture",
 		"01-t.md":             "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + body,
 	} {
 		pack[name] = &fstest.MapFile{Data: []byte(text)}
@@ -49,10 +51,10 @@ func drawn(t *testing.T, pack fs.FS) map[string]string {
 }
 
 func TestAPictureThatOnlyMentorsSeeIsNotAmongTheStudentsFiles(t *testing.T) {
-	files := editionsOf(t, "![a](pictures/shown.png)\n\n## Mentor notes\n\n![b](pictures/answer.png)\n")
+	files := editionsOf(t, "![a](pictures/shown.svg)\n\n## Mentor notes\n\n![b](pictures/answer.svg)\n")
 	for name, want := range map[string]bool{
-		"students/pictures/shown.png": true, "students/pictures/answer.png": false, "students/pictures/unused.png": false,
-		"mentors/pictures/shown.png": true, "mentors/pictures/answer.png": true, "mentors/pictures/unused.png": false,
+		"students/pictures/shown.svg": true, "students/pictures/answer.svg": false, "students/pictures/unused.svg": false,
+		"mentors/pictures/shown.svg": true, "mentors/pictures/answer.svg": true, "mentors/pictures/unused.svg": false,
 	} {
 		if _, got := files[name]; got != want {
 			t.Errorf("%s: there is %v, want %v", name, got, want)
