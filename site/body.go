@@ -203,7 +203,7 @@ func (b *body) image(w util.BufWriter, source []byte, n ast.Node, entering bool)
 	}
 	i := n.(*ast.Image)
 	name := lesson.PictureName(b.file, string(i.Destination))
-	put(w, `<img src="`, html.EscapeString(string(util.URLEscape([]byte(name), false))), `" alt="`, html.EscapeString(b.plain(n, source)), `"`)
+	put(w, `<img src="`, html.EscapeString(addressOf(name)), `" alt="`, html.EscapeString(b.plain(n, source)), `"`)
 	if len(i.Title) > 0 {
 		put(w, ` title="`, html.EscapeString(string(i.Title)), `"`)
 	}
