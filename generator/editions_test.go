@@ -97,15 +97,17 @@ func TestNoFileOfAnEditionHoldsWhatACameraOrEditorWrote(t *testing.T) {
 		return string([]byte{0xff, marker, byte((len(body) + 2) >> 8), byte(len(body) + 2)}) + body
 	}
 	var photo, plan bytes.Buffer
-	if err := errors.Join(jpeg.Encode(&photo, image.NewGray(image.Rect(0, 0, 1800, 40)), nil), png.Encode(&plan, image.NewGray(image.Rect(0, 0, 4, 3)))); err != nil {
+	large, small := image.NewGray(image.Rect(0, 0, 1800, 40)), image.NewGray(image.Rect(0, 0, 4, 3))
+	if err := errors.Join(jpeg.Encode(&photo, large, nil), png.Encode(&plan, small)); err != nil {
 		t.Fatal(err)
 	}
-	notes := segment(0xe1, "Exif\x00\x00Heronware 51.4779") + segment(0xe1, "http://ns.adobe.com/xap/1.0/\x00xmpmeta") + segment(0xfe, "Heronware")
+	notes := segment(0xe1, "Exif\x00\x00Heronware 51.4779") + segment(0xe1, "<x:xmpmeta>") + segment(0xfe, "Heronware")
 	pack := packOf("![a](pictures/a.jpg) ![b](pictures/b.png) ![c](pictures/c.svg)\n")
 	for name, text := range map[string]string{
 		"a.jpg": photo.String()[:2] + notes + photo.String()[2:],
 		"b.png": plan.String()[:33] + "\x00\x00\x00\x0ftEXtMake\x00 Heronware...." + plan.String()[33:] + "Heronware",
-		"c.svg": strings.Replace(drawing, ">", ` xmlns:e="urn:e" e:file="/home/coach/c.svg"><metadata>51.4779 Heronware</metadata>`, 1),
+		"c.svg": strings.Replace(drawing, ">",
+			` xmlns:e="urn:e" e:file="/home/coach/c.svg"><metadata>51.4779 Heronware</metadata>`, 1),
 	} {
 		pack["pictures/"+name] = &fstest.MapFile{Data: []byte(text)}
 	}

@@ -223,10 +223,12 @@ func (m *Memory) look(ctx context.Context, files map[string][]byte, shown map[st
 		}
 	}
 	free := make(chan struct{}, atOnce)
-	looked, _ := each(ctx, entries(&m.pictures, wanted), func(e entry[kept[*picture.Picture]]) (*picture.Picture, problem.List) {
+	look := func(f *source.File) (*picture.Picture, problem.List) { return picture.Look(f), problem.List{} }
+	type remembered = entry[kept[*picture.Picture]]
+	looked, _ := each(ctx, entries(&m.pictures, wanted), func(e remembered) (*picture.Picture, problem.List) {
 		free <- struct{}{}
 		defer func() { <-free }()
-		return e.kept.of(e.file, func(f *source.File) (*picture.Picture, problem.List) { return picture.Look(f), problem.List{} })
+		return e.kept.of(e.file, look) // its faults become problems where it is shown
 	})
 	for i, p := range looked {
 		all[wanted[i].Name] = p

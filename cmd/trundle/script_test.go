@@ -196,7 +196,8 @@ func unescape(ts *testscript.TestScript, s string) string {
 }
 
 // notes are what a camera named Heronware writes into a photo, as Exif.
-const notes = "Exif\x00\x00MM\x00*\x00\x00\x00\x08\x00\x01\x01\x0f\x00\x02\x00\x00\x00\x0a\x00\x00\x00\x1a\x00\x00\x00\x00Heronware\x00"
+const notes = "Exif\x00\x00MM\x00*\x00\x00\x00\x08" +
+	"\x00\x01\x01\x0f\x00\x02\x00\x00\x00\x0a\x00\x00\x00\x1a\x00\x00\x00\x00Heronware\x00"
 
 func pictureCommand(ts *testscript.TestScript, neg bool, args []string) {
 	usage(ts, !neg && len(args) == 2, "picture FILE WxH")

@@ -29,7 +29,8 @@ func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Spa
 		return
 	}
 	if why := bundle.Unsafe(name); why != "" {
-		problems.Caution(f, at, "picture-name", "the picture “"+destination+"” cannot be handed out: "+why, "rename the file, and write its new name here")
+		problems.Caution(f, at, "picture-name", "the picture “"+destination+"” cannot be handed out: "+why,
+			"rename the file, and write its new name here")
 	}
 	if shown == nil {
 		return
@@ -40,8 +41,10 @@ func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Spa
 }
 
 // pictureProblem gives a fault its place: where the picture is shown, or in its own text if it has one.
-func pictureProblem(f *source.File, destination string, at source.Span, shown *picture.Picture, fault picture.Fault) problem.Problem {
-	p := problem.Problem{Slug: fault.Slug, File: f, Span: at, What: "the picture “" + destination + "” " + fault.What, Hint: fault.Hint}
+func pictureProblem(f *source.File, destination string, at source.Span, shown *picture.Picture,
+	fault picture.Fault) problem.Problem {
+	p := problem.Problem{Slug: fault.Slug, File: f, Span: at, What: "the picture “" + destination + "” " + fault.What,
+		Hint: fault.Hint}
 	if fault.Caution {
 		p.Severity = problem.Caution
 	}
@@ -53,11 +56,13 @@ func pictureProblem(f *source.File, destination string, at source.Span, shown *p
 }
 
 func pictureNowhere(p *lesson.Pack, f *source.File, name, destination string, at source.Span, problems *problem.List) {
-	what, hint := "there is no picture “"+destination+"” in the pack", "put the file into the pack's folder pictures/ and name it as pictures/lock.png"
+	what := "there is no picture “" + destination + "” in the pack"
+	hint := "put the file into the pack's folder pictures/ and name it as pictures/lock.png"
 	u, err := url.Parse(destination)
 	switch why, refused := p.Refused[name]; {
 	case err == nil && (u.Scheme != "" || u.Host != ""):
-		what, hint = "this picture is not in the pack", "pages must work without a network: save the picture into pictures/"
+		what = "this picture is not in the pack"
+		hint = "pages must work without a network: save the picture into pictures/"
 	case strings.HasPrefix(destination, "/"), name == "" && strings.Contains(destination, ".."):
 		what = "the picture “" + destination + "” lies outside the pack"
 	case refused:
@@ -101,7 +106,8 @@ func pictureText(f *source.File, image *ast.Image, src []byte, problems *problem
 	}
 	start := max(0, image.Pos())
 	problems.Caution(f, source.Span{Start: start, End: min(len(src), start+len("![]"))}, "picture-without-text",
-		"nothing says what this picture shows to those who cannot see it", "write it between the brackets, as in ![The lock from above](pictures/lock.png)")
+		"nothing says what this picture shows to those who cannot see it",
+		"write it between the brackets, as in ![The lock from above](pictures/lock.png)")
 }
 
 // asPicture is what is written as a picture; if it stands in a text, Markdown did not take it for one.
@@ -116,8 +122,10 @@ func picturesAsText(f *source.File, prose run, problems *problem.List) {
 		destination, _, _ := strings.Cut(string(prose.text[m[2]:m[3]]), ` "`)
 		hint := "write it as in ![The lock](pictures/lock.png), or \\! for the sign itself"
 		if strings.Contains(destination, " ") {
-			hint = "a blank ends the name: write " + strings.ReplaceAll(strings.TrimSpace(destination), " ", "%20") + ", or rename the file without blanks"
+			hint = "a blank ends the name: write " + strings.ReplaceAll(strings.TrimSpace(destination), " ",
+				"%20") + ", or rename the file without blanks"
 		}
-		problems.Error(f, prose.span(m[2], m[3]), "picture-as-text", "this is not taken for a picture, and would be shown as it is typed", hint)
+		problems.Error(f, prose.span(m[2], m[3]), "picture-as-text",
+			"this is not taken for a picture, and would be shown as it is typed", hint)
 	}
 }

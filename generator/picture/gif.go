@@ -29,7 +29,9 @@ func lookGIF(p *Picture, data []byte) {
 		return
 	}
 	if f.pixels > maxPixels {
-		p.refuse("picture-too-much", fmt.Sprintf("unpacks to %d million pixels in all its frames, which is more than trundle does", f.pixels/1_000_000),
+		p.refuse("picture-too-much",
+			fmt.Sprintf("unpacks to %d million pixels in all its frames, which is more than trundle does",
+				f.pixels/1_000_000),
 			"make it smaller, or leave frames out")
 		return
 	}
@@ -40,10 +42,11 @@ func lookGIF(p *Picture, data []byte) {
 	}
 	p.Data = cleaned
 	p.tooLarge(m.Config.Width, m.Config.Height, "GIF",
-		fmt.Sprintf("make it %d pixels at most along the longer side; a GIF that stands still can be saved as PNG", MaxSide))
+		fmt.Sprintf("make it %d pixels at most along the longer side; a GIF that stands still can be saved as PNG",
+			MaxSide))
 }
 
-// gifFile walks over a file's blocks.
+// gifFile walks over a file's blocks. What is counted on the way is known before anything is unpacked.
 type gifFile struct {
 	data   []byte
 	at     int
@@ -90,7 +93,7 @@ func colours(flags byte) int {
 }
 
 func (f *gifFile) cleaned() ([]byte, error) {
-	head, err := f.take(13)
+	head, err := f.take(13) // signature, size of the canvas, flags, background, shape of pixels
 	if err != nil {
 		return nil, err
 	}
@@ -107,11 +110,11 @@ func (f *gifFile) cleaned() ([]byte, error) {
 		}
 		var kept []byte
 		switch kind[0] {
-		case 0x21:
+		case 0x21: // "!"
 			kept, err = f.extension()
-		case 0x2c:
+		case 0x2c: // ","
 			kept, err = f.frame()
-		case 0x3b:
+		case 0x3b: // ";" ends the file, whatever follows
 			return append(out, 0x3b), nil
 		default:
 			err = errBroken
@@ -143,7 +146,7 @@ func (f *gifFile) extension() ([]byte, error) {
 
 func (f *gifFile) frame() ([]byte, error) {
 	start := f.at - 1
-	head, err := f.take(9)
+	head, err := f.take(9) // place and size on the canvas, flags
 	if err != nil {
 		return nil, err
 	}

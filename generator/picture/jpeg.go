@@ -69,6 +69,7 @@ func strippedJPEG(data []byte) (cleaned []byte, turn int, err error) {
 			return nil, 0, errBroken
 		}
 		body := data[at+2 : end]
+		// A second block of Exif is not looked at; readers take the first.
 		if exif, ok := bytes.CutPrefix(body, []byte("Exif\x00\x00")); ok && marker == markerAPP1 && turn == upright {
 			turn = orientation(exif)
 		}
@@ -114,7 +115,8 @@ func endOfScan(data []byte, i int) int {
 func keptSegment(marker int, body []byte) []byte {
 	const jfif, adobe = 14, 12 // bytes before a thumbnail, or anything else, could come
 	switch {
-	case marker >= 0xc0 && marker <= 0xcf && marker != 0xc8, marker == markerDQT, marker == markerDRI, marker == markerSOS:
+	case marker >= 0xc0 && marker <= 0xcf &&
+		marker != 0xc8, marker == markerDQT, marker == markerDRI, marker == markerSOS:
 		return body // frames, tables, scans; 0xc4 is among them
 	case marker == markerAPP0 && len(body) >= jfif && string(body[:5]) == "JFIF\x00":
 		return append(append([]byte(nil), body[:jfif-2]...), 0, 0) // no thumbnail

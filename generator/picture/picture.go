@@ -76,8 +76,13 @@ func formats() []format {
 	return []format{
 		{"PNG", []string{".png"}, begins("\x89PNG\r\n\x1a\n"), lookPNG},
 		{"JPEG", []string{".jpg", ".jpeg"}, begins("\xff\xd8\xff"), lookJPEG},
-		{"GIF", []string{".gif"}, func(data []byte) bool { return begins("GIF87a")(data) || begins("GIF89a")(data) }, lookGIF},
-		{"WebP", []string{".webp"}, func(data []byte) bool { return len(data) >= 12 && begins("RIFF")(data) && string(data[8:12]) == "WEBP" }, lookWebP},
+		{"GIF", []string{".gif"}, func(data []byte) bool { return begins("GIF87a")(data) || begins("GIF89a")(data) },
+			lookGIF},
+		{"WebP", []string{".webp"},
+			func(data []byte) bool {
+				return len(data) >= 12 && begins("RIFF")(data) &&
+					string(data[8:12]) == "WEBP"
+			}, lookWebP},
 		{"SVG", []string{".svg"}, isSVG, lookSVG},
 	}
 }
@@ -101,7 +106,7 @@ func Look(f *source.File) *Picture {
 		p.refuse("picture-ending", what,
 			"rename the file to "+strings.TrimSuffix(base, ending)+all[i].endings[0]+", and write its new name here")
 	}
-	all[i].look(p, data)
+	all[i].look(p, data) // even under a wrong name, so that all its faults are told together
 	if p.Refused() {
 		p.Data = nil
 	}
@@ -121,7 +126,8 @@ func (p *Picture) unknown(data []byte) {
 		{"\x1f\x8b", "", "is a compressed file"},
 		{"\x00\x00\x01\x00", "", "is an icon file"},
 	} {
-		if matches(data, k.at) && (k.with == "" || len(data) >= 12 && slices.Contains(strings.Fields(k.with), string(data[8:12]))) {
+		if matches(data, k.at) && (k.with == "" || len(data) >= 12 && slices.Contains(strings.Fields(k.with),
+			string(data[8:12]))) {
 			what = k.name + ", which not every browser shows"
 			break
 		}
@@ -146,7 +152,8 @@ func matches(data []byte, pattern string) bool {
 }
 
 func (p *Picture) broken(format string) {
-	p.refuse("picture-broken", "is a broken "+format+" file, or one that was cut off", "copy it again from where it came, or save it anew as JPEG or PNG")
+	p.refuse("picture-broken", "is a broken "+format+" file, or one that was cut off",
+		"copy it again from where it came, or save it anew as JPEG or PNG")
 }
 
 // fits refuses what is too much to unpack.
@@ -162,7 +169,8 @@ func (p *Picture) fits(width, height int) bool {
 // tooLarge says of a large picture that it stays as large as it is, since its format is only read here, not written.
 func (p *Picture) tooLarge(width, height int, format, hint string) {
 	if max(width, height) > MaxSide {
-		p.caution("picture-large", fmt.Sprintf("is %s pixels, and trundle does not make a %s smaller", sides(width, height), format), hint)
+		p.caution("picture-large",
+			fmt.Sprintf("is %s pixels, and trundle does not make a %s smaller", sides(width, height), format), hint)
 	}
 }
 

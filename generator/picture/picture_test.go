@@ -18,7 +18,8 @@ import (
 // noted gives a picture of each format with all kinds of notes in it.
 func noted(t testing.TB) map[string][]byte {
 	return map[string][]byte{
-		"a.jpg": photo(t, corners(40, 30), 1), "b.png": notedPNG(t, corners(40, 30)), "c.gif": notedGIF(t), "d.webp": notedWebP(40, 30, 1),
+		"a.jpg": photo(t, corners(40, 30), 1), "b.png": notedPNG(t,
+			corners(40, 30)), "c.gif": notedGIF(t), "d.webp": notedWebP(40, 30, 1),
 	}
 }
 
@@ -45,7 +46,8 @@ func TestNotesAreTakenOutAndThePixelsStay(t *testing.T) {
 }
 
 func TestTheFixturesHoldWhatIsTakenOut(t *testing.T) {
-	all := bytes.Join([][]byte{photo(t, corners(4, 3), 1), notedPNG(t, corners(4, 3)), notedGIF(t), notedWebP(4, 3, 1)}, nil)
+	all := bytes.Join([][]byte{photo(t, corners(4, 3), 1), notedPNG(t, corners(4, 3)), notedGIF(t),
+		notedWebP(4, 3, 1)}, nil)
 	for _, word := range planted {
 		if !bytes.Contains(all, []byte(word)) {
 			t.Errorf("no fixture holds %q, so no test can miss it", word)
@@ -71,7 +73,8 @@ func samePixels(a, b image.Image) bool {
 // first row and the first column of the stored picture are.
 func TestAPhotoIsSeenAsTheCameraWasHeld(t *testing.T) {
 	stored := corners(40, 30)
-	for turn, sides := range []string{1: "top left", 2: "top right", 3: "bottom right", 4: "bottom left", 5: "left top", 6: "right top", 7: "right bottom", 8: "left bottom"} {
+	for turn, sides := range []string{1: "top left", 2: "top right", 3: "bottom right", 4: "bottom left",
+		5: "left top", 6: "right top", 7: "right bottom", 8: "left bottom"} {
 		if turn == 0 {
 			continue
 		}
@@ -142,13 +145,17 @@ func TestALargePictureIsMadeSmaller(t *testing.T) {
 		want image.Point
 		says string
 	}{
-		{"a.jpg", photo(t, corners(4000, 3000), 1), image.Pt(1600, 1200), "is 4000 × 3000 pixels, and is handed out as 1600 × 1200"},
-		{"b.jpg", photo(t, corners(2400, 1000), 6), image.Pt(667, 1600), "is 1000 × 2400 pixels, and is handed out as 667 × 1600"},
-		{"c.png", asPNG(t, speckled(2000, 100)), image.Pt(1600, 80), "is 2000 × 100 pixels, and is handed out as 1600 × 80"},
+		{"a.jpg", photo(t, corners(4000, 3000), 1), image.Pt(1600, 1200),
+			"is 4000 × 3000 pixels, and is handed out as 1600 × 1200"},
+		{"b.jpg", photo(t, corners(2400, 1000), 6), image.Pt(667, 1600),
+			"is 1000 × 2400 pixels, and is handed out as 667 × 1600"},
+		{"c.png", asPNG(t, speckled(2000, 100)), image.Pt(1600, 80),
+			"is 2000 × 100 pixels, and is handed out as 1600 × 80"},
 		{"d.png", asPNG(t, corners(4000, 1)), image.Pt(1600, 1), "is 4000 × 1 pixels, and is handed out as 1600 × 1"},
 	} {
 		p := look(c.name, c.data)
-		if p.Data == nil || len(p.Faults) != 1 || p.Faults[0].Slug != "picture-made-smaller" || p.Faults[0].What != c.says || !p.Faults[0].Caution {
+		if p.Data == nil || len(p.Faults) != 1 || p.Faults[0].Slug != "picture-made-smaller" ||
+			p.Faults[0].What != c.says || !p.Faults[0].Caution {
 			t.Errorf("%s: %s", c.name, told(p))
 			continue
 		}
@@ -212,7 +219,8 @@ func TestEachPixelIsTheAverageOfWhatItCovers(t *testing.T) {
 				}
 			}
 			whole := 37.0 * 23 / w / h
-			want := color.NRGBA{R: uint8(sum[0]/sum[3]*255 + .5), G: uint8(sum[1]/sum[3]*255 + .5), B: uint8(sum[2]/sum[3]*255 + .5), A: uint8(sum[3]/whole/0xffff*255 + .5)}
+			want := color.NRGBA{R: uint8(sum[0]/sum[3]*255 + .5), G: uint8(sum[1]/sum[3]*255 + .5),
+				B: uint8(sum[2]/sum[3]*255 + .5), A: uint8(sum[3]/whole/0xffff*255 + .5)}
 			if got.NRGBAAt(x, y) != want {
 				t.Fatalf("at %d, %d is %v, want %v", x, y, got.NRGBAAt(x, y), want)
 			}
@@ -240,9 +248,12 @@ func TestWhatNoBrowserShowsIsRefused(t *testing.T) {
 	bad := slices.Clone(pic)
 	bad[bytes.Index(bad, []byte("IDAT"))+9] ^= 1
 	for _, c := range []struct{ name, data, want string }{
-		{"a.jpg", "\x00\x00\x00\x18ftypheic\x00\x00\x00\x00", "picture-kind: is a HEIC photo, which not every browser shows\n"},
-		{"a.heic", "\x00\x00\x00\x18ftypmif1\x00\x00\x00\x00", "picture-kind: is a HEIC photo, which not every browser shows\n"},
-		{"a.avif", "\x00\x00\x00\x18ftypavif\x00\x00\x00\x00", "picture-kind: is an AVIF picture, which not every browser shows\n"},
+		{"a.jpg", "\x00\x00\x00\x18ftypheic\x00\x00\x00\x00",
+			"picture-kind: is a HEIC photo, which not every browser shows\n"},
+		{"a.heic", "\x00\x00\x00\x18ftypmif1\x00\x00\x00\x00",
+			"picture-kind: is a HEIC photo, which not every browser shows\n"},
+		{"a.avif", "\x00\x00\x00\x18ftypavif\x00\x00\x00\x00",
+			"picture-kind: is an AVIF picture, which not every browser shows\n"},
 		{"a.tif", "II*\x00\x08\x00\x00\x00", "picture-kind: is a TIFF picture, which not every browser shows\n"},
 		{"a.pdf", "%PDF-1.7\n", "picture-kind: is a PDF document, which not every browser shows\n"},
 		{"a.bmp", "BM\x00\x00", "picture-kind: is a BMP picture, which not every browser shows\n"},
@@ -259,8 +270,10 @@ func TestWhatNoBrowserShowsIsRefused(t *testing.T) {
 		{"a.gif", string(notedGIF(t)[:60]), "picture-broken: is a broken GIF file, or one that was cut off\n"},
 		{"a.webp", string(notedWebP(4, 3, 1)[:50]), "picture-broken: is a broken WebP file, or one that was cut off\n"},
 		{"a.webp", string(notedWebP(4, 3, 6)), "picture-turned: is a WebP that is stored on its side or mirrored\n"},
-		{"a.webp", string(asWebP(4, 3, 1<<1)), "picture-animated: is an animated WebP, which trundle cannot look through\n"},
-		{"a.png", string(asPNG(t, corners(4, 3), chunk("acTL", "\x00\x00\x00\x01\x00\x00\x00\x00"))), "picture-animated: is an animated PNG, which trundle cannot look through\n"},
+		{"a.webp", string(asWebP(4, 3, 1<<1)),
+			"picture-animated: is an animated WebP, which trundle cannot look through\n"},
+		{"a.png", string(asPNG(t, corners(4, 3), chunk("acTL", "\x00\x00\x00\x01\x00\x00\x00\x00"))),
+			"picture-animated: is an animated PNG, which trundle cannot look through\n"},
 	} {
 		p := look(c.name, []byte(c.data))
 		if told(p) != c.want || p.Data != nil {
@@ -272,7 +285,8 @@ func TestWhatNoBrowserShowsIsRefused(t *testing.T) {
 			t.Errorf("%s: %s", name, told(p))
 		}
 	}
-	if hint := look("lock.png", jpg).Faults[0].Hint; hint != "rename the file to lock.jpg, and write its new name here" {
+	if hint := look("lock.png",
+		jpg).Faults[0].Hint; hint != "rename the file to lock.jpg, and write its new name here" {
 		t.Error(hint)
 	}
 }
@@ -296,7 +310,8 @@ func TestAnAnimatedPictureKeepsItsFramesAndItsLoop(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(after.Image) != 2 || !slices.Equal(after.Delay, before.Delay) || after.LoopCount != before.LoopCount || !slices.Equal(after.Disposal, before.Disposal) {
+	if len(after.Image) != 2 || !slices.Equal(after.Delay,
+		before.Delay) || after.LoopCount != before.LoopCount || !slices.Equal(after.Disposal, before.Disposal) {
 		t.Errorf("%d frames, delays %v, loops %d", len(after.Image), after.Delay, after.LoopCount)
 	}
 }
@@ -313,7 +328,8 @@ func TestABombIsNotUnpacked(t *testing.T) {
 	canvas := asGIF(t, 1, 4, 3)
 	copy(canvas[6:], "\xff\xff\xff\xff")
 	for name, data := range map[string][]byte{
-		"a.png": huge, "b.jpg": wide, "c.gif": canvas, "d.webp": asWebP(16000, 16000, 0), "e.gif": asGIF(t, maxFrames+1, 2, 2), "f.gif": asGIF(t, 60, 1000, 1000),
+		"a.png": huge, "b.jpg": wide, "c.gif": canvas, "d.webp": asWebP(16000, 16000, 0), "e.gif": asGIF(t,
+			maxFrames+1, 2, 2), "f.gif": asGIF(t, 60, 1000, 1000),
 	} {
 		p := look(name, data)
 		if p.Data != nil || len(p.Faults) != 1 || p.Faults[0].Slug != "picture-too-much" {
@@ -345,7 +361,8 @@ func TestWhatFollowsThePixelsIsCutOff(t *testing.T) {
 	f.pixels = append(f.pixels, "Heronware, the rest of the old picture"...)
 	data := appendChunk(appendChunk(slices.Clone(f.before), "IDAT", f.pixels), "IEND", nil)
 	p := look("a.png", data)
-	if len(p.Faults) > 0 || bytes.Contains(p.Data, []byte("Heronware")) || !samePixels(decoded(t, p.Data), corners(40, 30)) {
+	if len(p.Faults) > 0 || bytes.Contains(p.Data, []byte("Heronware")) || !samePixels(decoded(t, p.Data),
+		corners(40, 30)) {
 		t.Errorf("%s%q", told(p), p.Data)
 	}
 }

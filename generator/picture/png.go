@@ -43,7 +43,8 @@ func cleanPNG(p *Picture, data []byte, shrink bool) {
 		return
 	}
 	if f.animated {
-		p.refuse("picture-animated", "is an animated PNG, which trundle cannot look through", "save it as an animated GIF, or as a picture that stands still")
+		p.refuse("picture-animated", "is an animated PNG, which trundle cannot look through",
+			"save it as an animated GIF, or as a picture that stands still")
 		return
 	}
 	config, err := png.DecodeConfig(bytes.NewReader(data))
@@ -90,6 +91,7 @@ func readPNG(data []byte) (pngFile, error) {
 		}
 		kind, body := string(rest[4:8]), rest[8:8+n]
 		want, keep := kept[kind]
+		// What comes after the first pixels draws nothing, and the profile of colours is dropped as in a JPEG.
 		switch {
 		case keep && (want == 0 || want == int(n)) && len(f.pixels) == 0:
 			f.before = append(f.before, rest[:12+n]...) // with its checksum, which the decoder checks
@@ -106,8 +108,8 @@ func readPNG(data []byte) (pngFile, error) {
 	}
 }
 
-// cleaned writes the file anew. The pixels become one chunk that ends with their stream: a program that writes a cropped
-// picture over the old file may leave the rest of the old one there.
+// cleaned writes the file anew. The pixels become one chunk that ends with their stream: a program that writes a
+// cropped picture over the old file may leave the rest of the old one there.
 func (f pngFile) cleaned(width, height int) ([]byte, error) {
 	left := bytes.NewReader(f.pixels)
 	stream, err := zlib.NewReader(left)

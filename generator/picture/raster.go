@@ -41,9 +41,11 @@ func (c codec) finish(p *Picture, cleaned []byte, turn int, shrink bool) {
 		// A drawing in few colours may take more bytes as a smaller picture in many; only a huge one is then worth it.
 		if len(smaller) < len(cleaned) || longest > 2*MaxSide {
 			p.Data = smaller
-			before, after := sizes(m.Bounds(), turn), sizes(image.Rect(0, 0, scaled(width, longest), scaled(height, longest)), turn)
+			before, after := sizes(m.Bounds(),
+				turn), sizes(image.Rect(0, 0, scaled(width, longest), scaled(height, longest)), turn)
 			p.caution("picture-made-smaller", fmt.Sprintf("is %s pixels, and is handed out as %s", before, after),
-				"nothing is lost in your pack; if a detail becomes too small, cut it out and show it as a picture of its own")
+				"your own file stays as it is; if a detail becomes too small, "+
+					"cut it out and show it as a picture of its own")
 			return
 		}
 	}

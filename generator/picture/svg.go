@@ -26,12 +26,14 @@ const (
 // isSVG tells whether a file is XML with an SVG in it; that it begins with one is seen when it is read.
 func isSVG(data []byte) bool {
 	text := bytes.TrimLeft(bytes.TrimPrefix(data, []byte("\uFEFF")), " \t\r\n")
-	return bytes.HasPrefix(text, []byte("<")) && (bytes.Contains(text, []byte("<svg")) || bytes.Contains(text, []byte(":svg")))
+	return bytes.HasPrefix(text,
+		[]byte("<")) && (bytes.Contains(text, []byte("<svg")) || bytes.Contains(text, []byte(":svg")))
 }
 
 func lookSVG(p *Picture, data []byte) {
 	if len(data) > maxDrawing {
-		p.refuse("picture-too-much", fmt.Sprintf("is an SVG of %d MB, which is more than trundle reads", (len(data)+1<<20-1)>>20),
+		p.refuse("picture-too-much",
+			fmt.Sprintf("is an SVG of %d MB, which is more than trundle reads", (len(data)+1<<20-1)>>20),
 			fmt.Sprintf("make it simpler, %d MB at most, or save it as PNG", maxDrawing>>20))
 		return
 	}
@@ -88,7 +90,8 @@ func (r *svgReader) read() {
 			r.refuseFrom("picture-svg", r.start, "this SVG is not in UTF-8", "save it in the encoding UTF-8")
 			return
 		case err != nil:
-			r.refuseFrom("picture-svg", r.start, "this SVG is broken here, or was cut off: "+brokenXML(err), "copy it again from where it came, or save it anew")
+			r.refuseFrom("picture-svg", r.start, "this SVG is broken here, or was cut off: "+brokenXML(err),
+				"copy it again from where it came, or save it anew")
 			return
 		}
 		if r.token(token) != nil || len(r.picture.Faults) > maxSVGFaults {
@@ -117,11 +120,13 @@ func (r *svgReader) token(token xml.Token) error {
 	case xml.Directive:
 		// A plain DOCTYPE says nothing that is not known; one with declarations can define what is written later.
 		if bytes.ContainsAny(token, "[<") {
-			r.refuse("picture-acts", "a picture must not declare entities of its own", "take out what stands in [ ] after DOCTYPE, or save the picture anew")
+			r.refuse("picture-acts", "a picture must not declare entities of its own",
+				"take out what stands in [ ] after DOCTYPE, or save the picture anew")
 		}
 	case xml.ProcInst:
 		if strings.EqualFold(token.Target, "xml-stylesheet") {
-			r.refuse("picture-outside", "a picture must not fetch a style sheet", "put the styles into the picture itself, or save it as PNG")
+			r.refuse("picture-outside", "a picture must not fetch a style sheet",
+				"put the styles into the picture itself, or save it as PNG")
 		}
 	}
 	return nil
@@ -152,6 +157,7 @@ func (r *svgReader) startElement(e xml.StartElement) error {
 		return nil
 	}
 	name := e.Name.Local
+	// First what makes the rest meaningless, then what is dropped, so that nothing in it is looked at.
 	switch {
 	case r.ended:
 		r.refuse("picture-svg", "this SVG goes on after its end", "save it anew")
@@ -161,10 +167,12 @@ func (r *svgReader) startElement(e xml.StartElement) error {
 			`an SVG begins with <svg xmlns="`+svgSpace+`">; save it anew as SVG, or as PNG`)
 		return errStop
 	case len(r.open) >= maxDepth:
-		r.refuse("picture-too-much", fmt.Sprintf("elements of a picture lie at most %d deep in each other", maxDepth), "make the picture simpler, or save it as PNG")
+		r.refuse("picture-too-much", fmt.Sprintf("elements of a picture lie at most %d deep in each other", maxDepth),
+			"make the picture simpler, or save it as PNG")
 		return errStop
 	case r.refs.all >= maxElements:
-		r.refuse("picture-too-much", fmt.Sprintf("a picture has at most %d elements", maxElements), "make the picture simpler, or save it as PNG")
+		r.refuse("picture-too-much", fmt.Sprintf("a picture has at most %d elements", maxElements),
+			"make the picture simpler, or save it as PNG")
 		return errStop
 	case len(r.open) > 0 && r.open[len(r.open)-1].name == "style":
 		r.refuse("picture-svg", "there must be nothing but text in a style element", "save the picture anew, or as PNG")
@@ -189,6 +197,7 @@ func (r *svgReader) startElement(e xml.StartElement) error {
 func (r *svgReader) openElement(e xml.StartElement) {
 	r.closeTag()
 	name := e.Name.Local
+	// Names are written without a prefix, whatever prefix the file had for them, and only two namespaces are declared.
 	kept, ids := r.attributes(name, e.Attr)
 	r.out.WriteString("<" + name)
 	if len(r.open) == 0 {
@@ -232,7 +241,7 @@ func (r *svgReader) endElement() {
 	if name == "style" {
 		r.closeStyle()
 	}
-	if r.pending {
+	if r.pending { // nothing came between
 		r.out.WriteString("/>")
 		r.pending = false
 	} else {
@@ -271,5 +280,6 @@ func (r *svgReader) closeStyle() {
 
 var (
 	inText      = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", "\r", "&#xD;")
-	inAttribute = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;", "\t", "&#x9;", "\n", "&#xA;", "\r", "&#xD;")
+	inAttribute = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;", "\t", "&#x9;", "\n",
+		"&#xA;", "\r", "&#xD;")
 )

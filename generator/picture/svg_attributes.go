@@ -19,9 +19,10 @@ var (
 	animating = strings.Fields("animate animateTransform animateMotion set mpath")
 
 	// passive are all others that can be kept, since they only lay out, colour or explain.
-	passive = strings.Fields(`svg g defs symbol switch title desc style tspan textPath marker linearGradient radialGradient stop pattern
-		clipPath mask view filter feBlend feColorMatrix feComponentTransfer feComposite feConvolveMatrix feDiffuseLighting
-		feDisplacementMap feDistantLight feDropShadow feFlood feFuncA feFuncB feFuncG feFuncR feGaussianBlur feImage feMerge
+	passive = strings.Fields(`svg g defs symbol switch title desc style tspan textPath marker view
+		linearGradient radialGradient stop pattern clipPath mask filter
+		feBlend feColorMatrix feComponentTransfer feComposite feConvolveMatrix feDiffuseLighting feDisplacementMap
+		feDistantLight feDropShadow feFlood feFuncA feFuncB feFuncG feFuncR feGaussianBlur feImage feMerge
 		feMergeNode feMorphology feOffset fePointLight feSpecularLighting feSpotLight feTile feTurbulence`)
 
 	// describing are dropped with all that is in them: nobody sees them. The fonts are a kind that no browser draws.
@@ -46,6 +47,7 @@ func refusedElement(name string) string {
 // attributes gives those of an element that are kept, under the names that they are written with, and its id.
 func (r *svgReader) attributes(element string, all []xml.Attr) (kept []xml.Attr, id string) {
 	for _, a := range all {
+		// Prefixes are the file's own choice; here attributes are known by their namespace, and get the usual prefix.
 		name, own := a.Name.Local, false
 		switch {
 		case a.Name.Space == "" && name != "xmlns" && !strings.HasPrefix(name, "data-") && !strings.Contains(name, ":"):
@@ -77,11 +79,14 @@ func (r *svgReader) attribute(element, name string, a xml.Attr) (value string, o
 	lower := strings.ToLower(name)
 	switch {
 	case strings.HasPrefix(lower, "on"):
-		r.refuseAttribute(a, "picture-acts", "a picture must not hold a script, and "+name+" is one", "take it out, or save the picture as PNG")
+		r.refuseAttribute(a, "picture-acts", "a picture must not hold a script, and "+name+" is one",
+			"take it out, or save the picture as PNG")
 	case lower == "href" || lower == "src":
 		return r.href(element, a)
+	// What an animation sets is not looked at by anybody again.
 	case lower == "attributename" && acting(a.Value):
-		r.refuseAttribute(a, "picture-acts", "an animation must not change "+strings.TrimSpace(a.Value), "take it out, or save the picture as PNG")
+		r.refuseAttribute(a, "picture-acts", "an animation must not change "+strings.TrimSpace(a.Value),
+			"take it out, or save the picture as PNG")
 	default:
 		value = a.Value
 		if lower == "style" {
@@ -138,26 +143,32 @@ func (r *svgReader) inner(value string, a xml.Attr) (string, bool) {
 		if !ok {
 			continue
 		}
-		data, err := base64.StdEncoding.DecodeString(strings.NewReplacer(" ", "", "\t", "", "\n", "", "\r", "").Replace(coded))
+		data, err := base64.StdEncoding.DecodeString(strings.NewReplacer(" ", "", "\t", "", "\n", "", "\r",
+			"").Replace(coded))
 		if err != nil || !kind.is(data) {
-			r.refuseAttribute(a, "picture-broken", "the picture that is embedded here is broken", "embed it anew, or save the whole as PNG")
+			r.refuseAttribute(a, "picture-broken", "the picture that is embedded here is broken",
+				"embed it anew, or save the whole as PNG")
 			return "", false
 		}
+		// It is cleaned as any other, but keeps its size: how large it is drawn is the drawing's business.
 		inside := new(Picture)
 		kind.clean(inside, data, false)
 		if inside.Refused() {
-			r.refuseAttribute(a, inside.Faults[0].Slug, "the picture that is embedded here "+inside.Faults[0].What, inside.Faults[0].Hint)
+			r.refuseAttribute(a, inside.Faults[0].Slug, "the picture that is embedded here "+inside.Faults[0].What,
+				inside.Faults[0].Hint)
 			return "", false
 		}
 		return kind.start + base64.StdEncoding.EncodeToString(inside.Data), true
 	}
 	if strings.HasPrefix(value, "data:") {
-		r.refuseAttribute(a, "picture-kind", "what is embedded here is neither PNG nor JPEG", "embed it as one of these, or save the whole as PNG")
+		r.refuseAttribute(a, "picture-kind", "what is embedded here is neither PNG nor JPEG",
+			"embed it as one of these, or save the whole as PNG")
 	}
 	return "", false
 }
 
-// refuseAttribute refuses the picture because of an attribute of the token that is looked at.
+// refuseAttribute refuses the picture because of an attribute of the token that is looked at. The XML reader does not
+// say where an attribute is, so its name is looked for in the tag: before a = and after a blank, or after its prefix.
 func (r *svgReader) refuseAttribute(a xml.Attr, slug, what, hint string) {
 	end := int(r.tokens.InputOffset())
 	text := string(r.data[r.start:end])

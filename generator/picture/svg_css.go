@@ -12,12 +12,13 @@ import (
 // outsideCSS says what a style fetches from outside its file, "" if nothing. It is searched as it stands and without
 // whatever looks like a comment, escapes resolved, so that it finds rather too much than too little.
 func outsideCSS(css string) string {
-	if !strings.ContainsAny(css, `(@\:`) {
+	if !strings.ContainsAny(css, `(@\:`) { // nothing that fetches can be written without one of them
 		return ""
 	}
 	for _, text := range []string{css, withoutComments(css), allCommentsCut(css)} {
 		text = strings.ToLower(unescapedCSS(text))
-		for _, word := range []string{"@import", "image(", "image-set(", "src(", "cross-fade(", "element(", "expression(", "-moz-binding", "javascript:"} {
+		for _, word := range []string{"@import", "image(", "image-set(", "src(", "cross-fade(", "element(",
+			"expression(", "-moz-binding", "javascript:"} {
 			if strings.Contains(text, word) {
 				return "a picture's style must not hold " + word
 			}
@@ -28,6 +29,7 @@ func outsideCSS(css string) string {
 				break
 			}
 			rest = rest[i+len("url("):]
+			// Embedded data is refused too: a style needs it for fonts alone, and those name their makers.
 			if !strings.HasPrefix(strings.TrimLeft(rest, " \t\r\n\f\"'"), "#") {
 				return "a picture's style must not fetch anything from outside its own file"
 			}
@@ -59,19 +61,19 @@ func withoutComments(css string) string {
 	for i := 0; i < len(css); i++ {
 		c := css[i]
 		switch {
-		case c == '\\' && i+1 < len(css):
+		case c == '\\' && i+1 < len(css): // an escaped quote ends nothing
 			b.WriteByte(c)
 			i++
 			c = css[i]
 		case quote != 0:
-			if c == quote || c == '\n' {
+			if c == quote || c == '\n' { // a string never goes over the end of a line
 				quote = 0
 			}
 		case c == '"' || c == '\'':
 			quote = c
 		case c == '/' && strings.HasPrefix(css[i:], "/*"):
 			end := strings.Index(css[i+2:], "*/")
-			if end < 0 {
+			if end < 0 { // one that is never closed goes on to the end
 				return b.String()
 			}
 			i += 2 + end + 1
@@ -110,7 +112,7 @@ func unescapedCSS(css string) string {
 		for digits < 6 && i+1+digits < len(css) && strings.IndexByte("0123456789abcdefABCDEF", css[i+1+digits]) >= 0 {
 			digits++
 		}
-		if digits == 0 {
+		if digits == 0 { // the next character stands for itself
 			continue
 		}
 		code, _ := strconv.ParseUint(css[i+1:i+1+digits], 16, 32)

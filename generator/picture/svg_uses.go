@@ -1,7 +1,7 @@
 package picture
 
-// Here: how much an SVG comes to when each element is counted as often as it is drawn. A few lines in which each is used
-// twice by the next can draw more than any computer does.
+// Here: how much an SVG comes to when each element is counted as often as it is drawn. A few lines in which each is
+// used twice by the next can draw more than any computer does.
 
 // root stands for the whole picture among ids; it can be no id, since it has a blank.
 const root = "the picture"
@@ -40,9 +40,11 @@ func (f *references) count(open []svgElement, to []string) {
 func (f *references) check(r *svgReader) {
 	total := map[string]int{}
 	if n := f.total(root, total); n < 0 {
-		r.refuseFrom("picture-too-much", 0, "something in this picture refers to itself, round in a circle", "save the picture anew, or as PNG")
+		r.refuseFrom("picture-too-much", 0, "something in this picture refers to itself, round in a circle",
+			"save the picture anew, or as PNG")
 	} else if n > maxElements {
-		r.refuseFrom("picture-too-much", 0, "this picture draws more elements than trundle lets a browser draw", "make it simpler, or save it as PNG")
+		r.refuseFrom("picture-too-much", 0, "this picture draws more elements than trundle lets a browser draw",
+			"make it simpler, or save it as PNG")
 	}
 }
 

@@ -24,12 +24,15 @@ func lookWebP(p *Picture, data []byte) {
 		p.broken("WebP")
 		return
 	case f.animated:
-		p.refuse("picture-animated", "is an animated WebP, which trundle cannot look through", "save it as an animated GIF, or as a picture that stands still")
+		p.refuse("picture-animated", "is an animated WebP, which trundle cannot look through",
+			"save it as an animated GIF, or as a picture that stands still")
 		return
 	case f.turn != upright: // it cannot be written anew, and would lie on its side with the note gone
-		p.refuse("picture-turned", "is a WebP that is stored on its side or mirrored", "save it as JPEG or PNG, and show that file")
+		p.refuse("picture-turned", "is a WebP that is stored on its side or mirrored",
+			"save it as JPEG or PNG, and show that file")
 		return
 	}
+	// The codec has no encode: there is no writer of WebP here, so nothing that needs one may ask for it.
 	c := codec{
 		name:   "WebP",
 		config: func(data []byte) (image.Config, error) { return webp.DecodeConfig(bytes.NewReader(data)) },
@@ -63,7 +66,7 @@ func readWebP(data []byte) (webpFile, error) {
 		if n > int64(len(rest)-8) {
 			return f, errBroken
 		}
-		chunk := append([]byte(nil), rest[:8+n]...)
+		chunk := append([]byte(nil), rest[:8+n]...) // a copy, since flags in it are changed
 		switch kind {
 		case "VP8X":
 			if n != 10 {
@@ -75,14 +78,16 @@ func readWebP(data []byte) (webpFile, error) {
 		case "ALPH", "VP8 ", "VP8L":
 			f.keep(chunk, seen)
 		case "EXIF":
-			f.turn = orientation(bytes.TrimPrefix(chunk[8:], []byte("Exif\x00\x00"))) // some writers put JPEG's mark there
+			f.turn = orientation(bytes.TrimPrefix(chunk[8:],
+				[]byte("Exif\x00\x00"))) // some writers put JPEG's mark there
 		}
 		rest = rest[min(int64(len(rest)), 8+n+n%2):]
 	}
 	return f, nil
 }
 
-// keep adds a chunk, each kind once.
+// keep adds a chunk, each kind once and none after the pixels: a second picture would never be seen. Chunks have an
+// even length; a byte is added to others.
 func (f *webpFile) keep(chunk []byte, seen map[string]bool) {
 	kind := string(chunk[:4])
 	if seen[kind] || kind != "VP8X" && (seen["VP8 "] || seen["VP8L"]) {
