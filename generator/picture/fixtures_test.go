@@ -19,7 +19,7 @@ import (
 
 // planted are the words that must never come out.
 var planted = []string{"Exif", "Heronware", "52/1 9/1", "xmpmeta", "8BIM", "ICC_PROFILE", "iCCP", "tEXt",
-	"iTXt", "zTXt", "eXIf", "tIME", "EXIF", "XMP ", "coach's comment", "after the end"}
+	"iTXt", "zTXt", "eXIf", "tIME", "EXIF", "XMP ", "coach's comment", "note", "after the end"}
 
 // corners is a picture with another colour in each quarter.
 func corners(w, h int) *image.NRGBA {
@@ -89,6 +89,7 @@ func photo(t testing.TB, m image.Image, turn int) []byte {
 		segment(0xe1, "xap/1.0\x00<x:xmpmeta>Heronware</x:xmpmeta>"),
 		segment(0xe2, "ICC_PROFILE\x00\x01\x01Heronware"),
 		segment(0xed, "8BIM\x04\x04 Heronware"),
+		segment(0xee, "Adobe\x00\x64\x00\x00\x00\x00\x01Heronware"), // the usual colours, and more
 		segment(0xfe, "coach's comment"),
 	), "after the end"...)
 }
@@ -144,7 +145,7 @@ func notedGIF(t testing.TB) []byte {
 	t.Helper()
 	plain := asGIF(t, 2, 4, 3)
 	cut := 13 + colours(plain[10])
-	notes := "\x21\xfe\x0fcoach's comment\x00" +
+	notes := "\x21\xfe\x0fcoach's comment\x00\x21\xfe\x04note\x00" +
 		"\x21\xff\x0bXMP DataXMP\x09Heronware\x00" +
 		"\x21\x01\x0c123456789012\x09Heronware\x00"
 	return slices.Concat(plain[:cut], []byte(notes), plain[cut:], []byte("after the end"))

@@ -45,6 +45,13 @@ func TestNotesAreTakenOutAndThePixelsStay(t *testing.T) {
 	}
 }
 
+func TestAWebPDoesNotAnnounceWhatWasTakenOut(t *testing.T) {
+	const flags = 12 + 8
+	if data := look("a.webp", notedWebP(4, 3, 1)).Data; data[flags] != 0 {
+		t.Errorf("the flags are %08b", data[flags])
+	}
+}
+
 func TestTheFixturesHoldWhatIsTakenOut(t *testing.T) {
 	all := bytes.Join([][]byte{photo(t, corners(4, 3), 1), notedPNG(t, corners(4, 3)), notedGIF(t),
 		notedWebP(4, 3, 1)}, nil)

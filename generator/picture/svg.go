@@ -42,6 +42,7 @@ func lookSVG(p *Picture, data []byte) {
 	if !p.Refused() {
 		r.refs.check(r)
 	}
+	r.out.WriteByte('\n')
 	p.Data = r.out.Bytes()
 }
 

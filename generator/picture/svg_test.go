@@ -42,7 +42,8 @@ const drawnCleaned = `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http:
 <use href="#robot" x="4"/><use xlink:href="#robot" y="&#x9;4"/>
 <text x="1" y="2">2 &lt; 3<tspan dy="1">a &amp; b</tspan></text>
 <circle r="2" fill="url(&quot;#h&quot;)"><animate attributeName="r" from="1" to="2" dur="1s" href="#robot"/></circle>
-</svg>`
+</svg>
+`
 
 func TestADrawingKeepsWhatIsSeenAlone(t *testing.T) {
 	p := look("a.svg", []byte(drawn))
@@ -59,7 +60,7 @@ func TestADrawingWithAPrefixIsWrittenWithoutOne(t *testing.T) {
 		`<s:svg xmlns:s="http://www.w3.org/2000/svg" xmlns:l="http://www.w3.org/1999/xlink">`+
 		`<s:path id="p" d="M0 0"/><s:use l:href="#p"/></s:svg>`))
 	const want = `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink">` +
-		`<path id="p" d="M0 0"/><use xlink:href="#p"/></svg>`
+		`<path id="p" d="M0 0"/><use xlink:href="#p"/></svg>` + "\n"
 	if string(p.Data) != want {
 		t.Errorf("%s%s", told(p), p.Data)
 	}
@@ -122,6 +123,8 @@ var hostile = []struct{ svg, want string }{
 		"picture-outside 2:style: a picture's style must not fetch anything from outside its own file"},
 	{in(`<rect style="fill:url(#a);mask:\000075 rl(p.svg)"/>`),
 		"picture-outside 2:style: a picture's style must not fetch anything from outside its own file"},
+	{in(`<rect mask="url(#a/*) url(p.svg)"/>`),
+		"picture-outside 2:mask: a picture's style must not fetch anything from outside its own file"},
 	{in(`<rect style="fill:image-set('p.png' 1x)"/>`),
 		"picture-outside 2:style: a picture's style must not hold image-set("},
 	{in(`<style>@import "https://example.org/a.css";</style>`),
