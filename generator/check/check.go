@@ -5,6 +5,7 @@ package check
 
 import (
 	"cmp"
+	"crypto/sha256"
 	"fmt"
 	"maps"
 	"slices"
@@ -122,7 +123,12 @@ func LinksKey(p *lesson.Pack) string {
 		headings(c.Name, c.Sections)
 	}
 	for _, name := range slices.Sorted(maps.Keys(p.Pictures)) {
-		fmt.Fprintf(&b, "%q\n", name)
+		fmt.Fprintf(&b, "%q", name)
+		if shown := p.Pictures[name]; shown != nil && len(shown.Faults) > 0 {
+			// Excerpts show the picture's own text, so another text is another problem.
+			fmt.Fprintf(&b, " %+v %x", shown.Faults, sha256.Sum256(shown.File.Text))
+		}
+		b.WriteByte('\n')
 	}
 	for _, name := range slices.Sorted(maps.Keys(p.Refused)) {
 		fmt.Fprintf(&b, "%q %q\n", name, p.Refused[name])
