@@ -43,7 +43,7 @@ var floors = map[string]floor{
 		"it makes trees of text and works nothing out, so that it needs no values"},
 	"generator/work": {"generator/lesson generator/problem generator/quantity generator/runs generator/source generator/table",
 		"it gives trees their values; how they were read or will be shown is not its business"},
-	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/pairs generator/picture generator/problem generator/prose generator/quantity generator/source generator/work worksheets",
+	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/pairs generator/picture generator/problem generator/prose generator/quantity generator/source generator/work site/words worksheets",
 		"it looks a worked pack over and changes nothing; it asks whether a gauge fits the paper and knows no page"},
 	"generator/tally": {"generator/problem generator/quantity generator/runs generator/source generator/table",
 		"it puts files of runs together, and knows no pack"},

@@ -19,6 +19,7 @@ import (
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 	"trundle/generator/work"
+	"trundle/site/words"
 )
 
 // Pack checks what concerns the pack as a whole.
@@ -30,6 +31,10 @@ func Pack(p *lesson.Pack) problem.List {
 				"and a few words")
 	}
 	checkKit(p, &problems)
+	if all := words.Languages(); !slices.Contains(all, p.Language) {
+		problems.Error(p.File, p.LanguageAt, "language", "the interface has no words in “"+p.Language+"” yet",
+			"write  language: "+strings.Join(all, " or "))
+	}
 	return problems
 }
 
