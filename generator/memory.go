@@ -77,6 +77,11 @@ type needs struct {
 	tables string
 }
 
+// Prove reads a pack, works everything in it out and compares it with its keys. An
+// error means that the folder cannot be read, or that ctx was cancelled; whatever is
+// wrong with the pack is among the problems.
+func Prove(ctx context.Context, folder fs.FS) (*Proved, error) { return new(Memory).Prove(ctx, folder) }
+
 // Prove is the same as the function Prove.
 func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if m.markdown == nil {
