@@ -7,6 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"trundle/site/figure"
 	"trundle/site/words"
 
 	"bytes"
@@ -54,7 +55,7 @@ func New(language string) (*Site, error) {
 		return nil, err
 	}
 	t, err := template.New("").Funcs(template.FuncMap{"say": w.Text, "add": func(a, b int) int { return a + b },
-		"join": func(s []string) string { return strings.Join(s, ", ") }, "papers": papersOf, "svg": trusted}).
+		"join": func(s []string) string { return strings.Join(s, ", ") }, "papers": papersOf, "svg": trusted, "number": figure.Markup}).
 		ParseFS(templateFiles, "templates/*.html")
 	return &Site{words: w, templates: t}, err
 }

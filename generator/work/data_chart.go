@@ -26,7 +26,9 @@ type Chart struct {
 type Curve struct {
 	Label      string
 	X, Y       []float64
-	OfStudents bool // rests on what students do: not drawn in their edition
+	OfStudents bool      // rests on what students do: not drawn in their edition
+	Answers    []*Answer // of each point that a table shows
+	EndAnswers []*Answer // of a path: along and sideways
 }
 
 // Mark is a place on the lines of a chart.
@@ -34,6 +36,7 @@ type Mark struct {
 	Label      string
 	X          float64
 	Y          []float64 // of each curve
+	Answers    []*Answer // of each curve
 	OfStudents bool
 }
 
@@ -50,6 +53,7 @@ func (w *worker) chartBlock(d *Data, t *dataTable) {
 	case "dots", "bars":
 		if m := w.measuredColumn(d, t, d.Line(c.Kind), false); m != nil {
 			d.Measured = append(d.Measured, m)
+			w.showColumn(d, m)
 		}
 	case "fitted":
 		c.XTitle = cmp.Or(textOf(d.Line("cycle")), columnOf(d.Line("cycle")))
@@ -110,6 +114,7 @@ func (w *worker) curves(d *Data, c *Chart) {
 		}
 		curve.OfStudents = curve.OfStudents || ofStudents
 		d.Varies = d.Varies || w.restsOnVarying(l.Expr)
+		w.showCurve(d, f, &curve, c.YUnit)
 		c.Curves = append(c.Curves, curve)
 	}
 	w.marks(d, c, axis{vary, from.Unit, from.Number, end.Number, sound})
@@ -141,7 +146,7 @@ func (w *worker) marks(d *Data, c *Chart, a axis) {
 		if !a.lined {
 			continue // which lines it stands on is not known
 		}
-		m := Mark{Label: l.Text, X: x.Number, OfStudents: w.restsOnStudents(l.Expr)}
+		m := Mark{Label: l.Text, X: x.Number, OfStudents: w.restsOnStudents(l.Expr), Answers: make([]*Answer, len(d.All("line")))}
 		for i, line := range d.All("line") {
 			f := formula{w: w, line: line, name: a.Column, unit: a.unit}
 			y := math.NaN()
@@ -152,6 +157,9 @@ func (w *worker) marks(d *Data, c *Chart, a axis) {
 			}
 			m.OfStudents = m.OfStudents || c.Curves[i].OfStudents && len(c.Curves) == 1
 			m.Y = append(m.Y, y)
+			if answers := m.Answers; !m.OfStudents {
+				w.showPoint(d, f, x.Number, c.YUnit, func(a *Answer) { answers[i] = a })
+			}
 		}
 		if !slices.ContainsFunc(m.Y, func(y float64) bool { return !math.IsNaN(y) }) {
 			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mark", "no line of the chart has a value at this mark", "move it, or leave it out")
@@ -169,8 +177,8 @@ type formula struct {
 	unit quantity.Unit
 }
 
-// at works the formula out; an error is the ground floor's first.
-func (f formula) at(x float64) (quantity.Quantity, *quantity.Error) {
+// env has what the formula uses, the name that varies included.
+func (f formula) env(x float64) quantity.Env {
 	env := quantity.Env{}
 	for _, name := range quantity.Names(f.line.Expr) {
 		if v, ok := f.w.out.Env[name]; ok {
@@ -178,7 +186,12 @@ func (f formula) at(x float64) (quantity.Quantity, *quantity.Error) {
 		}
 	}
 	env[f.name] = quantity.New(x, f.unit)
-	v, errs := quantity.Eval(f.line.Expr, env)
+	return env
+}
+
+// at works the formula out; an error is the ground floor's first.
+func (f formula) at(x float64) (quantity.Quantity, *quantity.Error) {
+	v, errs := quantity.Eval(f.line.Expr, f.env(x))
 	if len(errs) > 0 {
 		return quantity.Quantity{}, errs[0]
 	}
@@ -284,5 +297,6 @@ func (w *worker) paths(d *Data, c *Chart) {
 			curve.X, curve.Y = append(curve.X, x.Number), append(curve.Y, p.Y)
 		}
 		c.Curves = append(c.Curves, curve)
+		w.showPath(d, l, &c.Curves[len(c.Curves)-1], leg.Unit, track.Unit)
 	}
 }

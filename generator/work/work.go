@@ -152,6 +152,7 @@ func Work(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*Les
 		return ast.WalkContinue, nil
 	})
 	w.fields()
+	w.answers()
 	return w.out, w.problems
 }
 
@@ -207,6 +208,7 @@ type worker struct {
 	hidden     bool                         // the block in hand is for mentors only
 	working    *lesson.Statement            // the statement in hand
 	spent      int                          // sums worked again so far; see doubt
+	figured    []shownNumber                // what the lesson's figures show
 	order      []binding                    // what is worked out from other names
 }
 
