@@ -4,7 +4,9 @@ package work
 // it are known.
 
 import (
+	"cmp"
 	"math"
+	"strconv"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -35,7 +37,7 @@ func (w *worker) showColumn(d *Data, m *Measured) {
 		}
 		show := func(what string, u quantity.Unit, slot **Answer, stat func(runs.Group) float64) {
 			if !math.IsNaN(stat(g)) {
-				w.show(shownNumber{d, m.Line, what + " of " + g.Name, u, of(stat), func(a *Answer) { *slot = a }})
+				w.show(d, m.Line, what+" of "+g.Name, u, of(stat), func(a *Answer) { *slot = a })
 			}
 		}
 		a := &m.Answers[i]
@@ -77,8 +79,8 @@ func (w *worker) showAngles(d *Data, along, across *Measured) {
 			return math.Atan2(across.again(across.Groups[i], n).Mean, forward) * 180 / math.Pi
 		}
 		if !math.IsNaN(across.Angles[i]) {
-			w.show(shownNumber{d, across.Line, "drift angle of " + across.Groups[i].Name, degrees, made,
-				func(a *Answer) { across.Answers[i].Angle = a }})
+			w.show(d, across.Line, "drift angle of "+across.Groups[i].Name, degrees, made,
+				func(a *Answer) { across.Answers[i].Angle = a })
 		}
 	}
 }
@@ -97,10 +99,10 @@ func (w *worker) showPose(d *Data, along, across *Measured, g table.Group, point
 		p, _ := runs.PoseOf(moved, runs.Point{X: n(along.Target, along.Unit)})
 		return p
 	}
-	w.show(shownNumber{d, across.Line, "accuracy of " + g.Name, along.Unit, func(n nudge) float64 { return again(n).Accuracy },
-		func(a *Answer) { d.Poses[at].AccuracyAnswer = a }})
-	w.show(shownNumber{d, across.Line, "repeatability of " + g.Name, along.Unit, func(n nudge) float64 { return again(n).Repeatability },
-		func(a *Answer) { d.Poses[at].RepeatabilityAnswer = a }})
+	w.show(d, across.Line, "accuracy of "+g.Name, along.Unit, func(n nudge) float64 { return again(n).Accuracy },
+		func(a *Answer) { d.Poses[at].AccuracyAnswer = a })
+	w.show(d, across.Line, "repeatability of "+g.Name, along.Unit, func(n nudge) float64 { return again(n).Repeatability },
+		func(a *Answer) { d.Poses[at].RepeatabilityAnswer = a })
 }
 
 // showCycles notes the drifts cycle by cycle.
@@ -117,11 +119,11 @@ func (w *worker) showCycles(d *Data) {
 				return runs.CyclesOf(s, n.in(d.Leg, m.Unit), n.in(d.Track, m.Unit)).Built
 			}
 			slot := &d.CycleAnswers[i][k]
-			w.show(shownNumber{d, m.Line, "drift per cycle of " + c.Name, m.Unit, func(n nudge) float64 { return again(n).Fit.Slope },
-				func(a *Answer) { slot.Slope = a }})
+			w.show(d, m.Line, "drift per cycle of "+c.Name, m.Unit, func(n nudge) float64 { return again(n).Fit.Slope },
+				func(a *Answer) { slot.Slope = a })
 			if !math.IsNaN(r.Mismatch) && d.Leg.Number > 0 {
-				w.show(shownNumber{d, m.Line, "wheel mismatch of " + c.Name, quantity.Unit{}, func(n nudge) float64 { return again(n).Mismatch },
-					func(a *Answer) { slot.Mismatch = a }})
+				w.show(d, m.Line, "wheel mismatch of "+c.Name, quantity.Unit{}, func(n nudge) float64 { return again(n).Mismatch },
+					func(a *Answer) { slot.Mismatch = a })
 			}
 		}
 	}
@@ -141,8 +143,13 @@ func (w *worker) showCriterion(d *Data, c *Criterion, m *Measured, l *lesson.Dat
 			return math.Abs(moved.Bias)
 		}
 		score := func(n nudge) float64 { return max(0, 1-off(n)/n.in(within, m.Unit)) }
-		w.show(shownNumber{d, l, "measure of " + g.Name, m.Unit, off, func(a *Answer) { c.Answers[i] = a }})
-		w.show(shownNumber{d, l, "points of " + g.Name, quantity.Unit{}, score, func(a *Answer) { c.ScoreAnswers[i] = a }})
+		w.show(d, l, "measure of "+g.Name, m.Unit, off, func(a *Answer) { c.Answers[i] = a })
+		if l.Keyword == "near" { // how far off the mean is follows from the mean
+			mean := func(n nudge) float64 { return m.again(g, n).Mean }
+			target := strconv.FormatFloat(m.Target, 'g', 12, 64)
+			w.showUnseen(d, l, m.Unit, mean, func(a *Answer) { c.Answers[i] = cmp.Or(c.Answers[i], a.Then(target+" - abs:1")) })
+		}
+		w.show(d, l, "points of "+g.Name, quantity.Unit{}, score, func(a *Answer) { c.ScoreAnswers[i] = a })
 	}
 }
 
@@ -176,14 +183,14 @@ func (w *worker) showPoint(d *Data, f formula, x float64, u quantity.Unit, give 
 	if math.IsNaN(made(asItIs)) || w.restsOnStudents(f.line.Expr) {
 		return
 	}
-	w.show(shownNumber{d, f.line, "line “" + f.line.Text + "”", u, made, func(a *Answer) {
+	w.show(d, f.line, "line “"+f.line.Text+"”", u, made, func(a *Answer) {
 		none := func(string) bool { return false }
 		p, _, err := quantity.Compile(f.line.Expr, f.env(x), none, quantity.Target{Unit: u, HasUnit: true})
 		if err == nil {
 			a.Program = p
 		}
 		give(a)
-	}})
+	})
 }
 
 // showPath notes where a path ends.
@@ -205,7 +212,7 @@ func (w *worker) showPath(d *Data, l *lesson.DataLine, c *Curve, leg, track quan
 		x, _ := quantity.New(end(n).X, track).In(leg)
 		return x.Number
 	}
-	w.show(shownNumber{d, l, "end of the path “" + l.Text + "”", leg, along, func(a *Answer) { ends[0] = a }})
-	w.show(shownNumber{d, l, "end of the path “" + l.Text + "”", track, func(n nudge) float64 { return end(n).Y },
-		func(a *Answer) { ends[1] = a }})
+	w.show(d, l, "end of the path “"+l.Text+"”", leg, along, func(a *Answer) { ends[0] = a })
+	w.show(d, l, "end of the path “"+l.Text+"”", track, func(n nudge) float64 { return end(n).Y },
+		func(a *Answer) { ends[1] = a })
 }

@@ -86,20 +86,24 @@ func (n nudge) quantity(q quantity.Quantity) quantity.Quantity {
 
 // A shown number is one of a figure, with how it is made.
 type shownNumber struct {
-	data *Data
 	line *lesson.DataLine
-	what string // in words, for the author
+	what string // in words, for the author; "" if the page shows only what follows from it
 	unit quantity.Unit
 	made func(nudge) float64
 	give func(*Answer)
 }
 
-// show notes a number that a figure shows; which finds ask for it is known at the lesson's end.
-func (w *worker) show(n shownNumber) {
-	if n.data.Mentors {
-		return
+// show notes a number that a figure shows, how it is made, and where it is to be kept which finds ask
+// for it: that is known at the lesson's end.
+func (w *worker) show(d *Data, l *lesson.DataLine, what string, u quantity.Unit, made func(nudge) float64, give func(*Answer)) {
+	if !d.Mentors {
+		w.figured = append(w.figured, shownNumber{l, what, u, made, give})
 	}
-	w.figured = append(w.figured, n)
+}
+
+// showUnseen notes a number from which others follow that a figure shows.
+func (w *worker) showUnseen(d *Data, l *lesson.DataLine, u quantity.Unit, made func(nudge) float64, give func(*Answer)) {
+	w.show(d, l, "", u, made, give)
 }
 
 // A view is a find's expression as it is nudged: with the names of finds and givens taken for
@@ -191,12 +195,21 @@ type sight [nudges]quantity.Quantity
 // sights are a find's at every depth. One in which a nudge has no value is none.
 func (w *worker) sights(find *lesson.Statement) []sight {
 	var all []sight
+	r, ok := w.out.results[find].Quantity()
+	if !ok {
+		return nil
+	}
+	unit := r.Unit // a plain number may be called rotations
 	for depth := range deepest + 1 {
 		var s sight
 		sound := true
 		for k := range nudges {
 			q, ok := w.seen(find.Expr, k, depth)
-			s[k], sound = q, sound && ok
+			if q, alike := q.In(unit); ok && alike {
+				s[k] = q
+				continue
+			}
+			sound = false
 		}
 		if sound {
 			all = append(all, s)
@@ -236,7 +249,9 @@ func (w *worker) answers() {
 			n.give(answer)
 			continue
 		}
-		w.alike(n, finds, told)
+		if n.what != "" {
+			w.alike(n, finds, told)
+		}
 	}
 }
 
