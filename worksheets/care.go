@@ -1,5 +1,7 @@
 package worksheets
 
+// A care card in short, in a frame. Which of its statements there are is decided by the caller.
+
 import "strings"
 
 // card puts a care card's short form into a frame: who may do it, the signal word, what
@@ -13,6 +15,7 @@ func (s *sheet) card(c Card) {
 	const pad = 3
 	var all []text
 	height := 2.0 * pad
+	// All is measured before anything is drawn, since the frame comes first.
 	add := func(style string, size float64, words string) {
 		line := s.font(style, size)
 		t := text{style, size, wrap(s.pdf, words, s.width()-2*pad)}
@@ -45,6 +48,7 @@ func (s *sheet) card(c Card) {
 	}
 	add(regular, 9.5, s.say("authority"))
 	s.gap(4)
+	// A card that is longer than a page goes without its frame rather than without its end.
 	if height > s.foot()-Margin {
 		for _, t := range all {
 			s.paragraph(t.style, t.size, 0, strings.Join(t.lines, " "))

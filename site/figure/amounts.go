@@ -19,6 +19,7 @@ type amounts struct {
 	in     quantity.Unit
 }
 
+// amountsOf looks at the spreads of a column's groups.
 func amountsOf(step quantity.Rounding, unit quantity.Unit, groups []runs.Group) amounts {
 	least, most := math.Inf(1), 0.0
 	for _, g := range groups {
@@ -81,6 +82,7 @@ func (m amounts) size(x float64) string {
 	return quantity.Shown{Number: m.number(x), Unit: m.in.Symbol()}.Text()
 }
 
+// interval writes the ends of an interval, or what stands for one.
 func (m amounts) interval(low, high float64) string {
 	switch {
 	case math.IsNaN(low), math.IsInf(low, 0):

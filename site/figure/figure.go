@@ -25,9 +25,10 @@ type Figure struct {
 	Ranking []string
 	Source  string // the file
 	Kit     string // the kit that it is drawn for
-	How     bool   // mentors are told how it is worked out
+	How     bool   // mentors read how it is worked out
 }
 
+// LegendEntry is a line of a chart's legend.
 type LegendEntry struct {
 	Swatch string // SVG
 	Label  string

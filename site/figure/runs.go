@@ -14,6 +14,7 @@ import (
 	"trundle/generator/work"
 )
 
+// runs shows a runs block: a table for each column, or the drift from cycle to cycle.
 func (w *writer) runs(f *Figure, d *work.Data) {
 	f.Title, f.Source = w.Say("runs-title"), d.File.Value
 	if d.Cycles != nil {
@@ -25,8 +26,8 @@ func (w *writer) runs(f *Figure, d *work.Data) {
 			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText,
 			amounts: amountsOf(m.Step, m.Unit, m.Groups), angles: m.Angles, at: w.lineOf(m), answers: w.answers(m),
 		}
-		if c.asks = asked(m.Target, m.Unit); m.Line.Keyword == "across" {
-			c.asks = AsksStraight
+		if c.aim = aimOf(m.Target, m.Unit); m.Line.Keyword == "across" {
+			c.aim = AimStraight
 		}
 		w.column(f, c)
 	}
@@ -64,7 +65,7 @@ func (f *Figure) note(w *writer) {
 type column struct {
 	runs.Column
 	title, group, target string
-	asks                 Asks
+	aim                  Aim
 	amounts
 	angles  []float64
 	answers []work.GroupAnswers
@@ -118,8 +119,11 @@ func (c column) middle(g runs.Group, mean *work.Answer) string {
 
 // column adds a column's table, its odd runs, and its sentences.
 func (w *writer) column(f *Figure, c column) {
-	straight, aimed := c.asks == AsksStraight, !math.IsNaN(c.Target)
-	t := Numbers{Caption: titled(c.title, c.in.Symbol()), Heads: []string{c.group, w.Say("runs-n"), w.Say("runs-mean"), w.Say("runs-interval"), w.Say("runs-sd")}}
+	straight, aimed := c.aim == AimStraight, !math.IsNaN(c.Target)
+	t := Numbers{
+		Caption: titled(c.title, c.in.Symbol()),
+		Heads:   []string{c.group, w.Say("runs-n"), w.Say("runs-mean"), w.Say("runs-interval"), w.Say("runs-sd")},
+	}
 	if c.target != "" {
 		t.Caption += ", " + w.Say("runs-target", c.target)
 	}
@@ -137,15 +141,16 @@ func (w *writer) column(f *Figure, c column) {
 		t.Look = append(t.Look, w.look(g, c, c.asked(i))...)
 	}
 	for _, p := range c.Pairs {
-		t.Says = append(t.Says, w.verdict(c.Column, p, c.asks))
+		t.Says = append(t.Says, w.verdict(c.Column, p, c.aim))
 	}
 	f.Tables = append(f.Tables, t)
 }
 
 // group is a group's row of its column's table.
 func (w *writer) group(c column, i int, g runs.Group) []string {
-	straight, aimed, a := c.asks == AsksStraight, !math.IsNaN(c.Target), c.asked(i)
+	straight, aimed, a := c.aim == AimStraight, !math.IsNaN(c.Target), c.asked(i)
 	row := []string{g.Name, strconv.Itoa(g.N), c.numberOf(g.Mean, a.Mean), c.middle(g, a.Mean), c.numberOf(g.SD, a.SD)}
+	// How far sideways has a side; of other columns the error has one.
 	if straight {
 		row[2] = c.signedOf(g.Mean, a.Mean)
 	}
@@ -162,20 +167,24 @@ func (w *writer) group(c column, i int, g runs.Group) []string {
 	return row
 }
 
-// asked tells what runs with a target, NaN without one, are held against.
-func asked(target float64, unit quantity.Unit) Asks {
+// aimOf is what runs with a target, NaN without one, are meant to do.
+func aimOf(target float64, unit quantity.Unit) Aim {
 	switch {
 	case math.IsNaN(target):
-		return AsksMore
+		return AimMore
 	case target != 0 && unit.IsLength():
-		return AsksNear
+		return AimNear
 	}
-	return AsksTarget
+	return AimTarget
 }
 
+// titled writes a title with its unit in brackets, as columns and axes have it.
 func titled(title, unit string) string {
 	if unit == "" || title == "" {
 		return title + unit
+	}
+	if strings.EqualFold(title, unit) { // Rotations (rotations)
+		return title
 	}
 	return title + " (" + unit + ")"
 }
@@ -186,6 +195,7 @@ const mostLooks = 20
 // look names the runs of a group that need a second look.
 func (w *writer) look(g runs.Group, c column, a work.GroupAnswers) []string {
 	var all []string
+	// Odd runs are named and kept: the mean with all of them stands beside the one without.
 	for i, place := range g.Odd {
 		if i == mostLooks {
 			all = append(all, w.Say("runs-odd-more", g.Name, grouped(len(g.Odd)-i)))
@@ -211,7 +221,10 @@ func (w *writer) look(g runs.Group, c column, a work.GroupAnswers) []string {
 // poses is the table of accuracy and repeatability.
 func (w *writer) poses(d *work.Data) Numbers {
 	m := amountsOf(d.Measured[0].Step, d.Measured[0].Unit, d.Measured[0].Groups)
-	t := Numbers{Caption: titled(w.Say("runs-pose"), m.in.Symbol()), Heads: []string{d.GroupTitle, w.Say("runs-accuracy"), w.Say("runs-repeatability")}}
+	t := Numbers{
+		Caption: titled(w.Say("runs-pose"), m.in.Symbol()),
+		Heads:   []string{d.GroupTitle, w.Say("runs-accuracy"), w.Say("runs-repeatability")},
+	}
 	for i, g := range d.Measured[0].Groups {
 		row := []string{g.Name, missingNumber, missingNumber}
 		if p := d.Poses[i]; p.OK {
@@ -234,6 +247,7 @@ func (w *writer) cycles(f *Figure, d *work.Data) {
 	if explained {
 		t.Heads = append(t.Heads, w.Say("runs-mismatch"))
 	}
+	// A row for each arrangement of the wheels that has a slope.
 	add := func(name string, r runs.Readings, asked work.CycleAnswers) {
 		if r.Fit == nil {
 			return

@@ -12,7 +12,8 @@
     if (told.textContent !== text) told.textContent = text;
     told.dataset.state = text && state;
   };
-  const mark = (input, wrong) => (wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid"));
+  const mark = (input, wrong) =>
+    wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid");
 
   const find = ({ inputs }, f, { verdicts, exact }) => {
     const { right, text, wait } = verdicts[f.n];
@@ -41,7 +42,7 @@
     let text = full ? (to ? trundle.step(x, to) : trundle.plain(x)) : open ? "?" : "";
     if (sign === "" && /^[^−]*[1-9]/.test(text)) text = "+" + text;
     e.classList.toggle("full", full);
-    e.textContent = e.closest("pre") ? text.replace("−", "-") : text;
+    trundle.fill(e, e.closest("pre") ? text.replace("−", "-") : text);
   };
 
   // Opens what was to be predicted first, once its finds are right, and shuts it if they are not.
@@ -54,7 +55,8 @@
 
   trundle.update = (sheet, id = "") => {
     const { page, inputs } = sheet;
-    for (const f of page.fields) if (f.k === "record") f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
+    for (const f of page.fields)
+      if (f.k === "record") f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
     const facts = trundle.facts(page, sheet.entries);
     const last = { ...before };
     for (const name in facts) if (facts[name] === facts[name]) before[name] = facts[name];
