@@ -24,7 +24,7 @@ func askedOf(t *testing.T, csv, block, finds string) (*work.Data, map[string]*wo
 	l, found := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(text)))
 	file, more := table.Read(source.NewFile("data/bases.csv", []byte(csv)))
 	found.Join(more)
-	w, more := work.Work(l, kits[0], map[string]*table.Table{"data/bases.csv": file})
+	w, more := work.ForKit(l, kits[0], map[string]*table.Table{"data/bases.csv": file})
 	found.Join(more)
 	var cautions []string
 	for _, p := range found.Sorted() {

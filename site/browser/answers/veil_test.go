@@ -1,9 +1,8 @@
-package site_test
+package answers_test
 
 // Numbers that students find themselves, in the figures of their pages.
 
 import (
-	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -11,13 +10,15 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"trundle/testdata/browser"
+
 	"github.com/chromedp/chromedp"
 )
 
 // quay builds a pack with a file of runs and one lesson.
-func quay(t *testing.T, csv, body string) demo {
+func quay(t *testing.T, csv, body string) browser.Built {
 	t.Helper()
-	return builtSite(t, fstest.MapFS{
+	return browser.Build(t, fstest.MapFS{
 		"pack.yaml":     {Data: []byte("title: P\nversion: 1\nkit: heron\n")},
 		"kits.yaml":     {Data: []byte("heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n")},
 		"care/cloth.md": {Data: []byte("---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n")},
@@ -26,9 +27,9 @@ func quay(t *testing.T, csv, body string) demo {
 	})
 }
 
-func pageOf(t *testing.T, d demo, edition string) string {
+func pageOf(t *testing.T, d browser.Built, edition string) string {
 	t.Helper()
-	data, err := os.ReadFile(filepath.Join(d.dir, edition, "01-t.html"))
+	data, err := os.ReadFile(filepath.Join(d.Dir, edition, "01-t.html"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,6 +46,15 @@ func rowOf(page, after, name string) string {
 	return strings.Join(strings.Fields(tag.ReplaceAllString(row, " ")), " ")
 }
 
+// parts counts the strokes of the path in a picture that a pattern finds.
+func parts(page, pattern string) int {
+	path := regexp.MustCompile(`<path ` + pattern).FindStringSubmatch(page)
+	if path == nil {
+		return 0
+	}
+	return strings.Count(path[1], "M")
+}
+
 // Two bases: Gull's stops 118, 120, 122 cm have the mean 120 and s = 2, its drifts 12, 13 and 14 mm the
 // mean 13; Tern's 110, 111 and 112 cm have the mean 111.
 const harbour = "base,stop (cm),drift (mm)\nGull,118,12\nGull,120,13\nGull,122,14\nTern,110,-3\nTern,111,0\nTern,112,6\n"
@@ -54,6 +64,7 @@ const harbourRuns = "```runs data/r.csv\ngroup base \"Base\"\nalong stop in cm t
 // TestANumberThatOnlyLooksLikeAnAnswerIsShown: a spread of other runs that comes to 0.5 in hides neither a
 // mean drift of 13 mm nor an accuracy of 0.5 in; a percent error of 0.043 % hides no mismatch.
 func TestANumberThatOnlyLooksLikeAnAnswerIsShown(t *testing.T) {
+	t.Parallel()
 	page := pageOf(t, quay(t, harbour, "```work\nrecord s[3] in in to 0.1 = 50.1, 50.4, 50.6 \"Stops\"\nfind sp in in to 0.1 = range(s) \"Spread\"\n```\n\nText.\n\n"+harbourRuns), "students")
 	if got := rowOf(page, "Drift (mm)", "Gull"); !strings.HasPrefix(got, "3 +13 ") {
 		t.Errorf("the drift reads %q", got)
@@ -72,6 +83,7 @@ func TestANumberThatOnlyLooksLikeAnAnswerIsShown(t *testing.T) {
 // TestWhatTheFindComputesIsHiddenWithWhatGivesIt: the mean, the interval around it, its error and percent
 // error; not the standard deviation, the other base or the mean of another column.
 func TestWhatTheFindComputesIsHiddenWithWhatGivesIt(t *testing.T) {
+	t.Parallel()
 	built := quay(t, harbour, "```work\nfind m in mm to 1 = mean(118 cm, 120 cm, 122 cm) \"Mean\"\n```\n\nText.\n\n"+harbourRuns+
 		"\n```chart data/r.csv\ntitle \"Dots\"\ngroup base\ndots stop in cm = 119 cm \"Stop\"\n```\n\n```chart data/r.csv\ntitle \"Bars\"\ngroup base\nbars stop in cm = 119 cm \"Stop\"\n```\n\n"+
 		"```compare data/r.csv\ngroup base\nnear stop = 119 cm within 10 cm \"Near\"\nsteady stop within 10 cm \"Steady\"\n```\n")
@@ -92,13 +104,17 @@ func TestWhatTheFindComputesIsHiddenWithWhatGivesIt(t *testing.T) {
 			t.Errorf("no description says %q", text)
 		}
 	}
-	// Pictures draw one mean, that of Tern, and one bar.
+	// Pictures draw one mean, that of Tern, and one bar with its interval: each is a part of a path.
 	mentors := pageOf(t, built, "mentors")
-	for i, figure := range regexp.MustCompile(`(?s)<svg class="chart".*?</svg>`).FindAllString(page, -1) {
-		all := regexp.MustCompile(`(?s)<svg class="chart".*?</svg>`).FindAllString(mentors, -1)[i]
-		t.Logf("%d %s\n\n%s", i, figure, all)
+	for name, drawn := range map[string]string{
+		"means": `class="ink" stroke-width="3" d="([^"]*)"`, "bars": `class="c1 f" d="([^"]*)"`, "intervals": `class="ink" stroke-width="2" d="([^"]*)"`,
+	} {
+		students, all := parts(page, drawn), parts(mentors, drawn)
+		if students == 0 || students*2 != all {
+			t.Errorf("students see %d parts of the %s, mentors %d", students, name, all)
+		}
 	}
-	if strings.Contains(mentors, "veiled") || !strings.Contains(mentors, "Gull: mean") && !strings.Contains(mentors, "120.0") {
+	if strings.Contains(mentors, "veiled") || !strings.Contains(mentors, "Gull: mean 120.0 cm") {
 		t.Error("the mentors' page hides something")
 	}
 }
@@ -106,19 +122,20 @@ func TestWhatTheFindComputesIsHiddenWithWhatGivesIt(t *testing.T) {
 // TestAVeilOpensWhenItsFindIsRight: not before, not for a wrong answer, with the team's own number, and it shuts
 // again. No file of the students has the number.
 func TestAVeilOpensWhenItsFindIsRight(t *testing.T) {
+	t.Parallel()
 	built := quay(t, harbour, "```work\nfind m in mm to 1 = mean(118 cm, 120 cm, 122 cm) \"Mean\"\nfind a in mm to 1 = 4 cm \"Another\"\n```\n\nText.\n\n"+harbourRuns+
 		"\n```compare data/r.csv\ngroup base\nnear stop = 119 cm within 10 cm \"Near\"\nsteady stop within 10 cm \"Steady\"\n```\n")
-	for name, data := range built.files {
+	for name, data := range built.Files {
 		if regexp.MustCompile(`(^|\D)1200?(\.0)?[\s\x{a0}]*(mm|cm)\b`).Match(data) && strings.HasPrefix(name, "students/") {
 			if strings.HasSuffix(name, ".html") || strings.HasSuffix(name, ".js") {
 				t.Errorf("%s has the answer", name)
 			}
 		}
 	}
-	tab := openBrowser(t)
-	startOver(t, tab, "file://"+filepath.ToSlash(built.dir)+"/", "students/01-t.html")
+	tab := browser.Open(t)
+	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
 	row := func(after, name string) string {
-		return rowOf(ask[string](t, tab, "document.documentElement.outerHTML"), after, name)
+		return rowOf(browser.Ask[string](t, tab, "document.documentElement.outerHTML"), after, name)
 	}
 	shut := func(when string) {
 		if got := row("Stop (cm), target", "Gull"); got != "3 ? ? … ? 2.0 ? ? %" {
@@ -126,10 +143,10 @@ func TestAVeilOpensWhenItsFindIsRight(t *testing.T) {
 		}
 	}
 	shut("at first")
-	fill(t, tab, [][2]string{{"m", "1195"}, {"a", "40"}})
+	browser.Fill(t, tab, [][2]string{{"m", "1195"}, {"a", "40"}})
 	shut("after a wrong answer")
-	fill(t, tab, [][2]string{{"m", "1200"}})
-	wait(t, tab, `document.querySelectorAll(".veiled:not(.full)").length === 0`)
+	browser.Fill(t, tab, [][2]string{{"m", "1200"}})
+	browser.Wait(t, tab, `document.querySelectorAll(".veiled:not(.full)").length === 0`)
 	for _, c := range []struct{ after, row, want string }{
 		{"Stop (cm), target", "Gull", "3 120.0 115.0 … 125.0 2.0 +1.0 0.8 %"},
 		{"Points", "Near", "1 9.0 ( 1.0 cm off) 2.0 (8.0 cm off)"},
@@ -139,31 +156,30 @@ func TestAVeilOpensWhenItsFindIsRight(t *testing.T) {
 			t.Errorf("once it is right the row of %s reads %q, want %q", c.row, got, c.want)
 		}
 	}
-	fill(t, tab, [][2]string{{"m", ""}})
-	wait(t, tab, `document.querySelectorAll(".veiled.full").length === 0`)
+	browser.Fill(t, tab, [][2]string{{"m", ""}})
+	browser.Wait(t, tab, `document.querySelectorAll(".veiled.full").length === 0`)
 	shut("when the answer is gone")
-	ask[chromedp.Void](t, tab, `trundle.sheet.store.clear(false)`)
-	tab.report(t)
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.store.clear(false)`)
+	tab.Report(t)
 }
 
 // TestAChartOpensWithItsOwnNumber: a formula's value at a mark is what the chart draws, whatever the
 // team's answer was rounded to.
 func TestAChartOpensWithItsOwnNumber(t *testing.T) {
+	t.Parallel()
 	built := quay(t, harbour, "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\nfind n in rot to 0.01 = L / (pi * D) \"Rotations\"\n```\n\nText.\n\n"+
 		"```chart\ntitle \"How many\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 65 mm) in deg \"Wheel\"\naxis \"Turned\"\nmark 1.5 m \"Gate\"\n```\n")
 	page := pageOf(t, built, "students")
 	if got := rowOf(page, "Turned", "Gate, 150"); got != ", 150 ?" && got != "?" {
 		t.Errorf("the mark reads %q", got)
 	}
-	tab := openBrowser(t)
-	startOver(t, tab, "file://"+filepath.ToSlash(built.dir)+"/", "students/01-t.html")
-	fill(t, tab, [][2]string{{"n", "7.35"}})
+	tab := browser.Open(t)
+	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
+	browser.Fill(t, tab, [][2]string{{"n", "7.35"}})
 	const number = `document.querySelector(".veiled").textContent`
-	wait(t, tab, number+` !== "?"`)
-	if got, want := ask[string](t, tab, number), "2644"; !strings.HasPrefix(got, want) {
+	browser.Wait(t, tab, number+` !== "?"`)
+	if got, want := browser.Ask[string](t, tab, number), "2644"; !strings.HasPrefix(got, want) {
 		t.Errorf("it opens with %q, want %q: 150 ÷ (6.5 π) × 360", got, want)
 	}
-	tab.report(t)
+	tab.Report(t)
 }
-
-var _ = fmt.Sprint
