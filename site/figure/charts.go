@@ -6,7 +6,6 @@ package figure
 import (
 	"cmp"
 	"math"
-	"strings"
 
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
@@ -43,7 +42,7 @@ func (w *writer) chart(f *Figure, d *work.Data) {
 
 // show puts a drawn chart into the figure.
 func (f *Figure) show(p chart.Picture) {
-	f.Picture = p.SVG
+	f.Picture = lift(p.SVG)
 	for _, e := range p.Legend {
 		f.Legend = append(f.Legend, LegendEntry{e.Swatch, e.Label})
 	}
@@ -93,7 +92,7 @@ func (w *writer) described(says []string, target string) string {
 	if target != "" {
 		says = append(says, w.Say("chart-target", target))
 	}
-	return plainVeil(strings.Join(says, " "))
+	return described(says)
 }
 
 // bars draws the means with their intervals, from the target if there is one.
@@ -181,7 +180,7 @@ func (w *writer) lines(f *Figure, d *work.Data, head chart.Chart) {
 		}
 		l.Marks, t.Rows = append(l.Marks, mark), append(t.Rows, row)
 	}
-	l.Description = plainVeil(strings.Join(says, " "))
+	l.Description = described(says)
 	f.Tables = append(f.Tables, t)
 	f.show(l.Draw())
 }
@@ -226,7 +225,7 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 		says = append(says, w.Say("chart-path-ends", curve.Label, x.sizeOf(curve.X[last], end[0]), y.sizeOf(curve.Y[last], end[1])))
 		t.Rows = append(t.Rows, []string{curve.Label, x.numberOf(curve.X[last], end[0]), y.signedOf(curve.Y[last], end[1])})
 	}
-	p.Description = plainVeil(strings.Join(says, " "))
+	p.Description = described(says)
 	picture := p.Draw()
 	f.show(picture)
 	f.Tables = append(f.Tables, t)
@@ -274,7 +273,7 @@ func (w *writer) fitted(f *Figure, d *work.Data, head chart.Chart) {
 		add(w.Say("runs-built", c.Name), c.Built, asked[0])
 		add(w.Say("runs-swapped", c.Name), c.Swapped, asked[1])
 	}
-	p.Description = plainVeil(strings.Join(says, " "))
+	p.Description = described(says)
 	f.Tables = append(f.Tables, t)
 	f.show(p.Draw())
 }

@@ -62,13 +62,24 @@ func (m amounts) shownStep() string {
 // isVeiled tells whether a text has a hidden number.
 func isVeiled(text string) bool { return strings.Contains(text, veilStart) }
 
-// plainVeil gives a text for where no elements can stand, such as a picture's description.
-func plainVeil(text string) string { return veilMark.ReplaceAllString(text, veiled) }
+// described joins the sentences of a picture's description. A long one is cut by the picture, and must
+// not be cut inside a mark.
+func described(says []string) string {
+	text := strings.Join(says, " ")
+	if len(text) > longestMarked {
+		return veilMark.ReplaceAllString(text, veiled)
+	}
+	return text
+}
+
+const longestMarked = 3000
 
 // Markup is a text of a figure as HTML.
-func Markup(text string) template.HTML {
-	escaped := html.EscapeString(text)
-	return template.HTML(veilMark.ReplaceAllStringFunc(escaped, func(mark string) string {
+func Markup(text string) template.HTML { return template.HTML(lift(html.EscapeString(text))) }
+
+// lift makes elements of the marks in HTML or SVG. In a description of SVG, HTML may stand.
+func lift(markup string) string {
+	return veilMark.ReplaceAllStringFunc(markup, func(mark string) string {
 		parts := strings.Split(strings.Trim(mark, veilStart+veilEnd), veilPart)
 		out := `<span class="veiled" data-open="` + parts[0] + `" data-p="` + parts[1] + `"`
 		if parts[2] != "" {
@@ -78,7 +89,7 @@ func Markup(text string) template.HTML {
 			out += ` data-sign`
 		}
 		return out + ">" + veiled + "</span>"
-	}))
+	})
 }
 
 // numberOf is a number, or its veil.
