@@ -36,12 +36,13 @@ var floors = map[string]floor{
 	"generator/table": {"generator/problem generator/quantity generator/source",
 		"it reads files of runs and says what is wrong with them; what they mean is worked out elsewhere"},
 	"generator/lesson": {"generator/quantity generator/source generator/table", "a tree of what is written, formulas in it; nothing worked out"},
+	"generator/prose":  {"generator/lesson generator/source", "it reads what a lesson says in English; what is wrong with that is for the checks"},
 	"generator/read":   {"generator/problem generator/source", "it gives files and says what it refused; it parses nothing"},
 	"generator/parse": {"generator/lesson generator/problem generator/quantity generator/source",
 		"it makes trees of text and works nothing out, so that it needs no values"},
 	"generator/work": {"generator/lesson generator/problem generator/quantity generator/runs generator/source generator/table",
 		"it gives trees their values; how they were read or will be shown is not its business"},
-	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/pairs generator/problem generator/quantity generator/source generator/work worksheets",
+	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/pairs generator/problem generator/prose generator/quantity generator/source generator/work worksheets",
 		"it looks a worked pack over and changes nothing; it asks whether a gauge fits the paper and knows no page"},
 	"generator/tally": {"generator/problem generator/quantity generator/runs generator/source generator/table",
 		"it puts files of runs together, and knows no pack"},
@@ -221,6 +222,7 @@ func TestPackagesAreNamedForWhatTheyDo(t *testing.T) {
 type sourceFile struct {
 	name string
 	tree *ast.File
+	set  *token.FileSet
 }
 
 // sources parses every file of the module that is not a test, by package.
@@ -241,12 +243,12 @@ func sources(t *testing.T) map[string][]sourceFile {
 		if !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
 			return nil
 		}
-		tree, err := parser.ParseFile(set, name, nil, parser.SkipObjectResolution)
+		tree, err := parser.ParseFile(set, name, nil, parser.SkipObjectResolution|parser.ParseComments)
 		if err != nil {
 			return err
 		}
 		below := strings.TrimPrefix(filepath.ToSlash(name), "../")
-		packages[path.Dir(below)] = append(packages[path.Dir(below)], sourceFile{below, tree})
+		packages[path.Dir(below)] = append(packages[path.Dir(below)], sourceFile{below, tree, set})
 		return nil
 	})
 	if err != nil {

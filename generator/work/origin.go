@@ -220,44 +220,62 @@ func (w *worker) sights(find *lesson.Statement) []sight {
 
 // answers settles which finds ask for the numbers of the lesson's figures.
 func (w *worker) answers() {
-	if len(w.figured) == 0 {
-		return
-	}
 	finds := w.studentsFinds()
-	sights := make([][]sight, len(finds))
-	for i, find := range finds {
-		if !find.Broken {
-			sights[i] = w.sights(find)
-		}
-	}
-	told := map[string]bool{}
+	sights := map[*lesson.Statement][]sight{}
+	told := map[string]bool{} // a curve may have the number at several points
 	for _, n := range w.figured {
-		var moved [nudges]float64
-		for k := range nudges {
-			moved[k] = n.made(nudged(k))
-		}
+		var moved *[nudges]float64
 		var answer *Answer
-		for i, find := range finds {
-			for _, s := range sights[i] {
-				if sign, same := s.makes(moved, n.unit, n.made(asItIs)); same {
+		still := n.made(asItIs)
+		for _, find := range finds {
+			if !w.comesTo(find, still, n.unit) {
+				continue // it cannot be the same calculation
+			}
+			if moved == nil {
+				moved = n.moved()
+			}
+			if sights[find] == nil {
+				sights[find] = w.sights(find)
+			}
+			for _, s := range sights[find] {
+				if sign, same := s.makes(moved, n.unit, still); same {
 					answer = w.answer(answer, find, n.unit, sign)
 					break
 				}
 			}
 		}
-		if answer != nil {
+		switch {
+		case answer != nil:
 			n.give(answer)
-			continue
-		}
-		if n.what != "" {
-			w.alike(n, finds, told)
+		case n.what != "":
+			w.alike(n, still, finds, told)
 		}
 	}
 }
 
+// moved is the number under every nudge.
+func (n shownNumber) moved() *[nudges]float64 {
+	var all [nudges]float64
+	for k := range all {
+		all[k] = n.made(nudged(k))
+	}
+	return &all
+}
+
+// comesTo tells whether a find's value is as large as a number in some unit.
+func (w *worker) comesTo(find *lesson.Statement, x float64, u quantity.Unit) bool {
+	q, ok := w.out.results[find].Quantity()
+	if !ok || find.Broken {
+		return false
+	}
+	in, alike := q.In(u)
+	const close = 1e-6 // of sums in another order
+	return alike && math.Abs(math.Abs(in.Number)-math.Abs(x)) <= close*math.Abs(x)
+}
+
 // makes tells whether a find is the calculation of a number that comes to moved under the nudges,
 // and with which sign. By the nudges of one kind both must move, and alike.
-func (s sight) makes(moved [nudges]float64, u quantity.Unit, still float64) (sign float64, same bool) {
+func (s sight) makes(moved *[nudges]float64, u quantity.Unit, still float64) (sign float64, same bool) {
 	for kind := range 2 {
 		for _, sign := range []float64{1, -1} {
 			fits, moves := true, false
@@ -301,13 +319,12 @@ func (w *worker) answer(first *Answer, find *lesson.Statement, u quantity.Unit, 
 
 // alike cautions of a number that is a find's answer to the last digit and in its unit, though it
 // is not known to come from the same readings: it is shown.
-func (w *worker) alike(n shownNumber, finds []*lesson.Statement, told map[string]bool) {
-	x := n.made(asItIs)
+func (w *worker) alike(n shownNumber, x float64, finds []*lesson.Statement, told map[string]bool) {
 	for _, find := range finds {
 		r := w.out.results[find]
 		q, ok := r.Quantity()
 		id := find.Name + " " + strconv.Itoa(n.line.At.Start) + n.what
-		if !ok || w.measuredBy(find.Expr) || q.Unit.IsNumber() || told[id] || !q.Unit.Equal(n.unit) || !w.reads(find, q, x) {
+		if !ok || w.measuredBy(find.Expr) || told[id] || q.Unit.IsNumber() || !q.Unit.Equal(n.unit) || !w.reads(find, q, x) {
 			continue
 		}
 		told[id] = true
