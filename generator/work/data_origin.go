@@ -44,7 +44,7 @@ func (w *worker) showColumn(d *Data, m *Measured) {
 		show("mean", m.Unit, &a.Mean, func(g runs.Group) float64 { return g.Mean })
 		show("mean without odd runs", m.Unit, &a.Without, func(g runs.Group) float64 { return g.Without })
 		show("standard deviation", m.Unit, &a.SD, func(g runs.Group) float64 { return g.SD })
-		if m.Line.Keyword == "dots" {
+		if m.Line.Keyword == string(lesson.DotsChart) {
 			show("least run", m.Unit, &a.Least, func(g runs.Group) float64 { return g.Least })
 			show("largest run", m.Unit, &a.Most, func(g runs.Group) float64 { return g.Most })
 		}
@@ -58,7 +58,8 @@ func (w *worker) showColumn(d *Data, m *Measured) {
 // again works a group out from nudged runs. Which runs are odd stays as it is.
 func (m *Measured) again(g runs.Group, n nudge) runs.Group {
 	rows := make([]int, len(g.Values))
-	moved := runs.NewColumn([]runs.Series{{Name: g.Name, Rows: rows, Numbers: n.all(g.Values, m.Unit)}}, n(m.Target, m.Unit)).Groups[0]
+	series := runs.Series{Name: g.Name, Rows: rows, Numbers: n.all(g.Values, m.Unit)}
+	moved := runs.NewColumn([]runs.Series{series}, n(m.Target, m.Unit)).Groups[0]
 	moved.Without = math.NaN()
 	if len(g.Odd) > 0 {
 		moved.Without = runs.MeanWithout(moved.Values, g.Odd)

@@ -95,14 +95,18 @@ type shownNumber struct {
 
 // show notes a number that a figure shows, how it is made, and where it is to be kept which finds ask
 // for it: that is known at the lesson's end.
-func (w *worker) show(d *Data, l *lesson.DataLine, what string, u quantity.Unit, made func(nudge) float64, give func(*Answer)) {
+func (w *worker) show(
+	d *Data, l *lesson.DataLine, what string, u quantity.Unit, made func(nudge) float64, give func(*Answer),
+) {
 	if !d.Mentors {
 		w.figured = append(w.figured, shownNumber{l, what, u, made, give})
 	}
 }
 
 // showUnseen notes a number from which others follow that a figure shows.
-func (w *worker) showUnseen(d *Data, l *lesson.DataLine, u quantity.Unit, made func(nudge) float64, give func(*Answer)) {
+func (w *worker) showUnseen(
+	d *Data, l *lesson.DataLine, u quantity.Unit, made func(nudge) float64, give func(*Answer),
+) {
 	w.show(d, l, "", u, made, give)
 }
 
@@ -119,6 +123,7 @@ type view struct {
 // deepest is how far finds are followed into the finds that they use.
 const deepest = 4
 
+// seen works an expression out under a nudge.
 func (w *worker) seen(e quantity.Expr, k, depth int) (quantity.Quantity, bool) {
 	return view{w: w, nudge: nudged(k), env: quantity.Env{}}.eval(e, depth)
 }
@@ -168,18 +173,29 @@ func (v view) name(e *quantity.Name, depth int, reading bool) quantity.Expr {
 	if e.Text == v.vary {
 		return v.put(e.At, v.nudge.quantity(v.at))
 	}
-	if s := v.w.bound[e.Text]; s != nil && depth > 0 && s.Expr != nil && (s.Kind == lesson.Find || s.Kind == lesson.Given) {
-		if _, literal := s.Expr.(*quantity.Literal); !literal {
-			return v.expr(s.Expr, depth-1, reading)
-		}
+	if sum := v.w.calculation(e.Text); sum != nil && depth > 0 {
+		return v.expr(sum, depth-1, reading)
 	}
 	switch value := v.w.out.Env[e.Text].(type) {
 	case quantity.Quantity:
 		return v.put(e.At, v.nudge.quantity(value))
 	case quantity.Record:
-		return v.put(e.At, quantity.Record{Name: value.Name, Numbers: v.nudge.all(value.Numbers, value.Unit), Unit: value.Unit})
+		moved := v.nudge.all(value.Numbers, value.Unit)
+		return v.put(e.At, quantity.Record{Name: value.Name, Numbers: moved, Unit: value.Unit})
 	}
 	return e // pi
+}
+
+// calculation is what a find, or a given that is not a plain quantity, is worked out from; else nil.
+func (w *worker) calculation(name string) quantity.Expr {
+	s := w.bound[name]
+	if s == nil || s.Kind != lesson.Find && s.Kind != lesson.Given {
+		return nil
+	}
+	if _, literal := s.Expr.(*quantity.Literal); literal {
+		return nil
+	}
+	return s.Expr
 }
 
 // put gives a value a name of its own.
@@ -292,6 +308,7 @@ func (s sight) makes(moved *[nudges]float64, u quantity.Unit, still float64) (si
 	return 0, false
 }
 
+// equal allows for the last bits, which sums in another order change.
 func equal(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(math.Abs(a), math.Abs(b))+1e-15 }
 
 // answer says that a find asks for a number; first is what another find has said of it.
@@ -301,7 +318,8 @@ func (w *worker) answer(first *Answer, find *lesson.Statement, u quantity.Unit, 
 		return first
 	}
 	name := &quantity.Name{At: find.Expr.Span(), Text: find.Name}
-	p, _, err := quantity.Compile(name, w.out.Env, func(string) bool { return true }, quantity.Target{Unit: u, HasUnit: true})
+	own := func(string) bool { return true }
+	p, _, err := quantity.Compile(name, w.out.Env, own, quantity.Target{Unit: u, HasUnit: true})
 	if err != nil {
 		return nil // of no unit alike, which the comparison has seen already
 	}

@@ -65,7 +65,8 @@ func (w *writer) dots(f *Figure, c column, head chart.Chart) {
 		}
 		d.Groups = append(d.Groups, chart.Group{Name: g.Name, Values: g.Values, Odd: odd, Mean: drawnIf(g.Mean, a.Mean)})
 		if g.N > 0 {
-			says = append(says, w.Say("chart-dots", g.Name, grouped(g.N), c.sizeOf(g.Least, a.Least), c.sizeOf(g.Most, a.Most), c.sizeOf(g.Mean, a.Mean)))
+			says = append(says, w.Say("chart-dots", g.Name, grouped(g.N),
+				c.sizeOf(g.Least, a.Least), c.sizeOf(g.Most, a.Most), c.sizeOf(g.Mean, a.Mean)))
 		}
 	}
 	d.Description = w.described(says, c.target)
@@ -108,7 +109,9 @@ func (w *writer) bars(f *Figure, c column, head chart.Chart) {
 	var says []string
 	for i, g := range c.Groups {
 		a := cmp.Or(c.asked(i).Mean, c.asked(i).Bias) // a bar is as long as its mean is off
-		d.Groups = append(d.Groups, chart.Bar{Name: g.Name, Value: drawnIf(g.Mean, a), Low: drawnIf(g.Low, a), High: drawnIf(g.High, a)})
+		d.Groups = append(d.Groups, chart.Bar{
+			Name: g.Name, Value: drawnIf(g.Mean, a), Low: drawnIf(g.Low, a), High: drawnIf(g.High, a),
+		})
 		if g.N > 0 {
 			says = append(says, w.Say("chart-bar", g.Name, c.sizeOf(g.Mean, c.asked(i).Mean), c.middle(g, c.asked(i).Mean)))
 		}
@@ -177,7 +180,8 @@ func (w *writer) lines(f *Figure, d *work.Data, head chart.Chart) {
 			if math.IsNaN(m.Y[i]) {
 				continue
 			}
-			says = append(says, w.Say("chart-mark", m.Label, x.size(m.X), c.Curves[i].Label, y.sizeOf(m.Y[i], w.point(m.Answers, i))))
+			value := y.sizeOf(m.Y[i], w.point(m.Answers, i))
+			says = append(says, w.Say("chart-mark", m.Label, x.size(m.X), c.Curves[i].Label, value))
 		}
 		l.Marks, t.Rows = append(l.Marks, mark), append(t.Rows, row)
 	}
@@ -223,7 +227,8 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 		p.Paths = append(p.Paths, chart.Curve{Label: curve.Label, X: curve.X, Y: curve.Y})
 		last := len(curve.X) - 1
 		end := [2]*work.Answer{w.point(curve.EndAnswers, 0), w.point(curve.EndAnswers, 1)}
-		says = append(says, w.Say("chart-path-ends", curve.Label, x.sizeOf(curve.X[last], end[0]), y.sizeOf(curve.Y[last], end[1])))
+		says = append(says, w.Say("chart-path-ends", curve.Label,
+			x.sizeOf(curve.X[last], end[0]), y.sizeOf(curve.Y[last], end[1])))
 		t.Rows = append(t.Rows, []string{curve.Label, x.numberOf(curve.X[last], end[0]), y.signedOf(curve.Y[last], end[1])})
 	}
 	p.Description = described(says)
@@ -258,7 +263,8 @@ func (w *writer) fitted(f *Figure, d *work.Data, head chart.Chart) {
 				fit = *r.Fit
 			}
 			slope, _ := a.slopes(r.Fit, asked.Slope)
-			says = append(says, w.Say("chart-slope", name, grouped(len(r.Cycles)), quantity.Shown{Number: slope, Unit: a.in.Symbol()}.Text()))
+			size := quantity.Shown{Number: slope, Unit: a.in.Symbol()}.Text()
+			says = append(says, w.Say("chart-slope", name, grouped(len(r.Cycles)), size))
 		}
 		p.Groups = append(p.Groups, chart.Fitted{Label: name, X: r.Cycles, Y: r.Offsets, Start: fit.Start, Slope: fit.Slope})
 		for i := range r.Cycles[:min(len(r.Cycles), mostRows)] {

@@ -228,7 +228,8 @@ func (w *writer) poses(d *work.Data) Numbers {
 	for i, g := range d.Measured[0].Groups {
 		row := []string{g.Name, missingNumber, missingNumber}
 		if p := d.Poses[i]; p.OK {
-			row[1], row[2] = m.numberOf(p.Accuracy, w.asks(p.AccuracyAnswer)), m.numberOf(p.Repeatability, w.asks(p.RepeatabilityAnswer))
+			row[1] = m.numberOf(p.Accuracy, w.asks(p.AccuracyAnswer))
+			row[2] = m.numberOf(p.Repeatability, w.asks(p.RepeatabilityAnswer))
 		}
 		t.Rows = append(t.Rows, row)
 	}
