@@ -190,3 +190,15 @@ func TestWhatMentorsFindHidesNothing(t *testing.T) {
 		t.Errorf("hidden: %v", answers)
 	}
 }
+
+// TestANumberThatNoReadingMovesIsNoCalculation: no points at all are not the answer to a difference that
+// happens to be nothing.
+func TestANumberThatNoReadingMovesIsNoCalculation(t *testing.T) {
+	const block = "```compare data/bases.csv\ngroup base\nnear stop = 120 cm within 1 mm \"Near\"\n```\n"
+	d, _, _ := askedOf(t, gullRuns, block, `find z in % to 1 = (5 cm - 5 cm) / (2 cm) "Nothing"`)
+	for i, a := range d.Comparison.Criteria[0].ScoreAnswers {
+		if a != nil {
+			t.Errorf("the points of group %d are hidden", i)
+		}
+	}
+}
