@@ -280,6 +280,7 @@ func (w *worker) measuredColumn(d *Data, t *dataTable, l *lesson.DataLine, zero 
 			return nil
 		}
 		m.TargetText = w.textOf(l.Expr, u)
+		w.show(d, l, "target", u, func(n nudge) float64 { return n(target, u) }, nil)
 	}
 	var series []runs.Series
 	for _, g := range t.groups {

@@ -149,6 +149,9 @@ func TestAnEqualNumberOfUnknownOriginIsShownWithACaution(t *testing.T) {
 		{"in another unit", `find m in mm to 1 = 2 * 605 mm "Twice"`, ""},
 		{"of another kind", `find m in s to 0.1 = 2 * 60.5 s "Twice"`, ""},
 		{"of what a team measures", "measure a = 60.5 cm \"A\"\nfind m in cm to 0.1 = 2 * a \"Twice\"", ""},
+		{"of the target", `find m in cm to 0.1 = 2 * 60 cm "Twice"`,
+			"students see the target here, and it is the same number as the answer to m on line 15"},
+		{"of a target that the lesson gives", "given L = 1.2 m \"L\"\nfind m in cm to 0.1 = 2 * 60 cm \"Twice\"", ""},
 		{"that is tied", `find m in cm to 0.1 = mean(121 cm, 119 cm, 123 cm) "Mean"`, ""},
 	} {
 		_, _, cautions := askedOf(t, gullRuns, gullBlock, c.finds)

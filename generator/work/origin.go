@@ -90,7 +90,7 @@ type shownNumber struct {
 	what string // in words, for the author; "" if the page shows only what follows from it
 	unit quantity.Unit
 	made func(nudge) float64
-	give func(*Answer)
+	give func(*Answer) // nil for what the lesson gives, and cannot be hidden
 }
 
 // show notes a number that a figure shows, how it is made, and where it is to be kept which finds ask
@@ -244,7 +244,7 @@ func (w *worker) answers() {
 		var answer *Answer
 		still := n.made(asItIs)
 		for _, find := range finds {
-			if !w.comesTo(find, still, n.unit) {
+			if n.give == nil || !w.comesTo(find, still, n.unit) {
 				continue // it cannot be the same calculation
 			}
 			if moved == nil {
@@ -338,6 +338,9 @@ func (w *worker) answer(first *Answer, find *lesson.Statement, u quantity.Unit, 
 // alike cautions of a number that is a find's answer to the last digit and in its unit, though it
 // is not known to come from the same readings: it is shown.
 func (w *worker) alike(n shownNumber, x float64, finds []*lesson.Statement, told map[string]bool) {
+	if w.gives(x, n.unit) {
+		return
+	}
 	for _, find := range finds {
 		r := w.out.results[find]
 		q, ok := r.Quantity()
@@ -365,6 +368,16 @@ func (w *worker) measuredBy(e quantity.Expr) bool {
 			return true
 		}
 		return s.Expr != nil && w.measuredBy(s.Expr)
+	})
+}
+
+// gives tells whether the lesson itself gives students a quantity: then it is not secret.
+func (w *worker) gives(x float64, u quantity.Unit) bool {
+	return slices.ContainsFunc(w.statements, func(s *lesson.Statement) bool {
+		r := w.out.results[s]
+		q, ok := r.Quantity()
+		in, alike := q.In(u)
+		return s.Kind == lesson.Given && !r.OfStudents && ok && alike && equal(math.Abs(in.Number), math.Abs(x))
 	})
 }
 

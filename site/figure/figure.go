@@ -5,6 +5,7 @@ package figure
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/work"
@@ -78,6 +79,9 @@ func Of(in words.Words, l *work.Lesson, d *work.Data, mentors bool, id string) F
 // hides tells whether a number of the figure is hidden. What a picture does not draw stands in
 // its table as well.
 func (f *Figure) hides() bool {
+	if strings.Contains(f.Picture, veiledClass) {
+		return true
+	}
 	texts := slices.Clone(f.Ranking)
 	for _, t := range f.Tables {
 		texts = slices.Concat(texts, t.Look, t.Says, slices.Concat(t.Rows...))

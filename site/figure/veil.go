@@ -19,7 +19,8 @@ import (
 const (
 	veilStart, veilPart, veilEnd = "\ue000", "\ue001", "\ue002"
 	// veiled is what readers see of it.
-	veiled = "?"
+	veiled      = "?"
+	veiledClass = `class="veiled"`
 )
 
 var veilMark = regexp.MustCompile(veilStart + "([^" + veilEnd + "]*)" + veilEnd)
@@ -81,7 +82,7 @@ func Markup(text string) template.HTML { return template.HTML(lift(html.EscapeSt
 func lift(markup string) string {
 	return veilMark.ReplaceAllStringFunc(markup, func(mark string) string {
 		parts := strings.Split(strings.Trim(mark, veilStart+veilEnd), veilPart)
-		out := `<span class="veiled" data-open="` + parts[0] + `" data-p="` + parts[1] + `"`
+		out := "<span " + veiledClass + ` data-open="` + parts[0] + `" data-p="` + parts[1] + `"`
 		if parts[2] != "" {
 			out += ` data-to="` + parts[2] + `"`
 		}
