@@ -4,7 +4,6 @@ package figure
 
 import (
 	"html"
-	"html/template"
 	"regexp"
 	"strconv"
 	"strings"
@@ -75,8 +74,8 @@ func described(says []string) string {
 
 const longestMarked = 3000
 
-// Markup is a text of a figure as HTML.
-func Markup(text string) template.HTML { return template.HTML(lift(html.EscapeString(text))) }
+// Markup is a text of a figure as HTML, escaped but for what shows a hidden number.
+func Markup(text string) string { return lift(html.EscapeString(text)) }
 
 // lift makes elements of the marks in HTML or SVG. In a description of SVG, HTML may stand.
 func lift(markup string) string {
