@@ -37,7 +37,8 @@ var floors = map[string]floor{
 		"a problem has a place; those of formulas are reported in its words"},
 	"generator/table": {"generator/problem generator/quantity generator/source",
 		"it reads files of runs and says what is wrong with them; what they mean is worked out elsewhere"},
-	"generator/lesson": {"generator/quantity generator/source generator/table",
+	"generator/picture": {"generator/source", "it looks into a picture's bytes, and knows no pack and no lesson"},
+	"generator/lesson": {"generator/picture generator/quantity generator/source generator/table",
 		"a tree of what is written, formulas in it; nothing worked out"},
 	"generator/prose": {"generator/lesson generator/source",
 		"it reads what a lesson says in English; what is wrong with that is for the checks"},
@@ -48,8 +49,8 @@ var floors = map[string]floor{
 	"generator/work": {"generator/lesson generator/problem generator/quantity generator/runs generator/source " +
 		"generator/table",
 		"it gives trees their values; how they were read or will be shown is not its business"},
-	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/pairs generator/problem " +
-		"generator/prose generator/quantity generator/source generator/work worksheets",
+	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/pairs generator/picture " +
+		"generator/problem generator/prose generator/quantity generator/source generator/work site/words worksheets",
 		"it checks a worked pack and changes nothing; it asks whether a gauge fits the paper and knows no page"},
 	"generator/tally": {"generator/problem generator/quantity generator/runs generator/source generator/table",
 		"it puts files of runs together, and knows no pack"},
@@ -68,8 +69,8 @@ var floors = map[string]floor{
 	"generator/preview": {"generator generator/lesson generator/problem generator/work site site/words worksheets",
 		"it is the pipeline with a memory, and a server; the folder comes in as fs.FS"},
 	"generator": {"generator/bundle generator/check generator/hazard generator/lesson generator/parse " +
-		"generator/problem generator/quantity generator/read generator/source generator/table generator/tally " +
-		"generator/work site site/figure site/words worksheets",
+		"generator/picture generator/problem generator/quantity generator/read generator/source generator/table " +
+		"generator/tally generator/work site site/figure site/words worksheets",
 		"it joins the stages; the disk comes in as fs.FS and goes out as bytes, so it imports no write"},
 	"cmd/trundle/starter": {"", "files to begin with; it knows nothing of what is in them"},
 	"cmd/trundle": {"cmd/trundle/starter generator generator/bundle generator/mirror generator/preview " +
