@@ -27,6 +27,11 @@ func Pack(p *lesson.Pack) problem.List {
 			"add a file such as 01-first-lesson.md beside pack.yaml; trundle takes names of a number, a hyphen and a few words")
 	}
 	checkKit(p, &problems)
+	for _, ref := range p.Driving {
+		if _, ok := p.Card(ref.Value); !ok {
+			unknownCard(p, p.File, ref, &problems)
+		}
+	}
 	return problems
 }
 
@@ -84,6 +89,10 @@ func Care(p *lesson.Pack, l *lesson.Lesson) problem.List {
 // CareKey writes what Care looks at in a pack.
 func CareKey(p *lesson.Pack) string {
 	var b strings.Builder
+	for _, ref := range p.Driving {
+		fmt.Fprintf(&b, "%q ", ref.Value)
+	}
+	b.WriteByte('\n')
 	for _, c := range p.Cards {
 		fmt.Fprintf(&b, "%q %t", c.Name, c.Adults)
 		for _, m := range c.Mentions {
@@ -132,6 +141,7 @@ func LinksKey(p *lesson.Pack) string {
 func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	var problems problem.List
 	statements(c, &problems)
+	studentsAlone(c, &problems)
 	cardSections(c, &problems)
 	cardGlyphs(c, &problems)
 	nothingToWork(c, &problems)

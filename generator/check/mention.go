@@ -54,12 +54,12 @@ func (s *seeker) phrase(text string) *phrase {
 	if known, ok := s.patterns[text]; ok {
 		return known
 	}
-	words := wordsOf(text)
+	words := lesson.MentionWords(text)
 	var p *phrase
 	if len(words) > 0 && s.mayHave(words) {
-		p = &phrase{patternOf(words), []byte(words[0])}
+		p = &phrase{lesson.MentionPattern(words), []byte(words[0])}
 		if len(words) == 1 {
-			p.word = []byte(stemOf(words[0]))
+			p.word = []byte(lesson.MentionStem(words[0]))
 		}
 	}
 	s.patterns[text] = p
@@ -69,7 +69,7 @@ func (s *seeker) phrase(text string) *phrase {
 func (s *seeker) mayHave(words []string) bool {
 	for i, word := range words {
 		if i == len(words)-1 {
-			word = stemOf(word)
+			word = lesson.MentionStem(word)
 		}
 		if !bytes.Contains(s.all, []byte(word)) {
 			return false
@@ -103,33 +103,6 @@ func (p *phrase) where(text []byte) []int {
 		return m[2:4]
 	}
 	return nil
-}
-
-// wordsOf cuts a phrase at blanks and hyphens.
-func wordsOf(phrase string) []string {
-	return strings.FieldsFunc(strings.ToLower(phrase), func(r rune) bool { return unicode.IsSpace(r) || unicode.Is(unicode.Pd, r) })
-}
-
-// patternOf matches a phrase in small letters, one or many of it, its words set apart by blanks or hyphens.
-func patternOf(words []string) *regexp.Regexp {
-	quoted := make([]string, len(words))
-	for i, word := range words {
-		quoted[i] = regexp.QuoteMeta(word)
-	}
-	last := words[len(words)-1]
-	stem := stemOf(last)
-	quoted[len(words)-1] = regexp.QuoteMeta(stem) + `(?:` + regexp.QuoteMeta(strings.TrimPrefix(last, stem)) + `|e?s|y|ies|fe?|ves)?`
-	return regexp.MustCompile(`(?:^|[^\pL])(` + strings.Join(quoted, `[ \p{Pd}]+`) + `)(?:$|[^\pL])`)
-}
-
-// stemOf is what one and many of a word have in common: batter, kni, cutter.
-func stemOf(word string) string {
-	for _, ending := range []string{"ies", "ves", "fe", "y", "f", "s"} {
-		if stem, ok := strings.CutSuffix(word, ending); ok && len(stem) > 2 && !strings.HasSuffix(stem, "s") {
-			return stem
-		}
-	}
-	return word
 }
 
 // careRuns gives all that a lesson says of substances, in small letters: its header, its prose, prompts, titles and code.

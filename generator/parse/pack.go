@@ -15,7 +15,7 @@ import (
 func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	var problems problem.List
 	p := &lesson.Pack{File: f, Language: "en"}
-	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address")
+	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address", "cards")
 	if fs == nil {
 		return p, problems
 	}
@@ -30,6 +30,7 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	if address.Value != "" && !strings.HasPrefix(address.Value, "https://") && !strings.HasPrefix(address.Value, "http://") {
 		problems.Error(f, address.At, "address", "the pack's address must start with https://", "write it as it stands in a browser")
 	}
+	p.Driving = fs.list("cards")
 	fs.done()
 	return p, problems
 }
