@@ -29,7 +29,7 @@ var dangers = func() []*regexp.Regexp {
 	var all []*regexp.Regexp
 	for _, word := range []string{
 		"charging", "charger", "swollen", "leaking", "button cell", "coin cell", "mains", "high voltage",
-		"craft knife", "utility knife", "knife", "scalpel", "blade", "hacksaw", "jigsaw", "drill", "side cutter",
+		"craft knife", "utility knife", "knife", "scalpel", "razor blade", "hacksaw", "jigsaw", "drill", "side cutter",
 		"soldering iron", "soldering", "glue gun", "hot glue", "heat gun", "blowtorch", "open flame",
 		"solvent", "alcohol", "acetone", "white spirit", "thinner", "petrol", "gasoline", "bleach", "aerosol", "degreaser",
 		"super glue", "flammable", "toxic", "poisonous", "corrosive",
