@@ -39,19 +39,14 @@ var dangers = func() []*regexp.Regexp {
 	return all
 }()
 
-// studentsAlone looks through a card that is for students alone. Its part for when something goes wrong may speak of
-// any danger, and of what adults do then.
+// studentsAlone looks through a card that is for students alone.
 func studentsAlone(c *lesson.Card, problems *problem.List) {
 	if c.Adults || c.Both || !c.HasHeader {
 		return
 	}
-	if at, word := dangerIn(small(textAt(c.Title, c.HeaderAt))); word != "" {
-		dangerForStudents(c, at, word, problems)
-	}
-	for _, m := range c.Mentions {
-		if _, word := dangerIn(small(textAt(m.Value, m.At))); word != "" {
-			dangerForStudents(c, m.At, word, problems)
-		}
+	if at, word := dangerOf(c); word != "" {
+		problems.Error(c.File, at, "card-danger-for-students", "the card says that students may do this, and it speaks of a danger: “"+word+"”",
+			"write  who: both  with the lines  students: …  and  adults: …,  each a sentence on what they may do; or write a card of its own for the danger, with  who: adults")
 	}
 	for _, part := range c.Parts() {
 		for _, r := range textsOf(part.Blocks, c.Markdown) {
@@ -59,26 +54,27 @@ func studentsAlone(c *lesson.Card, problems *problem.List) {
 				problems.Error(c.File, r.span(at[0], at[1]), "card-leaves-to-adults", "the card says that students may do this, and leaves something to adults here",
 					"write  who: both  with the lines  students: …  and  adults: …,  each a sentence on what they may do; what only adults need goes into a block quote that starts with  > Mentor:")
 			}
-			if part.Is(lesson.CardWrong) {
-				continue
-			}
-			if at, word := dangerIn(r); word != "" {
-				dangerForStudents(c, at, word, problems)
-			}
 		}
 	}
 }
 
-func dangerForStudents(c *lesson.Card, at source.Span, word string, problems *problem.List) {
-	problems.Error(c.File, at, "card-danger-for-students", "the card says that students may do this, and it speaks of a danger: “"+word+"”",
-		"write  who: both  with the lines  students: …  and  adults: …,  each a sentence on what they may do; or write a card of its own for the danger, with  who: adults")
-}
-
-// dangerIn finds the first word of danger in a text in small letters.
-func dangerIn(r run) (source.Span, string) {
-	for _, pattern := range dangers {
-		if m := pattern.FindSubmatchIndex(r.text); m != nil {
-			return r.span(m[2], m[3]), string(r.text[m[2]:m[3]])
+// dangerOf finds the first word of danger in a card, "" if there is none. Its part for when something goes wrong may
+// speak of any.
+func dangerOf(c *lesson.Card) (source.Span, string) {
+	texts := []run{small(textAt(c.Title, c.HeaderAt))}
+	for _, m := range c.Mentions {
+		texts = append(texts, small(textAt(m.Value, m.At)))
+	}
+	for _, part := range c.Parts() {
+		if !part.Is(lesson.CardWrong) {
+			texts = append(texts, textsOf(part.Blocks, c.Markdown)...)
+		}
+	}
+	for _, r := range texts {
+		for _, pattern := range dangers {
+			if m := pattern.FindSubmatchIndex(r.text); m != nil {
+				return r.span(m[2], m[3]), string(r.text[m[2]:m[3]])
+			}
 		}
 	}
 	return source.Span{}, ""
