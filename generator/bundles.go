@@ -1,5 +1,8 @@
 package generator
 
+// The zip files that a club hands out: how they are named, and that all of them are made from one drawing of the
+// files. How a zip is written is known to package bundle; which files go in, to jobs.go.
+
 import (
 	"context"
 	"strings"
@@ -11,8 +14,8 @@ import (
 	"trundle/site"
 )
 
-// Bundles makes the zip files that a club hands out, by name: one an edition, its times all
-// at. Tell is told how many files are drawn, of how many; it may be called from several
+// Bundles makes the zip files that a club hands out, by name: one for each edition, with at as
+// the time of every file in it. tell gets how many files are drawn, of how many; it may be called from several
 // goroutines.
 func Bundles(ctx context.Context, p *Proved, at time.Time, tell func(done, all int)) (map[string][]byte, error) {
 	files, err := DrawTelling(ctx, p, tell)
@@ -45,7 +48,8 @@ func Bundles(ctx context.Context, p *Proved, at time.Time, tell func(done, all i
 // BundleName is the name of an edition's bundle and of the folder that it unpacks into, such
 // as canal-day-1.0.0-students. It comes from the pack's title and version alone.
 func BundleName(p *Proved, e site.Edition) string {
-	name := strings.ToLower(strings.ReplaceAll(plainName(p.Pack.Title), ".", "-")) // "con.fusion" would be a device for some
+	// Without points, since "con.fusion" would be a device for some systems.
+	name := strings.ToLower(strings.ReplaceAll(plainName(p.Pack.Title), ".", "-"))
 	if name == "" {
 		name = "pack"
 	}

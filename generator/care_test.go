@@ -31,7 +31,8 @@ func TestEveryFactOfCareHasItsSource(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files = append(files, "starter/pack/care/damp-cloth.md", "../lessons/11-speed-and-stopping.md")
+	files = append(files, "../cmd/trundle/starter/pack/care/damp-cloth.md",
+		"../lessons/11-speed-and-stopping.md")
 	for _, file := range files {
 		name := strings.TrimPrefix(filepath.ToSlash(filepath.Join("generator", file)), "generator/../")
 		text, err := os.ReadFile(file)

@@ -2,7 +2,7 @@
 //
 //	read ─▶ parse ─▶ work ─▶ check ─▶ draw ─▶ write
 //
-// Each stage is a package below this one and looks at nothing behind it. Here they
+// Each stage is a package below this one and looks at nothing after it. Here they
 // are joined, lessons side by side on all processors, in an order that does not
 // depend on which is done first.
 package generator
@@ -35,7 +35,7 @@ func (p *Proved) HasErrors() bool {
 	return errors > 0
 }
 
-// Prove reads a pack, works everything in it out and holds it against its keys. An
+// Prove reads a pack, works everything in it out and compares it with its keys. An
 // error means that the folder cannot be read, or that ctx was cancelled; whatever is
 // wrong with the pack is among the problems.
 func Prove(ctx context.Context, folder fs.FS) (*Proved, error) { return new(Memory).Prove(ctx, folder) }
@@ -45,7 +45,7 @@ func Draw(ctx context.Context, p *Proved) (map[string][]byte, error) {
 	return DrawTelling(ctx, p, func(done, all int) {})
 }
 
-// DrawTelling is Draw for those who wait: tell is told how many files are drawn, of how many.
+// DrawTelling is Draw for those who wait: tell gets how many files are drawn, of how many.
 // It may be called from several goroutines.
 func DrawTelling(ctx context.Context, p *Proved, tell func(done, all int)) (map[string][]byte, error) {
 	s, err := site.New(p.Pack.Language)

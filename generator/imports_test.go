@@ -25,6 +25,7 @@ type floor struct {
 // one not in its row, fails the test; so does a row without a package.
 var floors = map[string]floor{
 	"generator/quantity": {"", "the ground floor; it could be a library of its own"},
+	"generator/pairs":    {"generator/quantity", "it reads plain text and knows units; lessons and their places are for others"},
 	"generator/source":   {"", "files and places; it knows no language"},
 	"generator/hazard":   {"", "a table of official statements; it knows no pack"},
 	"generator/runs":     {"", "statistics of plain numbers; it knows no unit and no file"},
@@ -40,7 +41,7 @@ var floors = map[string]floor{
 		"it makes trees of text and works nothing out, so that it needs no values"},
 	"generator/work": {"generator/lesson generator/problem generator/quantity generator/runs generator/source generator/table",
 		"it gives trees their values; how they were read or will be shown is not its business"},
-	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/problem generator/quantity generator/source generator/work worksheets",
+	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/pairs generator/problem generator/quantity generator/source generator/work worksheets",
 		"it looks a worked pack over and changes nothing; it asks whether a gauge fits the paper and knows no page"},
 	"generator/tally": {"generator/problem generator/quantity generator/runs generator/source generator/table",
 		"it puts files of runs together, and knows no pack"},
@@ -53,13 +54,13 @@ var floors = map[string]floor{
 	"worksheets": {"generator/lesson generator/quantity generator/work",
 		"it lays values out on paper as site does on pages, and does not know the pages"},
 
-	"generator/starter": {"", "files to begin with; it knows nothing of what is in them"},
-	"generator/mirror":  {"", "it follows a folder on the disk and knows nothing of what is in it"},
+	"generator/mirror": {"", "it follows a folder on the disk and knows nothing of what is in it"},
 	"generator/preview": {"generator generator/lesson generator/problem generator/work site site/words worksheets",
 		"it is the pipeline with a memory, and a server; the folder comes in as fs.FS"},
 	"generator": {"generator/bundle generator/check generator/hazard generator/lesson generator/parse generator/problem generator/quantity generator/read generator/source generator/table generator/tally generator/work site site/figure site/words worksheets",
 		"it joins the stages; the disk comes in as fs.FS and goes out as bytes, so it imports no write"},
-	"cmd/trundle": {"generator generator/bundle generator/mirror generator/preview generator/problem generator/quantity generator/read generator/runs generator/starter generator/tally generator/write site site/figure",
+	"cmd/trundle/starter": {"", "files to begin with; it knows nothing of what is in them"},
+	"cmd/trundle": {"cmd/trundle/starter generator generator/bundle generator/mirror generator/preview generator/problem generator/quantity generator/read generator/runs generator/tally generator/write site site/words",
 		"it reads flags and prints; stages are joined elsewhere"},
 }
 

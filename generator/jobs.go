@@ -42,7 +42,8 @@ func LessonJobs(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) []
 		jobs = append(jobs, Job{path.Join(string(e), "steps", l.Slug+".js"), func() ([]byte, error) { return s.Steps(l) }})
 	}
 	for _, paper := range worksheets.Papers {
-		jobs = append(jobs, Job{path.Join(string(e), site.SheetName(l.Slug, paper.Name)), func() ([]byte, error) { return sheetOf(s, p, l, e, paper) }})
+		name := path.Join(string(e), site.SheetName(l.Slug, paper.Name))
+		jobs = append(jobs, Job{name, func() ([]byte, error) { return sheetOf(s, p, l, e, paper) }})
 	}
 	return jobs
 }
@@ -116,7 +117,8 @@ func OfflineName(e site.Edition) string { return path.Join(string(e), site.Offli
 func bundled(s *site.Site, p *lesson.Pack, files map[string][]byte, e site.Edition) (map[string][]byte, error) {
 	inside := map[string][]byte{}
 	for name, data := range files {
-		if strings.HasPrefix(name, string(e)+"/") || e == site.Mentors && strings.HasPrefix(name, string(site.Students)+"/sheets/") {
+		printed := e == site.Mentors && strings.HasPrefix(name, string(site.Students)+"/sheets/")
+		if printed || strings.HasPrefix(name, string(e)+"/") {
 			inside[name] = data
 		}
 	}

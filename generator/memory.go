@@ -1,5 +1,8 @@
 package generator
 
+// Proving a pack again and again: what is remembered of each file, and when it must be done anew. A build uses the
+// same code with an empty memory.
+
 import (
 	"bytes"
 	"context"
@@ -42,10 +45,10 @@ type kept[T any] struct {
 	there    bool
 }
 
-// of gives what a file comes to, from memory if its text is the same.
-func (k *kept[T]) of(f *source.File, come func(*source.File) (T, problem.List)) (T, problem.List) {
+// of gives what derive makes of a file, from memory if its text is the same.
+func (k *kept[T]) of(f *source.File, derive func(*source.File) (T, problem.List)) (T, problem.List) {
 	if !k.there || !bytes.Equal(k.text, f.Text) {
-		k.value, k.problems = come(f)
+		k.value, k.problems = derive(f)
 		k.text, k.there = f.Text, true
 	}
 	return k.value, k.problems
@@ -85,10 +88,13 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	problems.Join(found)
 	lessons := entries(&m.lessons, files.Lessons)
 	p.Lessons, found = each(ctx, lessons, func(e entry[remembered]) (*lesson.Lesson, problem.List) {
-		return e.kept.parsed.of(e.file, func(f *source.File) (*lesson.Lesson, problem.List) { return parse.Lesson(m.markdown, f) })
+		return e.kept.parsed.of(e.file, func(f *source.File) (*lesson.Lesson, problem.List) {
+			return parse.Lesson(m.markdown, f)
+		})
 	})
 	problems.Join(found)
-	p.Cards, found = each(ctx, entries(&m.cards, files.Cards), func(e entry[kept[*lesson.Card]]) (*lesson.Card, problem.List) {
+	cards := entries(&m.cards, files.Cards)
+	p.Cards, found = each(ctx, cards, func(e entry[kept[*lesson.Card]]) (*lesson.Card, problem.List) {
 		return e.kept.of(e.file, func(f *source.File) (*lesson.Card, problem.List) { return parse.Card(m.markdown, f) })
 	})
 	problems.Join(found)
@@ -97,6 +103,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 		return nil, context.Cause(ctx)
 	}
 
+	// A key holds all that a check reads of the pack beside its lesson: the same key, the same verdict.
 	careKey, linksKey := check.CareKey(p), check.LinksKey(p)
 	worked, found := each(ctx, lessons, func(e entry[remembered]) (*work.Lesson, problem.List) {
 		r := e.kept
@@ -176,6 +183,7 @@ func tablesOf(p *lesson.Pack, names []string) string {
 			fmt.Fprintf(&b, "%q;", slices.Sorted(maps.Keys(p.Data)))
 			continue
 		}
+		// The pointer is enough: a file that is read again gets a table of its own.
 		fmt.Fprintf(&b, "%q %p;", name, t)
 	}
 	return b.String()

@@ -1,28 +1,27 @@
 package generator
 
-import (
-	"strings"
+// This file works out a single expression that is in no lesson.
 
+import (
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
-	"trundle/site/words"
 )
 
-// Sum is one sum outside any lesson: EXPR [in UNIT] [to STEP].
-type Sum struct {
+// Calculation is one expression outside any lesson: EXPR [in UNIT] [to STEP].
+type Calculation struct {
 	Value  quantity.Quantity // in the unit asked for
 	Target quantity.Target
 	Steps  []quantity.WorkedStep
-	Notes  []string // what must be told with the value
+	Vapour bool // the value depends on an estimate of vapour, and must not be shown without saying what that is
 }
 
-// WorkSum reads a sum as a lesson's prose does and works it out.
-func WorkSum(text string) (Sum, []problem.Problem) {
+// Calculate reads an expression as a lesson's prose does and works it out.
+func Calculate(text string) (Calculation, []problem.Problem) {
 	f := source.NewFile("sum", []byte(text))
 	var list problem.List
-	s := Sum{}
+	s := Calculation{}
 	e := s.parse(text, f, &list)
 	if list.HasErrors() {
 		return s, list.Sorted()
@@ -36,25 +35,19 @@ func WorkSum(text string) (Sum, []problem.Problem) {
 		return s, list.Sorted()
 	}
 	s.Value, s.Steps = q, quantity.Worked("", e, quantity.Env{}, s.Target)
-	if lesson.VapourCall(e) != nil {
-		en, err := words.Load("en")
-		if err != nil {
-			panic(err) // embedded
-		}
-		s.Notes = []string{en["vapour-bound"], en["vapour-no-card"], en["vapour-replaces"]}
-	}
+	s.Vapour = lesson.VapourCall(e) != nil
 	if !s.Target.HasUnit {
 		return s, nil
 	}
 	if s.Value, ok = q.In(s.Target.Unit); !ok {
 		list.Error(f, source.Span(s.Target.UnitAt), "mixed-dimensions",
 			"this comes out as "+q.Unit.Dimension().String()+" and cannot be given in "+s.Target.Unit.String(),
-			"ask for one of "+strings.Join(quantity.UnitsOf(q.Unit.Dimension()), " "))
+			"ask for a unit such as "+quantity.ExampleUnits(q.Unit.Dimension()))
 	}
 	return s, list.Sorted()
 }
 
-func (s *Sum) parse(text string, f *source.File, list *problem.List) quantity.Expr {
+func (s *Calculation) parse(text string, f *source.File, list *problem.List) quantity.Expr {
 	parser := quantity.NewParser(text, func(i int) int { return i })
 	e, err := parser.Expr()
 	if err == nil {

@@ -1,5 +1,7 @@
 package generator
 
+// This file joins reading files of runs with putting them together, outside any pack.
+
 import (
 	"io/fs"
 

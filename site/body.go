@@ -1,5 +1,8 @@
 package site
 
+// The body of a document as HTML: every node of the Markdown that is ours, or that pages show in their own way. Blocks
+// of work, data, gauges and code have files of their own.
+
 import (
 	"bytes"
 	"html"
@@ -75,12 +78,14 @@ func (b *body) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	}
 }
 
+// put writes texts. The writer is goldmark's, which reports an error when it is flushed.
 func put(w util.BufWriter, parts ...string) {
 	for _, p := range parts {
 		_, _ = w.WriteString(p)
 	}
 }
 
+// mentorNote shows a note in the mentors' edition; in the other nothing of it is walked, and so nothing leaks.
 func (b *body) mentorNote(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !b.mentors {
 		return ast.WalkSkipChildren, nil
@@ -94,6 +99,7 @@ func (b *body) mentorNote(w util.BufWriter, _ []byte, _ ast.Node, entering bool)
 	return ast.WalkContinue, nil
 }
 
+// mentorSection is the same for a whole part.
 func (b *body) mentorSection(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !b.mentors {
 		return ast.WalkSkipChildren, nil
@@ -106,6 +112,7 @@ func (b *body) mentorSection(w util.BufWriter, _ []byte, _ ast.Node, entering bo
 	return ast.WalkContinue, nil
 }
 
+// heading writes a heading with its id and, behind it, its minutes.
 func (b *body) heading(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	h := n.(*ast.Heading)
 	level := strconv.Itoa(min(h.Level+b.headingShift(), 6))
@@ -164,6 +171,7 @@ func tableCell(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkS
 	return ast.WalkContinue, nil
 }
 
+// link leads to a page where the source leads to a file.
 func (b *body) link(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
 		put(w, "</a>")
@@ -201,13 +209,15 @@ func (b *body) address(destination string) string {
 	return string(util.URLEscape([]byte(destination), true))
 }
 
+// image shows a picture of the pack; only its file is copied, so that no page asks another server.
 func (b *body) image(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
 		return ast.WalkContinue, nil
 	}
 	i := n.(*ast.Image)
 	name := lesson.PictureName(b.file, string(i.Destination))
-	put(w, `<img src="`, html.EscapeString(string(util.URLEscape([]byte(name), false))), `" alt="`, html.EscapeString(b.plain(n, source)), `"`)
+	address := string(util.URLEscape([]byte(name), false))
+	put(w, `<img src="`, html.EscapeString(address), `" alt="`, html.EscapeString(b.plain(n, source)), `"`)
 	if len(i.Title) > 0 {
 		put(w, ` title="`, html.EscapeString(string(i.Title)), `"`)
 	}
@@ -238,6 +248,7 @@ func (b *body) plain(n ast.Node, source []byte) string {
 	return s.String()
 }
 
+// rawHTML shows HTML in a sentence as the text that it is: a pack may come from anywhere.
 func (b *body) rawHTML(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
 		segments := n.(*ast.RawHTML).Segments
@@ -249,6 +260,7 @@ func (b *body) rawHTML(w util.BufWriter, source []byte, n ast.Node, entering boo
 	return ast.WalkSkipChildren, nil
 }
 
+// htmlBlock does the same for a block.
 func (b *body) htmlBlock(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
 		return ast.WalkContinue, nil
@@ -269,6 +281,7 @@ func (b *body) htmlBlock(w util.BufWriter, source []byte, n ast.Node, entering b
 // hidden tells whether a value must be a blank in this edition.
 func (b *body) hidden(r *work.Result) bool { return !b.mentors && r.OfStudents }
 
+// value shows a value in prose. Its blanks do not break, so that a number keeps its unit.
 func (b *body) value(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
 		return ast.WalkContinue, nil
@@ -290,14 +303,22 @@ func (b *body) value(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast
 func (b *body) live(r *work.Result) string {
 	number, _ := shownNumber(r)
 	s := b.liveNumber(r, number)
-	if unit := r.Unit(); unit != "" {
-		s += "\u00a0" + html.EscapeString(unit)
+	unit := r.Unit()
+	follows := unitFollows(unit)
+	if r.OfStudents {
+		number = "" // a singular would give a 1 away
+	}
+	if unit = html.EscapeString(quantity.AfterNumber(number, unit)); follows != "" {
+		return s + "<span" + follows + ">\u00a0" + unit + "</span>"
+	}
+	if unit != "" {
+		s += "\u00a0" + unit
 	}
 	return s
 }
 
 // liveNumber is the number of it. number is shown until the page works it out, unless
-// it rests on what students do.
+// it depends on what students do.
 func (b *body) liveNumber(r *work.Result, number string) string {
 	class, text := "value", html.EscapeString(number)
 	if r.OfStudents {
@@ -313,6 +334,7 @@ func (b *body) liveNumber(r *work.Result, number string) string {
 	return `<span class="` + class + `"` + data + ">" + text + "</span>"
 }
 
+// shownNumber is a result's number and unit as they are shown, "" if it is not a single quantity.
 func shownNumber(r *work.Result) (number, unit string) {
 	if q, ok := r.Quantity(); ok {
 		return quantity.Show(q, r.Target)

@@ -83,8 +83,10 @@ func (s *Site) Care(p *lesson.Pack, e Edition) ([]byte, error) {
 	for _, c := range p.Cards {
 		view := viewOf(c, e)
 		if view.Own {
-			b := &body{site: s, words: s.words, mentors: e == Mentors, file: c.File.Name, source: c.File, markdown: c.Markdown,
-				pack: p, idPrefix: c.Name + "-"}
+			b := &body{
+				site: s, words: s.words, mentors: e == Mentors, pack: p,
+				file: c.File.Name, source: c.File, markdown: c.Markdown, idPrefix: c.Name + "-",
+			}
 			if err := b.card(&view); err != nil {
 				return nil, err
 			}

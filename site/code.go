@@ -1,5 +1,7 @@
 package site
 
+// Code in a lesson: coloured, and with the numbers of a lesson filled in.
+
 import (
 	"html"
 	"strconv"
@@ -14,6 +16,7 @@ import (
 	"trundle/generator/quantity"
 )
 
+// fencedCode shows code that has no numbers to fill in.
 func (b *body) fencedCode(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
 		return ast.WalkContinue, nil

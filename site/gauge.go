@@ -1,8 +1,9 @@
 package site
 
-import (
-	"trundle/site/words"
+// Measuring aids and worksheets as a page names them: what there is, and links to the sheets. Drawing them is left
+// to worksheets.
 
+import (
 	"html"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"github.com/yuin/goldmark/util"
 
 	"trundle/generator/lesson"
+	"trundle/site/words"
 )
 
 // gaugeBlock names the measuring aids and links to the sheets that they are printed on.
@@ -21,7 +23,8 @@ func (b *body) gaugeBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 	if b.mentors {
 		gauges = "gauges-keyed"
 	}
-	put(w, `<div class="gauges"><p><b>`, html.EscapeString(b.words.Say(gauges)), "</b> ", string(b.sheetLinks()), "</p>\n<ul>\n")
+	put(w, `<div class="gauges"><p><b>`, html.EscapeString(b.words.Say(gauges)), "</b> ", b.sheetLinks(),
+		"</p>\n<ul>\n")
 	for _, g := range n.(*lesson.GaugeBlock).Gauges {
 		if sized := b.lesson.OfGauge(g); sized != nil {
 			put(w, "<li>", html.EscapeString(b.words.Say("gauge-"+g.Kind)), ", ", html.EscapeString(sized.SizeText))
@@ -38,6 +41,7 @@ func (b *body) gaugeBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 // sheetLinks leads to the lesson's worksheets.
 func (b *body) sheetLinks() string { return sheetLinks(b.words, b.lesson.Lesson) }
 
+// sheetLinks are links to a lesson's worksheets, one for each paper.
 func sheetLinks(w words.Words, l *lesson.Lesson) string {
 	var links []string
 	for _, paper := range papersOf("", l) {

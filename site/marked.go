@@ -1,5 +1,8 @@
 package site
 
+// The two ways in which pages are made for who writes the pack: with the source line of each part, and following their
+// sources. What is built has neither.
+
 import (
 	"html"
 	"strconv"

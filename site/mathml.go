@@ -1,5 +1,7 @@
 package site
 
+// Formulas as MathML Core. The same formulas on paper are set in worksheets.
+
 import (
 	"html"
 	"strconv"
@@ -18,10 +20,11 @@ func mathML(m quantity.Math, attributes string) string {
 	return b.String()
 }
 
+// presentation writes a part of a formula. Brackets of a function stay small; those around a part grow with it.
 func presentation(b *strings.Builder, m quantity.Math) {
 	switch m := m.(type) {
 	case quantity.Symbol:
-		symbol(b, m.Name)
+		symbol(b, m)
 	case quantity.Word:
 		element(b, "mtext", m.Words)
 	case quantity.Sign:
@@ -56,27 +59,18 @@ func presentation(b *strings.Builder, m quantity.Math) {
 	}
 }
 
-// symbol sets a name: one letter in italics, with an index if it has one; a longer
+// symbol sets a name with its index. A browser sets one letter in italics and a longer
 // name upright, since italics would read as a product of its letters.
-func symbol(b *strings.Builder, name string) {
-	letters := []rune(name)
-	base := strings.TrimRight(name, "₀₁₂₃₄₅₆₇₈₉0123456789")
-	index := plainDigits.Replace(strings.TrimPrefix(name, base))
-	switch {
-	case len(letters) == 1:
-		element(b, "mi", name)
-	case len([]rune(base)) >= 1 && index != "":
-		b.WriteString("<msub>")
-		symbol(b, base)
-		element(b, "mn", index)
-		b.WriteString("</msub>")
-	default:
-		b.WriteString(`<mi>` + html.EscapeString(name) + `</mi>`)
+func symbol(b *strings.Builder, m quantity.Symbol) {
+	if m.Index == "" {
+		element(b, "mi", m.Name)
+		return
 	}
+	b.WriteString("<msub>")
+	element(b, "mi", m.Name)
+	element(b, "mn", m.Index)
+	b.WriteString("</msub>")
 }
-
-var plainDigits = strings.NewReplacer("₀", "0", "₁", "1", "₂", "2", "₃", "3", "₄", "4", "₅", "5",
-	"₆", "6", "₇", "7", "₈", "8", "₉", "9")
 
 // shown sets a number with its unit; a tape fraction is stacked.
 func shown(b *strings.Builder, m quantity.Shown) {
@@ -99,18 +93,29 @@ func shown(b *strings.Builder, m quantity.Shown) {
 		element(b, "mn", under)
 		b.WriteString("</mfrac>")
 	}
-	unitML(b, m.Unit)
+	unitML(b, m.UnitAfter(), "")
 	b.WriteString("</mrow>")
 }
 
-func unitML(b *strings.Builder, unit string) {
+// unitML sets a unit after a narrow blank, the sign of degrees without one; follows is the attribute of
+// a unit that follows the number of a slot.
+func unitML(b *strings.Builder, unit, follows string) {
 	switch unit {
 	case "":
 	case "°":
 		element(b, "mtext", "°")
 	default:
-		element(b, "mtext", "\u202f"+unit)
+		b.WriteString("<mtext" + follows + ">\u202f" + html.EscapeString(unit) + "</mtext>")
 	}
+}
+
+// unitFollows is the attribute by which a script writes a unit in the singular after 1,
+// "" for a unit that is always the same.
+func unitFollows(unit string) string {
+	if quantity.AfterNumber("1", unit) == unit {
+		return ""
+	}
+	return ` data-u="` + html.EscapeString(unit) + `"`
 }
 
 func wrap(b *strings.Builder, tag string, parts ...quantity.Math) {
@@ -121,6 +126,7 @@ func wrap(b *strings.Builder, tag string, parts ...quantity.Math) {
 	b.WriteString("</" + tag + ">")
 }
 
+// fenced sets brackets or bars that grow with what is in them.
 func fenced(b *strings.Builder, open string, m quantity.Math, shut string) {
 	b.WriteString(`<mrow><mo stretchy="true" form="prefix">` + open + `</mo>`)
 	presentation(b, m)
@@ -144,6 +150,6 @@ func slot(b *strings.Builder, m quantity.Slot) {
 		b.WriteString(` data-b=""`)
 	}
 	b.WriteString(`></mn>`)
-	unitML(b, m.Unit)
+	unitML(b, m.Unit, unitFollows(m.Unit))
 	b.WriteString(`</mrow>`)
 }

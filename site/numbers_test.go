@@ -38,6 +38,7 @@ const functions = {
   step: (x, step) => trundle.step(Number(x), step),
   plain: (x) => trundle.plain(Number(x)),
   digits: (x) => trundle.digits(Number(x)),
+  after: (number, unit) => trundle.after(number, unit),
   often: (text, length, times) => {
     const long = text.repeat(length);
     const before = performance.now();
@@ -161,19 +162,35 @@ func near(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-12*math.Abs(
 
 func TestThePageReadsAnswersAsGoDoes(t *testing.T) {
 	texts := []string{
-		"", " ", " \t\u00a0", "\u200f", "abc", "cm", "cm 5", "-", "+", "--", "--3", "-+3", "+-3", "- 3", "(3)", "€5", "€", "π", "<script>", "<script>alert(1)</script>", "3<script>",
-		"1e999", "1E3", "1e", "1e-3", "1e5x", "3 e9", "3 eggs", "1,234.5", "1.234,5", "1,234", "-12,345", "123,456", "1,234,567", "1.2.3", "1234,567", "0,125", ",125", "00,125", "1,2345",
-		"1,234 mm", "1,234mm", "20.4", "20,4", " 20.4 ", "20.40", ".5", ",5", "5.", "5,", "0", "-0", "00", "007", "٣٫٥", "٠١٢٣٤٥٦٧٨٩", "०१२३४५६७८९", "𝟗𝟖", "𝟎𝟏𝟘𝟙𝟶𝟿", "３．５", "３，５ ｃｍ", "－３", "＋３",
-		"\u200f٣", "2\u00ad0.4", "\ufeff3", "3\u180e", "3\u2028cm", "3\u0085cm", "3\u3000cm", "204 mm", "20.4cm", "20.4\u00a0cm", "8 1/32 in", "8  1/32\"", "8 1/32”", "5'", "5’", "5′ 3″", "3 m/s", "3 kg",
-		"3 m / s", "3 m/ s", "3 m /s", "½", "-½", "8½", "½3", "5 ½ ½", "3/½", "⅐", "⅞″", "3⁄4", "3∕4", "3／4", "1÷2", "1/0", "3 1/0", "1/00", "0/0", "0/5", "1/2/3", "1/2 1/0",
-		"🙂", "5 🙂", "5🤖m", "90°", "90º", "90˚", "5 %", "5٪", "5％", "5%%", "5 in rot", "5 in in", "5 in %", "5 in", "5 to", "5 to 3", "5 π", "5π", "5 cm/π", "5 cm/to", "5 mπ", "5 a.π", "5 kit.wheel", "5 kit,wheel", "5.0 kit,wheel",
-		"3 4", "3 + 4", "3=", "3 cm €", "3 cm 4", "5 constructor", "5 __proto__", "5 toString", "5 m·toString", "5 hasOwnProperty",
-		"5 1/s", "5 1÷s", "51/s", "5 1 /s", "5 1/ s", "5 1/foo", "5 1/°", "5 m1/s", "5%1/s", "5.5 01/s", "1/2 1/s", "5 1/s/s", "5 1/s·m", "5 m/°", "5 °/s", "5 m/foo", "5 m·foo", "5 m*s", "5 m×s", "5 m÷s", "5 m//s", "5 m/", "5 m·",
-		"5 m²", "5 m³", "5 m²³", "5²", "5 ²", "5 m ²", "5 %²", "5 m²s", "5 m^2", "5 m^ 2", "5 m ^2", "5 m^", "5 m^0", "5 m^9", "5 m^10", "5 m^2.5", "5 m^2.0", "5 m^02", "5 m^-2", "5 m^4/2", "5 m^3/2", "5 m^2 4/2", "5 m^2 1/2", "5 m^.5",
-		"5 m^1/0", "5 m^9·m^1/0", "5 m^9·m", "5 m^9/m", "5 in^5·inch^5", "5 in^5·ft^5", "5 deg/deg", "5 deg/rad", "5 rot/rot", "5 m/m", "5 N^9/lb^9", "5 m^9·m x", "5 m^0 x", "5 foo bar",
-		strings.Repeat("9", 30), strings.Repeat("9", 31), "0." + strings.Repeat("1", 29), "8" + strings.Repeat(" ", 30) + "1/2", "m^" + strings.Repeat("0", 28) + "2", "5 m^" + strings.Repeat("0", 29) + "2", "5 m^" + strings.Repeat("0", 30) + "2",
-		strings.Repeat("1", 60), strings.Repeat("1", 61), strings.Repeat(" ", 59) + "3", strings.Repeat(" ", 60) + "3", strings.Repeat("𝟗", 30), strings.Repeat("𝟗", 60), strings.Repeat("𝟗", 61), strings.Repeat("🙂", 61),
-		"\ufffd", "3\ufffd", "3 cm\ufffd", "3 ℃", "3 Ω", "3 µm", "3 सेमी", "3_", "3 _a", "3 a_b", "3 m2", "3 e", "3 mm,", "3, mm", "3 mm.", "mm 3",
+		"", " ", " \t\u00a0", "\u200f", "abc", "cm", "cm 5", "-", "+", "--", "--3", "-+3", "+-3", "- 3", "(3)", "€5", "€",
+		"π", "<script>", "<script>alert(1)</script>", "3<script>",
+		"1e999", "1E3", "1e", "1e-3", "1e5x", "3 e9", "3 eggs", "1,234.5", "1.234,5", "1,234", "-12,345", "123,456",
+		"1,234,567", "1.2.3", "1234,567", "0,125", ",125", "00,125", "1,2345",
+		"1,234 mm", "1,234mm", "3 rot", "3 rotations", "1 rotation", "2 turns", "1 turn", "3 rotations/s", "3 cm/rotation",
+		"20.4", "20,4", " 20.4 ", "20.40", ".5", ",5", "5.", "5,", "0", "-0", "00", "007", "٣٫٥", "٠١٢٣٤٥٦٧٨٩",
+		"०१२३४५६७८९", "𝟗𝟖", "𝟎𝟏𝟘𝟙𝟶𝟿", "３．５", "３，５ ｃｍ", "－３", "＋３",
+		"\u200f٣", "2\u00ad0.4", "\ufeff3", "3\u180e", "3\u2028cm", "3\u0085cm", "3\u3000cm", "204 mm", "20.4cm",
+		"20.4\u00a0cm", "8 1/32 in", "8  1/32\"", "8 1/32”", "5'", "5’", "5′ 3″", "3 m/s", "3 kg",
+		"3 m / s", "3 m/ s", "3 m /s", "½", "-½", "8½", "½3", "5 ½ ½", "3/½", "⅐", "⅞″", "3⁄4", "3∕4", "3／4", "1÷2", "1/0",
+		"3 1/0", "1/00", "0/0", "0/5", "1/2/3", "1/2 1/0",
+		"🙂", "5 🙂", "5🤖m", "90°", "90º", "90˚", "5 %", "5٪", "5％", "5%%", "5 in rot", "5 in in", "5 in %", "5 in", "5 to",
+		"5 to 3", "5 π", "5π", "5 cm/π", "5 cm/to", "5 mπ", "5 a.π", "5 kit.wheel", "5 kit,wheel", "5.0 kit,wheel",
+		"3 4", "3 + 4", "3=", "3 cm €", "3 cm 4", "5 constructor", "5 __proto__", "5 toString", "5 m·toString",
+		"5 hasOwnProperty",
+		"5 1/s", "5 1÷s", "51/s", "5 1 /s", "5 1/ s", "5 1/foo", "5 1/°", "5 m1/s", "5%1/s", "5.5 01/s", "1/2 1/s",
+		"5 1/s/s", "5 1/s·m", "5 m/°", "5 °/s", "5 m/foo", "5 m·foo", "5 m*s", "5 m×s", "5 m÷s", "5 m//s", "5 m/", "5 m·",
+		"5 m²", "5 m³", "5 m²³", "5²", "5 ²", "5 m ²", "5 %²", "5 m²s", "5 m^2", "5 m^ 2", "5 m ^2", "5 m^", "5 m^0",
+		"5 m^9", "5 m^10", "5 m^2.5", "5 m^2.0", "5 m^02", "5 m^-2", "5 m^4/2", "5 m^3/2", "5 m^2 4/2", "5 m^2 1/2",
+		"5 m^.5",
+		"5 m^1/0", "5 m^9·m^1/0", "5 m^9·m", "5 m^9/m", "5 in^5·inch^5", "5 in^5·ft^5", "5 deg/deg", "5 deg/rad",
+		"5 rot/rot", "5 m/m", "5 N^9/lb^9", "5 m^9·m x", "5 m^0 x", "5 foo bar",
+		strings.Repeat("9", 30), strings.Repeat("9", 31), "0." + strings.Repeat("1", 29), "8" + strings.Repeat(" ",
+			30) + "1/2", "m^" + strings.Repeat("0", 28) + "2", "5 m^" + strings.Repeat("0", 29) + "2",
+		"5 m^" + strings.Repeat("0", 30) + "2",
+		strings.Repeat("1", 60), strings.Repeat("1", 61), strings.Repeat(" ", 59) + "3", strings.Repeat(" ", 60) + "3",
+		strings.Repeat("𝟗", 30), strings.Repeat("𝟗", 60), strings.Repeat("𝟗", 61), strings.Repeat("🙂", 61),
+		"\ufffd", "3\ufffd", "3 cm\ufffd", "3 ℃", "3 Ω", "3 µm", "3 सेमी", "3_", "3 _a", "3 a_b", "3 m2", "3 e", "3 mm,",
+		"3, mm", "3 mm.", "mm 3",
 	}
 	calls := make([]call, len(texts))
 	for i, text := range texts {
@@ -186,7 +203,8 @@ func TestThePageReadsAnswersAsGoDoes(t *testing.T) {
 
 func TestHalfACharacterIsRefusedAsGoRefusesABrokenOne(t *testing.T) {
 	for i, got := range inNode[readResult](t, []call{
-		{"read", json.RawMessage(`"\ud83d"`)}, {"read", json.RawMessage(`"3\ud83d"`)}, {"read", json.RawMessage(`"1.2.\udc00 "`)},
+		{"read", json.RawMessage(`"\ud83d"`)}, {"read", json.RawMessage(`"3\ud83d"`)},
+		{"read", json.RawMessage(`"1.2.\udc00 "`)},
 	}) {
 		checkRead(t, []string{"\xff", "3\xff", "1.2.\xff "}[i], got)
 	}
@@ -271,7 +289,8 @@ var unitNames = slices.Sorted(maps.Keys(quantity.UnitFactors()))
 func (r typist) unit() string {
 	s := r.one("", "", "", "", "1/", "1÷", "1")
 	for {
-		s += r.one("m", "cm", "s", "in", "rot", r.one(unitNames...), r.one(unitNames...), r.one("π", "to", "e", "e3", "E5", "wheels", "toString", "kit.wheel", "m2", "é"))
+		s += r.one("m", "cm", "s", "in", "rot", r.one(unitNames...), r.one(unitNames...), r.one("π", "to", "e", "e3", "E5",
+			"wheels", "toString", "kit.wheel", "m2", "é"))
 		s += r.one("", "", "", "", "²", "³", "^2", "^9", "^"+r.number(), "^")
 		if r.IntN(2) == 0 {
 			return s
@@ -281,14 +300,16 @@ func (r typist) unit() string {
 }
 
 func (r typist) anything() string {
-	return r.one(r.unit(), r.number(), "", "", "", " ", " ", "-", "−", "+", "–", "(", ")", "=", "±", "^", "²", "/", "·", "%", "°", "\"", "'", "″", "’", "º", ".", ",", "٬",
+	return r.one(r.unit(), r.number(), "", "", "", " ", " ", "-", "−", "+", "–", "(", ")", "=", "±", "^", "²", "/", "·",
+		"%", "°", "\"", "'", "″", "’", "º", ".", ",", "٬",
 		"€", "🙂", "\u200f", "\u00ad", "\u2028", "_", "x", "[", "<b>", strings.Repeat("7", 31))
 }
 
 func (r typist) answer() string {
 	slots := []string{
 		r.one("", "", "", " ", "\u200f"), r.one("", "", "", "-", "−", "+", "–", "- ", "--"), r.number(),
-		r.one("", "", " ", " ", " ", "\u00a0", "\u202f\u2009"), r.one("", r.unit(), r.unit(), r.unit()), r.one("", "", "", " "),
+		r.one("", "", " ", " ", " ", "\u00a0", "\u202f\u2009"), r.one("", r.unit(), r.unit(), r.unit()), r.one("", "", "",
+			" "),
 	}
 	for r.IntN(3) == 0 {
 		slots[r.IntN(len(slots))] = r.anything()
@@ -343,7 +364,8 @@ func TestThePageReadsUnitsAsGoDoes(t *testing.T) {
 
 func TestThePageConvertsAsGoDoesToTheLastBitWhereNoRadianIsInIt(t *testing.T) {
 	r := typist{rand.New(rand.NewPCG(21, 81))}
-	units := append([]string{"", "cm/s", "m/min", "1/s", "rot/s", "deg/s", "rot·m", "deg·m", "deg/deg", "m^2", "in^2", "ft²", "mL", "cm^3", "g·m/s", "kg·m/s/s", "g/mol", "rot^2", "1/rot"}, unitNames...)
+	units := append([]string{"", "cm/s", "m/min", "1/s", "rot/s", "deg/s", "rot·m", "deg·m", "deg/deg", "m^2", "in^2",
+		"ft²", "mL", "cm^3", "g·m/s", "kg·m/s/s", "g/mol", "rot^2", "1/rot"}, unitNames...)
 	var calls []call
 	for _, from := range units {
 		for _, to := range units {
@@ -359,6 +381,33 @@ func TestThePageConvertsAsGoDoesToTheLastBitWhereNoRadianIsInIt(t *testing.T) {
 		if ok != (got != nil) || ok && *got != want.Number && !(radian && near(*got, want.Number)) {
 			t.Errorf("%v %s is %v %s by Go (%v), the page says %s", x, from, want.Number, to, ok, show(got))
 		}
+	}
+}
+
+func TestThePageWritesUnitsAfterNumbersAsGoDoes(t *testing.T) {
+	units := []string{"", "m²", "cm/s", "mm/s", "rotations²", "rotations·m", "1/rotation", "rotations/min", "°/s"}
+	for _, symbol := range quantity.UnitSymbols() {
+		u, _ := quantity.LookupUnit(symbol)
+		units = append(units, u.Symbol())
+	}
+	var calls []call
+	for _, unit := range units {
+		for _, number := range []string{"1", "1.00", "0", "11", "−1", "1/4", "3/4", "1 1/4", "5.97", "", "1…"} {
+			calls = append(calls, call{"after", number, unit})
+		}
+	}
+	singular := 0
+	for i, got := range inNode[string](t, calls) {
+		number, unit := calls[i][1].(string), calls[i][2].(string)
+		if want := quantity.AfterNumber(number, unit); got != want {
+			t.Errorf("after %q the page writes %q as %q, Go as %q", number, unit, got, want)
+		}
+		if got != unit {
+			singular++
+		}
+	}
+	if singular < 9 {
+		t.Errorf("only %d of %d have a singular", singular, len(calls))
 	}
 }
 
@@ -385,8 +434,10 @@ func unitOf(t *testing.T, text string) quantity.Unit {
 // figures gives numbers of many sizes and forms, among them halves of every step.
 func figures(r typist, n int) []float64 {
 	out := []float64{
-		0, math.Copysign(0, -1), 1, -1, 2.675, -2.675, 0.05, -0.05, 0.5, 1.5, 2.5, -0.5, 1.005, 8.03125, 0.045, 1e15, 1e14, 1e-9, 1e-7, -1e-6, 123456, 1234567, 12345000, 12355000, -12345000,
-		999999.5, 99999.95, 0.99995, 9.9995, 1234567890122.5, 1234567890123.5, 121.92, 5.876474, 1e21, 1e22, 1.5e300, 2e-300, 1.234e16, 1.2e-10, 0.1 + 0.2, 1.0 / 3, math.Pi,
+		0, math.Copysign(0, -1), 1, -1, 2.675, -2.675, 0.05, -0.05, 0.5, 1.5, 2.5, -0.5, 1.005, 8.03125, 0.045, 1e15, 1e14,
+		1e-9, 1e-7, -1e-6, 123456, 1234567, 12345000, 12355000, -12345000,
+		999999.5, 99999.95, 0.99995, 9.9995, 1234567890122.5, 1234567890123.5, 121.92, 5.876474, 1e21, 1e22, 1.5e300,
+		2e-300, 1.234e16, 1.2e-10, 0.1 + 0.2, 1.0 / 3, math.Pi,
 	}
 	for len(out) < n {
 		x := r.NormFloat64() * math.Pow(10, float64(r.IntN(24)-8))
@@ -412,7 +463,8 @@ func TestThePageRoundsToAStepAsGoDoes(t *testing.T) {
 	var steps []quantity.Rounding
 	for _, text := range []string{
 		"0.1", "0.01", "0.001", "0.000001", "0.10", "0.5", "0.05", "0.25", "0.125", "1", "2", "5", "10", "100", "2.5", "12.5",
-		"1/2", "1/4", "1/8", "1/16", "1/32", "1/64", "2/3", "1/3", "3/4", "5/7", "6/9", "1/5", "1/6", "4/2", "1 1/2", "1 1/3", "36 1/2",
+		"1/2", "1/4", "1/8", "1/16", "1/32", "1/64", "2/3", "1/3", "3/4", "5/7", "6/9", "1/5", "1/6", "4/2", "1 1/2",
+		"1 1/3", "36 1/2",
 	} {
 		n, _, _, err := quantity.NewParser(text, func(i int) int { return i }).Number("a step")
 		if err != nil {

@@ -8,7 +8,9 @@ import (
 	"math"
 	"math/rand/v2"
 	"os/exec"
+	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"trundle/generator/quantity"
@@ -57,6 +59,47 @@ func nodeReads[T any](t *testing.T, script string, input any) T {
 		t.Fatal(err)
 	}
 	return result
+}
+
+// missingFunctions has node call functions of run.js, each with so many values, and gives
+// those that are not there.
+const missingFunctions = `
+let text = "";
+process.stdin.on("data", (d) => (text += d)).on("end", () => {
+	const missing = JSON.parse(text).filter((name) => {
+		try {
+			globalThis.trundle.run("1 1 " + name + ":2", {});
+		} catch {
+			return true;
+		}
+	});
+	process.stdout.write(JSON.stringify(missing));
+});`
+
+// TestEveryFunctionHasItsTwinOnThePage says what is missing after a function was added: its
+// row in run.js, or a way for the test below to grow an expression with it.
+func TestEveryFunctionHasItsTwinOnThePage(t *testing.T) {
+	t.Parallel()
+	names := slices.DeleteFunc(quantity.FormulaNames(), func(name string) bool {
+		f, _ := quantity.LookupFormula(name)
+		return f.Body != "" // the page is given what is in a formula of the trade
+	})
+	if len(names) < 10 {
+		t.Fatalf("only %q are functions", names)
+	}
+	missing := nodeReads[[]string](t, showScript+runScript+missingFunctions, append(names, "nothing"))
+	if !slices.Contains(missing, "nothing") {
+		t.Error("what is not there is not missed")
+	}
+	for _, name := range missing[:len(missing)-1] {
+		t.Errorf("functions in site/scripts/run.js lacks %s", name)
+	}
+	ways := fmt.Sprint(grows)
+	for _, name := range names {
+		if !strings.Contains(ways, name+"(") {
+			t.Errorf("grows in site/run_test.go has no way to an expression with %s", name)
+		}
+	}
 }
 
 type toRun struct {
@@ -124,7 +167,8 @@ func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
 	if unsettled > programs/500 {
 		t.Errorf("%d of %d programs differ where doubles do not settle the value", unsettled, programs)
 	}
-	t.Logf("%d programs, %d without a value on both sides, %d whose value doubles do not settle", programs, without, unsettled)
+	t.Logf("%d programs, %d without a value on both sides, %d whose value doubles do not settle", programs, without,
+		unsettled)
 }
 
 // settled tells whether doubles settle a program's value to twelve digits: no sum cancels
@@ -195,7 +239,8 @@ func agree(page, here float64) bool {
 
 func randomValues(r *rand.Rand) (quantity.Env, map[string]any) {
 	env, values := quantity.Env{}, map[string]any{}
-	for _, v := range [][2]string{{"d", "mm"}, {"kit.wheel", "mm"}, {"L", "cm"}, {"h", "in"}, {"a", "deg"}, {"b", "rad"}, {"n", "rot"}, {"k", ""}, {"p", "%"}, {"t", "s"}, {"constructor", "cm"}} {
+	for _, v := range [][2]string{{"d", "mm"}, {"kit.wheel", "mm"}, {"L", "cm"}, {"h", "in"}, {"a", "deg"},
+		{"b", "rad"}, {"n", "rot"}, {"k", ""}, {"p", "%"}, {"t", "s"}, {"constructor", "cm"}} {
 		name := v[0]
 		x := float64(r.IntN(100000)+1) / 100
 		if r.IntN(8) == 0 {
@@ -219,15 +264,24 @@ var kinds = []string{"length", "number", "angle", "time", "speed"}
 
 // grows are the ways to make an expression of a kind; a kind in <> grows in its turn.
 var grows = map[string][]string{
-	"length": {"<x> mm", "<x> in", "d", "L", "h", "kit.wheel", "constructor", "(<length> + <length>)", "(<length> − <length>)", "<length> × <number>", "<length> / <number>",
-		"circumference(<length>)", "distance(<number>, <length>)", "distance(n, <length>, <number>)", "effective_diameter(<length>, <number>)",
-		"abs(<length>)", "sqrt(<length> × <length>)", "mean(s)", "mean(drift, s)", "median(s, <length>)", "stdev(s)", "stderr(drift)", "range(s)", "min(s, <length>)",
-		"max(<length>, drift)", "sum(s)", "round(<length>)", "<speed> × <time>", "-<length>", "<length> × <length> / <length>", "<p> × <length>", "(<length>) ^ 3 / <length> ^ 2"},
-	"number": {"<x>", "k", "p", "<p>", "<length> / <length>", "percent_error(<length>, <length>)", "correction(<length>, <length>)", "sin(<angle>)", "cos(<angle>)",
-		"tan(<angle>)", "count(s)", "wheel_mismatch(<length>, <length>, <length>)", "(<number>) ^ 2", "(<number>) ^ (-1)", "sqrt(<number>)", "<number> + <number>", "(<number> − <number>)",
-		"rotations(<length>, <length>) / n", "abs(<number>)", "round(<number>)", "π", "<time> / <time>", "(<number>) ^ (<number>)", "vapour_ppm(<x> g, 60.1 g/mol, <x> m^3)"},
-	"angle": {"<x> deg", "<x> rad", "a", "b", "drift_angle(<length>, <length>)", "atan(<number>)", "atan2(<length>, <length>)", "<angle> × <number>", "(<angle> − <angle>)",
-		"mean(<angle>, <angle>)", "spin_turn(<angle>, <length>, <length>)", "pivot_turn(<angle>, <length>, <length>)", "rotations(<length>, <length>)", "rotations(<length>, <length>, <number>)"},
+	"length": {"<x> mm", "<x> in", "d", "L", "h", "kit.wheel", "constructor", "(<length> + <length>)",
+		"(<length> − <length>)", "<length> × <number>", "<length> / <number>",
+		"circumference(<length>)", "distance(<number>, <length>)", "distance(n, <length>, <number>)",
+		"effective_diameter(<length>, <number>)",
+		"abs(<length>)", "sqrt(<length> × <length>)", "mean(s)", "mean(drift, s)", "median(s, <length>)", "stdev(s)",
+		"stderr(drift)", "range(s)", "min(s, <length>)",
+		"max(<length>, drift)", "sum(s)", "round(<length>)", "<speed> × <time>", "-<length>",
+		"<length> × <length> / <length>", "<p> × <length>", "(<length>) ^ 3 / <length> ^ 2"},
+	"number": {"<x>", "k", "p", "<p>", "<length> / <length>", "percent_error(<length>, <length>)",
+		"correction(<length>, <length>)", "sin(<angle>)", "cos(<angle>)",
+		"tan(<angle>)", "count(s)", "wheel_mismatch(<length>, <length>, <length>)", "(<number>) ^ 2", "(<number>) ^ (-1)",
+		"sqrt(<number>)", "<number> + <number>", "(<number> − <number>)",
+		"rotations(<length>, <length>) / n", "abs(<number>)", "round(<number>)", "π", "<time> / <time>",
+		"(<number>) ^ (<number>)", "vapour_ppm(<x> g, 60.1 g/mol, <x> m^3)"},
+	"angle": {"<x> deg", "<x> rad", "a", "b", "drift_angle(<length>, <length>)", "atan(<number>)",
+		"atan2(<length>, <length>)", "<angle> × <number>", "(<angle> − <angle>)",
+		"mean(<angle>, <angle>)", "spin_turn(<angle>, <length>, <length>)", "pivot_turn(<angle>, <length>, <length>)",
+		"rotations(<length>, <length>)", "rotations(<length>, <length>, <number>)"},
 	"time":  {"<x> s", "<x> min", "t", "travel_time(<length>, <speed>)", "(<time> + <time>)", "<time> / <number>"},
 	"speed": {"<x> cm/s", "speed(<length>, <time>)", "<length> / <time>", "<number> × <speed>"},
 	"p":     {"<x> %", "p"},

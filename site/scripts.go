@@ -1,5 +1,8 @@
 package site
 
+// The scripts of the pages: which small files make up each, what is put in front of them, and the script that keeps
+// an edition for use without a network.
+
 import (
 	"bytes"
 	"crypto/sha256"
@@ -22,27 +25,30 @@ import (
 //go:embed scripts/*.js
 var scriptFiles embed.FS
 
-// A bundle is a script that pages load: small files in the order in which they run.
-type bundle struct {
+// A pageScript is a script that pages load: small files in the order in which they run.
+type pageScript struct {
 	name  string
 	files []string
 	words string // prefix of the words that it says
 	units bool   // needs the sizes of units
 }
 
-// bundles: every page loads the first, students' lessons the second too. The third comes
+// pageScripts: every page loads the first, students' lessons the second too. The third comes
 // when somebody begins to fill the sheet in, the fourth when somebody wants a file.
-var bundles = []bundle{
+var pageScripts = []pageScript{
 	{name: "assets/page.js", files: []string{"tape", "offline"}},
 	{name: "assets/plan.js", files: []string{"clock"}}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"keep", "sheet"}, words: "sheet-"},
-	{name: "assets/check.js", files: []string{"read", "show", "run", "judge", "values", "kit", "record", "steps", "offer", "update"}, words: "check-", units: true},
+	{name: "assets/check.js", words: "check-", units: true, files: []string{
+		"read", "show", "run", "judge", "values", "kit", "record", "steps", "offer", "update",
+	}},
 	{name: "assets/files.js", files: []string{"files", "drawer"}, words: "files-"},
 }
 
-// bundle makes a bundle, without comments and long names.
-func (s *Site) bundle(b bundle) ([]byte, error) {
+// pageScript makes one, without comments and long names.
+func (s *Site) pageScript(b pageScript) ([]byte, error) {
 	var all bytes.Buffer
+	// Words and units stand first, in an object that several scripts of a page may fill, in whatever order they come.
 	if b.words != "" {
 		words, err := json.Marshal(s.words.StartingWith(b.words))
 		if err != nil {
@@ -75,21 +81,33 @@ func smaller(text []byte, kind string) ([]byte, error) {
 	return m.Bytes(kind, text)
 }
 
-// unitTable gives the sizes of all units as read.js wants them.
+// unitTable gives the sizes of all units as read.js wants them. The name that people read
+// comes first of each unit's, since the page names the first one that fits.
 func unitTable() []byte {
-	table := map[string][3]any{}
-	for name, f := range quantity.UnitFactors() {
-		dim := make([]string, len(f.Dim))
-		for i, power := range f.Dim {
-			dim[i] = strconv.Itoa(int(power))
+	factors := quantity.UnitFactors()
+	var rows [][]byte
+	for _, symbol := range quantity.UnitSymbols() {
+		u, _ := quantity.LookupUnit(symbol)
+		for _, name := range append([]string{u.Symbol()}, quantity.NamesOfUnit(symbol)...) {
+			if f, read := factors[name]; read {
+				rows = append(rows, unitRow(name, f))
+				delete(factors, name)
+			}
 		}
-		table[name] = [3]any{strings.Join(dim, ","), f.Num, f.Den}
 	}
-	data, err := json.Marshal(table) // sorted by name
+	return slices.Concat([]byte("{"), bytes.Join(rows, []byte(",")), []byte("}"))
+}
+
+func unitRow(name string, f quantity.UnitFactor) []byte {
+	powers := make([]string, len(f.Dim))
+	for i, power := range f.Dim {
+		powers[i] = strconv.Itoa(int(power))
+	}
+	size, err := json.Marshal([]any{strings.Join(powers, ","), f.Num, f.Den})
 	if err != nil {
-		panic("site: " + err.Error()) // strings and finite numbers
+		panic("site: " + err.Error()) // a string and finite numbers
 	}
-	return data
+	return fmt.Appendf(nil, "%q:%s", name, size)
 }
 
 // OfflineScript is the name of the script that keeps an edition for use without a
@@ -105,6 +123,7 @@ func (s *Site) Offline(files map[string][]byte) ([]byte, error) {
 	}
 	names := slices.Sorted(maps.Keys(files))
 	sum := sha256.New()
+	// The name of the cache comes of names, sizes and texts, so that any change gives another.
 	for _, name := range names {
 		fmt.Fprintf(sum, "%s %d\n", name, len(files[name]))
 		sum.Write(files[name])

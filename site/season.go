@@ -1,5 +1,7 @@
 package site
 
+// What mentors see of all lessons together, on the front page: materials, standards and care cards.
+
 import (
 	"slices"
 	"strconv"
@@ -19,7 +21,7 @@ type season struct {
 type need struct {
 	Name    string
 	Address string // of a card
-	Most    int    // at once, in one lesson; 0 if nobody counted
+	Most    int    // in any one lesson; 0 if nobody counted
 	Total   int    // of all lessons, for what is used up
 	Lessons []*lesson.Lesson
 }
@@ -38,6 +40,7 @@ func seasonOf(p *lesson.Pack) season {
 		for _, ref := range l.Care {
 			if c, ok := p.Card(ref.Value); ok {
 				s.Cards = noted(s.Cards, c.Title, 0, l)
+				// noted does not know of addresses, which only cards have.
 				for i := range s.Cards {
 					if s.Cards[i].Name == c.Title {
 						s.Cards[i].Address = "care.html#" + c.Name
@@ -50,6 +53,7 @@ func seasonOf(p *lesson.Pack) season {
 	return s
 }
 
+// noted adds a lesson to what it needs: in the order in which things are first needed, each lesson once.
 func noted(all []need, name string, n int, l *lesson.Lesson) []need {
 	for i := range all {
 		if all[i].Name == name {

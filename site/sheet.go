@@ -1,5 +1,8 @@
 package site
 
+// What the scripts of a lesson's page are given as data: the sheet in the page, and the file with its fields and worked
+// steps that is fetched when somebody begins. Samples and keys are in neither.
+
 import (
 	"bytes"
 	"encoding/json"
@@ -33,8 +36,9 @@ type kitData struct {
 // field is a work.Field in JSON. Programs are for the evaluator of run.js.
 type field struct {
 	Name    string           `json:"n"`
-	Kind    string           `json:"k"` // measure, record, find, given
-	Unit    string           `json:"u"`
+	Kind    string           `json:"k"`             // measure, record, find, given
+	Unit    string           `json:"u"`             // as people read it
+	Column  string           `json:"csv,omitempty"` // unit of a record's column, where that is another
 	Program quantity.Program `json:"p,omitempty"`
 	Within  *[2]float64      `json:"t,omitempty"` // tolerance: so much, and such a part
 	Step    string           `json:"to,omitempty"`
@@ -112,11 +116,15 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 // HasSteps tells whether a lesson has something to fill in or follow.
 func HasSteps(l *work.Lesson) bool { return len(l.Fields) > 0 || len(l.KitUsed) > 0 }
 
+// fieldOf puts a field in JSON. It must hold nothing that gives an answer away: of a find only its formula.
 func fieldOf(f *work.Field) field {
 	s := f.Statement
 	out := field{
 		Name: s.Name, Kind: string(s.Kind), Unit: f.Unit.Symbol(), Program: f.Program, Kit: f.KitField,
 		Goal: f.Goal, Middle: f.MiddleAsked, Spread: f.SpreadAsked,
+	}
+	if unit := f.Unit.String(); s.Kind == lesson.Record && unit != out.Unit {
+		out.Column = unit
 	}
 	if s.Kind == lesson.Find {
 		out.Within, out.Step = &[2]float64{f.Tolerance.Within, f.Tolerance.Part}, s.Target.Step.String()

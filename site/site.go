@@ -4,18 +4,16 @@
 package site
 
 import (
-	"unicode"
-	"unicode/utf8"
-
-	"trundle/site/words"
-
 	"bytes"
 	"embed"
 	"html/template"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"trundle/generator/lesson"
 	"trundle/generator/work"
+	"trundle/site/words"
 )
 
 //go:embed templates/*.html
@@ -82,13 +80,13 @@ type frame struct {
 	Base     string // what leads to the edition's folder, if the page lies outside: "mentors/"
 	Title    string
 	Pack     *lesson.Pack
-	Tape     []mark
+	Tape     []tapePart
 	Sheet    bool // the page has something to fill in
 	Content  any
 }
 
-// mark is a part of a lesson on the tape strip.
-type mark struct {
+// tapePart is a timed part of a lesson on the tape strip; From and To count minutes from the start of the lesson.
+type tapePart struct {
 	ID, Title string
 	Minutes   int
 	From, To  int
@@ -102,7 +100,7 @@ type lessonPage struct {
 	Sheet    template.HTML // of a students' page with something to fill in
 	Kits     []*lesson.Kit // to choose from
 	Paper    template.HTML // links to the worksheets
-	Parts    []mark
+	Parts    []tapePart
 	Notes    []*lesson.Section // for mentors
 	Cards    []cardView        // what to take care of, before the work
 	Previous *lesson.Lesson
@@ -111,14 +109,20 @@ type lessonPage struct {
 
 // Lesson makes a lesson's page.
 func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error) {
-	b := &body{site: s, words: s.words, mentors: e == Mentors, file: l.File.Name, source: l.File, lesson: l, markdown: l.Markdown, pack: p,
-		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson)}
+	b := &body{
+		site: s, words: s.words, mentors: e == Mentors, pack: p,
+		file: l.File.Name, source: l.File, lesson: l, markdown: l.Markdown,
+		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson),
+	}
 	b.here = b.firstUses(p, l.Lesson)
 	html, err := b.render(l.Body)
 	if err != nil {
 		return nil, err
 	}
-	page := lessonPage{Lesson: l, Body: trusted(html), Parts: marks(l.Lesson), Paper: trusted(sheetLinks(s.words, l.Lesson))}
+	page := lessonPage{
+		Lesson: l, Body: trusted(html), Parts: tapeParts(l.Lesson),
+		Paper: trusted(sheetLinks(s.words, l.Lesson)),
+	}
 	if e == Students {
 		if page.Sheet, err = b.sheet(p); err != nil {
 			return nil, err
@@ -145,18 +149,20 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 			page.Next = p.Lessons[i+1]
 		}
 	}
-	return s.page("lesson.html", frame{Edition: e, Title: l.Title, Pack: p, Tape: page.Parts, Sheet: page.Sheet != "", Content: page})
+	return s.page("lesson.html", frame{
+		Edition: e, Title: l.Title, Pack: p, Tape: page.Parts, Sheet: page.Sheet != "", Content: page,
+	})
 }
 
-// marks are the timed parts of a lesson, each with when it starts and ends.
-func marks(l *lesson.Lesson) []mark {
-	var all []mark
+// tapeParts are the timed parts of a lesson, each with when it starts and ends.
+func tapeParts(l *lesson.Lesson) []tapePart {
+	var all []tapePart
 	from := 0
 	for _, s := range l.Sections {
 		if !s.HasMinutes || s.Mentors {
 			continue
 		}
-		all = append(all, mark{s.ID, s.Title, s.Minutes, from, from + s.Minutes})
+		all = append(all, tapePart{s.ID, s.Title, s.Minutes, from, from + s.Minutes})
 		from += s.Minutes
 	}
 	return all
@@ -204,9 +210,11 @@ type front struct {
 
 // Notice makes a page that has one thing to say, of no pack.
 func (s *Site) Notice(e Edition, title, text string) ([]byte, error) {
-	return s.page("notice.html", frame{Edition: e, Title: title, Pack: &lesson.Pack{Title: title, Language: "en"}, Content: text})
+	pack := &lesson.Pack{Title: title, Language: "en"}
+	return s.page("notice.html", frame{Edition: e, Title: title, Pack: pack, Content: text})
 }
 
+// page fills a template in. The edition and the language come from what the frame has, so that they agree.
 func (s *Site) page(name string, f frame) ([]byte, error) {
 	f.Mentors, f.Language, f.Follow = f.Edition == Mentors, f.Pack.Language, s.following
 	var b bytes.Buffer
@@ -220,7 +228,7 @@ const StyleSheet = "assets/site.css"
 // AssetNames are the files that an edition's pages refer to, by name below its folder.
 func AssetNames() []string {
 	var names []string
-	for _, b := range bundles {
+	for _, b := range pageScripts {
 		names = append(names, b.name)
 	}
 	entries, err := assetFiles.ReadDir("assets")
@@ -238,9 +246,9 @@ func (s *Site) Asset(p *lesson.Pack, name string) ([]byte, error) {
 	if name == StyleSheet {
 		return s.style(p)
 	}
-	for _, b := range bundles {
+	for _, b := range pageScripts {
 		if b.name == name {
-			return s.bundle(b)
+			return s.pageScript(b)
 		}
 	}
 	return assetFiles.ReadFile(name)

@@ -1,5 +1,7 @@
 package site
 
+// What lies above an edition's folder in a bundle: the page to start with, and the list of contents.
+
 import (
 	"fmt"
 	"maps"
@@ -34,13 +36,17 @@ func (s *Site) StartHere(p *lesson.Pack, e Edition) ([]byte, error) {
 	if e == Mentors {
 		content.Other = string(Students) + "/"
 	}
-	return s.page("start.html", frame{Edition: e, Base: string(e) + "/", Title: s.words.Say("start-here"), Pack: p, Content: content})
+	return s.page("start.html", frame{
+		Edition: e, Base: string(e) + "/", Title: s.words.Say("start-here"), Pack: p, Content: content,
+	})
 }
 
 // Contents lists the files of a bundle, with what each is and its size in bytes.
 func (s *Site) Contents(p *lesson.Pack, e Edition, files map[string][]byte) []byte {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s · %s %s\n%s\n%s\n\n", strings.Join(strings.Fields(p.Title), " "), s.words.Say("version"), p.Version, s.words.Say("edition-"+string(e)), s.words.Say("start-print"))
+	title := strings.Join(strings.Fields(p.Title), " ") // on one line, whatever the source has
+	fmt.Fprintf(&b, "%s · %s %s\n", title, s.words.Say("version"), p.Version)
+	fmt.Fprintf(&b, "%s\n%s\n\n", s.words.Say("edition-"+string(e)), s.words.Say("start-print"))
 	wide := 0
 	for name := range files {
 		wide = max(wide, len([]rune(name)))
@@ -58,14 +64,14 @@ func (s *Site) Contents(p *lesson.Pack, e Edition, files map[string][]byte) []by
 // known says what files of an edition's folder are, by their names below it.
 func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 	is := map[string]string{"index.html": s.words.Say("front"), "care.html": s.words.Say("care-page")}
-	sheet := "start-blank"
+	printed := "start-blank"
 	if e == Mentors {
-		sheet = "start-keyed"
+		printed = "start-keyed"
 	}
 	for _, l := range p.Lessons {
 		is[l.Slug+".html"] = l.Title
 		for _, paper := range papersOf("", l) {
-			is[paper.Address] = s.words.Say(sheet) + ": " + l.Title
+			is[paper.Address] = s.words.Say(printed) + ": " + l.Title
 		}
 	}
 	return is

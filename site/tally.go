@@ -34,6 +34,7 @@ func (s *Site) Tally(r *tally.Report) (map[string][]byte, error) {
 	return map[string][]byte{"index.html": page.Bytes(), StyleSheet: style}, err
 }
 
+// tallyPage is what the page of a report is made from; it belongs to no pack.
 type tallyPage struct {
 	Language, Head string
 	Files          []string

@@ -1,5 +1,7 @@
 package site
 
+// The widths of the parts on the tape strip, as classes of the style sheet.
+
 import (
 	"maps"
 	"slices"
@@ -14,7 +16,7 @@ import (
 func tapeWidths(p *lesson.Pack) []byte {
 	seen := map[int]bool{}
 	for _, l := range p.Lessons {
-		for _, m := range marks(l) {
+		for _, m := range tapeParts(l) {
 			seen[m.Minutes] = true
 		}
 	}

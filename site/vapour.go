@@ -1,5 +1,8 @@
 package site
 
+// What mentors read beside an estimate of vapour in a room. The bound and the comparison with the limit are made
+// by work; here is only which sentences say so.
+
 import (
 	"math"
 
@@ -7,12 +10,12 @@ import (
 	"trundle/generator/quantity"
 )
 
-// vapour is what a mentor is told with an estimate of vapour in a room.
+// vapour is what a mentor reads beside an estimate of vapour in a room.
 type vapour struct {
 	Notes   []string // what the number is, and what it is compared with
 	Warning string   // "" below a tenth of the limit, and without a limit
 	Verdict string   // instead of a warning; it reassures nobody
-	Last    string   // what the sum does not replace
+	Last    string   // what the calculation does not replace
 }
 
 // vapour says what an estimate means, nil of a find that is none. It is a warning unless

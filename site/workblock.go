@@ -1,5 +1,7 @@
 package site
 
+// The statements of a work block as rows of a page: what each edition sees, and what mentors need to judge an answer.
+
 import (
 	"html"
 	"html/template"
@@ -29,18 +31,21 @@ type row struct {
 	Computed string
 	Steps    []step
 	Others   []otherKit // for which it comes out differently
-	Slips    []slip
+	Slips    []shownSlip
 	Vapour   *vapour       // of an estimate of vapour, for mentors
 	Live     template.HTML // a value that the page works out
 }
 
+// step is one line of worked steps; an aside converts a unit and is set apart.
 type step struct {
 	Aside bool
 	Math  template.HTML
 }
 
-type slip struct{ Value, Hint string }
+// shownSlip is a wrong way of a find: what it comes to, and the hint that students get.
+type shownSlip struct{ Value, Hint string }
 
+// workBlock shows the statements of a block; keys and slips are shown with their find.
 func (b *body) workBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering || b.lesson == nil {
 		return ast.WalkContinue, nil
@@ -57,11 +62,12 @@ func (b *body) workBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 	return ast.WalkContinue, b.site.templates.ExecuteTemplate(w, "work.html", rows)
 }
 
+// row is a statement as the edition sees it: students get a place to write where mentors get a value.
 func (b *body) row(s *lesson.Statement) row {
 	r := b.lesson.Of(s)
 	out := row{
 		At: b.place(s.At.Start), Kind: string(s.Kind), Label: b.words.Say(string(s.Kind)), Name: s.Name,
-		Symbol: trusted(mathML(quantity.Symbol{Name: s.Name}, "")), Prompt: s.Prompt, Unit: r.Unit(),
+		Symbol: trusted(mathML(quantity.SymbolOf(s.Name), "")), Prompt: s.Prompt, Unit: r.Unit(),
 	}
 	out.Field = s.Kind == lesson.Measure || s.Kind == lesson.Find
 	if s.Kind == lesson.Record {
@@ -104,7 +110,7 @@ func (b *body) answer(out *row, s *lesson.Statement, r *work.Result) {
 		}
 	}
 	for _, sl := range s.Slips {
-		out.Slips = append(out.Slips, slip{b.lesson.Of(sl).Text(), sl.Prompt})
+		out.Slips = append(out.Slips, shownSlip{b.lesson.Of(sl).Text(), sl.Prompt})
 	}
 }
 

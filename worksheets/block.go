@@ -1,5 +1,8 @@
 package worksheets
 
+// The statements of a work block on paper: prompts, boxes, tables for runs, room to work, and for mentors the key with
+// its steps. How formulas are set is in formula.go.
+
 import (
 	"math"
 	"strconv"
@@ -45,8 +48,9 @@ type asked struct {
 	height float64 // of the whole
 }
 
+// asked lays a prompt out in a width. A very long one is drawn straight away, over pages, and only the box is left.
 func (s *sheet) asked(st *lesson.Statement, width float64) asked {
-	a := asked{symbol: setter{s.pdf, 12}.set(quantity.Symbol{Name: st.Name})}
+	a := asked{symbol: setter{s.pdf, 12}.set(quantity.SymbolOf(st.Name))}
 	a.line = s.font(regular, 10)
 	text := s.say(string(st.Kind)) + ": " + st.Prompt
 	if st.Prompt == "" {
@@ -64,6 +68,7 @@ func (s *sheet) asked(st *lesson.Statement, width float64) asked {
 	return a
 }
 
+// ask draws a prompt from the top y.
 func (s *sheet) ask(a asked, y float64) {
 	a.symbol.draw(s.left(), y+a.line*0.78)
 	if a.symbol.width > promptAt-2 {
@@ -85,7 +90,7 @@ func (s *sheet) box(x, y, width float64, unit string) {
 	s.pdf.Text(x+width-s.pdf.GetStringWidth(unit)-2, y+boxHigh*0.66, unit)
 }
 
-// value writes a value that is told, against the right margin.
+// value writes a value that the reader is given, against the right margin.
 func (s *sheet) value(y float64, text string) {
 	s.font(bold, 11)
 	text = printable(text)
@@ -124,6 +129,7 @@ func (s *sheet) record(st *lesson.Statement, r *work.Result) {
 	unit := r.Unit()
 	perRow := int(s.width()-promptAt) / runWidth
 	cells := len(st.Numbers) + 1 // and the mean
+	// As few rows as will do, and those as full as each other.
 	rows := int(math.Ceil(float64(cells) / float64(perRow)))
 	perRow = int(math.Ceil(float64(cells) / float64(rows)))
 	width := min((s.width()-promptAt)/float64(perRow), 28)
@@ -174,6 +180,7 @@ func (s *sheet) cell(st *lesson.Statement, r *work.Result, i int, x, y, width, h
 	s.centred(regular, 10, text, x, y+head+cell*0.65, width)
 }
 
+// centred writes a text in the middle of a width.
 func (s *sheet) centred(style string, size float64, text string, x, y, width float64) {
 	s.font(style, size)
 	text = printable(text)
@@ -190,6 +197,7 @@ func (s *sheet) find(st *lesson.Statement, r *work.Result) {
 	s.put(a.height+2+roomHigh+between, func(y float64) {
 		s.ask(a, y+1)
 		y += a.height + 2
+		// Whole squares only.
 		width := math.Floor((s.width()-promptAt-boxWidth-between)/5) * 5
 		s.squared(s.left()+promptAt, y, width, roomHigh)
 		s.box(s.right()-boxWidth, y+roomHigh-boxHigh, boxWidth, r.Unit())
@@ -231,7 +239,7 @@ func (s *sheet) answer(a asked, st *lesson.Statement, r *work.Result) {
 	s.gap(between)
 }
 
-// step sets a line of a worked sum, smaller if it is too wide, at worst as text.
+// step sets a line of a worked calculation, smaller if it is too wide, at worst as text.
 func (s *sheet) step(line quantity.WorkedStep) box {
 	parts := []quantity.Math{quantity.Sign{Sign: line.Relation}, line.Right}
 	if line.Left != nil {
@@ -254,6 +262,7 @@ func (s *sheet) step(line quantity.WorkedStep) box {
 	return beside(box{indent, 0, 0, func(float64, float64) {}}, b)
 }
 
+// textStep sets a step as plain text in lines, where no size of type makes the formula fit.
 func (s *sheet) textStep(text string, room float64) box {
 	height := s.font(regular, 8)
 	lines := wrap(s.pdf, text, room)

@@ -1,5 +1,7 @@
 package worksheets
 
+// The bar on each page with gauges by which a reader sees whether it was printed at true scale.
+
 const fourInches = 4 * inch
 
 // checkBar draws a bar of 100 mm and one of 4 in, what they must measure, and a box to

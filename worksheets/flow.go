@@ -1,5 +1,8 @@
 package worksheets
 
+// Laying out from the top of a page down, in blocks that stay together, and the small things drawn in them. What the
+// blocks are is in sheet.go and block.go.
+
 import (
 	"rsc.io/qr"
 
@@ -24,13 +27,16 @@ type sheet struct {
 	lying   map[int]bool // pages on their side, by number
 }
 
+// say is a text of the interface.
 func (s *sheet) say(name string, args ...any) string { return s.about.Words(name, args...) }
 
+// left, right and foot are the edges of what may be filled, in millimetres from the top left corner of the paper.
 func (s *sheet) left() float64  { return Margin }
 func (s *sheet) width() float64 { return s.paper.Width - 2*Margin }
 func (s *sheet) right() float64 { return s.paper.Width - Margin }
 func (s *sheet) foot() float64  { return s.paper.Height - Margin - footerHeight }
 
+// newPage goes on at the top of a new page.
 func (s *sheet) newPage() {
 	s.pdf.AddPage()
 	s.y = Margin
@@ -45,6 +51,7 @@ func (s *sheet) put(height float64, draw func(y float64)) {
 	s.y += height
 }
 
+// gap leaves room below what was put last; at the top of a page there is nothing to part.
 func (s *sheet) gap(height float64) {
 	if s.y > Margin {
 		s.y += height
@@ -67,6 +74,7 @@ func (s *sheet) lines(x, y float64, lines []string, height float64) {
 // paragraph puts wrapped text; one longer than a page goes on over the next.
 func (s *sheet) paragraph(style string, size float64, indent float64, text string) {
 	height := s.font(style, size)
+	// Each line is a block of its own, so that a page may end after any of them.
 	for _, l := range wrap(s.pdf, text, s.width()-indent) {
 		s.put(height, func(y float64) {
 			s.font(style, size)
@@ -119,7 +127,7 @@ func (s *sheet) code(address string, x, y, size float64) error {
 			for end < c.Size && c.Black(end, row) {
 				end++
 			}
-			if end > start { // a run at once, so that no hairlines show between modules
+			if end > start { // a whole run in one piece, so that no hairlines show between modules
 				s.pdf.Rect(x+float64(start)*module, y+float64(row)*module, float64(end-start)*module, module, "F")
 				start = end
 			}
@@ -144,16 +152,16 @@ func (s *sheet) footers() {
 		_, last := s.pdf.GetPageSize()
 		y := last - Margin - size
 		s.pdf.SetTextColor(60, 60, 60)
-		page := printable(s.say("page-of", n, total))
-		pages := s.pdf.GetStringWidth(page)
+		number := printable(s.say("page-of", n, total))
+		numberWidth := s.pdf.GetStringWidth(number)
 		about := s.lesson.Title + " · " + s.about.Pack + " · " + s.say("version") + " " + s.about.Version
 		if s.mentors {
 			about = s.say("mentors-sheet") + " · " + about
 		}
-		if fits := wrap(s.pdf, about, width-2*Margin-pages-5); len(fits) > 0 {
+		if fits := wrap(s.pdf, about, width-2*Margin-numberWidth-5); len(fits) > 0 {
 			s.lines(Margin, y, fits[:1], size)
 		}
-		s.lines(width-Margin-pages, y, []string{page}, size)
+		s.lines(width-Margin-numberWidth, y, []string{number}, size)
 		s.pdf.SetTextColor(0, 0, 0)
 	}
 }

@@ -1,5 +1,8 @@
 package worksheets
 
+// Formulas on paper, set as boxes that are put beside and above each other. The same formulas in pages are MathML,
+// written in site.
+
 import (
 	"strings"
 
@@ -21,8 +24,10 @@ type setter struct {
 	size float64
 }
 
+// em is the size of the type in millimetres; all distances in a formula are parts of it.
 func (s setter) em() float64 { return s.size * point }
 
+// text sets words. Every text has the same height, so that brackets and bars do not jump from one to the next.
 func (s setter) text(style, text string) box {
 	s.pdf.SetFont(family, style, s.size)
 	text = printable(text)
@@ -32,13 +37,14 @@ func (s setter) text(style, text string) box {
 	}}
 }
 
+// smaller is for indices and exponents.
 func (s setter) smaller() setter { return setter{s.pdf, s.size * 0.72} }
 
 // set turns a formula into a box, fractions as fractions.
 func (s setter) set(m quantity.Math) box {
 	switch m := m.(type) {
 	case quantity.Symbol:
-		return s.symbol(m.Name)
+		return s.symbol(m)
 	case quantity.Word:
 		return s.text(regular, m.Words)
 	case quantity.Sign:
@@ -74,31 +80,25 @@ func (s setter) set(m quantity.Math) box {
 	return s.text(regular, m.Text())
 }
 
+// space is an empty box.
 func (s setter) space(ems float64) box {
 	return box{ems * s.em(), 0, 0, func(float64, float64) {}}
 }
 
-// symbol sets one letter in italics, an index lowered, a longer name upright.
-func (s setter) symbol(name string) box {
-	base := strings.TrimRight(name, "₀₁₂₃₄₅₆₇₈₉0123456789")
-	if base == "" {
-		base = name
-	}
+// symbol sets one letter in italics, a longer name upright, an index lowered.
+func (s setter) symbol(m quantity.Symbol) box {
 	style := regular
-	if len([]rune(base)) == 1 {
+	if len([]rune(m.Name)) == 1 {
 		style = italic
 	}
-	b := s.text(style, base)
-	if index := plainDigits.Replace(strings.TrimPrefix(name, base)); index != "" {
-		low := s.smaller().text(regular, index)
+	b := s.text(style, m.Name)
+	if m.Index != "" {
+		low := s.smaller().text(regular, m.Index)
 		drop := 0.22 * s.em()
 		b = beside(b, box{low.width, low.up - drop, low.down + drop, func(x, y float64) { low.draw(x, y+drop) }})
 	}
 	return b
 }
-
-var plainDigits = strings.NewReplacer("₀", "0", "₁", "1", "₂", "2", "₃", "3", "₄", "4", "₅", "5",
-	"₆", "6", "₇", "7", "₈", "8", "₉", "9")
 
 // shown sets a number with its unit; a fraction of a tape is stacked.
 func (s setter) shown(m quantity.Shown) box {
@@ -121,11 +121,12 @@ func (s setter) shown(m quantity.Shown) box {
 	case "°":
 		parts = append(parts, s.text(regular, "°"))
 	default:
-		parts = append(parts, s.space(0.18), s.text(regular, m.Unit))
+		parts = append(parts, s.space(0.18), s.text(regular, m.UnitAfter()))
 	}
 	return beside(parts...)
 }
 
+// beside puts boxes on one base line.
 func beside(parts ...box) box {
 	var all box
 	for _, p := range parts {
@@ -153,6 +154,7 @@ func (s setter) fraction(over, under box) box {
 	}}
 }
 
+// raised puts an exponent at the upper right of its base, higher for a higher base.
 func (s setter) raised(base, exponent box) box {
 	lift := base.up - 0.35*s.em()
 	return box{base.width + exponent.width, max(base.up, lift+exponent.up), base.down, func(x, y float64) {
@@ -161,6 +163,7 @@ func (s setter) raised(base, exponent box) box {
 	}}
 }
 
+// root draws the sign of a root around a box.
 func (s setter) root(of box) box {
 	sign := 0.6 * s.em()
 	up := of.up + 0.2*s.em()
@@ -190,6 +193,7 @@ func (s setter) fenced(of box, bars bool) box {
 	}}
 }
 
+// width sets the width of lines, which goes with the size of the type.
 func (s setter) width() { s.pdf.SetLineWidth(0.05 * s.em()) }
 
 func (s setter) line(x1, y1, x2, y2 float64) {

@@ -1,5 +1,8 @@
 package worksheets
 
+// What all measuring aids have in common: their kinds, which paper has room for which size, and drawing one at a place.
+// Each kind has a file of its own.
+
 import (
 	"errors"
 	"fmt"
@@ -111,6 +114,7 @@ func (g Gauge) Room(p Paper) (Fit, error) {
 	return Fit{room.Width, room.Height, g.Size > stands+nearly}, nil
 }
 
+// tooLarge is the error of a size that does not fit: what was asked for, and the largest that would.
 func (g Gauge) tooLarge(p Paper, largest float64) error {
 	if largest == farthest {
 		return fmt.Errorf("the distance of a %s can be at most 100 m; this is %s", g.Kind, g.sizeText())
@@ -121,9 +125,11 @@ func (g Gauge) tooLarge(p Paper, largest float64) error {
 	if g.Inches {
 		fits = fmt.Sprintf("%g in", math.Floor(4*largest/inch+nearly)/4)
 	}
-	return errors.New(shapes[g.Kind].noun + " of " + g.sizeText() + " does not fit on " + paper + "; the largest that fits is " + fits)
+	return errors.New(shapes[g.Kind].noun + " of " + g.sizeText() + " does not fit on " + paper +
+		"; the largest that fits is " + fits)
 }
 
+// sizeText is the size as the lesson writes it, else in the unit that it was asked for in.
 func (g Gauge) sizeText() string {
 	if g.SizeText != "" {
 		return g.SizeText

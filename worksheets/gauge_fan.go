@@ -1,5 +1,7 @@
 package worksheets
 
+// The fan: drift angles from a start line. All numbers are millimetres unless they are named otherwise.
+
 import (
 	"math"
 	"strconv"
@@ -21,6 +23,7 @@ func (g Gauge) reach(room place) float64 {
 	return math.Floor(min(room.Height-g.captionRoom()-fanHead-fanFoot-2*gaugeEdge, fanMost))
 }
 
+// fanHeight is the whole height of a fan on a page: as high as there is room, but no higher than fanMost.
 func (g Gauge) fanHeight(room place) float64 {
 	return g.captionRoom() + fanHead + g.reach(room) + fanFoot + 2*gaugeEdge
 }
@@ -40,6 +43,7 @@ func (g Gauge) drawFan(p pen, at place) {
 	if g.Inches {
 		unit, scale = "in", inch
 	}
+	// Half degrees have a mark only; whole ones a ray and their numbers.
 	for half := -2 * widest; half <= 2*widest; half++ {
 		offset := math.Tan(float64(half) / 2 * math.Pi / 180)
 		ex := x - reach*offset

@@ -1,5 +1,7 @@
 package worksheets
 
+// From the gauges of a lesson to pages of them.
+
 import (
 	"strings"
 
@@ -10,7 +12,10 @@ import (
 
 // Of makes a gauge that a lesson asks for ready to be printed.
 func Of(g *work.Gauge, words func(name string, args ...any) string) Gauge {
-	out := Gauge{Kind: GaugeKind(g.Kind), Size: g.Size.Number, SizeText: g.SizeText, Inches: g.Inches, Text: g.Text, Words: words}
+	out := Gauge{
+		Kind: GaugeKind(g.Kind), Size: g.Size.Number, SizeText: g.SizeText, Inches: g.Inches,
+		Text: g.Text, Words: words,
+	}
 	if out.Kind == Squares { // what stands along the foot / along the side
 		foot, side, _ := strings.Cut(g.Text, " / ")
 		out.Text, out.Up = strings.TrimSpace(foot), strings.TrimSpace(side)
@@ -24,7 +29,7 @@ const checkRoom = 18
 // gauges puts the lesson's gauges on pages of their own, several on one where they have
 // room, each page with a bar to check that it was printed at true scale.
 func (s *sheet) gauges() {
-	var page gaugePage
+	var current gaugePage
 	for _, wanted := range s.lesson.Gauges {
 		if wanted.Mentors && !s.mentors {
 			continue
@@ -34,11 +39,11 @@ func (s *sheet) gauges() {
 		if err != nil {
 			continue // reported when the pack was checked
 		}
-		if !page.fits(fit) {
-			page = s.gaugePage(fit.Lying)
+		if !current.fits(fit) {
+			current = s.gaugePage(fit.Lying)
 		}
-		g.draw(s.pdf, (page.width-fit.Width)/2, page.y)
-		page.y += fit.Height + 6
+		g.draw(s.pdf, (current.width-fit.Width)/2, current.y)
+		current.y += fit.Height + 6
 	}
 }
 
@@ -55,8 +60,10 @@ func (p gaugePage) fits(g Fit) bool {
 	return p.open && (p.lying || !g.Lying) && g.Width <= p.width-2*Margin && p.y+g.Height <= p.foot+0.01
 }
 
+// size is that of the paper as the library wants it: upright, whichever way the page lies.
 func (s *sheet) size() fpdf.SizeType { return fpdf.SizeType{Wd: s.paper.Width, Ht: s.paper.Height} }
 
+// gaugePage opens a page for gauges, with its heading and check bar.
 func (s *sheet) gaugePage(lying bool) gaugePage {
 	width, height := s.paper.Width, s.paper.Height
 	if lying {

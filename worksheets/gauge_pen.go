@@ -1,5 +1,7 @@
 package worksheets
 
+// Lines and words of gauges: few widths and greys, so that all gauges look alike.
+
 import (
 	"math"
 	"strings"
@@ -15,18 +17,21 @@ const (
 	black, dark, pale = 0, 110, 165
 )
 
+// line draws a line of a width and a grey.
 func (p pen) line(x1, y1, x2, y2, width float64, grey int) {
 	p.pdf.SetLineWidth(width)
 	p.pdf.SetDrawColor(grey, grey, grey)
 	p.pdf.Line(x1, y1, x2, y2)
 }
 
+// dashed draws with dashes: what is to be cut, or is not to be measured from.
 func (p pen) dashed(draw func()) {
 	p.pdf.SetDashPattern([]float64{2, 1.5}, 0)
 	draw()
 	p.pdf.SetDashPattern(nil, 0)
 }
 
+// rect draws the outline of a rectangle.
 func (p pen) rect(x, y, w, h, width float64, grey int) {
 	p.pdf.SetLineWidth(width)
 	p.pdf.SetDrawColor(grey, grey, grey)
@@ -134,6 +139,7 @@ func (g Gauge) caption(p pen, at place, width float64) {
 	p.note(at.X+gaugeEdge, y, width-2*gaugeEdge, captionSize, 2, g.Text)
 }
 
+// say is a text of the interface; gauges that tests draw may have none.
 func (g Gauge) say(name string, args ...any) string {
 	if g.Words == nil {
 		return ""

@@ -1,5 +1,7 @@
 package worksheets
 
+// The rose: degrees about the middle of a robot's track. Millimetres.
+
 import "math"
 
 const (
@@ -7,6 +9,7 @@ const (
 	roseOuter = 8  // room for the numbers
 )
 
+// radius is that of the outer circle: as large as the page has room for, whatever the track is.
 func (g Gauge) radius(room place) float64 {
 	return math.Floor(min(room.Width/2-roseOuter, (room.Height-g.captionRoom())/2-roseOuter, roseMost))
 }
@@ -41,6 +44,7 @@ func (g Gauge) drawRose(p pen, at place) {
 	p.arrow(cx, cy-8, 0, -1, r*0.45)
 	p.word(at.X+gaugeEdge, cy-at.Width/2+4, 7, fromLeft, g.say("gauge-left"))
 	track := g.Size / 2
+	// A track that would run into the marks, or into the middle, is left out; the degrees are good all the same.
 	if track > r-12 || track < 8 {
 		return
 	}

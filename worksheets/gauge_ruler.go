@@ -1,5 +1,7 @@
 package worksheets
 
+// The ruler, and the marks and numbers that it shares with the wrap strip. Millimetres.
+
 import (
 	"math"
 	"strconv"

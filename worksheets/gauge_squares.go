@@ -1,5 +1,7 @@
 package worksheets
 
+// Squared paper for a plot. Millimetres.
+
 import "math"
 
 const (
@@ -45,6 +47,7 @@ func (g Gauge) drawSquares(p pen, at place) {
 	p.pdf.TransformEnd()
 }
 
+// rule draws a line of the paper; each second one is bolder.
 func (g Gauge) rule(p pen, i int, x1, y1, x2, y2 float64) {
 	if i%2 == 0 {
 		p.line(x1, y1, x2, y2, thin, dark)

@@ -1,5 +1,7 @@
 package worksheets
 
+// The stop target: a grid about the place where a robot was to stop. Millimetres.
+
 import (
 	"math"
 	"strconv"
@@ -36,6 +38,7 @@ func (g Gauge) targetOn(room place) grid {
 	return t
 }
 
+// room is what the lines take, with the numbers at their sides and the captions above.
 func (t grid) room() (w, h float64) {
 	return 2*float64(t.across)*t.step + 2*numbers, 2*float64(t.over)*t.step + t.captions + numbers + 2*gaugeEdge
 }
@@ -44,7 +47,8 @@ func (t grid) room() (w, h float64) {
 // is beyond the zero line.
 func (g Gauge) drawTarget(p pen, at place, t grid) {
 	g.caption(p, at, at.Width)
-	p.note(at.X+gaugeEdge, at.Y+g.captionRoom()+3.4, at.Width-2*gaugeEdge, captionSize, 1, g.say("gauge-zero", g.sizeText()))
+	zero := g.say("gauge-zero", g.sizeText())
+	p.note(at.X+gaugeEdge, at.Y+g.captionRoom()+3.4, at.Width-2*gaugeEdge, captionSize, 1, zero)
 	width, height := float64(t.across)*t.step, float64(t.over)*t.step
 	cx, cy := at.X+numbers+width, at.Y+t.captions+gaugeEdge+height
 	for kind := range 3 { // the bolder over the lighter
@@ -81,10 +85,12 @@ func (t grid) kind(i int) int {
 	return 0
 }
 
+// line draws a line of a kind.
 func (t grid) line(p pen, kind int, x1, y1, x2, y2 float64) {
 	p.line(x1, y1, x2, y2, [...]float64{hair, thin, thick}[kind], [...]int{pale, dark, black}[kind])
 }
 
+// signed writes a number with the sign that says on which side of the middle it is.
 func signed(x float64) string {
 	text := strconv.FormatFloat(math.Abs(x), 'g', -1, 64)
 	switch {

@@ -1,5 +1,7 @@
 package worksheets
 
+// How large gauges may be, which way their page lies, and that they come out the same each time.
+
 import (
 	"bytes"
 	"fmt"

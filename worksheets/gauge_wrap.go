@@ -1,5 +1,7 @@
 package worksheets
 
+// The wrap strip: laid round a wheel, it shows circumference and diameter. Millimetres.
+
 import (
 	"math"
 	"strconv"
@@ -36,7 +38,7 @@ func (g Gauge) drawWrap(p pen, at place) {
 		}
 	}
 	g.diameters(p, x, foot)
-	name := func(name, unit, edge string) string { // side by side
+	name := func(name, unit, edge string) string { // of a scale; both stand side by side
 		if text := p.short(6.5, g.say(name)+", "+unit, (length-10)/2); text != "" {
 			return text + " " + edge
 		}

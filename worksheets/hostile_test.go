@@ -1,5 +1,7 @@
 package worksheets_test
 
+// Lessons that a layout may break on: very long, without questions, with letters that the font lacks.
+
 import (
 	"fmt"
 	iofs "io/fs"

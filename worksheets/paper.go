@@ -1,5 +1,8 @@
 package worksheets
 
+// Sizes of paper, and the PDF library behind a layer that rounds: whatever is drawn goes through it, so that the same
+// sheet has the same bytes on every processor.
+
 import (
 	"math"
 	"time"
@@ -31,6 +34,7 @@ const (
 // round once where others round twice), and what comes near a half of the last digit written must not.
 type page struct{ *fpdf.Fpdf }
 
+// thousandths rounds a length to the grid.
 func thousandths(mm float64) float64 { return math.Round(mm*1000) / 1000 }
 
 // Text writes a text with its base line at y.
@@ -48,7 +52,8 @@ func (p page) Rect(x, y, w, h float64, style string) {
 
 // Curve draws a Bézier curve of one control point.
 func (p page) Curve(x0, y0, cx, cy, x1, y1 float64, style string) {
-	p.Fpdf.Curve(thousandths(x0), thousandths(y0), thousandths(cx), thousandths(cy), thousandths(x1), thousandths(y1), style)
+	p.Fpdf.Curve(thousandths(x0), thousandths(y0), thousandths(cx), thousandths(cy),
+		thousandths(x1), thousandths(y1), style)
 }
 
 // LinkString makes a place lead to an address.
@@ -59,7 +64,9 @@ func (p page) LinkString(x, y, w, h float64, address string) {
 // newPDF makes an empty document in millimetres, with its fonts. Only the glyphs that
 // are used end up in the file. Nothing in it depends on the clock.
 func newPDF(p Paper, title, author, language string) page {
-	pdf := page{fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: fpdf.SizeType{Wd: p.Width, Ht: p.Height}})}
+	pdf := page{fpdf.NewCustom(&fpdf.InitType{
+		OrientationStr: "P", UnitStr: "mm", Size: fpdf.SizeType{Wd: p.Width, Ht: p.Height},
+	})}
 	pdf.SetCatalogSort(true)
 	pdf.SetCreationDate(time.Unix(0, 0).UTC())
 	pdf.SetModificationDate(time.Unix(0, 0).UTC())
@@ -68,6 +75,7 @@ func newPDF(p Paper, title, author, language string) page {
 	pdf.SetAuthor(author, true)
 	pdf.SetLang(language)
 	pdf.SetMargins(Margin, Margin, Margin)
+	// Pages break between blocks, and only the sheet knows what a block is.
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.SetCellMargin(0)
 	pdf.AddUTF8FontFromBytes(family, regular, goregular.TTF)

@@ -1,5 +1,7 @@
 package worksheets
 
+// A lesson's worksheet from its head to its exit ticket: what is on it, in which order, for whom.
+
 import (
 	"bytes"
 	"path"
@@ -41,6 +43,7 @@ func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]b
 // codeSize is the side of the QR code, in millimetres.
 const codeSize = 20
 
+// head puts the title, where the lesson belongs, the code of its page, and room for names.
 func (s *sheet) head() error {
 	width := s.width()
 	if s.about.Address != "" {
@@ -63,7 +66,8 @@ func (s *sheet) head() error {
 	s.lines(s.left(), s.y, title, height)
 	s.y += height * float64(len(title))
 	height = s.font(regular, 9)
-	where := short(wrap(s.pdf, s.about.Pack+" · "+s.say("week")+" "+strconv.Itoa(s.lesson.Week)+" · "+s.say("minutes", s.lesson.Minutes), width), 4)
+	week := s.say("week") + " " + strconv.Itoa(s.lesson.Week)
+	where := short(wrap(s.pdf, s.about.Pack+" · "+week+" · "+s.say("minutes", s.lesson.Minutes), width), 4)
 	s.lines(s.left(), s.y, where, height)
 	s.y += height * float64(len(where))
 	if s.about.Address != "" {
@@ -91,6 +95,7 @@ func (s *sheet) names() {
 	s.y += 2
 }
 
+// goals puts goals and materials; a lesson may have neither.
 func (s *sheet) goals() {
 	if len(s.lesson.Lesson.Goals) > 0 {
 		s.label("goals")
@@ -106,6 +111,7 @@ func (s *sheet) goals() {
 	}
 }
 
+// label puts a short heading over a list.
 func (s *sheet) label(word string) {
 	height := s.font(bold, 10)
 	s.gap(2)
@@ -117,7 +123,7 @@ func (s *sheet) label(word string) {
 }
 
 // item puts a line of a list, with a box to tick or a dash.
-func (s *sheet) item(text string, box bool) {
+func (s *sheet) item(text string, checkbox bool) {
 	const indent = 6
 	height := s.font(regular, 10)
 	lines := wrap(s.pdf, text, s.width()-indent)
@@ -127,7 +133,7 @@ func (s *sheet) item(text string, box bool) {
 	}
 	s.put(height*float64(len(lines)), func(y float64) {
 		s.font(regular, 10)
-		if box {
+		if checkbox {
 			s.tick(s.left()+0.5, y+0.7, 3.2)
 		} else {
 			s.lines(s.left()+1, y, []string{"–"}, height)
@@ -183,6 +189,7 @@ func short(lines []string, most int) []string {
 	return lines
 }
 
+// heading puts the heading of a part, its minutes in brackets behind it.
 func (s *sheet) heading(h *ast.Heading) {
 	height := s.font(bold, 12.5)
 	text := s.plain(h)
@@ -218,6 +225,7 @@ func (s *sheet) prose(n ast.Node) {
 	}
 }
 
+// question puts a point of a list, with lines to write the answer on.
 func (s *sheet) question(mark string, item ast.Node) {
 	const indent = 7
 	height := s.font(regular, 10)

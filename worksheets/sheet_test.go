@@ -1,5 +1,8 @@
 package worksheets_test
 
+// The sheets of the demo pack as printers and people get them: what stands on them, in which order, what
+// does not, and that other programs find nothing wrong with them.
+
 import (
 	"bytes"
 	"context"
@@ -11,6 +14,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"unicode"
 
@@ -36,6 +40,22 @@ func built(t *testing.T, pack fs) (*generator.Proved, map[string][]byte) {
 	}
 	return proved, files
 }
+
+// builtDemo is the demo pack, built once for all tests, which only look at it.
+func builtDemo(t *testing.T) (*generator.Proved, map[string][]byte) {
+	t.Helper()
+	lockDemo.Do(func() { demoProved, demoFiles = built(t, demo()) })
+	if demoFiles == nil {
+		t.Fatal("the demo pack could not be built")
+	}
+	return demoProved, demoFiles
+}
+
+var (
+	lockDemo   sync.Once
+	demoProved *generator.Proved
+	demoFiles  map[string][]byte
+)
 
 // tool runs a program of the machine on a file's bytes and gives what it says.
 func tool(t *testing.T, data []byte, name string, args ...string) string {
@@ -95,7 +115,8 @@ func asked(l *work.Lesson) []*lesson.Statement {
 }
 
 func TestASheetHoldsEachPromptInOrder(t *testing.T) {
-	proved, files := built(t, demo())
+	t.Parallel()
+	proved, files := builtDemo(t)
 	for _, l := range proved.Lessons {
 		for _, name := range append(sheetsOf("students", l), sheetsOf("mentors", l)...) {
 			rest := letters(text(t, files[name]))
@@ -117,7 +138,8 @@ func withoutScales(text string) string {
 }
 
 func TestAStudentsSheetHoldsNoKey(t *testing.T) {
-	proved, files := built(t, demo())
+	t.Parallel()
+	proved, files := builtDemo(t)
 	inMentors := 0
 	for _, l := range proved.Lessons {
 		students := map[string]string{}
@@ -152,7 +174,8 @@ func holds(text, amount string) bool {
 }
 
 func TestSheetsAreSoundAndHaveTheirFields(t *testing.T) {
-	proved, files := built(t, demo())
+	t.Parallel()
+	proved, files := builtDemo(t)
 	l := proved.Lessons[0]
 	for _, edition := range []string{"students", "mentors"} {
 		for i, name := range sheetsOf(edition, l) {
@@ -181,7 +204,8 @@ func TestSheetsAreSoundAndHaveTheirFields(t *testing.T) {
 // TestNothingIsPrintedInTheMargin rasterises every page and looks for ink outside the
 // printable area.
 func TestNothingIsPrintedInTheMargin(t *testing.T) {
-	proved, files := built(t, demo())
+	t.Parallel()
+	proved, files := builtDemo(t)
 	for _, l := range proved.Lessons {
 		for _, edition := range []string{"students", "mentors"} {
 			for _, name := range sheetsOf(edition, l) {
@@ -228,7 +252,8 @@ func inkInMargin(t *testing.T, name string, pdf []byte) {
 }
 
 func TestTheSameLessonGivesTheSameBytes(t *testing.T) {
-	_, first := built(t, demo())
+	t.Parallel()
+	_, first := builtDemo(t)
 	_, second := built(t, demo())
 	for name, data := range first {
 		if strings.HasSuffix(name, ".pdf") && !bytes.Equal(data, second[name]) {

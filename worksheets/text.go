@@ -1,5 +1,7 @@
 package worksheets
 
+// Text for the sheets' font: what it can print, and how it is broken into lines.
+
 import (
 	"strings"
 	"sync"
@@ -19,7 +21,7 @@ const point = 25.4 / 72
 // leading is the height of a line of text by its size.
 const leading = 1.35
 
-// glyphs tells of each character of the basic plane whether the font has a glyph for it.
+// glyphs says of each character of the basic plane whether the font has a glyph for it.
 // It is made when a sheet is first wanted, and only read.
 var glyphs = sync.OnceValue(func() *[1 << 16]bool {
 	f, err := sfnt.Parse(goregular.TTF)
@@ -35,6 +37,7 @@ var glyphs = sync.OnceValue(func() *[1 << 16]bool {
 	return &has
 })
 
+// lacks tells whether the font has no glyph for a character.
 func lacks(r rune) bool { return r >= 1<<16 || !glyphs()[r] }
 
 // Lacks gives the first character of a text that the sheets' font has no glyph for.
@@ -117,7 +120,8 @@ func (s *sheet) plain(n ast.Node) string {
 		}
 		switch n := n.(type) {
 		case *ast.Text:
-			b.Write(util.UnescapePunctuations(util.ResolveEntityNames(util.ResolveNumericReferences(n.Segment.Value(s.lesson.Markdown)))))
+			text := util.ResolveEntityNames(util.ResolveNumericReferences(n.Segment.Value(s.lesson.Markdown)))
+			b.Write(util.UnescapePunctuations(text))
 			if n.SoftLineBreak() || n.HardLineBreak() {
 				b.WriteByte(' ')
 			}
@@ -131,6 +135,7 @@ func (s *sheet) plain(n ast.Node) string {
 	return b.String()
 }
 
+// valueText is a value as text, or a line to write on with its unit.
 func (s *sheet) valueText(v *lesson.Value) string {
 	r := s.lesson.OfValue(v)
 	if r.OfStudents && !s.mentors {

@@ -1,5 +1,7 @@
 package main
 
+// This file makes the bundles of a pack, and checks one.
+
 import (
 	"context"
 	"errors"
@@ -18,36 +20,40 @@ import (
 	"trundle/site"
 )
 
+// bundleCommand makes bundles, or with --check looks at one; the pack is optional for the sake of the latter.
 type bundleCommand struct {
-	reporting
 	Pack  string  `arg:"" optional:"" help:"The pack's folder."`
-	Out   string  `short:"o" placeholder:"DIR" help:"The folder for the zip files, else the one you are in. What else it holds stays."`
-	Check *string `placeholder:"FILE.zip" help:"Look a bundle over: hold every file in it against its sum. Nothing is made."`
+	Out   string  `short:"o" placeholder:"DIR" help:"${bundle_out}"`
+	Check *string `placeholder:"FILE.zip" help:"${check}"`
+	reporting
 }
 
 // epochVariable says when the files of a bundle were written, in seconds of Unix time; a
 // convention of reproducible builds, https://reproducible-builds.org/specs/source-date-epoch/.
 const epochVariable = "SOURCE_DATE_EPOCH"
 
+// Run refuses what it can before the drawing starts: the zip files that would be replaced are only known when the pack
+// has been read, since they are named after its title and version.
 func (c *bundleCommand) Run(p *program) error {
 	if c.Check != nil {
 		if c.Pack != "" || c.Out != "" || c.Report != nil {
-			return p.misuse(errors.New("--check looks a bundle over and makes nothing"), "leave the pack, -o and --report out")
+			return p.misuse(errors.New("--check only checks a bundle and makes nothing"),
+				"leave out the pack, -o and --report")
 		}
 		return checkBundle(p, *c.Check)
 	}
 	if c.Pack == "" {
-		return p.misuse(errors.New("no pack is named"), "write it as in: trundle bundle lessons -o club")
+		return p.misuse(errors.New("bundle needs the pack's folder"), "write it as in: trundle bundle lessons -o club")
 	}
 	at, err := written(os.LookupEnv(epochVariable))
 	if err != nil {
-		return p.misuse(err, "leave the variable "+epochVariable+" out, or give it the seconds since 1970")
+		return p.misuse(err, "leave out the variable "+epochVariable+", or set it to the seconds since 1970")
 	}
 	out := filepath.Clean(c.Out)
-	if err := c.usable(p, out); err != nil {
+	if err := c.folders(p, out); err != nil {
 		return err
 	}
-	told := newProgress(p.stderr) // from here on somebody waits
+	shown := newProgress(p.stderr) // from here on somebody waits
 	proved, err := p.prove(c.reporting, c.Pack)
 	if err != nil {
 		if proved != nil {
@@ -60,8 +66,8 @@ func (c *bundleCommand) Run(p *program) error {
 			return err
 		}
 	}
-	zips, err := generator.Bundles(p.ctx, proved, at, told.tell)
-	told.end()
+	zips, err := generator.Bundles(p.ctx, proved, at, shown.update)
+	shown.end()
 	if errors.Is(err, bundle.ErrName) {
 		p.fail(problems, err)
 		fmt.Fprintln(p.stderr, "   rename the file, and change what leads to it")
@@ -80,8 +86,8 @@ func (c *bundleCommand) Run(p *program) error {
 	return nil
 }
 
-// usable says what is wrong with the names that were typed.
-func (c *bundleCommand) usable(p *program, out string) error {
+// folders says what is wrong with the folders that were typed.
+func (c *bundleCommand) folders(p *program, out string) error {
 	if err := p.isFolder(c.Pack); err != nil {
 		return err
 	}
@@ -92,7 +98,8 @@ func (c *bundleCommand) usable(p *program, out string) error {
 		return err
 	}
 	if c.Report != nil && filepath.Clean(*c.Report) == out {
-		return p.misuse(fmt.Errorf("%s cannot be the folder for the bundles and the report as well", out), "choose another name for one of them")
+		return p.misuse(fmt.Errorf("%s cannot be the folder for the bundles and the report as well", out),
+			"choose another name for one of them")
 	}
 	return nil
 }
@@ -104,44 +111,48 @@ func written(seconds string, set bool) (time.Time, error) {
 	}
 	n, err := strconv.ParseInt(seconds, 10, 64)
 	if err != nil {
-		return time.Time{}, fmt.Errorf("%s=%s is no number of seconds", epochVariable, seconds)
+		return time.Time{}, fmt.Errorf("%s=%s is not a number of seconds", epochVariable, seconds)
 	}
 	at := time.Unix(n, 0).UTC()
 	if !bundle.Holds(at) {
-		return time.Time{}, fmt.Errorf("%s=%s is no time that a zip can hold; they go from 1980 to 2037", epochVariable, seconds)
+		return time.Time{}, fmt.Errorf("%s=%s is not a time that a zip can hold; those go from 1980 to 2037",
+			epochVariable, seconds)
 	}
 	return at, nil
 }
 
-// replaceable sees to it that only a bundle that is as it was made gives way to a bundle.
+// replaceable refuses to replace anything but a bundle that is as it was made.
 func replaceable(p *program, name string) error {
-	found, err := look(p.ctx, name)
+	found, err := checked(p.ctx, name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist), err == nil && len(found.Faults) == 0:
 		return nil
 	case err == nil:
-		return p.misuse(fmt.Errorf("%s is there already, and %s %s; nothing was changed", name, plainLine(found.Faults[0].Name), found.Faults[0].What),
+		return p.misuse(fmt.Errorf("%s is there already, and %s %s; nothing was changed", name,
+			plain(found.Faults[0].Name), found.Faults[0].What),
 			"move it, or choose another folder for -o")
-	case errors.Is(err, bundle.ErrNoBundle), errors.Is(err, errNoFile):
-		return p.misuse(fmt.Errorf("%s is there already and is no bundle made by trundle; nothing was changed", name),
+	case errors.Is(err, bundle.ErrNoBundle), errors.Is(err, errNotFile):
+		return p.misuse(fmt.Errorf("%s is there already, and is not a bundle made by trundle; nothing was changed",
+			name),
 			"move it, or choose another folder for -o")
 	}
 	return err
 }
 
-var errNoFile = errors.New("it is no file")
+// errNotFile is for pipes, devices, folders and links to nowhere; reading some of them would never end.
+var errNotFile = errors.New("it is not a file")
 
-// look holds every file of a bundle against its sum.
-func look(ctx context.Context, name string) (bundle.Found, error) {
+// checked compares every file of a bundle with its checksum.
+func checked(ctx context.Context, name string) (bundle.Found, error) {
 	info, err := os.Stat(name) // before it is opened, since a pipe would wait for ever
 	if _, link := os.Lstat(name); errors.Is(err, fs.ErrNotExist) && link == nil {
-		return bundle.Found{}, errNoFile // a link to nowhere
+		return bundle.Found{}, errNotFile // a link to nowhere
 	}
 	if err != nil {
 		return bundle.Found{}, err
 	}
 	if !info.Mode().IsRegular() {
-		return bundle.Found{}, errNoFile
+		return bundle.Found{}, errNotFile
 	}
 	f, err := os.Open(name)
 	if err != nil {
@@ -153,15 +164,16 @@ func look(ctx context.Context, name string) (bundle.Found, error) {
 
 // checkBundle says of a bundle whether it is as it was made.
 func checkBundle(p *program, name string) error {
-	found, err := look(p.ctx, name)
+	found, err := checked(p.ctx, name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist), errors.Is(err, syscall.ENOTDIR):
 		return p.misuse(fmt.Errorf("there is no file %s", name), "name a zip file that trundle bundle made")
-	case errors.Is(err, errNoFile):
-		return p.misuse(fmt.Errorf("%s is no file", name), "name the zip file; in a folder of unpacked files, sha256sum -c "+bundle.Sums+" does the same")
+	case errors.Is(err, errNotFile):
+		return p.misuse(fmt.Errorf("%s is not a file", name),
+			"name the zip file; in a folder of unpacked files, sha256sum -c "+bundle.Sums+" does the same")
 	case errors.Is(err, bundle.ErrNoBundle):
 		p.fail(problems, fmt.Errorf("%s: %w", name, err))
-		fmt.Fprintln(p.stderr, "   ask for the file again, or make it anew with: trundle bundle PACK")
+		fmt.Fprintln(p.stderr, "   ask for the file again, or make it again with: trundle bundle PACK")
 		return codeError(problems)
 	case err != nil:
 		return err
@@ -170,8 +182,9 @@ func checkBundle(p *program, name string) error {
 		return nil
 	}
 	for _, fault := range found.Faults {
-		fmt.Fprintf(p.stderr, "%s: %s %s\n", name, plainLine(fault.Name), fault.What)
+		fmt.Fprintf(p.stderr, "%s: %s %s\n", name, plain(fault.Name), fault.What)
 	}
-	fmt.Fprintf(p.stderr, "\n%s, do not hand it out\n   ask for the file again, or make it anew with: trundle bundle PACK\n", problem.Plural(len(found.Faults), "fault"))
+	fmt.Fprintf(p.stderr, "\n%s, do not hand it out\n"+
+		"   ask for the file again, or make it again with: trundle bundle PACK\n", problem.Plural(len(found.Faults), "fault"))
 	return codeError(problems)
 }

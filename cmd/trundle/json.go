@@ -1,10 +1,13 @@
 package main
 
+// This file prints what a pack comes to for other programs.
+
 import (
 	"encoding/json"
 	"io"
 
 	"trundle/generator"
+	"trundle/generator/quantity"
 )
 
 // found is a find as prove --json prints it. Numbers are in the unit given.
@@ -19,6 +22,7 @@ type found struct {
 	Holds  *bool    `json:"holds"`
 }
 
+// printFinds prints one object a line, so that a program can read a season line by line.
 func printFinds(w io.Writer, p *generator.Proved) error {
 	out := json.NewEncoder(w)
 	out.SetEscapeHTML(false)
@@ -30,7 +34,11 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 				f.Value, f.Unit, f.U = &q.Number, q.Unit.String(), q.Uncertainty()
 			}
 			if r.Key != nil {
-				text := r.Key.Text()
+				// As its source has it, in units that trundle reads, such as rot.
+				text := r.Key.Statement.Literal.String()
+				if r.Key.Statement.Negative {
+					text = quantity.Minus + text
+				}
 				f.Key = &text
 				if r.Key.Compared {
 					f.Holds = &r.Key.Holds
@@ -44,15 +52,15 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 	return nil
 }
 
-// keys counts the finds of a pack and those whose key holds.
-func keys(p *generator.Proved) (held, finds int) {
+// keys counts the finds of a pack, and those whose key agrees.
+func keys(p *generator.Proved) (agreeing, finds int) {
 	for _, l := range p.Lessons {
 		for _, s := range l.Finds {
 			finds++
 			if k := l.Of(s).Key; k != nil && k.Holds {
-				held++
+				agreeing++
 			}
 		}
 	}
-	return held, finds
+	return agreeing, finds
 }

@@ -1,5 +1,7 @@
 package main
 
+// This file shows a pack while it is written.
+
 import (
 	"context"
 	"errors"
@@ -22,13 +24,15 @@ import (
 	"trundle/site"
 )
 
+// previewCommand shows both editions to this computer, and with --lan the students' edition to the network.
 type previewCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
-	Port int    `default:"4870" help:"The port to be found at; the next free one if it is taken. 0 takes any."`
+	Port uint16 `default:"4870" placeholder:"NUMBER" help:"${port}"`
 	Open bool   `help:"Open the pages in the browser."`
-	LAN  bool   `name:"lan" help:"Also show the students' edition to everybody in this network, such as tablets."`
+	LAN  bool   `name:"lan" help:"${lan}"`
 }
 
+// Run serves nothing before the pack has been read once, so that the first page is never empty.
 func (c *previewCommand) Run(p *program) error {
 	if err := p.isFolder(c.Pack); err != nil {
 		return err
@@ -67,14 +71,17 @@ type viewing struct {
 	looks bool
 }
 
+// tell takes a change of the folder. It is called by one goroutine, one change after the other.
 func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 	if change.Looks && !v.looks {
 		v.looks = true
-		fmt.Fprintln(v.stderr, "trundle: the system tells of no more changes (its limit of watches is reached, perhaps); the folder is looked through every second")
+		fmt.Fprintln(v.stderr, "trundle: this folder does not report changes (perhaps the system watches too many already), "+
+			"so it is checked every second")
 	}
 	if change.Files == nil {
 		v.pages.Gone()
-		fmt.Fprintf(v.stderr, "trundle: the folder %s cannot be read now: %v\n   the pages stay as they were; it is looked for every second\n", v.pack, change.Err)
+		fmt.Fprintf(v.stderr, "trundle: the folder %s cannot be read now: %v\n"+
+			"   the pages stay as they are; trundle looks for it every second\n", v.pack, change.Err)
 		return
 	}
 	notice := ""
@@ -92,7 +99,6 @@ func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 	if err := v.printProblems(v.pack, proved.Problems); err != nil {
 		return // nobody reads
 	}
-	held, finds := keys(proved)
 	what := "all"
 	if n := len(change.Names); n == 1 {
 		what = change.Names[0]
@@ -103,19 +109,16 @@ func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 		fmt.Fprintf(v.stdout, "%s: the last good pages stay\n", what)
 		return
 	}
-	fmt.Fprintf(v.stdout, "%s: %s, %s, %s held (%d ms)\n", what, problem.Plural(len(proved.Lessons), "lesson"),
-		problem.Plural(finds, "find"), problem.Plural(held, "key"), time.Since(start).Milliseconds())
+	fmt.Fprintf(v.stdout, "%s: %s (%d ms)\n", what, counted(proved), time.Since(start).Milliseconds())
 }
 
 // tries is how many ports after the one asked for are tried.
 const tries = 50
 
+// listen takes the port that was asked for, or one of the next if others have it.
 func (c *previewCommand) listen(host string) (net.Listener, error) {
-	if c.Port < 0 || c.Port > 65535 {
-		return nil, fmt.Errorf("%d is no port; ports go from 0 to 65535", c.Port)
-	}
 	var first error
-	for port := c.Port; port <= min(c.Port+tries, 65535); port++ {
+	for port := int(c.Port); port <= min(int(c.Port)+tries, 65535); port++ {
 		l, err := net.Listen("tcp", net.JoinHostPort(host, strconv.Itoa(port)))
 		if err == nil {
 			return l, nil
@@ -127,12 +130,13 @@ func (c *previewCommand) listen(host string) (net.Listener, error) {
 	return nil, first
 }
 
+// serve runs until the context ends or a server fails.
 func (c *previewCommand) serve(ctx context.Context, p *program, pages *preview.Preview) error {
 	local, err := c.listen("127.0.0.1")
 	if err != nil {
 		return err
 	}
-	if port := local.Addr().(*net.TCPAddr).Port; c.Port != 0 && port != c.Port {
+	if port := local.Addr().(*net.TCPAddr).Port; c.Port != 0 && port != int(c.Port) {
 		fmt.Fprintf(p.stderr, "trundle: port %d is taken; this is %d\n", c.Port, port)
 	}
 	servers := []*http.Server{}
@@ -143,12 +147,14 @@ func (c *previewCommand) serve(ctx context.Context, p *program, pages *preview.P
 		if err != nil {
 			return errors.Join(err, l.Close())
 		}
-		s := &http.Server{Handler: handler, ReadHeaderTimeout: 10 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10}
+		s := &http.Server{Handler: handler, ReadHeaderTimeout: 10 * time.Second, IdleTimeout: 2 * time.Minute,
+			MaxHeaderBytes: 64 << 10}
 		servers = append(servers, s)
 		go func() { ended <- s.Serve(l) }()
 		return nil
 	}
-	if err := start(local, preview.Serve{Hosts: preview.Hosts(local.Addr(), "127.0.0.1", "localhost", "::1"), Editions: []site.Edition{site.Mentors, site.Students}, Author: true}); err != nil {
+	if err := start(local, preview.Serve{Hosts: preview.Hosts(local.Addr(), "127.0.0.1", "localhost", "::1"),
+		Editions: []site.Edition{site.Mentors, site.Students}, Author: true}); err != nil {
 		return err
 	}
 	address := "http://" + local.Addr().String() + "/"
@@ -190,10 +196,12 @@ func (c *previewCommand) lan(p *program, start func(net.Listener, preview.Serve)
 		return err
 	}
 	address := "http://" + l.Addr().String() + "/"
-	if err := start(l, preview.Serve{Hosts: preview.Hosts(l.Addr(), host), Editions: []site.Edition{site.Students}}); err != nil {
+	if err := start(l, preview.Serve{Hosts: preview.Hosts(l.Addr(), host),
+		Editions: []site.Edition{site.Students}}); err != nil {
 		return err
 	}
-	fmt.Fprintf(p.stdout, "%s   students' edition, for EVERYBODY in this network, while this runs: no keys, no notes, nothing to log in\n", address)
+	fmt.Fprintf(p.stdout, "%s   students' edition, for EVERYBODY in this network, while this runs: "+
+		"no keys, no notes, nothing to log in\n", address)
 	code, err := qr.Encode(address, qr.M)
 	if err != nil {
 		return err

@@ -1,5 +1,7 @@
 package main
 
+// Tests of the preview from its start to its end.
+
 import (
 	"bytes"
 	"context"
@@ -49,7 +51,7 @@ func (o *output) until(t *testing.T, pattern string) []string {
 }
 
 // TestPreviewServesTillItIsInterrupted runs the command as a coach does: on a port that is taken,
-// through a problem and its mending, to the end.
+// through a problem and its fixing, to the end.
 func TestPreviewServesTillItIsInterrupted(t *testing.T) {
 	taken, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
@@ -69,7 +71,7 @@ func TestPreviewServesTillItIsInterrupted(t *testing.T) {
 	go func() { code <- run(ctx, []string{"preview", pack, "--port", strconv.Itoa(port)}, &stdout, &stderr) }()
 	address := stdout.until(t, `(http://127\.0\.0\.1:\d+/) `)[1]
 	t.Logf("the address came after %v", time.Since(began))
-	stdout.until(t, `1 lesson, \d+ finds?, \d+ keys? held`)
+	stdout.until(t, `1 lesson, \d+ questions?, \d+ keys? agree`)
 	stderr.until(t, `port `+strconv.Itoa(port)+` is taken; this is \d+`)
 	get(t, address, 200, "All lessons|The season")
 
@@ -122,13 +124,14 @@ func TestPreviewSaysWhatItCannotDo(t *testing.T) {
 		code int
 		says string
 	}{
-		{[]string{"preview"}, misused, "<pack>"},
+		{[]string{"preview"}, misused, "preview needs the pack's folder"},
 		{[]string{"preview", "testdata/nowhere"}, misused, "there is no folder testdata/nowhere"},
 		{[]string{"preview", "main.go"}, misused, "main.go is a file"},
-		{[]string{"preview", "testdata/pack", "--port", "70000"}, failed, "70000 is no port"},
+		{[]string{"preview", "testdata/pack", "--port", "70000"}, misused, "70000 is not one"},
 	} {
 		var stdout, stderr output
-		if got := run(context.Background(), c.args, &stdout, &stderr); got != c.code || !strings.Contains(stderr.String(), c.says) {
+		if got := run(context.Background(), c.args, &stdout, &stderr); got != c.code ||
+			!strings.Contains(stderr.String(), c.says) {
 			t.Errorf("%q ends with %d: %s", c.args, got, stderr.String())
 		}
 	}

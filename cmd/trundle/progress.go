@@ -1,5 +1,7 @@
 package main
 
+// This file shows people at a terminal how far a long job is.
+
 import (
 	"fmt"
 	"io"
@@ -8,24 +10,23 @@ import (
 	"time"
 )
 
-// When a terminal is told how far a job is: not before patience is over, and then not more
-// often than an eye can read.
+// When progress is shown: only of jobs that take long, and not more often than an eye can read.
 const (
-	patience = time.Second
-	pause    = 100 * time.Millisecond
+	longJob  = time.Second
+	eyeblink = 100 * time.Millisecond
 )
 
-// A progress tells on a terminal how far a job is, and nothing anywhere else. It is ready for
-// use by several goroutines.
+// A progress shows on a terminal how far a job is, and nothing anywhere else. Several goroutines may use it.
 type progress struct {
 	w    io.Writer // nil if nobody looks
 	now  func() time.Time
-	next time.Time // before it nothing is told
+	next time.Time // nothing is shown before
 
 	lock sync.Mutex
-	most int // done so far; those that come late with less are not told
+	most int // done so far; a goroutine that is late with less is not shown
 }
 
+// newProgress shows progress only on a terminal: in a file or a pipe it would be in the way.
 func newProgress(w io.Writer) *progress {
 	g := &progress{now: time.Now}
 	if f, ok := w.(*os.File); ok {
@@ -33,12 +34,12 @@ func newProgress(w io.Writer) *progress {
 			g.w = f
 		}
 	}
-	g.next = g.now().Add(patience)
+	g.next = g.now().Add(longJob)
 	return g
 }
 
-// tell says how many files are drawn.
-func (g *progress) tell(done, all int) {
+// update takes how many files are drawn.
+func (g *progress) update(done, all int) {
 	if g.w == nil {
 		return
 	}
@@ -48,11 +49,11 @@ func (g *progress) tell(done, all int) {
 	if done <= g.most || now.Before(g.next) {
 		return
 	}
-	g.most, g.next = done, now.Add(pause)
+	g.most, g.next = done, now.Add(eyeblink)
 	fmt.Fprintf(g.w, "\r%d of %d files drawn", done, all)
 }
 
-// end wipes what was told.
+// end wipes what was shown.
 func (g *progress) end() {
 	g.lock.Lock()
 	defer g.lock.Unlock()

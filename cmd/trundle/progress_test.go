@@ -1,5 +1,7 @@
 package main
 
+// Tests of what is shown of a long job.
+
 import (
 	"bytes"
 	"io"
@@ -8,10 +10,10 @@ import (
 	"time"
 )
 
-func TestProgressIsToldAfterASecondAndWipedAtTheEnd(t *testing.T) {
+func TestProgressIsShownAfterASecondAndWipedAtTheEnd(t *testing.T) {
 	var out bytes.Buffer
 	at := time.Unix(0, 0)
-	g := &progress{w: &out, now: func() time.Time { return at }, next: at.Add(patience)}
+	g := &progress{w: &out, now: func() time.Time { return at }, next: at.Add(longJob)}
 	for _, step := range []struct {
 		after time.Duration
 		done  int
@@ -25,9 +27,9 @@ func TestProgressIsToldAfterASecondAndWipedAtTheEnd(t *testing.T) {
 		{1400 * time.Millisecond, 5, ""}, // a goroutine that was held up
 	} {
 		at = time.Unix(0, 0).Add(step.after)
-		g.tell(step.done, 9)
+		g.update(step.done, 9)
 		if got := out.String(); got != step.want {
-			t.Errorf("after %v: told %q, want %q", step.after, got, step.want)
+			t.Errorf("after %v: shown %q, want %q", step.after, got, step.want)
 		}
 		out.Reset()
 	}
@@ -37,13 +39,13 @@ func TestProgressIsToldAfterASecondAndWipedAtTheEnd(t *testing.T) {
 	}
 }
 
-func TestNothingIsToldOfAShortJobOrToAFile(t *testing.T) {
+func TestNothingIsShownOfAShortJobOrInAFile(t *testing.T) {
 	var out bytes.Buffer
 	short := &progress{w: &out, now: time.Now, next: time.Now().Add(time.Hour)}
-	short.tell(1, 2)
+	short.update(1, 2)
 	short.end()
 	if out.Len() > 0 {
-		t.Errorf("told of a short job: %q", out.String())
+		t.Errorf("shown of a short job: %q", out.String())
 	}
 	file, err := os.CreateTemp(t.TempDir(), "")
 	if err != nil {

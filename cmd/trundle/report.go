@@ -1,5 +1,7 @@
 package main
 
+// This file hands the problems of a pack on in a report.
+
 import (
 	"errors"
 	"fmt"
@@ -10,11 +12,11 @@ import (
 
 // reporting is the flag of commands that hand the problems of a pack on.
 type reporting struct {
-	Report *string `placeholder:"FILE" help:"Write the problems into this file too, as SARIF 2.1.0 for other programs; trundle replaces it only if it wrote it."`
+	Report *string `placeholder:"FILE" help:"${report}"`
 }
 
-// usable says what is wrong with the name that was typed for a report.
-func (r reporting) usable(p *program) error {
+// reportIsUsable says what is wrong with the name that was typed for a report.
+func (r reporting) reportIsUsable(p *program) error {
 	if r.Report == nil {
 		return nil
 	}
@@ -33,9 +35,10 @@ func (r reporting) outside(p *program, out string) error {
 	if r.Report == nil || !errors.Is(write.Check(out, *r.Report), write.ErrInside) {
 		return nil
 	}
-	return r.refuse(p, fmt.Errorf("%s lies in the folder %s, which is replaced as a whole", *r.Report, out))
+	return r.refuse(p, fmt.Errorf("%s is in the folder %s, which is replaced as a whole", *r.Report, out))
 }
 
+// refuse says what is wrong with the name of the report.
 func (r reporting) refuse(p *program, err error) error {
 	return p.misuse(err, "choose the name of another file for --report")
 }

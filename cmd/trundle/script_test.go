@@ -1,10 +1,13 @@
 package main
 
+// The scripts of testdata/script, and the commands that they are written in.
+
 import (
 	"bytes"
 	"context"
 	"errors"
 	"flag"
+	"fmt"
 	"io/fs"
 	"os"
 	"os/exec"
@@ -12,6 +15,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -30,7 +34,7 @@ func TestMain(m *testing.M) {
 //
 //	pack DIR                    complete DIR with the files of testdata/pack that it does
 //	                            not have, with the lesson only if it has none
-//	exits CODE PROGRAM [ARG...] run a program, which must end with this exit code
+//	exits CODE PROGRAM [ARG...] run a program, which must end with this exit code; trundle runs in this process
 //	refuse PACK                 build and prove PACK, which must fail with exit code 1 and
 //	                            the same problems, write nothing, and leave a site that is
 //	                            there byte for byte; stderr is then that of prove
@@ -40,15 +44,23 @@ func TestMain(m *testing.M) {
 //	[!] same DIR DIR            the folders hold the same files with the same bytes
 //	[!] holds DIR TEXT          some file below DIR holds TEXT
 func TestScripts(t *testing.T) {
+	scripts, err := filepath.Abs("testdata/script") // inProcess changes the working folder
+	if err != nil {
+		t.Fatal(err)
+	}
+	base, err := filepath.Abs("testdata/pack")
+	if err != nil {
+		t.Fatal(err)
+	}
+	sound := built(t, base)
 	testscript.Run(t, testscript.Params{
-		Dir:                 "testdata/script",
+		Dir:                 scripts,
 		UpdateScripts:       *update,
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Setup: func(env *testscript.Env) error {
-			base, err := filepath.Abs("testdata/pack")
-			env.Values[baseKey{}] = base
-			return err
+			env.Values[baseKey{}], env.Values[soundKey{}] = base, sound
+			return nil
 		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
 			"pack":   packCommand,
@@ -62,7 +74,23 @@ func TestScripts(t *testing.T) {
 	})
 }
 
-type baseKey struct{}
+// Keys of what scripts share: the folder of the sound pack, and the folder into which that was built.
+type (
+	baseKey  struct{}
+	soundKey struct{}
+)
+
+// built builds the sound pack when it is first asked for, once for all scripts.
+func built(t *testing.T, base string) func() string {
+	site := filepath.Join(t.TempDir(), "site")
+	return sync.OnceValue(func() string {
+		var out bytes.Buffer
+		if code := run(context.Background(), []string{"build", base, "-o", site}, &out, &out); code != fine {
+			t.Errorf("the sound pack cannot be built: %s", out.String())
+		}
+		return site
+	})
+}
 
 func packCommand(ts *testscript.TestScript, neg bool, args []string) {
 	usage(ts, !neg && len(args) == 1, "pack DIR")
@@ -84,11 +112,45 @@ func exitsCommand(ts *testscript.TestScript, neg bool, args []string) {
 	usage(ts, !neg && len(args) >= 2, "exits CODE PROGRAM [ARG...]")
 	want, err := strconv.Atoi(args[0])
 	ts.Check(err)
-	exits(ts, want, args[1], args[2:]...)
+	show(ts)(exits(ts, want, args[1], args[2:]...))
 }
 
-func exits(ts *testscript.TestScript, want int, program string, args ...string) {
+// show makes what was printed that of the script's command.
+func show(ts *testscript.TestScript) func(stdout, stderr string) {
+	return func(stdout, stderr string) {
+		fmt.Fprint(ts.Stdout(), stdout)
+		fmt.Fprint(ts.Stderr(), stderr)
+	}
+}
+
+// atWork is held while trundle runs in this process, which has one working folder and one environment.
+var atWork sync.Mutex
+
+// inProcess runs trundle without a process of its own, which costs more than most of what scripts ask for. Scripts
+// that say exec trundle run the program as it is.
+func inProcess(ts *testscript.TestScript, args []string) (code int, stdout, stderr string) {
+	atWork.Lock()
+	defer atWork.Unlock()
+	before, err := os.Getwd()
+	ts.Check(err)
+	ts.Check(os.Chdir(ts.MkAbs(".")))
+	ts.Check(os.Setenv(epochVariable, ts.Getenv(epochVariable)))
+	var out, errs bytes.Buffer
+	code = run(context.Background(), args, &out, &errs)
+	ts.Check(errors.Join(os.Chdir(before), os.Unsetenv(epochVariable)))
+	return code, out.String(), errs.String()
+}
+
+// exits runs a program and gives what it printed.
+func exits(ts *testscript.TestScript, want int, program string, args ...string) (stdout, stderr string) {
 	got := 0
+	if program == "trundle" {
+		got, stdout, stderr = inProcess(ts, args)
+		if got != want {
+			ts.Fatalf("trundle %s: exit code %d, want %d\n%s%s", strings.Join(args, " "), got, want, stdout, stderr)
+		}
+		return stdout, stderr
+	}
 	if err := ts.Exec(program, args...); err != nil {
 		var ended *exec.ExitError
 		if !errors.As(err, &ended) {
@@ -100,37 +162,33 @@ func exits(ts *testscript.TestScript, want int, program string, args ...string) 
 		ts.Fatalf("%s %s: exit code %d, want %d\n%s%s", program, strings.Join(args, " "), got, want,
 			ts.ReadFile("stdout"), ts.ReadFile("stderr"))
 	}
+	return ts.ReadFile("stdout"), ts.ReadFile("stderr")
 }
 
 func refuseCommand(ts *testscript.TestScript, neg bool, args []string) {
 	usage(ts, !neg && len(args) == 1, "refuse PACK")
 	pack := args[0]
-	packCommand(ts, false, []string{"sound"})
-	exits(ts, 0, "trundle", "build", "sound", "-o", "site")
+	if _, err := os.Lstat(ts.MkAbs("site")); err != nil { // the first pack that this script has refused
+		ts.Check(os.CopyFS(ts.MkAbs("site"), os.DirFS(ts.Value(soundKey{}).(func() string)())))
+	}
 	before := folder(ts, ts.MkAbs("."))
 
 	exits(ts, 1, "trundle", "build", pack, "-o", "fresh")
-	exits(ts, 1, "trundle", "build", pack, "-o", "site")
-	fromBuild := ts.ReadFile("stderr")
-	quiet(ts)
-	exits(ts, 1, "trundle", "prove", pack)
-	quiet(ts)
+	built, fromBuild := exits(ts, 1, "trundle", "build", pack, "-o", "site")
+	proved, fromProve := exits(ts, 1, "trundle", "prove", pack)
+	if built != "" || proved != "" {
+		ts.Fatalf("standard output is not empty: %s%s", built, proved)
+	}
 	if difference := differ(before, folder(ts, ts.MkAbs("."))); difference != "" {
 		ts.Fatalf("refusing %s changed files: %s", pack, difference)
 	}
 	if _, err := os.Lstat(ts.MkAbs("fresh")); err == nil {
 		ts.Fatalf("refusing %s made a folder", pack)
 	}
-	if want := ts.ReadFile("stderr") + "nothing was written; site is as it was\n"; fromBuild != want {
+	if want := fromProve + "nothing was written; site is as it was\n"; fromBuild != want {
 		ts.Fatalf("build and prove tell different problems\nbuild:\n%s\nprove:\n%s", fromBuild, want)
 	}
-}
-
-// quiet tells whether the last command printed no result.
-func quiet(ts *testscript.TestScript) {
-	if out := ts.ReadFile("stdout"); out != "" {
-		ts.Fatalf("standard output is not empty: %s", out)
-	}
+	show(ts)(proved, fromProve)
 }
 
 // hintsCommand looks for the line that follows a problem's place and excerpt. The

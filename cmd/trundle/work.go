@@ -1,5 +1,7 @@
 package main
 
+// This file works out one expression, outside any pack.
+
 import (
 	"encoding/json"
 	"fmt"
@@ -8,20 +10,48 @@ import (
 	"trundle/generator"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
+	"trundle/site/words"
 )
 
+// workCommand reads one expression, in the language of lessons.
 type workCommand struct {
-	Expr string `arg:"" help:"The sum, in quotes."`
-	In   string `placeholder:"UNIT" help:"Unit of the result."`
+	Expr string `arg:"" help:"The expression, in quotes."`
+	In   string `placeholder:"UNIT" help:"The unit of the result."`
 	To   string `placeholder:"STEP" help:"Round the result to this step, such as 0.01 or 1/16."`
-	JSON bool   `name:"json" help:"Print one object: value, unit, u."`
+	JSON bool   `name:"json" help:"Print one JSON object: value, unit, u."`
 }
 
-// worked is a sum as work --json prints it.
+// worked is an expression as work --json prints it.
 type worked struct {
 	Value float64 `json:"value"`
 	Unit  string  `json:"unit"`
 	U     float64 `json:"u"`
+}
+
+// notesOn gives what must be said with a value.
+func notesOn(c generator.Calculation) []string {
+	if !c.Vapour {
+		return nil
+	}
+	en, err := words.Load("en")
+	if err != nil {
+		panic(err) // embedded, and held by a test
+	}
+	return []string{en["vapour-bound"], en["vapour-no-card"], en["vapour-replaces"]}
+}
+
+// Run puts the flags into the expression, where the language has places for them, so that --in and --to mean just what
+// they mean in a lesson.
+// meantUnit changes the hint for --to cm, which asks for a unit where a step belongs.
+func (c *workCommand) meantUnit(found []problem.Problem) {
+	if _, err := quantity.ParseUnit(c.To); c.To == "" || err != nil {
+		return
+	}
+	for i := range found {
+		if found[i].Slug == "syntax" {
+			found[i].Hint = "for the unit write --in " + c.To + "; --to takes a step, such as 0.1 or 1/16"
+		}
+	}
 }
 
 func (c *workCommand) Run(p *program) error {
@@ -32,34 +62,35 @@ func (c *workCommand) Run(p *program) error {
 	if c.To != "" {
 		text += " to " + c.To
 	}
-	sum, found := generator.WorkSum(text)
+	calculation, found := generator.Calculate(text)
 	if len(found) > 0 {
+		c.meantUnit(found)
 		if err := problem.Print(p.stderr, "", found); err != nil {
 			return err
 		}
 		return codeError(misused)
 	}
-	q := sum.Value
+	q, notes := calculation.Value, notesOn(calculation)
 	if c.JSON {
-		for _, note := range sum.Notes {
+		for _, note := range notes {
 			fmt.Fprintln(p.stderr, note)
 		}
 		return json.NewEncoder(p.stdout).Encode(worked{q.Number, q.Unit.String(), q.Uncertainty()})
 	}
 	var b strings.Builder
-	for _, s := range sum.Steps {
+	for _, s := range calculation.Steps {
 		indent := "  "
 		if s.Kind == quantity.ConversionStep {
 			indent = "      "
 		}
 		fmt.Fprintf(&b, "%s%s\n", indent, s.Text())
 	}
-	fmt.Fprintln(&b, quantity.ShowText(q, sum.Target))
+	fmt.Fprintln(&b, quantity.ShowText(q, calculation.Target))
 	if u := q.Uncertainty(); u > 0 {
 		value, uncertainty := quantity.FormatUncertain(q.Number, u)
 		fmt.Fprintln(&b, quantity.Shown{Number: "(" + value + " ± " + uncertainty + ")", Unit: q.Unit.Symbol()}.Text())
 	}
-	for _, note := range sum.Notes {
+	for _, note := range notes {
 		fmt.Fprintln(&b, note)
 	}
 	_, err := fmt.Fprint(p.stdout, b.String())

@@ -1,4 +1,4 @@
-// Package bundle puts files into a zip for handing out, and looks such a zip over. The zip
+// Package bundle puts files into a zip for handing out, and checks such a zip. The zip
 // holds one folder, and in it the files, a list of them and their sums. The same files make
 // the same bytes everywhere.
 package bundle
@@ -28,16 +28,16 @@ const (
 )
 
 // Epoch is when all files of a bundle were written, if nobody says otherwise: the second day
-// that a zip can tell, so that no time zone sees one that it cannot.
+// that a zip can hold, so that no time zone sees one that it cannot.
 var Epoch = time.Date(1980, time.January, 2, 0, 0, 0, 0, time.UTC)
 
-// Holds tells whether a zip can hold a time: from 1980, where the dates of MS-DOS begin, to
+// Holds is true if a zip can hold a time: from 1980, where the dates of MS-DOS begin, to
 // 2037, beyond which the seconds of Unix leave the 32 bits that a zip has for them.
 func Holds(at time.Time) bool {
 	return at.UTC().Year() >= 1980 && at.UTC().Year() <= 2037
 }
 
-// ErrName says that a file's name must not stand in a zip.
+// ErrName says that a file's name must not be in a zip.
 var ErrName = errors.New("a file of this name cannot be handed out")
 
 // Make gives the zip of a folder's files, by slash-separated name below it. The sums are
@@ -77,6 +77,7 @@ func inOrder(files map[string][]byte) []string {
 	return names
 }
 
+// rank is 0 for the file that is to come first.
 func rank(name string) int {
 	if i := slices.Index([]string{Start, Contents, Sums}, name); i >= 0 {
 		return i
@@ -113,12 +114,13 @@ func Unsafe(name string) string {
 	switch {
 	case !fs.ValidPath(name) || name == ".":
 		return "its name leads elsewhere"
-	case strings.ContainsAny(name, "\\:*?\"<>|") || strings.ContainsFunc(name, func(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) }):
-		return `its name has a character that not every computer can store, one of \ : * ? " < > | or one that cannot be seen`
+	case strings.ContainsAny(name, "\\:*?\"<>|") || strings.ContainsFunc(name, unseen):
+		return `its name has a character that not every computer can store, one of \ : * ? " < > | ` +
+			"or one that cannot be seen"
 	}
 	for part := range strings.SplitSeq(name, "/") {
 		if strings.HasSuffix(part, ".") || strings.HasSuffix(part, " ") {
-			return "its name, or that of its folder, ends in a point or a blank, which not every computer can store"
+			return "its name, or that of its folder, ends in a dot or a blank, which not every computer can store"
 		}
 		if device.MatchString(part) {
 			return "some computers keep the name " + part + " for a device"
@@ -127,5 +129,8 @@ func Unsafe(name string) string {
 	return ""
 }
 
-// device is what Windows keeps for devices, whatever stands behind a point.
+// unseen characters make two names look alike.
+func unseen(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) }
+
+// device is what Windows keeps for devices, whatever comes after a dot.
 var device = regexp.MustCompile(`(?i)^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]|conin\$|conout\$) *(?:\.|$)`)

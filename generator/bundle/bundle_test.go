@@ -1,5 +1,7 @@
 package bundle_test
 
+// Tests of bundles: the same bytes everywhere, and every fault that a zip may have.
+
 import (
 	"archive/zip"
 	"bytes"
@@ -55,7 +57,8 @@ func TestTheSameFilesMakeTheSameBytes(t *testing.T) {
 // TestOtherProgramsReadABundle has unzip and sha256sum look a bundle over, which know nothing of us.
 func TestOtherProgramsReadABundle(t *testing.T) {
 	dir := t.TempDir()
-	if err := os.WriteFile(filepath.Join(dir, "b.zip"), made(t, time.Date(2024, 2, 29, 12, 0, 0, 0, time.UTC)), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, "b.zip"), made(t, time.Date(2024, 2, 29, 12, 0, 0, 0, time.UTC)),
+		0o600); err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range []struct {
@@ -130,20 +133,31 @@ func TestFaultsOfABundle(t *testing.T) {
 		change func(files map[string]string)
 		want   string
 	}{
-		"packed again":    {func(f map[string]string) {}, ""},
-		"changed":         {func(f map[string]string) { f[in+"students/a.html"] = "Page" }, "students/a.html is not as it was packed"},
-		"left out":        {func(f map[string]string) { delete(f, in+"CONTENTS.txt") }, "CONTENTS.txt is missing"},
-		"added":           {func(f map[string]string) { f[in+"students/b.html"] = "" }, "students/b.html is not in the list of sums; somebody added it"},
-		"added beside":    {func(f map[string]string) { f["b.html"] = "" }, "b.html lies outside the folder day-1-students; somebody added it"},
-		"leads out":       {func(f map[string]string) { f["../b"] = "" }, "../b must not be unpacked: its name leads elsewhere"},
-		"leads to a root": {func(f map[string]string) { f["/b"] = "" }, "/b must not be unpacked: its name leads elsewhere"},
+		"packed again": {func(f map[string]string) {}, ""},
+		"changed": {func(f map[string]string) { f[in+"students/a.html"] = "Page" },
+			"students/a.html is not as it was packed"},
+		"left out": {func(f map[string]string) { delete(f, in+"CONTENTS.txt") }, "CONTENTS.txt is missing"},
+		"added": {func(f map[string]string) { f[in+"students/b.html"] = "" },
+			"students/b.html is not in the list of checksums; somebody added it"},
+		"added beside": {func(f map[string]string) { f["b.html"] = "" },
+			"b.html is outside the folder day-1-students; somebody added it"},
+		"leads out": {func(f map[string]string) { f["../b"] = "" },
+			"../b must not be unpacked: its name leads elsewhere"},
+		"leads to a root": {func(f map[string]string) { f["/b"] = "" },
+			"/b must not be unpacked: its name leads elsewhere"},
 		"another system's way out": {func(f map[string]string) { f[in+`..\b`] = "" },
 			`day-1-students/..\b must not be unpacked: its name has a character that not every computer can store, one of \ : * ? " < > | or one that cannot be seen`},
-		"a folder that leads out": {func(f map[string]string) { f["../../b/"] = "" }, "../../b/ must not be unpacked: its name leads elsewhere"},
-		"a folder beside":         {func(f map[string]string) { f["b/"] = "" }, "b/ is no folder of the bundle; somebody added it"},
+		"a folder that leads out": {func(f map[string]string) { f["../../b/"] = "" },
+			"../../b/ must not be unpacked: its name leads elsewhere"},
+		"a folder beside": {func(f map[string]string) { f["b/"] = "" },
+			"b/ is not a folder of the bundle; somebody added it"},
 		"a device's name": {func(f map[string]string) { f[in+"students/NUL.png"] = "" },
 			"day-1-students/students/NUL.png must not be unpacked: some computers keep the name NUL.png for a device"},
-		"several": {func(f map[string]string) { f[in+"students/a.html"] = ""; delete(f, in+"students/sheets/a-a4.pdf") },
+		"several": {func(f map[string]string) {
+			f[in+"students/a.html"] = ""
+			delete(f,
+				in+"students/sheets/a-a4.pdf")
+		},
 			"students/a.html is not as it was packed; students/sheets/a-a4.pdf is missing"},
 	} {
 		found, err := checked(t, repacked(t, c.change))
@@ -162,10 +176,13 @@ func TestWhatIsNoBundle(t *testing.T) {
 	whole := made(t, bundle.Epoch)
 	for what, data := range map[string][]byte{
 		"nothing": nil, "a text": []byte("text"), "half": whole[:len(whole)/2],
-		"no sums":       repacked(t, func(f map[string]string) { delete(f, in+"SHA256SUMS") }),
-		"no start":      repacked(t, func(f map[string]string) { delete(f, in+"START-HERE.html") }),
-		"no sum":        repacked(t, func(f map[string]string) { f[in+"SHA256SUMS"] = "1234  START-HERE.html\n" }),
-		"no name":       repacked(t, func(f map[string]string) { f[in+"SHA256SUMS"] = strings.Repeat("0", 64) + "  \n" }),
+		"no sums":  repacked(t, func(f map[string]string) { delete(f, in+"SHA256SUMS") }),
+		"no start": repacked(t, func(f map[string]string) { delete(f, in+"START-HERE.html") }),
+		"no sum":   repacked(t, func(f map[string]string) { f[in+"SHA256SUMS"] = "1234  START-HERE.html\n" }),
+		"no name": repacked(t, func(f map[string]string) {
+			f[in+"SHA256SUMS"] = strings.Repeat("0", 64) +
+				"  \n"
+		}),
 		"one long line": repacked(t, func(f map[string]string) { f[in+"SHA256SUMS"] = strings.Repeat("0", 100_000) }),
 	} {
 		if found, err := checked(t, data); !errors.Is(err, bundle.ErrNoBundle) {
@@ -201,19 +218,24 @@ func TestAZipWithMoreThanTheBundleHasFaults(t *testing.T) {
 	commented := append(slices.Clone(data[:len(data)-2]), 2, 0, 'h', 'i')
 	renamed := slices.Clone(data)
 	renamed[bytes.Index(renamed, []byte("a.html"))] = 'b' // the name in front of the file, not the one in the list
-	const changed = "holds more than its list of files tells"
+	const changed = "does not hold just what its list of files says"
 	for what, c := range map[string]struct {
 		zip  []byte
 		want string
 	}{
-		"before": {append([]byte("#!/bin/sh\n"), data...), changed}, "behind": {append(slices.Clone(data), "more"...), changed},
-		"another zip before": {append(slices.Clone(data), data...), changed}, "a comment": {commented, changed}, "a hole": {holed(data), changed},
-		"another name in front": {renamed, changed}, "a link": {link, "is no plain file"}, "with a password": {flagged, "asks for a password"},
-		"twice":    {repeated(t), "is there twice"},
-		"capitals": {repacked(t, func(f map[string]string) { f["day-1-students/Contents.txt"] = "list" }), "to many computers"},
+		"before":             {append([]byte("#!/bin/sh\n"), data...), changed},
+		"behind":             {append(slices.Clone(data), "more"...), changed},
+		"another zip before": {append(slices.Clone(data), data...), changed}, "a comment": {commented, changed},
+		"a hole":                {holed(data), changed},
+		"another name in front": {renamed, changed}, "a link": {link, "is not a plain file"},
+		"with a password": {flagged, "asks for a password"},
+		"twice":           {repeated(t), "is there twice"},
+		"capitals": {repacked(t, func(f map[string]string) { f["day-1-students/Contents.txt"] = "list" }),
+			"to many computers"},
 	} {
 		found, err := checked(t, c.zip)
-		if err != nil || !slices.ContainsFunc(found.Faults, func(f bundle.Fault) bool { return strings.Contains(f.What, c.want) }) {
+		if err != nil || !slices.ContainsFunc(found.Faults,
+			func(f bundle.Fault) bool { return strings.Contains(f.What, c.want) }) {
 			t.Errorf("%s: found %+v, %v; want %q", what, found, err, c.want)
 		}
 	}
@@ -229,12 +251,15 @@ func sized(data []byte, name string, size uint32) []byte {
 
 func TestWhatIsUnpackedHasLimits(t *testing.T) {
 	data := made(t, bundle.Epoch)
-	if _, err := checked(t, sized(data, "day-1-students/SHA256SUMS", 17<<20)); !errors.Is(err, bundle.ErrNoBundle) || !strings.Contains(err.Error(), "too large") {
+	if _, err := checked(t, sized(data, "day-1-students/SHA256SUMS", 17<<20)); !errors.Is(err, bundle.ErrNoBundle) ||
+		!strings.Contains(err.Error(), "too large") {
 		t.Errorf("sums of 17 MB: error is %v", err)
 	}
-	large := sized(sized(data, "day-1-students/students/a.html", 1<<32-16), "day-1-students/students/sheets/a-a4.pdf", 1<<32-16)
+	large := sized(sized(data, "day-1-students/students/a.html", 1<<32-16), "day-1-students/students/sheets/a-a4.pdf",
+		1<<32-16)
 	found, err := checked(t, large)
-	if err != nil || !slices.ContainsFunc(found.Faults, func(f bundle.Fault) bool { return strings.Contains(f.What, "more than 4 GB") }) {
+	if err != nil || !slices.ContainsFunc(found.Faults,
+		func(f bundle.Fault) bool { return strings.Contains(f.What, "more than 4 GB") }) {
 		t.Errorf("8 GB: found %+v, %v", found, err)
 	}
 	many := repacked(t, func(f map[string]string) {
@@ -242,7 +267,8 @@ func TestWhatIsUnpackedHasLimits(t *testing.T) {
 			f[fmt.Sprintf("day-1-students/%d/", i)] = ""
 		}
 	})
-	if _, err := checked(t, many); !errors.Is(err, bundle.ErrNoBundle) || !strings.Contains(err.Error(), "more than 100000 files") {
+	if _, err := checked(t, many); !errors.Is(err, bundle.ErrNoBundle) ||
+		!strings.Contains(err.Error(), "more than 100000 files") {
 		t.Errorf("many files: error is %v", err)
 	}
 }
@@ -280,7 +306,8 @@ func TestACheckStopsWhenItIsTold(t *testing.T) {
 }
 
 func TestNamesThatCannotBeHandedOut(t *testing.T) {
-	for _, name := range []string{"../a", "/a", "a//b", "", ".", `a\b`, "a:b", "a?", "a\nb", "a.", "b /c", "con.png", "x/Aux/y", "lpt1", "com¹.png", "conin$", "a\u202eb", "a\u200bb", "students/A.html"} {
+	for _, name := range []string{"../a", "/a", "a//b", "", ".", `a\b`, "a:b", "a?", "a\nb", "a.", "b /c", "con.png",
+		"x/Aux/y", "lpt1", "com¹.png", "conin$", "a\u202eb", "a\u200bb", "students/A.html"} {
 		files := pack()
 		files[name] = nil
 		if _, err := bundle.Make("f", files, bundle.Epoch); !errors.Is(err, bundle.ErrName) {

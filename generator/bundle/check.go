@@ -1,5 +1,7 @@
 package bundle
 
+// This file checks a bundle: that every file is there, is as it was packed, and may be unpacked.
+
 import (
 	"archive/zip"
 	"bufio"
@@ -15,29 +17,28 @@ import (
 	"strings"
 )
 
-// Limits of a zip that is looked over: whoever made it may have meant no good.
+// Limits of a zip that is checked: whoever made it may have meant no good.
 const (
 	maxFiles = 100_000
 	maxSums  = 16 << 20 // bytes
 	maxAll   = 4 << 30  // bytes, unpacked
 )
 
-// ErrNoBundle says that a file is no bundle at all.
-var ErrNoBundle = errors.New("it is no bundle made by trundle")
+// ErrNoBundle says that a file is not a bundle at all.
+var ErrNoBundle = errors.New("it is not a bundle made by trundle")
 
 // A Fault is what is wrong with one file of a bundle.
 type Fault struct{ Name, What string }
 
-// Found is what a look at a bundle came to.
+// Found is what was found out about a bundle.
 type Found struct {
 	Folder string // what it unpacks into
 	Files  int    // those that are there as they were packed, the sums not counted
 	Faults []Fault
 }
 
-// Check holds every file of a bundle against its sum, and tells of files that are missing,
-// were added or would not be unpacked where they belong. The error is ErrNoBundle if the
-// sums cannot be read.
+// Check compares every file of a bundle with its checksum, and reports files that are missing, were added or
+// would not be unpacked where they belong. The error is ErrNoBundle if the checksums cannot be read.
 func Check(ctx context.Context, r io.ReaderAt, size int64) (Found, error) {
 	z, folder, faults, err := open(r, size)
 	if err != nil {
@@ -55,7 +56,7 @@ func Check(ctx context.Context, r io.ReaderAt, size int64) (Found, error) {
 		}
 		want, listed := sums[name]
 		if !listed {
-			found.Faults = append(found.Faults, Fault{name, "is not in the list of sums; somebody added it"})
+			found.Faults = append(found.Faults, Fault{name, "is not in the list of checksums; somebody added it"})
 			continue
 		}
 		delete(sums, name)
@@ -87,30 +88,17 @@ func open(r io.ReaderAt, size int64) (files map[string]*zip.File, folder string,
 	if len(z.File) > maxFiles {
 		return nil, "", nil, fmt.Errorf("%w: it has more than %d files", ErrNoBundle, maxFiles)
 	}
-	for _, f := range z.File {
-		if below, ok := strings.CutSuffix(f.Name, "/"+Sums); ok && !strings.Contains(below, "/") {
-			folder = below
-		}
+	folder = folderOf(z)
+	if !gapless(r, size, z) {
+		faults = append(faults, Fault{"the zip", "does not hold just what its list of files says; somebody changed it"})
 	}
 	files = map[string]*zip.File{}
-	if !gapless(r, size, z) {
-		faults = append(faults, Fault{"the zip", "holds more than its list of files tells, or tells it otherwise; somebody changed it"})
-	}
 	for _, f := range z.File {
-		full, isFolder := strings.CutSuffix(f.Name, "/")
-		name, below := strings.CutPrefix(full, folder+"/")
-		switch why := Unsafe(full); {
-		case why != "":
-			faults = append(faults, Fault{f.Name, "must not be unpacked: " + why})
-		case isFolder && f.Mode().Type() == fs.ModeDir && f.CompressedSize64 == 0 && f.UncompressedSize64 == 0 && (below || full == folder):
-		case isFolder:
-			faults = append(faults, Fault{f.Name, "is no folder of the bundle; somebody added it"})
-		case f.Flags&encrypted != 0:
-			faults = append(faults, Fault{name, "asks for a password; somebody packed it anew"})
-		case !below:
-			faults = append(faults, Fault{f.Name, "lies outside the folder " + folder + "; somebody added it"})
-		case !f.Mode().IsRegular():
-			faults = append(faults, Fault{name, "is no plain file; somebody added it"})
+		name := strings.TrimPrefix(f.Name, folder+"/")
+		switch fault := entryFault(f, folder); {
+		case fault.What != "":
+			faults = append(faults, fault)
+		case strings.HasSuffix(f.Name, "/"):
 		case files[name] != nil:
 			faults = append(faults, Fault{name, "is there twice"})
 		default:
@@ -124,6 +112,43 @@ func open(r io.ReaderAt, size int64) (files map[string]*zip.File, folder string,
 		return nil, "", nil, fmt.Errorf("%w: it has no %s beside a %s", ErrNoBundle, Sums, Start)
 	}
 	return files, folder, faults, nil
+}
+
+// folderOf gives the folder that a bundle unpacks into: the one at the top that holds the checksums.
+func folderOf(z *zip.Reader) string {
+	folder := ""
+	for _, f := range z.File {
+		if below, ok := strings.CutSuffix(f.Name, "/"+Sums); ok && !strings.Contains(below, "/") {
+			folder = below
+		}
+	}
+	return folder
+}
+
+// entryFault says what is wrong with an entry of a zip, before its content is looked at. The zero Fault says that
+// nothing is.
+func entryFault(f *zip.File, folder string) Fault {
+	full, isFolder := strings.CutSuffix(f.Name, "/")
+	name, below := strings.CutPrefix(full, folder+"/")
+	if why := Unsafe(full); why != "" {
+		return Fault{f.Name, "must not be unpacked: " + why}
+	}
+	if isFolder {
+		empty := f.CompressedSize64 == 0 && f.UncompressedSize64 == 0
+		if f.Mode().Type() == fs.ModeDir && empty && (below || full == folder) {
+			return Fault{}
+		}
+		return Fault{f.Name, "is not a folder of the bundle; somebody added it"}
+	}
+	switch {
+	case f.Flags&encrypted != 0:
+		return Fault{name, "asks for a password; somebody repacked it"}
+	case !below:
+		return Fault{name, "is outside the folder " + folder + "; somebody added it"}
+	case !f.Mode().IsRegular():
+		return Fault{name, "is not a plain file; somebody added it"}
+	}
+	return Fault{}
 }
 
 // encrypted is the flag of a file that needs a password (APPNOTE.TXT 4.4.4, bit 0).
@@ -144,7 +169,7 @@ func readSums(f *zip.File) (map[string]string, error) {
 	for n := 1; lines.Scan(); n++ {
 		sum, name, ok := strings.Cut(lines.Text(), "  ")
 		if raw, err := hex.DecodeString(sum); !ok || err != nil || len(raw) != sha256.Size || name == "" {
-			return nil, fmt.Errorf("%w: line %d of its %s is no sum and a name", ErrNoBundle, n, Sums)
+			return nil, fmt.Errorf("%w: line %d of its %s is not a checksum and a name", ErrNoBundle, n, Sums)
 		}
 		sums[name] = strings.ToLower(sum)
 	}

@@ -1,5 +1,8 @@
 package bundle
 
+// This file looks for what archive/zip passes over: bytes between the files, and names that differ in the two places
+// where a zip writes them. What nobody lists, no checksum covers.
+
 import (
 	"archive/zip"
 	"bytes"
@@ -16,7 +19,7 @@ const (
 	endRecord     = "PK\x05\x06"
 )
 
-// gapless tells whether a zip holds nothing but its files and its list of them, one right behind the
+// gapless is true if a zip holds nothing but its files and its list of them, one right after the
 // other, without a comment, and calls each file the same in both places.
 func gapless(r io.ReaderAt, size int64, z *zip.Reader) bool {
 	type entry struct {
@@ -35,7 +38,7 @@ func gapless(r io.ReaderAt, size int64, z *zip.Reader) bool {
 	at := int64(0)
 	for _, f := range files {
 		var ok bool
-		if at, ok = behind(r, at, f.File, f.data); !ok {
+		if at, ok = after(r, at, f.File, f.data); !ok {
 			return false
 		}
 	}
@@ -45,12 +48,13 @@ func gapless(r io.ReaderAt, size int64, z *zip.Reader) bool {
 		return false
 	}
 	length, start := binary.LittleEndian.Uint32(last[12:]), binary.LittleEndian.Uint32(last[16:])
-	return start == 1<<32-1 || int64(start) == at && at+int64(length) == size-end // the first is for zips of 4 GB or 65,535 files
+	return start == 1<<32-1 || int64(start) == at &&
+		at+int64(length) == size-end // the first is for zips of 4 GB or 65,535 files
 }
 
-// behind gives where the part behind a file starts, false if the file's own header is not at a place or names
+// after gives where the part after a file starts, false if the file's own header is not at a place or names
 // another file.
-func behind(r io.ReaderAt, at int64, f *zip.File, data int64) (int64, bool) {
+func after(r io.ReaderAt, at int64, f *zip.File, data int64) (int64, bool) {
 	const fixed = 30 // bytes of a header (4.3.7), before its name
 	header := read(r, at, fixed)
 	if len(header) < fixed || string(header[:4]) != localHeader {
@@ -64,18 +68,19 @@ func behind(r io.ReaderAt, at int64, f *zip.File, data int64) (int64, bool) {
 	if f.Flags&8 == 0 {
 		return at, true
 	}
-	return behindDescriptor(r, at, f)
+	return afterDescriptor(r, at, f)
 }
 
-// behindDescriptor gives where the record behind a file's data ends, which tells its sum and its sizes, with a
+// afterDescriptor gives where the record after a file's data ends, which has its checksum and its sizes, with a
 // signature or without, in 32 bits or in 64 (4.3.9).
-func behindDescriptor(r io.ReaderAt, at int64, f *zip.File) (int64, bool) {
+func afterDescriptor(r io.ReaderAt, at int64, f *zip.File) (int64, bool) {
 	packed, plain := f.CompressedSize64, f.UncompressedSize64
 	short := binary.LittleEndian.AppendUint32(nil, f.CRC32)
 	long := slices.Clone(short)
 	short = binary.LittleEndian.AppendUint32(binary.LittleEndian.AppendUint32(short, uint32(packed)), uint32(plain))
 	long = binary.LittleEndian.AppendUint64(binary.LittleEndian.AppendUint64(long, packed), plain)
-	for _, record := range [][]byte{slices.Concat([]byte(descriptor), long), slices.Concat([]byte(descriptor), short), long, short} {
+	for _, record := range [][]byte{slices.Concat([]byte(descriptor), long), slices.Concat([]byte(descriptor), short),
+		long, short} {
 		n := int64(len(record))
 		if bytes.Equal(read(r, at, n), record) {
 			return at + n, true

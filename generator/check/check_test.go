@@ -26,7 +26,7 @@ func checked(t *testing.T, body string) []problem.Problem {
 	c, more := parse.Card(md, source.NewFile("care/cloth.md", []byte("---\ntitle: Cloth\nwho: students\nwear: []\nmentions: [damp cloth]\n---\n")))
 	found.Join(more)
 	p := &lesson.Pack{Lessons: []*lesson.Lesson{l}, Cards: []*lesson.Card{c}}
-	w, more := work.Work(l, nil, nil)
+	w, more := work.ForKit(l, nil, nil)
 	found.Join(more)
 	found.Join(check.Lesson(p, w))
 	return found.Sorted()

@@ -128,12 +128,20 @@ func answersOf(l *work.Lesson) []answer {
 	return all
 }
 
-// unitWords are how a unit may be written out behind a number.
-var unitWords = map[string]string{
-	"mm": "mm|millimet(?:re|er)s?", "cm": "cm|centimet(?:re|er)s?", "m": "m|met(?:re|er)s?",
-	"in": "in\\b|inch(?:es)?|″|\"", "ft": "ft|foot|feet|′", "yd": "yd|yards?", "°": "°|deg(?:rees?)?",
-	"rot": "rot(?:ations?)?|turns?", "s": "s|sec(?:onds?)?", "min": "min(?:utes?)?", "%": "%|per ?cent",
-	"g": "g|grams?", "kg": "kg|kilograms?", "oz": "oz|ounces?", "lb": "lb|pounds?",
+// unitPattern matches a unit that people read in any way to write it: "in", "inches", "″".
+func unitPattern(unit string) string {
+	factors := strings.Split(unit, "/")
+	for i, factor := range factors {
+		names := quantity.NamesOfUnit(factor)
+		if names == nil { // such as m²
+			names = []string{factor}
+		}
+		for j, name := range names {
+			names[j] = regexp.QuoteMeta(name)
+		}
+		factors[i] = "(?:" + strings.Join(names, "|") + ")"
+	}
+	return strings.Join(factors, "/")
 }
 
 // pattern matches a number with its unit, whatever blank stands between. A number
@@ -147,17 +155,13 @@ func pattern(text string) (expr, digits string) {
 	if number == "" || strings.ContainsAny(unit, "0123456789") {
 		return "", ""
 	}
-	words, ok := unitWords[unit]
-	if !ok {
-		words = regexp.QuoteMeta(unit)
-	}
 	sign := ""
 	if rest, negative := strings.CutPrefix(number, quantity.Minus); negative {
 		number, sign = rest, "[-−]"
 	}
 	digits, _, _ = strings.Cut(number, " ")
 	body := strings.NewReplacer(" ", `[\s\x{a0}]+`, `\.`, "[.,]").Replace(regexp.QuoteMeta(number))
-	return `(?:^|[^0-9.,/])(` + sign + body + `[\s\x{a0}\x{202f}-]?(?:` + words + `))(?:$|[^\pL0-9])`, digits
+	return `(?:^|[^0-9.,/])(` + sign + body + `[\s\x{a0}\x{202f}-]?` + unitPattern(unit) + `)(?:$|[^\pL0-9])`, digits
 }
 
 func typed(l *work.Lesson, answers []answer, r run, problems *problem.List) {

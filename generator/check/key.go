@@ -23,7 +23,7 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 	p := problem.Problem{
 		Slug: "key-mismatch", File: l.File, Span: source.Span(k.Statement.Literal.At),
 		What: "key " + k.Statement.Name + " = " + k.Text() + " does not hold; the lesson computes " + computed + ", " + gap + " away",
-		Hint: "write " + computed + ", or mend the formula or the values",
+		Hint: "write " + computed + ", or fix the formula or the values", Instead: computed,
 		Related: []problem.Related{{File: l.File, Span: source.Span(find.Expr.Span()),
 			What: find.Name + " is worked out here"}},
 	}

@@ -96,7 +96,7 @@ func (v *vapours) shown(s *lesson.Statement, at source.Span) {
 // rounded sees to it that an estimate is not told as much less than it is.
 func (v *vapours) rounded(r *work.Result, at source.Span) {
 	q, ok := r.Quantity()
-	if ok && !r.Target.Step.IsZero() && quantity.RoundToStep(q.Number, r.Target.Step)*r.Target.Step.Float() < 0.9*q.Number {
+	if ok && !r.Target.Step.IsZero() && r.Target.Step.Round(q.Number) < 0.9*q.Number {
 		v.problems.Error(v.lesson.File, at, "vapour-rounded", "rounded to this step, the estimate of vapour is told as much less than it is", "round it to a smaller step, as in  to 0.1")
 	}
 }

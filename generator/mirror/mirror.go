@@ -41,7 +41,8 @@ type node struct {
 // like tells whether two nodes are the same as far as the disk says without reading.
 func (n *node) like(m *node) bool {
 	same := func(a, b fs.FileInfo) bool {
-		return a == nil && b == nil || a != nil && b != nil && a.Mode() == b.Mode() && a.Size() == b.Size() && a.ModTime().Equal(b.ModTime()) && os.SameFile(a, b)
+		return a == nil && b == nil || a != nil && b != nil && a.Mode() == b.Mode() && a.Size() == b.Size() &&
+			a.ModTime().Equal(b.ModTime()) && os.SameFile(a, b)
 	}
 	return same(n.entry, m.entry) && same(n.info, m.info)
 }
@@ -114,6 +115,7 @@ func add(root *os.Root, name string, concerns Concerns, nodes map[string]*node, 
 	}
 }
 
+// content reads a file, up to what is held at most.
 func content(root *os.Root, name string) ([]byte, error) {
 	f, err := root.Open(name)
 	if err != nil {
@@ -155,6 +157,7 @@ func (s *Snapshot) refresh(dir string, concerns Concerns, names []string) (*Snap
 	return newSnapshot(nodes), nil
 }
 
+// newSnapshot lists the folders once, so that reading a snapshot needs no search.
 func newSnapshot(nodes map[string]*node) *Snapshot {
 	s := &Snapshot{nodes: nodes, dirs: map[string][]fs.DirEntry{".": nil}}
 	for name, n := range nodes {
@@ -192,7 +195,8 @@ func (s *Snapshot) folders() []string {
 func changed(a, b *Snapshot) []string {
 	var names []string
 	for name, n := range b.nodes {
-		if old := a.node(name); old == nil || old.dir != n.dir || !n.dir && (!bytes.Equal(old.data, n.data) || (old.err == nil) != (n.err == nil)) {
+		if old := a.node(name); old == nil || old.dir != n.dir || !n.dir &&
+			(!bytes.Equal(old.data, n.data) || (old.err == nil) != (n.err == nil)) {
 			names = append(names, name)
 		}
 	}
@@ -277,6 +281,7 @@ func (s *Snapshot) ReadDir(name string) ([]fs.DirEntry, error) {
 	return slices.Clone(entries), nil
 }
 
+// file is a file of a snapshot, opened.
 type file struct {
 	info fs.FileInfo
 	*bytes.Reader

@@ -1,5 +1,7 @@
 package mirror
 
+// This file follows a folder: by what the system reports, else by going through it every second.
+
 import (
 	"context"
 	"errors"
@@ -17,19 +19,19 @@ type Change struct {
 	Files *Snapshot // nil if the folder cannot be read
 	Names []string  // files that are another, new or gone; of the first state all
 	Err   error     // why the folder cannot be read
-	Looks bool      // the system tells of no changes: the folder is looked through every second
+	Looks bool      // the system reports no changes here: the folder is checked every second
 }
 
 const (
 	quiet    = 4 * time.Millisecond   // without news, a save is over
-	longest  = 40 * time.Millisecond  // so long a burst is waited for
-	patience = 30 * time.Millisecond  // for a file that is empty while it is written
-	second   = 250 * time.Millisecond // after the last news, everything is looked at once more
-	interval = time.Second            // of looking where the system does not tell
+	longest  = 40 * time.Millisecond  // wait for a burst to end, at most
+	refill   = 30 * time.Millisecond  // wait for a file that is empty while it is written
+	recheck  = 250 * time.Millisecond // after the last news, go through everything once more
+	interval = time.Second            // between looks where the system reports nothing
 )
 
-// Watch tells of the folder as it is, and again whenever something of concern has changed, until ctx ends.
-// tell is called from one goroutine.
+// Watch reports the folder as it is, and again whenever something of concern has changed, until ctx ends.
+// It calls tell from one goroutine.
 func Watch(ctx context.Context, dir string, concerns Concerns, tell func(Change)) {
 	w := &watch{dir: dir, concerns: concerns, tell: tell, names: map[string]bool{}, news: make(chan struct{}, 1)}
 	w.first()
@@ -43,7 +45,7 @@ func Watch(ctx context.Context, dir string, concerns Concerns, tell func(Change)
 		case <-w.news:
 			w.settle(ctx)
 			w.update(ctx)
-			timer.Reset(second)
+			timer.Reset(recheck)
 		case <-timer.C:
 			w.look()
 			timer.Reset(w.pause())
@@ -51,6 +53,7 @@ func Watch(ctx context.Context, dir string, concerns Concerns, tell func(Change)
 	}
 }
 
+// watch is one folder being followed. All but the news belongs to the goroutine that runs Watch.
 type watch struct {
 	dir      string
 	concerns Concerns
@@ -67,7 +70,7 @@ type watch struct {
 	news  chan struct{}
 }
 
-// pause is how long to wait before looking unasked: for ever where the system tells.
+// pause is how long to wait before looking unasked: for ever where the system reports changes.
 func (w *watch) pause() time.Duration {
 	if w.state == nil || w.looks {
 		return interval
@@ -87,6 +90,7 @@ func (w *watch) first() {
 	w.become(state)
 }
 
+// start asks the system to report changes of the top folder; those below are added once they are known.
 func (w *watch) start() {
 	w.close()
 	w.looks = false
@@ -144,6 +148,7 @@ func (w *watch) pump(watcher *fsnotify.Watcher) {
 	}
 }
 
+// note keeps the name of something that changed until it is read.
 func (w *watch) note(name string) {
 	w.lock.Lock()
 	defer w.lock.Unlock()
@@ -201,7 +206,7 @@ func (w *watch) update(ctx context.Context) {
 		select {
 		case <-ctx.Done():
 			return
-		case <-time.After(patience):
+		case <-time.After(refill):
 		}
 		more, all := w.take()
 		if all {
@@ -219,6 +224,7 @@ func (w *watch) update(ctx context.Context) {
 	w.become(state)
 }
 
+// take gives the names that there is news of, and starts to collect anew.
 func (w *watch) take() (names []string, all bool) {
 	w.lock.Lock()
 	defer w.lock.Unlock()
@@ -249,6 +255,7 @@ func (w *watch) look() {
 	w.become(state)
 }
 
+// gone reports once that the folder cannot be read.
 func (w *watch) gone(err error) {
 	w.state = nil
 	if !w.told {
@@ -257,6 +264,7 @@ func (w *watch) gone(err error) {
 	}
 }
 
+// become takes a new state, and reports it if anything in it is another.
 func (w *watch) become(state *Snapshot) {
 	names := changed(w.state, state)
 	first := w.state == nil

@@ -1,5 +1,7 @@
 package mirror
 
+// Tests of a folder that changes in all the ways in which editors change files.
+
 import (
 	"context"
 	"fmt"
@@ -16,7 +18,8 @@ import (
 // concerns: texts everywhere, and all folders but hidden ones.
 func concerns(name string, isDir bool) bool {
 	base := filepath.Base(name)
-	return !strings.HasPrefix(base, ".") && !strings.HasSuffix(base, "~") && (isDir || strings.HasSuffix(base, ".md") || !strings.Contains(base, "."))
+	return !strings.HasPrefix(base, ".") && !strings.HasSuffix(base, "~") &&
+		(isDir || strings.HasSuffix(base, ".md") || !strings.Contains(base, "."))
 }
 
 // A seen is what a watch has told.
@@ -169,7 +172,10 @@ func TestNewFoldersAreFollowed(t *testing.T) {
 	put(t, dir, "a/b/c/deep.md", "deep")
 	s.until(t, "folders in folders", func(c Change) bool { return text(c, "a/b/c/deep.md") == "deep" })
 	must(t, os.Rename(filepath.Join(dir, "a"), filepath.Join(dir, "z")))
-	s.until(t, "a renamed folder", func(c Change) bool { return text(c, "z/b/c/deep.md") == "deep" && text(c, "a/b/c/deep.md") == "" })
+	s.until(t, "a renamed folder", func(c Change) bool {
+		return text(c, "z/b/c/deep.md") == "deep" &&
+			text(c, "a/b/c/deep.md") == ""
+	})
 	put(t, dir, "z/b/c/deep.md", "deeper")
 	s.until(t, "a save below it", func(c Change) bool { return text(c, "z/b/c/deep.md") == "deeper" })
 }
@@ -243,7 +249,8 @@ func TestWhereTheSystemTellsNothingItIsLookedThrough(t *testing.T) {
 	put(t, dir, "new/b.md", "new")
 	w.look()
 	c, _ := s.last()
-	if text(c, "a.md") != "second" || text(c, "new/b.md") != "new" || !c.Looks || !slices.Equal(c.Names, []string{"a.md", "new", "new/b.md"}) {
+	if text(c, "a.md") != "second" || text(c, "new/b.md") != "new" || !c.Looks ||
+		!slices.Equal(c.Names, []string{"a.md", "new", "new/b.md"}) {
 		t.Errorf("told was %v: %q %q", c.Names, text(c, "a.md"), text(c, "new/b.md"))
 	}
 	_, before := s.last()
@@ -279,7 +286,8 @@ func TestAFileWithoutPermissionIsSaidToBeSo(t *testing.T) {
 	info, err := os.Stat(filepath.Join(dir, "a.md"))
 	must(t, err)
 	c, _ := s.last()
-	refused := newSnapshot(map[string]*node{"a.md": {entry: info, info: info, err: fs.ErrPermission}, "b.md": c.Files.node("a.md")})
+	refused := newSnapshot(map[string]*node{"a.md": {entry: info, info: info, err: fs.ErrPermission},
+		"b.md": c.Files.node("a.md")})
 	if _, err := fs.ReadFile(refused, "a.md"); !os.IsPermission(err) {
 		t.Errorf("it gives %v", err)
 	}

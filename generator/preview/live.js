@@ -17,6 +17,7 @@
   const keep = (was, now) => each(was, now, (a, b) => shown.set(b, shown.get(a)));
   const alike = (a, b) => a.nodeName === b.nodeName && a.id === b.id;
 
+  // Brings a node on the screen, and what is in it, from what was sent to what is sent now.
   const patch = (was, now) => {
     const node = shown.get(was);
     shown.set(now, node);
@@ -34,7 +35,8 @@
     const same = was.map((a) => now.map((b) => a.isEqualNode(b)));
     const length = Array.from({ length: was.length + 1 }, () => new Array(now.length + 1).fill(0));
     for (let i = was.length; i--; )
-      for (let j = now.length; j--; ) length[i][j] = same[i][j] ? length[i + 1][j + 1] + 1 : Math.max(length[i + 1][j], length[i][j + 1]);
+      for (let j = now.length; j--; )
+        length[i][j] = same[i][j] ? length[i + 1][j + 1] + 1 : Math.max(length[i + 1][j], length[i][j + 1]);
     const pairs = [];
     for (let i = 0, j = 0; i < was.length && j < now.length; ) {
       if (same[i][j]) pairs.push([i++, j++]);
@@ -44,6 +46,7 @@
     return pairs;
   };
 
+  // The same for a row of nodes: what is alike at both ends stays, and between them the longest row that is alike.
   const children = (parent, was, now) => {
     let head = 0;
     while (head < was.length && head < now.length && was[head].isEqualNode(now[head])) keep(was[head], now[head++]);
@@ -80,7 +83,8 @@
   const restart = () => {
     const box = document.activeElement;
     const open = [...document.querySelectorAll("main details")].map((d) => d.open);
-    sessionStorage.setItem(where, JSON.stringify({ y: scrollY, open, id: box?.id, text: box?.value, from: box?.selectionStart }));
+    const kept = { y: scrollY, open, id: box?.id, text: box?.value, from: box?.selectionStart };
+    sessionStorage.setItem(where, JSON.stringify(kept));
     location.reload();
   };
   const resume = () => {
@@ -95,7 +99,9 @@
     box.focus({ preventScroll: true });
     box.setSelectionRange?.(kept.from, kept.from);
   };
-  const rested = () => (!document.getElementById("_sheet") || "ready" in document.body.dataset ? resume() : setTimeout(rested, 10));
+  // A sheet fills its boxes from the storage first.
+  const rested = () =>
+    !document.getElementById("_sheet") || "ready" in document.body.dataset ? resume() : setTimeout(rested, 10);
   rested();
 
   const strip = document.createElement("aside");
@@ -122,7 +128,10 @@
       document.title = now.title;
     }
     if (last.steps !== news.steps) return restart();
-    if (last.style !== news.style) document.querySelector("link[rel=stylesheet]").href = "/" + news.edition + "/assets/site.css?" + (last.style = news.style);
+    if (last.style !== news.style) {
+      last.style = news.style;
+      document.querySelector("link[rel=stylesheet]").href = "/" + news.edition + "/assets/site.css?" + news.style;
+    }
     if (strip.innerHTML !== news.strip) strip.innerHTML = news.strip;
     document.body.dataset.live = news.version;
   };

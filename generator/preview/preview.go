@@ -66,8 +66,11 @@ func New() (*Preview, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Preview{words: w, strip: t, plain: s, served: s.Following(liveFolder+"live.css", liveFolder+"live.js"), marked: s.Marked(),
-		changed: make(chan struct{}), assets: map[string][]byte{}}, nil
+	return &Preview{
+		words: w, strip: t,
+		plain: s, served: s.Following(liveFolder+"live.css", liveFolder+"live.js"), marked: s.Marked(),
+		changed: make(chan struct{}), assets: map[string][]byte{},
+	}, nil
 }
 
 // Update takes the pack's folder as it is now. It is called from one goroutine.
@@ -78,6 +81,7 @@ func (p *Preview) Update(ctx context.Context, folder fs.FS, notice string) (*gen
 	}
 	p.lock.Lock()
 	defer p.lock.Unlock()
+	// Proving was done without the lock: pages are served meanwhile, from the state before.
 	p.state.problems, p.state.notice = proved.Problems, notice
 	p.state.latest = make(map[string]*work.Lesson, len(proved.Lessons))
 	for _, l := range proved.Lessons {
@@ -98,6 +102,7 @@ func (p *Preview) Gone() {
 	p.next()
 }
 
+// next makes the state a new one and wakes all who wait for it. The lock is held.
 func (p *Preview) next() {
 	p.state.version++
 	close(p.changed)
@@ -117,6 +122,7 @@ func (p *Preview) File(name string) (data []byte, ok bool, err error) {
 	return p.file(s, p.plain, name)
 }
 
+// file makes a file of a state by one of the sites.
 func (p *Preview) file(s state, pages *site.Site, name string) ([]byte, bool, error) {
 	if s.good == nil {
 		return p.bare(name)
@@ -154,7 +160,8 @@ func (s state) job(pages *site.Site, e site.Edition, name string) (generator.Job
 			return job, true
 		}
 	}
-	if job, ok := named(generator.CommonJobs(pages, s.good.Pack, e)); ok || !strings.HasPrefix(name, string(e)+"/pictures/") {
+	job, ok := named(generator.CommonJobs(pages, s.good.Pack, e))
+	if ok || !strings.HasPrefix(name, string(e)+"/pictures/") {
 		return job, ok
 	}
 	return named(generator.PictureJobs(s.good.Pack, e))
@@ -182,12 +189,13 @@ func (s state) lessonOf(name string) *work.Lesson {
 	return nil
 }
 
-// Scripts are the same whatever the pack is; making them small takes a while.
+// unchanging tells what is kept for good: scripts are the same whatever the pack is; making them small takes a while.
 func unchanging(name string) bool {
 	_, below, _ := strings.Cut(name, "/")
 	return below != site.StyleSheet && slices.Contains(site.AssetNames(), below)
 }
 
+// asset gives a kept file.
 func (p *Preview) asset(name string) ([]byte, bool) {
 	p.lock.Lock()
 	defer p.lock.Unlock()
@@ -195,6 +203,7 @@ func (p *Preview) asset(name string) ([]byte, bool) {
 	return data, ok
 }
 
+// keep keeps a file that no change of the pack can change.
 func (p *Preview) keep(name string, data []byte) {
 	if !unchanging(name) {
 		return
@@ -204,7 +213,7 @@ func (p *Preview) keep(name string, data []byte) {
 	p.assets[name] = data
 }
 
-// news is what a page is told of a new state.
+// news is what a page hears of a new state.
 type news struct {
 	Version int    `json:"version"`
 	Edition string `json:"edition"`
@@ -214,7 +223,7 @@ type news struct {
 	Strip   string `json:"strip"`
 }
 
-// news makes what a page is told. A page that is not there, or not yet, is told of the strip alone.
+// news makes what a page hears. A page that is not there, or not yet, gets the strip alone.
 func (p *Preview) news(s state, name string, author bool) (news, error) {
 	edition, _, _ := strings.Cut(name, "/")
 	out := news{Version: s.version, Edition: edition}
@@ -232,12 +241,14 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 		shown.Other = other(name)
 		if l := s.lessonOf(name); l != nil && path.Ext(name) == ".html" {
 			shown.Lesson = l
+			// The strip counts the keys of the lesson as it is now, though the page stays at the last state without errors.
 			if now := s.latest[l.Slug]; now != nil {
 				shown.Lesson = now
 			}
 			shown.Sheets = map[string]string{}
 			for _, paper := range worksheets.Papers {
-				shown.Sheets[p.words.Say("worksheet")+" "+p.words.Say("paper-"+paper.Name)] = "/" + edition + "/" + site.SheetName(l.Slug, paper.Name)
+				label := p.words.Say("worksheet") + " " + p.words.Say("paper-"+paper.Name)
+				shown.Sheets[label] = "/" + edition + "/" + site.SheetName(l.Slug, paper.Name)
 			}
 			steps, _, err := p.file(s, p.plain, edition+"/steps/"+l.Slug+".js")
 			if err != nil {
@@ -284,6 +295,7 @@ func other(name string) string {
 	return ""
 }
 
+// sum tells two texts apart; six bytes are enough for one afternoon of edits.
 func sum(data []byte) string {
 	s := sha256.Sum256(data)
 	return hex.EncodeToString(s[:6])

@@ -1,5 +1,8 @@
 package preview
 
+// The preview over HTTP: files, and a stream of news for each page that is open. It answers to this computer's own
+// names and to nothing that writes. What a file or a piece of news holds is made in preview.go.
+
 import (
 	"bytes"
 	_ "embed"
@@ -17,21 +20,20 @@ import (
 	"trundle/site"
 )
 
-// liveFolder is where what pages need to follow their sources lies; no pack has a folder so called.
-//
 //go:embed live.js
 var liveScript []byte
 
 //go:embed live.css
 var liveStyle []byte
 
+// liveFolder holds what pages need to follow their sources; no pack has a folder of that name.
 const liveFolder = "/_live/"
 
-// patience is how long a browser may take to accept what is sent; a browser that hangs is let go.
-const patience = 10 * time.Second
+// sendLimit is how long a browser may take to accept what is sent; a browser that hangs is let go.
+const sendLimit = 10 * time.Second
 
-// breath is how often a silent line is tried.
-const breath = 20 * time.Second
+// heartbeat is how often a silent connection is tried.
+const heartbeat = 20 * time.Second
 
 // Serve is how a preview is served.
 type Serve struct {
@@ -46,12 +48,14 @@ func (p *Preview) Handler(how Serve) (http.Handler, error) {
 	return &handler{preview: p, how: how, live: map[string][]byte{"live.js": liveScript, "live.css": liveStyle}}, nil
 }
 
+// handler serves a preview; live has what lies in liveFolder.
 type handler struct {
 	preview *Preview
 	how     Serve
 	live    map[string][]byte
 }
 
+// ServeHTTP answers what a page of this preview may ask, and refuses everything else.
 func (h *handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	// A page of another site could be made to name this computer; it would not know it by its own name.
 	if !slices.Contains(h.how.Hosts, strings.ToLower(r.Host)) {
@@ -63,6 +67,7 @@ func (h *handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		refuse(w, http.StatusMethodNotAllowed)
 		return
 	}
+	// Names are only looked up, never opened; a path that leads out of its folder is refused all the same.
 	if dots(r.URL.Path) || dots(r.URL.RawPath) || strings.Contains(strings.ToLower(r.RequestURI), "%2e%2e") {
 		refuse(w, http.StatusBadRequest)
 		return
@@ -70,7 +75,8 @@ func (h *handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	head := w.Header()
 	head.Set("Cache-Control", "no-store")
 	head.Set("X-Content-Type-Options", "nosniff")
-	head.Set("Content-Security-Policy", "worker-src 'none'; frame-ancestors 'none'") // no script of an earlier state may answer for us
+	// No script of an earlier state may answer for us.
+	head.Set("Content-Security-Policy", "worker-src 'none'; frame-ancestors 'none'")
 	head.Set("Cross-Origin-Resource-Policy", "same-origin")
 	name := strings.TrimPrefix(r.URL.Path, "/")
 	below, isLive := strings.CutPrefix(r.URL.Path, liveFolder)
@@ -88,6 +94,7 @@ func (h *handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
+// dots tells whether a path leads out of a folder.
 func dots(p string) bool {
 	return slices.Contains(strings.FieldsFunc(p, func(r rune) bool { return r == '/' || r == '\\' }), "..")
 }
@@ -100,6 +107,7 @@ func (h *handler) served(name string) bool {
 	return slices.Contains(h.how.Editions, site.Edition(edition))
 }
 
+// file sends a file of the output, or says that there is nothing yet.
 func (h *handler) file(w http.ResponseWriter, r *http.Request, name string) {
 	if !h.served(name) {
 		refuse(w, http.StatusNotFound)
@@ -127,6 +135,7 @@ func (h *handler) file(w http.ResponseWriter, r *http.Request, name string) {
 	h.send(w, r, name, data)
 }
 
+// send sends a file whole, or only what is known about it.
 func (h *handler) send(w http.ResponseWriter, r *http.Request, name string, data []byte) {
 	kind := mime.TypeByExtension(path.Ext(name))
 	if known, ok := kinds[path.Ext(name)]; ok {
@@ -136,7 +145,7 @@ func (h *handler) send(w http.ResponseWriter, r *http.Request, name string, data
 	w.Header().Set("Content-Length", strconv.Itoa(len(data)))
 	_ = http.NewResponseController(w).SetWriteDeadline(time.Now().Add(time.Minute))
 	if r.Method == http.MethodGet {
-		_, _ = w.Write(data) // a browser that has gone is no fault
+		_, _ = w.Write(data) // a browser may have gone; that is not a fault
 	}
 }
 
@@ -146,7 +155,7 @@ var kinds = map[string]string{
 	".svg": "image/svg+xml", ".pdf": "application/pdf",
 }
 
-// events tells a page of every new state, until it goes away. A page that is slow is told of the last one only.
+// events sends a page every new state, until it goes away. A page that is slow gets the last one only.
 func (h *handler) events(w http.ResponseWriter, r *http.Request) {
 	name := strings.TrimPrefix(r.URL.Query().Get("page"), "/")
 	if strings.HasSuffix(name, "/") {
@@ -159,7 +168,7 @@ func (h *handler) events(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Content-Type", "text/event-stream")
 	out := http.NewResponseController(w)
 	say := func(text string) bool {
-		_ = out.SetWriteDeadline(time.Now().Add(patience))
+		_ = out.SetWriteDeadline(time.Now().Add(sendLimit))
 		_, err := fmt.Fprint(w, text)
 		return err == nil && out.Flush() == nil
 	}
@@ -170,16 +179,18 @@ func (h *handler) events(w http.ResponseWriter, r *http.Request) {
 		if err != nil {
 			return
 		}
+		// The page goes out only if it is another; the strip may have changed without it.
 		if n.Page == page {
 			n.Page = ""
 		} else if n.Page != "" {
 			page = n.Page
 		}
-		if !say("data: " + line(n) + "\n\n") {
+		if !say("data: " + oneLine(n) + "\n\n") {
 			return
 		}
+		// A comment of the stream is sent now and then, since only writing shows that a browser has gone.
 		for waiting := true; waiting; {
-			beat := time.NewTimer(breath)
+			beat := time.NewTimer(heartbeat)
 			select {
 			case <-changed:
 				waiting = false
@@ -202,7 +213,7 @@ func (h *handler) events(w http.ResponseWriter, r *http.Request) {
 }
 
 // line writes news in one line, as the stream wants it.
-func line(n news) string {
+func oneLine(n news) string {
 	var out bytes.Buffer
 	enc := json.NewEncoder(&out)
 	enc.SetEscapeHTML(false)

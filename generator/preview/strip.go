@@ -56,6 +56,7 @@ func (p *Preview) stripOf(v strip) (string, error) {
 	return out.String(), err
 }
 
+// stripData is a strip as its template wants it, everything counted.
 type stripData struct {
 	strip
 	Mentors, Off, Missed      bool
@@ -65,13 +66,18 @@ type stripData struct {
 	Problems                  []liveProblem
 }
 
+// liveProblem is one problem with its line of the source, cut before and after what is meant.
 type liveProblem struct {
 	Place, Severity, What, Slug, Hint string
 	Before, Marked, After             string
 }
 
+// shownProblem cuts the line by letters, as an excerpt counts; a problem at the end of a line marks a blank.
 func shownProblem(p problem.Problem) liveProblem {
-	out := liveProblem{Place: problem.Place("", p.File, p.Span), Severity: p.Severity.String(), What: p.What, Slug: p.Slug, Hint: p.Hint}
+	out := liveProblem{
+		Place: problem.Place("", p.File, p.Span), Severity: p.Severity.String(),
+		What: p.What, Slug: p.Slug, Hint: p.Hint,
+	}
 	text, before, marked := problem.Excerpt(p.File, p.File.Position(p.Span.Start), p.Span)
 	line := []rune(text)
 	if strings.TrimSpace(text) != "" {
@@ -85,7 +91,7 @@ func shownProblem(p problem.Problem) liveProblem {
 	return out
 }
 
-// plan adds what the strip tells of a lesson: its time plan and its keys.
+// plan adds what the strip shows of a lesson: its time plan and its keys.
 func (d *stripData) plan(l *work.Lesson) {
 	d.Minutes = l.Minutes
 	for _, s := range l.Sections {

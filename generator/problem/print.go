@@ -1,11 +1,15 @@
 package problem
 
+// This file shows problems on a terminal: place, source line, a mark under what is meant, and what to do.
+
 import (
 	"fmt"
 	"io"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"golang.org/x/text/width"
 
 	"trundle/generator/source"
 )
@@ -14,9 +18,11 @@ import (
 //
 //	file:line:col: error: what (slug)
 //	   27 | key  C = 10.2 cm
-//	      |          ~~~~~~~
+//	      |          ├─────┤
+//	      |          20.4 cm
 //	   what to do
 //
+// The mark is a piece of tape as long as what it measures; what would be right stands below it, if that is known.
 // Prefix is put before each file's name, so that the place can be opened from where
 // the command was typed.
 func Print(w io.Writer, prefix string, problems []Problem) error {
@@ -33,43 +39,65 @@ func Print(w io.Writer, prefix string, problems []Problem) error {
 
 func (p Problem) print(b *strings.Builder, prefix string) {
 	at := p.File.Position(p.Span.Start)
-	fmt.Fprintf(b, "%s: %s: %s (%s)\n", Place(prefix, p.File, p.Span), p.Severity, printable(p.What), p.Slug)
-	excerpt(b, p.File, at, p.Span)
+	fmt.Fprintf(b, "%s: %s: %s (%s)\n", Place(prefix, p.File, p.Span), p.Severity, Printable(p.What), p.Slug)
+	excerpt(b, p.File, at, p.Span, p.Instead)
 	if p.Hint != "" {
-		fmt.Fprintf(b, "   %s\n", printable(p.Hint))
+		fmt.Fprintf(b, "   %s\n", Printable(p.Hint))
 	}
 	for _, r := range p.Related {
-		fmt.Fprintf(b, "%s: %s\n", Place(prefix, r.File, r.Span), printable(r.What))
-		excerpt(b, r.File, r.File.Position(r.Span.Start), r.Span)
+		fmt.Fprintf(b, "%s: %s\n", Place(prefix, r.File, r.Span), Printable(r.What))
+		excerpt(b, r.File, r.File.Position(r.Span.Start), r.Span, "")
 	}
 }
 
 // Place writes file:line:col.
 func Place(prefix string, f *source.File, at source.Span) string {
 	p := f.Position(at.Start)
-	return fmt.Sprintf("%s%s:%d:%d", prefix, printable(f.Name), p.Line, p.Column)
+	return fmt.Sprintf("%s%s:%d:%d", prefix, Printable(f.Name), p.Line, p.Column)
 }
 
 // excerptWidth is how many characters of a source line are shown at most.
 const excerptWidth = 100
 
-func excerpt(b *strings.Builder, f *source.File, at source.Position, span source.Span) {
+func excerpt(b *strings.Builder, f *source.File, at source.Position, span source.Span, instead string) {
 	text, before, marked := Excerpt(f, at, span)
 	if strings.TrimSpace(text) == "" {
 		return
 	}
-	fmt.Fprintf(b, "%5d | %s\n      | %s%s\n", at.Line, text, strings.Repeat(" ", before), mark(marked))
+	characters := []rune(text)
+	indent := strings.Repeat(" ", columns(characters[:before]))
+	fmt.Fprintf(b, "%5d | %s\n      | %s%s\n", at.Line, text, indent, mark(columns(characters[before:before+marked])))
+	if instead != "" {
+		fmt.Fprintf(b, "      | %s%s\n", indent, Printable(instead))
+	}
 }
 
+// mark draws a piece of tape so many columns long; a place without a length gets a tick.
 func mark(n int) string {
 	if n <= 1 {
-		return "^"
+		return "┴"
 	}
-	return strings.Repeat("~", n)
+	return "├" + strings.Repeat("─", n-2) + "┤"
 }
 
-// Excerpt gives the source line of a span for showing, tabs widened and a long line
-// cut round the mark, with the number of characters before the mark and in it.
+// columns is how much room a text takes on a terminal, where accents stand on the letter before them and the
+// characters of some scripts are two columns wide (Unicode Standard Annex 11).
+func columns(characters []rune) int {
+	n := 0
+	for _, r := range characters {
+		switch {
+		case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf):
+		case width.LookupRune(r).Kind() == width.EastAsianWide, width.LookupRune(r).Kind() == width.EastAsianFullwidth:
+			n += 2
+		default:
+			n++
+		}
+	}
+	return n
+}
+
+// Excerpt gives the source line of a span for showing, tabs widened and a long line cut round the
+// mark, with the number of characters (not of columns) before the mark and in it.
 func Excerpt(f *source.File, at source.Position, span source.Span) (text string, before, marked int) {
 	if text := f.Line(at.Line); len(text) > 8*excerptWidth {
 		return excerptOfLong(f, at, span)
@@ -108,7 +136,8 @@ func excerptOfLong(f *source.File, at source.Position, span source.Span) (text s
 	stop = min(stop, to)
 	head := "… " + widen([]rune(string(f.Text[from:span.Start])))
 	body := widen([]rune(string(f.Text[span.Start:max(span.Start, stop)])))
-	return head + body + widen([]rune(string(f.Text[max(span.Start, stop):to]))) + " …", len([]rune(head)), len([]rune(body))
+	return head + body + widen([]rune(string(f.Text[max(span.Start, stop):to]))) + " …", len([]rune(head)),
+		len([]rune(body))
 }
 
 // boundary moves an offset back to the start of a character.
@@ -122,10 +151,11 @@ func boundary(text []byte, i int) int {
 // widen makes a piece of source fit for a terminal: a tab takes four columns and
 // control characters are shown, not sent.
 func widen(runes []rune) string {
-	return printable(strings.ReplaceAll(string(runes), "\t", "    "))
+	return Printable(strings.ReplaceAll(string(runes), "\t", "    "))
 }
 
-func printable(s string) string {
+// Printable keeps what files hold from steering a terminal: controls, and marks of the direction of writing.
+func Printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		if unicode.IsControl(r) || unicode.In(r, unicode.Bidi_Control) {
 			return '�'

@@ -36,6 +36,7 @@ type Problem struct {
 	Span     source.Span
 	What     string
 	Hint     string
+	Instead  string // what would be right in the span's place, where a check knows it; may be empty
 	Related  []Related
 }
 
@@ -64,7 +65,8 @@ func (l *List) Caution(f *source.File, at source.Span, slug, what, hint string) 
 
 // FromQuantity adds an error of the ground floor, whose spans are offsets in f.
 func (l *List) FromQuantity(f *source.File, e *quantity.Error) {
-	l.Error(f, source.Span(e.Span), e.Slug, e.What, e.Hint)
+	l.Add(Problem{Severity: Error, Slug: e.Slug, File: f, Span: source.Span(e.Span), What: e.What, Hint: e.Hint,
+		Instead: e.Instead})
 }
 
 // Join appends another list.

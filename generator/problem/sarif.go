@@ -1,5 +1,7 @@
 package problem
 
+// This file writes problems as a report in SARIF 2.1.0, an open standard, for other programs.
+
 import (
 	"bytes"
 	"encoding/json"
@@ -27,6 +29,7 @@ const SARIFHead = `{
 // packBase stands for the pack's folder where a report must not say which that is.
 const packBase = "PACK"
 
+// The types below have the names of the standard's objects, and of their properties those that a report of ours needs.
 type sarifLog struct {
 	Schema  string     `json:"$schema"`
 	Version string     `json:"version"`
@@ -50,8 +53,9 @@ type sarifDriver struct {
 }
 
 type sarifRule struct {
-	ID    string       `json:"id"`
-	Short sarifMessage `json:"shortDescription"`
+	ID    string        `json:"id"`
+	Short sarifMessage  `json:"shortDescription"`
+	Help  *sarifMessage `json:"help,omitempty"`
 }
 
 type sarifBase struct {
@@ -107,7 +111,7 @@ func SARIF(prefix string, problems []Problem) ([]byte, error) {
 	slugs := slugsOf(problems)
 	run.Tool.Driver = sarifDriver{Name: "trundle", Rules: make([]sarifRule, len(slugs))}
 	for i, slug := range slugs {
-		run.Tool.Driver.Rules[i] = sarifRule{slug, sarifMessage{inWords(slug)}}
+		run.Tool.Driver.Rules[i] = ruleOf(slug)
 	}
 	for _, p := range problems {
 		index, _ := slices.BinarySearch(slugs, p.Slug)
@@ -124,19 +128,20 @@ func SARIF(prefix string, problems []Problem) ([]byte, error) {
 // sarif knows from where the names of files go.
 type sarif struct{ prefix, base string }
 
+// result writes one problem. The hint goes into the message, since readers show that and little more.
 func (s sarif) result(p Problem, index int) sarifResult {
 	level := "error"
 	if p.Severity == Caution {
 		level = "warning"
 	}
-	text := printable(p.What)
+	text := Printable(p.What)
 	if p.Hint != "" {
-		text += "\n" + printable(p.Hint)
+		text += "\n" + Printable(p.Hint)
 	}
 	r := sarifResult{RuleID: p.Slug, RuleIndex: index, Level: level, Message: message(text),
 		Locations: []sarifLocation{{Physical: s.place(p.File, p.Span)}}}
 	for _, other := range p.Related {
-		m := message(printable(other.What))
+		m := message(Printable(other.What))
 		r.Related = append(r.Related, sarifLocation{Physical: s.place(other.File, other.Span), Message: &m})
 	}
 	return r
@@ -147,6 +152,7 @@ func message(text string) sarifMessage {
 	return sarifMessage{strings.NewReplacer("{", "{{", "}", "}}").Replace(text)}
 }
 
+// place writes where a problem is, in lines and columns that count characters.
 func (s sarif) place(f *source.File, at source.Span) sarifPhysical {
 	start, end := f.Position(at.Start), f.Position(max(at.Start, at.End))
 	name := s.prefix + f.Name
@@ -170,10 +176,18 @@ func slugsOf(problems []Problem) []string {
 	return slices.Compact(all)
 }
 
-// inWords makes a sentence of a slug.
-func inWords(slug string) string {
-	words := strings.ReplaceAll(slug, "-", " ")
-	return strings.ToUpper(words[:1]) + words[1:] + "."
+// ruleOf describes a kind of problem as the list of them does.
+func ruleOf(slug string) sarifRule {
+	kind, ok := KindOf(slug)
+	if !ok { // the list is complete; a test sees to that
+		kind.Meaning = slug
+	}
+	rule := sarifRule{ID: slug, Short: message(kind.Meaning)}
+	if kind.Do != "" {
+		help := message(kind.Do)
+		rule.Help = &help
+	}
+	return rule
 }
 
 // absolute tells whether a slash-separated path starts at the top of a file system, here

@@ -1,5 +1,7 @@
 package problem_test
 
+// Tests of reports, against the schema of the standard.
+
 import (
 	"bytes"
 	"encoding/json"
@@ -22,6 +24,7 @@ type report struct {
 				Rules []struct {
 					ID               string
 					ShortDescription text
+					Help             text
 				}
 			}
 		}
@@ -123,7 +126,8 @@ func TestAReportWithoutProblemsHasResultsAndNone(t *testing.T) {
 func TestAReportTellsPlaceLevelAndRule(t *testing.T) {
 	a := source.NewFile("care/ä b.md", []byte("one\n± 😀 bad\nthree"))
 	r, _ := reported(t, "my lessons/",
-		problem.Problem{Slug: "z-last", Severity: problem.Caution, File: a, Span: source.Span{Start: 12, End: 15}, What: "no {x in cm}", Hint: "write  \\{ \x1b[2J"},
+		problem.Problem{Slug: "z-last", Severity: problem.Caution, File: a, Span: source.Span{Start: 12, End: 15},
+			What: "no {x in cm}", Hint: "write  \\{ \x1b[2J"},
 		problem.Problem{Slug: "a-first", File: a, Span: source.Span{Start: 0, End: 17}, What: "w",
 			Related: []problem.Related{{File: a, Span: source.Span{Start: 99, End: 99}, What: "first here"}}},
 		problem.Problem{Slug: "z-last", File: source.NewFile("pack.yaml", nil), What: "not there"},
@@ -133,7 +137,7 @@ func TestAReportTellsPlaceLevelAndRule(t *testing.T) {
 	for _, rule := range run.Tool.Driver.Rules {
 		rules = append(rules, rule.ID+": "+rule.ShortDescription.Text)
 	}
-	if want := []string{"a-first: A first.", "z-last: Z last."}; !slices.Equal(rules, want) {
+	if want := []string{"a-first: a-first", "z-last: z-last"}; !slices.Equal(rules, want) {
 		t.Errorf("rules are %q, want %q", rules, want)
 	}
 	if run.ColumnKind != "unicodeCodePoints" || run.OriginalUriBaseIds != nil {
@@ -143,19 +147,23 @@ func TestAReportTellsPlaceLevelAndRule(t *testing.T) {
 		rule, level, uri, text string
 		region                 [4]int
 	}{
-		{"z-last", "warning", "my%20lessons/care/%C3%A4%20b.md", "no {{x in cm}}\nwrite  \\{{ \ufffd[2J", [4]int{2, 5, 2, 8}},
+		{"z-last", "warning", "my%20lessons/care/%C3%A4%20b.md", "no {{x in cm}}\nwrite  \\{{ \ufffd[2J",
+			[4]int{2, 5, 2, 8}},
 		{"a-first", "error", "my%20lessons/care/%C3%A4%20b.md", "w", [4]int{1, 1, 3, 2}},
 		{"z-last", "error", "my%20lessons/pack.yaml", "not there", [4]int{1, 1, 1, 1}},
 	} {
 		got := run.Results[i]
 		at := got.Locations[0].PhysicalLocation
 		g := at.Region
-		if got.RuleID != want.rule || run.Tool.Driver.Rules[got.RuleIndex].ID != want.rule || got.Level != want.level || got.Message.Text != want.text ||
-			at.ArtifactLocation.URI != want.uri || [4]int{g.StartLine, g.StartColumn, g.EndLine, g.EndColumn} != want.region {
+		if got.RuleID != want.rule || run.Tool.Driver.Rules[got.RuleIndex].ID != want.rule ||
+			got.Level != want.level || got.Message.Text != want.text ||
+			at.ArtifactLocation.URI != want.uri ||
+			[4]int{g.StartLine, g.StartColumn, g.EndLine, g.EndColumn} != want.region {
 			t.Errorf("result %d is %+v, want %+v", i, got, want)
 		}
 	}
-	if rel := run.Results[1].Related; len(rel) != 1 || rel[0].Message.Text != "first here" || rel[0].PhysicalLocation.Region.StartLine != 3 {
+	if rel := run.Results[1].Related; len(rel) != 1 || rel[0].Message.Text != "first here" ||
+		rel[0].PhysicalLocation.Region.StartLine != 3 {
 		t.Errorf("related places are %+v", rel)
 	}
 }
@@ -166,7 +174,8 @@ func TestAReportDoesNotTellWhereThePackLies(t *testing.T) {
 	for _, prefix := range []string{"/home/somebody/lessons/", "C:/Somebody/lessons/"} {
 		r, data := reported(t, prefix, problem.Problem{Slug: "s", File: f, What: "w"})
 		at := r.Runs[0].Results[0].Locations[0].PhysicalLocation.ArtifactLocation
-		if strings.Contains(strings.ToLower(data), "somebody") || at.URI != "./a:b.md" || r.Runs[0].OriginalUriBaseIds[at.URIBaseID] == nil {
+		if strings.Contains(strings.ToLower(data), "somebody") || at.URI != "./a:b.md" ||
+			r.Runs[0].OriginalUriBaseIds[at.URIBaseID] == nil {
 			t.Errorf("%s: the place is %+v in\n%s", prefix, at, data)
 		}
 	}
@@ -178,6 +187,21 @@ func TestAReportKeepsTheLastPartOfAFileNamedWithAllItsFolders(t *testing.T) {
 		at := r.Runs[0].Results[0].Locations[0].PhysicalLocation.ArtifactLocation
 		if strings.Contains(strings.ToLower(data), "somebody") || at.URI != "otters.csv" {
 			t.Errorf("%s: the place is %+v in\n%s", name, at, data)
+		}
+	}
+}
+
+func TestARuleMeansWhatTheListSays(t *testing.T) {
+	f := source.NewFile("a.md", []byte("x"))
+	kinds := problem.Kinds()
+	one := make([]problem.Problem, len(kinds))
+	for i, k := range kinds {
+		one[i] = problem.Problem{Slug: k.Slug, File: f, What: "w"}
+	}
+	r, _ := reported(t, "", one...)
+	for i, rule := range r.Runs[0].Tool.Driver.Rules {
+		if rule.ID != kinds[i].Slug || rule.ShortDescription.Text != kinds[i].Meaning || rule.Help.Text != kinds[i].Do {
+			t.Errorf("the rule of %s is %+v", kinds[i].Slug, rule)
 		}
 	}
 }

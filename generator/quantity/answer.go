@@ -1,5 +1,8 @@
 package quantity
 
+// This file reads what students type into a box. site/scripts/read.js does the same on the
+// page, and a test holds the two together.
+
 import (
 	"strings"
 	"unicode"
@@ -7,7 +10,7 @@ import (
 )
 
 // Answer is what a student typed into a box: a number, its sign, and a unit if one
-// stands behind it.
+// follows it.
 type Answer struct {
 	Number   Number
 	Negative bool
@@ -24,7 +27,8 @@ const maxAnswer = 60
 func ReadAnswer(text string) (Answer, *Error) {
 	whole := Span{0, len(text)}
 	if utf8.RuneCountInString(text) > maxAnswer {
-		return Answer{}, &Error{Span: whole, Slug: "answer-too-long", What: "this is longer than a number with its unit can be",
+		return Answer{}, &Error{Span: whole, Slug: "answer-too-long",
+			What: "this is longer than a number with its unit can be",
 			Hint: "write one number, with its unit if you like"}
 	}
 	if !utf8.ValidString(text) {
@@ -37,7 +41,8 @@ func ReadAnswer(text string) (Answer, *Error) {
 	typed.at = append(typed.at, len(text))
 	plain := typed.text.String()
 	if strings.TrimSpace(plain) == "" {
-		return Answer{}, &Error{Span: whole, Slug: "answer-empty", What: "nothing is written here yet", Hint: "write a number"}
+		return Answer{}, &Error{Span: whole, Slug: "answer-empty",
+			What: "nothing is written here yet", Hint: "write a number"}
 	}
 	plain, err := decimalPoint(plain, text)
 	if err != nil {
@@ -56,15 +61,15 @@ func ReadAnswer(text string) (Answer, *Error) {
 // answer = [ "-" | "+" ] number [unit]
 func (p *Parser) answer() (Answer, *Error) {
 	var a Answer
-	if a.Negative = p.sign("-"); !a.Negative {
-		p.sign("+")
+	if a.Negative = p.Sign("-"); !a.Negative {
+		p.Sign("+")
 	}
 	t := p.peek()
 	switch {
 	case t.kind == tokenBad && t.err.Slug != "unexpected-character":
 		return Answer{}, p.unexpected("", "")
 	case t.kind == tokenSign && (t.text == "-" || t.text == "+"):
-		return Answer{}, &Error{Span: t.span, Slug: "answer-no-number", What: "two signs stand in front of the number",
+		return Answer{}, &Error{Span: t.span, Slug: "answer-no-number", What: "there are two signs in front of the number",
 			Hint: "write one sign or none"}
 	case t.kind != tokenNumber:
 		return Answer{}, noNumber(t.span)
@@ -74,14 +79,16 @@ func (p *Parser) answer() (Answer, *Error) {
 	var err *Error
 	if a.Unit, err = p.optionalUnit(); err != nil {
 		if after := p.tokens[start]; err.Slug == "unknown-unit" && isExponent(after) {
-			return Answer{}, &Error{Span: after.span, Slug: "answer-exponent", What: "a number with an exponent is not read here",
+			return Answer{}, &Error{Span: after.span, Slug: "answer-exponent",
+				What: "a number with an exponent is not read here",
 				Hint: "write the number out in digits"}
 		}
 		return Answer{}, err
 	}
 	a.HasUnit = p.i > start
 	if !p.AtEnd() {
-		return Answer{}, &Error{Span: p.Place(), Slug: "answer-left-over", What: "there is more here than one number with its unit",
+		return Answer{}, &Error{Span: p.Place(), Slug: "answer-left-over",
+			What: "there is more here than one number with its unit",
 			Hint: "write the result alone, such as 20.4 or 8 1/32 in"}
 	}
 	return a, nil
@@ -94,7 +101,8 @@ func isExponent(t token) bool {
 }
 
 func noNumber(at Span) *Error {
-	return &Error{Span: at, Slug: "answer-no-number", What: "this does not start with a number", Hint: "write a number, such as 20.4"}
+	return &Error{Span: at, Slug: "answer-no-number",
+		What: "this does not start with a number", Hint: "write a number, such as 20.4"}
 }
 
 // typist gathers what was typed in the signs that the language knows, and where in
@@ -104,6 +112,8 @@ type typist struct {
 	at   []int
 }
 
+// add keeps one typed character. What stands for it may be several bytes, or none; all of
+// them come from the same place.
 func (t *typist) add(i int, r rune) {
 	s := typedAs(r)
 	t.text.WriteString(s)
@@ -112,20 +122,22 @@ func (t *typist) add(i int, r rune) {
 	}
 }
 
-// look-alikes of the signs that numbers are written with.
+// typedSigns are look-alikes of the signs that numbers are written with.
 var typedSigns = map[rune]string{
 	'–': "-", '‐': "-", '‑': "-", '－': "-", '﹣': "-", '＋': "+",
 	'．': ".", '٫': ".", '，': ",", '٬': ",",
 	'⁄': "/", '∕': "/", '／': "/", '％': "%", '٪': "%", 'º': "°", '˚': "°",
 	'"': "″", '”': "″", '\'': "′", '’': "′",
-	'½': "1/2", '¼': "1/4", '¾': "3/4", '⅓': "1/3", '⅔': "2/3", '⅕': "1/5", '⅖': "2/5", '⅗': "3/5", '⅘': "4/5",
-	'⅙': "1/6", '⅚': "5/6", '⅛': "1/8", '⅜': "3/8", '⅝': "5/8", '⅞': "7/8",
+	'½': "1/2", '¼': "1/4", '¾': "3/4", '⅓': "1/3", '⅔': "2/3", '⅕': "1/5", '⅖': "2/5", '⅗': "3/5",
+	'⅘': "4/5", '⅙': "1/6", '⅚': "5/6", '⅛': "1/8", '⅜': "3/8", '⅝': "5/8", '⅞': "7/8",
 }
 
+// typedAs returns what a typed character means to the parser. A vulgar fraction is set apart,
+// so that it cannot run into the digits beside it.
 func typedAs(r rune) string {
 	if s, ok := typedSigns[r]; ok {
 		if len(s) == len("1/2") && s[1] == '/' {
-			return " " + s + " " // 8½ is 8 1/2, and ½3 no 1/23
+			return " " + s + " " // 8½ is 8 1/2, and ½3 is not 1/23
 		}
 		return s
 	}
@@ -140,7 +152,7 @@ func typedAs(r rune) string {
 	return string(r)
 }
 
-// digitOf gives the worth of a decimal digit of any script. Unicode keeps each
+// digitOf returns the worth of a decimal digit of any script. Unicode keeps each
 // script's ten in a row from zero.
 func digitOf(r rune) rune {
 	for _, in := range unicode.Nd.R16 {
@@ -161,7 +173,7 @@ func digitOf(r rune) rune {
 func decimalPoint(plain, text string) (string, *Error) {
 	points, commas := strings.Count(plain, "."), strings.Count(plain, ",")
 	before, after, _ := strings.Cut(plain, ",")
-	group := commas == 1 && digits(after) == 3 && thousands(before)
+	group := commas == 1 && countDigits(after) == 3 && thousands(before)
 	if points+commas > 1 || group {
 		return "", &Error{Span: Span{0, len(text)}, Slug: "answer-unclear",
 			What: "it is not clear which mark in " + quote(strings.TrimSpace(text)) + " is the decimal point",
@@ -171,8 +183,8 @@ func decimalPoint(plain, text string) (string, *Error) {
 }
 
 // thousands tells whether a comma after s could be a thousands mark: one to three
-// digits stand there, the first of them not zero.
+// countDigits, the first of them not zero.
 func thousands(s string) bool {
 	s = strings.TrimLeft(s, " +-−")
-	return 1 <= len(s) && len(s) <= 3 && digits(s) == len(s) && s[0] != '0'
+	return 1 <= len(s) && len(s) <= 3 && countDigits(s) == len(s) && s[0] != '0'
 }

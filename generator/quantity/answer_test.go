@@ -14,23 +14,29 @@ func TestAnswersAsStudentsWriteThem(t *testing.T) {
 		negative bool
 		unit     string
 	}{
-		{"20.4", "102/5", false, ""}, {"20,4", "102/5", false, ""}, {" 20.4 ", "102/5", false, ""}, {"20.40", "102/5", false, ""},
+		{"20.4", "102/5", false, ""}, {"20,4", "102/5", false, ""}, {" 20.4 ", "102/5", false, ""},
+		{"20.40", "102/5", false, ""},
 		{".5", "1/2", false, ""}, {",5", "1/2", false, ""},
-		{"0,125", "1/8", false, ""}, {",125", "1/8", false, ""}, {"1234,567", "1234567/1000", false, ""}, {"1.234", "617/500", false, ""}, {"12,34", "617/50", false, ""},
+		{"0,125", "1/8", false, ""}, {",125", "1/8", false, ""}, {"1234,567", "1234567/1000", false, ""},
+		{"1.234", "617/500", false, ""}, {"12,34", "617/50", false, ""},
 		{"00,125", "1/8", false, ""},
 		{"8 1/32 in", "257/32", false, "in"}, {"½", "1/2", false, ""}, {"¼", "1/4", false, ""}, {"¾", "3/4", false, ""},
 		{"⅛", "1/8", false, ""}, {"⅜", "3/8", false, ""}, {"⅝", "5/8", false, ""}, {"⅞", "7/8", false, ""},
-		{"⅓", "1/3", false, ""}, {"⅔", "2/3", false, ""}, {"⅕", "1/5", false, ""}, {"⅖", "2/5", false, ""}, {"⅗", "3/5", false, ""},
+		{"⅓", "1/3", false, ""}, {"⅔", "2/3", false, ""}, {"⅕", "1/5", false, ""}, {"⅖", "2/5", false, ""},
+		{"⅗", "3/5", false, ""},
 		{"⅘", "4/5", false, ""}, {"⅙", "1/6", false, ""}, {"⅚", "5/6", false, ""},
-		{"8½", "17/2", false, ""}, {"8 ½ in", "17/2", false, "in"}, {"5 7/8″", "47/8", false, "in"}, {"5 7/8\"", "47/8", false, "in"},
+		{"8½", "17/2", false, ""}, {"8 ½ in", "17/2", false, "in"}, {"5 7/8″", "47/8", false, "in"},
+		{"5 7/8\"", "47/8", false, "in"},
 		{"5 7/8”", "47/8", false, "in"}, {"5'", "5", false, "ft"}, {"5’", "5", false, "ft"},
 		{"3⁄4", "3/4", false, ""}, {"3∕4", "3/4", false, ""}, {"3／4", "3/4", false, ""},
 		{"−3", "3", true, ""}, {"-3", "3", true, ""}, {"–3", "3", true, ""}, {"- 3", "3", true, ""}, {"－3", "3", true, ""},
 		{"‐3", "3", true, ""}, {"‑3", "3", true, ""}, {"﹣3", "3", true, ""}, {"+3", "3", false, ""}, {"＋3", "3", false, ""},
 		{"-½", "1/2", true, ""},
-		{"３．５", "7/2", false, ""}, {"３，５", "7/2", false, ""}, {"٣٫٥", "7/2", false, ""}, {"٠١٢٣٤٥٦٧٨٩", "123456789", false, ""},
+		{"３．５", "7/2", false, ""}, {"３，５", "7/2", false, ""}, {"٣٫٥", "7/2", false, ""},
+		{"٠١٢٣٤٥٦٧٨٩", "123456789", false, ""},
 		{"०१२३४५६७८९", "123456789", false, ""}, {"𝟗𝟖", "98", false, ""}, {"\u200f٣", "3", false, ""},
-		{"204 mm", "204", false, "mm"}, {"20.4cm", "102/5", false, "cm"}, {"20.4\u00a0cm", "102/5", false, "cm"}, {"90°", "90", false, "deg"},
+		{"204 mm", "204", false, "mm"}, {"20.4cm", "102/5", false, "cm"}, {"20.4\u00a0cm", "102/5", false, "cm"},
+		{"90°", "90", false, "deg"},
 		{"90º", "90", false, "deg"}, {"5 %", "5", false, "%"}, {"5％", "5", false, "%"}, {"5٪", "5", false, "%"},
 		{"3 turns", "3", false, "rot"}, {"5 cm/s", "5", false, "cm/s"}, {"2 m²", "2", false, "m^2"}, {"0", "0", false, ""},
 		{"-0", "0", true, ""}, {"5˚", "5", false, "deg"},
@@ -40,8 +46,10 @@ func TestAnswersAsStudentsWriteThem(t *testing.T) {
 			t.Errorf("%q: %s", c.text, err.What)
 			continue
 		}
-		if a.Number.Exact.RatString() != c.want || a.Negative != c.negative || a.Unit.String() != c.unit || a.HasUnit != (c.unit != "") {
-			t.Errorf("%q is read as %s %v %s %v, want %s %v %s", c.text, a.Number.Exact.RatString(), a.Negative, a.Unit, a.HasUnit, c.want, c.negative, c.unit)
+		if a.Number.Exact.RatString() != c.want || a.Negative != c.negative || a.Unit.String() != c.unit ||
+			a.HasUnit != (c.unit != "") {
+			t.Errorf("%q is read as %s %v %s %v, want %s %v %s", c.text, a.Number.Exact.RatString(), a.Negative, a.Unit,
+				a.HasUnit, c.want, c.negative, c.unit)
 		}
 	}
 }
@@ -63,8 +71,8 @@ func TestAnswersThatAreRefused(t *testing.T) {
 		{"-", "answer-no-number", "", "this does not start with a number", ""},
 		{"(3)", "answer-no-number", "(", "this does not start with a number", ""},
 		{"€5", "answer-no-number", "€", "this does not start with a number", ""},
-		{"--3", "answer-no-number", "-", "two signs stand in front", "one sign or none"},
-		{"-+3", "answer-no-number", "+", "two signs stand in front", ""},
+		{"--3", "answer-no-number", "-", "there are two signs in front", "one sign or none"},
+		{"-+3", "answer-no-number", "+", "there are two signs in front", ""},
 		{"\xff", "answer-no-number", "\xff", "this does not start with a number", ""},
 		{"1e999", "answer-exponent", "e999", "a number with an exponent is not read here", "in digits"},
 		{"1E3", "answer-exponent", "E3", "a number with an exponent is not read here", ""},

@@ -1,8 +1,10 @@
 package quantity
 
+// This file says what kind of thing a quantity measures, in numbers and in words.
+
 import "strings"
 
-// The base dimensions. Angle is one of its own, so that a sum which mixes turns
+// The base dimensions. Angle is one of its own, so that a calculation which mixes turns
 // and lengths by mistake is caught; amount is needed for molar masses only.
 const (
 	length = iota
@@ -22,10 +24,13 @@ var (
 	angleDim  = Dimension{angle: 1}
 	timeDim   = Dimension{time: 1}
 	massDim   = Dimension{mass: 1}
+	speedDim  = Dimension{length: 1, time: -1}
+	molarDim  = Dimension{mass: 1, amount: -1}
+	volumeDim = Dimension{length: 3}
 )
 
-// named are the dimensions that have a word of their own.
-var named = []struct {
+// dimensionNames are the words for dimensions that have one of their own.
+var dimensionNames = []struct {
 	dim  Dimension
 	word string
 }{
@@ -34,18 +39,18 @@ var named = []struct {
 	{angleDim, "an angle"},
 	{timeDim, "a time"},
 	{massDim, "a mass"},
-	{Dimension{length: 1, time: -1}, "a speed"},
+	{speedDim, "a speed"},
 	{Dimension{angle: 1, time: -1}, "a turning speed"},
 	{Dimension{length: 2}, "an area"},
-	{Dimension{length: 3}, "a volume"},
+	{volumeDim, "a volume"},
 	{Dimension{length: 1, time: -2, mass: 1}, "a force"},
-	{Dimension{mass: 1, amount: -1}, "a molar mass"},
+	{molarDim, "a molar mass"},
 	{Dimension{length: 1, time: -2}, "an acceleration"},
 }
 
 // String names the dimension in plain words: "a length", "a length × a time".
 func (d Dimension) String() string {
-	for _, n := range named {
+	for _, n := range dimensionNames {
 		if n.dim == d {
 			return n.word
 		}
@@ -63,6 +68,7 @@ func (d Dimension) String() string {
 	return strings.Join(parts, " × ")
 }
 
+// times multiplies d by e^power: the exponents add up.
 func (d Dimension) times(e Dimension, power int) Dimension {
 	for i := range d {
 		d[i] += e[i] * int8(power)
@@ -70,6 +76,7 @@ func (d Dimension) times(e Dimension, power int) Dimension {
 	return d
 }
 
+// superscript raises a number, for text that has no other way to show a power.
 func superscript(n int) string {
 	r := strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴",
 		"5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")

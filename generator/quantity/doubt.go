@@ -1,12 +1,15 @@
 package quantity
 
+// This file finds out where the first-order uncertainty of a result misleads, by trying
+// the formula at other values of its inputs.
+
 import (
 	"math"
 	"slices"
 	"strings"
 )
 
-// Inputs lists the measured inputs that the uncertainty rests on. The readings of a
+// Inputs lists the measured inputs that the uncertainty depends on. The readings of a
 // record count as one input, named after the record.
 func (q Quantity) Inputs() []string {
 	var names []string
@@ -21,7 +24,7 @@ func (q Quantity) Inputs() []string {
 
 // Doubt says how far first order misleads about a result: how much the mean moves
 // and how much the uncertainty changes when the curve of the formula is taken into
-// account, both in the unit of the result. Broken tells that the formula has no
+// account, both in the unit of the result. Broken means that the formula has no
 // value within three u of an input.
 type Doubt struct {
 	MeanShift   float64
@@ -72,7 +75,7 @@ func FirstOrderDoubt(y Quantity, at func(moved map[string]float64) (float64, boo
 	return d, off || d.Broken
 }
 
-// nodes gives the mean and the mean square of f(z) − f(0) over a standard normal z,
+// nodes returns the mean and the mean square of f(z) − f(0) over a standard normal z,
 // by Gauss-Hermite quadrature with five nodes (Abramowitz and Stegun, table 25.10,
 // recomputed: the roots of z⁵ − 10z³ + 15z and their weights).
 func nodes(f0 float64, f func(float64) float64) (mean, square float64) {

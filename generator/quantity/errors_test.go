@@ -22,8 +22,10 @@ func (c wrong) check(t *testing.T, err *quantity.Error) {
 		t.Errorf("%.40q: %s at %v outside the text", c.text, err.What, s)
 		return
 	}
-	if err.Slug != c.slug || c.text[s.Start:s.End] != c.at || !strings.Contains(err.What, c.what) || !strings.Contains(err.Hint, c.hint) {
-		t.Errorf("%.40q\n got %s at %q: %s (%s)\nwant %s at %q: %s (%s)", c.text, err.Slug, c.text[s.Start:s.End], err.What, err.Hint,
+	if err.Slug != c.slug || c.text[s.Start:s.End] != c.at || !strings.Contains(err.What, c.what) ||
+		!strings.Contains(err.Hint, c.hint) {
+		t.Errorf("%.40q\n got %s at %q: %s (%s)\nwant %s at %q: %s (%s)", c.text, err.Slug, c.text[s.Start:s.End],
+			err.What, err.Hint,
 			c.slug, c.at, c.what, c.hint)
 	}
 	if err.Error() != err.What {
@@ -34,7 +36,7 @@ func (c wrong) check(t *testing.T, err *quantity.Error) {
 var unreadable = []wrong{
 	{"", "syntax", "", "a value is missing at the end of an expression", ""},
 	{"a +", "syntax", "", "a value is missing", ""},
-	{"* a", "syntax", "*", "“*” stands where a value should be in an expression", ""},
+	{"* a", "syntax", "*", "“*” is where a value should be in an expression", ""},
 	{"a b", "syntax", "b", "“b” does not belong here", "write + − × or ÷ between two values"},
 	{"a 3", "syntax", "3", "does not belong", "write + − × or ÷"},
 	{"3 5", "syntax", "5", "does not belong", "write + − × or ÷"},
@@ -43,12 +45,12 @@ var unreadable = []wrong{
 	{"a =", "syntax", "=", "does not belong", ""},
 	{"2 π", "syntax", "π", "does not belong", "if π is a name, write × between"},
 	{"(a + b", "syntax", "(", "this bracket is never closed", "close it with )"},
-	{"(a ,", "syntax", ",", "“,” stands where “)” should be in this expression", ""},
+	{"(a ,", "syntax", ",", "“,” is where “)” should be in this expression", ""},
 	{"f(a", "syntax", "(", "this bracket is never closed", ""},
-	{"f(a b)", "syntax", "b", "stands where “)” should be", ""},
-	{"f(a,)", "syntax", ")", "stands where a value should be", ""},
+	{"f(a b)", "syntax", "b", "is where “)” should be", ""},
+	{"f(a,)", "syntax", ")", "is where a value should be", ""},
 	{"π(2)", "syntax", "(", "does not belong", ""},
-	{"3 ± x", "syntax", "x", "stands where a number should be in a ±", ""},
+	{"3 ± x", "syntax", "x", "is where a number should be in a ±", ""},
 	{"3 ±", "syntax", "", "a number is missing at the end of a ±", ""},
 	{"a @ b", "unexpected-character", "@", "the character “@” has no meaning here", "an expression is made of"},
 	{"a + €", "unexpected-character", "€", "“€”", ""},
@@ -72,15 +74,19 @@ var unreadable = []wrong{
 	{"3 inc", "unknown-unit", "inc", "“inc” is not a unit", "did you mean one of in, inch?"},
 	{"3 CM", "unknown-unit", "CM", "“CM” is not a unit", "did you mean cm?"},
 	{"3 foo", "unknown-unit", "foo", "is not a unit", "did you mean foot?"},
-	{"3 wheels", "unknown-unit", "wheels", "is not a unit", "the units are mm cm m in ft yd deg rad rot s min g kg oz lb N mL mol % ppm; if wheels"},
+	{"3 wheels", "unknown-unit", "wheels", "is not a unit",
+		"write a unit such as mm, cm, in, deg, rot, s or g; README.md lists them all; if wheels is a name, write ×"},
+	{"3 ounces", "unknown-unit", "ounces", "“ounces” is not a unit", "did you mean oz?"},
 	{"3 cm/x", "unknown-unit", "x", "“x” is not a unit", ""},
 	{"3 turnz", "unknown-unit", "turnz", "", "did you mean one of turn, turns?"},
 	{"1/0", "division-by-zero", "1/0", "the fraction 1/0 divides by zero", "as in 1/2"},
 	{"2 1/0 in", "division-by-zero", "2 1/0", "the fraction 1/0", ""},
-	{strings.Repeat("1", 31), "number-too-long", strings.Repeat("1", 31), "a number of 31 characters", "at most 30 characters"},
+	{strings.Repeat("1", 31), "number-too-long", strings.Repeat("1", 31), "a number of 31 characters",
+		"at most 30 characters"},
 	{"1." + strings.Repeat("1", 29), "number-too-long", "1." + strings.Repeat("1", 29), "a number of 31", ""},
 	{"1/" + strings.Repeat("1", 29), "number-too-long", "1/" + strings.Repeat("1", 29), "a number of 31", ""},
-	{strings.Repeat("(", 100) + "1" + strings.Repeat(")", 100), "too-deep", "1", "brackets stand more than 100 deep", "split"},
+	{strings.Repeat("(", 100) + "1" + strings.Repeat(")", 100), "too-deep", "1",
+		"brackets are nested more than 100 deep", "split"},
 	{strings.Repeat("-", 100) + "1", "too-deep", "-", "more signs in a row", "one sign or none"},
 	{strings.Repeat("1+", 1000) + "1", "too-long", "1", "more than 2000 words and signs", "split it"},
 }
@@ -109,10 +115,10 @@ func TestLimitsAreReachedButNotPassed(t *testing.T) {
 
 func TestProblemsOfUnitsAndTargets(t *testing.T) {
 	for _, c := range []wrong{
-		{"5", "syntax", "5", "“5” stands where a unit should be in a quantity", "put a unit here"},
+		{"5", "syntax", "5", "“5” is where a unit should be in a quantity", "put a unit here"},
 		{"", "syntax", "", "a unit is missing at the end of a quantity", "finish a quantity with a unit"},
-		{"(", "syntax", "(", "stands where a unit should be", ""},
-		{"furlong", "unknown-unit", "furlong", "“furlong” is not a unit", ""},
+		{"(", "syntax", "(", "is where a unit should be", ""},
+		{"wobble", "unknown-unit", "wobble", "“wobble” is not a unit", ""},
 		{"cm s", "syntax", "s", "“s” does not belong here", ""},
 		{"cm@", "unexpected-character", "@", "no meaning", ""},
 	} {
@@ -122,7 +128,9 @@ func TestProblemsOfUnitsAndTargets(t *testing.T) {
 	for _, c := range []wrong{
 		{"x to 0", "bad-step", "0", "a step must be more than zero", "such as 0.1 or 1/16"},
 		{"x to -0.1", "bad-step", "-0.1", "a step must be more than zero", ""},
-		{"x to y", "syntax", "y", "“y” stands where a number should be in a step", ""},
+		{"x to y", "syntax", "y", "“y” is where a number should be in a step", ""},
+		{"x to cm", "syntax", "cm", "“cm” is where a number should be in a step",
+			"for the unit write in cm; a step is a number"},
 		{"x to", "syntax", "", "a number is missing at the end of a step", ""},
 		{"x in", "syntax", "", "a unit is missing", ""},
 		{"x in cmm", "unknown-unit", "cmm", "is not a unit", "did you mean"},
@@ -152,11 +160,11 @@ func TestUnknownUnitKeepsItsName(t *testing.T) {
 func TestPiecesThatAreMissing(t *testing.T) {
 	at := func(i int) int { return i }
 	_, err := quantity.NewParser("5 = d", at).Name("a given")
-	wrong{"5 = d", "syntax", "5", "“5” stands where a name should be in a given", ""}.check(t, err)
+	wrong{"5 = d", "syntax", "5", "“5” is where a name should be in a given", ""}.check(t, err)
 	_, err = quantity.NewParser("π = 3", at).Name("a given")
-	wrong{"π = 3", "syntax", "π", "“π” stands where a name should be in a given", ""}.check(t, err)
+	wrong{"π = 3", "syntax", "π", "“π” is where a name should be in a given", ""}.check(t, err)
 	_, _, err = quantity.NewParser("- d", at).Quantity("a key")
-	wrong{"- d", "syntax", "d", "“d” stands where a number should be in a key", ""}.check(t, err)
+	wrong{"- d", "syntax", "d", "“d” is where a number should be in a key", ""}.check(t, err)
 	_, _, err = quantity.NewParser("3 wheels", at).Quantity("a key")
 	wrong{"3 wheels", "unknown-unit", "wheels", "", ""}.check(t, err)
 	_, _, _, err = quantity.NewParser("-", at).Number("a step")

@@ -1,6 +1,10 @@
 package quantity
 
+// This file works expressions out: the tree is walked once, and every mistake in it is
+// reported, not only the first.
+
 import (
+	"cmp"
 	"maps"
 	"math"
 	"slices"
@@ -10,8 +14,8 @@ import (
 type Env map[string]Value
 
 // Eval works an expression out. It gives Unknown together with every error found,
-// so that two unknown names in one sum are told at once; an operand that is Unknown
-// already gives no further error.
+// so that two unknown names in one expression are reported together; an operand that is
+// Unknown already adds no further error.
 func Eval(e Expr, env Env) (Value, []*Error) {
 	ev := evaluator{env: env}
 	v := ev.eval(e)
@@ -21,6 +25,8 @@ func Eval(e Expr, env Env) (Value, []*Error) {
 	return v, nil
 }
 
+// An evaluator collects what goes wrong, so that work on one operand goes on after a
+// mistake in another.
 type evaluator struct {
 	env    Env
 	errs   []*Error
@@ -75,7 +81,7 @@ func (ev *evaluator) literal(e *Literal) Value {
 	return q
 }
 
-// Quantity gives the literal's value, its ± as the standard uncertainty of the
+// Quantity returns the literal's value, its ± as the standard uncertainty of the
 // named input.
 func (e *Literal) Quantity(input string) (Quantity, *Error) {
 	q := New(e.Number.Float(), e.Unit)
@@ -91,6 +97,8 @@ func (e *Literal) Quantity(input string) (Quantity, *Error) {
 	return Measured(input, q.Number, u.Number, q.Unit), nil
 }
 
+// name looks a name up. A formula without its brackets is a common slip, and has a hint of
+// its own.
 func (ev *evaluator) name(e *Name) Value {
 	if e.Text == "pi" {
 		return New(math.Pi, Unit{})
@@ -98,9 +106,10 @@ func (ev *evaluator) name(e *Name) Value {
 	if v, ok := ev.env[e.Text]; ok {
 		return v
 	}
-	known := slices.Collect(maps.Keys(ev.env))
+	defined := slices.Collect(maps.Keys(ev.env))
 	err := &Error{Span: e.At, Slug: "unknown-name", What: "nothing is called " + quote(e.Text) + " yet", Name: e.Text}
-	err.Hint = didYouMean(Nearest(e.Text, known), "bind it first with given, measure, record or find")
+	near := Nearest(e.Text, defined)
+	err.Hint, err.Instead = cmp.Or(meant(near), "define it first with given, measure, record or find"), only(near)
 	if _, ok := functions[e.Text]; ok {
 		err.Hint = e.Text + " is a formula: write " + e.Text + "(…)"
 	}
@@ -121,14 +130,16 @@ func (ev *evaluator) binary(e *Binary) Value {
 		return ev.finite(e.Span(), left.times(right))
 	case '/':
 		if right.Number == 0 {
-			return ev.fail(e.Right.Span(), "division-by-zero", quote(e.Right.String())+" is zero, and nothing can be divided by zero",
-				"look at the values that go into it")
+			return ev.fail(e.Right.Span(), "division-by-zero",
+				quote(e.Right.String())+" is zero, and nothing can be divided by zero", "look at the values that go into it")
 		}
 		return ev.finite(e.Span(), left.over(right))
 	}
 	return ev.power(e, left, right)
 }
 
+// sum adds or subtracts. The result has the unit of the left operand: 20 in + 70 cm is in
+// inches.
 func (ev *evaluator) sum(e *Binary, left, right Quantity) Value {
 	sign, verb := 1.0, "added to "
 	if e.Op == '-' {
@@ -148,16 +159,15 @@ func (ev *evaluator) sum(e *Binary, left, right Quantity) Value {
 
 // describe says what an operand is: "L (120 cm, a length)".
 func describe(e Expr, q Quantity) string {
-	shown := FormatPlain(q.Number)
-	if !q.Unit.IsNumber() {
-		shown += " " + q.Unit.Symbol()
-	}
+	shown := Shown{FormatPlain(q.Number), q.Unit.Symbol()}.Text()
 	if _, ok := e.(*Literal); ok {
 		return shown + " (" + q.Unit.Dimension().String() + ")"
 	}
 	return e.String() + " (" + shown + ", " + q.Unit.Dimension().String() + ")"
 }
 
+// power raises base to a plain number. A unit can be raised only to a whole power that is
+// known for certain; a number, to any.
 func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
 	exponent = exponent.plainNumber()
 	if !exponent.Unit.IsNumber() {
@@ -167,7 +177,8 @@ func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
 	base = base.plainNumber()
 	n := exponent.Number
 	if base.Number == 0 && n < 0 {
-		return ev.fail(e.Span(), "division-by-zero", "zero to a negative power divides by zero", "look at the value of "+e.Left.String())
+		return ev.fail(e.Span(), "division-by-zero", "zero to a negative power divides by zero",
+			"look at the value of "+e.Left.String())
 	}
 	y := math.Pow(base.Number, n)
 	u := base.Unit
@@ -182,7 +193,7 @@ func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
 		}
 	}
 	// At zero the slope of a power below one is not finite; as for a root, none is
-	// carried there, and the doubt of first order tells of it.
+	// carried there, and FirstOrderDoubt reports it.
 	slope, slopeExponent := 0.0, 0.0
 	if n != 0 && (base.Number != 0 || n >= 1) {
 		slope = n * math.Pow(base.Number, n-1)
@@ -209,6 +220,7 @@ func (q Quantity) plainNumber() Quantity {
 	return q
 }
 
+// raised returns u^n, false if the powers of its factors become too high to mean anything.
 func (u Unit) raised(n int) (Unit, bool) {
 	if n == 0 {
 		return Unit{}, true
@@ -223,23 +235,29 @@ func (u Unit) raised(n int) (Unit, bool) {
 	return Unit{terms}, true
 }
 
+// finite passes a result on if its number and the powers of its unit are within bounds.
 func (ev *evaluator) finite(at Span, q Quantity) Value {
 	for _, t := range q.Unit.terms {
 		if t.power > maxPower || t.power < -maxPower {
-			return ev.fail(at, "unit-power", "the unit of this comes out as "+q.Unit.Symbol()+", which measures nothing", "check the formula")
+			return ev.fail(at, "unit-power",
+				"the unit of this comes out as "+q.Unit.Symbol()+", which measures nothing", "check the formula")
 		}
 	}
 	if !q.OK() {
-		return ev.fail(at, "not-finite", "this has no finite value", "look for a number that is too large, or a root or power of a negative one")
+		return ev.fail(at, "not-finite", "this has no finite value",
+			"look for a number that is too large, or a root or power of a negative one")
 	}
 	return q
 }
 
+// call works out a function or formula. The arguments of an unknown one are worked out all
+// the same, so that their own mistakes are reported with it.
 func (ev *evaluator) call(e *Call) Value {
 	f, ok := functions[e.Name]
 	if !ok {
 		err := &Error{Span: e.NameAt, Slug: "unknown-formula", What: "there is no formula " + quote(e.Name), Name: e.Name}
-		err.Hint = didYouMean(Nearest(e.Name, FormulaNames()), "see the list of formulas in the README")
+		near := Nearest(e.Name, FormulaNames())
+		err.Hint, err.Instead = cmp.Or(meant(near), "README.md lists the formulas"), only(near)
 		ev.errs = append(ev.errs, err)
 		for _, a := range e.Args {
 			ev.eval(a)
@@ -271,7 +289,7 @@ func (ev *evaluator) arguments(e *Call, f *Formula) ([]Quantity, bool) {
 		q, good := ev.quantity(a)
 		args[i], ok = q, ok && good
 	}
-	if len(args) < len(f.Params)-f.optional() || len(args) > len(f.Params) {
+	if !f.takes(len(args)) {
 		ev.fail(e.Span(), "argument-count", f.Name+" takes "+f.signature()+"; "+itoa(len(args))+" given here",
 			"write them between the brackets, with commas between")
 		return nil, false
@@ -295,7 +313,7 @@ func (ev *evaluator) arguments(e *Call, f *Formula) ([]Quantity, bool) {
 }
 
 // formula works out the body of a formula of the trade. What goes wrong inside is
-// told at the call, since that is what the author wrote.
+// reported at the call, since that is what the author wrote.
 func (ev *evaluator) formula(e *Call, f *Formula, args []Quantity) Value {
 	env := make(Env, len(args))
 	for i, a := range args {

@@ -1,5 +1,8 @@
 package quantity
 
+// This file writes numbers for people: rounded to a step, with a few digits, or with their
+// uncertainty. site/scripts/show.js does the same on the page.
+
 import (
 	"math"
 	"math/big"
@@ -79,6 +82,7 @@ func FormatPlain(x float64) string {
 	return FormatSignificant(x, some)
 }
 
+// significant counts the digits of a written number from the first that is not zero.
 func significant(s string) int {
 	s = strings.TrimLeft(strings.Replace(strings.TrimPrefix(s, Minus), ".", "", 1), "0")
 	return len(s)
@@ -129,6 +133,7 @@ func decimalStep(place int) Rounding {
 // FormatPlaces writes x to so many decimal places, halves rounded away from zero.
 func FormatPlaces(x float64, places int) string { return FormatStep(x, decimalStep(-places)) }
 
+// withMinus writes a true minus for a hyphen, and no sign for a zero.
 func withMinus(s string) string {
 	if rest, negative := strings.CutPrefix(s, "-"); negative {
 		if strings.Trim(rest, "0.") == "" {

@@ -14,13 +14,16 @@ func TestRoundingToAStep(t *testing.T) {
 		x          float64
 		step, want string
 	}{
-		{20.4204, "0.1", "20.4"}, {-0.5, "0.01", "−0.50"}, {8.03, "1/32", "8 1/32"}, {12, "0.1", "12.0"}, {2.675, "0.01", "2.68"},
+		{20.4204, "0.1", "20.4"}, {-0.5, "0.01", "−0.50"}, {8.03, "1/32", "8 1/32"}, {12, "0.1", "12.0"},
+		{2.675, "0.01", "2.68"},
 		{-2.675, "0.01", "−2.68"},
 		{1.005, "0.01", "1.01"}, {2.5, "1", "3"}, {-2.5, "1", "−3"}, {3.5, "1", "4"}, {0.5, "1", "1"}, {-0.04, "0.1", "0.0"},
 		{-0.4, "1", "0"}, {0, "0.1", "0.0"},
-		{1234, "10", "1230"}, {1235, "10", "1240"}, {7, "5", "5"}, {7.5, "5", "10"}, {0.3, "0.25", "0.25"}, {20.4, "0.5", "20.5"},
+		{1234, "10", "1230"}, {1235, "10", "1240"}, {7, "5", "5"}, {7.5, "5", "10"}, {0.3, "0.25", "0.25"},
+		{20.4, "0.5", "20.5"},
 		{0.4, "1/4", "1/2"}, {-8.03125, "1/32", "−8 1/32"},
-		{-0.25, "1/4", "−1/4"}, {0.99, "1/16", "1"}, {-0.01, "1/16", "0"}, {1, "1/3", "1"}, {0.7, "1/3", "2/3"}, {1.4, "1/3", "1 1/3"},
+		{-0.25, "1/4", "−1/4"}, {0.99, "1/16", "1"}, {-0.01, "1/16", "0"}, {1, "1/3", "1"}, {0.7, "1/3", "2/3"},
+		{1.4, "1/3", "1 1/3"},
 		{1e300, "1", "1" + strings.Repeat("0", 0)},
 	} {
 		got := quantity.FormatStep(c.x, step(c.step))
@@ -40,7 +43,8 @@ func TestRoundingToAStep(t *testing.T) {
 }
 
 func TestStepsOfATapeAreFractions(t *testing.T) {
-	for text, fraction := range map[string]bool{"1/16": true, "1/2": true, "0.5": false, "0.25": false, "1/3": false, "3/4": false, "0.1": false, "1": false, "2": false} {
+	for text, fraction := range map[string]bool{"1/16": true, "1/2": true, "0.5": false, "0.25": false, "1/3": false,
+		"3/4": false, "0.1": false, "1": false, "2": false} {
 		if s := step(text); s.IsFraction() != fraction || s.IsZero() {
 			t.Errorf("%s: a fraction of a tape: %v, want %v", text, s.IsFraction(), fraction)
 		}
@@ -64,8 +68,10 @@ func TestPlainNumbers(t *testing.T) {
 		x    float64
 		want string
 	}{
-		{121.92, "121.92"}, {5.876474, "5.876"}, {0, "0"}, {-3, "−3"}, {0.1 + 0.2, "0.3"}, {1234567, "1235000"}, {123456, "123456"}, {1e20, "1e+20"},
-		{2.0 / 3, "0.6667"}, {-2.0 / 3, "−0.6667"}, {0.00123456, "0.00123456"}, {1234560, "1235000"}, {1e-12, "1e−12"}, {1e-9, "0.000000001"}, {1e14, "100000000000000"}, {2e15, "2e+15"},
+		{121.92, "121.92"}, {5.876474, "5.876"}, {0, "0"}, {-3, "−3"}, {0.1 + 0.2, "0.3"}, {1234567, "1235000"},
+		{123456, "123456"}, {1e20, "1e+20"},
+		{2.0 / 3, "0.6667"}, {-2.0 / 3, "−0.6667"}, {0.00123456, "0.00123456"}, {1234560, "1235000"}, {1e-12, "1e−12"},
+		{1e-9, "0.000000001"}, {1e14, "100000000000000"}, {2e15, "2e+15"},
 		{-1.5e-20, "−1.5e−20"},
 	} {
 		if got := quantity.FormatPlain(c.x); got != c.want {
@@ -76,7 +82,8 @@ func TestPlainNumbers(t *testing.T) {
 		x    float64
 		n    int
 		want string
-	}{{1234.5, 2, "1200"}, {0.0012345, 3, "0.00123"}, {2.676, 3, "2.68"}, {99.96, 3, "100"}, {-99.96, 3, "−100"}, {1e-20, 2, "1e−20"}, {1e20, 2, "1e+20"}, {1.26e-20, 2, "1.3e−20"}} {
+	}{{1234.5, 2, "1200"}, {0.0012345, 3, "0.00123"}, {2.676, 3, "2.68"}, {99.96, 3, "100"}, {-99.96, 3, "−100"},
+		{1e-20, 2, "1e−20"}, {1e20, 2, "1e+20"}, {1.26e-20, 2, "1.3e−20"}} {
 		if got := quantity.FormatSignificant(c.x, c.n); got != c.want {
 			t.Errorf("%g to %d digits is %s, want %s", c.x, c.n, got, c.want)
 		}
@@ -151,9 +158,12 @@ func TestUncertaintyHasTwoDigits(t *testing.T) {
 func TestNearestWords(t *testing.T) {
 	words := []string{"circumference", "rotations", "in", "in", "mean", "median", "Mean", "meant"}
 	for word, want := range map[string]string{
-		"circumfrence": "circumference", "rotation": "rotations", "roattions": "rotations", "rottaions": "rotations", "rotatiosn": "rotations",
-		"mean": "Mean meant", "meen": "Mean mean", "mea": "Mean mean", "eman": "Mean mean", "nmea": "", "inn": "in", "im": "", "xyz": "", "rotatinos": "rotations",
-		"rottoations": "", "menat": "meant", "means": "Mean mean meant", "MEDIAN": "median", "xmean": "Mean mean", "ean": "Mean mean",
+		"circumfrence": "circumference", "rotation": "rotations", "roattions": "rotations", "rottaions": "rotations",
+		"rotatiosn": "rotations",
+		"mean":      "Mean meant", "meen": "Mean mean", "mea": "Mean mean", "eman": "Mean mean", "nmea": "", "inn": "in",
+		"im": "", "xyz": "", "rotatinos": "rotations",
+		"rottoations": "", "menat": "meant", "means": "Mean mean meant", "MEDIAN": "median", "xmean": "Mean mean",
+		"ean": "Mean mean",
 	} {
 		if got := strings.Join(quantity.Nearest(word, words), " "); got != want {
 			t.Errorf("near %s: %q, want %q", word, got, want)
@@ -189,8 +199,10 @@ func TestWhatMayBeGivenInWhat(t *testing.T) {
 		a, b string
 		ok   bool
 	}{
-		{"", "rot", true}, {"rot", "", true}, {"cm", "in", true}, {"deg", "rot", true}, {"deg", "rad", true}, {"", "deg", false}, {"rad", "", false},
-		{"cm", "cm·rot", true}, {"cm", "cm·deg", false}, {"cm/rot", "in", true}, {"cm", "s", false}, {"%", "ppm", true}, {"%", "rot", true},
+		{"", "rot", true}, {"rot", "", true}, {"cm", "in", true}, {"deg", "rot", true}, {"deg", "rad", true},
+		{"", "deg", false}, {"rad", "", false},
+		{"cm", "cm·rot", true}, {"cm", "cm·deg", false}, {"cm/rot", "in", true}, {"cm", "s", false}, {"%", "ppm", true},
+		{"%", "rot", true},
 		{"1/s", "rot/min", true},
 		{"m/s", "rot/s", false}, {"N", "kg·m/s^2", true}, {"mL", "m^3", true}, {"rot", "deg^2", false},
 	} {
@@ -205,9 +217,12 @@ func TestWhatMayBeGivenInWhat(t *testing.T) {
 
 func TestWordsOfDimensions(t *testing.T) {
 	for text, want := range map[string]string{
-		"": "a number", "%": "a number", "cm": "a length", "rot": "an angle", "s": "a time", "lb": "a mass", "m/s": "a speed", "deg/s": "a turning speed",
-		"in^2": "an area", "mL": "a volume", "N": "a force", "kg·m/s^2": "a force", "g/mol": "a molar mass", "m/s^2": "an acceleration",
-		"cm·s": "length × time", "mol/s": "time⁻¹ × amount", "kg/m^3": "length⁻³ × mass", "m^9·s": "length⁹ × time", "1/rot": "angle⁻¹",
+		"": "a number", "%": "a number", "cm": "a length", "rot": "an angle", "s": "a time", "lb": "a mass",
+		"m/s": "a speed", "deg/s": "a turning speed",
+		"in^2": "an area", "mL": "a volume", "N": "a force", "kg·m/s^2": "a force", "g/mol": "a molar mass",
+		"m/s^2": "an acceleration",
+		"cm·s":  "length × time", "mol/s": "time⁻¹ × amount", "kg/m^3": "length⁻³ × mass", "m^9·s": "length⁹ × time",
+		"1/rot": "angle⁻¹",
 	} {
 		if got := unit(text).Dimension().String(); got != want {
 			t.Errorf("%s is %s, want %s", text, got, want)
@@ -217,7 +232,8 @@ func TestWordsOfDimensions(t *testing.T) {
 
 func TestUnitsAreWrittenForPeopleAndForTheLanguage(t *testing.T) {
 	for _, c := range []struct{ text, language, people string }{
-		{"cm/s", "cm/s", "cm/s"}, {"m²", "m^2", "m²"}, {"deg", "deg", "°"}, {"kg·m/s^2", "kg·m/s^2", "kg·m/s²"}, {"1/s", "1/s", "1/s"},
+		{"cm/s", "cm/s", "cm/s"}, {"m²", "m^2", "m²"}, {"deg", "deg", "°"}, {"kg·m/s^2", "kg·m/s^2", "kg·m/s²"},
+		{"1/s", "1/s", "1/s"},
 		{"m/s/kg", "m/s/kg", "m/s/kg"},
 		{"deg^2/s^3", "deg^2/s^3", "°²/s³"},
 	} {
@@ -226,7 +242,8 @@ func TestUnitsAreWrittenForPeopleAndForTheLanguage(t *testing.T) {
 			t.Errorf("%s is written %s and %s", c.text, u, u.Symbol())
 		}
 	}
-	if !unit("kg·m").Equal(unit("m·kg")) || unit("kg·m").Equal(unit("kg")) || unit("m").Equal(unit("m^2")) || unit("m").Equal(unit("cm")) {
+	if !unit("kg·m").Equal(unit("m·kg")) || unit("kg·m").Equal(unit("kg")) || unit("m").Equal(unit("m^2")) ||
+		unit("m").Equal(unit("cm")) {
 		t.Error("units are compared wrongly")
 	}
 	if got := strings.Join(quantity.UnitsOf(unit("rad").Dimension()), " "); got != "deg rad rot" {
@@ -236,7 +253,8 @@ func TestUnitsAreWrittenForPeopleAndForTheLanguage(t *testing.T) {
 
 func TestExactRatios(t *testing.T) {
 	for _, c := range []struct{ a, b, want string }{
-		{"in", "cm", "127/50"}, {"cm", "in", "50/127"}, {"rot", "deg", "360"}, {"lb", "oz", "16"}, {"m^2", "cm^2", "10000"}, {"1/min", "1/s", "1/60"},
+		{"in", "cm", "127/50"}, {"cm", "in", "50/127"}, {"rot", "deg", "360"}, {"lb", "oz", "16"},
+		{"m^2", "cm^2", "10000"}, {"1/min", "1/s", "1/60"},
 		{"rad", "rad", "1"}, {"rad", "deg", ""}, {"cm", "s", ""}, {"m/rad", "m/rot", ""}, {"", "%", "100"},
 	} {
 		r, ok := quantity.ExactRatio(unit(c.a), unit(c.b))

@@ -1,13 +1,16 @@
 package quantity
 
+// This file holds the formulas of the trade, written in the language itself, and what
+// their parameters take.
+
 import (
 	"maps"
 	"slices"
 	"strings"
 )
 
-// Formula is a named sum: one of the trade, with a body in the language itself, or
-// a function of mathematics.
+// Formula is a calculation with a name: one of the trade, with a body in the language
+// itself, or a function of mathematics.
 type Formula struct {
 	Name   string
 	Params []Param
@@ -17,8 +20,10 @@ type Formula struct {
 	Doc    string // what it gives, and its source
 
 	long, short Expr
-	native      func([]Quantity) (Quantity, string)
-	statistic   func(sample) (Quantity, string)
+	// A native function gives its result, or says in words why there is none. It has a
+	// value where each argument is 1 in its unit: Compile learns the unit of the result there.
+	native    func([]Quantity) (Quantity, string)
+	statistic func(sample) (Quantity, string)
 }
 
 // Param is a parameter: its name and the kind of quantity that it takes.
@@ -26,6 +31,7 @@ type Param struct {
 	Name     string
 	Takes    Dimension
 	Any      bool // takes every kind
+	Plain    bool // takes every kind, a part such as 4 % as the number 0.04
 	Count    bool // rotations, for which a plain number will do
 	Optional bool
 }
@@ -37,10 +43,13 @@ func (p Param) kind() string {
 	return p.Takes.String()
 }
 
+// accept brings an argument to what the parameter takes; false if it is of another kind.
 func (p Param) accept(q Quantity) (Quantity, bool) {
 	switch {
 	case p.Any:
 		return q, true
+	case p.Plain:
+		return q.plainNumber(), true
 	case p.Count:
 		return q.In(mustUnit("rot"))
 	case p.Takes == Dimension{}:
@@ -50,41 +59,27 @@ func (p Param) accept(q Quantity) (Quantity, bool) {
 }
 
 func (p Param) hint(q Quantity) string {
-	if q.Unit.IsNumber() && !p.Count {
-		return "give it a unit: one of " + strings.Join(UnitsOf(p.Takes), " ") + hintOfCompound(p.Takes)
-	}
-	if p.Takes == (Dimension{}) && !p.Count {
-		return "give a plain number"
-	}
-	if p.Count {
+	switch {
+	case p.Count:
 		return "give a number of rotations, as in 3 rot"
+	case p.Takes == Dimension{}:
+		return "give a plain number"
+	case q.Unit.IsNumber():
+		return "give it a unit, such as " + ExampleUnits(p.Takes)
 	}
-	return "give a value in one of " + strings.Join(UnitsOf(p.Takes), " ") + hintOfCompound(p.Takes)
+	return "give a value in a unit such as " + ExampleUnits(p.Takes)
 }
 
-// hintOfCompound names a way to write a kind that has no unit of one name.
-func hintOfCompound(d Dimension) string {
-	switch d {
-	case speedDim:
-		return "cm/s, m/s"
-	case molarDim:
-		return "g/mol"
-	case volumeDim:
-		return ", m^3"
-	}
-	return ""
-}
+func lengthOf(name string) Param { return Param{Name: name, Takes: lengthDim} }
+func angleOf(name string) Param  { return Param{Name: name, Takes: angleDim} }
+func countOf(name string) Param  { return Param{Name: name, Count: true} }
+func numberOf(name string) Param { return Param{Name: name} }
+func anyOf(name string) Param    { return Param{Name: name, Any: true} }
 
-var (
-	lengthOf   = func(name string) Param { return Param{Name: name, Takes: lengthDim} }
-	angleOf    = func(name string) Param { return Param{Name: name, Takes: angleDim} }
-	countOf    = func(name string) Param { return Param{Name: name, Count: true} }
-	anyOf      = func(name string) Param { return Param{Name: name, Any: true} }
-	numberOf   = func(name string) Param { return Param{Name: name} }
-	gear       = Param{Name: "gear", Optional: true}
-	speedDim   = Dimension{length: 1, time: -1}
-	molarDim   = Dimension{mass: 1, amount: -1}
-	volumeDim  = Dimension{length: 3}
+var gear = Param{Name: "gear", Optional: true}
+
+// The grounds of a formula of the trade that has no published source.
+const (
 	trade      = "common practice, no source"
 	definition = "definition"
 )
@@ -112,7 +107,8 @@ var formulas = []*Formula{
 		Unit: "deg", Doc: "direction from the start to where the robot stopped, off the straight line; trigonometry"},
 	{Name: "wheel_mismatch", Params: []Param{lengthOf("sideways"), lengthOf("forward"), lengthOf("track")},
 		Body: "2 * track * sideways / (forward ^ 2 + sideways ^ 2)",
-		Doc:  "difference of the two wheels' travel over their mean that drives an arc through the point; exact for an arc (circle geometry)"},
+		Doc: "difference of the two wheels' travel over their mean that drives an arc through the point; " +
+			"exact for an arc (circle geometry)"},
 	{Name: "spin_turn", Params: []Param{angleOf("angle"), lengthOf("track"), lengthOf("diameter")},
 		Body: "angle / (360 deg) * (pi * track) / (pi * diameter)", Unit: "rot",
 		Doc: "rotations of each wheel, one forward and one back, to turn on the spot; " + trade},
@@ -121,11 +117,12 @@ var formulas = []*Formula{
 		Doc: "rotations of the one wheel that moves, to turn about the other; " + trade},
 	{Name: "speed", Params: []Param{lengthOf("distance"), {Name: "time", Takes: timeDim}}, Body: "distance / time",
 		Doc: "mean speed; " + definition},
-	{Name: "travel_time", Params: []Param{lengthOf("distance"), {Name: "speed", Takes: speedDim}}, Body: "distance / speed",
-		Doc: "time at a steady speed; " + definition},
+	{Name: "travel_time", Params: []Param{lengthOf("distance"), {Name: "speed", Takes: speedDim}},
+		Body: "distance / speed", Doc: "time at a steady speed; " + definition},
 	{Name: "vapour_ppm", Params: []Param{{Name: "mass", Takes: massDim}, {Name: "molar_mass", Takes: molarDim},
 		{Name: "room", Takes: volumeDim}}, Body: "mass / molar_mass * 24450 mL/mol / room", Unit: "ppm",
-		Doc: "upper bound of the mean vapour in a room if all evaporates at once and none leaves, at 25 °C and 1 atm; " +
+		Doc: "upper bound of the mean vapour in a room if all of it evaporates immediately and none leaves, " +
+			"at 25 °C and 1 atm; " +
 			"molar volume 24.45 L/mol as in NIOSH's and ACGIH's conversion of mg/m³ to ppm"},
 }
 
@@ -177,23 +174,29 @@ func (f *Formula) optional() int {
 	return n
 }
 
+// takes tells whether a call may have so many arguments.
+func (f *Formula) takes(args int) bool {
+	return len(f.Params)-f.optional() <= args && args <= len(f.Params)
+}
+
 // signature says what a call needs: "2 or 3 values (distance, diameter, gear)".
 func (f *Formula) signature() string {
 	names := make([]string, len(f.Params))
 	for i, p := range f.Params {
 		names[i] = p.Name
 	}
-	count := itoa(len(names))
+	needed := itoa(len(names))
 	if f.optional() > 0 {
-		count = itoa(len(names)-f.optional()) + " or " + count
+		needed = itoa(len(names)-f.optional()) + " or " + needed
 	}
 	noun := " values ("
-	if count == "1" {
+	if needed == "1" {
 		noun = " value ("
 	}
-	return count + noun + strings.Join(names, ", ") + ")"
+	return needed + noun + strings.Join(names, ", ") + ")"
 }
 
+// body is the definition that a call with so many arguments uses.
 func (f *Formula) body(args int) Expr {
 	if args < len(f.Params) {
 		return f.short

@@ -1,23 +1,30 @@
 package quantity
 
+// This file holds the functions of mathematics with their slopes, by which uncertainty is
+// carried.
+
 import (
 	"math"
 	"slices"
 )
 
-// mathematics are the functions of one or two values. A native function gives its
-// result, or says in words why there is none.
+// mathematics are the functions of one or two values. Each has its twin in
+// site/scripts/run.js, which works without units: there, angles that come in are rotations.
 var mathematics = []*Formula{
 	{Name: "abs", Params: []Param{anyOf("x")}, native: absolute, Doc: "size without sign"},
-	{Name: "sqrt", Params: []Param{anyOf("x")}, native: squareRoot, Doc: "square root"},
-	{Name: "round", Params: []Param{anyOf("x")}, native: roundWhole, Doc: "nearest whole number of its unit, halves away from zero"},
+	{Name: "sqrt", Params: []Param{{Name: "x", Plain: true}}, native: squareRoot, Doc: "square root"},
+	{Name: "round", Params: []Param{anyOf("x")}, native: roundWhole,
+		Doc: "nearest whole number of its unit, halves away from zero"},
 	{Name: "sin", Params: []Param{angleOf("angle")}, native: sine, Doc: "sine"},
 	{Name: "cos", Params: []Param{angleOf("angle")}, native: cosine, Doc: "cosine"},
 	{Name: "tan", Params: []Param{angleOf("angle")}, native: tangent, Doc: "tangent"},
 	{Name: "atan", Params: []Param{numberOf("ratio")}, native: arcTangent, Doc: "angle of a slope"},
-	{Name: "atan2", Params: []Param{anyOf("sideways"), anyOf("forward")}, native: arcTangent2, Doc: "angle of a point, all round"},
+	{Name: "atan2", Params: []Param{anyOf("sideways"), anyOf("forward")}, native: arcTangent2,
+		Doc: "angle of a point, all round"},
 }
 
+// absolute has a fold at zero, where its slope is neither of the two; 0 is given there, and
+// FirstOrderDoubt finds the fold.
 func absolute(args []Quantity) (Quantity, string) {
 	x := args[0]
 	slope := 1.0
@@ -29,15 +36,18 @@ func absolute(args []Quantity) (Quantity, string) {
 	return x.mapped(math.Abs(x.Number), slope, x.Unit), ""
 }
 
+// squareRoot halves the powers of the unit, which must be even. At zero the slope has no
+// finite value, and no uncertainty is carried.
 func squareRoot(args []Quantity) (Quantity, string) {
-	x := args[0].plainNumber()
+	x := args[0]
 	if x.Number < 0 {
 		return x, "a negative value has no square root"
 	}
 	u := Unit{slices.Clone(x.Unit.terms)}
 	for i := range u.terms {
 		if u.terms[i].power%2 != 0 {
-			return x, "the square root of " + x.Unit.Dimension().String() + " in " + x.Unit.Symbol() + " has no unit; square it first"
+			return x, "the square root of " + x.Unit.Dimension().String() + " in " + x.Unit.Symbol() +
+				" has no unit; square it first"
 		}
 		u.terms[i].power /= 2
 	}
@@ -48,12 +58,13 @@ func squareRoot(args []Quantity) (Quantity, string) {
 	return x.mapped(y, 1/(2*y), u), ""
 }
 
+// roundWhole has slope 0: a small change of x changes nothing, except at a half.
 func roundWhole(args []Quantity) (Quantity, string) {
 	x := args[0]
 	return x.mapped(math.Round(snap(x.Number)), 0, x.Unit), ""
 }
 
-// circular gives sine and cosine of an angle, exact at the quarters, and the slope
+// circular returns sine and cosine of an angle, exact at the quarters, and the slope
 // in 1 per unit of the angle.
 func circular(x Quantity) (sin, cos, perUnit float64) {
 	turns, _ := x.In(mustUnit("rot"))
@@ -97,6 +108,7 @@ func arcTangent(args []Quantity) (Quantity, string) {
 	return x.mapped(y, 360/(2*math.Pi)/(1+x.Number*x.Number), deg), ""
 }
 
+// arcTangent2 takes the sideways distance first, as atan2 does everywhere with y before x.
 func arcTangent2(args []Quantity) (Quantity, string) {
 	sideways := args[0]
 	forward, ok := args[1].In(sideways.Unit)

@@ -1,5 +1,7 @@
 package quantity
 
+// This file turns the tree of an expression into a formula as a class writes it.
+
 import (
 	"slices"
 	"strings"
@@ -19,7 +21,7 @@ func expand(e Expr) Expr {
 			args[i] = expand(a)
 		}
 		f, ok := functions[e.Name]
-		if !ok || f.long == nil || size(args) > maxExpanded || len(args) > len(f.Params) || len(args) < len(f.Params)-f.optional() {
+		if !ok || f.long == nil || countNodes(args) > maxExpanded || !f.takes(len(args)) {
 			return &Call{e.At, e.NameAt, e.Name, args}
 		}
 		return substitute(f.body(len(args)), f.Params, args)
@@ -31,7 +33,8 @@ func expand(e Expr) Expr {
 // parameter twice, so that calls within calls would grow without end.
 const maxExpanded = 100
 
-func size(args []Expr) int {
+// countNodes counts the nodes of the arguments' trees.
+func countNodes(args []Expr) int {
 	n := 0
 	for _, a := range args {
 		Walk(a, func(Expr) { n++ })
@@ -39,6 +42,7 @@ func size(args []Expr) int {
 	return n
 }
 
+// substitute puts the arguments in place of the parameters that a definition names.
 func substitute(body Expr, params []Param, args []Expr) Expr {
 	switch b := body.(type) {
 	case *Name:
@@ -62,9 +66,9 @@ func substitute(body Expr, params []Param, args []Expr) Expr {
 
 // A layout turns a tree into Math. leaf says how a name or literal is written.
 type layout struct {
-	leaf func(Expr) Math
-	env  Env
-	list func(Record) []Math // the readings of a record, or nil to keep its name
+	leaf     func(Expr) Math
+	env      Env
+	readings func(Record) []Math // of a record, or nil to keep its name
 }
 
 func (l layout) math(e Expr) Math {
@@ -103,8 +107,11 @@ func (l layout) operand(e Expr, level int) Math {
 	return m
 }
 
+// operators are the signs as a class writes them; a division is a fraction instead.
 var operators = map[byte]string{'+': "+", '-': Minus, '*': "×"}
 
+// binary flattens sums and products from the left, so that a + b + c is one row and not a
+// row within a row.
 func (l layout) binary(e *Binary) Math {
 	switch e.Op {
 	case '/':
@@ -121,6 +128,8 @@ func (l layout) binary(e *Binary) Math {
 	return Row{append(row.Parts, right)}
 }
 
+// call writes the functions that have a form of their own, such as a root, and the others
+// by name.
 func (l layout) call(e *Call) Math {
 	f := functions[e.Name]
 	if f != nil && f.statistic != nil {
@@ -167,6 +176,7 @@ func (l layout) statistic(e *Call) Math {
 	return nil
 }
 
+// countOf is how many values an argument stands for: the readings of a record, or one.
 func (l layout) countOf(e Expr) int {
 	if n, ok := e.(*Name); ok {
 		if r, ok := l.env[n.Text].(Record); ok {
@@ -176,16 +186,18 @@ func (l layout) countOf(e Expr) int {
 	return 1
 }
 
+// terms lays out every value of the arguments, or nothing where a record is too long to be
+// written out.
 func (l layout) terms(args []Expr) []Math {
 	var terms []Math
 	for _, a := range args {
 		if n, ok := a.(*Name); ok {
 			if r, ok := l.env[n.Text].(Record); ok {
-				list := l.list(r)
-				if list == nil {
+				readings := l.readings(r)
+				if readings == nil {
 					return nil
 				}
-				terms = append(terms, list...)
+				terms = append(terms, readings...)
 				continue
 			}
 		}
@@ -194,6 +206,7 @@ func (l layout) terms(args []Expr) []Math {
 	return terms
 }
 
+// joined puts terms together with +, nil if there are none.
 func joined(terms []Math) Math {
 	if len(terms) == 0 {
 		return nil

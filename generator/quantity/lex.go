@@ -1,25 +1,29 @@
 package quantity
 
+// This file splits text into tokens. Look-alikes of a sign become one sign here, so that
+// the parser knows one of each.
+
 import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
 )
 
-type kind int
+// A tokenKind tells what a token is.
+type tokenKind int
 
 const (
-	tokenEnd kind = iota
+	tokenEnd tokenKind = iota
 	tokenNumber
 	tokenName // letters, digits, _ and one dot between: d, kit.wheel
 	tokenSign // an operator, bracket, comma or unit mark, normalised
 	tokenBad
 )
 
-// A token has its text, where it stands, and whether blanks come before it:
+// A token has its text, its place, and whether blanks come before it:
 // cm/s is a unit, 120 cm / s a division.
 type token struct {
-	kind   kind
+	kind   tokenKind
 	text   string
 	number Number
 	span   Span
@@ -27,8 +31,8 @@ type token struct {
 	err    *Error
 }
 
-// signs maps the ways to write a sign to the one that the parser sees.
-var signs = map[rune]string{
+// signOf maps the ways to write a sign to the one that the parser sees.
+var signOf = map[rune]string{
 	'+': "+", '-': "-", '−': "-", '*': "*", '×': "*", '·': "*", '/': "/", '÷': "/", '^': "^",
 	'(': "(", ')': ")", ',': ",", '±': "±", '%': "%", '°': "°", '″': "″", '′': "′",
 	'²': "²", '³': "³", '=': "=", '[': "[", ']': "]",
@@ -69,23 +73,23 @@ func lex(text string, at func(int) int) []token {
 	}
 }
 
-// next gives the token at the start of s and its length in bytes.
+// next returns the token at the start of s and its length in bytes.
 func next(s string) (token, int) {
 	if s == "" {
 		return token{kind: tokenEnd}, 0
 	}
 	r, size := utf8.DecodeRuneInString(s)
-	if '0' <= r && r <= '9' || r == '.' && digits(s[1:]) > 0 {
+	if '0' <= r && r <= '9' || r == '.' && countDigits(s[1:]) > 0 {
 		number, n, err := scanNumber(s)
 		if err != nil {
 			return token{kind: tokenBad, text: s[:n], err: err}, n
 		}
 		return token{kind: tokenNumber, text: s[:n], number: number}, n
 	}
-	if n := name(s); n > 0 {
+	if n := nameLength(s); n > 0 {
 		return token{kind: tokenName, text: s[:n]}, n
 	}
-	if sign, ok := signs[r]; ok {
+	if sign, ok := signOf[r]; ok {
 		return token{kind: tokenSign, text: sign}, size
 	}
 	return token{kind: tokenBad, text: s[:size], err: &Error{
@@ -95,10 +99,10 @@ func next(s string) (token, int) {
 	}}, size
 }
 
-// name gives the length of the name at the start of s: a letter, then letters,
-// digits and _; a dot joins two names, as in kit.wheel. π alone is not a letter
+// nameLength returns the length of the name at the start of s: a letter, then letters,
+// countDigits and _; a dot joins two names, as in kit.wheel. π alone is not a letter
 // here but the constant.
-func name(s string) int {
+func nameLength(s string) int {
 	if strings.HasPrefix(s, "π") {
 		return len("π")
 	}

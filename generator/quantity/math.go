@@ -1,5 +1,8 @@
 package quantity
 
+// This file holds formulas as they are laid out: pages, paper and the terminal each draw
+// the same tree.
+
 import "strings"
 
 // Math is a formula laid out as a class writes it. Text gives it in one line; pages
@@ -7,8 +10,8 @@ import "strings"
 type Math interface{ Text() string }
 
 type (
-	// Symbol is a variable, set in italics.
-	Symbol struct{ Name string }
+	// Symbol is a variable, set in italics, with a lowered Index of plain digits, "" if none.
+	Symbol struct{ Name, Index string }
 	// Word is upright text: the name of a function, a description.
 	Word struct{ Words string }
 	// Shown is a number with its unit, ready to be read.
@@ -42,7 +45,7 @@ type (
 	}
 )
 
-func (m Symbol) Text() string { return m.Name }
+func (m Symbol) Text() string { return m.Name + subscript(m.Index) }
 func (m Word) Text() string   { return m.Words }
 func (m Sign) Text() string   { return " " + m.Sign + " " }
 func (m Bars) Text() string   { return "|" + m.Of.Text() + "|" }
@@ -50,6 +53,7 @@ func (m Parens) Text() string { return "(" + m.Of.Text() + ")" }
 
 func (m Slot) Text() string { return Shown{"□", m.Unit}.Text() }
 
+// Text puts a number with a unit into brackets, lest the root seem to end before the unit.
 func (m Root) Text() string {
 	if s, ok := m.Of.(Shown); ok && s.Unit != "" {
 		return "√(" + s.Text() + ")"
@@ -64,8 +68,30 @@ func (m Shown) Text() string {
 	case "°":
 		return m.Number + "°"
 	}
-	return m.Number + " " + m.Unit
+	return m.Number + " " + m.UnitAfter()
 }
+
+// SymbolOf is the symbol of a name as an author writes it. Digits at its end are an index:
+// d2 is d₂, and pi is π.
+func SymbolOf(name string) Symbol {
+	if name == "pi" {
+		return Symbol{Name: "π"}
+	}
+	base := strings.TrimRight(name, "0123456789")
+	return Symbol{base, name[len(base):]}
+}
+
+// subscript lowers digits.
+func subscript(index string) string {
+	var b strings.Builder
+	for _, d := range index {
+		b.WriteRune('₀' + d - '0')
+	}
+	return b.String()
+}
+
+// UnitAfter is the unit as it is read after the number: "rotation" after 1.
+func (m Shown) UnitAfter() string { return AfterNumber(m.Number, m.Unit) }
 
 func (m Row) Text() string {
 	var b strings.Builder
@@ -85,6 +111,7 @@ func overText(m Math) string {
 	return m.Text()
 }
 
+// Text raises whole exponents; others have to be written with ^ in one line.
 func (m Power) Text() string {
 	if root, ok := m.Base.(Root); ok {
 		m.Base = Parens{root} // √x² would be the root of a square
@@ -95,6 +122,7 @@ func (m Power) Text() string {
 	return grouped(m.Base) + "^" + grouped(m.Exponent)
 }
 
+// superscriptText raises digits one by one.
 func superscriptText(digits string) string {
 	var b strings.Builder
 	for _, d := range digits {

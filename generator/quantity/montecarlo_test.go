@@ -72,7 +72,8 @@ var models = []model{
 
 func (m model) env(dx, dy float64) quantity.Env {
 	plain := quantity.Unit{}
-	return quantity.Env{"x": quantity.Measured("x", m.x+dx*m.ux, m.ux, plain), "y": quantity.Measured("y", m.y+dy*m.uy, m.uy, plain)}
+	return quantity.Env{"x": quantity.Measured("x", m.x+dx*m.ux, m.ux, plain), "y": quantity.Measured("y", m.y+dy*m.uy,
+		m.uy, plain)}
 }
 
 // TestDoubtOfFirstOrderAgainstDraws holds the doubt against 200 000 draws a model:
@@ -111,7 +112,8 @@ func TestDoubtOfFirstOrderAgainstDraws(t *testing.T) {
 			shown = "no"
 		}
 		if shown != m.doubt {
-			t.Errorf(name("with x = %g ± %g, y = %g ± %g: the draws say doubt %s, expected %s (mean off %.3f u, deviation %.3f u)"),
+			t.Errorf(name("with x = %g ± %g, y = %g ± %g: the draws say doubt %s, expected %s "+
+				"(mean off %.3f u, deviation %.3f u)"),
 				m.x, m.ux, m.y, m.uy, shown, m.doubt, (mean-y.Number)/u, (sd-u)/u)
 		}
 		if m.doubt != "borderline" && misleads != (m.doubt == "yes") {
@@ -182,11 +184,16 @@ func TestInputsOfARecordCountAsOne(t *testing.T) {
 		text += " + " + name
 	}
 	asked := false
-	if _, misleads := quantity.FirstOrderDoubt(worth(t, text, env), func(map[string]float64) (float64, bool) { asked = true; return 0, false }); misleads || asked {
+	if _, misleads := quantity.FirstOrderDoubt(worth(t, text, env), func(map[string]float64) (float64,
+		bool) {
+		asked = true
+		return 0, false
+	}); misleads || asked {
 		t.Error("thirteen inputs are looked into")
 	}
 	none := func(map[string]float64) (float64, bool) { return 0, false }
-	if _, misleads := quantity.FirstOrderDoubt(worth(t, "a + b + c + e + f + g + h + i + j + k + l + m", env), none); !misleads {
+	if _, misleads := quantity.FirstOrderDoubt(worth(t, "a + b + c + e + f + g + h + i + j + k + l + m", env),
+		none); !misleads {
 		t.Error("twelve inputs are not looked into")
 	}
 }

@@ -1,5 +1,8 @@
 package quantity
 
+// This file holds numbers as somebody wrote them, exact to the last digit, and the steps
+// that values are rounded to.
+
 import (
 	"math"
 	"math/big"
@@ -7,18 +10,18 @@ import (
 )
 
 // maxDigits bounds what a number may be written with. No measurement of this
-// trade has more, and sums with very long numbers would only look exact.
+// trade has more, and calculations with very long numbers would only look exact.
 const maxDigits = 30
 
 // Number is a number as somebody wrote it: its value and the worth of its last
-// written place, which a key is held to.
+// written place, by which a key is compared.
 type Number struct {
 	Text  string
 	Exact *big.Rat // nil only in the zero Number
 	Place *big.Rat // 0.1 for 20.4, 1/2 for 36 1/2, 1 for 120
 }
 
-// Float gives the nearest float64.
+// Float returns the nearest float64.
 func (n Number) Float() float64 {
 	if n.Exact == nil {
 		return 0
@@ -34,7 +37,7 @@ type Rounding struct {
 	tape bool // not written as a decimal
 }
 
-// Step gives the number as a rounding step. One that nobody wrote, such as the worth
+// Step returns the number as a rounding step. One that nobody wrote, such as the worth
 // of a last place, is taken for a fraction of a tape if it can be one.
 func (n Number) Step() Rounding {
 	return Rounding{n.Exact, n.Text == "" || strings.Contains(n.Text, "/")}
@@ -43,7 +46,7 @@ func (n Number) Step() Rounding {
 // IsZero tells whether no step is asked for.
 func (s Rounding) IsZero() bool { return s.size == nil || s.size.Sign() == 0 }
 
-// Float gives the size of the step.
+// Float returns the size of the step.
 func (s Rounding) Float() float64 {
 	if s.size == nil {
 		return 0
@@ -74,8 +77,8 @@ func (s Rounding) IsFraction() bool {
 // places will do.
 func (s Rounding) decimals() int {
 	for n := range maxDigits {
-		scaled := new(big.Rat).Mul(s.size, new(big.Rat).SetInt(pow10(n)))
-		if scaled.IsInt() {
+		multiple := new(big.Rat).Mul(s.size, new(big.Rat).SetInt(pow10(n)))
+		if multiple.IsInt() {
 			return n
 		}
 	}
@@ -89,10 +92,10 @@ func pow10(n int) *big.Int { return new(big.Int).Exp(big.NewInt(10), big.NewInt(
 // scanNumber reads the longest number at the start of s and gives its length, 0
 // if there is none. An integer, blanks and a fraction are one mixed number.
 func scanNumber(s string) (Number, int, *Error) {
-	whole := digits(s)
+	whole := countDigits(s)
 	end := whole
 	if end < len(s) && s[end] == '.' {
-		if places := digits(s[end+1:]); places > 0 {
+		if places := countDigits(s[end+1:]); places > 0 {
 			return decimal(s[:end+1+places])
 		}
 	}
@@ -109,7 +112,8 @@ func scanNumber(s string) (Number, int, *Error) {
 	return decimal(s[:whole])
 }
 
-func digits(s string) int {
+// countDigits counts the digits at the start of s.
+func countDigits(s string) int {
 	n := 0
 	for n < len(s) && '0' <= s[n] && s[n] <= '9' {
 		n++
@@ -117,19 +121,21 @@ func digits(s string) int {
 	return n
 }
 
-// fraction gives the length of integer "/" integer at the start of s, or 0.
+// fraction returns the length of integer "/" integer at the start of s, or 0.
 func fraction(s string) int {
-	top := digits(s)
+	top := countDigits(s)
 	if top == 0 || top == len(s) || s[top] != '/' {
 		return 0
 	}
-	bottom := digits(s[top+1:])
+	bottom := countDigits(s[top+1:])
 	if bottom == 0 {
 		return 0
 	}
 	return top + 1 + bottom
 }
 
+// decimal reads a number of digits and at most one point. Its last place is what its
+// countDigits say: 20.40 is given to the hundredth.
 func decimal(s string) (Number, int, *Error) {
 	if tooLong(s) {
 		return Number{}, len(s), longNumber(s)
@@ -142,6 +148,8 @@ func decimal(s string) (Number, int, *Error) {
 	return Number{Text: s, Exact: exact, Place: new(big.Rat).SetFrac(big.NewInt(1), pow10(places))}, len(s), nil
 }
 
+// mixed reads a whole number and a fraction; text is both as written. Its last place is
+// one part of the fraction.
 func mixed(whole, part, text string) (Number, int, *Error) {
 	if tooLong(text) {
 		return Number{}, len(text), longNumber(text)
@@ -181,3 +189,6 @@ const snapDigits = 13
 func RoundToStep(x float64, s Rounding) float64 {
 	return math.Round(snap(x / s.Float()))
 }
+
+// Round returns the multiple of the step that is nearest to x.
+func (s Rounding) Round(x float64) float64 { return RoundToStep(x, s) * s.Float() }

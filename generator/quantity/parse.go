@@ -1,5 +1,8 @@
 package quantity
 
+// This file holds the parser and its expressions; units, quantities and targets are in
+// parse_unit.go. Each method is one rule of the grammar, written above it.
+
 import "slices"
 
 // maxDepth bounds brackets within brackets.
@@ -10,12 +13,12 @@ const maxPower = 9
 
 // Parser reads the pieces of a statement one after the other: expressions,
 // quantities, units, steps, and the words between them. Every method that reads
-// gives an *Error with its place; after one the parser should be let go.
+// returns an *Error with its place; after one the parser is of no further use.
 type Parser struct {
-	tokens []token
-	i      int
-	depth  int
-	stops  []string
+	tokens   []token
+	i        int
+	depth    int
+	endWords []string // see Stop
 }
 
 // NewParser starts at the beginning of text. Position k of the text is at(k) in
@@ -24,8 +27,8 @@ func NewParser(text string, at func(int) int) *Parser {
 	return &Parser{tokens: lex(text, at)}
 }
 
-// Stop names words that end an expression even right behind a number, where a unit would stand.
-func (p *Parser) Stop(words ...string) { p.stops = words }
+// Stop names words that end an expression even right after a number, where a unit would be.
+func (p *Parser) Stop(words ...string) { p.endWords = words }
 
 // ParseExpr reads text as one expression, positions counted from its start.
 func ParseExpr(text string) (Expr, *Error) {
@@ -59,9 +62,10 @@ func (p *Parser) next() token {
 	return t
 }
 
-func (p *Parser) sign(text string) bool {
+// Sign takes the given sign if it comes next.
+func (p *Parser) Sign(sign string) bool {
 	t := p.peek()
-	if t.kind != tokenSign || t.text != text {
+	if t.kind != tokenSign || t.text != sign {
 		return false
 	}
 	p.i++
@@ -78,18 +82,15 @@ func (p *Parser) Word(word string) bool {
 	return true
 }
 
-// Sign takes the given sign if it comes next.
-func (p *Parser) Sign(sign string) bool { return p.sign(sign) }
-
 // Expect takes the given sign or says that it is missing.
 func (p *Parser) Expect(sign, context string) *Error {
-	if p.sign(sign) {
+	if p.Sign(sign) {
 		return nil
 	}
 	return p.unexpected(quote(sign), context)
 }
 
-// Name takes a name to be bound.
+// Name takes a name that is being defined.
 func (p *Parser) Name(context string) (*Name, *Error) {
 	t := p.peek()
 	if t.kind != tokenName || t.text == "π" {
@@ -110,9 +111,11 @@ func (p *Parser) End() *Error {
 // AtEnd tells whether all has been read.
 func (p *Parser) AtEnd() bool { return p.peek().kind == tokenEnd }
 
-// Place is where the next token stands.
+// Place is where the next token is.
 func (p *Parser) Place() Span { return p.peek().span }
 
+// unexpected is the error for a token that the grammar has no place for: wanted is what
+// should be there, "" where anything more is too much.
 func (p *Parser) unexpected(wanted, context string) *Error {
 	t := p.peek()
 	if t.kind == tokenBad {
@@ -126,7 +129,7 @@ func (p *Parser) unexpected(wanted, context string) *Error {
 		e.What = wanted + " is missing at the end of " + context
 		e.Hint = "finish " + context + " with " + wanted
 	case wanted != "":
-		e.What = found + " stands where " + wanted + " should be in " + context
+		e.What = found + " is where " + wanted + " should be in " + context
 		e.Hint = "put " + wanted + " here"
 	default:
 		e.What = found + " does not belong here"
@@ -135,13 +138,16 @@ func (p *Parser) unexpected(wanted, context string) *Error {
 	return e
 }
 
-// afterOperand guesses what was meant by something that follows a whole expression.
+// afterOperand is the hint for something that follows a whole expression: what was
+// probably meant by it.
 func (p *Parser) afterOperand(t token) string {
-	if p.i > 0 && t.kind == tokenName && p.tokens[p.i-1].kind == tokenNumber {
-		return "if " + t.text + " is a name, write × between; if it is a unit, see the list of units"
+	before := token{}
+	if p.i > 0 {
+		before = p.tokens[p.i-1]
 	}
-	before := p.tokens[max(0, p.i-1)]
 	switch {
+	case t.kind == tokenName && before.kind == tokenNumber:
+		return "if " + t.text + " is a name, write × between; if it is a unit, see the list of units"
 	case t.text == "," && before.kind == tokenNumber && p.peekAt(1).kind == tokenNumber:
 		return "write thousands without a comma, as in 1000, and decimals with a point"
 	case t.kind == tokenNumber && atomByName[before.text] != nil:
@@ -151,7 +157,7 @@ func (p *Parser) afterOperand(t token) string {
 	case t.text == ")":
 		return "take this bracket away, or open one before it"
 	}
-	return "take it away, or look whether something is missing before it"
+	return "take it away, or check whether something is missing before it"
 }
 
 // expr = term { ("+" | "-") term }
@@ -160,7 +166,7 @@ func (p *Parser) Expr() (Expr, *Error) {
 	defer func() { p.depth-- }()
 	if p.depth > maxDepth {
 		return nil, &Error{Span: p.peek().span, Slug: "too-deep",
-			What: "brackets stand more than " + itoa(maxDepth) + " deep within each other",
+			What: "brackets are nested more than " + itoa(maxDepth) + " deep",
 			Hint: "split the expression into several finds"}
 	}
 	return p.chain("+-", p.term)
@@ -256,7 +262,7 @@ func (p *Parser) primary() (Expr, *Error) {
 			t.text = "pi"
 		}
 		return &Name{t.span, t.text}, nil
-	case p.sign("("):
+	case p.Sign("("):
 		e, err := p.Expr()
 		if err != nil {
 			return nil, err
@@ -266,8 +272,10 @@ func (p *Parser) primary() (Expr, *Error) {
 	return nil, p.unexpected("a value", "an expression")
 }
 
+// closing takes a closing bracket. At the end of the text the error is at the one that
+// opened, since nothing can be pointed at where it is missing.
 func (p *Parser) closing(open token) *Error {
-	if p.sign(")") {
+	if p.Sign(")") {
 		return nil
 	}
 	if p.peek().kind == tokenEnd {
@@ -276,11 +284,12 @@ func (p *Parser) closing(open token) *Error {
 	return p.unexpected(quote(")"), "this expression")
 }
 
+// call = name "(" [ expr { "," expr } ] ")"
 func (p *Parser) call() (Expr, *Error) {
 	name, open := p.next(), p.next()
 	c := &Call{NameAt: name.span, Name: name.text}
-	for !p.sign(")") {
-		if len(c.Args) > 0 && !p.sign(",") {
+	for !p.Sign(")") {
+		if len(c.Args) > 0 && !p.Sign(",") {
 			return nil, p.closing(open)
 		}
 		arg, err := p.Expr()

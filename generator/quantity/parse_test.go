@@ -110,7 +110,7 @@ func TestTargetsAreReadBehindAnExpression(t *testing.T) {
 	for _, c := range []struct{ text, expr, target, shown string }{
 		{"48 in in cm", "48 in", " in cm", "121.92 cm"},
 		{"48 in in cm to 0.1", "48 in", " in cm to 0.1", "121.9 cm"},
-		{"2 in rot", "2", " in rot", "2 rot"},
+		{"2 in rot", "2", " in rot", "2 rotations"},
 		{"2 in in in", "2 in", " in in", "2 in"},
 		{"2 in %", "2", " in %", "200 %"},
 		{"1/4 rot in °", "1/4 rot", " in deg", "90°"},
@@ -139,7 +139,8 @@ func TestTargetsAreReadBehindAnExpression(t *testing.T) {
 		if e.String() != c.expr || target.String() != c.target || shown != c.shown {
 			t.Errorf("%s is read as %s|%s|%s, want %s|%s|%s", c.text, e, target, shown, c.expr, c.target, c.shown)
 		}
-		if at := c.text[target.UnitAt.Start:target.UnitAt.End]; target.HasUnit && !strings.HasPrefix(c.text[target.UnitAt.Start-3:], "in "+at) ||
+		if at := c.text[target.UnitAt.Start:target.UnitAt.End]; target.HasUnit &&
+			!strings.HasPrefix(c.text[target.UnitAt.Start-3:], "in "+at) ||
 			target.HasUnit && at != "°" && unit(at).String() != target.Unit.String() {
 			t.Errorf("%s: the unit's place is %q", c.text, at)
 		}
@@ -203,7 +204,7 @@ func TestPiecesOfAStatement(t *testing.T) {
 	if err != nil || !negative || number.Text != "3.5" || at != (quantity.Span{Start: 31, End: 35}) {
 		t.Errorf("the number is %v %v %v %v", number.Text, negative, at, err)
 	}
-	if err := p.Expect("(", "a record"); err == nil || err.What != "“[” stands where “(” should be in a record" {
+	if err := p.Expect("(", "a record"); err == nil || err.What != "“[” is where “(” should be in a record" {
 		t.Errorf("got %v", err)
 	}
 	p.Sign("[")
@@ -216,7 +217,8 @@ func TestPiecesOfAStatement(t *testing.T) {
 }
 
 func TestWorthOfTheLastWrittenPlace(t *testing.T) {
-	for text, want := range map[string]string{"20.4": "1/10", "20.40": "1/100", "120": "1", "36 1/2": "1/2", "7/16": "1/16", ".125": "1/1000"} {
+	for text, want := range map[string]string{"20.4": "1/10", "20.40": "1/100", "120": "1", "36 1/2": "1/2",
+		"7/16": "1/16", ".125": "1/1000"} {
 		if got := parsed(t, text).(*quantity.Literal).Number.Place.RatString(); got != want {
 			t.Errorf("the last place of %s is worth %s, want %s", text, got, want)
 		}
@@ -227,12 +229,13 @@ func TestWorthOfTheLastWrittenPlace(t *testing.T) {
 }
 
 func TestUnitsAreFoundByName(t *testing.T) {
-	for name, want := range map[string]string{"in": "in", "inches": "in", "″": "in", "turns": "rot", "°": "deg", "percent": "%"} {
+	for name, want := range map[string]string{"in": "in", "inches": "in", "″": "in", "turns": "rot", "°": "deg",
+		"percent": "%"} {
 		if u, ok := quantity.LookupUnit(name); !ok || u.String() != want {
 			t.Errorf("%s is %s, %v", name, u, ok)
 		}
 	}
-	if u, ok := quantity.LookupUnit("furlong"); ok || !u.IsNumber() {
-		t.Error("a furlong is found")
+	if u, ok := quantity.LookupUnit("wobble"); ok || !u.IsNumber() {
+		t.Error("a wobble is found")
 	}
 }

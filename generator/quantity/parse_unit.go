@@ -1,6 +1,10 @@
 package quantity
 
+// This file holds the parser's rules for what carries a unit: literals, units, whole
+// quantities, and the target that a value is shown in.
+
 import (
+	"maps"
 	"slices"
 	"strings"
 )
@@ -15,7 +19,7 @@ func (p *Parser) literal() (*Literal, *Error) {
 	if lit.Unit, err = p.optionalUnit(); err != nil {
 		return nil, err
 	}
-	if p.sign("±") {
+	if p.Sign("±") {
 		if p.peek().kind != tokenNumber {
 			return nil, p.unexpected("a number", "a ±")
 		}
@@ -31,7 +35,7 @@ func (p *Parser) literal() (*Literal, *Error) {
 	return lit, nil
 }
 
-// optionalUnit reads the unit behind a number, if there is one. "in" is the inch
+// optionalUnit reads the unit after a number, if there is one. "in" is the inch
 // there, unless another unit follows it: 2 in rot is a number called rotations.
 func (p *Parser) optionalUnit() (Unit, *Error) {
 	t := p.peek()
@@ -40,7 +44,7 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 		return p.Unit()
 	case p.perUnit():
 		return p.Unit()
-	case t.kind != tokenName || t.text == "to" || t.text == "π" || slices.Contains(p.stops, t.text):
+	case t.kind != tokenName || t.text == "to" || t.text == "π" || slices.Contains(p.endWords, t.text):
 		return Unit{}, nil
 	case t.text == "in" && p.inIsKeyword():
 		return Unit{}, nil
@@ -48,6 +52,7 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 	return p.Unit()
 }
 
+// inIsKeyword tells whether the word in is followed by a unit, and so is not the inch.
 func (p *Parser) inIsKeyword() bool {
 	after := p.peekAt(1)
 	if after.kind == tokenSign {
@@ -119,6 +124,7 @@ func (u Unit) merged() Unit {
 	return Unit{slices.DeleteFunc(terms, func(t term) bool { return t.power == 0 })}
 }
 
+// unitFactor = name [power]; sign is −1 below the line.
 func (p *Parser) unitFactor(sign int) (Unit, *Error) {
 	t := p.peek()
 	a, ok := atomByName[t.text]
@@ -159,40 +165,48 @@ func (p *Parser) unitPower() (int, *Error) {
 	return 1, nil
 }
 
+// UnitHint is the hint for what is not a unit. It names a few: all of them would be a line
+// that nobody reads.
+const UnitHint = "write a unit such as mm, cm, in, deg, rot, s or g; README.md lists them all"
+
+// unknownUnit guesses what was meant: a misspelt unit, one with other capitals, a word of
+// prose, or no unit at all but a name, pi, or the exponent of a number.
 func (p *Parser) unknownUnit(t token) *Error {
 	if t.kind != tokenName {
 		return p.unexpected("a unit", "a quantity")
 	}
 	e := &Error{Span: t.span, Slug: "unknown-unit", What: quote(t.text) + " is not a unit", Name: t.text}
-	var names []string
-	for name := range atomByName {
-		names = append(names, name)
-	}
-	near := Nearest(t.text, names)
-	for _, name := range names {
-		if strings.EqualFold(name, t.text) && !slices.Contains(near, name) {
-			near = append(near, name)
+	names := slices.Collect(maps.Keys(atomByName))
+	similar := Nearest(t.text, names)
+	for _, a := range atoms {
+		if slices.Contains(a.spoken, t.text) { // 3 ounces, which only prose has
+			similar = []string{a.symbol}
 		}
 	}
-	slices.Sort(near)
-	if t.text == "pi" {
+	for _, name := range names {
+		if strings.EqualFold(name, t.text) && !slices.Contains(similar, name) {
+			similar = append(similar, name)
+		}
+	}
+	slices.Sort(similar)
+	switch {
+	case t.text == "pi":
 		e.Hint = "write × between, as in 2 × pi"
-		return e
-	}
-	if digits(strings.TrimPrefix(t.text, "e")) > 0 {
+	case countDigits(strings.TrimPrefix(t.text, "e")) > 0:
 		e.Hint = "write the number out, as in 1000; the form 1e3 is not read"
-		return e
+	case len(similar) > 0:
+		e.Hint, e.Instead = meant(similar), only(similar)
+	default:
+		e.Hint = UnitHint + "; if " + t.text + " is a name, write × before it"
 	}
-	e.Hint = didYouMean(near, "the units are "+strings.Join(UnitSymbols(), " ")+
-		"; if "+t.text+" is a name, write × before it")
 	return e
 }
 
 // Quantity reads number [unit] ["±" number [unit]], with a sign in front if the
-// quantity is negative. negative tells of the sign.
+// quantity is negative. negative tells whether there is one.
 func (p *Parser) Quantity(context string) (lit *Literal, negative bool, err *Error) {
 	start := p.peek().span.Start
-	negative = p.sign("-")
+	negative = p.Sign("-")
 	if p.peek().kind != tokenNumber {
 		return nil, false, p.unexpected("a number", context)
 	}
@@ -206,7 +220,7 @@ func (p *Parser) Quantity(context string) (lit *Literal, negative bool, err *Err
 // Number reads a number without a unit, with a sign in front if it is negative.
 func (p *Parser) Number(context string) (n Number, negative bool, at Span, err *Error) {
 	at = p.peek().span
-	negative = p.sign("-")
+	negative = p.Sign("-")
 	if p.peek().kind != tokenNumber {
 		return Number{}, false, at, p.unexpected("a number", context)
 	}
@@ -235,8 +249,12 @@ func (p *Parser) Target() (Target, *Error) {
 		t.UnitAt.End = p.tokens[p.i-1].span.End
 	}
 	if p.Word("to") {
+		word := p.peek()
 		n, negative, at, err := p.Number("a step")
 		if err != nil {
+			if atomByName[word.text] != nil {
+				err.Hint = "for the unit write in " + word.text + "; a step is a number, such as 0.1 or 1/16"
+			}
 			return t, err
 		}
 		if negative || n.Float() == 0 {

@@ -1,5 +1,8 @@
 package quantity
 
+// This file holds what the package says of a mistake: the error with its place, and the
+// guess at what a misspelt word was meant to be.
+
 import (
 	"slices"
 	"strings"
@@ -16,25 +19,27 @@ type Error struct {
 	What string
 	Hint string
 	Name string // of an unknown name, so that a caller who knows more may say more
+
+	Instead string // what would be right in the span's place, where only one thing can be meant
 }
 
 func (e *Error) Error() string { return e.What }
 
-// Nearest gives the candidates that are one slip of the pen away from word: one
+// Nearest returns the candidates that are one slip of the pen away from word: one
 // letter more, less, other, or two swapped. Words of fewer than three letters are
 // left alone, since nearly every other short word is that near.
 func Nearest(word string, candidates []string) []string {
 	if len([]rune(word)) < 3 {
 		return nil
 	}
-	var near []string
+	var similar []string
 	for _, c := range candidates {
 		if c != word && oneSlip([]rune(strings.ToLower(word)), []rune(strings.ToLower(c))) {
-			near = append(near, c)
+			similar = append(similar, c)
 		}
 	}
-	slices.Sort(near)
-	return slices.Compact(near)
+	slices.Sort(similar)
+	return slices.Compact(similar)
 }
 
 // oneSlip tells whether a becomes b by at most one edit or swap.
@@ -51,13 +56,25 @@ func oneSlip(a, b []rune) bool {
 	return len(a) <= 1 && len(b) <= 1
 }
 
-// didYouMean turns candidates into a hint, or gives the fallback.
-func didYouMean(near []string, fallback string) string {
-	switch len(near) {
-	case 0:
-		return fallback
-	case 1:
-		return "did you mean " + near[0] + "?"
+// only gives the one candidate, "" if there are several or none.
+func only(near []string) string {
+	if len(near) != 1 {
+		return ""
 	}
-	return "did you mean one of " + strings.Join(near, ", ") + "?"
+	return near[0]
+}
+
+// DidYouMean is the hint that names the candidates which are one slip of the pen away from
+// word, "" if there are none. A caller has its own hint for that case: cmp.Or joins the two.
+func DidYouMean(word string, candidates []string) string { return meant(Nearest(word, candidates)) }
+
+// meant asks whether one of some words was meant.
+func meant(words []string) string {
+	switch len(words) {
+	case 0:
+		return ""
+	case 1:
+		return "did you mean " + words[0] + "?"
+	}
+	return "did you mean one of " + strings.Join(words, ", ") + "?"
 }

@@ -1,5 +1,7 @@
 package quantity
 
+// This file turns expressions into programs for the students' page.
+
 import (
 	"math"
 	"strconv"
@@ -15,9 +17,9 @@ import (
 //	mean:2   a function of the so many values before it, each a number or a record
 //	=1 #1    keep the top of the stack as 1; put what was kept as 1
 //
-// Units are settled when a program is made: conversions stand in it as products and
-// quotients, in the order in which Eval works, so that both come to the same number.
-// sin, cos and tan take rotations; atan and atan2 give degrees. A record times or over
+// Units are settled when a program is made: conversions are products and quotients in it,
+// in the order in which Eval works, so that both come to the same number. A function that
+// takes an angle takes it in rotations; one that gives an angle gives degrees. A record times or over
 // a number is that of each reading. Wherever no finite number comes out, the program
 // has no value.
 type Program string
@@ -41,18 +43,20 @@ func Compile(e Expr, env Env, varies func(name string) bool, t Target) (Program,
 	return Program(strings.Join(c.words, " ")), u, nil
 }
 
+// A compiler emits the words of a program while it walks the tree, and follows the unit
+// that the number on the stack would have.
 type compiler struct {
 	env    Env
 	varies func(string) bool
-	params map[string]*param // of the formula in hand, nil outside of one
+	params map[string]*argument // of the formula in hand, nil outside of one
 	words  []string
 	kept   int
 	err    *Error
 }
 
-// A param is an argument of a formula: worked out where it is named first, and kept
+// An argument of a formula is worked out where it is named first, and kept
 // if it is named again.
-type param struct {
+type argument struct {
 	words []string
 	unit  Unit
 	uses  int
@@ -63,6 +67,8 @@ func (c *compiler) put(words ...string) { c.words = append(c.words, words...) }
 
 func (c *compiler) number(x float64) { c.put(strconv.FormatFloat(x, 'g', -1, 64)) }
 
+// scale multiplies by num/den in the two steps in which Quantity.In does, so that the last
+// bit is the same.
 func (c *compiler) scale(num, den float64) {
 	if num != 1 {
 		c.number(num)
@@ -83,8 +89,8 @@ func (c *compiler) convert(from, to Unit) Unit {
 
 func (c *compiler) fail(e Expr, what string) Unit {
 	if c.err == nil {
-		c.err = &Error{Span: e.Span(), Slug: "no-program", What: quote(e.String()) + " cannot be checked on the students' page: " + what,
-			Hint: "write it in another way"}
+		c.err = &Error{Span: e.Span(), Slug: "no-program",
+			What: quote(e.String()) + " cannot be checked on the students' page: " + what, Hint: "write it in another way"}
 	}
 	return Unit{}
 }
@@ -114,7 +120,7 @@ func (c *compiler) expr(e Expr) Unit {
 
 func (c *compiler) name(e *Name) Unit {
 	if p, ok := c.params[e.Text]; ok {
-		return c.param(p)
+		return c.argument(p)
 	}
 	if e.Text == "pi" {
 		c.number(math.Pi)
@@ -135,7 +141,9 @@ func (c *compiler) name(e *Name) Unit {
 	return c.fail(e, "it has no value")
 }
 
-func (c *compiler) param(p *param) Unit {
+// argument puts an argument in where a definition names it. One that is named again is kept on
+// the way, so that a long argument is worked out once.
+func (c *compiler) argument(p *argument) Unit {
 	switch {
 	case p.slot != "":
 		c.put("#" + p.slot)
@@ -217,7 +225,7 @@ func (c *compiler) power(e *Binary, base Unit) Unit {
 	return u
 }
 
-// constant gives the value of an expression that does not vary.
+// constant returns the value of an expression that does not vary.
 func (c *compiler) constant(e Expr) (float64, bool) {
 	for _, name := range Names(e) {
 		if _, isParam := c.params[name]; isParam || c.varies(name) {
@@ -237,7 +245,7 @@ func (c *compiler) call(e *Call) Unit {
 	if f.statistic != nil {
 		return c.statistic(e)
 	}
-	if len(e.Args) < len(f.Params)-f.optional() || len(e.Args) > len(f.Params) {
+	if !f.takes(len(e.Args)) {
 		return c.fail(e, "it has too few or too many values")
 	}
 	if f.native != nil {
@@ -250,11 +258,11 @@ func (c *compiler) call(e *Call) Unit {
 func (c *compiler) formula(e *Call, f *Formula) Unit {
 	body := f.body(len(e.Args))
 	outer, words := c.params, c.words
-	params := map[string]*param{}
+	params := map[string]*argument{}
 	for i, a := range e.Args {
 		c.words = nil
 		unit := c.accept(e.Args[i], f.Params[i], c.expr(a))
-		params[f.Params[i].Name] = &param{words: c.words, unit: unit}
+		params[f.Params[i].Name] = &argument{words: c.words, unit: unit}
 	}
 	Walk(body, func(e Expr) {
 		if n, ok := e.(*Name); ok && params[n.Text] != nil {
@@ -282,45 +290,35 @@ func (c *compiler) accept(e Expr, p Param, u Unit) Unit {
 	return c.convert(u, q.Unit)
 }
 
-// native puts a function of mathematics in.
+// native puts a function of mathematics in. The unit of the result is that of its value
+// where all arguments are 1, so that no second table of units can contradict the function.
 func (c *compiler) native(e *Call, f *Formula) Unit {
-	var units []Unit
+	ones := make([]Quantity, len(e.Args))
 	for i, a := range e.Args {
 		u := c.accept(a, f.Params[i], c.expr(a))
-		if i > 0 && c.err == nil && !Alike(u, units[0]) {
+		if i > 0 && c.err == nil && !Alike(u, ones[0].Unit) {
 			return c.fail(a, "it is of another kind than the first")
 		}
-		if i > 0 {
-			u = c.convert(u, units[0])
+		switch {
+		case i > 0:
+			u = c.convert(u, ones[0].Unit)
+		case u.Dimension() == angleDim && !f.Params[i].Any:
+			u = c.convert(u, mustUnit("rot"))
 		}
-		units = append(units, u)
+		ones[i] = New(1, u)
 	}
 	if c.err != nil {
 		return Unit{}
 	}
-	u := units[0]
-	switch e.Name {
-	case "sqrt":
-		u = c.plainNumber(u)
-	case "sin", "cos", "tan":
-		c.convert(u, mustUnit("rot"))
-	}
 	c.put(e.Name + ":" + itoa(len(e.Args)))
-	switch e.Name {
-	case "sqrt":
-		root, what := squareRoot([]Quantity{{Unit: u}})
-		if what != "" {
-			return c.fail(e, what)
-		}
-		return root.Unit
-	case "sin", "cos", "tan":
-		return Unit{}
-	case "atan", "atan2":
-		return mustUnit("deg")
+	value, what := f.native(ones)
+	if what != "" {
+		return c.fail(e, what)
 	}
-	return u
+	return value.Unit
 }
 
+// statistic brings all values to the unit of the first, as a sample does.
 func (c *compiler) statistic(e *Call) Unit {
 	var first Unit
 	for i, a := range e.Args {

@@ -13,8 +13,10 @@ import (
 
 // drawLiteral gives a number as one may be written.
 func drawLiteral(t *rapid.T) quantity.Expr {
-	number := rapid.SampledFrom([]string{"0", "1", "2", "3.50", ".5", "65", "120", "1/6", "36 1/2", "0.001", "7 3/16"}).Draw(t, "number")
-	in := rapid.SampledFrom([]string{"", "", "mm", "in", "cm/s", "m^2", "deg", "rot", "%", "kg·m/s^2", "1/s", "1/s^2", "g/mol"}).Draw(t, "unit")
+	number := rapid.SampledFrom([]string{"0", "1", "2", "3.50", ".5", "65", "120", "1/6", "36 1/2", "0.001",
+		"7 3/16"}).Draw(t, "number")
+	in := rapid.SampledFrom([]string{"", "", "mm", "in", "cm/s", "m^2", "deg", "rot", "%", "kg·m/s^2", "1/s", "1/s^2",
+		"g/mol"}).Draw(t, "unit")
 	text := number
 	if in != "" {
 		text += " " + in
@@ -39,7 +41,8 @@ func drawTree(t *rapid.T, depth int) quantity.Expr {
 	case 0:
 		return drawLiteral(t)
 	case 1:
-		return &quantity.Name{Text: rapid.SampledFrom([]string{"d", "L", "kit.wheel", "pi", "in", "to", "e", "x_1"}).Draw(t, "name")}
+		return &quantity.Name{Text: rapid.SampledFrom([]string{"d", "L", "kit.wheel", "pi", "in", "to", "e",
+			"x_1"}).Draw(t, "name")}
 	case 2:
 		return &quantity.Unary{Operand: drawTree(t, depth-1)}
 	case 3:
@@ -90,7 +93,8 @@ func TestScalingOfLengths(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		distance, wheel, k := positive.Draw(t, "L"), positive.Draw(t, "d"), positive.Draw(t, "k")
 		rotations := func(distance, wheel float64) quantity.Quantity {
-			return worth(t, "rotations(L, d)", quantity.Env{"L": quantity.New(distance, unit("cm")), "d": quantity.Measured("d", wheel, wheel/100, unit("cm"))})
+			return worth(t, "rotations(L, d)", quantity.Env{"L": quantity.New(distance, unit("cm")),
+				"d": quantity.Measured("d", wheel, wheel/100, unit("cm"))})
 		}
 		n, far, both := rotations(distance, wheel), rotations(k*distance, wheel), rotations(k*distance, k*wheel)
 		if !near(far.Number, k*n.Number) || !near(far.Uncertainty(), k*n.Uncertainty()) {
@@ -125,7 +129,8 @@ func TestUncertaintyOfASumIsAtMostTheSum(t *testing.T) {
 		env := quantity.Env{}
 		for _, name := range []string{"a", "b"} {
 			from := rapid.SampledFrom([]string{"a", "b", "c"}).Draw(t, "input")
-			env[name] = quantity.Measured(from, rapid.Float64Range(-100, 100).Draw(t, name), rapid.Float64Range(0, 10).Draw(t, "u"), unit("cm"))
+			env[name] = quantity.Measured(from, rapid.Float64Range(-100, 100).Draw(t, name), rapid.Float64Range(0, 10).Draw(t,
+				"u"), unit("cm"))
 		}
 		most := env["a"].(quantity.Quantity).Uncertainty() + env["b"].(quantity.Quantity).Uncertainty()
 		for _, text := range []string{"a + b", "a - b"} {
@@ -143,13 +148,15 @@ var slopes = []struct {
 	low  float64
 	high float64
 }{
-	{"a + b", -9, 9}, {"a - b", -9, 9}, {"a * b", -9, 9}, {"a / b", 1, 9}, {"a ^ b", 0.5, 3}, {"a ^ 3", -9, 9}, {"a ^ -2", 1, 9},
+	{"a + b", -9, 9}, {"a - b", -9, 9}, {"a * b", -9, 9}, {"a / b", 1, 9}, {"a ^ b", 0.5, 3}, {"a ^ 3", -9, 9},
+	{"a ^ -2", 1, 9},
 	{"-a", -9, 9}, {"2 ^ a", -3, 3},
 	{"abs(a)", 1, 9}, {"abs(-a)", 1, 9}, {"sqrt(a)", 1, 9}, {"sin(a * 1 deg)", -200, 200}, {"cos(a * 1 rad)", -9, 9},
 	{"tan(a * 0.1 rad)", -9, 9}, {"sin(a * 1 rot)", -2, 2},
 	{"atan(a)", -9, 9}, {"atan2(a * 1 cm, b * 1 in)", 1, 9}, {"atan2(a, -b)", 1, 9}, {"a * 1 in + b * 1 cm", -9, 9},
 	{"(a * 1 in) * (b * 1 cm)", 1, 9}, {"(a * 1 in) / (b * 1 cm)", 1, 9},
-	{"mean(a, b, c)", -9, 9}, {"sum(a, b, a)", -9, 9}, {"stdev(a, 2 * b + 20, c - 20)", 1, 9}, {"stderr(a, 2 * b + 20, c - 20)", 1, 9},
+	{"mean(a, b, c)", -9, 9}, {"sum(a, b, a)", -9, 9}, {"stdev(a, 2 * b + 20, c - 20)", 1, 9},
+	{"stderr(a, 2 * b + 20, c - 20)", 1, 9},
 	{"range(a, b + 20, c - 20)", 1, 9},
 	{"median(a, b + 20, c - 20)", 1, 9}, {"median(a, b + 20)", 1, 9}, {"min(a, b + 20)", 1, 9}, {"max(a, b + 20)", 1, 9},
 	{"circumference(a * 1 cm)", 1, 9}, {"rotations(a * 1 m, b * 1 in)", 1, 9}, {"rotations(a * 1 m, b * 1 in, c)", 1, 9},
@@ -158,7 +165,8 @@ var slopes = []struct {
 	{"effective_diameter(a * 1 m, b)", 1, 9}, {"correction(a * 1 ft, b * 1 in)", 1, 9},
 	{"drift_angle(a * 1 cm, b * 1 m)", 1, 9}, {"wheel_mismatch(a * 1 cm, b * 1 m, c * 1 cm)", 1, 9},
 	{"spin_turn(a * 10 deg, b * 1 cm, c * 1 in)", 1, 9}, {"pivot_turn(a * 1 rad, b * 1 cm, c * 1 cm)", 1, 9},
-	{"speed(a * 1 cm, b * 1 min)", 1, 9}, {"travel_time(a * 1 cm, b * 1 m/s)", 1, 9}, {"vapour_ppm(a * 1 g, b * 60 g/mol, c * 1 m^3)", 1, 9},
+	{"speed(a * 1 cm, b * 1 min)", 1, 9}, {"travel_time(a * 1 cm, b * 1 m/s)", 1, 9},
+	{"vapour_ppm(a * 1 g, b * 60 g/mol, c * 1 m^3)", 1, 9},
 }
 
 func TestSharesAreDerivatives(t *testing.T) {
@@ -201,7 +209,8 @@ func compareSlope(t *rapid.T, text string, x map[string]float64, name string) {
 }
 
 func TestStepsEndWithWhatIsShown(t *testing.T) {
-	sums := []string{"circumference(d)", "rotations(L, d)", "L + d", "L * d", "mean(s)", "percent_error(mean(s), L)", "d ^ 2 / L",
+	sums := []string{"circumference(d)", "rotations(L, d)", "L + d", "L * d", "mean(s)", "percent_error(mean(s), L)",
+		"d ^ 2 / L",
 		"-(L - d)", "L / t", "sqrt(L ^ 2 + d ^ 2)", "x * 3 %", "spin_turn(x * 36 deg, kit.track, kit.wheel)"}
 	rapid.Check(t, func(t *rapid.T) {
 		env := bench()

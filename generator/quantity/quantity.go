@@ -1,5 +1,7 @@
 package quantity
 
+// This file holds values and their arithmetic, in which uncertainty is carried along.
+
 import (
 	"cmp"
 	"math"
@@ -10,7 +12,7 @@ import (
 type Value interface{ isValue() }
 
 // Unknown stands for a value that could not be worked out and whose problem has
-// been told already. It spreads without a further word.
+// been reported already. It spreads without another problem.
 type Unknown struct{}
 
 // Quantity is a number in a unit. Its uncertainty is kept to first order as the
@@ -35,15 +37,16 @@ func (Quantity) isValue() {}
 func (Record) isValue()   {}
 func (Unknown) isValue()  {}
 
+// A share is ∂y/∂x · u(x) of one input x, with its sign.
 type share struct {
 	input string
 	part  float64
 }
 
-// New gives an exact quantity.
+// New returns an exact quantity.
 func New(number float64, u Unit) Quantity { return Quantity{Number: number, Unit: u} }
 
-// Measured gives a quantity with a standard uncertainty, both in u. The input's
+// Measured returns a quantity with a standard uncertainty, both in u. The input's
 // name tells whether two quantities rest on the same measurement.
 func Measured(input string, number, uncertainty float64, u Unit) Quantity {
 	q := New(number, u)
@@ -86,6 +89,8 @@ func (q Quantity) In(u Unit) (Quantity, bool) {
 	return Quantity{q.Number * num / den, u, scaled(q.shares, num/den)}, true
 }
 
+// scaled multiplies shares by a number. The list itself is never changed, since values
+// share it.
 func scaled(shares []share, by float64) []share {
 	if by == 1 || len(shares) == 0 {
 		return shares
@@ -126,7 +131,7 @@ func (q Quantity) neg() Quantity {
 	return Quantity{-q.Number, q.Unit, scaled(q.shares, -1)}
 }
 
-// add gives q + sign·r in q's unit; false if the kinds differ.
+// add returns q + sign·r in q's unit; false if the kinds differ.
 func (q Quantity) add(r Quantity, sign float64) (Quantity, bool) {
 	if q.Unit.Dimension() != r.Unit.Dimension() {
 		return Quantity{}, false
@@ -135,6 +140,7 @@ func (q Quantity) add(r Quantity, sign float64) (Quantity, bool) {
 	return Quantity{q.Number + float64(sign*r.Number), q.Unit, combined(q.shares, 1, r.shares, sign)}, true
 }
 
+// times returns q · r. The shares follow from the product rule.
 func (q Quantity) times(r Quantity) Quantity {
 	u, scale := q.Unit.times(r.Unit, 1)
 	return Quantity{
@@ -143,7 +149,7 @@ func (q Quantity) times(r Quantity) Quantity {
 	}.plain()
 }
 
-// over gives q ÷ r; the caller has seen to it that r is not zero.
+// over returns q ÷ r; the caller has seen to it that r is not zero.
 func (q Quantity) over(r Quantity) Quantity {
 	u, scale := q.Unit.times(r.Unit, -1)
 	y := q.Number / r.Number * scale

@@ -1,5 +1,8 @@
 package quantity
 
+// This file holds the statistics of records and of several values, with the slopes by
+// which they carry uncertainty.
+
 import (
 	"maps"
 	"math"
@@ -9,7 +12,7 @@ import (
 )
 
 // A sample is what a statistic works on: numbers in one unit, and for each of them
-// the shares of uncertainty. spread tells that an entry is a reading of a record.
+// the shares of uncertainty. spread means that an entry is a reading of a record.
 type sample struct {
 	unit   Unit
 	x      []float64
@@ -21,7 +24,7 @@ type sample struct {
 // mean and the sum carry an uncertainty; how sure a spread or an extreme is does
 // not follow from first order, so none is claimed for those.
 var statistics = []*Formula{
-	{Name: "mean", statistic: mean, Doc: "sum of the values over their count"},
+	{Name: "mean", statistic: meanOf, Doc: "sum of the values over their count"},
 	{Name: "median", statistic: median, Doc: "middle value, or the mean of the two middle ones"},
 	{Name: "stdev", statistic: stdev, Doc: "sample standard deviation (n − 1)"},
 	{Name: "stderr", statistic: stderr, Doc: "standard error of the mean, stdev ÷ √n"},
@@ -44,6 +47,7 @@ func (ev *evaluator) statistic(e *Call, f *Formula) Value {
 	return ev.finite(e.Span(), q)
 }
 
+// sample puts the arguments of a statistic together, in the unit of the first.
 func (ev *evaluator) sample(e *Call, f *Formula) (sample, bool) {
 	var s sample
 	ok, started := true, false
@@ -66,7 +70,8 @@ func (ev *evaluator) sample(e *Call, f *Formula) (sample, bool) {
 		s.add(v)
 	}
 	if len(e.Args) == 0 {
-		ev.fail(e.Span(), "argument-count", f.Name+" takes a record or some values; none given here", "name a record, as in "+f.Name+"(s)")
+		ev.fail(e.Span(), "argument-count",
+			f.Name+" takes a record or some values; none given here", "name a record, as in "+f.Name+"(s)")
 		return s, false
 	}
 	return s, ok
@@ -82,6 +87,8 @@ func unitOf(v Value) (Unit, bool) {
 	return Unit{}, false
 }
 
+// add appends a value, or the readings of a record. Each reading is an input of its own,
+// with the spread of all as its uncertainty.
 func (s *sample) add(v Value) {
 	switch v := v.(type) {
 	case Quantity:
@@ -132,7 +139,7 @@ func (s sample) claim(y float64, slope func(i int) float64) (Quantity, string) {
 	return s.give(y, slope)
 }
 
-func mean(s sample) (Quantity, string) {
+func meanOf(s sample) (Quantity, string) {
 	n := float64(len(s.x))
 	return s.give(stat.Mean(s.x, nil), func(int) float64 { return 1 / n })
 }
@@ -147,6 +154,8 @@ func total(s sample) (Quantity, string) {
 
 func count(s sample) (Quantity, string) { return New(float64(len(s.x)), Unit{}), "" }
 
+// order returns the places of the values from the smallest to the largest, equal ones in the
+// order in which they came.
 func (s sample) order() []int {
 	order := make([]int, len(s.x))
 	for i := range order {
@@ -182,6 +191,7 @@ func median(s sample) (Quantity, string) {
 func smallest(s sample) (Quantity, string) { return s.extreme(0) }
 func largest(s sample) (Quantity, string)  { return s.extreme(len(s.x) - 1) }
 
+// extreme is the value of a rank; it depends on one entry alone.
 func (s sample) extreme(rank int) (Quantity, string) {
 	at := s.order()[rank]
 	return s.claim(s.x[at], func(i int) float64 {
@@ -212,6 +222,7 @@ func stdev(s sample) (Quantity, string) {
 	})
 }
 
+// stderr is stdev ÷ √n. What stdev claims of its uncertainty is passed on.
 func stderr(s sample) (Quantity, string) {
 	sd, what := stdev(s)
 	if what != "" {

@@ -1,23 +1,25 @@
 package quantity
 
+// This file works an expression out step by step, as a class would on paper.
+
 import (
 	"math/big"
 	"slices"
 	"strings"
 )
 
-// StepKind tells what a step of a worked sum shows.
+// StepKind tells what a step shows.
 type StepKind int
 
 const (
-	FormulaStep    StepKind = iota // the sum in its trade form
+	FormulaStep    StepKind = iota // the calculation in its trade form
 	NumbersStep                    // the numbers put in
 	ConversionStep                 // one unit turned into another, aside
 	ResultStep                     // the result with its digits
 	RoundedStep                    // the result as asked for
 )
 
-// WorkedStep is one line of a worked sum: Left Relation Right. Left is nil where the line
+// WorkedStep is one line of a worked calculation: Left Relation Right. Left is nil where the line
 // goes on from the one before.
 type WorkedStep struct {
 	Kind     StepKind
@@ -35,7 +37,7 @@ func (s WorkedStep) Text() string {
 	return left + s.Relation + " " + s.Right.Text()
 }
 
-// Worked gives the steps that lead from an expression to its result: the formula
+// Worked returns the steps that lead from an expression to its result: the formula
 // in its trade form, the numbers put in, conversions, the result, and the rounding,
 // which comes last and once. The expression must have a value in env; name is what
 // the result is called, "" if nothing.
@@ -63,10 +65,10 @@ func worked(w worker, name string, e Expr) []WorkedStep {
 	}
 	first := WorkedStep{Kind: FormulaStep, Left: w.asWritten(e), Relation: "=", Right: w.symbols(full)}
 	if name != "" {
-		first.Left = symbol(name)
+		first.Left = SymbolOf(name)
 	}
 	if first.Left.Text() == first.Right.Text() {
-		// A sum that is its own formula: the first line that says more takes its place.
+		// A calculation that is its own formula: the first line that says more takes its place.
 		return opened(first.Left, w.results(nil, full, q))
 	}
 	return w.results([]WorkedStep{first}, full, q)
@@ -105,7 +107,8 @@ func (w *worker) literal(e *Literal, q Quantity) []WorkedStep {
 	number, unit := Show(q, w.target)
 	if c, _ := q.In(w.target.Unit); w.target.HasUnit && !c.Unit.Equal(q.Unit) {
 		after := Shown{digitsOf(c.Number), c.Unit.Symbol()}
-		steps := []WorkedStep{{Kind: ConversionStep, Left: written, Relation: "=", Right: converted(Shown{Number: digitsOf(q.Number)}, q.Unit, c.Unit, after)}}
+		right := conversionShown(Shown{Number: digitsOf(q.Number)}, q.Unit, c.Unit, after)
+		steps := []WorkedStep{{Kind: ConversionStep, Left: written, Relation: "=", Right: right}}
 		if (Shown{number, unit}) != after {
 			steps = append(steps, WorkedStep{Kind: RoundedStep, Relation: "≈", Right: Shown{number, unit}})
 		}
@@ -117,6 +120,7 @@ func (w *worker) literal(e *Literal, q Quantity) []WorkedStep {
 	return []WorkedStep{{Kind: RoundedStep, Left: written, Relation: "≈", Right: Shown{number, unit}}}
 }
 
+// A worker knows what the steps are for, and gathers the conversions met on the way.
 type worker struct {
 	env         Env
 	target      Target
@@ -137,17 +141,17 @@ func (w *worker) append(steps []WorkedStep, s WorkedStep) []WorkedStep {
 }
 
 func (w *worker) asWritten(e Expr) Math {
-	return layout{leaf: w.symbolLeaf, env: Env{}, list: nil}.math(e)
+	return layout{leaf: w.symbolLeaf, env: Env{}, readings: nil}.math(e)
 }
 
 func (w *worker) symbols(e Expr) Math {
-	return layout{leaf: w.symbolLeaf, env: w.env, list: indexed}.math(e)
+	return layout{leaf: w.symbolLeaf, env: w.env, readings: indexed}.math(e)
 }
 
 // indexed writes the readings of a record as s₁ + s₂ + … + s₅.
 func indexed(r Record) []Math {
 	n := len(r.Numbers)
-	at := func(i int) Math { return Symbol{r.Name + subscript(i)} }
+	at := func(i int) Math { return Symbol{r.Name, itoa(i)} }
 	if n > 3 {
 		return []Math{at(1), at(2), Word{"…"}, at(n)}
 	}
@@ -158,26 +162,14 @@ func indexed(r Record) []Math {
 	return terms
 }
 
-func subscript(n int) string {
-	return strings.NewReplacer("0", "₀", "1", "₁", "2", "₂", "3", "₃", "4", "₄",
-		"5", "₅", "6", "₆", "7", "₇", "8", "₈", "9", "₉").Replace(itoa(n))
-}
-
 func (w *worker) symbolLeaf(e Expr) Math {
 	switch e := e.(type) {
 	case *Name:
-		return symbol(e.Text)
+		return SymbolOf(e.Text)
 	case *Literal:
 		return Shown{e.Number.Text, e.Unit.Symbol()}
 	}
 	return Word{e.String()}
-}
-
-func symbol(name string) Math {
-	if name == "pi" {
-		return Symbol{"π"}
-	}
-	return Symbol{name}
 }
 
 // maxTerms is how many readings are written out in a sum.
@@ -187,7 +179,7 @@ func (w *worker) numbers(e Expr, convert bool) Math {
 	return layout{
 		leaf: func(e Expr) Math { return w.numberLeaf(e, convert) },
 		env:  w.env,
-		list: func(r Record) []Math {
+		readings: func(r Record) []Math {
 			if len(r.Numbers) > maxTerms {
 				return nil
 			}
@@ -204,6 +196,8 @@ func (w *worker) numbers(e Expr, convert bool) Math {
 	}.math(e)
 }
 
+// numberLeaf writes a literal or the value of a name, in the preferred unit if convert is
+// set; then the conversion is noted as an aside, each one once.
 func (w *worker) numberLeaf(e Expr, convert bool) Math {
 	written, q, ok := w.leaf(e)
 	if !ok || !convert {
@@ -222,16 +216,17 @@ func (w *worker) numberLeaf(e Expr, convert bool) Math {
 	if slot, ok := written.(Slot); ok {
 		number = Slot{Program: slot.Program}
 	}
-	step := WorkedStep{Kind: ConversionStep, Left: written, Relation: "=", Right: converted(number, q.Unit, u, after)}
+	right := conversionShown(number, q.Unit, u, after)
+	step := WorkedStep{Kind: ConversionStep, Left: written, Relation: "=", Right: right}
 	if !slices.ContainsFunc(w.conversions, func(s WorkedStep) bool { return s.Text() == step.Text() }) {
 		w.conversions = append(w.conversions, step)
 	}
 	return after
 }
 
-// converted shows how one unit becomes another: 48 × 2.54 cm = 121.92 cm. A factor
+// conversionShown shows how one unit becomes another: 48 × 2.54 cm = 121.92 cm. A factor
 // that would need many digits is left out.
-func converted(number Math, from, u Unit, after Math) Math {
+func conversionShown(number Math, from, u Unit, after Math) Math {
 	exact, ok := ExactRatio(from, u)
 	if !ok {
 		return after
@@ -247,7 +242,7 @@ func converted(number Math, from, u Unit, after Math) Math {
 	return Row{[]Math{number, Sign{sign}, Shown{factor.String(), u.Symbol()}, Sign{"="}, after}}
 }
 
-// leaf gives a literal or the value of a name, as it is to be read.
+// leaf returns a literal or the value of a name, as it is to be read.
 func (w *worker) leaf(e Expr) (Math, Quantity, bool) {
 	switch e := e.(type) {
 	case *Literal:
@@ -259,7 +254,7 @@ func (w *worker) leaf(e Expr) (Math, Quantity, bool) {
 			}
 			return Shown{digitsOf(q.Number), q.Unit.Symbol()}, q, true
 		}
-		return symbol(e.Text), Quantity{}, false
+		return SymbolOf(e.Text), Quantity{}, false
 	}
 	return Word{e.String()}, Quantity{}, false
 }
@@ -293,7 +288,7 @@ func (w *worker) prefer(e Expr) {
 	})
 }
 
-// inPreferred gives the unit made of the preferred ones. A result that is called
+// inPreferred returns the unit made of the preferred ones. A result that is called
 // rotations stays so, whatever unit the angles in the sum have.
 func (w *worker) inPreferred(u Unit, angles bool) Unit {
 	terms := slices.Clone(u.terms)
@@ -307,7 +302,7 @@ func (w *worker) inPreferred(u Unit, angles bool) Unit {
 	return Unit{terms}
 }
 
-// finish adds the result in the unit that the sum leads to, in the unit asked for,
+// finish adds the result in the unit that the calculation leads to, in the unit asked for,
 // and rounded.
 func (w *worker) finish(steps []WorkedStep, q Quantity) []WorkedStep {
 	natural, _ := q.In(w.inPreferred(q.Unit, false))
@@ -315,10 +310,13 @@ func (w *worker) finish(steps []WorkedStep, q Quantity) []WorkedStep {
 	if w.target.HasUnit {
 		wanted, _ = q.In(w.target.Unit)
 	}
-	if wanted.Number != natural.Number {
-		steps = w.append(steps, WorkedStep{Kind: ResultStep, Relation: "=", Right: Shown{digitsOf(natural.Number), natural.Unit.Symbol()}})
+	result := func(q Quantity) WorkedStep {
+		return WorkedStep{Kind: ResultStep, Relation: "=", Right: Shown{digitsOf(q.Number), q.Unit.Symbol()}}
 	}
-	steps = w.append(steps, WorkedStep{Kind: ResultStep, Relation: "=", Right: Shown{digitsOf(wanted.Number), wanted.Unit.Symbol()}})
+	if wanted.Number != natural.Number {
+		steps = w.append(steps, result(natural))
+	}
+	steps = w.append(steps, result(wanted))
 	number, unit := Show(q, w.target)
 	if last := steps[len(steps)-1].Right.Text(); last == (Shown{number, unit}).Text() {
 		return steps
@@ -336,7 +334,7 @@ func sameNumber(digits string, q Quantity, t Target) bool {
 	if t.Step.IsZero() || strings.HasSuffix(digits, "…") {
 		return false
 	}
-	return snap(RoundToStep(q.Number, t.Step)*t.Step.Float()) == snap(q.Number)
+	return snap(t.Step.Round(q.Number)) == snap(q.Number)
 }
 
 // digitsOf writes a number that is not to be rounded yet: whole if it is short,
@@ -352,7 +350,7 @@ func digitsOf(x float64) string {
 		switch {
 		case '1' <= r && r <= '9' || r == '0' && seen:
 			seen = true
-			// A point stays in no company but that of a digit behind it.
+			// A point is kept only with a digit after it.
 			if point := strings.IndexByte(full[:i], '.'); point >= 0 && i > point+1 && (kept == cut || kept == cut+1) {
 				return full[:i] + "…"
 			}
@@ -362,7 +360,7 @@ func digitsOf(x float64) string {
 	return full
 }
 
-// Show gives a quantity as a target asks: its number and its unit. Without a unit
+// Show returns a quantity as a target asks: its number and its unit. Without a unit
 // it keeps its own; without a step it is written as FormatPlain does.
 func Show(q Quantity, t Target) (number, unit string) {
 	if t.HasUnit {

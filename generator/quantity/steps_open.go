@@ -1,5 +1,7 @@
 package quantity
 
+// This file works an expression out for a page that knows its numbers only later.
+
 // slot is the place of what an expression comes to in the target's unit.
 func (w *worker) slot(e Expr, t Target) Math {
 	p, u, err := Compile(e, w.env, w.varies, t)

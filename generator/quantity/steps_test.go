@@ -48,16 +48,16 @@ n = L ÷ (π × d)
 = 120 cm ÷ (π × 65 mm)
 65 mm = 65 ÷ 10 cm = 6.5 cm
 = 120 cm ÷ (π × 6.5 cm)
-= 5.87649… rot
-≈ 5.88 rot
+= 5.87649… rotations
+≈ 5.88 rotations
 `},
 	{"n", "rotations(L, d, gear)", "rot", "0.01", `
 n = L ÷ (π × d) × gear
 = 120 cm ÷ (π × 65 mm) × 3
 65 mm = 65 ÷ 10 cm = 6.5 cm
 = 120 cm ÷ (π × 6.5 cm) × 3
-= 17.6294… rot
-≈ 17.63 rot
+= 17.6294… rotations
+≈ 17.63 rotations
 `},
 	{"m", "mean(s)", "cm", "0.1", `
 m = (s₁ + s₂ + … + s₅) ÷ 5
@@ -77,7 +77,7 @@ m = (long₁ + long₂ + … + long₁₃) ÷ 13
 = 6.0 cm
 `},
 	{"e", "percent_error(m0, L)", "%", "0.1", `
-e = |m0 − L| ÷ |L|
+e = |m₀ − L| ÷ |L|
 = |119.76 cm − 120 cm| ÷ |120 cm|
 = 0.2 %
 `},
@@ -108,8 +108,8 @@ y = 20 in + 70 cm
 	{"n", "spin_turn(90 deg, kit.track, kit.wheel)", "rot", "0.01", `
 n = 90° ÷ 360° × (π × kit.track) ÷ (π × kit.wheel)
 = 90° ÷ 360° × (π × 112 mm) ÷ (π × 56 mm)
-= 0.5 rot
-= 0.50 rot
+= 0.5 rotations
+= 0.50 rotations
 `},
 	{"a", "drift_angle(3 cm, 1 m)", "deg", "0.1", `
 a = atan(3 cm ÷ 1 m)
@@ -349,7 +349,8 @@ func TestDeepCallsAreWrittenInReasonableTime(t *testing.T) {
 }
 
 func TestKindsOfSteps(t *testing.T) {
-	want := []quantity.StepKind{quantity.FormulaStep, quantity.NumbersStep, quantity.ConversionStep, quantity.NumbersStep, quantity.ResultStep, quantity.RoundedStep}
+	want := []quantity.StepKind{quantity.FormulaStep, quantity.NumbersStep, quantity.ConversionStep,
+		quantity.NumbersStep, quantity.ResultStep, quantity.RoundedStep}
 	steps := quantity.Worked("C", parsed(t, "circumference(d)"), shelf(), target("cm", "0.1"))
 	if len(steps) != len(want) {
 		t.Fatalf("%d steps", len(steps))
@@ -371,14 +372,20 @@ func TestFormulasInOneLine(t *testing.T) {
 		m    quantity.Math
 		want string
 	}{
-		{quantity.Shown{Number: "90", Unit: "°"}, "90°"}, {quantity.Shown{Number: "3", Unit: "cm"}, "3 cm"}, {shown("3"), "3"},
-		{quantity.Fraction{Over: row("+"), Under: row("×")}, "(a + b) ÷ (a × b)"}, {quantity.Fraction{Over: row("×"), Under: b}, "a × b ÷ b"},
+		{quantity.Shown{Number: "90", Unit: "°"}, "90°"}, {quantity.Shown{Number: "3", Unit: "cm"}, "3 cm"},
+		{shown("3"), "3"},
+		{quantity.Fraction{Over: row("+"), Under: row("×")}, "(a + b) ÷ (a × b)"},
+		{quantity.Fraction{Over: row("×"), Under: b}, "a × b ÷ b"},
 		{quantity.Fraction{Over: row("−"), Under: shown("−3")}, "(a − b) ÷ (−3)"},
 		{quantity.Fraction{Over: a, Under: quantity.Fraction{Over: a, Under: b}}, "a ÷ (a ÷ b)"},
-		{quantity.Power{Base: a, Exponent: shown("12")}, "a¹²"}, {quantity.Power{Base: row("+"), Exponent: shown("2")}, "(a + b)²"},
-		{quantity.Power{Base: a, Exponent: shown("2.5")}, "a^2.5"}, {quantity.Power{Base: a, Exponent: shown("−2")}, "a^(−2)"},
-		{quantity.Power{Base: a, Exponent: quantity.Shown{Number: "2", Unit: "%"}}, "a^2 %"}, {quantity.Power{Base: a, Exponent: row("+")}, "a^(a + b)"},
-		{quantity.Power{Base: quantity.Root{Of: a}, Exponent: shown("2")}, "(√a)²"}, {quantity.Root{Of: row("+")}, "√(a + b)"},
+		{quantity.Power{Base: a, Exponent: shown("12")}, "a¹²"},
+		{quantity.Power{Base: row("+"), Exponent: shown("2")}, "(a + b)²"},
+		{quantity.Power{Base: a, Exponent: shown("2.5")}, "a^2.5"},
+		{quantity.Power{Base: a, Exponent: shown("−2")}, "a^(−2)"},
+		{quantity.Power{Base: a, Exponent: quantity.Shown{Number: "2", Unit: "%"}}, "a^2 %"},
+		{quantity.Power{Base: a, Exponent: row("+")}, "a^(a + b)"},
+		{quantity.Power{Base: quantity.Root{Of: a}, Exponent: shown("2")}, "(√a)²"},
+		{quantity.Root{Of: row("+")}, "√(a + b)"},
 		{quantity.Root{Of: a}, "√a"},
 		{quantity.Bars{Of: row("−")}, "|a − b|"}, {quantity.Parens{Of: a}, "(a)"}, {quantity.Word{Words: "of"}, "of"},
 		{quantity.Apply{Name: "f", Args: []quantity.Math{a, b}}, "f(a, b)"}, {quantity.Apply{Name: "f"}, "f()"},

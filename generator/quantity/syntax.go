@@ -1,5 +1,7 @@
 package quantity
 
+// This file holds the tree of an expression, and writes it back as text.
+
 import "strings"
 
 // Expr is a node of an expression's tree.
@@ -19,7 +21,7 @@ type Literal struct {
 	UncertaintyUnit Unit
 }
 
-// Name refers to a value bound earlier, to a field of the kit, or to pi.
+// Name refers to a value defined earlier, to a field of the kit, or to pi.
 type Name struct {
 	At   Span
 	Text string
@@ -76,14 +78,14 @@ func (e *Binary) precedence() int {
 }
 
 func (e *Literal) String() string {
-	s := withUnit(e.Number.Text, e.Unit)
+	s := literalText(e.Number.Text, e.Unit)
 	if e.Uncertainty.Exact != nil {
-		s += " ± " + withUnit(e.Uncertainty.Text, e.UncertaintyUnit)
+		s += " ± " + literalText(e.Uncertainty.Text, e.UncertaintyUnit)
 	}
 	return s
 }
 
-func withUnit(number string, u Unit) string {
+func literalText(number string, u Unit) string {
 	if u.IsNumber() {
 		return number
 	}
@@ -93,6 +95,7 @@ func withUnit(number string, u Unit) string {
 func (e *Name) String() string  { return e.Text }
 func (e *Unary) String() string { return "-" + parens(e.Operand, signLevel) }
 
+// String brackets the base of a power that has a unit: 2 cm ^ 2 would be unclear.
 func (e *Binary) String() string {
 	left, right := e.precedence(), e.precedence()+1
 	if e.Op == '^' {
@@ -116,6 +119,7 @@ func (e *Call) String() string {
 	return e.Name + "(" + strings.Join(args, ", ") + ")"
 }
 
+// parens brackets an operand that binds less tightly than its place needs.
 func parens(e Expr, level int) string {
 	if e.precedence() < level {
 		return "(" + e.String() + ")"

@@ -1,5 +1,8 @@
 package quantity
 
+// This file holds the units: the table of their names and sizes, how a unit is written,
+// and the factors by which one becomes another.
+
 import (
 	"math"
 	"math/big"
@@ -12,39 +15,46 @@ import (
 // second, kilogram, mole) is num/den, over 2π for the radian; both are whole and
 // exact in a float64.
 type atom struct {
-	symbol   string
-	aliases  []string
-	dim      Dimension
-	num, den float64
-	perTwoPi bool
+	symbol     string   // in sources and in what programs read
+	shown, one string   // what people read, and read after the number 1, where that is not the symbol
+	aliases    []string // read in place of the symbol, in lessons and in answers
+	spoken     []string // further names in prose: singular, plural, variants
+	dim        Dimension
+	num, den   float64
+	perTwoPi   bool // num/den is still to be divided by 2π
 }
 
 // atoms are the units of the language. Sizes: inch, foot, yard and pound from the
 // international yard and pound agreement of 1959 (1 yd = 0.9144 m,
 // 1 lb = 0.45359237 kg), the rest from the SI Brochure, 9th edition; all exact
-// but the radian.
+// but the radian. All that trundle knows about a unit is in its row.
 var atoms = []*atom{
-	{symbol: "mm", dim: lengthDim, num: 1, den: 1000},
-	{symbol: "cm", dim: lengthDim, num: 1, den: 100},
-	{symbol: "m", dim: lengthDim, num: 1, den: 1},
-	{symbol: "in", aliases: []string{"″", "inch", "inches"}, dim: lengthDim, num: 127, den: 5000},
-	{symbol: "ft", aliases: []string{"′", "foot", "feet"}, dim: lengthDim, num: 381, den: 1250},
-	{symbol: "yd", aliases: []string{"yard", "yards"}, dim: lengthDim, num: 1143, den: 1250},
-	{symbol: "deg", aliases: []string{"°", "degree", "degrees"}, dim: angleDim, num: 1, den: 360},
-	{symbol: "rad", aliases: []string{"radian", "radians"}, dim: angleDim, num: 1, den: 1, perTwoPi: true},
-	{symbol: "rot", aliases: []string{"turn", "turns", "rotation", "rotations"}, dim: angleDim, num: 1, den: 1},
-	{symbol: "s", dim: timeDim, num: 1, den: 1},
-	{symbol: "min", dim: timeDim, num: 60, den: 1},
-	{symbol: "g", dim: massDim, num: 1, den: 1000},
-	{symbol: "kg", dim: massDim, num: 1, den: 1},
-	{symbol: "oz", dim: massDim, num: 45359237, den: 1600000000},
-	{symbol: "lb", dim: massDim, num: 45359237, den: 100000000},
-	{symbol: "N", dim: Dimension{length: 1, time: -2, mass: 1}, num: 1, den: 1},
-	{symbol: "mL", dim: Dimension{length: 3}, num: 1, den: 1000000},
-	{symbol: "mol", dim: Dimension{amount: 1}, num: 1, den: 1},
-	{symbol: "%", aliases: []string{"percent"}, num: 1, den: 100},
-	{symbol: "ppm", num: 1, den: 1000000},
+	{symbol: "mm", spoken: spellings("millimetre millimetres millimeter millimeters"), dim: lengthDim, num: 1, den: 1000},
+	{symbol: "cm", spoken: spellings("centimetre centimetres centimeter centimeters"), dim: lengthDim, num: 1, den: 100},
+	{symbol: "m", spoken: spellings("metre metres meter meters"), dim: lengthDim, num: 1, den: 1},
+	{symbol: "in", aliases: spellings("″ inch inches"), spoken: spellings(`"`), dim: lengthDim, num: 127, den: 5000},
+	{symbol: "ft", aliases: spellings("′ foot feet"), spoken: spellings("'"), dim: lengthDim, num: 381, den: 1250},
+	{symbol: "yd", aliases: spellings("yard yards"), dim: lengthDim, num: 1143, den: 1250},
+	{symbol: "deg", shown: "°", one: "°", aliases: spellings("° degree degrees"), dim: angleDim, num: 1, den: 360},
+	{symbol: "rad", aliases: spellings("radian radians"), dim: angleDim, num: 1, den: 1, perTwoPi: true},
+	// "rot" reads as decay; on a page and on paper the word is written out.
+	{symbol: "rot", shown: "rotations", one: "rotation", aliases: spellings("rotation rotations turn turns"),
+		dim: angleDim, num: 1, den: 1},
+	{symbol: "s", spoken: spellings("second seconds sec secs"), dim: timeDim, num: 1, den: 1},
+	{symbol: "min", spoken: spellings("minute minutes mins"), dim: timeDim, num: 60, den: 1},
+	{symbol: "g", spoken: spellings("gram grams gramme grammes"), dim: massDim, num: 1, den: 1000},
+	{symbol: "kg", spoken: spellings("kilogram kilograms kilogramme kilogrammes"), dim: massDim, num: 1, den: 1},
+	{symbol: "oz", spoken: spellings("ounce ounces"), dim: massDim, num: 45359237, den: 1600000000},
+	{symbol: "lb", spoken: spellings("pound pounds lbs"), dim: massDim, num: 45359237, den: 100000000},
+	{symbol: "N", spoken: spellings("newton newtons"), dim: Dimension{length: 1, time: -2, mass: 1}, num: 1, den: 1},
+	{symbol: "mL", spoken: spellings("millilitre millilitres milliliter milliliters ml"), dim: Dimension{length: 3},
+		num: 1, den: 1000000},
+	{symbol: "mol", spoken: spellings("mole moles"), dim: Dimension{amount: 1}, num: 1, den: 1},
+	{symbol: "%", aliases: spellings("percent"), spoken: []string{"per cent"}, num: 1, den: 100},
+	{symbol: "ppm", spoken: []string{"part per million", "parts per million"}, num: 1, den: 1000000},
 }
+
+func spellings(line string) []string { return strings.Fields(line) }
 
 var atomByName = func() map[string]*atom {
 	byName := make(map[string]*atom)
@@ -57,6 +67,18 @@ var atomByName = func() map[string]*atom {
 	return byName
 }()
 
+// NamesOfUnit lists every way to write a named unit, its symbol first: the names that
+// the language reads, and those that only prose has, such as "centimetres". The list is
+// empty for what is not a unit.
+func NamesOfUnit(name string) []string {
+	a, ok := atomByName[name]
+	if !ok {
+		return nil
+	}
+	return slices.Concat([]string{a.symbol}, a.aliases, a.spoken)
+}
+
+// A term is one factor of a unit: cm/s has s to the power −1.
 type term struct {
 	atom  *atom
 	power int
@@ -66,7 +88,7 @@ type term struct {
 // number. Units are values: no method changes one.
 type Unit struct{ terms []term }
 
-// LookupUnit gives the unit of one name: "mm", "turn", "″". Compound units are
+// LookupUnit returns the unit of one name: "mm", "turn", "″". Compound units are
 // read by ParseUnit.
 func LookupUnit(name string) (Unit, bool) {
 	a, ok := atomByName[name]
@@ -76,6 +98,7 @@ func LookupUnit(name string) (Unit, bool) {
 	return Unit{[]term{{a, 1}}}, true
 }
 
+// mustUnit is for units that this package itself names.
 func mustUnit(name string) Unit {
 	u, ok := LookupUnit(name)
 	if !ok {
@@ -95,6 +118,41 @@ func UnitsOf(d Dimension) []string {
 	return symbols
 }
 
+// compoundExamples are ways to write a kind that units of one name do not cover.
+var compoundExamples = map[Dimension][]string{
+	speedDim:  {"cm/s", "m/s"},
+	molarDim:  {"g/mol"},
+	volumeDim: {"m^3"},
+}
+
+// ExampleUnits names a few units of a kind for a hint: "mm, cm or m", "mL or m^3". Three are
+// enough for a class to see what is meant.
+func ExampleUnits(d Dimension) string {
+	const enough = 3
+	names := append(UnitsOf(d), compoundExamples[d]...)
+	names = names[:min(enough, len(names))]
+	if len(names) == 0 {
+		names = []string{baseUnit(d).String()}
+	}
+	last := len(names) - 1
+	if last == 0 {
+		return names[0]
+	}
+	return strings.Join(names[:last], ", ") + " or " + names[last]
+}
+
+// baseUnit is the unit of a dimension that is made of metres, turns, seconds, kilograms
+// and moles.
+func baseUnit(d Dimension) Unit {
+	var u Unit
+	for i, symbol := range [dimensions]string{"m", "rot", "s", "kg", "mol"} {
+		if d[i] != 0 {
+			u.terms = append(u.terms, term{atomByName[symbol], int(d[i])})
+		}
+	}
+	return u
+}
+
 // UnitSymbols lists the symbols of all named units.
 func UnitSymbols() []string {
 	symbols := make([]string, len(atoms))
@@ -111,7 +169,7 @@ type UnitFactor struct {
 	Num, Den float64
 }
 
-// UnitFactors gives the size of every named unit, aliases included.
+// UnitFactors returns the size of every named unit, aliases included.
 func UnitFactors() map[string]UnitFactor {
 	factors := make(map[string]UnitFactor, len(atomByName))
 	for name, a := range atomByName {
@@ -121,7 +179,7 @@ func UnitFactors() map[string]UnitFactor {
 	return factors
 }
 
-// Dimension gives what the unit measures.
+// Dimension returns what the unit measures.
 func (u Unit) Dimension() Dimension {
 	var d Dimension
 	for _, t := range u.terms {
@@ -138,34 +196,35 @@ func (u Unit) IsLength() bool { return u.Dimension() == lengthDim }
 
 // String writes the unit as the language reads it: "cm/s", "m^2", "".
 func (u Unit) String() string {
-	return u.format(func(symbol string, power int) string {
-		if power == 1 {
-			return symbol
-		}
-		return symbol + "^" + itoa(power)
-	})
+	return u.format(func(t term) string { return t.atom.symbol }, func(n int) string { return "^" + itoa(n) })
 }
 
-// Symbol writes the unit for people: "cm/s", "m²", "°".
+// Symbol writes the unit for people: "cm/s", "m²", "°", "rotations", "cm/rotation". What
+// authors write and programs read is String.
 func (u Unit) Symbol() string {
-	return u.format(func(symbol string, power int) string {
-		if symbol == "deg" {
-			symbol = "°"
+	return u.format(func(t term) string {
+		switch {
+		case t.atom.shown == "":
+			return t.atom.symbol
+		case t.power < 0:
+			return t.atom.one
 		}
-		if power == 1 {
-			return symbol
-		}
-		return symbol + superscript(power)
-	})
+		return t.atom.shown
+	}, superscript)
 }
 
-func (u Unit) format(power func(string, int) string) string {
+// format joins the factors above the line with ·, and those below it by a / each.
+func (u Unit) format(name func(term) string, raised func(int) string) string {
 	var over, under []string
 	for _, t := range u.terms {
+		factor := name(t)
+		if n := max(t.power, -t.power); n != 1 {
+			factor += raised(n)
+		}
 		if t.power > 0 {
-			over = append(over, power(t.atom.symbol, t.power))
+			over = append(over, factor)
 		} else {
-			under = append(under, power(t.atom.symbol, -t.power))
+			under = append(under, factor)
 		}
 	}
 	if len(under) == 0 {
@@ -176,6 +235,23 @@ func (u Unit) format(power func(string, int) string) string {
 		top = "1"
 	}
 	return top + "/" + strings.Join(under, "/")
+}
+
+// AfterNumber returns what people read after a number of a unit that Symbol wrote: the
+// singular after 1 and after a fraction of one, as in "1 rotation" and "1/4 rotation/s",
+// else the unit as it is.
+func AfterNumber(number, unit string) string {
+	if number != "1" && (strings.Contains(number, " ") || !strings.Contains(number, "/")) {
+		return unit
+	}
+	end := strings.IndexAny(unit, "·/")
+	if end < 0 {
+		end = len(unit)
+	}
+	if a := atomByName[unit[:end]]; a != nil && unit[:end] == a.shown {
+		return a.one + unit[end:]
+	}
+	return unit
 }
 
 // Equal tells whether two units are the same product, in whatever order.
@@ -212,17 +288,19 @@ func (u Unit) times(v Unit, power int) (product Unit, scale float64) {
 
 // ratio tells how many of b make one a, both of one dimension.
 func ratio(a, b *atom) float64 {
-	num, den := (&factor{1, 1, 0}).times(a, 1).times(b, -1).reduced()
+	num, den := (&conversionFactor{1, 1, 0}).times(a, 1).times(b, -1).reduced()
 	return num / den
 }
 
-// A factor is num/den · (2π)^twoPi, with num and den whole as long as they fit.
-type factor struct {
+// A conversionFactor is num/den · (2π)^twoPi, with num and den whole as long as they fit.
+type conversionFactor struct {
 	num, den float64
 	twoPi    int
 }
 
-func (f *factor) times(a *atom, power int) *factor {
+// times multiplies by a^power and cancels what num and den have in common, so that both
+// stay small enough to be exact.
+func (f *conversionFactor) times(a *atom, power int) *conversionFactor {
 	n := power
 	num, den := a.num, a.den
 	if n < 0 {
@@ -240,7 +318,7 @@ func (f *factor) times(a *atom, power int) *factor {
 	return f
 }
 
-func (f *factor) reduced() (num, den float64) {
+func (f *conversionFactor) reduced() (num, den float64) {
 	num, den = f.num, f.den
 	for i := f.twoPi; i > 0; i-- {
 		num *= 2 * math.Pi
@@ -263,10 +341,10 @@ func gcd(a, b float64) float64 {
 	return a
 }
 
-// conversion gives num and den such that a number in u times num over den is the
+// conversion returns num and den such that a number in u times num over den is the
 // number in v. Keeping the two apart lets 20 in become 50.8 cm to the last bit.
 func conversion(u, v Unit) (num, den float64) {
-	f := &factor{1, 1, 0}
+	f := &conversionFactor{1, 1, 0}
 	for _, t := range u.terms {
 		f.times(t.atom, t.power)
 	}
@@ -276,7 +354,7 @@ func conversion(u, v Unit) (num, den float64) {
 	return f.reduced()
 }
 
-// ExactRatio gives how many v make one u as a fraction, and false where π has a
+// ExactRatio returns how many v make one u as a fraction, and false where π has a
 // part in it or the dimensions differ.
 func ExactRatio(u, v Unit) (*big.Rat, bool) {
 	if u.Dimension() != v.Dimension() {
@@ -320,6 +398,8 @@ func Alike(u, v Unit) bool {
 	return du == dv
 }
 
+// countsRotations tells whether all angles of the unit are rotations; a unit without an
+// angle passes.
 func (u Unit) countsRotations() bool {
 	for _, t := range u.terms {
 		if t.atom.dim == angleDim && t.atom.symbol != "rot" {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"os/exec"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -13,14 +14,17 @@ import (
 
 // gnuNames are the names that GNU units gives to the units of the language.
 var gnuNames = map[string]string{
-	"mm": "mm", "cm": "cm", "m": "m", "in": "inch", "ft": "foot", "yd": "yard", "deg": "degree", "rad": "radian", "rot": "turn",
-	"s": "s", "min": "minute", "g": "gram", "kg": "kg", "oz": "ounce", "lb": "pound", "N": "newton", "mL": "milliliter", "mol": "mol",
-	"%": "percent", "ppm": "ppm",
+	"mm": "mm", "cm": "cm", "m": "m", "in": "inch", "ft": "foot", "yd": "yard", "deg": "degree", "rad": "radian",
+	"rot": "turn",
+	"s":   "s", "min": "minute", "g": "gram", "kg": "kg", "oz": "ounce", "lb": "pound", "N": "newton", "mL": "milliliter",
+	"mol": "mol",
+	"%":   "percent", "ppm": "ppm",
 }
 
 // compounds are pairs of composed units, ours and theirs.
 var compounds = [][2]string{
-	{"cm/s", "cm/s"}, {"m/min", "m/minute"}, {"in/s", "inch/s"}, {"ft/min", "foot/minute"}, {"m^2", "m^2"}, {"in^2", "inch^2"},
+	{"cm/s", "cm/s"}, {"m/min", "m/minute"}, {"in/s", "inch/s"}, {"ft/min", "foot/minute"}, {"m^2", "m^2"},
+	{"in^2", "inch^2"},
 	{"m^3", "m^3"}, {"ft^3", "foot^3"},
 	{"rot/min", "turn/minute"}, {"deg/s", "degree/s"}, {"rad/s", "radian/s"}, {"g/mol", "gram/mol"}, {"kg/mol", "kg/mol"},
 	{"lb·ft/s^2", "pound foot/s^2"},
@@ -80,4 +84,66 @@ func gnuUnits(t *testing.T, questions string) []string {
 		t.Fatalf("GNU units (Debian package units) must be installed: %v\n%.300s", err, out)
 	}
 	return strings.Fields(string(out))
+}
+
+// TestEveryUnitHasItsSpokenNames looks for a singular and a plural of each unit. Prose is
+// searched for them: pairs of units and answers given away would go unnoticed otherwise.
+func TestEveryUnitHasItsSpokenNames(t *testing.T) {
+	owner := map[string]string{}
+	for _, symbol := range quantity.UnitSymbols() {
+		names := quantity.NamesOfUnit(symbol)
+		if len(names) == 0 || names[0] != symbol {
+			t.Errorf("the names of %s are %q; its symbol comes first", symbol, names)
+		}
+		written := 0
+		for _, name := range names {
+			if len(name) > 3 {
+				written++
+			}
+			if other, taken := owner[name]; taken {
+				t.Errorf("%q is a name of %s and of %s", name, other, symbol)
+			}
+			owner[name] = symbol
+		}
+		if written < 2 && symbol != "%" { // "per cent" has no plural
+			t.Errorf("%s is written %q: its row lacks the names that prose has for it, one and many", symbol, names)
+		}
+	}
+	if names := quantity.NamesOfUnit("turns"); !slices.Contains(names, "rotation") {
+		t.Errorf("turns are also %q", names)
+	}
+	if names := quantity.NamesOfUnit("wheels"); names != nil {
+		t.Errorf("wheels are %q", names)
+	}
+}
+
+func TestPeopleReadRotationsAndProgramsRot(t *testing.T) {
+	for _, c := range []struct{ number, in, people string }{
+		{"5.97", "rot", "5.97 rotations"}, {"1", "rot", "1 rotation"}, {"1.00", "rot", "1.00 rotations"},
+		{"1/4", "rot", "1/4 rotation"},
+		{"1 1/4", "rot", "1 1/4 rotations"}, {"0", "rot", "0 rotations"}, {"−1", "rot", "−1 rotations"},
+		{"1", "rot/s", "1 rotation/s"},
+		{"2", "rot/s", "2 rotations/s"}, {"1", "cm/rot", "1 cm/rotation"}, {"1", "deg", "1°"}, {"1", "", "1"},
+		{"1", "in", "1 in"},
+	} {
+		u := unit(c.in)
+		if u.String() != c.in {
+			t.Errorf("programs read %s for %s", u, c.in)
+		}
+		if got := (quantity.Shown{Number: c.number, Unit: u.Symbol()}).Text(); got != c.people {
+			t.Errorf("%s %s is read as %q, not %q", c.number, c.in, got, c.people)
+		}
+	}
+}
+
+func TestHintsNameAFewUnitsOfAKind(t *testing.T) {
+	for _, c := range [][2]string{
+		{"yd", "mm, cm or m"}, {"cm/s", "cm/s or m/s"}, {"m^3", "mL or m^3"}, {"g/mol", "g/mol"}, {"N", "N"},
+		{"s", "s or min"},
+		{"cm^2", "m^2"}, {"deg/s", "rot/s"}, {"m^2/s", "m^2/s"}, {"%", "% or ppm"},
+	} {
+		if got := quantity.ExampleUnits(unit(c[0]).Dimension()); got != c[1] {
+			t.Errorf("units like %s: %s, not %s", c[0], got, c[1])
+		}
+	}
 }

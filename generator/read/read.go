@@ -45,19 +45,20 @@ func Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, 
 	return new(Memory).Pack(folder, isLesson)
 }
 
-// Memory reads a pack again and again, and looks anew only at what is not the very same bytes in
+// Memory reads a pack again and again, and reads again only what is not the very same bytes in
 // memory as before. The zero Memory is ready; it is for one caller at a time.
-type Memory struct{ texts map[string]known }
+type Memory struct{ texts map[string]keptText }
 
-// known is a text that was found to be in order.
-type known struct {
+// keptText is a text that was found to be in order.
+type keptText struct {
 	raw  []byte
 	file *source.File
 }
 
 // Pack is the same as the function Pack.
 func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, error) {
-	r := &reader{fs: folder, before: m.texts, texts: map[string]known{}, files: &Files{Pictures: map[string][]byte{}, Refused: map[string]string{}}}
+	r := &reader{fs: folder, before: m.texts, texts: map[string]keptText{},
+		files: &Files{Pictures: map[string][]byte{}, Refused: map[string]string{}}}
 	top, err := fs.ReadDir(folder, ".")
 	if err != nil {
 		return nil, problem.List{}, err
@@ -73,7 +74,8 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 			}
 		case strings.HasSuffix(name, ".md") && !strings.EqualFold(name, "readme.md") && !hidden(name):
 			r.problems.Caution(source.NewFile(name, nil), source.Span{}, "not-a-lesson",
-				"this file is not taken for a lesson, because of its name", "call a lesson like 03-rotations.md: a number, a hyphen, a few words")
+				"this file is not read as a lesson, because of its name",
+				"call a lesson like 03-rotations.md: a number, a hyphen, a few words")
 		}
 	}
 	r.files.Cards = r.folder("care", ".md")
@@ -83,7 +85,7 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 	return r.files, r.problems, nil
 }
 
-// Concerns tells which files of a folder a pack is made of, by their names below it; of a
+// Concerns is true for the files that a pack is made of, by their names below its folder; of a
 // folder, whether there can be any in it.
 func Concerns(name string, isDir bool) bool {
 	dir, base := path.Split(name)
@@ -97,7 +99,8 @@ func Concerns(name string, isDir bool) bool {
 		return name == "pack.yaml" || name == "kits.yaml" || strings.HasSuffix(name, ".md") ||
 			slices.Contains([]string{"care", "data", "pictures"}, name) // something else in a folder's place
 	}
-	return dir == "care/" && strings.HasSuffix(name, ".md") || dir == "data/" && strings.HasSuffix(name, ".csv") || top == "pictures"
+	return dir == "care/" && strings.HasSuffix(name, ".md") || dir == "data/" && strings.HasSuffix(name, ".csv") ||
+		top == "pictures"
 }
 
 // Texts reads single files from wherever they lie. Those that cannot be read are among the problems.
@@ -110,19 +113,22 @@ func Texts(files fs.FS, names []string) ([]*source.File, problem.List) {
 	return all, r.problems
 }
 
+// hidden is true for names that editors and systems use for files of their own, and for drafts (_).
 func hidden(name string) bool {
 	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "_") || strings.HasSuffix(name, "~")
 }
 
+// reader reads the files of one pack.
 type reader struct {
 	fs       fs.FS
-	before   map[string]known
-	texts    map[string]known
+	before   map[string]keptText
+	texts    map[string]keptText
 	files    *Files
 	problems problem.List
 	count    int
 }
 
+// named reads a file at the top of the pack, nil if there is none.
 func (r *reader) named(entries []fs.DirEntry, name string) *source.File {
 	if !slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == name }) {
 		return nil
@@ -130,6 +136,7 @@ func (r *reader) named(entries []fs.DirEntry, name string) *source.File {
 	return r.text(name)
 }
 
+// append adds a file to others unless it cannot be read.
 func (r *reader) append(to []*source.File, name string) []*source.File {
 	if f := r.text(name); f != nil {
 		return append(to, f)
@@ -137,13 +144,13 @@ func (r *reader) append(to []*source.File, name string) []*source.File {
 	return to
 }
 
-// folder reads the files of a folder that end as told; a folder that is not there
-// is empty.
+// folder reads the files of a folder with a suffix; a folder that is not there is empty.
 func (r *reader) folder(dir, suffix string) []*source.File {
 	entries, err := fs.ReadDir(r.fs, dir)
 	if err != nil {
 		if !errors.Is(err, fs.ErrNotExist) {
-			r.problems.Error(source.NewFile(dir, nil), source.Span{}, "unreadable", "this folder cannot be read: "+reason(err), "look at its permissions")
+			r.problems.Error(source.NewFile(dir, nil), source.Span{}, "unreadable",
+				"this folder cannot be read: "+reason(err), "check its permissions")
 		}
 		return nil
 	}
@@ -156,6 +163,8 @@ func (r *reader) folder(dir, suffix string) []*source.File {
 	return files
 }
 
+// pictures reads all files of a folder and below. One that cannot be read is a problem only if a lesson shows it, so
+// that the reason is kept for whoever finds out.
 func (r *reader) pictures(dir string) {
 	_ = fs.WalkDir(r.fs, dir, func(name string, e fs.DirEntry, err error) error {
 		if err != nil || e.IsDir() || hidden(e.Name()) {
@@ -171,11 +180,13 @@ func (r *reader) pictures(dir string) {
 	})
 }
 
+// text reads a file and refuses what nobody writes by hand, before anything has to work with it.
 func (r *reader) text(name string) *source.File {
 	data, err := r.bytes(name, maxText)
 	if err != nil {
-		r.problems.Error(source.NewFile(name, nil), source.Span{}, "unreadable", "this file cannot be read: "+reason(err),
-			"put a copy of the file itself into the pack, and look at its permissions")
+		r.problems.Error(source.NewFile(name, nil), source.Span{}, "unreadable",
+			"this file cannot be read: "+reason(err),
+			"put a copy of the file itself into the pack, and check its permissions")
 		return nil
 	}
 	if k, ok := r.before[name]; ok && len(data) > 0 && len(k.raw) == len(data) && &k.raw[0] == &data[0] {
@@ -191,21 +202,23 @@ func (r *reader) text(name string) *source.File {
 		return nil
 	}
 	if at := longLine(data); at >= 0 {
-		r.problems.Error(f, source.Span{Start: at, End: at + 1}, "line-too-long", "this line is too long to be written by hand",
+		r.problems.Error(f, source.Span{Start: at, End: at + 1}, "line-too-long",
+			"this line is too long to be written by hand",
 			"break it into several; "+strconv.Itoa(maxLine>>10)+" kB are the most for one")
 		return nil
 	}
 	if i := bytes.IndexByte(data, '\r'); i >= 0 && bytes.IndexByte(data, '\n') < 0 {
-		r.problems.Error(f, source.Span{Start: i, End: i + 1}, "line-ends", "the lines of this file end in the way of very old computers",
+		r.problems.Error(f, source.Span{Start: i, End: i + 1}, "line-ends", "this file has old-style line ends (CR)",
 			"save it with line ends LF or CRLF; most editors offer it under “save as”")
 		return nil
 	}
 	if i := bytes.IndexByte(data, 0); i >= 0 {
-		r.problems.Error(f, source.Span{Start: i, End: i + 1}, "not-text", "there is a zero byte here, so this is no text file", "save it as plain text")
+		r.problems.Error(f, source.Span{Start: i, End: i + 1}, "not-text",
+			"there is a zero byte here, so this is not a text file", "save it as plain text")
 		return nil
 	}
 	if r.texts != nil {
-		r.texts[name] = known{raw, f}
+		r.texts[name] = keptText{raw, f}
 	}
 	return f
 }

@@ -1,5 +1,8 @@
 package runs
 
+// Whether two groups differ by more than chance, corrected for many comparisons, and how many runs it would take to
+// tell. Which groups are compared is decided in groups.go.
+
 import (
 	"math"
 	"slices"
@@ -34,7 +37,7 @@ func Welch(a, b Summary) (t Test, ok bool) {
 }
 
 // Holm corrects the p-values of several tests so that the chance of even one false
-// difference stays at the level that a corrected value is held against (Holm 1979).
+// difference stays at the level that a corrected value is compared with (Holm 1979).
 func Holm(p []float64) []float64 {
 	order := make([]int, len(p))
 	for i := range order {
@@ -64,7 +67,7 @@ const (
 	power = 0.8
 )
 
-// mostRuns is the most that anybody is told to make.
+// mostRuns is the most that anybody is asked to make.
 const mostRuns = 1000
 
 // RunsNeeded gives how many runs each of two groups needs so that a difference of their means

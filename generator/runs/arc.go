@@ -1,5 +1,7 @@
 package runs
 
+// The geometry of a robot whose wheels travel unequally: where an arc ends, and which mismatch explains an offset.
+
 import "math"
 
 // Mismatch is the difference of two wheels' travel over their mean that drives an arc

@@ -1,5 +1,7 @@
 package runs
 
+// Choosing among groups by weighted criteria, and how far each weight can move before the choice changes.
+
 import (
 	"cmp"
 	"math"
@@ -22,7 +24,7 @@ type Leeway struct {
 	Below, Above int
 }
 
-// same is below what points can be told apart: sums of a few scores in double precision.
+// same is the difference below which points count as equal: sums of a few scores in double precision.
 const same = 1e-9
 
 // Choose ranks by scores[criterion][one], each from 0 to 1, and weights, none negative and

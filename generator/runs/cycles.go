@@ -1,5 +1,8 @@
 package runs
 
+// Readings taken cycle after cycle: the straight line through them, and what the slopes of both arrangements of the
+// wheels have in common. outandback.go does so for runs out and back.
+
 import (
 	"math"
 	"slices"
@@ -37,7 +40,7 @@ func PerCycle(x, y []float64) (f Fit, ok bool) {
 		across += (x[i] - middle) * (x[i] - middle)
 	}
 	f.Residual = math.Sqrt(rest / float64(n-2))
-	half := Critical(float64(n-2), confidence) * f.Residual / math.Sqrt(across)
+	half := Critical(float64(n-2), intervalConfidence) * f.Residual / math.Sqrt(across)
 	f.Low, f.High = f.Slope-half, f.Slope+half
 	return f, true
 }

@@ -1,5 +1,7 @@
 package runs
 
+// Positional accuracy and repeatability after ISO 9283, for runs with both a forward and a sideways number.
+
 import (
 	"math"
 

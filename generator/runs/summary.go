@@ -24,7 +24,7 @@ type Summary struct {
 }
 
 // confidence of intervals, two-sided.
-const confidence = 0.95
+const intervalConfidence = 0.95
 
 // Summarise gives a group's summary; of no runs, N is 0 and the rest NaN. The interval is
 // mean ± t·s/√n (NIST/SEMATECH e-Handbook, 1.3.5.2).
@@ -40,7 +40,7 @@ func Summarise(x []float64) Summary {
 	}
 	s.Mean, s.SD = stat.MeanStdDev(x, nil)
 	s.Error = s.SD / math.Sqrt(float64(s.N))
-	half := Critical(float64(s.N-1), confidence) * s.Error
+	half := Critical(float64(s.N-1), intervalConfidence) * s.Error
 	s.Low, s.High = s.Mean-half, s.Mean+half
 	return s
 }

@@ -1,5 +1,7 @@
 package table
 
+// This file cleans what spreadsheets and copied text leave in cells, and settles what a comma means.
+
 import (
 	"regexp"
 	"slices"
@@ -32,6 +34,7 @@ func (t *Table) seen(text string) string {
 	return strings.TrimSpace(clean)
 }
 
+// blank is true for a row without any text, as spreadsheets leave them at the end.
 func blank(record []string) bool {
 	return !slices.ContainsFunc(record, func(cell string) bool { return strings.TrimSpace(cell) != "" })
 }
@@ -47,7 +50,8 @@ func (t *Table) trim(problems *problem.List) {
 }
 
 func (t *Table) nameless(column int, problems *problem.List) {
-	problems.Error(t.File, t.Columns[column-1].At, "no-column-name", "column "+strconv.Itoa(column)+" has no name", "name it in the first row")
+	problems.Error(t.File, t.Columns[column-1].At, "no-column-name", "column "+strconv.Itoa(column)+" has no name",
+		"name it in the first row")
 }
 
 // number shapes of a file with semicolons.

@@ -72,7 +72,8 @@ func Read(f *source.File) (*Table, problem.List) {
 	named := separatorLine.Match(f.Text)
 	if semicolons(f.Text) {
 		r.Comma, t.decimal = ';', ambiguous
-		problems.Caution(f, source.Span{}, "semicolons", "this file is read with semicolons between cells and commas in numbers",
+		problems.Caution(f, source.Span{}, "semicolons",
+			"this file is read with semicolons between cells and commas in numbers",
 			"nothing has to be done; other spreadsheets read it more easily with commas between and points in numbers")
 	}
 	ragged := &Told{file: f, problems: &problems}
@@ -86,7 +87,8 @@ func Read(f *source.File) (*Table, problem.List) {
 		record, err := r.Read()
 		if err != nil {
 			if !errors.Is(err, io.EOF) {
-				problems.Error(f, brokenAt(err, starts), "broken-table", "this cannot be read as a table: "+reason(err), "save the file from the spreadsheet again, as CSV")
+				problems.Error(f, brokenAt(err, starts), "broken-table",
+					"this cannot be read as a table: "+reason(err), "save the file from the spreadsheet again, as CSV")
 			}
 			break
 		}
@@ -102,19 +104,23 @@ func Read(f *source.File) (*Table, problem.List) {
 			continue
 		}
 		if t.Rows++; t.Rows > mostRows {
-			problems.Error(f, place(0, record[0]), "table-too-long", "a file of runs has at most "+strconv.Itoa(mostRows)+" rows", "split it")
+			problems.Error(f, place(0, record[0]), "table-too-long",
+				"a file of runs has at most "+strconv.Itoa(mostRows)+" rows", "split it")
 			break
 		}
 		t.row(record, place, ragged)
 	}
 	ragged.Rest("rows of another length than the first")
 	if t.Columns == nil {
-		problems.Error(f, source.Span{}, "empty-table", "this file has no row of names", "start with a row such as  base,run,stop (cm)")
+		problems.Error(f, source.Span{}, "empty-table", "this file has no row of names",
+			"start with a row such as  base,run,stop (cm)")
 	}
 	t.trim(&problems)
 	t.settle()
 	if t.hidden {
-		problems.Caution(f, source.Span{}, "hidden-characters", "this file has characters that cannot be seen, such as marks of writing from right to left; they are left out", "nothing has to be done; they come with copied text")
+		problems.Caution(f, source.Span{}, "hidden-characters", "this file has characters that cannot be seen, "+
+			"such as marks of writing from right to left; they are left out",
+			"nothing has to be done; they come with copied text")
 	}
 	return t, problems
 }
@@ -138,6 +144,7 @@ func semicolons(text []byte) bool {
 	return n > 0
 }
 
+// lineStarts gives the offset of each line.
 func lineStarts(text []byte) []int {
 	starts := []int{0}
 	for i, b := range text {
@@ -148,6 +155,7 @@ func lineStarts(text []byte) []int {
 	return starts
 }
 
+// brokenAt gives the place where the reader of CSV gave up.
 func brokenAt(err error, starts []int) source.Span {
 	var parse *csv.ParseError
 	if errors.As(err, &parse) && parse.StartLine <= len(starts) {
@@ -157,12 +165,13 @@ func brokenAt(err error, starts []int) source.Span {
 	return source.Span{}
 }
 
+// reason says in plain words what is wrong with a table.
 func reason(err error) string {
 	switch {
 	case errors.Is(err, csv.ErrQuote):
-		return "a quote mark is never closed, or has text behind it"
+		return "a quote mark is never closed, or has text after it"
 	case errors.Is(err, csv.ErrBareQuote):
-		return "a quote mark stands inside a cell that does not start with one"
+		return "there is a quote mark inside a cell that does not start with one"
 	}
 	return err.Error()
 }
@@ -174,18 +183,20 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 	for i, text := range record {
 		c := &Column{Name: t.seen(text), At: place(i, text)}
 		if i == mostColumns {
-			problems.Error(t.File, c.At, "too-many-columns", "a file of runs has at most "+strconv.Itoa(mostColumns)+" columns", "leave out those that nobody uses")
+			problems.Error(t.File, c.At, "too-many-columns",
+				"a file of runs has at most "+strconv.Itoa(mostColumns)+" columns", "leave out those that nobody uses")
 			return
 		}
 		if utf8.RuneCountInString(c.Name) > mostCell {
-			problems.Error(t.File, c.At, "cell-too-long", "this name is longer than "+strconv.Itoa(mostCell)+" characters", "is a quote mark missing?")
+			problems.Error(t.File, c.At, "cell-too-long",
+				"this name is longer than "+strconv.Itoa(mostCell)+" characters", "is a quote mark missing?")
 		}
 		if open := strings.LastIndexByte(c.Name, '('); open > 0 && strings.HasSuffix(c.Name, ")") {
 			written := strings.TrimSpace(c.Name[open+1 : len(c.Name)-1])
 			c.Name = strings.TrimSpace(c.Name[:open])
 			u, err := quantity.ParseUnit(written)
 			if err != nil {
-				problems.Error(t.File, c.At, "unknown-unit", "“"+written+"” is no unit for the column "+c.Name, "the units are "+strings.Join(quantity.UnitSymbols(), " "))
+				problems.Error(t.File, c.At, "unknown-unit", "“"+written+"” is not a unit for the column "+c.Name, quantity.UnitHint)
 			}
 			c.Unit, c.HasUnit = u, err == nil
 		}
@@ -195,16 +206,19 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 			t.nameless(i+1, problems)
 			continue
 		case c.Name != "" && seen[c.Name]:
-			problems.Error(t.File, c.At, "column-twice", "two columns are called "+c.Name, "give one of them another name")
+			problems.Error(t.File, c.At, "column-twice", "two columns are called "+c.Name,
+				"give one of them another name")
 		}
 		seen[c.Name] = true
 		t.Columns = append(t.Columns, c)
 	}
 }
 
+// row takes the cells of a row, each to its column.
 func (t *Table) row(record []string, place func(int, string) source.Span, told *Told) {
 	if len(record) < len(t.Columns) || !blank(record[len(t.Columns):]) {
-		told.Error(place(0, record[0]), "ragged-row", "this row has "+problem.Plural(len(record), "cell")+" and the first one "+strconv.Itoa(len(t.Columns)),
+		told.Error(place(0, record[0]), "ragged-row",
+			"this row has "+problem.Plural(len(record), "cell")+" and the first one "+strconv.Itoa(len(t.Columns)),
 			"fill the row up, or leave its cells empty with their separators")
 	}
 	for i, c := range t.Columns {
@@ -213,7 +227,8 @@ func (t *Table) row(record []string, place func(int, string) source.Span, told *
 			cell = Cell{unguarded(t.seen(record[i])), place(i, record[i])}
 		}
 		if utf8.RuneCountInString(cell.Text) > mostCell {
-			told.Error(cell.At, "cell-too-long", "this cell holds more than "+strconv.Itoa(mostCell)+" characters", "is a quote mark missing?")
+			told.Error(cell.At, "cell-too-long", "this cell holds more than "+strconv.Itoa(mostCell)+" characters",
+				"is a quote mark missing?")
 			cell.Text = ""
 		}
 		c.Cells = append(c.Cells, cell)
@@ -249,7 +264,9 @@ func (t *Table) Column(name string) (*Column, bool) {
 func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 	var problems problem.List
 	if c.HasUnit && !quantity.Alike(c.Unit, u) {
-		problems.Error(t.File, c.At, "mixed-dimensions", "the column "+c.Name+" is in "+c.Unit.String()+", "+c.Unit.Dimension().String()+"; "+u.Dimension().String()+" is asked for",
+		problems.Error(t.File, c.At, "mixed-dimensions",
+			"the column "+c.Name+" is in "+c.Unit.String()+", "+c.Unit.Dimension().String()+"; "+
+				u.Dimension().String()+" is asked for",
 			"name a column of that kind")
 		return nil, problems
 	}
@@ -261,16 +278,20 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 		}
 		x, ok := t.number(cell.Text)
 		if t.doubtful(cell.Text) {
-			told.Error(cell.At, "point-or-comma", "“"+cell.Text+"” may be "+strings.Replace(cell.Text, ".", "", -1)+" or "+strings.Replace(cell.Text, ".", ",", 1)+" in a file with semicolons",
+			told.Error(cell.At, "point-or-comma",
+				"“"+cell.Text+"” may be "+strings.Replace(cell.Text, ".", "", -1)+" or "+strings.Replace(cell.Text,
+					".", ",", 1)+" in a file with semicolons",
 				"write it without the point, or with a decimal comma")
 			continue
 		}
 		if !ok {
-			told.Error(cell.At, "not-a-number", "“"+cell.Text+"” is no number, and "+c.Name+" is a column of numbers", "write a number, or leave the cell empty if there was no run")
+			told.Error(cell.At, "not-a-number",
+				"“"+cell.Text+"” is not a number, and "+c.Name+" is a column of numbers",
+				"write a number, or leave the cell empty if there was no run")
 			continue
 		}
 		if math.Abs(x) > largest {
-			told.Error(cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "look at the number again")
+			told.Error(cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "check the number")
 			continue
 		}
 		if c.HasUnit {
@@ -293,6 +314,8 @@ func (t *Table) HasNumber(c *Column) bool {
 	return false
 }
 
+// number reads a cell's number. ParseFloat would take hexadecimal digits and underscores too, which no spreadsheet
+// means.
 func (t *Table) number(text string) (float64, bool) {
 	text = strings.Replace(text, quantity.Minus, "-", 1)
 	if t.decimal == commas {

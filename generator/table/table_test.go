@@ -1,5 +1,7 @@
 package table
 
+// Tests of files of runs, good, odd and broken.
+
 import (
 	"fmt"
 	"math"
@@ -65,7 +67,7 @@ func TestFilesOfEuropeanSpreadsheetsAreReadWithANote(t *testing.T) {
 func TestWhatIsWrongWithATableIsToldWithItsPlace(t *testing.T) {
 	for _, try := range []struct{ what, text, want string }{
 		{"nothing", "", "1:1 empty-table"},
-		{"a unit that is none", "base,stop (furlong)\nHeron,1\n", "1:6 unknown-unit"},
+		{"a unit that is none", "base,stop (wobble)\nHeron,1\n", "1:6 unknown-unit"},
 		{"two columns of one name", "base,stop (cm),stop (mm)\n", "1:16 column-twice"},
 		{"a column without a name", "base,,stop\n", "1:6 no-column-name"},
 		{"a row too short", "base,stop\nHeron\n", "2:1 ragged-row"},
@@ -79,14 +81,16 @@ func TestWhatIsWrongWithATableIsToldWithItsPlace(t *testing.T) {
 	}
 	table, _ := read("base,stop (cm),time (s)\nHeron,far,1\n,2,\"1,5\"\nHeron,0x10,1e999\n")
 	stop, _ := table.Column("stop")
-	if _, problems := table.Numbers(stop, unit(t, "mm")); strings.Join(told(problems), ", ") != "2:7 not-a-number, 4:7 not-a-number" {
+	if _, problems := table.Numbers(stop, unit(t, "mm")); strings.Join(told(problems),
+		", ") != "2:7 not-a-number, 4:7 not-a-number" {
 		t.Errorf("text among numbers: %v", told(problems))
 	}
 	if _, problems := table.Numbers(stop, unit(t, "s")); strings.Join(told(problems), ", ") != "1:6 mixed-dimensions" {
 		t.Errorf("another kind: %v", told(problems))
 	}
 	seconds, _ := table.Column("time")
-	if _, problems := table.Numbers(seconds, unit(t, "s")); strings.Join(told(problems), ", ") != "3:4 not-a-number, 4:12 not-a-number" {
+	if _, problems := table.Numbers(seconds, unit(t, "s")); strings.Join(told(problems),
+		", ") != "3:4 not-a-number, 4:12 not-a-number" {
 		t.Errorf("commas and sizes: %v", told(problems))
 	}
 	by, _ := table.Column("base")
@@ -100,14 +104,16 @@ func TestAHundredThousandRowsAreRead(t *testing.T) {
 	if len(told(problems)) > 0 || table.Rows != 100_000 {
 		t.Errorf("%d rows, %v", table.Rows, told(problems))
 	}
-	if _, problems := read("a\n" + strings.Repeat("1\n", mostRows+5)); strings.Join(told(problems), "") != fmt.Sprintf("%d:1 table-too-long", mostRows+2) {
+	if _, problems := read("a\n" + strings.Repeat("1\n", mostRows+5)); strings.Join(told(problems),
+		"") != fmt.Sprintf("%d:1 table-too-long", mostRows+2) {
 		t.Errorf("too many rows: %v", told(problems))
 	}
 }
 
 // FuzzRead looks for a panic, a place outside of the file, and columns of unequal length.
 func FuzzRead(f *testing.F) {
-	for _, seed := range []string{"base,run,stop (cm)\nHeron,1,2\n", "a;b\n1,5;2\n", "\"", "a,a\n\n,\n", "x ()\n", "(cm)\n1\n", "a\r\n\"1\n2\"\r\n"} {
+	for _, seed := range []string{"base,run,stop (cm)\nHeron,1,2\n", "a;b\n1,5;2\n", "\"", "a,a\n\n,\n", "x ()\n",
+		"(cm)\n1\n", "a\r\n\"1\n2\"\r\n"} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
@@ -134,7 +140,8 @@ func TestTextsGuardedFromSpreadsheetsComeBackAsTheyWere(t *testing.T) {
 	}
 	base, _ := table.Column("base")
 	note, _ := table.Column("note")
-	if got := fmt.Sprint(base.Cells[0].Text, " ", note.Cells[0].Text, " ", base.Cells[1].Text, " ", note.Cells[1].Text); got != "=1+1 @x -3 'quoted'" {
+	if got := fmt.Sprint(base.Cells[0].Text, " ", note.Cells[0].Text, " ", base.Cells[1].Text, " ",
+		note.Cells[1].Text); got != "=1+1 @x -3 'quoted'" {
 		t.Errorf("the texts are %s", got)
 	}
 }

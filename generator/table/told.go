@@ -1,5 +1,7 @@
 package table
 
+// This file keeps a column with a thousand bad cells from making a thousand problems.
+
 import (
 	"strconv"
 
@@ -36,6 +38,7 @@ func (t *Told) None() bool { return t.count == 0 }
 // Rest says how many there are more than were told.
 func (t *Told) Rest(ofWhat string) {
 	if more := t.count - mostTold; more > 0 {
-		t.problems.Error(t.file, t.at, "more-cells", "there are "+strconv.Itoa(more)+" more "+ofWhat, "mend those told of first; is it the right file, and the right column?")
+		t.problems.Error(t.file, t.at, "more-cells", "there are "+strconv.Itoa(more)+" more "+ofWhat,
+			"fix the ones above first; is it the right file, and the right column?")
 	}
 }

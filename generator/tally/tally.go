@@ -58,8 +58,10 @@ func Of(files []*source.File, o Options) (*Report, problem.List) {
 	var problems problem.List
 	t := &tallying{options: o, problems: &problems, report: &Report{}}
 	for i, f := range files {
-		if same := slices.IndexFunc(files[:i], func(g *source.File) bool { return bytes.Equal(f.Text, g.Text) }); same >= 0 {
-			problems.Caution(f, source.Span{}, "same-file", "this file holds the same as "+files[same].Name+" and is left out", "name every file once")
+		if same := slices.IndexFunc(files[:i],
+			func(g *source.File) bool { return bytes.Equal(f.Text, g.Text) }); same >= 0 {
+			problems.Caution(f, source.Span{}, "same-file",
+				"this file is the same as "+files[same].Name+" and is left out", "name every file once")
 			continue
 		}
 		read, found := table.Read(f)
@@ -70,7 +72,8 @@ func Of(files []*source.File, o Options) (*Report, problem.List) {
 			t.report.Runs += read.Rows
 		}
 		if len(read.Columns) > 0 && read.Rows == 0 {
-			problems.Error(f, read.Columns[0].At, "no-runs", "this file has no runs", "write a row for each run below the row of names")
+			problems.Error(f, read.Columns[0].At, "no-runs", "this file has no runs",
+				"write a row for each run below the row of names")
 		}
 	}
 	if problems.HasErrors() || len(t.tables) == 0 {
@@ -83,6 +86,7 @@ func Of(files []*source.File, o Options) (*Report, problem.List) {
 	return t.report, problems
 }
 
+// tallying is files being put together.
 type tallying struct {
 	options  Options
 	problems *problem.List
@@ -116,7 +120,8 @@ func (t *tallying) group() {
 		}
 		c, ok := read.Column(by)
 		if !ok {
-			t.problems.Error(read.File, read.Columns[0].At, "unknown-column", "this file has no column "+by+" to part its runs by",
+			t.problems.Error(read.File, read.Columns[0].At, "unknown-column",
+				"this file has no column "+by+" to group its runs by",
 				"its columns are "+columnNames(read)+"; name one of them with --by")
 			continue
 		}
@@ -138,7 +143,9 @@ func (t *tallying) group() {
 	t.report.Teams = len(teams)
 	t.alike()
 	if len(t.groups) > mostGroups {
-		t.problems.Error(t.tables[0].File, source.Span{}, "too-many-groups", "the column "+by+" parts the runs into "+strconv.Itoa(len(t.groups))+" groups; "+strconv.Itoa(mostGroups)+" are the most",
+		t.problems.Error(t.tables[0].File, source.Span{}, "too-many-groups",
+			"the column "+by+" splits the runs into "+strconv.Itoa(len(t.groups))+" groups; "+
+				strconv.Itoa(mostGroups)+" are the most",
 			"name another column with --by")
 	}
 }
@@ -149,7 +156,9 @@ func (t *tallying) alike() {
 	for _, g := range t.groups {
 		plain := strings.ToLower(strings.Join(strings.Fields(g.name), " "))
 		if other, ok := seen[plain]; ok {
-			t.problems.Caution(t.tables[g.rows[0][0]].File, source.Span{}, "names-alike", "“"+other+"” and “"+g.name+"” are taken for two groups", "write the name alike in all files if it is one")
+			t.problems.Caution(t.tables[g.rows[0][0]].File, source.Span{}, "names-alike",
+				"“"+other+"” and “"+g.name+"” are taken for two groups",
+				"if they are one group, write its name the same way in all files")
 		}
 		seen[plain] = g.name
 	}
@@ -166,6 +175,7 @@ func (t *tallying) full(name string) bool {
 	return true
 }
 
+// has is true if every file has a column.
 func (t *tallying) has(name string) bool {
 	for _, read := range t.tables {
 		if _, ok := read.Column(name); !ok {
@@ -175,6 +185,7 @@ func (t *tallying) has(name string) bool {
 	return true
 }
 
+// columnNames lists the columns of a file.
 func columnNames(t *table.Table) string {
 	names := make([]string, len(t.Columns))
 	for i, c := range t.Columns {
@@ -193,7 +204,9 @@ func (t *tallying) columns() {
 			}
 			seen = append(seen, c.Name)
 			if t.isNote(c.Name) {
-				t.problems.Caution(read.File, c.At, "not-measured", "the column "+c.Name+" holds no numbers and is left out", "nothing has to be done if it holds notes or dates")
+				t.problems.Caution(read.File, c.At, "not-measured",
+					"the column "+c.Name+" holds no numbers and is left out",
+					"nothing has to be done if it holds notes or dates")
 				continue
 			}
 			names = append(names, c.Name)
@@ -205,11 +218,13 @@ func (t *tallying) columns() {
 	for name := range t.options.Targets {
 		if !contains(names, name) {
 			hint := "the measured columns are " + strings.Join(names, ", ")
-			t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "unknown-column", "no file has a measured column "+name+" to hold against a target", hint)
+			t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "unknown-column",
+				"no file has a measured column "+name+" for the target", hint)
 		}
 	}
 	if len(names) == 0 {
-		t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "nothing-measured", "no column of these files is measured", "name a column with its unit, as in  stop (cm)")
+		t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "nothing-measured",
+			"no column of these files is measured", "name a column with its unit, as in  stop (cm)")
 	}
 }
 
@@ -229,6 +244,7 @@ func (t *tallying) isNote(name string) bool {
 	return true
 }
 
+// column brings the numbers of all files into the unit of the first, and works the groups out.
 func (t *tallying) column(name string) {
 	out := Column{Name: name}
 	numbers := make([][]float64, len(t.tables))
@@ -246,7 +262,9 @@ func (t *tallying) column(name string) {
 			out.Unit, named = c.Unit, true
 		}
 		if c.HasUnit != !out.Unit.IsNumber() {
-			t.problems.Error(read.File, c.At, "unit-missing", "the column "+name+" has a unit in one file and none in another", "write the unit behind the name in all files, as in  "+name+" (cm)")
+			t.problems.Error(read.File, c.At, "unit-missing",
+				"the column "+name+" has a unit in one file and none in another",
+				"write the unit after the name in all files, as in  "+name+" (cm)")
 			continue
 		}
 		var found problem.List
@@ -258,7 +276,9 @@ func (t *tallying) column(name string) {
 		in, alike := q.In(out.Unit)
 		if !alike {
 			t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "mixed-dimensions",
-				"the target of "+name+" is "+q.Unit.Dimension().String()+", and the column is "+out.Unit.Dimension().String(), "give the target a unit of that kind")
+				"the target of "+name+" is "+q.Unit.Dimension().String()+
+					", and the column is "+out.Unit.Dimension().String(),
+				"give the target a unit of that kind")
 			return
 		}
 		out.Target, out.Aimed, target = in, true, in.Number
@@ -267,6 +287,7 @@ func (t *tallying) column(name string) {
 	t.report.Columns = append(t.report.Columns, out)
 }
 
+// target gives the target of a column; capitals do not matter, as for columns.
 func (t *tallying) target(name string) (quantity.Quantity, bool) {
 	for other, q := range t.options.Targets {
 		if strings.EqualFold(other, name) {
@@ -293,6 +314,7 @@ func (t *tallying) series(numbers [][]float64, starts []int) []runs.Series {
 	return all
 }
 
+// line is the line of the file that a row is on.
 func line(t *table.Table, row int) int {
 	return t.File.Position(t.Columns[0].Cells[row].At.Start).Line
 }

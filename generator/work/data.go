@@ -1,5 +1,8 @@
 package work
 
+// What runs, chart and compare blocks share: the file of runs with its groups, the columns as numbers in one
+// unit, and the amounts of a block's lines. What is particular to one kind of block is in data_*.go.
+
 import (
 	"cmp"
 	"math"
@@ -57,16 +60,20 @@ const mostData = 40
 // OfData gives what a block comes to, nil if it has a problem.
 func (l *Lesson) OfData(b *lesson.DataBlock) *Data { return l.data[b] }
 
+// dataBlock works out a runs, chart or compare block. One with an error comes to nothing, and is not shown.
 func (w *worker) dataBlock(b *lesson.DataBlock) {
 	if b.Broken {
 		return
 	}
 	if len(w.out.data) >= mostData {
-		w.problems.Error(w.out.File, b.At, "too-many-blocks", "a lesson has at most "+itoa(mostData)+" runs, chart and compare blocks", "split the lesson")
+		w.problems.Error(w.out.File, b.At, "too-many-blocks",
+			"a lesson has at most "+itoa(mostData)+" runs, chart and compare blocks", "split the lesson")
 		return
 	}
+	// All lines are worked out before it is decided whether there was an error, so that all are reported together.
 	before := w.problems.Count()
 	d := &Data{DataBlock: b, Mentors: lesson.ForMentors(b)}
+	// A find that only mentors see cannot be answered by students, and would keep the block shut for ever.
 	for _, s := range lesson.AskedFirst(b) {
 		if !w.mentors[s.Name] {
 			d.Asked = append(d.Asked, s.Name)
@@ -97,6 +104,7 @@ func (w *worker) dataBlock(b *lesson.DataBlock) {
 	w.out.Data = append(w.out.Data, d)
 }
 
+// textOf is a line's text in quotes, "" without a line.
 func textOf(l *lesson.DataLine) string {
 	if l == nil {
 		return ""
@@ -104,6 +112,7 @@ func textOf(l *lesson.DataLine) string {
 	return l.Text
 }
 
+// columnOf is the column that a line names, "" without a line.
 func columnOf(l *lesson.DataLine) string {
 	if l == nil {
 		return ""
@@ -111,7 +120,7 @@ func columnOf(l *lesson.DataLine) string {
 	return l.Column
 }
 
-// dataTable is a block's file with its groups.
+// dataTable is a block's file with its groups; none if the block names no column that parts the runs.
 type dataTable struct {
 	*table.Table
 	groups []table.Group
@@ -136,7 +145,7 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 		return nil
 	}
 	if len(t.Columns) == 0 {
-		return nil // told where the file is
+		return nil // reported where the file is
 	}
 	line := b.Line("group")
 	if line == nil {
@@ -151,14 +160,17 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 	switch {
 	case found.HasErrors():
 		for _, l := range b.All("along", "across", "cycle", "dots", "bars", "fitted", "near", "steady") {
-			w.numbers(&dataTable{Table: t}, l) // for its problems, so that all are told in one go
+			w.numbers(&dataTable{Table: t}, l) // for its problems, so that all are reported together
 		}
 		return nil
 	case len(groups) == 0:
-		w.problems.Error(w.out.File, b.File.At, "no-runs", "the file "+b.File.Value+" has no runs", "write a row for each run below the row of names")
+		w.problems.Error(w.out.File, b.File.At, "no-runs",
+			"the file "+b.File.Value+" has no runs", "write a row for each run below the row of names")
 		return nil
 	case len(groups) > mostGroups:
-		w.problems.Error(w.out.File, line.ColumnAt, "too-many-groups", "the column "+c.Name+" parts the runs into "+itoa(len(groups))+" groups; "+itoa(mostGroups)+" are the most that can be compared",
+		w.problems.Error(w.out.File, line.ColumnAt, "too-many-groups",
+			"the column "+c.Name+" parts the runs into "+itoa(len(groups))+" groups; "+
+				itoa(mostGroups)+" are the most that can be compared",
 			"is this the column that says which group a run is of?")
 		return nil
 	}
@@ -178,9 +190,10 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 	if near := quantity.Nearest(l.Column, names); len(near) == 1 {
 		hint = "did you mean " + near[0] + "?"
 	}
-	for _, name := range names {
+	for _, name := range names { // a line reads a column's name up to the first blank
 		if strings.HasPrefix(name, l.Column) && strings.ContainsAny(name, " \"=") && l.Column != "" {
-			hint = "call the column “" + name + "” by one word in the file's first row, such as " + strings.Join(strings.Fields(name), "_")
+			hint = "call the column “" + name + "” by one word in the file's first row, such as " +
+				strings.Join(strings.Fields(name), "_")
 		}
 	}
 	w.problems.Error(w.out.File, l.ColumnAt, "unknown-column", "the file "+t.File.Name+" has no column "+l.Column, hint)
@@ -198,7 +211,8 @@ func (w *worker) numbers(t *dataTable, l *lesson.DataLine) ([]float64, quantity.
 		u = l.Target.Unit
 		if !quantity.Alike(c.Unit, u) {
 			w.problems.Error(w.out.File, source.Span(l.Target.UnitAt), "mixed-dimensions",
-				"the column "+c.Name+" of "+t.File.Name+" is "+c.Unit.Dimension().String()+" and cannot be given in "+u.String()+", which is "+u.Dimension().String(),
+				"the column "+c.Name+" of "+t.File.Name+" is "+c.Unit.Dimension().String()+
+					" and cannot be given in "+u.String()+", which is "+u.Dimension().String(),
 				"ask for a unit of that kind, or write the column's unit behind its name, as in  "+c.Name+" (cm)")
 			return nil, u, false
 		}
@@ -208,19 +222,20 @@ func (w *worker) numbers(t *dataTable, l *lesson.DataLine) ([]float64, quantity.
 	return numbers, u, !found.HasErrors()
 }
 
-// ofStudents tells of a value that rests on what students do; of another it notes whether it
+// ofStudents reports a value that depends on what students do; of another it notes whether it
 // is the default kit's.
 func (w *worker) ofStudents(d *Data, e quantity.Expr) bool {
 	if w.restsOnStudents(e) {
 		w.problems.Error(w.out.File, source.Span(e.Span()), "data-of-students",
-			"this rests on what students measure, and the block is drawn before they do", "write a number of its own, or one from a given or the kit")
+			"this rests on what students measure, and the block is drawn before they do",
+			"write a number of its own, or one from a given or the kit")
 		return true
 	}
 	d.Varies = d.Varies || w.restsOnVarying(e)
 	return false
 }
 
-// amount works out a line's value in a unit; ok is false if there is a problem, which is told.
+// amount works out a line's value in a unit; ok is false if there is a problem, which is reported.
 func (w *worker) amount(d *Data, e quantity.Expr, u quantity.Unit) (float64, bool) {
 	if w.ofStudents(d, e) {
 		return math.NaN(), false
@@ -232,21 +247,23 @@ func (w *worker) amount(d *Data, e quantity.Expr, u quantity.Unit) (float64, boo
 	in, ok := q.In(u)
 	if !ok {
 		w.problems.Error(w.out.File, source.Span(e.Span()), "mixed-dimensions",
-			"this comes out as "+q.Unit.Dimension().String()+" where "+u.Dimension().String()+" is needed", "write it with a unit of that kind")
+			"this comes out as "+q.Unit.Dimension().String()+" where "+u.Dimension().String()+" is needed",
+			"write it with a unit of that kind")
 		return math.NaN(), false
 	}
 	return in.Number, true
 }
 
-// measuredColumn works a line's column out, held against the line's target or 0 if there must be one.
+// measuredColumn works a line's column out, against the line's target, or 0 if there must be one.
 func (w *worker) measuredColumn(d *Data, t *dataTable, l *lesson.DataLine, zero bool) *Measured {
 	numbers, u, ok := w.numbers(t, l)
 	if ok && len(t.groups) > 0 && !slices.ContainsFunc(numbers, func(x float64) bool { return !math.IsNaN(x) }) {
-		w.problems.Error(w.out.File, l.ColumnAt, "no-runs", "no run of "+t.File.Name+" has a number in the column "+l.Column, "write them in, or leave the line out")
+		w.problems.Error(w.out.File, l.ColumnAt, "no-runs",
+			"no run of "+t.File.Name+" has a number in the column "+l.Column, "write them in, or leave the line out")
 		ok = false
 	}
 	if l.Expr != nil && !ok {
-		w.amount(d, l.Expr, u) // for its problems, so that all are told in one go
+		w.amount(d, l.Expr, u) // for its problems, so that all are reported together
 	}
 	if !ok {
 		return nil

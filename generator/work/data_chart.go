@@ -1,5 +1,8 @@
 package work
 
+// The chart block: the curves of formulas with their marks, and the paths that a mismatch drives. Dots, bars and
+// fitted lines are columns of runs and are worked out as such.
+
 import (
 	"cmp"
 	"math"
@@ -26,7 +29,7 @@ type Chart struct {
 type Curve struct {
 	Label      string
 	X, Y       []float64
-	OfStudents bool // rests on what students do: not drawn in their edition
+	OfStudents bool // depends on what students do: not drawn in their edition
 }
 
 // Mark is a place on the lines of a chart.
@@ -37,6 +40,7 @@ type Mark struct {
 	OfStudents bool
 }
 
+// chartBlock works out a chart. A block that mixes kinds was reported by the parser.
 func (w *worker) chartBlock(d *Data, t *dataTable) {
 	c := &Chart{Title: textOf(d.Line("title"))}
 	for _, kind := range []string{"line", "dots", "bars", "fitted", "path"} {
@@ -66,7 +70,8 @@ func (w *worker) someLength(l *lesson.DataLine) (q quantity.Quantity, ok bool) {
 		return q, false
 	}
 	if !q.Unit.IsLength() || !(q.Number > 0) {
-		w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-length", "a "+l.Keyword+" is a length above zero", "write it as in  length 200 cm  and  track 112 mm")
+		w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-length",
+			"a "+l.Keyword+" is a length above zero", "write it as in  length 200 cm  and  track 112 mm")
 		return q, false
 	}
 	return q, true
@@ -75,13 +80,15 @@ func (w *worker) someLength(l *lesson.DataLine) (q quantity.Quantity, ok bool) {
 // curvePoints is into how many steps a line is cut.
 const curvePoints = 120
 
+// curves works out the lines of formulas over what varies, in the unit of the first one, and their marks.
 func (w *worker) curves(d *Data, c *Chart) {
 	vary := d.Line("vary")
 	if vary == nil {
 		return
 	}
 	if _, bound := w.out.Env[vary.Column]; bound {
-		w.problems.Error(w.out.File, vary.ColumnAt, "name-twice", "the name "+vary.Column+" is bound in this lesson already", "let another name vary, such as x")
+		w.problems.Error(w.out.File, vary.ColumnAt, "name-twice",
+			"the name "+vary.Column+" is bound in this lesson already", "let another name vary, such as x")
 		return
 	}
 	from, ok := w.eval(vary.From, quantity.Target{}).(quantity.Quantity)
@@ -91,12 +98,14 @@ func (w *worker) curves(d *Data, c *Chart) {
 	}
 	end, alike := to.In(from.Unit)
 	if !alike || !(end.Number > from.Number) {
-		w.problems.Error(w.out.File, vary.At, "bad-range", "this does not go from less to more of the same kind", "write it as in  vary x from 0 cm to 200 cm")
+		w.problems.Error(w.out.File, vary.At, "bad-range",
+			"this does not go from less to more of the same kind", "write it as in  vary x from 0 cm to 200 cm")
 		return
 	}
 	c.XTitle, c.XUnit, c.YTitle = vary.Text, from.Unit, textOf(d.Line("axis"))
 	ofStudents := w.restsOnStudents(vary.From) || w.restsOnStudents(vary.To)
 	d.Varies = w.restsOnVarying(vary.From) || w.restsOnVarying(vary.To)
+	// Every line is worked out, whatever becomes of the ones above it, for the sake of its problems.
 	sound := true
 	for _, l := range d.All("line") {
 		f := formula{w: w, line: l, name: vary.Column, unit: from.Unit}
@@ -123,6 +132,7 @@ type axis struct {
 	lined    bool // every line of the chart has its curve
 }
 
+// marks finds where marks stand on the lines. One outside of the axis, or where no line has a value, is a mistake.
 func (w *worker) marks(d *Data, c *Chart, a axis) {
 	for _, l := range d.All("mark") {
 		q, ok := w.eval(l.Expr, quantity.Target{}).(quantity.Quantity)
@@ -131,11 +141,15 @@ func (w *worker) marks(d *Data, c *Chart, a axis) {
 		}
 		x, alike := q.In(a.unit)
 		if !alike {
-			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "mixed-dimensions", "a mark stands on the axis of "+a.Column+", which is "+a.unit.Dimension().String(), "write it with a unit of that kind")
+			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "mixed-dimensions",
+				"a mark stands on the axis of "+a.Column+", which is "+a.unit.Dimension().String(),
+				"write it with a unit of that kind")
 			continue
 		}
+		// A mark at the very end of the axis may be off by a rounding.
 		if slack := (a.to - a.from) * 1e-9; x.Number < a.from-slack || x.Number > a.to+slack {
-			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mark", "this mark lies outside of what the chart shows", "let "+a.Column+" go as far as the mark, or leave the mark out")
+			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mark",
+				"this mark lies outside of what the chart shows", "let "+a.Column+" go as far as the mark, or leave the mark out")
 			continue
 		}
 		if !a.lined {
@@ -154,7 +168,8 @@ func (w *worker) marks(d *Data, c *Chart, a axis) {
 			m.Y = append(m.Y, y)
 		}
 		if !slices.ContainsFunc(m.Y, func(y float64) bool { return !math.IsNaN(y) }) {
-			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mark", "no line of the chart has a value at this mark", "move it, or leave it out")
+			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mark",
+				"no line of the chart has a value at this mark", "move it, or leave it out")
 			continue
 		}
 		c.Marks = append(c.Marks, m)
@@ -171,6 +186,7 @@ type formula struct {
 
 // at works the formula out; an error is the ground floor's first.
 func (f formula) at(x float64) (quantity.Quantity, *quantity.Error) {
+	// Only the names that the formula uses: this runs once for each point.
 	env := quantity.Env{}
 	for _, name := range quantity.Names(f.line.Expr) {
 		if v, ok := f.w.out.Env[name]; ok {
@@ -184,7 +200,10 @@ func (f formula) at(x float64) (quantity.Quantity, *quantity.Error) {
 	}
 	q, ok := v.(quantity.Quantity)
 	if !ok {
-		return q, &quantity.Error{Span: f.line.Expr.Span(), Slug: "record-as-number", What: "this is no single number", Hint: "take one value of it, such as its mean"}
+		return q, &quantity.Error{
+			Span: f.line.Expr.Span(), Slug: "record-as-number",
+			What: "this is no single number", Hint: "take one value of it, such as its mean",
+		}
 	}
 	return q, nil
 }
@@ -219,7 +238,8 @@ func (f formula) curve(from, to float64) (c Curve, unit quantity.Unit, ok bool) 
 	}
 	if t := f.line.Target; t.HasUnit && !quantity.Alike(unit, t.Unit) {
 		f.w.problems.Error(f.w.out.File, source.Span(t.UnitAt), "mixed-dimensions",
-			"this comes out as "+unit.Dimension().String()+" and cannot be given in "+t.Unit.String()+", which is "+t.Unit.Dimension().String(), "ask for a unit of that kind")
+			"this comes out as "+unit.Dimension().String()+" and cannot be given in "+t.Unit.String()+
+				", which is "+t.Unit.Dimension().String(), "ask for a unit of that kind")
 		return c, unit, false
 	}
 	return c, unit, true
@@ -228,7 +248,9 @@ func (f formula) curve(from, to float64) (c Curve, unit quantity.Unit, ok bool) 
 // bring brings a curve to the chart's unit.
 func (f formula) bring(c *Curve, from, to quantity.Unit) bool {
 	if !quantity.Alike(from, to) {
-		f.w.problems.Error(f.w.out.File, f.line.At, "mixed-dimensions", "this line is "+from.Dimension().String()+" and the first one is "+to.Dimension().String(), "draw them in two charts")
+		f.w.problems.Error(f.w.out.File, f.line.At, "mixed-dimensions",
+			"this line is "+from.Dimension().String()+" and the first one is "+to.Dimension().String(),
+			"draw them in two charts")
 		return false
 	}
 	for i, y := range c.Y {
@@ -266,13 +288,16 @@ func (w *worker) paths(d *Data, c *Chart) {
 		}
 		one, isNumber := m.In(quantity.Unit{})
 		if !isNumber || !(math.Abs(one.Number) < 2) {
-			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mismatch", "a path is drawn for a mismatch: the difference of the two wheels' travel over their mean, less than 2",
+			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mismatch",
+				"a path is drawn for a mismatch: the difference of the two wheels' travel over their mean, less than 2",
 				"write it as in  path 0.5 %  or  path wheel_mismatch(3 cm, 200 cm, kit.track)")
 			continue
 		}
 		turns := math.Abs(one.Number*forward.Number/track.Number) / (2 * math.Pi)
 		if turns > mostTurns {
-			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mismatch", "with this mismatch the path goes round more than "+itoa(mostTurns)+" times", "draw a shorter length, or a smaller mismatch")
+			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mismatch",
+				"with this mismatch the path goes round more than "+itoa(mostTurns)+" times",
+				"draw a shorter length, or a smaller mismatch")
 			continue
 		}
 		steps := max(curvePoints/2, int(math.Ceil(turns*pointsPerTurn)))

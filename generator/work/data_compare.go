@@ -1,5 +1,8 @@
 package work
 
+// The compare block: scores of each group by measured and judged criteria. The choice itself is made by
+// package runs.
+
 import (
 	"math"
 	"slices"
@@ -30,6 +33,7 @@ type Criterion struct {
 // Judged tells whether people gave the scores.
 func (c Criterion) Judged() bool { return c.Line.Keyword == "judged" }
 
+// compareBlock scores the groups by each criterion and ranks them.
 func (w *worker) compareBlock(d *Data, t *dataTable) {
 	out := &Comparison{}
 	if t != nil {
@@ -53,6 +57,7 @@ func (w *worker) compareBlock(d *Data, t *dataTable) {
 		out.Criteria = append(out.Criteria, c)
 		scores, weights = append(scores, c.Scores), append(weights, l.Weight)
 	}
+	// A criterion with a problem cannot simply be left out: the ranking would be another.
 	if len(scores) < len(d.All("near", "steady", "judged")) {
 		return
 	}
@@ -75,7 +80,8 @@ func (w *worker) criterion(d *Data, t *dataTable, l *lesson.DataLine) (c Criteri
 		return c, false
 	}
 	if !(c.Within > 0) {
-		w.problems.Error(w.out.File, source.Span(l.Within.Span()), "bad-within", "this must be more than zero: it is how far off gives no point", "write it as in  within 6 cm")
+		w.problems.Error(w.out.File, source.Span(l.Within.Span()), "bad-within",
+			"this must be more than zero: it is how far off gives no point", "write it as in  within 6 cm")
 		return c, false
 	}
 	for _, g := range m.Groups {
@@ -104,7 +110,8 @@ func (w *worker) judged(out *Comparison, l *lesson.DataLine) (Criterion, bool) {
 			out.Groups = append(out.Groups, s.Group)
 		}
 		if len(out.Groups) > mostGroups {
-			w.problems.Error(w.out.File, l.At, "too-many-groups", itoa(len(out.Groups))+" groups are more than can be compared; "+itoa(mostGroups)+" are the most", "leave some out")
+			w.problems.Error(w.out.File, l.At, "too-many-groups",
+				itoa(len(out.Groups))+" groups are more than can be compared; "+itoa(mostGroups)+" are the most", "leave some out")
 			return Criterion{}, false
 		}
 	}

@@ -1,5 +1,7 @@
 package work
 
+// The runs block: columns along and across, drift angles, accuracy and repeatability, and drift cycle by cycle.
+
 import (
 	"cmp"
 	"math"
@@ -11,6 +13,8 @@ import (
 	"trundle/generator/runs"
 )
 
+// runsBlock works out the columns of a runs block. With a cycle line, the column across holds offsets on coming
+// home; without one, it holds how far sideways each run ended, which should be 0.
 func (w *worker) runsBlock(d *Data, t *dataTable) {
 	var along, across *Measured
 	d.Leg, d.Track = w.lengthLine(d, "length"), w.lengthLine(d, "track")
@@ -51,24 +55,28 @@ func (w *worker) lengthLine(d *Data, keyword string) quantity.Quantity {
 }
 
 // bring gives the length of a line in the unit of a column, NaN if there is none or the column has
-// another kind of unit, which is told.
+// another kind of unit, which is reported.
 func (w *worker) bring(d *Data, keyword string, length quantity.Quantity, u quantity.Unit) float64 {
 	if length.Number == 0 {
 		return math.NaN()
 	}
 	in, ok := length.In(u)
 	if !ok {
-		w.problems.Error(w.out.File, d.Line(keyword).At, "mixed-dimensions", "this is a length, and the sideways column is "+u.Dimension().String(), "write the column's unit behind its name, as in  drift (mm)")
+		w.problems.Error(w.out.File, d.Line(keyword).At, "mixed-dimensions",
+			"this is a length, and the sideways column is "+u.Dimension().String(),
+			"write the column's unit behind its name, as in  drift (mm)")
 		return math.NaN()
 	}
 	return in.Number
 }
 
-// sideways refuses offsets of the robot that are no lengths.
+// sideways refuses offsets of the robot that are not lengths.
 func (w *worker) sideways(t *dataTable, l *lesson.DataLine) {
 	c, ok := t.Table.Column(l.Column)
 	if ok && c.HasUnit && !c.Unit.IsLength() {
-		w.problems.Error(w.out.File, l.ColumnAt, "mixed-dimensions", "the column "+c.Name+" is "+c.Unit.Dimension().String()+", and how far a robot comes home beside its start is a length",
+		w.problems.Error(w.out.File, l.ColumnAt, "mixed-dimensions",
+			"the column "+c.Name+" is "+c.Unit.Dimension().String()+
+				", and how far a robot comes home beside its start is a length",
 			"measure it in mm or cm")
 	}
 }
@@ -77,6 +85,7 @@ func (w *worker) sideways(t *dataTable, l *lesson.DataLine) {
 func (w *worker) angles(d *Data, along, across *Measured) {
 	forward := w.bring(d, "length", d.Leg, across.Unit)
 	for i, g := range across.Groups {
+		// Over the distance that the block gives, else over the group's own mean distance.
 		over := forward
 		if math.IsNaN(over) && along != nil {
 			q, alike := quantity.New(along.Groups[i].Mean, along.Unit).In(across.Unit)
@@ -140,13 +149,16 @@ func (w *worker) cycleNumbers(t *dataTable, l *lesson.DataLine) ([]float64, bool
 	}
 	c, _ := t.Table.Column(l.Column)
 	if !u.IsNumber() {
-		w.problems.Error(w.out.File, l.ColumnAt, "mixed-dimensions", "the column "+c.Name+" is "+u.Dimension().String()+", and cycles are counted", "name the column that counts the cycles")
+		w.problems.Error(w.out.File, l.ColumnAt, "mixed-dimensions",
+			"the column "+c.Name+" is "+u.Dimension().String()+", and cycles are counted",
+			"name the column that counts the cycles")
 		return nil, false
 	}
 	told := t.Tell(c, &w.problems)
 	for i, x := range cycle {
 		if !math.IsNaN(x) && (x != math.Trunc(x) || x < 0) {
-			told.Error(c.Cells[i].At, "bad-cycle", "“"+c.Cells[i].Text+"” counts no cycle", "write a whole number, such as 1 for the first")
+			told.Error(c.Cells[i].At, "bad-cycle", "“"+c.Cells[i].Text+"” counts no cycle",
+				"write a whole number, such as 1 for the first")
 		}
 	}
 	told.Rest("cells that count no cycle")

@@ -25,7 +25,7 @@ func dataOf(t *testing.T, csv, body string) []*work.Data {
 	l, found := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(text)))
 	file, more := table.Read(source.NewFile("data/bases.csv", []byte(csv)))
 	found.Join(more)
-	w, more := work.Work(l, kits[0], map[string]*table.Table{"data/bases.csv": file})
+	w, more := work.ForKit(l, kits[0], map[string]*table.Table{"data/bases.csv": file})
 	found.Join(more)
 	for _, p := range found.Sorted() {
 		t.Fatalf("%d: %s", p.File.Position(p.Span.Start).Line, p.What)

@@ -1,5 +1,8 @@
 package work
 
+// Where first-order uncertainty misleads: the lesson's formulas are worked again with moved inputs. The decision is
+// made by package quantity.
+
 import (
 	"maps"
 	"math"
@@ -10,14 +13,14 @@ import (
 	"gonum.org/v1/gonum/stat"
 )
 
-// A binding is a name with the sum that gives its value, in the order of the lesson.
+// A binding is a name with the formula that gives its value, in the order of the lesson.
 type binding struct {
 	name   string
 	expr   quantity.Expr
 	target quantity.Target
 }
 
-// mostWork bounds how many sums of one lesson are worked again to see whether first
+// mostWork limits how many formulas of one lesson are worked again to see whether first
 // order misleads. Lessons that people teach stay far below it.
 const mostWork = 20000
 
@@ -29,7 +32,7 @@ func (w *worker) doubt(s *lesson.Statement, r *Result) {
 	}
 	for _, input := range q.Inputs() {
 		if _, ok := w.out.Env[input]; !ok {
-			return // a ± in the middle of a sum has no name to move it by
+			return // a ± in the middle of a formula has no name to move it by
 		}
 	}
 	// Each input moves to eight places at most, alone or with another, and each place
@@ -64,12 +67,14 @@ func (w *worker) moved(by map[string]float64) quantity.Env {
 		}
 	}
 	for _, b := range w.order {
+		// A given with a ± of its own is an input itself and keeps the value that it was moved to.
 		if _, own := by[b.name]; own {
 			continue
 		}
 		v, errs := quantity.Eval(b.expr, env)
 		q, ok := v.(quantity.Quantity)
 		if len(errs) > 0 || !ok {
+			// Moved inputs may leave the range of a function, such as the root of a number below 0.
 			env[b.name] = quantity.Unknown{}
 			continue
 		}

@@ -1,5 +1,8 @@
 package work
 
+// What the students' page works with: for each box its unit, the program that judges an answer, tolerance, slips and
+// likely sizes. No sample and no key is in here.
+
 import (
 	"math"
 
@@ -29,7 +32,7 @@ type Field struct {
 
 	Bounds   Bounds           // of a measure or record
 	KitField string           // of a measure that stands for a field of the kit: "wheel"
-	Goal     quantity.Program // of a record: what its readings are held against; "" if nothing
+	Goal     quantity.Program // of a record: what its readings are compared with; "" if nothing
 
 	// Of a record: the finds that ask for its middle, and for its spread. The page keeps
 	// quiet about either until those are answered.
@@ -121,10 +124,12 @@ func (w *worker) fields() {
 	}
 }
 
+// find adds what the page needs to judge an answer: the program, the tolerance, the open steps, and the slips.
 func (w *worker) find(f *Field) {
 	s := f.Statement
 	if name := w.mentorsName(s.Expr); name != "" {
-		w.problems.Error(w.out.File, source.Span(s.Expr.Span()), "mentors-name", "this rests on "+name+", which students do not see",
+		w.problems.Error(w.out.File, source.Span(s.Expr.Span()), "mentors-name",
+			"this rests on "+name+", which students do not see",
 			"bind "+name+" in a part that students see, or move the find to the mentors' part")
 		return
 	}
@@ -140,7 +145,7 @@ func (w *worker) find(f *Field) {
 	}
 }
 
-// mentorsName gives a name that only mentors see and that a sum rests on, through givens
+// mentorsName gives a name that only mentors see and that a formula depends on, through givens
 // too, or "".
 func (w *worker) mentorsName(e quantity.Expr) string {
 	for _, name := range quantity.Names(e) {
@@ -168,15 +173,17 @@ func (w *worker) live(r *Result, e quantity.Expr) {
 	r.Live = Live{w.program(e, quantity.Target{Unit: q.Unit, HasUnit: true}), q.Unit}
 }
 
+// program compiles an expression for the page; what has no program is reported once, however often it is used.
 func (w *worker) program(e quantity.Expr, t quantity.Target) quantity.Program {
 	p, _, err := quantity.Compile(e, w.out.Env, func(name string) bool { return w.varies[name] }, t)
-	if err != nil && !w.told[e] {
-		w.told[e] = true
+	if err != nil && !w.reported[e] {
+		w.reported[e] = true
 		w.problems.FromQuantity(w.out.File, err)
 	}
 	return p
 }
 
+// restsOnVarying tells whether an expression has another value for another team or kit.
 func (w *worker) restsOnVarying(e quantity.Expr) bool {
 	for _, name := range quantity.Names(e) {
 		if w.varies[name] {
@@ -203,6 +210,7 @@ func (w *worker) bounds(s *lesson.Statement, u quantity.Unit) Bounds {
 	if !use.any {
 		return Bounds{}
 	}
+	// Sizes are rounded outwards to one digit: bounds that could be divided by 5 would give the sample away.
 	least, most := math.Inf(1), 0.0
 	switch v := w.out.results[s].Value.(type) {
 	case quantity.Quantity:
@@ -228,15 +236,16 @@ func oneDigit(x float64, round func(float64) float64) float64 {
 	return round(x/place) * place
 }
 
-type use struct{ any, diameter bool }
+// usage is how a lesson's finds use a name: at all, and as a diameter, which must be more than 0.
+type usage struct{ any, diameter bool }
 
 // uses tells how the lesson's finds use a name, or the field of the kit that it stands for.
-func (w *worker) uses(s *lesson.Statement) use {
+func (w *worker) uses(s *lesson.Statement) usage {
 	names := map[string]bool{s.Name: true}
 	if n, ok := s.Expr.(*quantity.Name); ok && s.Kind == lesson.Measure {
 		names[n.Text] = true
 	}
-	var u use
+	var u usage
 	for _, find := range w.studentsFinds() {
 		quantity.Walk(find.Expr, func(e quantity.Expr) {
 			switch e := e.(type) {
@@ -245,8 +254,8 @@ func (w *worker) uses(s *lesson.Statement) use {
 			case *quantity.Call:
 				f, ok := quantity.LookupFormula(e.Name)
 				for i, a := range e.Args {
-					n, isName := a.(*quantity.Name)
-					if ok && isName && names[n.Text] && i < len(f.Params) && f.Params[i].Name == "diameter" {
+					n, named := a.(*quantity.Name)
+					if ok && named && names[n.Text] && i < len(f.Params) && f.Params[i].Name == "diameter" {
 						u.diameter = true
 					}
 				}

@@ -1,5 +1,7 @@
 package work
 
+// Sizes of the measuring aids that are printed. What each looks like, and whether it fits, is known to worksheets.
+
 import (
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -22,7 +24,8 @@ func (w *worker) gauge(g *lesson.Gauge, mentors bool) {
 	}
 	if w.restsOnStudents(g.Expr) {
 		w.problems.Error(w.out.File, source.Span(g.Expr.Span()), "gauge-of-students",
-			"this "+g.Kind+" rests on what students measure, and is printed before they do", "give it a size of its own, or one from a given or the kit")
+			"this "+g.Kind+" rests on what students measure, and is printed before they do",
+			"give it a size of its own, or one from a given or the kit")
 		return
 	}
 	v := w.eval(g.Expr, g.Target)
@@ -36,7 +39,8 @@ func (w *worker) gauge(g *lesson.Gauge, mentors bool) {
 	mm, _ := quantity.LookupUnit("mm")
 	size, ok := q.In(mm)
 	if !ok {
-		w.problems.Error(w.out.File, source.Span(g.Expr.Span()), "gauge-size", "the size of a "+g.Kind+" must be a length; this is "+q.Unit.Dimension().String(),
+		w.problems.Error(w.out.File, source.Span(g.Expr.Span()), "gauge-size",
+			"the size of a "+g.Kind+" must be a length; this is "+q.Unit.Dimension().String(),
 			"write it with a unit, such as 25 cm")
 		return
 	}
@@ -44,6 +48,7 @@ func (w *worker) gauge(g *lesson.Gauge, mentors bool) {
 	if out.SizeText == "" || g.Target.HasUnit {
 		out.SizeText = quantity.ShowText(q, g.Target)
 	}
+	// A name alone is written as where it is defined: 48 in stays 48 in.
 	if n, ok := g.Expr.(*quantity.Name); ok && !g.Target.HasUnit {
 		if bound := w.bound[n.Text]; bound != nil && w.out.results[bound].Written != "" {
 			out.SizeText = w.out.results[bound].Written

@@ -1,5 +1,7 @@
 package work
 
+// The coach's own answers, and whether the lesson agrees with them.
+
 import (
 	"maps"
 	"math"
@@ -42,7 +44,7 @@ func (k *Key) Amount() string {
 	return quantity.Shown{Number: number, Unit: lit.Unit.Symbol()}.Text()
 }
 
-// key holds a key against its find.
+// key compares a key with its find.
 func (w *worker) key(s *lesson.Statement) {
 	find := w.bound[s.Name]
 	if find == nil || find.Kind != lesson.Find {
@@ -65,17 +67,19 @@ func (w *worker) key(s *lesson.Statement) {
 	r.Key = &Key{Statement: s, Value: value}
 	computed, ok := r.Quantity()
 	if !ok {
-		return // its problem is told already
+		return // its problem is reported already
 	}
 	unit := value.Unit
+	// A key of 20.4 for a find in cm: the likeliest mistake, and worth a hint of its own.
 	if unit.IsNumber() && !quantity.Alike(computed.Unit, unit) {
-		w.problems.Error(w.out.File, source.Span(s.Literal.At), "key-unit", "this key has no unit; the lesson computes "+r.Text(),
-			"write the key with its unit")
+		w.problems.Error(w.out.File, source.Span(s.Literal.At), "key-unit",
+			"this key has no unit; the lesson computes "+r.Text(), "write the key with its unit")
 		return
 	}
 	if computed, ok = computed.In(unit); !ok {
 		w.problems.Error(w.out.File, source.Span(s.Literal.At), "key-unit",
-			"this key is "+unit.Dimension().String()+"; the lesson computes "+r.Text()+", which is "+r.Value.(quantity.Quantity).Unit.Dimension().String(),
+			"this key is "+unit.Dimension().String()+"; the lesson computes "+r.Text()+
+				", which is "+r.Value.(quantity.Quantity).Unit.Dimension().String(),
 			"write the key in a unit of that kind")
 		return
 	}
@@ -83,10 +87,12 @@ func (w *worker) key(s *lesson.Statement) {
 	r.Key.Within, r.Key.Holds = Holds(computed.Number, value.Number, s.Literal)
 }
 
+// keyWithoutFind reports a key whose find is missing, comes later, or is not a find.
 func (w *worker) keyWithoutFind(s, bound *lesson.Statement) {
 	what, hint := "there is no find "+s.Name+" above this key", "put the key below its find"
 	if bound != nil {
-		what, hint = s.Name+" is a "+string(bound.Kind)+", and only a find has a key", "name the find that this key belongs to"
+		what = s.Name + " is a " + string(bound.Kind) + ", and only a find has a key"
+		hint = "name the find that this key belongs to"
 	} else if later, ok := w.later[s.Name]; ok {
 		hint = "move it below line " + itoa(w.out.File.Position(later.NameAt.Start).Line) + ", where " + s.Name + " is found"
 	} else if near := quantity.Nearest(s.Name, slices.Sorted(maps.Keys(w.bound))); len(near) == 1 {

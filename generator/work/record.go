@@ -1,5 +1,7 @@
 package work
 
+// What the page may show beside a record's readings, and when: the mean, the spread, and what they are compared with.
+
 import (
 	"math"
 	"slices"
@@ -50,7 +52,7 @@ func (w *worker) studentsFinds() []*lesson.Statement {
 	return slices.DeleteFunc(slices.Clone(w.out.Finds), func(s *lesson.Statement) bool { return w.mentors[s.Name] })
 }
 
-// asked tells whether a sum works out a record's middle or spread.
+// asked tells whether a formula works out a record's middle or spread.
 func asked(e quantity.Expr, record string) (middle, spread bool) {
 	quantity.Walk(e, func(e quantity.Expr) {
 		call, ok := e.(*quantity.Call)
@@ -67,12 +69,13 @@ func asked(e quantity.Expr, record string) (middle, spread bool) {
 	return middle, spread
 }
 
+// isName tells whether an expression is this name alone.
 func isName(e quantity.Expr, name string) bool {
 	n, ok := e.(*quantity.Name)
 	return ok && n.Text == name
 }
 
-// goal finds what the lesson holds a record's readings against: the expected value of
+// goal finds what the lesson compares a record's readings with: the expected value of
 // an error, the other side of a difference, the straight line of a drift.
 func (w *worker) goal(record string) quantity.Expr {
 	middles := map[string]bool{}
@@ -108,7 +111,10 @@ func (w *worker) goal(record string) quantity.Expr {
 	return goal
 }
 
-func (w *worker) goalOfCall(e *quantity.Call, isMiddle func(quantity.Expr) bool, against func(a, b quantity.Expr), goal *quantity.Expr) {
+// goalOfCall finds the goal in a call of a function that compares a measured value with a wanted one. The drift
+// functions want a straight line, which is 0 sideways.
+func (w *worker) goalOfCall(e *quantity.Call, isMiddle func(quantity.Expr) bool, against func(a, b quantity.Expr),
+	goal *quantity.Expr) {
 	if len(e.Args) < 2 {
 		return
 	}
@@ -127,7 +133,7 @@ func (w *worker) goalOfCall(e *quantity.Call, isMiddle func(quantity.Expr) bool,
 	}
 }
 
-// restsOn tells whether a sum uses a record, directly or through other names.
+// restsOn tells whether a formula uses a record, directly or through other names.
 func (w *worker) restsOn(e quantity.Expr, record string) bool {
 	for _, name := range quantity.Names(e) {
 		if name == record {

@@ -1,5 +1,8 @@
 package work
 
+// The bound on an estimate of vapour, over all kits of the pack, that is compared with an exposure limit. Which limit
+// applies is known to the care cards; what is said of it, to site.
+
 import (
 	"math"
 
@@ -33,6 +36,7 @@ func (l *Lesson) Vapour(s *lesson.Statement) (Vapour, bool) {
 	return most, true
 }
 
+// vapour is the bound for the lesson's own kit.
 func (l *Lesson) vapour(s *lesson.Statement) (Vapour, bool) {
 	r := l.Of(s)
 	if r == nil {
@@ -42,9 +46,10 @@ func (l *Lesson) vapour(s *lesson.Statement) (Vapour, bool) {
 	if !ok {
 		return Vapour{}, false
 	}
+	// A value that was rounded up is what people read, so the bound must not be below it.
 	shown := q
 	if !r.Target.Step.IsZero() {
-		shown.Number = quantity.RoundToStep(q.Number, r.Target.Step) * r.Target.Step.Float()
+		shown.Number = r.Target.Step.Round(q.Number)
 	}
 	in, ok := q.In(ppm)
 	if !ok {

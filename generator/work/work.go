@@ -26,7 +26,7 @@ type Lesson struct {
 	Others []*Lesson
 
 	// KitUsed are the facts of the kit that the lesson uses. KitGiven are those of them
-	// that students do not measure: they must be told.
+	// that students do not measure: the page must state them.
 	KitUsed, KitGiven []lesson.Field
 
 	Finds  []*lesson.Statement // in the order of the lesson
@@ -34,6 +34,7 @@ type Lesson struct {
 	Gauges []*Gauge            // to be printed, in the order of the lesson
 	Shown  []*lesson.Value     // values in prose and filled code, in the order of the lesson
 
+	// By the nodes of the parsed lesson, so that pages can ask for what they meet in its tree.
 	results map[*lesson.Statement]*Result
 	values  map[*lesson.Value]*Result
 	varies  map[string]bool
@@ -47,8 +48,8 @@ type Result struct {
 	Value      quantity.Value // in the unit asked for; Unknown if it has a problem of its own
 	Target     quantity.Target
 	Written    string          // how the lesson writes it, of a quantity that is not worked out: 21 1/2 in
-	OfStudents bool            // rests on what a student measures, records or finds
-	Varies     bool            // from team to team: OfStudents, or rests on the kit
+	OfStudents bool            // depends on what a student measures, records or finds
+	Varies     bool            // from team to team: OfStudents, or depends on the kit
 	Live       Live            // of a given or a value in prose that varies: how the students' page works it out
 	Key        *Key            // of a find that has one
 	Doubt      *quantity.Doubt // of a find whose uncertainty first order misleads about
@@ -93,8 +94,8 @@ func (l *Lesson) Of(s *lesson.Statement) *Result { return l.results[s] }
 // OfValue gives the result of a value in prose or filled code.
 func (l *Lesson) OfValue(v *lesson.Value) *Result { return l.values[v] }
 
-// Work works a lesson out for a kit, with the pack's files of runs by their names.
-func Work(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*Lesson, problem.List) {
+// ForKit works a lesson out for one kit, with the pack's files of runs by their names.
+func ForKit(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*Lesson, problem.List) {
 	w := &worker{
 		data: data,
 		out: &Lesson{Lesson: l, Kit: kit, Env: quantity.Env{},
@@ -102,13 +103,14 @@ func Work(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*Les
 		bound: map[string]*lesson.Statement{},
 		later: map[string]*lesson.Statement{},
 
-		fromKit: map[string]bool{},
-		usesKit: map[string]bool{},
-		told:    map[quantity.Expr]bool{},
-		mentors: map[string]bool{},
+		fromKit:  map[string]bool{},
+		usesKit:  map[string]bool{},
+		reported: map[quantity.Expr]bool{},
+		mentors:  map[string]bool{},
 	}
 	w.bindKit(kit)
 	w.lookAhead()
+	// Facts of the kit vary from the start; other names as they are defined.
 	w.varies = map[string]bool{}
 	for _, f := range lesson.KitFields {
 		w.varies[lesson.KitName(f.Name)] = true
@@ -124,6 +126,7 @@ func Work(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*Les
 			}
 		}
 	}
+	// One walk, since prose may show what a block above it has defined, and nothing below.
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
@@ -159,21 +162,22 @@ func Work(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*Les
 // Problems are those of the default kit.
 func ForKits(l *lesson.Lesson, p *lesson.Pack) (*Lesson, problem.List) {
 	kit := p.DefaultKit()
-	w, problems := Work(l, kit, p.Data)
+	w, problems := ForKit(l, kit, p.Data)
 	if len(w.KitUsed) == 0 || problems.HasErrors() {
 		return w, problems
 	}
 	for _, other := range p.Kits {
 		if other != kit && other.Has(w.KitUsed) {
-			o, _ := Work(l, other, p.Data)
+			// Its problems would be those of the default kit again; one that a single kit has comes out as no value.
+			o, _ := ForKit(l, other, p.Data)
 			w.Others = append(w.Others, o)
 		}
 	}
 	return w, problems
 }
 
-// bindKit binds the fields of the kit. Without a usable kit, and for a field that is
-// written wrong, the value is Unknown: the problem is told where the kit is.
+// bindKit defines the names of the kit's facts. Without a usable kit, and for a field that is
+// written wrong, the value is Unknown: the problem is reported where the kit is.
 func (w *worker) bindKit(kit *lesson.Kit) {
 	if kit == nil {
 		for _, f := range lesson.KitFields {
@@ -192,25 +196,27 @@ func (w *worker) bindKit(kit *lesson.Kit) {
 	}
 }
 
+// A worker works one lesson out, statement by statement in the order of the lesson: each sees the names defined
+// before it. Its maps grow as it goes; only usesKit, fromKit and later are filled beforehand, by lookAhead.
 type worker struct {
 	data       map[string]*table.Table
 	out        *Lesson
 	problems   problem.List
 	bound      map[string]*lesson.Statement
-	later      map[string]*lesson.Statement // where each name of the lesson is bound first
-	usesKit    map[string]bool              // names that sums of the lesson use
+	later      map[string]*lesson.Statement // where each name of the lesson is first defined
+	usesKit    map[string]bool              // names that formulas of the lesson use
 	fromKit    map[string]bool              // fields of the kit that the students measure
-	statements []*lesson.Statement          // those that bind a name and that students see, in order
-	told       map[quantity.Expr]bool       // what has no program, told already
+	statements []*lesson.Statement          // those that define a name and that students see, in order
+	reported   map[quantity.Expr]bool       // what has no program and has a problem already
 	mentors    map[string]bool              // names that only mentors see
 	varies     map[string]bool              // names whose value is another for another team or kit
 	hidden     bool                         // the block in hand is for mentors only
-	working    *lesson.Statement            // the statement in hand
-	spent      int                          // sums worked again so far; see doubt
+	current    *lesson.Statement            // the statement being worked out
+	spent      int                          // formulas worked again so far; see doubt
 	order      []binding                    // what is worked out from other names
 }
 
-// lookAhead notes where names are bound, to tell a name that comes too early from
+// lookAhead notes where names are defined, to tell a name that comes too early from
 // one that never comes.
 func (w *worker) lookAhead() {
 	_ = ast.Walk(w.out.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -226,6 +232,7 @@ func (w *worker) lookAhead() {
 	})
 }
 
+// noteNames notes the kit's facts that a statement uses, and those that it has students measure.
 func (w *worker) noteNames(s *lesson.Statement) {
 	if s.Expr == nil {
 		return
@@ -238,6 +245,8 @@ func (w *worker) noteNames(s *lesson.Statement) {
 	}
 }
 
+// statement works a statement out and defines its name for all that follow. A broken one defines its name all the
+// same, as unknown, so that one mistake is one problem.
 func (w *worker) statement(s *lesson.Statement) {
 	switch {
 	case s.Broken && (s.Name == "" || s.Kind == lesson.Key || s.Kind == lesson.Slip):
@@ -249,7 +258,7 @@ func (w *worker) statement(s *lesson.Statement) {
 		w.out.results[s] = w.slip(s)
 		return
 	}
-	w.working = s
+	w.current = s
 	r := w.resultOf(s)
 	if first, twice := w.bound[s.Name]; twice {
 		if !s.Broken {
@@ -279,7 +288,7 @@ func (w *worker) statement(s *lesson.Statement) {
 	}
 }
 
-// resultOf works out what a statement binds.
+// resultOf works out the value that a statement gives its name.
 func (w *worker) resultOf(s *lesson.Statement) *Result {
 	r := &Result{Target: s.Target}
 	if s.Broken {
@@ -308,6 +317,7 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 	return r
 }
 
+// boundTwice reports a name that is defined again. The first value holds.
 func (w *worker) boundTwice(s, first *lesson.Statement) {
 	w.problems.Add(problem.Problem{
 		Slug: "name-twice", File: w.out.File, Span: s.NameAt,
@@ -331,28 +341,34 @@ func (w *worker) measured(s *lesson.Statement) quantity.Value {
 	return w.eval(s.Expr, quantity.Target{})
 }
 
+// value works out a value in prose or filled code.
 func (w *worker) value(v *lesson.Value) {
 	w.out.Shown = append(w.out.Shown, v)
-	r := &Result{Target: v.Target, Value: w.eval(v.Expr, v.Target), OfStudents: w.restsOnStudents(v.Expr), Varies: w.restsOnVarying(v.Expr)}
+	r := &Result{
+		Target: v.Target, Value: w.eval(v.Expr, v.Target),
+		OfStudents: w.restsOnStudents(v.Expr), Varies: w.restsOnVarying(v.Expr),
+	}
 	if _, isRecord := r.Value.(quantity.Record); isRecord {
-		w.problems.Error(w.out.File, v.At, "record-as-number", "a record is a list of readings and cannot stand in a sentence",
+		w.problems.Error(w.out.File, v.At, "record-as-number",
+			"a record is a list of readings and cannot stand in a sentence",
 			"take one value of it, such as {mean("+v.Expr.String()+")}")
 		r.Value = quantity.Unknown{}
 	}
 	if n, ok := v.Expr.(*quantity.Name); ok && !r.Target.HasUnit && r.Target.Step.IsZero() {
 		if s := w.bound[n.Text]; s != nil {
-			r.Target, r.Written = s.Target, w.out.results[s].Written // a name alone is shown as where it is bound
+			r.Target, r.Written = s.Target, w.out.results[s].Written // a name alone is shown as where it is defined
 		}
 	}
 	w.live(r, v.Expr)
 	w.out.values[v] = r
 }
 
+// slip works out a wrong way to a find, in the unit of the find.
 func (w *worker) slip(s *lesson.Statement) *Result {
 	return &Result{Value: w.eval(s.Expr, s.Of.Target), Target: s.Of.Target, OfStudents: true}
 }
 
-// written gives a quantity as the lesson writes it, "" for a sum.
+// written gives a quantity as the lesson writes it, "" for anything that is worked out.
 func written(e quantity.Expr) string {
 	switch e := e.(type) {
 	case *quantity.Literal:
@@ -378,14 +394,15 @@ func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 	}
 	c, ok := q.In(t.Unit)
 	if !ok {
-		hint := "ask for a unit of that kind: " + strings.Join(quantity.UnitsOf(q.Unit.Dimension()), " ")
+		hint := "ask for a unit of that kind, such as " + quantity.ExampleUnits(q.Unit.Dimension())
 		if _, literal := e.(*quantity.Literal); literal && q.Unit.IsNumber() {
 			hint = "give the number its own unit before the word in, as in 48 in in cm"
 		} else if q.Unit.IsNumber() {
 			hint = "leave the unit out, or ask for % or rot"
 		}
 		w.problems.Error(w.out.File, source.Span(t.UnitAt), "mixed-dimensions",
-			"this comes out as "+q.Unit.Dimension().String()+" and cannot be given in "+t.Unit.String()+", which is "+t.Unit.Dimension().String(), hint)
+			"this comes out as "+q.Unit.Dimension().String()+" and cannot be given in "+t.Unit.String()+
+				", which is "+t.Unit.Dimension().String(), hint)
 		return quantity.Unknown{}
 	}
 	return c
@@ -396,22 +413,23 @@ func (w *worker) explain(err *quantity.Error) {
 	if err.Slug != "unknown-name" {
 		return
 	}
-	if s, ok := w.later[err.Name]; ok && s == w.working && w.bound[err.Name] == nil {
-		err.Slug = "name-too-early"
+	if s, ok := w.later[err.Name]; ok && s == w.current && w.bound[err.Name] == nil {
+		err.Slug, err.Instead = "name-too-early", ""
 		err.What = "“" + err.Name + "” is only being bound here, and cannot be part of its own sum"
 		err.Hint = "use another name for the new value"
 		return
 	}
 	if s, ok := w.later[err.Name]; ok {
-		err.Slug = "name-too-early"
+		err.Slug, err.Instead = "name-too-early", ""
 		err.What = "“" + err.Name + "” is used before it is bound"
-		err.Hint = "move this below line " + itoa(w.out.File.Position(s.NameAt.Start).Line) + ", where " + err.Name + " is bound"
+		line := w.out.File.Position(s.NameAt.Start).Line
+		err.Hint = "move this below line " + itoa(line) + ", where " + err.Name + " is bound"
 		return
 	}
 	if field, isKit := lesson.KitFact(err.Name); isKit {
 		err.What = "the kit has no " + field
 		if near := quantity.Nearest(err.Name, kitNames()); len(near) == 1 {
-			err.Hint = "did you mean " + near[0] + "?"
+			err.Hint, err.Instead = "did you mean "+near[0]+"?", near[0]
 			return
 		}
 		err.Hint = "a kit has " + kitFields() + "; look at kits.yaml and at the kit that pack.yaml names"
@@ -428,6 +446,7 @@ func kitNames() []string {
 	return names
 }
 
+// restsOnStudents tells whether an expression depends on what students measure, record or find.
 func (w *worker) restsOnStudents(e quantity.Expr) bool {
 	for _, name := range quantity.Names(e) {
 		if w.fromKit[name] {

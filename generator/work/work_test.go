@@ -17,7 +17,7 @@ func worked(t *testing.T, body string) (*work.Lesson, []problem.Problem) {
 	text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n" + body
 	l, more := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(text)))
 	found.Join(more)
-	w, more := work.Work(l, kits[0], nil)
+	w, more := work.ForKit(l, kits[0], nil)
 	found.Join(more)
 	return w, found.Sorted()
 }

@@ -1,5 +1,7 @@
 package write
 
+// This file writes a single file.
+
 import (
 	"bytes"
 	"errors"

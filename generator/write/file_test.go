@@ -1,5 +1,7 @@
 package write_test
 
+// Tests of single files.
+
 import (
 	"errors"
 	"os"
@@ -17,7 +19,8 @@ func TestAFileIsReplacedOnlyIfWeWroteIt(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := errors.Join(os.Mkdir(at("folder"), 0o755), os.Symlink("ours", at("link")), os.Symlink("nowhere", at("lost"))); err != nil {
+	if err := errors.Join(os.Mkdir(at("folder"), 0o755), os.Symlink("ours", at("link")),
+		os.Symlink("nowhere", at("lost"))); err != nil {
 		t.Fatal(err)
 	}
 	for name, want := range map[string]error{
@@ -34,7 +37,8 @@ func TestAFileIsReplacedOnlyIfWeWroteIt(t *testing.T) {
 func TestAFileIsWrittenAsAWhole(t *testing.T) {
 	dir := t.TempDir()
 	name, link := filepath.Join(dir, "r"), filepath.Join(dir, "link")
-	if err := errors.Join(write.File(name, []byte("1")), os.Symlink("r", link), write.File(link, []byte("2"))); err != nil {
+	if err := errors.Join(write.File(name, []byte("1")), os.Symlink("r", link),
+		write.File(link, []byte("2"))); err != nil {
 		t.Fatal(err)
 	}
 	if data, err := os.ReadFile(name); err != nil || string(data) != "2" {
@@ -43,7 +47,8 @@ func TestAFileIsWrittenAsAWhole(t *testing.T) {
 	if target, err := os.Readlink(link); err != nil || target != "r" {
 		t.Errorf("the link is %q, %v", target, err)
 	}
-	if err := errors.Join(os.Mkdir(filepath.Join(dir, "f"), 0o755), os.WriteFile(filepath.Join(dir, "f", "x"), nil, 0o644)); err != nil {
+	if err := errors.Join(os.Mkdir(filepath.Join(dir, "f"), 0o755),
+		os.WriteFile(filepath.Join(dir, "f", "x"), nil, 0o644)); err != nil {
 		t.Fatal(err)
 	}
 	if write.File(filepath.Join(dir, "f"), []byte("3")) == nil {

@@ -1,5 +1,7 @@
 package write
 
+// This file adds files to a folder that belongs to somebody else.
+
 import (
 	"errors"
 	"fmt"

@@ -1,5 +1,7 @@
 package write_test
 
+// Tests of files beside those of others.
+
 import (
 	"errors"
 	"os"
@@ -33,7 +35,8 @@ func TestFilesArePutBesideWhatIsThere(t *testing.T) {
 
 func TestIfOneFileCannotBeWrittenNoneIs(t *testing.T) {
 	dir := t.TempDir()
-	if err := errors.Join(os.WriteFile(filepath.Join(dir, "a.zip"), []byte("old"), 0o600), os.Mkdir(filepath.Join(dir, "z"), 0o755)); err != nil {
+	if err := errors.Join(os.WriteFile(filepath.Join(dir, "a.zip"), []byte("old"), 0o600),
+		os.Mkdir(filepath.Join(dir, "z"), 0o755)); err != nil {
 		t.Fatal(err)
 	}
 	before := listing(t, dir)
@@ -57,8 +60,9 @@ func TestAFolderForFilesIsNoFileAndNotInThePack(t *testing.T) {
 	}
 	for name, want := range map[string]error{
 		".": nil, "new": nil, "new/deep": nil, "packs": nil,
-		"pack": write.ErrInside, "pack/care": write.ErrInside, "pack/new": write.ErrInside, "link/care": write.ErrInside,
-		"file": write.ErrOther, "lost": write.ErrOther,
+		"pack": write.ErrInside, "pack/care": write.ErrInside, "pack/new": write.ErrInside,
+		"link/care": write.ErrInside,
+		"file":      write.ErrOther, "lost": write.ErrOther,
 	} {
 		if err := write.CheckInto(at(name), at("pack")); !errors.Is(err, want) {
 			t.Errorf("%s: error is %v, want %v", name, err, want)

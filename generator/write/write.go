@@ -15,6 +15,7 @@ import (
 // Marker is the file by which trundle knows a folder of its own making.
 const Marker = ".made-by-trundle"
 
+// markerText is for people who look into the marker.
 const markerText = "trundle made this folder and replaces it as a whole. Keep nothing of your own in it.\n"
 
 // ReportMarker is the same of a report: the one never replaces the other.
@@ -23,7 +24,7 @@ const ReportMarker = ".made-by-trundle-tally"
 // ErrNotOurs says that the output folder holds something that trundle did not write.
 var ErrNotOurs = errors.New("the folder is not empty and was not made by trundle")
 
-// ErrInside says that the output folder and the pack lie within each other.
+// ErrInside says that one of the output folder and the pack is inside the other.
 var ErrInside = errors.New("the output folder and the pack's folder lie within each other")
 
 // Folder writes files, by slash-separated name, into dir, which then holds just
@@ -39,6 +40,7 @@ func Report(dir, beside string, files map[string][]byte) error {
 	return folder(dir, beside, ReportMarker, files)
 }
 
+// folder writes a folder of either kind, known by its marker.
 func folder(dir, pack, marker string, files map[string][]byte) (err error) {
 	if err := check(dir, pack, marker); err != nil {
 		return err
@@ -61,16 +63,17 @@ func folder(dir, pack, marker string, files map[string][]byte) (err error) {
 	if err := fill(fresh, marker, files); err != nil {
 		return err
 	}
-	return swap(fresh, dir)
+	return swap(fresh, dir, os.Rename)
 }
 
-// Check tells whether dir may be written: it is not there, is empty, or is of our
+// Check returns why dir may not be written, nil if it may: it is not there, is empty, or is of our
 // making, and it does not lie in the pack nor around it.
 func Check(dir, pack string) error { return check(dir, pack, Marker) }
 
 // CheckReport is the same for a report.
 func CheckReport(dir, beside string) error { return check(dir, beside, ReportMarker) }
 
+// check says why a folder must not be replaced.
 func check(dir, pack, marker string) error {
 	inside, err := nested(dir, pack)
 	if err != nil {
@@ -106,7 +109,7 @@ func check(dir, pack, marker string) error {
 	return nil
 }
 
-// nested tells whether one folder lies in the other, links followed.
+// nested is true if one folder is inside the other, links followed.
 func nested(a, b string) (bool, error) {
 	a, err := resolve(a)
 	if err != nil {
@@ -119,6 +122,7 @@ func nested(a, b string) (bool, error) {
 	return within(a, b) || within(b, a), nil
 }
 
+// within is true if inner is outer, or somewhere in it.
 func within(inner, outer string) bool {
 	rel, err := filepath.Rel(outer, inner)
 	return err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator))
@@ -145,6 +149,8 @@ func resolve(p string) (string, error) {
 	}
 }
 
+// fill writes files below a folder, in the order of their names, and the marker last: without it a folder is not
+// complete.
 func fill(dir, marker string, files map[string][]byte) error {
 	if err := os.Chmod(dir, 0o755); err != nil {
 		return err
@@ -178,21 +184,25 @@ func fill(dir, marker string, files map[string][]byte) error {
 	return root.WriteFile(marker, []byte(markerText), 0o644)
 }
 
-// swap puts fresh in dir's place; if that fails, dir is as it was.
-func swap(fresh, dir string) error {
+// swap puts fresh in dir's place; if that fails, dir is as it was. Rename is a parameter so that a test can make the
+// second of the two fail, which no file system does when it is asked to.
+func swap(fresh, dir string, rename func(from, to string) error) error {
 	if _, err := os.Lstat(dir); errors.Is(err, fs.ErrNotExist) {
-		return os.Rename(fresh, dir)
+		return rename(fresh, dir)
 	}
 	old, err := os.MkdirTemp(filepath.Dir(dir), "."+filepath.Base(dir)+"-old-*")
 	if err != nil {
 		return err
 	}
 	kept := filepath.Join(old, "site")
-	if err := os.Rename(dir, kept); err != nil {
+	if err := rename(dir, kept); err != nil {
 		return errors.Join(err, os.Remove(old))
 	}
-	if err := os.Rename(fresh, dir); err != nil {
-		return errors.Join(err, os.Rename(kept, dir), os.Remove(old))
+	if err := rename(fresh, dir); err != nil {
+		if back := rename(kept, dir); back != nil {
+			return fmt.Errorf("%w; what was in %s is now in %s: %w", err, dir, kept, back)
+		}
+		return errors.Join(fmt.Errorf("%w; %s is as it was", err, dir), os.Remove(old))
 	}
 	return os.RemoveAll(old)
 }

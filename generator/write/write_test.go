@@ -1,5 +1,7 @@
 package write_test
 
+// Tests of folders that are replaced as a whole.
+
 import (
 	"errors"
 	"os"
@@ -53,8 +55,14 @@ func TestAFolderIsReplacedAsAWhole(t *testing.T) {
 
 func TestAFolderOfSomebodyElseIsLeftAlone(t *testing.T) {
 	for name, make := range map[string]func(dir string) error{
-		"with a file":                    func(dir string) error { return os.WriteFile(filepath.Join(dir, "mine"), nil, 0o644) },
-		"with a marker that is a folder": func(dir string) error { return os.Mkdir(filepath.Join(dir, write.Marker), 0o755) },
+		"with a file": func(dir string) error {
+			return os.WriteFile(filepath.Join(dir, "mine"),
+				nil, 0o644)
+		},
+		"with a marker that is a folder": func(dir string) error {
+			return os.Mkdir(filepath.Join(dir, write.Marker),
+				0o755)
+		},
 	} {
 		t.Run(name, func(t *testing.T) {
 			out, pack := place(t)
@@ -118,7 +126,8 @@ func TestAFailureKeepsWhatWasThere(t *testing.T) {
 // TestAReportAndAPackNeverReplaceEachOther writes each where the other is.
 func TestAReportAndAPackNeverReplaceEachOther(t *testing.T) {
 	built, report, pack := filepath.Join(t.TempDir(), "built"), filepath.Join(t.TempDir(), "report"), t.TempDir()
-	if err := errors.Join(write.Folder(built, pack, files("a", "1")), write.Report(report, pack, files("a", "1"))); err != nil {
+	if err := errors.Join(write.Folder(built, pack, files("a", "1")),
+		write.Report(report, pack, files("a", "1"))); err != nil {
 		t.Fatal(err)
 	}
 	if err := write.Report(built, pack, files("b", "2")); !errors.Is(err, write.ErrNotOurs) {

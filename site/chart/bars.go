@@ -1,5 +1,7 @@
 package chart
 
+// Bars: a value for each group with its interval.
+
 import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -61,9 +63,10 @@ func (b Bars) bars(c draw.Canvas, p *plot.Plot) {
 	}
 	for i, g := range b.Groups {
 		if drawable(g.Value) {
-			bar(&c, toX(from), toX(g.Value), toY(row(i, len(b.Groups))))
+			bar(&c, toX(from), toX(g.Value), toY(rowAt(i, len(b.Groups))))
 		}
 	}
+	// Bars that grow out of the axis need no line to start at.
 	if from > p.X.Min {
 		c.StrokeLine2(draw.LineStyle{Color: ink, Width: 1}, toX(from), c.Min.Y, toX(from), c.Max.Y)
 	}
@@ -80,7 +83,7 @@ func (b Bars) intervals(c draw.Canvas, p *plot.Plot) {
 	var ends [][2]vg.Point
 	for i, g := range b.Groups {
 		if g.hasInterval() {
-			y := toY(row(i, len(b.Groups)))
+			y := toY(rowAt(i, len(b.Groups)))
 			ends = append(ends, [2]vg.Point{{X: toX(g.Low), Y: y}, {X: toX(g.High), Y: y}})
 		}
 	}

@@ -1,5 +1,8 @@
 package chart
 
+// From gonum's drawing to elements of SVG: transforms, paths, text. How a path is written short is in pen.go; how wide
+// a text is, in lettering.go.
+
 import (
 	"html"
 	"image"
@@ -15,7 +18,7 @@ import (
 // A paint is the class that stands where gonum/plot has a colour.
 type paint string
 
-// The paints that are no series.
+// The paints that belong to no series.
 const (
 	ink  paint = "ink"  // axes, means, intervals
 	grid paint = "grid" // the light lines behind
@@ -26,8 +29,8 @@ const (
 // RGBA makes a paint a color.Color; nothing looks at it.
 func (paint) RGBA() (r, g, b, a uint32) { return 0, 0, 0, 0xffff }
 
-// A canvas turns gonum's drawing into elements of SVG. Strokes that follow each other and look the same become one path.
-// It keeps the transforms itself: what it writes is in the units of the viewBox, y down.
+// A canvas turns gonum's drawing into elements of SVG. Strokes that follow each other and look the same become one
+// path. It keeps the transforms itself: what it writes is in the units of the viewBox, y down.
 type canvas struct {
 	width, height vg.Length
 
@@ -37,16 +40,18 @@ type canvas struct {
 	anchor  string // where the next text is held: start, middle, end
 	grouped string // the anchor of the group that is open in out
 
-	now   state
-	saved []state
+	now   state   // what is drawn next looks like this
+	saved []state // by Push
 }
 
+// A look is all by which two strokes differ but their place.
 type look struct {
 	class  string
 	width  vg.Length
 	dashes string
 }
 
+// A state is what gonum sets before it draws; turn takes its points to the viewBox.
 type state struct {
 	color  paint
 	width  vg.Length
@@ -71,6 +76,7 @@ func (t transform) after(o transform) transform {
 	}
 }
 
+// newCanvas is an empty one of a size in the units of the viewBox.
 func newCanvas(w, h vg.Length) *canvas {
 	c := &canvas{width: w, height: h, anchor: "start"}
 	c.now.turn = transform{a: 1, d: 1}
@@ -91,7 +97,7 @@ func (c *canvas) SetLineDash(pattern []vg.Length, _ vg.Length) {
 		if i > 0 {
 			b = append(b, ' ')
 		}
-		b = appendTenths(b, tenths(float64(l)))
+		b = appendTenths(b, inTenths(float64(l)))
 	}
 	c.now.dashes = string(b)
 }
@@ -163,6 +169,7 @@ func thinned(p vg.Path) vg.Path {
 	return q
 }
 
+// draw adds a path to the one before if both look the same; else that one is written out first.
 func (c *canvas) draw(l look, p vg.Path) {
 	if l != c.look {
 		c.flush()
@@ -192,13 +199,14 @@ func (c *canvas) arc(part vg.PathComp) {
 		sin, cos := math.Sincos(part.Start + part.Angle*float64(half)/2)
 		x, y := c.at(vg.Point{X: part.Pos.X + part.Radius*vg.Length(cos), Y: part.Pos.Y + part.Radius*vg.Length(sin)})
 		if half > 0 {
-			c.pen.arcTo(x, y, tenths(float64(part.Radius)*size), part.Angle < 0)
+			c.pen.arcTo(x, y, inTenths(float64(part.Radius)*size), part.Angle < 0)
 		} else if x != c.pen.x || y != c.pen.y {
 			c.pen.lineTo(x, y)
 		}
 	}
 }
 
+// curve draws a Bézier curve, with one control point or two.
 func (c *canvas) curve(part vg.PathComp) {
 	var points []int
 	for _, p := range append(part.Control[:len(part.Control):len(part.Control)], part.Pos) {
@@ -221,7 +229,7 @@ func (c *canvas) FillString(f font.Face, p vg.Point, text string) {
 	c.group(c.anchor)
 	x, y := c.at(p)
 	if angle := math.Atan2(c.now.turn.b, c.now.turn.a); angle != 0 {
-		turn := appendTenths(nil, tenths(-angle*180/math.Pi))
+		turn := appendTenths(nil, inTenths(-angle*180/math.Pi))
 		c.out.WriteString(`<text transform="translate(` + pair(x, y) + `)rotate(` + string(turn) + `)">`)
 	} else {
 		c.out.WriteString(`<text x="` + string(appendTenths(nil, x)) + `" y="` + string(appendTenths(nil, y)) + `">`)
@@ -253,7 +261,7 @@ func (c *canvas) flush() {
 	}
 	c.out.WriteString(`<path class="` + c.look.class + `"`)
 	if c.look.width != 1 {
-		c.out.WriteString(` stroke-width="` + string(appendTenths(nil, tenths(float64(c.look.width)))) + `"`)
+		c.out.WriteString(` stroke-width="` + string(appendTenths(nil, inTenths(float64(c.look.width)))) + `"`)
 	}
 	if c.look.dashes != "" {
 		c.out.WriteString(` stroke-dasharray="` + c.look.dashes + `"`)
@@ -277,14 +285,17 @@ func (c *canvas) box() string {
 // at is a point in tenths of the units of the viewBox.
 func (c *canvas) at(p vg.Point) (x, y int) {
 	fx, fy := c.now.turn.apply(p)
-	return tenths(fx), tenths(float64(c.height) - fy)
+	return inTenths(fx), inTenths(float64(c.height) - fy)
 }
 
-// Processors differ in the last bits of a sum, so these go first: what comes near half a tenth is then half a tenth on all of them.
-func tenths(v float64) int { return int(math.Round(sixPlaces(10 * v))) }
+// inTenths rounds to a tenth. Processors differ in the last bits of a sum, so these go first: what comes near half a
+// tenth is then half a tenth on all of them.
+func inTenths(v float64) int { return int(math.Round(sixPlaces(10 * v))) }
 
+// sixPlaces drops the bits in which processors differ.
 func sixPlaces(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
+// pair writes a point.
 func pair(x, y int) string {
 	return string(appendTenths(nil, x)) + " " + string(appendTenths(nil, y))
 }

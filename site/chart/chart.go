@@ -1,11 +1,13 @@
-// Package chart draws small charts as SVG for the inside of a page: lines of a formula, dots of runs, bars with intervals,
-// a path seen from above, readings over cycles.
+// Package chart draws small charts as SVG for the inside of a page: lines of a formula, dots of runs, bars with
+// intervals, a path seen from above, readings over cycles.
 //
-// It lays out; it computes nothing. Every mean, interval and fitted line comes in as a number. The axes, scales and plotters are
-// gonum/plot's; its drawing goes through a canvas of our own, because a page's security policy forbids style attributes: all
-// colour comes from classes that chart.css knows. Series differ in dash and marker as well, so that grey paper tells them apart.
+// It lays out; it computes nothing. Every mean, interval and fitted line comes in as a number. The axes, scales and
+// plotters are gonum/plot's; its drawing goes through a canvas of our own, because a page's security policy forbids
+// style attributes: all colour comes from classes that chart.css knows. Series differ in dash and marker as well, so
+// that they can be told apart on grey paper.
 //
-// NaN, infinities and numbers beyond 1e300 are left out. The same input gives the same bytes, from any number of goroutines.
+// NaN, infinities and numbers beyond 1e300 are left out. The same input gives the same bytes, from any number of
+// goroutines.
 package chart
 
 import (
@@ -33,7 +35,7 @@ type Curve struct {
 	X, Y  []float64
 }
 
-// Picture is a drawn chart. What the lines and markers mean stands in the legend, which the page lays out as text.
+// Picture is a drawn chart. What the lines and markers mean is in the legend, which the page lays out as text.
 type Picture struct {
 	SVG    string
 	Legend []Entry
@@ -53,8 +55,8 @@ const (
 	descriptionLimit = 4000
 )
 
-// width is that of every picture, in the units of its viewBox.
-const width vg.Length = 360
+// pictureWidth is that of every picture, in the units of its viewBox.
+const pictureWidth vg.Length = 360
 
 // svg puts the drawing into its element.
 func (h Chart) svg(c *canvas) string {

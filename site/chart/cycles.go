@@ -1,5 +1,7 @@
 package chart
 
+// Readings over cycles with the line fitted to each group.
+
 import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -69,7 +71,7 @@ func (g Fitted) fitted() Curve {
 
 func readings(g Fitted, s series, total int) plot.Plotter {
 	if total <= mostReadings {
-		return points(g.X, g.Y, s.glyph())
+		return markersAt(g.X, g.Y, s.glyph())
 	}
 	return drawing(func(c draw.Canvas, p *plot.Plot) {
 		toX, toY := p.Transforms(&c)

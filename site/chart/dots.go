@@ -1,5 +1,7 @@
 package chart
 
+// Dots: each run of each group, with outliers and means. Where each dot lies is worked out in swarm.go.
+
 import (
 	"slices"
 
@@ -129,7 +131,7 @@ func (d Dots) means(f *frame) []Entry {
 		var at []vg.Point
 		for i, g := range d.Groups {
 			if drawable(g.Mean) {
-				at = append(at, vg.Point{X: toX(g.Mean), Y: toY(row(i, len(d.Groups)))})
+				at = append(at, vg.Point{X: toX(g.Mean), Y: toY(rowAt(i, len(d.Groups)))})
 			}
 		}
 		standing(&c, at, meanHalf)

@@ -1,5 +1,8 @@
 package chart
 
+// The axes that all kinds of chart share: room for labels and titles, rows of groups, the grid, the target. Which
+// numbers an axis marks is decided in ticks.go.
+
 import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -20,7 +23,7 @@ const top, side vg.Length = 8, 4
 
 // newFrame is an empty one; the titles only keep their room until the axes are known.
 func newFrame(height vg.Length, across, up Axis) *frame {
-	c := newCanvas(width, height)
+	c := newCanvas(pictureWidth, height)
 	f := &frame{plot.New(), c, newLettering(c), draw.Crop(draw.New(c), side/2, -side, 1, -top)}
 	f.BackgroundColor = nil
 	f.TextHandler = f.text
@@ -47,13 +50,14 @@ func holder(a Axis) string {
 	return "x"
 }
 
-// across sets the horizontal axis, when the vertical one is known. Labels that stick out make it shorter, and a shorter axis has
-// room for fewer labels, so it takes a second look, seldom a third.
+// across sets the horizontal axis, when the vertical one is known. Labels that stick out make it shorter, and a shorter
+// axis has room for fewer labels, so it takes a second look, seldom a third.
 func (f *frame) across(s span, whole bool) {
 	f.X.Min, f.X.Max = s.low, s.high
 	for range 4 {
 		length := f.DataCanvas(f.area).Size().X
-		ticks := ruler{length, func(label string) vg.Length { return max(36, f.text.width(label)+12) }, whole}.Ticks(s.low, s.high)
+		spacing := func(label string) vg.Length { return max(36, f.text.width(label)+12) }
+		ticks := ruler{length, spacing, whole}.Ticks(s.low, s.high)
 		f.X.Tick.Marker = plot.ConstantTicks(ticks) // gonum asks again and again.
 		// gonum makes room for a label that sticks out at the right, but not at the left.
 		c := f.DataCanvas(f.area)
@@ -71,7 +75,9 @@ func (f *frame) across(s span, whole bool) {
 // up sets the vertical axis.
 func (f *frame) up(s span) {
 	f.Y.Min, f.Y.Max = s.low, s.high
-	f.Y.Tick.Marker = plot.ConstantTicks(ruler{f.area.Size().Y - 3*size, func(string) vg.Length { return 26 }, false}.Ticks(s.low, s.high))
+	spacing := func(string) vg.Length { return 26 } // all labels are one line high
+	ticks := ruler{f.area.Size().Y - 3*textSize, spacing, false}.Ticks(s.low, s.high)
+	f.Y.Tick.Marker = plot.ConstantTicks(ticks)
 }
 
 // rows sets the vertical axis to names, the first one at the top.
@@ -79,7 +85,7 @@ func (f *frame) rows(names []string) {
 	var ticks []plot.Tick
 	for i, name := range names {
 		if name = f.text.fit(tidy(name), nameLimit); name != "" {
-			ticks = append(ticks, plot.Tick{Value: row(i, len(names)), Label: name})
+			ticks = append(ticks, plot.Tick{Value: rowAt(i, len(names)), Label: name})
 		}
 	}
 	f.Y.Min, f.Y.Max = -0.5, max(1, float64(len(names)))-0.5
@@ -87,8 +93,8 @@ func (f *frame) rows(names []string) {
 	f.Y.Tick.Length = 0
 }
 
-// row is where the i-th of n groups stands on the vertical axis.
-func row(i, n int) float64 { return float64(n - 1 - i) }
+// rowAt is where the i-th of n groups stands on the vertical axis.
+func rowAt(i, n int) float64 { return float64(n - 1 - i) }
 
 // Rows are rowHeight high; under them are marks and a title. A name of 16 characters fits.
 const (
@@ -114,7 +120,7 @@ func newRows(names []string, value Axis, s span) *frame {
 	return f
 }
 
-// titles sets those of the axes, cut to the room they have, and tells how many lines the horizontal one has.
+// titles sets those of the axes, cut to the room they have, and returns how many lines the horizontal one has.
 func (f *frame) titles(across, up Axis) int {
 	f.X.Label.Text = f.text.wrap(tidy(across.Title), f.DataCanvas(f.area).Size().X)
 	f.Y.Label.Text = f.text.fit(tidy(up.Title), f.DataCanvas(f.area).Size().Y)
@@ -151,16 +157,17 @@ func (f *frame) target(at float64, label string) []Entry {
 	return aimEntry(label)
 }
 
+// aimEntry is the legend's entry for a target.
 func aimEntry(label string) []Entry {
 	return entry(label, func(c *draw.Canvas, m vg.Point) { c.StrokeLine2(aim, 0, m.Y, 2*m.X, m.Y) })
 }
 
 // entry is a line of the legend, or none if nothing is said.
-func entry(label string, paint func(c *draw.Canvas, m vg.Point)) []Entry {
+func entry(label string, sample func(c *draw.Canvas, m vg.Point)) []Entry {
 	if label == "" {
 		return nil
 	}
-	return []Entry{{tidy(label), swatch(paint)}}
+	return []Entry{{tidy(label), swatch(sample)}}
 }
 
 // standing draws heavy upright lines that reach as far above as below their points.

@@ -194,7 +194,7 @@ func TestMinusSignsAndGreatNumbers(t *testing.T) {
 	}{
 		{-5, 20, 0, "−5"}, {0, 1e9, 8, "0"}, {2.5, 4, -1, "2.5"}, {2, 4, -1, "2.0"}, {2e7, 4e7, 7, "2×10⁷"}, {-2.5e-7, 1e-6, -8, "−2.5×10⁻⁷"}, {1e300, 2e300, 299, "1×10³⁰⁰"},
 	} {
-		if got := label(c.v, c.largest, c.power); got != c.want {
+		if got := tickLabel(c.v, c.largest, c.power); got != c.want {
 			t.Errorf("%v is written %s, not %s", c.v, got, c.want)
 		}
 	}

@@ -1,5 +1,7 @@
 package chart
 
+// Text: how wide it is without knowing the page's font, and how it is cut or wrapped to the room that it has.
+
 import (
 	"strings"
 	"sync"
@@ -11,14 +13,14 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// size is that of all text, in units of the viewBox.
-const size vg.Length = 13
+// textSize is that of all text, in units of the viewBox.
+const textSize vg.Length = 13
 
 // slack is how much wider a page's font may be than the one that is measured here.
 const slack = 1.17
 
 // face is the font that text is measured with; the page shows its own.
-var face = font.Font{Typeface: "Liberation", Variant: "Sans", Size: size}
+var face = font.Font{Typeface: "Liberation", Variant: "Sans", Size: textSize}
 
 // A lettering is gonum's handler of plain text, but it lets the browser hold a text by its middle or end, where
 // gonum would go back from there by a width that the page's font does not have.

@@ -1,5 +1,7 @@
 package chart
 
+// Lines: the curves of a formula, with marks on them. The labels of marks are placed in tags.go.
+
 import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -37,6 +39,7 @@ func (l Lines) Draw() Picture {
 	f := newFrame(linesHeight, l.X, l.Y)
 	f.up(y.roomy(0.05))
 	f.across(x.roomy(0), false)
+	// Labels need the horizontal axis to know where they lie, and then take height from the vertical one.
 	tags := f.tags(l.Marks)
 	f.area = draw.Crop(f.area, 0, 0, 0, -vg.Length(tags.levels)*tagHeight)
 	f.up(y.roomy(0.05))
@@ -62,7 +65,7 @@ func (s span) withPoints(y span, c Curve) (span, span) {
 }
 
 // drops are the thin lines from the axis up through the marked points, to the label if there is one.
-func (l Lines) drops(tags tags, text lettering) plot.Plotter {
+func (l Lines) drops(tags tagRows, text lettering) plot.Plotter {
 	return drawing(func(c draw.Canvas, p *plot.Plot) {
 		toX, toY := p.Transforms(&c)
 		for i, m := range l.Marks {
@@ -96,7 +99,7 @@ func (l Lines) marked() plot.Plotter {
 					x, y = append(x, m.X), append(y, m.Y[i])
 				}
 			}
-			points(x, y, series(i).glyph()).Plot(c, p)
+			markersAt(x, y, series(i).glyph()).Plot(c, p)
 		}
 	})
 }

@@ -1,13 +1,16 @@
 package chart
 
+// Paths: where robots drove, seen from above.
+
 import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// Path is where robots drove, seen from above: forward to the right, sideways up to the left of the robot. Sideways has a scale of
-// its own; Picture.Stretch tells how much larger it is. If the axes count in other units, the caller takes that into account.
+// Path is where robots drove, seen from above: forward to the right, sideways up to the left of the robot. Sideways has
+// a scale of its own; Picture.Stretch says how much larger it is. If the axes count in other units, the caller takes
+// that into account.
 type Path struct {
 	Chart
 	Forward, Sideways Axis
@@ -25,6 +28,7 @@ const pathHeight vg.Length = 250
 // mostStops is how many markers a path may have; one with more points has a marker at its end only.
 const mostStops = 30
 
+// start marks where all paths begin: a ring, which leaves what is below it to be seen.
 var start = draw.GlyphStyle{Color: ink, Radius: 6, Shape: ring{2}}
 
 // Draw makes the picture.
@@ -33,6 +37,7 @@ func (d Path) Draw() Picture {
 	for _, c := range d.Paths {
 		x, y = x.withPoints(y, c)
 	}
+	// A robot that stood still, or drove straight, still needs axes of some length.
 	if x.low == x.high {
 		x = x.with(1)
 	}
@@ -56,7 +61,7 @@ func (d Path) Draw() Picture {
 		f.Add(curve(c.X, c.Y, series(i).line()), stops(c, series(i)))
 		legend = append(legend, series(i).entry(c.Label, true, true))
 	}
-	f.Add(points([]float64{0}, []float64{0}, start))
+	f.Add(markersAt([]float64{0}, []float64{0}, start))
 	legend = append(legend, aimEntry(d.Words.Straight)...)
 	legend = append(legend, entry(d.Words.Start, func(c *draw.Canvas, m vg.Point) { c.DrawGlyph(start, m) })...)
 	c := f.DataCanvas(f.area)
@@ -77,5 +82,5 @@ func stops(c Curve, s series) plot.Plotter {
 	if n := len(x); n > mostStops {
 		x, y = x[n-1:], y[n-1:]
 	}
-	return points(x, y, s.glyph())
+	return markersAt(x, y, s.glyph())
 }

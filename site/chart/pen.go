@@ -1,5 +1,7 @@
 package chart
 
+// How a path is written short: relative commands, tenths of a unit, no point that does not show.
+
 import (
 	"math"
 	"strconv"
@@ -7,8 +9,8 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// A pen writes the d of a path: each part starts at an absolute point, all that follows is relative, in tenths of a unit. What
-// is rounded is the place, not the step, so that errors do not add up.
+// A pen writes the d of a path (SVG 2, chapter Paths): each part starts at an absolute point, all that follows is
+// relative, in tenths of a unit. What is rounded is the place, not the step, so that errors do not add up.
 type pen struct {
 	d              []byte
 	last           byte // the command that the next numbers would go on with
@@ -31,6 +33,7 @@ func (p *pen) put(command byte, tenths ...int) {
 	}
 }
 
+// appendTenths writes n tenths without a zero that could be left out: .5, 12, 3.1.
 func appendTenths(b []byte, n int) []byte {
 	if n < 0 {
 		b, n = append(b, '-'), -n
@@ -54,6 +57,7 @@ func (p *pen) moveTo(x, y int, joined bool) {
 	p.x, p.y, p.startX, p.startY = x, y, x, y
 }
 
+// lineTo draws a straight line, by the shortest command for its direction.
 func (p *pen) lineTo(x, y int) {
 	switch dx, dy := x-p.x, y-p.y; {
 	case dy == 0:
@@ -86,6 +90,7 @@ func (p *pen) curveTo(command byte, points ...int) {
 	p.x, p.y = points[len(points)-2], points[len(points)-1]
 }
 
+// close draws back to where the part began.
 func (p *pen) close() {
 	p.put('z')
 	p.x, p.y = p.startX, p.startY

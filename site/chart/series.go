@@ -1,5 +1,8 @@
 package chart
 
+// What tells curves and groups apart, in colour and without: dashes and markers, and the entries of the legend. Here
+// are also the plotters that draw them.
+
 import (
 	"math"
 	"strconv"
@@ -10,8 +13,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// A series is the number of a curve or group; it decides its colour, dashes and marker. After six, colours come again with
-// other dashes and markers.
+// A series is the number of a curve or group; it decides its colour, dashes and marker. After six, colours come again
+// with other dashes and markers.
 type series int
 
 const colours = 6
@@ -31,6 +34,7 @@ var shapes = [colours][]vg.Point{
 	{{X: 0, Y: -1.25}, {X: 1.15, Y: 0.85}, {X: -1.15, Y: 0.85}},
 }
 
+// cross is the place of the one shape that is open, and so is stroked.
 const cross = 4
 
 func (s series) paint() paint { return paint("c" + strconv.Itoa(int(s)%colours+1)) }
@@ -125,8 +129,8 @@ func curve(x, y []float64, sty draw.LineStyle) plot.Plotter {
 	})
 }
 
-// points draws a marker at each point.
-func points(x, y []float64, sty draw.GlyphStyle) plot.Plotter {
+// markersAt draws a marker at each point.
+func markersAt(x, y []float64, sty draw.GlyphStyle) plot.Plotter {
 	var xys plotter.XYs
 	for i := range min(len(x), len(y)) {
 		if drawable(x[i], y[i]) {
@@ -137,10 +141,10 @@ func points(x, y []float64, sty draw.GlyphStyle) plot.Plotter {
 }
 
 // swatch draws what the legend shows of a line or marker.
-func swatch(paint func(c *draw.Canvas, middle vg.Point)) string {
+func swatch(sample func(c *draw.Canvas, middle vg.Point)) string {
 	c := newCanvas(48, 14)
 	d := draw.New(c)
-	paint(&d, d.Center())
+	sample(&d, d.Center())
 	return `<svg class="swatch" viewBox="` + c.box() + `" aria-hidden="true">` + c.body() + `</svg>`
 }
 

@@ -1,5 +1,7 @@
 package chart
 
+// Where the dots of a row lie, so that none hides another; or the band that is drawn instead of too many.
+
 import (
 	"cmp"
 	"slices"
@@ -15,13 +17,14 @@ type swarm struct {
 	run, odd []vg.Point
 }
 
-// swarms places all dots, and gives their diameter; where they are too many, they lie in the middle of their row, and it is 0.
+// swarms places all dots, and gives their diameter; where they are too many, they lie in the middle of their row, and
+// it is 0.
 func (d Dots) swarms(p *plot.Plot, c *draw.Canvas) ([]swarm, vg.Length) {
 	toX, toY := p.Transforms(c)
 	rows := make([]swarm, len(d.Groups))
 	total, largest := 0, 0
 	for i, g := range d.Groups {
-		rows[i].middle = toY(row(i, len(d.Groups)))
+		rows[i].middle = toY(rowAt(i, len(d.Groups)))
 		for k, v := range g.Values {
 			if !drawable(v) {
 				continue
@@ -47,8 +50,9 @@ func (d Dots) swarms(p *plot.Plot, c *draw.Canvas) ([]swarm, vg.Length) {
 	return rows, 0
 }
 
-// place moves the dots of each row up and down, the smallest value first, until none lies on another. Where the row is not high
-// enough for as many equal values, the smallest dots may also move aside, by their own width.
+// place moves the dots of each row up and down, the smallest value first, until none lies on another. Where the row is
+// not high enough for as many equal values, the smallest dots may also move aside, by their own width. ok is false if
+// there is no room for all.
 func place(rows []swarm, diameter vg.Length) ([]swarm, bool) {
 	columns := []vg.Length{0}
 	if diameter <= widestAside {

@@ -1,5 +1,7 @@
 package chart
 
+// The labels of marks, above the curves.
+
 import (
 	"cmp"
 	"slices"
@@ -8,9 +10,10 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// Tags are the labels of marks. They stand above the curves like flags beside the ends of the marks' lines: to the right,
-// where there is room. The mark farthest to the right has the lowest one, so that no line goes through another's flag.
-type tags struct {
+// tagRows are the labels of marks. They are above the curves like flags beside the ends of the marks' lines: to the
+// right, where there is room. The mark farthest to the right has the lowest one, so that no line goes through another's
+// flag.
+type tagRows struct {
 	text   []string // a label for each mark, "" for none
 	level  []int    // how high it hangs, from 0; -1 where there is none
 	left   []bool   // hangs to the left of its line
@@ -25,8 +28,8 @@ const (
 )
 
 // tags places the labels, as far as there are levels for them. The axes must be set.
-func (f *frame) tags(marks []Mark) tags {
-	t := tags{make([]string, len(marks)), make([]int, len(marks)), make([]bool, len(marks)), 0}
+func (f *frame) tags(marks []Mark) tagRows {
+	t := tagRows{make([]string, len(marks)), make([]int, len(marks)), make([]bool, len(marks)), 0}
 	c := f.DataCanvas(f.area)
 	toX, _ := f.Transforms(&c)
 	order := make([]int, 0, len(marks))
@@ -62,12 +65,12 @@ func (f *frame) tags(marks []Mark) tags {
 }
 
 // end is how high the line of a mark with a label goes.
-func (t tags) end(i int, c *draw.Canvas) vg.Length {
+func (t tagRows) end(i int, c *draw.Canvas) vg.Length {
 	return c.Max.Y + vg.Length(t.level[i]+1)*tagHeight
 }
 
 // draw writes the label of a mark whose line stands at x.
-func (t tags) draw(c *draw.Canvas, text lettering, i int, x vg.Length) {
+func (t tagRows) draw(c *draw.Canvas, text lettering, i int, x vg.Length) {
 	at := vg.Point{X: x + tagGap, Y: t.end(i, c) - tagHeight + 4}
 	sty := text.style(draw.XLeft, draw.YBottom)
 	if t.left[i] {

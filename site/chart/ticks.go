@@ -1,5 +1,7 @@
 package chart
 
+// What an axis shows, and at which round numbers it is marked. Numbers that cannot be drawn are sorted out here.
+
 import (
 	"math"
 	"strconv"
@@ -9,13 +11,13 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// most is the largest number that is drawn: differences of two stay finite.
-const most = 1e300
+// largestDrawn is the largest number that is drawn: differences of two stay finite.
+const largestDrawn = 1e300
 
 // drawable tells a number that has a place on an axis.
 func drawable(vs ...float64) bool {
 	for _, v := range vs {
-		if !(math.Abs(v) <= most) {
+		if !(math.Abs(v) <= largestDrawn) {
 			return false
 		}
 	}
@@ -27,6 +29,7 @@ type span struct {
 	low, high float64
 }
 
+// nothing is the span that any number widens to itself.
 var nothing = span{math.Inf(1), math.Inf(-1)}
 
 // with is the span that holds these numbers too.
@@ -48,7 +51,7 @@ func (s span) roomy(share float64) span {
 		return span{0, 1}
 	}
 	largest := max(math.Abs(s.low), math.Abs(s.high))
-	if largest < 1/most {
+	if largest < 1/largestDrawn {
 		return span{-1, 1}
 	}
 	if s.high-s.low <= largest*closest {
@@ -81,7 +84,7 @@ func (r ruler) Ticks(low, high float64) []plot.Tick {
 	var finer []plot.Tick
 	for i := 0; ; i++ {
 		first := []int{1, 2, 5}[i%3]
-		ticks := marks(low, high, first, power+i/3)
+		ticks := roundTicks(low, high, first, power+i/3)
 		if len(ticks) < 2 && len(finer) > 0 {
 			return r.some(finer, low, high)
 		}
@@ -119,8 +122,8 @@ func (r ruler) some(ticks []plot.Tick, low, high float64) []plot.Tick {
 	return kept
 }
 
-// marks are all multiples of first·10^power between low and high.
-func marks(low, high float64, first, power int) []plot.Tick {
+// roundTicks are all multiples of first·10^power between low and high.
+func roundTicks(low, high float64, first, power int) []plot.Tick {
 	step := float64(first) * math.Pow10(power)
 	const almost = 1e-9
 	var ticks []plot.Tick
@@ -132,13 +135,13 @@ func marks(low, high float64, first, power int) []plot.Tick {
 			v *= math.Pow10(power)
 		}
 		// gonum forgets a mark that lies beyond the end by less than a float64 can tell.
-		ticks = append(ticks, plot.Tick{Value: min(high, max(low, v)), Label: label(v, max(-low, high), power)})
+		ticks = append(ticks, plot.Tick{Value: min(high, max(low, v)), Label: tickLabel(v, max(-low, high), power)})
 	}
 	return ticks
 }
 
-// label writes a mark's number with the digits that the step 10^power asks for; very large and small ones as 2×10⁷.
-func label(v, largest float64, power int) string {
+// tickLabel writes a mark's number with the digits that the step 10^power asks for; very large and small ones as 2×10⁷.
+func tickLabel(v, largest float64, power int) string {
 	if v == 0 {
 		return "0"
 	}
@@ -154,4 +157,6 @@ func label(v, largest float64, power int) string {
 	return strings.Replace(mantissa, "-", "\u2212", 1) + "×10" + raised.Replace(strconv.Itoa(n))
 }
 
-var raised = strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")
+var raised = strings.NewReplacer(
+	"-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹",
+)

@@ -20,6 +20,7 @@ type amounts struct {
 	veil   *veil
 }
 
+// amountsOf looks at the spreads of a column's groups.
 func amountsOf(step quantity.Rounding, unit quantity.Unit, groups []runs.Group) amounts {
 	least, most := math.Inf(1), 0.0
 	for _, g := range groups {
@@ -99,6 +100,7 @@ func (m amounts) size(x float64) string {
 	return quantity.Shown{Number: m.number(x), Unit: m.in.Symbol()}.Text()
 }
 
+// interval writes the ends of an interval, or what stands for one.
 func (m amounts) interval(low, high float64) string {
 	switch {
 	case math.IsNaN(low), math.IsInf(low, 0):
@@ -159,10 +161,12 @@ func (v *veil) hides(x float64, shown string, unit quantity.Unit) bool {
 	if v == nil || math.IsNaN(x) || math.IsInf(x, 0) {
 		return false
 	}
+	// A number is hidden if it is the answer, or if it becomes the answer by being rounded.
 	sizes := []float64{x}
 	if a, err := quantity.ReadAnswer(shown); err == nil {
 		sizes = append(sizes, a.Number.Float())
 	}
+	// Sizes are compared, since a number with the other sign gives the answer away too.
 	for _, f := range v.found {
 		for _, size := range sizes {
 			q, ok := quantity.New(math.Abs(size), unit).In(f.Unit)

@@ -1,5 +1,8 @@
 package figure
 
+// The pictures of chart blocks and of reports, with what is read aloud in their stead and the table of their numbers.
+// How a chart is drawn is known to package chart.
+
 import (
 	"cmp"
 	"math"
@@ -24,7 +27,10 @@ func (w *writer) chart(f *Figure, d *work.Data) {
 		w.fitted(f, d, head)
 	case "dots", "bars":
 		m := d.Measured[0]
-		c := column{Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, asks: asked(m.Target, m.Unit), amounts: w.amounts(m), at: w.lineOf(m)}
+		c := column{
+			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText,
+			aim: aimOf(m.Target, m.Unit), amounts: w.amounts(m), at: w.lineOf(m),
+		}
 		if d.Chart.Kind == "dots" {
 			w.dots(f, c, head)
 		} else {
@@ -35,6 +41,7 @@ func (w *writer) chart(f *Figure, d *work.Data) {
 	}
 }
 
+// show puts a drawn chart into the figure.
 func (f *Figure) show(p chart.Picture) {
 	f.Picture = p.SVG
 	for _, e := range p.Legend {
@@ -44,8 +51,10 @@ func (f *Figure) show(p chart.Picture) {
 
 // dots draws the runs of every group.
 func (w *writer) dots(f *Figure, c column, head chart.Chart) {
-	d := chart.Dots{Chart: head, Value: chart.Axis{Title: titled(c.title, c.in.Symbol())}, Target: c.Target, Words: chart.DotWords{
-		Run: w.Say("chart-run"), Many: w.Say("chart-many"), Odd: w.Say("chart-odd"), Mean: w.Say("runs-mean"), Target: w.target(c.target),
+	value := chart.Axis{Title: titled(c.title, c.in.Symbol())}
+	d := chart.Dots{Chart: head, Value: value, Target: c.Target, Words: chart.DotWords{
+		Run: w.Say("chart-run"), Many: w.Say("chart-many"), Odd: w.Say("chart-odd"),
+		Mean: w.Say("runs-mean"), Target: w.target(c.target),
 	}}
 	var says []string
 	for _, g := range c.Groups {
@@ -62,6 +71,7 @@ func (w *writer) dots(f *Figure, c column, head chart.Chart) {
 	f.show(d.Draw())
 }
 
+// target is a target's entry in the legend, "" without a target.
 func (w *writer) target(text string) string {
 	if text == "" {
 		return ""
@@ -69,6 +79,7 @@ func (w *writer) target(text string) string {
 	return w.Say("chart-legend-target", text)
 }
 
+// described joins what is read aloud instead of a picture, the target last.
 func (w *writer) described(says []string, target string) string {
 	if target != "" {
 		says = append(says, w.Say("chart-target", target))
@@ -78,7 +89,8 @@ func (w *writer) described(says []string, target string) string {
 
 // bars draws the means with their intervals, from the target if there is one.
 func (w *writer) bars(f *Figure, c column, head chart.Chart) {
-	d := chart.Bars{Chart: head, Value: chart.Axis{Title: titled(c.title, c.in.Symbol())}, Target: c.Target, Words: chart.BarWords{
+	value := chart.Axis{Title: titled(c.title, c.in.Symbol())}
+	d := chart.Bars{Chart: head, Value: value, Target: c.Target, Words: chart.BarWords{
 		Value: w.Say("runs-mean"), Interval: w.Say("runs-interval"), Target: w.target(c.target),
 	}}
 	if !math.IsNaN(c.Target) {
@@ -113,6 +125,8 @@ func (w *writer) drawn(c *work.Chart) (curves []work.Curve, places []int) {
 	return curves, places
 }
 
+// lines draws the curves of formulas. What depends on students' own numbers is for them to find, so their edition
+// leaves it out, and says so if nothing is left.
 func (w *writer) lines(f *Figure, d *work.Data, head chart.Chart) {
 	c := d.Chart
 	curves, places := w.drawn(c)
@@ -125,14 +139,16 @@ func (w *writer) lines(f *Figure, d *work.Data, head chart.Chart) {
 	if title == "" && len(curves) == 1 {
 		title = curves[0].Label
 	}
-	l := chart.Lines{Chart: head, X: chart.Axis{Title: titled(c.XTitle, x.in.Symbol())}, Y: chart.Axis{Title: titled(title, y.in.Symbol())}}
+	across, up := titled(c.XTitle, x.in.Symbol()), titled(title, y.in.Symbol())
+	l := chart.Lines{Chart: head, X: chart.Axis{Title: across}, Y: chart.Axis{Title: up}}
 	var says []string
 	for _, curve := range curves {
 		l.Curves = append(l.Curves, chart.Curve{Label: curve.Label, X: curve.X, Y: curve.Y})
 		last := len(curve.X) - 1
-		says = append(says, w.Say("chart-line", curve.Label, y.size(curve.Y[0]), x.size(curve.X[0]), y.size(curve.Y[last]), x.size(curve.X[last])))
+		says = append(says, w.Say("chart-line", curve.Label,
+			y.size(curve.Y[0]), x.size(curve.X[0]), y.size(curve.Y[last]), x.size(curve.X[last])))
 	}
-	t := curveTable(x, y, titled(title, y.in.Symbol()), titled(c.XTitle, x.in.Symbol()), curves)
+	t := curveTable(x, y, up, across, curves)
 	for _, m := range c.Marks {
 		if m.OfStudents && !w.mentors {
 			continue
@@ -160,6 +176,7 @@ func curveTable(x, y amounts, caption, first string, curves []work.Curve) Number
 	for _, c := range curves {
 		t.Heads = append(t.Heads, c.Label)
 	}
+	// All curves of a chart have their points at the same places of the axis.
 	last := len(curves[0].X) - 1
 	for k := range few {
 		i := k * last / (few - 1)
@@ -172,6 +189,7 @@ func curveTable(x, y amounts, caption, first string, curves []work.Curve) Number
 	return t
 }
 
+// paths draws where robots drive, and says how much the scale sideways is stretched.
 func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 	c := d.Chart
 	curves, _ := w.drawn(c)
@@ -209,9 +227,11 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 func (w *writer) fitted(f *Figure, d *work.Data, head chart.Chart) {
 	m := d.Measured[0]
 	a := w.amounts(m)
-	p := chart.Cycles{Chart: head, Cycle: chart.Axis{Title: d.Chart.XTitle}, Offset: chart.Axis{Title: titled(m.Title, a.in.Symbol())}}
-	t := Numbers{Caption: titled(m.Title, a.in.Symbol()), Heads: []string{d.GroupTitle, d.Chart.XTitle, m.Title}}
+	caption := titled(m.Title, a.in.Symbol())
+	p := chart.Cycles{Chart: head, Cycle: chart.Axis{Title: d.Chart.XTitle}, Offset: chart.Axis{Title: caption}}
+	t := Numbers{Caption: caption, Heads: []string{d.GroupTitle, d.Chart.XTitle, m.Title}}
 	var says []string
+	// A group has one entry for each arrangement of its wheels; without a fit it has its readings alone.
 	add := func(name string, r runs.Readings) {
 		if len(r.Cycles) == 0 {
 			return
@@ -220,7 +240,7 @@ func (w *writer) fitted(f *Figure, d *work.Data, head chart.Chart) {
 		if r.Fit != nil {
 			fit = *r.Fit
 			slope, _ := a.slopes(r.Fit)
-			says = append(says, w.Say("chart-slope", name, grouped(len(r.Cycles)), slope+" "+a.in.Symbol()))
+			says = append(says, w.Say("chart-slope", name, grouped(len(r.Cycles)), quantity.Shown{Number: slope, Unit: a.in.Symbol()}.Text()))
 		}
 		p.Groups = append(p.Groups, chart.Fitted{Label: name, X: r.Cycles, Y: r.Offsets, Start: fit.Start, Slope: fit.Slope})
 		for i := range r.Cycles[:min(len(r.Cycles), mostRows)] {

@@ -1,5 +1,7 @@
 package figure
 
+// A weighted choice: the points, the ranking, and how far each weight can move, in words.
+
 import (
 	"cmp"
 	"math"
@@ -15,7 +17,8 @@ import (
 func (w *writer) compare(f *Figure, d *work.Data) {
 	c := d.Comparison
 	f.Title = w.Say("compare-title")
-	t := Numbers{Caption: w.Say("compare-points"), Heads: append([]string{w.Say("compare-criterion"), w.Say("compare-weight")}, c.Groups...)}
+	heads := append([]string{w.Say("compare-criterion"), w.Say("compare-weight")}, c.Groups...)
+	t := Numbers{Caption: w.Say("compare-points"), Heads: heads}
 	for _, k := range c.Criteria {
 		row := []string{k.Line.Text, plain(k.Line.Weight)}
 		if k.Judged() {
@@ -70,8 +73,10 @@ func (w *writer) off(k work.Criterion, i int) string {
 	return a.size(k.Values[i])
 }
 
+// leeway says between which weights of a criterion the choice stays the same, and what is chosen beyond them.
 func (w *writer) leeway(c *work.Comparison, k int, title string, weight float64) string {
 	l, best := c.Weights[k], c.Groups[c.Order[0]]
+	// Only the ends that are said are written: writing one notes for the reader that something is hidden.
 	low, high := func() string { return w.bound(l.Low, weight) }, func() string { return w.bound(l.High, weight) }
 	below, above := l.Below >= 0 && l.Low > 0, l.Above >= 0 && !math.IsInf(l.High, 1)
 	switch {
@@ -94,6 +99,7 @@ func (w *writer) points(score float64) string {
 // on which side of the present weight it lies.
 func (w *writer) bound(x, weight float64) string {
 	text := ""
+	// 2.49 rounded to 2.5 would say that the choice changes at the present weight of 2.5.
 	for digits := 2; digits <= 15; digits++ {
 		text = quantity.FormatSignificant(x, digits)
 		if shown, err := strconv.ParseFloat(text, 64); err != nil || cmp.Compare(shown, weight) == cmp.Compare(x, weight) {

@@ -24,9 +24,10 @@ type Figure struct {
 	Ranking []string
 	Source  string // the file
 	Kit     string // the kit that it is drawn for
-	How     bool   // mentors are told how it is worked out
+	How     bool   // mentors read how it is worked out
 }
 
+// LegendEntry is a line of a chart's legend.
 type LegendEntry struct {
 	Swatch string // SVG
 	Label  string
@@ -64,6 +65,7 @@ func Of(in words.Words, l *work.Lesson, d *work.Data, mentors bool, id string) F
 	case lesson.ChartBlock:
 		w.chart(&f, d)
 	}
+	// Only now is it known whether a number was hidden.
 	if w.veil != nil && w.veil.used {
 		f.Veiled = w.Say("veiled")
 	}

@@ -13,6 +13,7 @@ import (
 	"trundle/generator/work"
 )
 
+// runs shows a runs block: a table for each column, or the drift from cycle to cycle.
 func (w *writer) runs(f *Figure, d *work.Data) {
 	f.Title, f.Source = w.Say("runs-title"), d.File.Value
 	if d.Cycles != nil {
@@ -24,8 +25,8 @@ func (w *writer) runs(f *Figure, d *work.Data) {
 			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText,
 			amounts: w.amounts(m), angles: m.Angles, at: w.lineOf(m),
 		}
-		if c.asks = asked(m.Target, m.Unit); m.Line.Keyword == "across" {
-			c.asks = AsksStraight
+		if c.aim = aimOf(m.Target, m.Unit); m.Line.Keyword == "across" {
+			c.aim = AimStraight
 		}
 		w.column(f, c)
 	}
@@ -63,7 +64,7 @@ func (f *Figure) note(w *writer) {
 type column struct {
 	runs.Column
 	title, group, target string
-	asks                 Asks
+	aim                  Aim
 	amounts
 	angles []float64
 	at     func(row int) string // where a row of the table stands
@@ -71,8 +72,11 @@ type column struct {
 
 // column adds a column's table, its odd runs, and its sentences.
 func (w *writer) column(f *Figure, c column) {
-	straight, aimed := c.asks == AsksStraight, !math.IsNaN(c.Target)
-	t := Numbers{Caption: titled(c.title, c.in.Symbol()), Heads: []string{c.group, w.Say("runs-n"), w.Say("runs-mean"), w.Say("runs-interval"), w.Say("runs-sd")}}
+	straight, aimed := c.aim == AimStraight, !math.IsNaN(c.Target)
+	t := Numbers{
+		Caption: titled(c.title, c.in.Symbol()),
+		Heads:   []string{c.group, w.Say("runs-n"), w.Say("runs-mean"), w.Say("runs-interval"), w.Say("runs-sd")},
+	}
 	if c.target != "" {
 		t.Caption += ", " + w.Say("runs-target", c.target)
 	}
@@ -88,6 +92,7 @@ func (w *writer) column(f *Figure, c column) {
 	for i, g := range c.Groups {
 		row := []string{g.Name, strconv.Itoa(g.N), c.number(g.Mean), c.interval(g.Low, g.High), c.number(g.SD)}
 		hidden := c.hides(g.Mean)
+		// How far sideways has a side; of other columns the error has one.
 		if straight && !hidden {
 			row[2] = c.signed(g.Mean)
 		}
@@ -110,25 +115,29 @@ func (w *writer) column(f *Figure, c column) {
 		t.Look = append(t.Look, w.look(g, c)...)
 	}
 	for _, p := range c.Pairs {
-		t.Says = append(t.Says, w.verdict(c.Column, p, c.asks))
+		t.Says = append(t.Says, w.verdict(c.Column, p, c.aim))
 	}
 	f.Tables = append(f.Tables, t)
 }
 
-// asked tells what runs with a target, NaN without one, are held against.
-func asked(target float64, unit quantity.Unit) Asks {
+// aimOf is what runs with a target, NaN without one, are meant to do.
+func aimOf(target float64, unit quantity.Unit) Aim {
 	switch {
 	case math.IsNaN(target):
-		return AsksMore
+		return AimMore
 	case target != 0 && unit.IsLength():
-		return AsksNear
+		return AimNear
 	}
-	return AsksTarget
+	return AimTarget
 }
 
+// titled writes a title with its unit in brackets, as columns and axes have it.
 func titled(title, unit string) string {
 	if unit == "" || title == "" {
 		return title + unit
+	}
+	if strings.EqualFold(title, unit) { // Rotations (rotations)
+		return title
 	}
 	return title + " (" + unit + ")"
 }
@@ -139,6 +148,7 @@ const mostLooks = 20
 // look names the runs of a group that need a second look.
 func (w *writer) look(g runs.Group, c column) []string {
 	var all []string
+	// Odd runs are named and kept: the mean with all of them stands beside the one without.
 	for i, place := range g.Odd {
 		if i == mostLooks {
 			all = append(all, w.Say("runs-odd-more", g.Name, grouped(len(g.Odd)-i)))
@@ -164,7 +174,10 @@ func (w *writer) look(g runs.Group, c column) []string {
 // poses is the table of accuracy and repeatability.
 func (w *writer) poses(d *work.Data) Numbers {
 	m := w.amounts(d.Measured[0])
-	t := Numbers{Caption: titled(w.Say("runs-pose"), m.in.Symbol()), Heads: []string{d.GroupTitle, w.Say("runs-accuracy"), w.Say("runs-repeatability")}}
+	t := Numbers{
+		Caption: titled(w.Say("runs-pose"), m.in.Symbol()),
+		Heads:   []string{d.GroupTitle, w.Say("runs-accuracy"), w.Say("runs-repeatability")},
+	}
 	for i, g := range d.Measured[0].Groups {
 		row := []string{g.Name, missingNumber, missingNumber}
 		if p := d.Poses[i]; p.OK {
@@ -187,6 +200,7 @@ func (w *writer) cycles(f *Figure, d *work.Data) {
 	if explained {
 		t.Heads = append(t.Heads, w.Say("runs-mismatch"))
 	}
+	// A row for each arrangement of the wheels that has a slope.
 	add := func(name string, r runs.Readings) {
 		if r.Fit == nil {
 			return

@@ -1,5 +1,8 @@
 package figure
 
+// What is said of two groups, and of a robot's drift from cycle to cycle. Each sentence is a text of words, chosen by
+// a verdict of package runs.
+
 import (
 	"math"
 	"strconv"
@@ -7,22 +10,22 @@ import (
 	"trundle/generator/runs"
 )
 
-// Asks is what a column's runs are held against.
-type Asks string
+// Aim is what a column's runs are meant to do; the texts runs-apart-… are named after it.
+type Aim string
 
 const (
-	AsksNear     Asks = "near"     // to stop at a place
-	AsksStraight Asks = "straight" // not to go sideways
-	AsksTarget   Asks = "target"   // to come to some other size
-	AsksMore     Asks = "more"     // nothing: more is only more
+	AimNear     Aim = "near"     // to stop at a place
+	AimStraight Aim = "straight" // not to go sideways
+	AimTarget   Aim = "target"   // to come to some other size
+	AimMore     Aim = "more"     // nothing: more is only more
 )
 
 // verdict tells what can be said of two groups.
-func (w *writer) verdict(c runs.Column, p runs.Pair, asks Asks) string {
+func (w *writer) verdict(c runs.Column, p runs.Pair, aim Aim) string {
 	a, b := c.Groups[p.First], c.Groups[p.Second]
 	switch p.Verdict {
 	case runs.Apart:
-		return w.Say("runs-apart-"+string(asks), a.Name, b.Name, w.oneIn(p.P))
+		return w.Say("runs-apart-"+string(aim), a.Name, b.Name, w.oneIn(p.P))
 	case runs.Same:
 		if !math.IsNaN(c.Target) && a.Bias*b.Bias < 0 {
 			return w.Say("runs-same-far", a.Name, b.Name)
@@ -37,6 +40,7 @@ func (w *writer) verdict(c runs.Column, p runs.Pair, asks Asks) string {
 	if a.N != b.N {
 		each = w.Say("runs-unequal", strconv.Itoa(a.N), strconv.Itoa(b.N))
 	}
+	// Never fewer runs than were made, which did not tell the groups apart.
 	if n, ok := c.Needed(p); ok {
 		return w.Say("runs-together", each, a.Name, b.Name, grouped(max(n, a.N+1, b.N+1)))
 	}

@@ -27,12 +27,16 @@ func TallyHead(in words.Words, r *tally.Report) string {
 	return in.Say("tally-head", len(r.Files), r.Teams, grouped(r.Runs), r.By)
 }
 
+// tallied is a column of a report as it is shown. A run is found by its file and line, as editors take them.
 func tallied(r *tally.Report, c tally.Column) column {
-	out := column{Column: c.Column, title: c.Name, group: r.By, asks: asked(c.Column.Target, c.Unit), amounts: amountsOf(quantity.Rounding{}, c.Unit, c.Groups)}
+	out := column{
+		Column: c.Column, title: c.Name, group: r.By, aim: aimOf(c.Column.Target, c.Unit),
+		amounts: amountsOf(quantity.Rounding{}, c.Unit, c.Groups), // no step is asked for, and nothing is hidden
+	}
 	if c.Aimed {
 		out.target = plain(c.Target.Number)
 		if unit := c.Target.Unit.Symbol(); unit != "" {
-			out.target += "\u00a0" + unit
+			out.target += "\u00a0" + quantity.AfterNumber(out.target, unit)
 		}
 	}
 	out.at = func(row int) string { return path.Base(c.Places[row].File) + ":" + strconv.Itoa(c.Places[row].Line) }

@@ -67,9 +67,11 @@
       const records = page.fields.filter((f) => f.k === "record");
       const base = page.kits?.[written["@kit"]]?.title ?? written["@kit"] ?? "";
       const cell = (f, run) => trundle.amount(written[`${f.n}-${run}`] ?? "", f.u).x ?? "";
-      const unit = (f) => (f.u ? ` (${f.u === "°" ? "deg" : f.u})` : "");
+      const unit = (f) => (f.u ? ` (${f.csv ?? f.u})` : "");
       const most = Math.max(...records.map((f) => f.c ?? 0));
-      const rows = Array.from({ length: most }, (_, i) => [store.team, base, i + 1, ...records.map((f) => cell(f, i + 1))]);
+      const rows = Array.from({ length: most }, (_, i) => [
+        store.team, base, i + 1, ...records.map((f) => cell(f, i + 1)),
+      ]);
       const full = rows.filter((row) => row.slice(3).some((x) => x !== ""));
       if (!full.length) return tell(say("no-runs"));
       files.give(files.csv(["team", "base", "run", ...records.map((f) => f.n + unit(f))], full), fileName("runs.csv"));
@@ -91,7 +93,12 @@
     };
 
     const acts = {
-      save, open: () => picker.click(), csv, print: () => print(), clear: () => clear(false), "clear-all": () => clear(true),
+      save,
+      open: () => picker.click(),
+      csv,
+      print: () => print(),
+      clear: () => clear(false),
+      "clear-all": () => clear(true),
     };
     if (!page.fields.some((f) => f.k === "record")) delete acts.csv;
     for (const name in acts) {

@@ -27,7 +27,7 @@
     try {
       return JSON.parse(text.replace(/^\uFEFF/, ""));
     } catch {
-      // A file of ours that was cut short is told from one that never was ours.
+      // A file of ours that was cut short is reported as damaged, and not as somebody else's.
       return /"trundle"\s*:\s*"work"/.test(text) ? { trundle: "work" } : undefined;
     }
   };

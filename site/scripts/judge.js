@@ -11,7 +11,7 @@
     return say(trundle.words[fault] ? fault : "fault", part);
   };
 
-  // judge holds an answer to a find against the exact value: {right, x} or {text} or,
+  // judge compares an answer to a find with the exact value: {right, x} or {text} or,
   // for an empty box, nothing. own has the team's own answers to earlier finds.
   trundle.judge = (f, text, exact, own, missing) => {
     if (!text.trim()) return {};
@@ -32,7 +32,9 @@
   // quarter at least, however rough the answer may be.
   const common = (f, right, x, near, plain, own) => {
     const [within, part] = f.t;
-    const like = (y, scale = 1) => Number.isFinite(y) && y !== 0 && Math.abs(x - y) <= Math.min(within * scale, Math.abs(y) / 4) + part * Math.abs(y);
+    const like = (y, scale = 1) =>
+      Number.isFinite(y) && y !== 0 &&
+      Math.abs(x - y) <= Math.min(within * scale, Math.abs(y) / 4) + part * Math.abs(y);
     for (const scale of [10, 0.1, 100, 0.01, 1000, 0.001]) if (like(right * scale, scale)) return say("ten");
     const box = trundle.unit(f.u);
     const length = box.dim.join() === "1,0,0,0,0";

@@ -76,7 +76,9 @@
     } catch {} // then watch looks when the page is turned to
 
     const home = (field) => (field[0] === "@" ? "" : lesson); // @kit: a kit is chosen for the whole pack
-    const make = (team, lesson, field, text) => ({ pack, team, lesson, field, text, stamp: Math.random().toString(36) });
+    const make = (team, lesson, field, text) => ({
+      pack, team, lesson, field, text, stamp: Math.random().toString(36),
+    });
     const told = (fault) => (fault ? { fault } : { kept: true });
 
     // Reads the rows below a key and writes what change gives. change gets the rows as this
@@ -187,9 +189,10 @@
             rows = stored;
           });
           // heard may enter another team; what was read is then of no use. A put on its way
-          // tells of the other tab itself.
+          // reports the other tab itself.
           const hear = ({ lesson, field }, text) =>
-            store.team === team && lesson === home(field) && ![...writing].some((row) => row.field === field) && heard(field, text);
+            store.team === team && lesson === home(field) &&
+            ![...writing].some((row) => row.field === field) && heard(field, text);
           for (const row of rows) {
             if (isTeam(row)) row.text && heard("", row.text);
             else if (!seen.has(row.stamp) && hear(row, row.text)) {

@@ -8,7 +8,9 @@
     if (!kits) return {};
     const picked = entries["@kit"];
     if (picked !== "ours") return kits[Object.hasOwn(kits, picked ?? "") ? picked : kit].facts;
-    return Object.fromEntries(units.map(([name, unit]) => [name, trundle.amount(entries["@kit_" + name] ?? "", unit).x ?? NaN]));
+    return Object.fromEntries(
+      units.map(([name, unit]) => [name, trundle.amount(entries["@kit_" + name] ?? "", unit).x ?? NaN]),
+    );
   };
 
   // What a measure of a fact of the kit is to hold after a change of the kit: the new

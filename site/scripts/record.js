@@ -26,7 +26,9 @@
     const least = Math.min(...all);
     const most = Math.max(...all);
     const at = (x) => 10 + (most > least ? (220 * (x - least)) / (most - least) : 110);
-    const label = say("plot", xs.length, write(Math.min(...xs)), write(Math.max(...xs))) + (all === xs ? "" : ", " + say("goal", write(goal)));
+    const label =
+      say("plot", xs.length, write(Math.min(...xs)), write(Math.max(...xs))) +
+      (all === xs ? "" : ", " + say("goal", write(goal)));
     const picture = svg("svg", { viewBox: "0 0 240 28", role: "img", "aria-label": label });
     picture.append(svg("path", { d: "M4 20h232" }));
     if (all !== xs) picture.append(svg("path", { d: `M${at(goal)} 2v24`, class: "goal" }));

@@ -50,10 +50,25 @@
     return count(full) <= 6 ? full : significant(x, 4);
   };
 
+  // The unit after a number: the singular after 1 and after a fraction of one. Only units
+  // that are written out have one; their symbols are shorter than five letters.
+  const single = /^1$|^\d+\/\d+$/;
+  trundle.after = (number, unit) => (single.test(number) ? unit.replace(/^([^/·]{4,})s(?=[/·]|$)/, "$1") : unit);
+
+  trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + trundle.after(number, unit);
+
+  // Puts a number into its place on the page; data-u is the unit behind it, if that changes.
+  trundle.fill = (place, number) => {
+    place.textContent = number;
+    const unit = place.nextElementSibling;
+    if (unit?.dataset.u) unit.textContent = unit.textContent[0] + trundle.after(number, unit.dataset.u);
+  };
+
   // A number that is not to be rounded yet: whole if it is short, else six digits and dots.
   trundle.digits = (x) => {
     const full = significant(x, 12);
     if (count(full) <= 8 || full.includes("e")) return full;
-    return full.replace(/^(−?[0.]*(?:\d\.?){6}(?:(?<=\.)\d)?)\d.*/, (all, kept) => (kept.includes(".") ? kept + "…" : all));
+    const six = /^(−?[0.]*(?:\d\.?){6}(?:(?<=\.)\d)?)\d.*/;
+    return full.replace(six, (all, kept) => (kept.includes(".") ? kept + "…" : all));
   };
 })();

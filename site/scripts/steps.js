@@ -37,7 +37,7 @@
     details.dataset.right = right ? "1" : "";
     details.hidden = !right;
     if (!right) return;
-    for (const e of details.querySelectorAll("[data-p]")) e.textContent = number(e, values);
+    for (const e of details.querySelectorAll("[data-p]")) trundle.fill(e, number(e, values));
     // Two lines that come to the same digits are one.
     let before;
     for (const line of details.querySelectorAll("li")) {

@@ -12,7 +12,8 @@
     if (told.textContent !== text) told.textContent = text;
     told.dataset.state = text && state;
   };
-  const mark = (input, wrong) => (wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid"));
+  const mark = (input, wrong) =>
+    wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid");
 
   const find = ({ inputs }, f, { verdicts, exact }) => {
     const { right, text, wait } = verdicts[f.n];
@@ -38,7 +39,7 @@
     const full = Number.isFinite(x);
     const text = full ? (to ? trundle.step(x, to) : trundle.plain(x)) : "";
     e.classList.toggle("full", full);
-    e.textContent = e.closest("pre") ? text.replace("−", "-") : text;
+    trundle.fill(e, e.closest("pre") ? text.replace("−", "-") : text);
   };
 
   // Opens what was to be predicted first, once its finds are right, and shuts it if they are not.
@@ -51,7 +52,8 @@
 
   trundle.update = (sheet, id = "") => {
     const { page, inputs } = sheet;
-    for (const f of page.fields) if (f.k === "record") f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
+    for (const f of page.fields)
+      if (f.k === "record") f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
     const facts = trundle.facts(page, sheet.entries);
     const last = { ...before };
     for (const name in facts) if (facts[name] === facts[name]) before[name] = facts[name];

@@ -11,14 +11,12 @@
     return x === x ? { x, plain: x === typed.x ? typed.plain : undefined } : { fault: "kind", part: typed.unit };
   };
 
-  trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + unit;
-
   // The names that a program uses.
   const names = (program) => program.split(" ").filter((word) => !/^[-+*/^~=#.\d]|:/.test(word));
 
   // The values of all names: exact as the formulas give them from what was measured, and
   // own, where a find counts as the team's answer and only once that is right. Where
-  // something is still missing stands NaN. verdicts tells of each field.
+  // something is still missing is NaN. verdicts has what is said of each find.
   trundle.values = (fields, entries, kit) => {
     const exact = Object.create(null);
     const own = Object.create(null);
@@ -45,7 +43,10 @@
 
     for (const f of fields) {
       if (f.c) {
-        const readings = Array.from({ length: f.c }, (_, i) => trundle.amount(entries[`${f.n}-${i + 1}`] ?? "", f.u).x ?? NaN);
+        const readings = Array.from(
+          { length: f.c },
+          (_, i) => trundle.amount(entries[`${f.n}-${i + 1}`] ?? "", f.u).x ?? NaN,
+        );
         put(f.n, readings.every(Number.isFinite) ? readings : NaN);
       } else if (!f.p) {
         put(f.n, trundle.amount(entries[f.n] ?? "", f.u).x ?? NaN);

@@ -1,0 +1,54 @@
+package main
+
+// This file builds a pack into a folder.
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+
+	"trundle/generator"
+	"trundle/generator/write"
+)
+
+type buildCommand struct {
+	Pack string `arg:"" help:"The pack's folder."`
+	Out  string `short:"o" required:"" placeholder:"DIR" help:"${build_out}"`
+	reporting
+}
+
+// Run refuses a folder that must not be replaced before anything is read, since a pack may take a while to work out.
+// If the pack has errors the folder keeps what it had.
+func (c *buildCommand) Run(p *program) error {
+	if err := write.Check(c.Out, c.Pack); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
+		hint := "choose a new folder for -o, or an empty one"
+		if errors.Is(err, write.ErrInside) {
+			hint = "choose a folder beside the pack's folder"
+		}
+		return p.misuse(err, hint)
+	}
+	if err := c.outside(p, c.Out); err != nil {
+		return err
+	}
+	shown := newProgress(p.stderr) // from here on somebody waits
+	proved, err := p.prove(c.reporting, c.Pack)
+	if err != nil {
+		if errors.As(err, new(codeError)) && proved != nil {
+			fmt.Fprintf(p.stderr, "nothing was written; %s is as it was\n", c.Out)
+		}
+		return err
+	}
+	files, err := generator.DrawTelling(p.ctx, proved, shown.update)
+	shown.end()
+	if err != nil {
+		return err
+	}
+	if err := write.Folder(c.Out, c.Pack, files); err != nil {
+		return err
+	}
+	p.summary(proved)
+	for _, e := range []string{"students", "mentors"} {
+		fmt.Fprintf(p.stdout, "%s\n", filepath.Join(c.Out, e, "index.html"))
+	}
+	return nil
+}

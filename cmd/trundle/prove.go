@@ -1,0 +1,97 @@
+package main
+
+// This file proves a pack, which is where building and bundling begin, and prints its problems.
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path"
+	"path/filepath"
+
+	"trundle/generator"
+	"trundle/generator/problem"
+)
+
+type proveCommand struct {
+	Pack string `arg:"" help:"The pack's folder."`
+	JSON bool   `name:"json" help:"${prove_json}"`
+	reporting
+}
+
+// Run prints the finds even if there are errors, since programs want to know which keys agree all the same.
+func (c *proveCommand) Run(p *program) error {
+	proved, err := p.prove(c.reporting, c.Pack)
+	if proved == nil {
+		return err
+	}
+	if c.JSON {
+		return errors.Join(printFinds(p.stdout, proved), err)
+	}
+	if err == nil {
+		p.summary(proved)
+	}
+	return err
+}
+
+// prove works a pack, prints its problems and writes them into a report, if one is asked for.
+func (p *program) prove(report reporting, pack string) (*generator.Proved, error) {
+	if err := p.isFolder(pack); err != nil {
+		return nil, err
+	}
+	if err := report.reportIsUsable(p); err != nil {
+		return nil, err
+	}
+	root, err := os.OpenRoot(pack)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	proved, err := generator.Prove(p.ctx, root.FS())
+	if err != nil {
+		return nil, err
+	}
+	if err := errors.Join(p.printProblems(pack, proved.Problems), report.write(pack, proved.Problems)); err != nil {
+		return nil, err
+	}
+	if proved.HasErrors() {
+		return proved, codeError(problems)
+	}
+	return proved, nil
+}
+
+// printProblems prints a pack's problems, each with a path that can be opened from where
+// the command was typed.
+func (p *program) printProblems(pack string, problems []problem.Problem) error {
+	if err := problem.Print(p.stderr, prefixOf(pack), problems); err != nil {
+		return err
+	}
+	if len(problems) > 0 {
+		fmt.Fprintf(p.stderr, "\n%s\n", problem.Summary(problems))
+	}
+	return nil
+}
+
+// prefixOf goes before the names of a pack's files wherever they are printed.
+func prefixOf(pack string) string {
+	if prefix := path.Clean(filepath.ToSlash(pack)) + "/"; prefix != "./" {
+		return prefix
+	}
+	return ""
+}
+
+// summary says in a line what was worked out and compared.
+func (p *program) summary(proved *generator.Proved) {
+	fmt.Fprintln(p.stdout, counted(proved))
+}
+
+// counted gives the numbers of a pack: "12 lessons, 142 questions, 142 keys agree".
+func counted(proved *generator.Proved) string {
+	agreeing, finds := keys(proved)
+	verb := " agree"
+	if agreeing == 1 {
+		verb = " agrees"
+	}
+	return problem.Plural(len(proved.Lessons), "lesson") + ", " + problem.Plural(finds, "question") + ", " +
+		problem.Plural(agreeing, "key") + verb
+}

@@ -1,0 +1,41 @@
+package starter_test
+
+// Tests that the pack to begin with is a good example.
+
+import (
+	"os"
+	"slices"
+	"testing"
+
+	"trundle/generator"
+	"trundle/generator/work"
+)
+
+// TestThePackIsSound proves the pack and sees to it that it shows every kind of statement.
+func TestThePackIsSound(t *testing.T) {
+	proved, err := generator.Prove(t.Context(), os.DirFS("pack"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range proved.Problems {
+		t.Errorf("%s:%d: %s", p.File.Name, p.File.Position(p.Span.Start).Line, p.What)
+	}
+	if len(proved.Lessons) != 2 || len(proved.Pack.Cards) == 0 || len(proved.Pack.Data) == 0 {
+		t.Errorf("the pack has %d lessons, %d cards, %d files of runs", len(proved.Lessons), len(proved.Pack.Cards),
+			len(proved.Pack.Data))
+	}
+	kinds := map[string]bool{}
+	for _, l := range proved.Lessons {
+		for _, f := range l.Fields {
+			kinds[string(f.Statement.Kind)] = true
+		}
+		if len(l.Finds) == 0 || !slices.ContainsFunc(l.Fields, func(f *work.Field) bool { return len(f.Slips) > 0 }) {
+			t.Errorf("%s shows no slip", l.Slug)
+		}
+	}
+	for _, kind := range []string{"measure", "record", "find"} {
+		if !kinds[kind] {
+			t.Errorf("no lesson shows a %s", kind)
+		}
+	}
+}

@@ -1,0 +1,56 @@
+package main
+
+// This file has the texts of the help screens: about each command, and about the flags that need a sentence or two.
+
+import "github.com/alecthomas/kong"
+
+// about is what help says about a command.
+type about struct {
+	form    string // what goes after its name
+	example string
+	purpose string
+}
+
+// aboutOf gives the texts of a command.
+func aboutOf(command string) about {
+	return map[string]about{
+		"start": {"DIR", "trundle start mypack", "Make a new pack of two lessons that show how one is written."},
+		"preview": {"PACK", "trundle preview lessons --open",
+			"Show a pack's pages on this computer while you write. They follow every save."},
+		"prove": {"PACK", "trundle prove lessons",
+			"Work out everything in a pack and compare it with every key. Nothing is written."},
+		"build": {"PACK -o DIR", "trundle build lessons -o out",
+			"Write both editions of a pack: pages, worksheets and charts."},
+		"bundle": {"PACK", "trundle bundle lessons -o club",
+			"Make zip files of both editions to hand out, or check one."},
+		"tally": {"FILE.csv ...", "trundle tally otters.csv herons.csv --target 's=120 cm' -o report",
+			"Put the runs of several teams together and say which groups can be told apart."},
+		"work": {"'EXPRESSION'", "trundle work 'rotations(48 in, 65 mm)' --in rot --to 0.01",
+			"Work out one expression, with its steps."},
+		"completion": {"SHELL", `eval "$(trundle completion bash)"`,
+			"Print a script with which a shell completes commands, flags and files."},
+		"help": {"[WORD ...]", "trundle help build",
+			"Show this list, or help about a command, a topic or a problem."},
+	}[command]
+}
+
+// flagTexts are the longer texts about flags and words; the tags of the fields name them.
+func flagTexts() kong.Vars {
+	return kong.Vars{
+		"report": "Also write the problems into this file, in the form SARIF 2.1.0 for other programs. " +
+			"trundle replaces it only if trundle wrote it.",
+		"build_out":  "The folder to write. trundle replaces all of it, and only if trundle made it.",
+		"prove_json": "Print one JSON object a line for every find: lesson, line, name, value, unit, u, key, holds.",
+		"bundle_out": "The folder for the zip files, else the one you are in. Other files in it are left alone.",
+		"check":      "Check a bundle: compare every file in it with its checksum. Nothing is made.",
+		"files":      "Files of runs: one row per run, the unit of a measured column in its name.",
+		"by":         "The column that says which group a run belongs to. Without it: base, else team.",
+		"target": "What every run of a column should have come to, such as 's=120 cm'. " +
+			"It may be given once for each column.",
+		"tally_json": "Print one JSON object: files, by, columns with their groups and pairs.",
+		"tally_out": "Write a page with charts into this folder. trundle replaces all of it, " +
+			"and only if trundle made it.",
+		"port": "The port to serve the pages at, or the next free one if it is taken. 0 takes any.",
+		"lan":  "Also show the students' edition to everybody in this network, such as tablets.",
+	}
+}

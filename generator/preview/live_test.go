@@ -1,0 +1,278 @@
+package preview_test
+
+// The page in a browser follows what is saved in an editor.
+
+import (
+	"context"
+	"fmt"
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+	"trundle/testdata/browser"
+
+	"github.com/chromedp/chromedp"
+
+	"trundle/generator/mirror"
+	"trundle/generator/preview"
+	"trundle/generator/read"
+	"trundle/site"
+)
+
+// A desk is a pack that is being written, with its preview.
+type desk struct {
+	dir, root string // the pack's folder, and where its pages are
+}
+
+// write changes a file of the pack by putting one text for another.
+func (d desk) write(t testing.TB, name, old, with string) {
+	t.Helper()
+	file := filepath.Join(d.dir, name)
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.Replace(string(data), old, with, 1)
+	if text == string(data) {
+		t.Fatalf("%s holds no %q", name, old)
+	}
+	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// previewed starts the preview of a pack.
+func previewed(t testing.TB, dir string) desk {
+	t.Helper()
+	pages, err := preview.New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	first, ended := make(chan struct{}), make(chan struct{})
+	go func() {
+		defer close(ended)
+		mirror.Watch(ctx, dir, read.Concerns, func(c mirror.Change) {
+			if c.Files == nil {
+				pages.Gone()
+			} else if _, err := pages.Update(ctx, c.Files, ""); err != nil && ctx.Err() == nil {
+				t.Error(err)
+			}
+			select {
+			case <-first:
+			default:
+				close(first)
+			}
+		})
+	}()
+	<-first
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	handler, err := pages.Handler(preview.Serve{
+		Hosts: preview.Hosts(l.Addr(), "127.0.0.1"), Editions: []site.Edition{site.Mentors, site.Students}, Author: true, Done: ctx.Done(),
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	server := &httptest.Server{Listener: l, Config: &http.Server{Handler: handler}}
+	server.Start()
+	t.Cleanup(func() {
+		stop()
+		<-ended
+		server.Close()
+	})
+	return desk{dir, server.URL + "/"}
+}
+
+func previewedDemo(t testing.TB) desk {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "pack")
+	if err := os.CopyFS(dir, os.DirFS(browser.Lessons())); err != nil {
+		t.Fatal(err)
+	}
+	return previewed(t, dir)
+}
+
+// follow opens a page and waits until it listens.
+func follow(t *testing.T, tab *browser.Tab, d desk, name string) {
+	t.Helper()
+	tab.Open(t, d.root, name)
+	browser.Wait(t, tab, `document.body.dataset.live && document.querySelector("[data-at]") && document.querySelector("#_strip .bar")`)
+}
+
+// waitAcross waits as wait does, while the page may start again.
+func waitAcross(t *testing.T, tab *browser.Tab, script string) {
+	t.Helper()
+	for end := time.Now().Add(browser.Patience); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+		ctx, cancel := context.WithTimeout(tab.Context, browser.Patience)
+		good, err := chromedp.Run(ctx, chromedp.Evaluate[bool]("!!("+script+")"))
+		cancel()
+		if err == nil && good {
+			return
+		}
+	}
+	t.Errorf("this never came true: %s", script)
+}
+
+const text3 = "03-rotations-for-a-distance.md"
+
+func TestThePageFollowsThePenInPlace(t *testing.T) {
+	t.Parallel()
+	d := previewedDemo(t)
+	tab := browser.Open(t)
+	follow(t, tab, d, browser.Lesson3)
+	browser.Ready(t, tab)
+	browser.Fill(t, tab, [][2]string{{"d", "65"}})
+	browser.Ask[chromedp.Void](t, tab, `(() => {
+		document.querySelector(".materials").open = true;
+		scrollTo(0, 900);
+		const box = document.getElementById("in_guess");
+		box.focus({ preventScroll: true });
+		box.value = "5.";
+		window.same = true; // a page that starts again forgets this
+	})()`)
+	at := browser.Ask[float64](t, tab, `scrollY`)
+	d.write(t, text3, "## Exit ticket", "Heave ho, said the **last narrowboat**.\n\n## Exit ticket")
+	browser.Wait(t, tab, `[...document.querySelectorAll("strong")].some((e) => e.textContent === "last narrowboat" && e.parentNode.dataset.at.startsWith("`+text3+`:"))`)
+	for what, script := range map[string]string{
+		"the page started again":  `window.same`,
+		"the materials have shut": `document.querySelector(".materials").open`,
+		"an entry is gone":        `document.getElementById("in_d").value === "65"`,
+		"what is typed is gone":   `document.activeElement.id === "in_guess" && document.activeElement.value === "5."`,
+		"the team's part is gone": `!document.getElementById("_team").hidden`,
+	} {
+		if !browser.Ask[bool](t, tab, `!!(`+script+`)`) {
+			t.Error(what)
+		}
+	}
+	if now := browser.Ask[float64](t, tab, `scrollY`); now != at {
+		t.Errorf("the page has scrolled from %g to %g", at, now)
+	}
+	// Taken back, the page is as it was sent first.
+	d.write(t, text3, "Heave ho, said the **last narrowboat**.\n\n", "")
+	browser.Wait(t, tab, `!document.querySelector("main").textContent.includes("last narrowboat")`)
+	d.write(t, text3, "title: Rotations", "title: Turns and rotations")
+	browser.Wait(t, tab, `document.title.startsWith("Turns and") && document.querySelector("h1").textContent.startsWith("Turns and")`)
+	// What checks answers changes: the page starts again, and everything is still there.
+	d.write(t, text3, "Half of what it should be.", "Half as much as it should be.")
+	waitAcross(t, tab, `!window.same && document.body.dataset.live && document.getElementById("in_d").value === "65" && document.activeElement.id === "in_guess" && document.activeElement.value === "5."`)
+	browser.Wait(t, tab, `document.querySelector(".materials").open && Math.abs(scrollY - `+fmt.Sprint(at)+`) < 2`)
+	tab.Report(t)
+}
+
+func TestProblemsStandOverTheLastGoodPage(t *testing.T) {
+	t.Parallel()
+	d := previewedDemo(t)
+	tab := browser.Open(t)
+	follow(t, tab, d, "mentors/03-rotations-for-a-distance.html")
+	browser.Ask[chromedp.Void](t, tab, `window.same = true`)
+	text, err := os.ReadFile(filepath.Join(d.dir, text3))
+	if err != nil {
+		t.Fatal(err)
+	}
+	bad := strings.Replace(string(text), "\nkey  n = ", "\nkey  n = 9", 1)
+	bad = strings.Replace(bad, "## Exit ticket", "Not to be seen {nobody}.\n\n## Exit ticket", 1)
+	if err := os.WriteFile(filepath.Join(d.dir, text3), []byte(bad), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	strip := `document.getElementById("_strip")`
+	browser.Wait(t, tab, strip+`.textContent.includes("key-mismatch")`)
+	for _, part := range []string{text3 + ":", "unknown-name", "2 errors", "keys that agree: 6 of 7", "did you mean|define|Write "} {
+		if !browser.Ask[bool](t, tab, fmt.Sprintf(`/%s/.test(%s.textContent)`, part, strip)) {
+			t.Errorf("the strip does not say %q: %s", part, browser.Ask[string](t, tab, strip+`.textContent`))
+		}
+	}
+	if !browser.Ask[bool](t, tab, strip+`.querySelector("details").open && `+strip+`.querySelector("pre mark").textContent.length > 0`) {
+		t.Error("the problems do not show their place")
+	}
+	if browser.Ask[bool](t, tab, `document.querySelector("main").textContent.includes("Not to be seen")`) {
+		t.Error("a page that is not right is shown")
+	}
+	if err := os.WriteFile(filepath.Join(d.dir, text3), text, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	browser.Wait(t, tab, `!`+strip+`.querySelector("details") && window.same`)
+	tab.Report(t)
+}
+
+func TestTheStripTellsOfPlanKeysAndSource(t *testing.T) {
+	t.Parallel()
+	d := previewedDemo(t)
+	tab := browser.Open(t)
+	follow(t, tab, d, browser.Lesson3)
+	text := browser.Ask[string](t, tab, `document.getElementById("_strip").textContent.replace(/\s+/g, " ")`)
+	for _, part := range []string{"time: ", "keys that agree: ", "What a mentor sees", "Worksheet"} {
+		if !strings.Contains(text, part) {
+			t.Errorf("the strip reads %q, without %q", text, part)
+		}
+	}
+	// The line under the pointer is the line of the source.
+	source, err := os.ReadFile(filepath.Join(d.dir, text3))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, line := range strings.Split(string(source), "\n") {
+		if strings.HasPrefix(line, "## Try it") {
+			browser.Ask[chromedp.Void](t, tab, `[...document.querySelectorAll("h2")].find((h) => h.textContent.startsWith("Try it")).dispatchEvent(new PointerEvent("pointermove", { bubbles: true }))`)
+			if got, want := browser.Ask[string](t, tab, `document.getElementById("_at").textContent`), fmt.Sprintf("%s:%d", text3, i+1); got != want {
+				t.Errorf("the pointer is said to be over %s, and is over %s", got, want)
+			}
+		}
+	}
+	d.write(t, text3, "(8 min)", "(9 min)")
+	browser.Wait(t, tab, `document.querySelector("#_strip details[open]")?.textContent.includes("time-plan")`)
+	d.write(t, text3, "(9 min)", "(8 min)")
+	browser.Wait(t, tab, `!document.querySelector("#_strip details")`)
+	if got := browser.Ask[string](t, tab, `document.querySelector("#_strip a").getAttribute("href")`); got != "/mentors/03-rotations-for-a-distance.html" {
+		t.Errorf("the other edition is said to be at %s", got)
+	}
+	tab.Report(t)
+}
+
+func TestChartsFollowTheirRuns(t *testing.T) {
+	t.Parallel()
+	d := previewedDemo(t)
+	tab := browser.Open(t)
+	follow(t, tab, d, "mentors/07-choosing-a-base.html")
+	d.write(t, "data/bases.csv", "Heron,1,120.0,24", "Heron,1,180.0,24")
+	browser.Wait(t, tab, `document.querySelector("figure desc").textContent.includes("180")`)
+	tab.Report(t)
+}
+
+func TestAPackThatWasNeverRightComesToBe(t *testing.T) {
+	t.Parallel()
+	dir := filepath.Join(t.TempDir(), "pack")
+	if err := os.CopyFS(dir, os.DirFS(browser.Lessons())); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(dir, "pack.yaml")
+	if err := os.Rename(file, file+".away"); err != nil {
+		t.Fatal(err)
+	}
+	d := previewed(t, dir)
+	tab := browser.Open(t)
+	tab.Open(t, d.root, "mentors/index.html")
+	browser.Wait(t, tab, `document.getElementById("_strip").textContent.includes("no-pack-file")`)
+	if err := os.Rename(file+".away", file); err != nil {
+		t.Fatal(err)
+	}
+	waitAcross(t, tab, `document.querySelector(".season")`)
+	// The folder goes away, and comes back.
+	if err := os.Rename(dir, dir+"-away"); err != nil {
+		t.Fatal(err)
+	}
+	browser.Wait(t, tab, `document.getElementById("_strip").textContent.includes("folder is gone") && document.querySelector(".season")`)
+	if err := os.Rename(dir+"-away", dir); err != nil {
+		t.Fatal(err)
+	}
+	browser.Wait(t, tab, `!document.getElementById("_strip").textContent.includes("folder is gone")`)
+	d.write(t, "pack.yaml", "title: Canal Day", "title: Canal Night")
+	browser.Wait(t, tab, `document.querySelector("h1").textContent === "Canal Night"`)
+	tab.Report(t)
+}

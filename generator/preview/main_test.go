@@ -1,0 +1,9 @@
+package preview_test
+
+import (
+	"testing"
+
+	"trundle/testdata/browser"
+)
+
+func TestMain(m *testing.M) { browser.Main(m) }

@@ -1,0 +1,108 @@
+package tally
+
+// This file writes a report for other programs.
+
+import (
+	"encoding/json"
+	"io"
+	"math"
+
+	"trundle/generator/runs"
+)
+
+// The report as a program reads it. Numbers are in the column's unit; null where there is none.
+type reportJSON struct {
+	Files   []string     `json:"files"`
+	Teams   int          `json:"teams"`
+	Runs    int          `json:"runs"`
+	By      string       `json:"by"`
+	Columns []columnJSON `json:"columns"`
+}
+
+type columnJSON struct {
+	Name   string      `json:"name"`
+	Unit   string      `json:"unit"`
+	Target *float64    `json:"target"`
+	Groups []groupJSON `json:"groups"`
+	Pairs  []pairJSON  `json:"pairs"`
+}
+
+type groupJSON struct {
+	Name    string    `json:"name"`
+	N       int       `json:"n"`
+	Mean    *float64  `json:"mean"`
+	SD      *float64  `json:"sd"`
+	Low     *float64  `json:"low"`
+	High    *float64  `json:"high"`
+	Bias    *float64  `json:"bias"`
+	Percent *float64  `json:"percent"`
+	Odd     []oddJSON `json:"odd"`
+}
+
+type oddJSON struct {
+	File  string  `json:"file"`
+	Line  int     `json:"line"`
+	Value float64 `json:"value"`
+}
+
+type pairJSON struct {
+	First   string   `json:"first"`
+	Second  string   `json:"second"`
+	Verdict string   `json:"verdict"` // apart, together, same, no-spread, too-few
+	P       *float64 `json:"p"`
+	Runs    *int     `json:"runs"` // each, that would tell them apart
+}
+
+// verdicts are the words of WriteJSON for what a pair of groups comes to.
+var verdicts = map[runs.Verdict]string{
+	runs.Apart: "apart", runs.Together: "together", runs.Same: "same", runs.NoSpread: "no-spread",
+	runs.TooFew: "too-few",
+}
+
+// WriteJSON writes the report as one object.
+func (r *Report) WriteJSON(w io.Writer) error {
+	out := reportJSON{Files: r.Files, Teams: r.Teams, Runs: r.Runs, By: r.By, Columns: []columnJSON{}}
+	for _, c := range r.Columns {
+		column := columnJSON{Name: c.Name, Unit: c.Unit.String(), Target: number(c.Column.Target),
+			Groups: []groupJSON{}, Pairs: []pairJSON{}}
+		for _, g := range c.Groups {
+			column.Groups = append(column.Groups, c.json(g))
+		}
+		for _, p := range c.Pairs {
+			pair := pairJSON{First: c.Groups[p.First].Name, Second: c.Groups[p.Second].Name,
+				Verdict: verdicts[p.Verdict]}
+			if p.Verdict == runs.Apart || p.Verdict == runs.Together {
+				pair.P = number(p.P)
+			}
+			if n, ok := c.Needed(p); ok && p.Verdict == runs.Together {
+				pair.Runs = &n
+			}
+			column.Pairs = append(column.Pairs, pair)
+		}
+		out.Columns = append(out.Columns, column)
+	}
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	return enc.Encode(out)
+}
+
+// json gives a group as it is written.
+func (c Column) json(g runs.Group) groupJSON {
+	out := groupJSON{
+		Name: g.Name, N: g.N, Mean: number(g.Mean), SD: number(g.SD), Low: number(g.Low), High: number(g.High),
+		Bias: number(g.Bias), Percent: number(100 * g.Percent), Odd: []oddJSON{},
+	}
+	for _, i := range g.Odd {
+		at := c.Places[g.Rows[i]]
+		out.Odd = append(out.Odd, oddJSON{at.File, at.Line, g.Values[i]})
+	}
+	return out
+}
+
+// number gives a number that JSON can hold, nil for others.
+func number(x float64) *float64 {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return nil
+	}
+	return &x
+}

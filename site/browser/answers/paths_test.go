@@ -1,0 +1,120 @@
+package answers_test
+
+// Every way of answering every find of the demo pack.
+
+import (
+	"strings"
+	"sync"
+	"testing"
+
+	"trundle/testdata/browser"
+
+	"github.com/chromedp/chromedp"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/work"
+	"trundle/site/words"
+)
+
+// TestEveryAnswerPath goes through every find of the demo pack: an input missing, right
+// in several units, each slip, each common mistake.
+func TestEveryAnswerPath(t *testing.T) {
+	t.Parallel()
+	built := browser.Demo(t)
+	words, err := words.Load("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	tabs := browser.Two(t)
+	var lock sync.Mutex
+	all := map[string]int{}
+	t.Run("lessons", func(t *testing.T) {
+		for _, l := range built.Lessons {
+			t.Run(l.Slug, func(t *testing.T) {
+				t.Parallel()
+				tab := <-tabs
+				defer func() { tabs <- tab }()
+				browser.StartOver(t, tab, built.Root(), "students/"+l.Slug+".html")
+				met := answerAll(t, tab, words, l)
+				tab.Report(t)
+				lock.Lock()
+				defer lock.Unlock()
+				for path, n := range met {
+					all[path] += n
+				}
+			})
+		}
+	})
+	for _, path := range []string{"missing", "right", "slip", "ten", "inch", "inverse", "sign", "unit", "kind", "places", "not-yet"} {
+		if all[path] == 0 {
+			t.Errorf("no find of the demo pack was tried with %q", path)
+		}
+	}
+	t.Logf("paths: %v", all)
+}
+
+// answerAll tries every answer of a lesson and counts the paths that were met.
+func answerAll(t *testing.T, tab *browser.Tab, words map[string]string, l *work.Lesson) map[string]int {
+	t.Helper()
+	// What is kept is tested elsewhere; two thousand writes to the disk are spared here.
+	browser.Ask[chromedp.Void](t, tab, `void (trundle.sheet.store.put = async () => ({ kept: true }))`)
+	met := map[string]int{}
+	for _, find := range browser.Finds(l) {
+		if restsOnInputs(l, find) {
+			met["missing"]++
+			got := browser.Fill(t, tab, [][2]string{{find.Name, "1"}})[0]
+			if !strings.Contains(got.Text, "first") {
+				t.Errorf("%s with nothing measured: %q", find.Name, got.Text)
+			}
+		}
+	}
+	browser.Fill(t, tab, browser.Samples(l))
+	for _, find := range browser.Finds(l) {
+		testFind(t, tab, words, l, find, met)
+	}
+	return met
+}
+
+// restsOnInputs tells whether a find needs something measured first.
+func restsOnInputs(l *work.Lesson, find *lesson.Statement) bool {
+	for _, name := range quantity.Names(find.Expr) {
+		for _, f := range l.Fields {
+			if f.Statement.Name != name {
+				continue
+			}
+			if k := f.Statement.Kind; k == lesson.Measure || k == lesson.Record || k == lesson.Find && restsOnInputs(l, f.Statement) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func testFind(t *testing.T, tab *browser.Tab, words map[string]string, l *work.Lesson, find *lesson.Statement, met map[string]int) {
+	tries := browser.Tries(words, l, find)
+	typed := make([][2]string, len(tries))
+	for i, try := range tries {
+		typed[i] = [2]string{find.Name, try.Text}
+	}
+	for i, got := range browser.Fill(t, tab, typed) {
+		try := tries[i]
+		met[try.Path]++
+		if try.Right {
+			if got.State != "right" || got.Text != words["check-right"] {
+				t.Errorf("%s = %s (%s): %q", find.Name, try.Text, try.Path, got.Text)
+			}
+			continue
+		}
+		fits := false
+		for _, w := range try.Want {
+			before, after, _ := strings.Cut(w, "{}")
+			fits = fits || strings.HasPrefix(got.Text, before) && (after == "" || strings.HasSuffix(got.Text, after[strings.LastIndex(after, "}")+1:]))
+		}
+		if !fits || got.State == "right" {
+			t.Errorf("%s = %s (%s): told %q, want one of %q", find.Name, try.Text, try.Path, got.Text, try.Want)
+		}
+	}
+	// Whatever was tried last, the right answer must still be right, for the finds below.
+	browser.Fill(t, tab, [][2]string{{find.Name, tries[0].Text}})
+}

@@ -1,0 +1,162 @@
+package answers_test
+
+// What is predicted first, and what figures must not give away before it is.
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"trundle/testdata/browser"
+
+	"github.com/chromedp/chromedp"
+)
+
+const predicted = "```work\ngiven L = 120 cm \"Gate\"\nmeasure d = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, d) \"Rotations\"\nfind m in rot to 0.01 = 2 * n \"Out and back\"\n```\n\n" +
+	"```chart\ntitle \"How many rotations?\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 48 mm) in rot \"Small wheel\"\nline rotations(x, d) in rot \"Your wheel\"\n" +
+	"mark L \"Gate\"\nmark n * 10 cm \"Found place\"\n```\n\nText.\n\n```chart\ntitle \"Open\"\nlength 1 m\ntrack 112 mm\npath 1 % \"Left\"\n```\n"
+
+// TestWhatIsPredictedFirstOpensWhenItIsAnswered tries to open a chart by hand, answers
+// wrongly, rightly, comes back, and clears the sheet.
+func TestWhatIsPredictedFirstOpensWhenItIsAnswered(t *testing.T) {
+	t.Parallel()
+	built := browser.BuildOf(t, predicted)
+	tab := browser.Open(t)
+	root := built.Root()
+	browser.StartOver(t, tab, root, "students/01-t.html")
+	const later = `document.querySelector(".later")`
+	isOpen := func() bool { return browser.Ask[bool](t, tab, later+".open") }
+	if n := browser.Ask[int](t, tab, `document.querySelectorAll(".later").length`); n != 1 || isOpen() {
+		t.Fatalf("%d blocks are folded, open: %v", n, isOpen())
+	}
+	if got := browser.Ask[string](t, tab, later+".firstElementChild.textContent"); got != "Predict first. This opens when you have answered: n, m" {
+		t.Errorf("it says %q", got)
+	}
+	browser.Ask[chromedp.Void](t, tab, later+".firstElementChild.click()")
+	browser.Ask[chromedp.Void](t, tab, later+".firstElementChild.focus()")
+	typed(t, tab, "\r")
+	if isOpen() {
+		t.Error("it opened before it was answered")
+	}
+	browser.Fill(t, tab, [][2]string{{"d", "65"}, {"n", "5.88"}, {"m", "5"}})
+	if isOpen() {
+		t.Error("it opened when half was answered")
+	}
+	browser.Fill(t, tab, [][2]string{{"m", "11.75"}})
+	browser.Wait(t, tab, later+".open && "+later+".querySelector('svg').getBoundingClientRect().height > 100")
+	// Then it may be closed and opened like any other.
+	browser.Ask[chromedp.Void](t, tab, later+".firstElementChild.click()")
+	if isOpen() {
+		t.Error("it cannot be closed")
+	}
+	tab.Open(t, root, "students/01-t.html")
+	browser.Ready(t, tab)
+	browser.Wait(t, tab, later+".open")
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.store.clear(false).then(() => trundle.sheet.enter(""))`)
+	browser.Wait(t, tab, "!"+later+".open")
+	tab.Report(t)
+}
+
+// TestNoChartGivesAFoundNumberAway looks for what rests on the students' own numbers.
+func TestNoChartGivesAFoundNumberAway(t *testing.T) {
+	t.Parallel()
+	built := browser.BuildOf(t, predicted)
+	page := func(edition string) string {
+		data, err := os.ReadFile(filepath.Join(built.Dir, edition, "01-t.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		figure := regexp.MustCompile(`(?s)<figure.*?</figure>`).FindString(string(data))
+		if !strings.Contains(figure, "Small wheel") {
+			t.Fatal("there is no chart")
+		}
+		return figure
+	}
+	mentors, students := page("mentors"), page("students")
+	for _, text := range []string{"Your wheel", "Found place", "5.876", "58.76"} {
+		if !strings.Contains(mentors, text) {
+			t.Errorf("the mentors' chart lacks %q", text)
+		}
+		if strings.Contains(students, text) {
+			t.Errorf("the students' chart holds %q", text)
+		}
+	}
+	if !strings.Contains(students, "Gate, at 120\u00a0cm: Small wheel is at 7.958\u00a0rot") && !strings.Contains(students, "Gate, at 120 cm: Small wheel is at 7.958 rot") {
+		t.Errorf("the students' chart is not described: %s", students)
+	}
+}
+
+// TestNoFiguresTellAFoundNumberInAnotherForm: other digits, another unit, the ends of an axis, an
+// interval around it, and an error against the target.
+func TestNoFiguresTellAFoundNumberInAnotherForm(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ name, body, secret, kept string }{
+		{"other digits", "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, D) \"Rotations\"\n```\n\nText.\n\n" +
+			"```chart\ntitle \"How many\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 65 mm) in rot \"Wheel\"\naxis \"Rotations\"\nmark L \"Gate\"\n```\n", "7.34", "9.79"},
+		{"another unit", "```work\ngiven L = 150 cm \"Gate\"\ngiven D = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(L, D) \"Rotations\"\n```\n\nText.\n\n" +
+			"```chart\ntitle \"How far\"\nvary x from 0 cm to 200 cm \"Distance\"\nline rotations(x, 65 mm) in deg \"Wheel\"\naxis \"Turned\"\nmark L \"Gate\"\n```\n", "2644", "3526"},
+		{"an end of the axis", "```work\nmeasure d = 65 mm \"Wheel\"\nfind C in cm to 0.1 = circumference(d) \"One rotation\"\n```\n\nText.\n\n" +
+			"```chart\ntitle \"How far\"\nvary x from 0 cm to C \"Distance\"\nline 2 * x in cm \"Twice\"\naxis \"Twice\"\n```\n", "20.4", ""},
+	} {
+		built := browser.BuildOf(t, c.body)
+		data, err := os.ReadFile(filepath.Join(built.Dir, "students", "01-t.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		figure := regexp.MustCompile(`(?s)<figure.*</figure>`).FindString(string(data))
+		if figure == "" || strings.Contains(figure, c.secret) || !strings.Contains(figure, c.kept) {
+			t.Errorf("%s: the students' figure has %q or lacks %q:\n%s", c.name, c.secret, c.kept, figure)
+		}
+	}
+}
+
+// TestOnlyWhatIsFoundIsHidden: the interval around a mean that is found is hidden with it, a reading
+// and an end of an interval that happen to be the same number are not.
+func TestOnlyWhatIsFoundIsHidden(t *testing.T) {
+	t.Parallel()
+	const find = "```work\ngiven a = %s \"A place\"\nfind m in cm to 0.1 = 2 * a \"Twice\"\n```\n\nText.\n\n```runs data/r.csv\ngroup base\nalong s to 0.1 = 100 cm\n```\n"
+	pack := func(a string) string {
+		built := browser.Build(t, fstest.MapFS{
+			"pack.yaml":     {Data: []byte("title: P\nversion: 1\nkit: heron\n")},
+			"kits.yaml":     {Data: []byte("heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n")},
+			"care/cloth.md": {Data: []byte("---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n")},
+			"data/r.csv":    {Data: []byte("base,s (cm)\nHeron,110\nHeron,112\nHeron,114\n")},
+			"01-t.md":       {Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + fmt.Sprintf(find, a))},
+		})
+		data, err := os.ReadFile(filepath.Join(built.Dir, "students", "01-t.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return regexp.MustCompile(`(?s)<tbody>\n<tr><th scope="row">Heron.*?</tr>`).FindString(string(data))
+	}
+	// Mean 112, s = 2, t(2) = 4.303, so ± 4.303 × 2 ÷ √3 = 4.97 (worked by hand).
+	if got := pack("56 cm"); strings.Contains(got, "107") || strings.Contains(got, "12.0") || strings.Count(got, "?") < 4 {
+		t.Errorf("the mean is found: %s", got)
+	}
+	if got := pack("58.5 cm"); !strings.Contains(got, "112.0") || !strings.Contains(got, "107.0 … 117.0") {
+		t.Errorf("an end of the interval is found: %s", got)
+	}
+}
+
+// TestWhatAChoiceSaysAgreesWithItsWeights: the second weight w puts both level at 208.8·0.9 + 0.2·w
+// = 208.8·0.5 + w, so w = 104.4 (worked by hand), which two digits would put below its weight of 104.
+func TestWhatAChoiceSaysAgreesWithItsWeights(t *testing.T) {
+	t.Parallel()
+	for body, want := range map[string]string{
+		"judged A 9, B 5 of 10 weight 208.8 \"Room\"\nby \"Us\"\njudged A 2, B 10 of 10 weight 104 \"Time\"\nby \"Us\"": "up to a weight of 104.4",
+		"judged A 1, B 1, C 1, D 0 of 5 \"Room\"\nby \"Us\"":                                                            "Tied at the top: A, B, C.",
+	} {
+		built := browser.BuildOf(t, "```compare\n"+body+"\n```\n")
+		data, err := os.ReadFile(filepath.Join(built.Dir, "students", "01-t.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(string(data), want) {
+			t.Errorf("the page does not say %q", want)
+		}
+	}
+}

@@ -1,0 +1,479 @@
+package keeping_test
+
+// What the page keeps on a device, with one tab and two, refused, lost, full and cleared.
+
+import (
+	"encoding/json"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"testing"
+
+	"trundle/testdata/browser"
+
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/storage"
+	"github.com/chromedp/chromedp"
+)
+
+// keepPage puts a page with the scripts that keep entries into a folder.
+func keepPage(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	for _, name := range []string{"testdata/keep/page.html", "../../assets/icon.svg", "../../scripts/keep.js", "../../scripts/files.js"} {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(dir, filepath.Base(name)), text, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
+}
+
+// A shelf is one pack on one device, for one test, and two tabs that tests share.
+type shelf struct {
+	first, second *browser.Tab
+	root, pack    string
+}
+
+// A stop is a script in a tab, and what it must come to, as JSON.
+type stop struct {
+	tab    *browser.Tab
+	script string
+	want   string
+}
+
+func TestKeep(t *testing.T) {
+	t.Parallel()
+	dir := keepPage(t)
+	server := httptest.NewServer(http.FileServer(http.Dir(dir)))
+	defer server.Close()
+	first := browser.Own(t)
+	second := browser.Another(t, first)
+	for how, root := range map[string]string{"file": "file://" + filepath.ToSlash(dir) + "/", "http": server.URL + "/"} {
+		for name, test := range keepTests {
+			t.Run(how+"/"+name, func(t *testing.T) { test(t, shelf{first, second, root, t.Name()}) })
+		}
+	}
+	t.Run("http/a real quota", func(t *testing.T) {
+		testQuota(t, shelf{first, second, strings.Replace(server.URL, "127.0.0.1", "localhost", 1) + "/", t.Name()})
+	})
+}
+
+var keepTests = map[string]func(*testing.T, shelf){
+	"entries outlive the page":                     testEntriesStay,
+	"teams do not see each other":                  testTeamsApart,
+	"a name takes the nameless entries along":      testNaming,
+	"a name with entries takes none along":         testNamingTaken,
+	"a nameless tab hears the name":                testNameHeard,
+	"two tabs write different fields":              testDifferentFields,
+	"two tabs write the same field":                testSameField,
+	"another tab is heard":                         testHeard,
+	"another tab is heard without a channel":       testHeardOnFocus,
+	"what another tab cleared is heard":            testClearedHeard,
+	"refused storage works in memory":              testRefused,
+	"refused storage that relents":                 testRelents,
+	"storage that breaks loses nothing from sight": testBroken,
+	"a lost connection is opened again":            testLostConnection,
+	"either of two places is enough":               testTwoPlaces,
+	"full storage is told":                         testFull,
+	"a lesson or all is cleared":                   testClear,
+	"a file carries work to another device":        testCarry,
+	"a file does not overwrite unasked":            testTake,
+	"files from anywhere":                          testOpenFiles,
+	"tables for spreadsheets":                      testTables,
+	"a file is offered":                            testGive,
+}
+
+// one opens a lesson in a tab, two in both.
+func (s shelf) one(t *testing.T) *browser.Tab {
+	t.Helper()
+	t.Cleanup(func() { s.first.Report(t) })
+	s.lesson(t, s.first, "03-rotations")
+	return s.first
+}
+
+func (s shelf) two(t *testing.T) (a, b *browser.Tab) {
+	t.Helper()
+	t.Cleanup(func() { s.second.Report(t) })
+	s.lesson(t, s.second, "03-rotations")
+	return s.one(t), s.second
+}
+
+// odd opens a lesson in a tab of its own, after a script that changes the browser.
+func (s shelf) odd(t *testing.T, before string, options ...chromedp.ContextOption) *browser.Tab {
+	t.Helper()
+	own := browser.Another(t, s.first, options...)
+	t.Cleanup(func() { own.Report(t) })
+	browser.Order(t, own, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: before})
+	s.lesson(t, own, "03-rotations")
+	return own
+}
+
+// lesson opens a lesson: store is the page's store then, and texts what it found.
+func (s shelf) lesson(t *testing.T, in *browser.Tab, lesson string) {
+	t.Helper()
+	in.Open(t, s.root, "page.html")
+	browser.Ask[chromedp.Void](t, in, fmt.Sprintf(`(async () => {
+		globalThis.store = await trundle.keep(%q, %q);
+		globalThis.texts = await store.enter(store.team);
+		globalThis.heard = [];
+		globalThis.until = async (what) => { while (!what()) await new Promise((soon) => setTimeout(soon, 5)); };
+	})()`, s.pack, lesson))
+}
+
+// follow runs scripts one after the other.
+func follow(t *testing.T, route []stop) {
+	t.Helper()
+	for _, s := range route {
+		var got, want any
+		if err := json.Unmarshal(browser.Ask[[]byte](t, s.tab, "Promise.resolve("+s.script+").then((said) => said ?? null)"), &got); err != nil {
+			t.Fatal(s.script, err)
+		}
+		if err := json.Unmarshal([]byte(s.want), &want); err != nil {
+			t.Fatal(s.want, err)
+		}
+		if !reflect.DeepEqual(got, want) {
+			t.Errorf("%s\ngave %v\nwant %v", s.script, got, want)
+		}
+	}
+}
+
+const kept = `{"kept": true}`
+
+func testEntriesStay(t *testing.T, s shelf) {
+	a := s.one(t)
+	follow(t, []stop{
+		{a, `[store.team, store.fault, texts]`, `["", "", {}]`},
+		{a, `store.enter("Otters")`, `{}`},
+		{a, `store.put("n", "5.88")`, kept},
+		{a, `Promise.all([store.put("C", "20"), store.put("C", "20.4"), store.put("@kit-wheel", "65 mm"), store.put("m", "1")])`, "[" + kept + "," + kept + "," + kept + "," + kept + "]"},
+		{a, `store.put("m", "")`, kept},
+		{a, `store.whole()`, `{"team": "Otters", "pack": "` + s.pack + `", "lessons": {"03-rotations": {"n": "5.88", "C": "20.4"}, "": {"@kit-wheel": "65 mm"}}}`},
+	})
+	s.lesson(t, a, "03-rotations")
+	follow(t, []stop{{a, `[store.team, texts]`, `["Otters", {"n": "5.88", "C": "20.4", "@kit-wheel": "65 mm", "m": ""}]`}})
+	s.lesson(t, a, "04-error")
+	follow(t, []stop{{a, `[store.team, texts]`, `["Otters", {"@kit-wheel": "65 mm"}]`}})
+}
+
+func testTeamsApart(t *testing.T, s shelf) {
+	a := s.one(t)
+	follow(t, []stop{
+		{a, `store.enter("Otters")`, `{}`},
+		{a, `store.put("n", "5.88")`, kept},
+		{a, `store.enter("Newts")`, `{}`},
+		{a, `store.put("n", "6")`, kept},
+		{a, `store.enter("Ducks")`, `{}`},
+		{a, `store.put("n", "")`, kept},
+		{a, `store.teams()`, `["Newts", "Otters"]`},
+		{a, `store.enter("Otters")`, `{"n": "5.88"}`},
+		{a, `store.enter("Newts")`, `{"n": "6"}`},
+		{a, `store.whole()`, `{"team": "Newts", "pack": "` + s.pack + `", "lessons": {"03-rotations": {"n": "6"}}}`},
+	})
+	follow(t, []stop{{a, `trundle.keep("another pack", "03-rotations").then((store) => store.teams())`, `[]`}})
+}
+
+func testNaming(t *testing.T, s shelf) {
+	a := s.one(t)
+	follow(t, []stop{
+		{a, `store.put("n", "5.88")`, kept},
+		{a, `store.put("@kit", "heron")`, kept},
+		{a, `store.teams()`, `[]`},
+	})
+	s.lesson(t, a, "04-error")
+	follow(t, []stop{
+		{a, `store.put("e", "0.2")`, kept},
+		{a, `store.enter("Otters")`, `{"e": "0.2", "@kit": "heron"}`},
+		{a, `store.put("e", "0.3")`, kept}, // what moved counts as seen
+		{a, `store.teams()`, `["Otters"]`},
+		{a, `store.enter("Newts")`, `{}`},
+		{a, `store.enter("")`, `{}`},
+		{a, `store.whole()`, `{"team": "", "pack": "` + s.pack + `", "lessons": {}}`},
+		{a, `store.enter("Otters")`, `{"e": "0.3", "@kit": "heron"}`},
+	})
+	s.lesson(t, a, "03-rotations")
+	follow(t, []stop{{a, `[store.team, texts]`, `["Otters", {"n": "5.88", "@kit": "heron"}]`}})
+}
+
+func testNamingTaken(t *testing.T, s shelf) {
+	a := s.one(t)
+	follow(t, []stop{
+		{a, `store.enter("Otters")`, `{}`},
+		{a, `store.put("n", "5.88")`, kept},
+		{a, `store.enter("")`, `{}`},
+		{a, `store.put("C", "20.4")`, kept},
+		{a, `store.enter("Otters")`, `{"n": "5.88"}`},
+		{a, `store.enter("Newts")`, `{}`}, // no longer nameless: these are another team's
+		{a, `store.enter("")`, `{"C": "20.4"}`},
+	})
+}
+
+func testNameHeard(t *testing.T, s shelf) {
+	a, b := s.two(t)
+	follow(t, []stop{
+		{a, `store.put("n", "5.88")`, kept},
+		{b, `store.enter("")`, `{"n": "5.88"}`},
+		{b, `store.watch((field, text) => { heard.push([field, text]); if (!field) globalThis.entered = store.enter(text); })`, `null`},
+		{a, `store.enter("Otters")`, `{"n": "5.88"}`},
+		{b, `until(() => globalThis.entered).then(() => entered)`, `{"n": "5.88"}`},
+		{b, `[store.team, heard]`, `["Otters", [["", "Otters"]]]`},
+		{b, `store.put("n", "5.9")`, kept},
+	})
+}
+
+func testDifferentFields(t *testing.T, s shelf) {
+	a, b := s.two(t)
+	follow(t, []stop{
+		{a, `store.put("n", "5.88")`, kept},
+		{b, `store.put("C", "20.4")`, kept},
+		{a, `store.put("n", "5.89")`, kept},
+		{a, `store.enter("")`, `{"n": "5.89", "C": "20.4"}`},
+	})
+}
+
+func testSameField(t *testing.T, s shelf) {
+	a, b := s.two(t)
+	follow(t, []stop{
+		{a, `store.put("n", "5")`, kept},
+		{b, `store.put("n", "6")`, `{"other": "5"}`},
+		{b, `store.put("n", "6")`, `{"other": "5"}`},
+		{b, `store.whole().then((all) => all.lessons)`, `{"03-rotations": {"n": "5"}}`},
+		{b, `store.put("n", "6", true)`, kept},
+		{a, `store.put("n", "7")`, `{"other": "6"}`},
+		{a, `store.put("n", "6")`, kept}, // to write the same is to agree
+		{b, `store.put("n", "8")`, kept},
+		{a, `store.put("n", "")`, `{"other": "8"}`},
+		{b, `store.put("n", "")`, kept},
+		{a, `store.put("n", "9")`, `{"other": ""}`},
+	})
+}
+
+func testHeard(t *testing.T, s shelf) {
+	a, b := s.two(t)
+	follow(t, []stop{
+		{b, `store.watch((field, text) => { heard.push([field, text]); return field !== "m"; })`, `null`},
+		{a, `store.put("n", "5.88")`, kept},
+		{b, `until(() => heard[0])`, `null`},
+		{a, `store.put("@kit", "coot")`, kept},
+		{b, `until(() => heard[1])`, `null`},
+		{a, `store.put("n", "")`, kept},
+		{b, `until(() => heard[2])`, `null`},
+		{a, `trundle.keep("` + s.pack + `", "04-error").then((other) => other.put("e", "0.2"))`, kept},
+		{a, `store.put("m", "3")`, kept},
+		{b, `until(() => heard[3])`, `null`},
+		{b, `heard`, `[["n", "5.88"], ["@kit", "coot"], ["n", ""], ["m", "3"]]`},
+		{b, `store.put("n", "6")`, kept},
+		{b, `store.put("m", "4")`, `{"other": "3"}`},
+	})
+}
+
+func testHeardOnFocus(t *testing.T, s shelf) {
+	a, b := s.one(t), s.odd(t, `delete globalThis.BroadcastChannel`)
+	follow(t, []stop{
+		{b, `store.watch((field, text) => heard.push([field, text]) > 0)`, `null`},
+		{a, `store.put("n", "5.88")`, kept},
+		{b, `(dispatchEvent(new Event("focus")), until(() => heard[0]))`, `null`},
+		{a, `store.put("n", "5.89")`, kept},
+		{b, `(document.dispatchEvent(new Event("visibilitychange", {bubbles: true})), until(() => heard[1]))`, `null`},
+		{b, `heard`, `[["n", "5.88"], ["n", "5.89"]]`},
+		{a, `store.put("n", "5.9")`, kept},
+		// What b is just writing is not heard but told, or the page would show one text and keep another.
+		{b, `(dispatchEvent(new Event("focus")), store.put("n", "6"))`, `{"other": "5.9"}`},
+		{b, `heard.length`, `2`},
+	})
+}
+
+func testClearedHeard(t *testing.T, s shelf) {
+	a, b := s.two(t)
+	follow(t, []stop{
+		{a, `store.put("n", "5.88")`, kept},
+		{b, `store.enter("")`, `{"n": "5.88"}`},
+		{b, `store.watch((field, text) => heard.push([field, text]) > 0)`, `null`},
+		{a, `store.clear()`, kept},
+		{b, `until(() => heard[0]).then(() => heard)`, `[["n", ""]]`},
+		{b, `store.put("n", "6")`, kept},
+	})
+}
+
+// refusals are the ways in which browsers keep a page from its storage.
+var refusals = map[string]string{
+	"missing":       `Object.defineProperty(globalThis, "indexedDB", {value: undefined})`,
+	"throws":        `Object.defineProperty(globalThis, "indexedDB", {get() { throw new DOMException("no", "SecurityError"); }})`,
+	"refuses":       `IDBFactory.prototype.open = () => { throw new DOMException("no", "SecurityError"); }`,
+	"fails":         `IDBFactory.prototype.open = () => { const request = {}; setTimeout(() => request.onerror(new Event("error"))); return request; }`,
+	"never answers": `IDBFactory.prototype.open = () => ({})`,
+	"has no shelf":  `IDBDatabase.prototype.transaction = () => { throw new DOMException("no", "NotFoundError"); }`,
+}
+
+func testRefused(t *testing.T, s shelf) {
+	for how, refusal := range refusals {
+		t.Run(how, func(t *testing.T) {
+			const blocked = `{"fault": "blocked"}`
+			a := s.odd(t, refusal)
+			follow(t, []stop{
+				{a, `[store.fault, store.team, texts]`, `["blocked", "", {}]`},
+				{a, `store.put("n", "5")`, blocked},
+				{a, `store.put("n", "5.88")`, blocked},
+				{a, `store.put("@kit", "coot")`, blocked},
+				{a, `store.enter("Otters")`, `{"n": "5.88", "@kit": "coot"}`},
+				{a, `store.teams()`, `["Otters"]`},
+				{a, `store.take({"03-rotations": {"n": "6"}})`, `{"clash": 1}`},
+				{a, `store.take({"04-error": {"e": "0.2"}})`, blocked},
+				{a, `store.whole()`, `{"team": "Otters", "pack": "` + s.pack + `", "lessons": {"03-rotations": {"n": "5.88"}, "04-error": {"e": "0.2"}, "": {"@kit": "coot"}}}`},
+				{a, `store.clear()`, blocked},
+				{a, `store.enter("Otters")`, `{"@kit": "coot"}`},
+				{a, `store.clear(true)`, blocked},
+				{a, `store.teams()`, `[]`},
+			})
+		})
+	}
+}
+
+// testRelents has a browser that refuses its storage at first, as one on a full disk.
+func testRelents(t *testing.T, s shelf) {
+	a := s.odd(t, `{
+		const open = IDBFactory.prototype.open;
+		IDBFactory.prototype.open = function (...name) {
+			if (!globalThis.relents) throw new DOMException("no", "UnknownError");
+			return open.apply(this, name);
+		};
+	}`)
+	b := s.one(t)
+	follow(t, []stop{
+		{a, `store.put("n", "5.88")`, `{"fault": "blocked"}`},
+		{b, `store.put("m", "1")`, kept},
+		{a, `store.put("m", "2")`, `{"fault": "blocked"}`},
+		{a, `(globalThis.relents = true, store.put("C", "20.4"))`, kept},
+		{a, `store.whole().then((all) => [store.fault, all.lessons])`, `["", {"03-rotations": {"n": "5.88", "m": "2", "C": "20.4"}}]`},
+		{b, `store.enter("")`, `{"n": "5.88", "m": "1", "C": "20.4"}`},
+	})
+}
+
+func testBroken(t *testing.T, s shelf) {
+	a := s.one(t)
+	follow(t, []stop{
+		{a, `store.put("n", "5.88")`, kept},
+		{a, `(globalThis.transaction = IDBDatabase.prototype.transaction, IDBDatabase.prototype.transaction = null, store.put("C", "20"))`, `{"fault": "blocked"}`},
+		{a, `store.put("C", "20.4")`, `{"fault": "blocked"}`},
+		{a, `store.whole().then((all) => all.lessons)`, `{"03-rotations": {"n": "5.88", "C": "20.4"}}`},
+		{a, `(IDBDatabase.prototype.transaction = transaction, store.put("m", "1"))`, kept}, // C goes along
+		{a, `store.whole().then((all) => all.lessons)`, `{"03-rotations": {"n": "5.88", "C": "20.4", "m": "1"}}`},
+	})
+	s.lesson(t, a, "03-rotations")
+	follow(t, []stop{{a, `texts`, `{"n": "5.88", "C": "20.4", "m": "1"}`}})
+}
+
+func testLostConnection(t *testing.T, s shelf) {
+	a, b := s.two(t)
+	follow(t, []stop{
+		{a, `store.put("n", "5.88")`, kept},
+		{b, throwAway("indexedDB"), `"gone"`},
+		{a, `store.put("C", "20.4")`, kept},
+		{b, `store.enter("")`, `{"n": "5.88", "C": "20.4"}`},
+	})
+}
+
+// throwAway has a tab lose one of the two places as Chromium loses it.
+func throwAway(place string) string {
+	return `(async () => {
+		const place = await ` + place + `;
+		return new Promise((done) => { place.deleteDatabase("trundle").onsuccess = () => done("gone"); });
+	})()`
+}
+
+func testTwoPlaces(t *testing.T, s shelf) {
+	a := s.one(t)
+	const spare = `navigator.storageBuckets.open("trundle").then((bucket) => bucket.indexedDB)`
+	follow(t, []stop{
+		{a, `store.put("m", "1")`, kept},
+		{a, `store.put("n", "5.88")`, kept},
+		{a, `store.put("n", "5.9")`, kept},
+		{a, `store.clear()`, kept},
+		{a, `store.put("n", "6")`, kept},
+	})
+	for _, place := range []string{"indexedDB", spare, "indexedDB"} {
+		follow(t, []stop{{a, throwAway(place), `"gone"`}})
+		s.lesson(t, a, "03-rotations")
+		follow(t, []stop{{a, `texts`, `{"n": "6"}`}})
+	}
+}
+
+func testFull(t *testing.T, s shelf) {
+	a, b := s.two(t)
+	fill := func(full bool) {
+		browser.Ask[chromedp.Void](t, a, fmt.Sprintf(`(() => {
+			globalThis.write ??= IDBObjectStore.prototype.put;
+			IDBObjectStore.prototype.put = !%t ? write : function () {
+				const error = { value: new DOMException("no room", "QuotaExceededError"), configurable: true };
+				Object.defineProperty(this.transaction, "error", error).abort();
+			};
+		})()`, full))
+	}
+	const full = `{"fault": "full"}`
+	follow(t, []stop{{a, `store.put("n", "5")`, kept}, {a, `store.put("x", "1")`, kept}})
+	fill(true)
+	follow(t, []stop{
+		{a, `store.put("n", "5.88")`, full},
+		{a, `store.put("C", "20.4")`, full},
+		{a, `store.take({"04-error": {"e": "0.2"}})`, full},
+		{a, `store.fault`, `""`},
+		{a, `store.enter("")`, `{"n": "5.88", "C": "20.4", "x": "1"}`},
+		{a, `store.whole().then((all) => all.lessons)`, `{"03-rotations": {"n": "5.88", "C": "20.4", "x": "1"}, "04-error": {"e": "0.2"}}`},
+	})
+	follow(t, []stop{{b, `store.enter("")`, `{"n": "5", "x": "1"}`}})
+	fill(false)
+	follow(t, []stop{
+		{b, `store.put("C", "21")`, kept},
+		{a, `store.put("x", "2")`, kept}, // n and e now find room; C is another tab's
+		{b, `store.enter("")`, `{"n": "5.88", "C": "21", "x": "2"}`},
+		{b, `store.whole().then((all) => all.lessons)`, `{"03-rotations": {"n": "5.88", "C": "21", "x": "2"}, "04-error": {"e": "0.2"}}`},
+		{a, `store.put("C", "20.4")`, `{"other": "21"}`},
+	})
+}
+
+// testQuota is testFull with a device that is full indeed.
+func testQuota(t *testing.T, s shelf) {
+	limit := func(bytes float64) {
+		browser.Order(t, s.first, storage.OverrideQuotaForOrigin, storage.OverrideQuotaForOriginParams{Origin: strings.TrimSuffix(s.root, "/"), QuotaSize: &bytes})
+	}
+	limit(20_000)
+	a := s.one(t)
+	follow(t, []stop{
+		{a, `store.put("n", "5")`, kept},
+		{a, `store.put("n", "5".repeat(3e6))`, `{"fault": "full"}`},
+		{a, `store.whole().then((all) => all.lessons["03-rotations"].n.length)`, `3000000`},
+	})
+	limit(1e9)
+	follow(t, []stop{{a, `store.put("C", "20.4")`, kept}, {a, `store.teams()`, `[]`}})
+	s.lesson(t, a, "03-rotations")
+	follow(t, []stop{{a, `[texts.n.length, texts.C]`, `[3000000, "20.4"]`}})
+}
+
+func testClear(t *testing.T, s shelf) {
+	a := s.one(t)
+	follow(t, []stop{
+		{a, `store.enter("Newts")`, `{}`},
+		{a, `store.put("n", "6")`, kept},
+		{a, `store.enter("Otters")`, `{}`},
+		{a, `store.put("n", "5.88")`, kept},
+		{a, `store.put("@kit", "heron")`, kept},
+		{a, `store.take({"04-error": {"e": "0.2"}})`, kept},
+		{a, `store.clear()`, kept},
+		{a, `store.whole().then((all) => all.lessons)`, `{"": {"@kit": "heron"}, "04-error": {"e": "0.2"}}`},
+		{a, `store.teams()`, `["Newts", "Otters"]`},
+		{a, `store.clear(true)`, kept},
+		{a, `store.team`, `""`},
+		{a, `store.teams()`, `[]`},
+		{a, `store.enter("Newts")`, `{}`},
+		{a, `store.clear(true)`, kept},
+	})
+	s.lesson(t, a, "03-rotations")
+	follow(t, []stop{{a, `[store.team, texts]`, `["", {}]`}})
+}

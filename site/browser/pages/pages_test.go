@@ -1,0 +1,205 @@
+package pages_test
+
+// What holds for every page, in a real browser: its links, headings, width, colours, and how it prints.
+
+import (
+	_ "embed"
+	"flag"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"trundle/testdata/browser"
+
+	"github.com/chromedp/chromedp"
+
+	"trundle/generator/work"
+)
+
+// With -shots DIR the tests also leave pictures for a person to look at.
+var shots = flag.String("shots", "", "a `folder` for screenshots of the demo pack")
+
+// TestEveryPage opens every page of both editions from the disk and over HTTP, several side by side.
+func TestEveryPage(t *testing.T) {
+	t.Parallel()
+	built := browser.Demo(t)
+	server := httptest.NewServer(http.FileServer(http.Dir(built.Dir)))
+	t.Cleanup(server.Close)
+	lessons := map[string]*work.Lesson{} // by the students' page
+	for _, l := range built.Lessons {
+		lessons["students/"+l.Slug+".html"] = l
+	}
+	tabs := browser.Two(t)
+	t.Run("pages", func(t *testing.T) {
+		for _, root := range []string{built.Root(), server.URL + "/"} {
+			how, _, _ := strings.Cut(root, ":")
+			for _, name := range built.Pages {
+				t.Run(how+"/"+name, func(t *testing.T) {
+					t.Parallel()
+					tab := <-tabs
+					defer func() { tabs <- tab }()
+					testPage(t, tab, built, root, name)
+					if how != "file" { // the layout is the same
+						return
+					}
+					if l := lessons[name]; l != nil {
+						testAgreesWithItsSheet(t, tab, built, l)
+					}
+					testNothingIsCutOff(t, tab)
+				})
+			}
+		}
+	})
+}
+
+// TestTapeAndContrast looks at the pages of one lesson and at the care cards.
+func TestTapeAndContrast(t *testing.T) {
+	t.Parallel()
+	built, tab := browser.Demo(t), browser.Open(t)
+	for _, name := range built.Both(t, "03-") {
+		t.Run("tape/"+name, func(t *testing.T) { testTape(t, tab, built.Root(), name) })
+	}
+	for _, name := range append(built.Both(t, "03-"), built.Both(t, "care")...) {
+		t.Run("contrast/"+name, func(t *testing.T) { testContrast(t, tab, built.Root(), name) })
+	}
+	if *shots != "" {
+		for _, name := range append(built.Both(t, "03-"), built.Both(t, "index")...) {
+			takeShots(t, tab, built.Root(), name)
+		}
+	}
+}
+
+// testPage opens a page and asks what holds for all of them.
+func testPage(t *testing.T, tab *browser.Tab, built browser.Built, root, name string) {
+	tab.Open(t, root, name)
+	tab.View(t, browser.Narrowest, browser.Light)
+	defer tab.Report(t)
+	p := browser.Ask[struct {
+		Headings, Twice []string
+		Lang, Title     string
+		Links, Parts    []string
+	}](t, tab, `({
+		headings: [...document.querySelectorAll("h1")].map((h) => h.textContent.trim()),
+		twice: [...document.querySelectorAll("[id]")].map((e) => e.id).filter((id, i, all) => all.indexOf(id) !== i),
+		lang: document.documentElement.lang,
+		title: document.title,
+		links: [...document.querySelectorAll("a[href]")].map((a) => a.getAttribute("href")),
+		parts: [...document.querySelectorAll("[src], link[href]")].map((e) => e.getAttribute("src") ?? e.getAttribute("href")),
+	})`)
+	if len(p.Headings) != 1 || p.Headings[0] == "" {
+		t.Errorf("the page has the main headings %q, not just one", p.Headings)
+	}
+	if p.Lang == "" || p.Title == "" {
+		t.Errorf("the page has language %q and title %q; both are needed", p.Lang, p.Title)
+	}
+	if len(p.Twice) > 0 {
+		t.Errorf("the page has more than one element of the names %q", p.Twice)
+	}
+	for _, to := range append(p.Links, p.Parts...) {
+		if why := built.Broken(name, to); why != "" {
+			t.Errorf("the link %q leads nowhere: %s", to, why)
+		}
+	}
+	for _, wide := range overflowing(t, tab) {
+		t.Errorf("the page scrolls sideways at %d px because of %s", browser.Narrowest, wide)
+	}
+	testDarkMode(t, tab)
+}
+
+// overflowing names what sticks out on the right of a page that scrolls sideways, the
+// outermost elements only.
+func overflowing(t *testing.T, tab *browser.Tab) []string {
+	t.Helper()
+	return browser.Ask[[]string](t, tab, `(() => {
+		const width = document.documentElement.clientWidth;
+		if (document.documentElement.scrollWidth <= width) return [];
+		const sticksOut = (e) => e.getBoundingClientRect().right > width + .5;
+		const scrolls = (e) => e.scrollWidth > e.clientWidth && getComputedStyle(e).overflowX !== "visible";
+		const out = [...document.body.querySelectorAll("*")].filter((e) => sticksOut(e) && !sticksOut(e.parentElement) && !scrolls(e.parentElement));
+		return [document.documentElement.scrollWidth + " px of content", ...out.map((e) => e.outerHTML.slice(0, 120))];
+	})()`)
+}
+
+func testDarkMode(t *testing.T, tab *browser.Tab) {
+	t.Helper()
+	const paper = `getComputedStyle(document.body).backgroundColor`
+	tab.View(t, browser.Tablet, browser.Light)
+	day := browser.Ask[string](t, tab, paper)
+	tab.View(t, browser.Tablet, browser.Dark)
+	if night := browser.Ask[string](t, tab, paper); day == night {
+		t.Errorf("the page is on %s by day and by night", day)
+	}
+}
+
+// testTape scrolls a lesson to its last part and looks where the hook is.
+func testTape(t *testing.T, tab *browser.Tab, root, name string) {
+	tab.Open(t, root, name)
+	tab.View(t, browser.Phone, browser.Light)
+	defer tab.Report(t)
+	const marked = `[...document.querySelectorAll(".tape a")].map((a) => a.hasAttribute("aria-current"))`
+	first := browser.Ask[[]bool](t, tab, marked)
+	if len(first) < 2 || !first[0] || count(first) != 1 {
+		t.Fatalf("at the top of the page the marks are %v; just the first must be set", first)
+	}
+	browser.Ask[chromedp.Void](t, tab, `document.getElementById(decodeURIComponent([...document.querySelectorAll(".tape a")].at(-1).hash.slice(1))).scrollIntoView()`)
+	browser.Ask[chromedp.Void](t, tab, `new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(done))))`)
+	last := browser.Ask[[]bool](t, tab, marked)
+	if count(last) != 1 || !last[len(last)-1] {
+		t.Errorf("at the last part the marks are %v; just the last must be set", last)
+	}
+}
+
+func count(marks []bool) int {
+	n := 0
+	for _, m := range marks {
+		if m {
+			n++
+		}
+	}
+	return n
+}
+
+// contrastScript gives the texts whose contrast with what is behind them falls short.
+//
+//go:embed testdata/contrast.js
+var contrastScript string
+
+// testContrast holds the colour of every text against what is behind it.
+func testContrast(t *testing.T, tab *browser.Tab, root, name string) {
+	tab.Open(t, root, name)
+	for _, width := range []int64{browser.Phone, browser.Desktop} {
+		for _, s := range []browser.Scheme{browser.Light, browser.Dark} {
+			tab.View(t, width, s)
+			found := browser.Ask[struct {
+				Texts int
+				Faint []string
+			}](t, tab, contrastScript)
+			if found.Texts < 20 {
+				t.Errorf("only %d texts were looked at", found.Texts)
+			}
+			for _, faint := range found.Faint {
+				t.Errorf("%s, %d px: too little contrast: %s", s, width, faint)
+			}
+		}
+	}
+}
+
+func takeShots(t *testing.T, tab *browser.Tab, root, name string) {
+	t.Helper()
+	if err := os.MkdirAll(*shots, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	tab.Open(t, root, name)
+	for screen, width := range map[string]int64{"phone": browser.Phone, "tablet": browser.Tablet, "desktop": browser.Desktop} {
+		for _, s := range []browser.Scheme{browser.Light, browser.Dark} {
+			tab.View(t, width, s)
+			file := strings.ReplaceAll(strings.TrimSuffix(name, ".html"), "/", "-") + "-" + screen + "-" + string(s) + ".png"
+			if err := os.WriteFile(filepath.Join(*shots, file), browser.Run(t, tab, chromedp.FullScreenshot(100)), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}

@@ -1,0 +1,317 @@
+package rules_test
+
+// Pages against the rules of others, of accessibility and of HTML.
+
+import (
+	"archive/tar"
+	"bytes"
+	"compress/gzip"
+	"crypto/sha512"
+	"encoding/base64"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"maps"
+	"os"
+	"os/exec"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"trundle/testdata/browser"
+
+	"github.com/chromedp/chromedp"
+
+	"trundle/generator/work"
+)
+
+// Two checkers from outside the project look over the pages: axe-core at what a browser
+// makes of them, the Nu HTML checker at their markup. Both come from npm, are kept in the
+// user's cache between runs and are held against their sums.
+var (
+	axeCore = outsider{name: "axe-core", version: "4.14.1", sum: "FHfa+lmNjQZfJz1q8wKqIDwC6DExcHt/pkjNQb09a3NPjCKg2rhu5qb2S4r76ASyFNNtuFooJpZe37OgudVGtQ=="}
+	vnuJar  = outsider{name: "vnu-jar", version: "26.9.27", sum: "TkQd5DFfOaWC9ebtvozTsrH2Vaod3jYg+vrOeREzIXxBexLz9+rS2DNtjn7+RPUiZhgli0SghgBX6RJRNea0KA=="}
+)
+
+// TestAxe has axe-core look at every page of both editions by day and by night, narrow
+// and wide, and at every sheet once more while it is in use.
+func TestAxe(t *testing.T) {
+	script := string(axeCore.file(t, "package/axe.min.js"))
+	built := browser.Demo(t)
+	root := built.Root()
+	tabs := browser.Two(t)
+	sheets := map[string]*work.Lesson{}
+	for _, l := range built.Lessons {
+		sheets["students/"+l.Slug+".html"] = l
+	}
+	for _, name := range built.Pages {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			tab := <-tabs
+			defer func() { tabs <- tab }()
+			l := sheets[name]
+			if l == nil {
+				tab.Open(t, root, name)
+			} else {
+				browser.StartOver(t, tab, root, name)
+			}
+			browser.Ask[chromedp.Void](t, tab, script+plainPaper)
+			views := axeViews
+			if strings.HasPrefix(name, "mentors/") {
+				views = axeViews[:wholeViews] // its colours are those of the students' pages
+			}
+			testAxe(t, tab, "as it comes", views)
+			if l != nil {
+				useSheet(t, tab, l)
+				testAxe(t, tab, "in use", axeViews[:wholeViews])
+			}
+			if l == built.Lessons[0] {
+				browser.Ask[chromedp.Void](t, tab, `document.querySelector("[data-act=clear]").click()`)
+				testAxe(t, tab, "with a question in front", axeViews)
+			}
+			tab.Report(t)
+		})
+	}
+}
+
+// useSheet brings a sheet where a team has it towards the end of a lesson: a kit of its
+// own, all measured, the last answer wrong, those before right, the drawer open.
+func useSheet(t *testing.T, tab *browser.Tab, l *work.Lesson) {
+	t.Helper()
+	browser.Fill(t, tab, browser.Samples(l))
+	browser.Ask[chromedp.Void](t, tab, `(() => {
+		const { page, inputs, write } = trundle.sheet;
+		if (!page.kits) return;
+		write("@kit", "ours");
+		for (const [name, x] of Object.entries(page.kits[page.kit].facts)) if (inputs["@kit_" + name]) write("@kit_" + name, String(x));
+	})()`)
+	words := map[string]string{}
+	var typed [][2]string
+	for i, find := range browser.Finds(l) {
+		tries := browser.Tries(words, l, find)
+		which := slices.IndexFunc(tries, func(try browser.Try) bool { return try.Right == (i < len(browser.Finds(l))-1) })
+		typed = append(typed, [2]string{find.Name, tries[which].Text})
+	}
+	for i, told := range browser.Fill(t, tab, typed) {
+		if right := i < len(typed)-1; right != (told.State == "right") || told.Text == "" {
+			t.Errorf("%s = %s is told %q", typed[i][0], typed[i][1], told.Text)
+		}
+	}
+	browser.Ask[chromedp.Void](t, tab, `new Promise((done) => {
+		const drawer = document.getElementById("_files");
+		drawer.open = true;
+		const look = () => drawer.querySelector("[data-act=clear]") ? done() : setTimeout(look);
+		look();
+	})`)
+}
+
+// plainPaper takes the rules of the squared paper and the marks of the tape away: axe-core
+// does not judge the contrast of a text that stands on a gradient.
+const plainPaper = `
+document.adoptedStyleSheets = [new CSSStyleSheet()];
+document.adoptedStyleSheets[0].replaceSync("* { background-image: none !important }");`
+
+// axeRun gives what axe-core holds against the page, and what it leaves to a person. The
+// page's policy lets it fetch nothing, hence no preload; what the tape covers in passing
+// is no fault, hence the way to the top.
+const axeRun = `(async (runOnly) => {
+	scrollTo(0, 0);
+	const found = await axe.run(document, { runOnly, resultTypes: ["violations", "incomplete"], preload: false });
+	const list = (results) => results.flatMap(({ id, nodes }) => nodes.map(({ target, html, any, all, none }) =>
+		[id, target.flat().join(" "), html.replace(/\s+/g, " ").slice(0, 120), [...any, ...all, ...none][0].message].join(" | ")));
+	return { rules: [found.passes, found.violations, found.incomplete].flat().map((rule) => rule.id), wrong: list(found.violations), unsure: list(found.incomplete) };
+})(%s)`
+
+// A scheme changes nothing but colours, so each width is gone through whole in one scheme
+// only: most of the time goes into these runs.
+const (
+	allRules    = `{ type: "tag", values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }`
+	colourRules = `{ type: "rule", values: ["color-contrast", "link-in-text-block"] }`
+)
+
+type axeView struct {
+	width  int64
+	scheme browser.Scheme
+	rules  string
+}
+
+var axeViews = []axeView{
+	{browser.Narrowest, browser.Light, allRules},
+	{browser.Desktop, browser.Dark, allRules},
+	{browser.Narrowest, browser.Dark, colourRules},
+	{browser.Desktop, browser.Light, colourRules},
+}
+
+const wholeViews = 2 // of axeViews, those with all rules
+
+// testAxe holds the open page, axe-core in it, against its rules in several views.
+func testAxe(t *testing.T, tab *browser.Tab, state string, views []axeView) {
+	t.Helper()
+	wrong, unsure := map[string][]string{}, map[string][]string{} // with the views
+	for _, v := range views {
+		tab.View(t, v.width, v.scheme)
+		view := fmt.Sprintf("%s %d px", v.scheme, v.width)
+		found := browser.Ask[struct{ Rules, Wrong, Unsure []string }](t, tab, fmt.Sprintf(axeRun, v.rules))
+		if !slices.Contains(found.Rules, "color-contrast") || v.rules == allRules && !slices.Contains(found.Rules, "target-size") {
+			t.Errorf("%s, %s: axe-core came to nothing but %s", state, view, found.Rules)
+		}
+		for _, what := range found.Wrong {
+			wrong[what] = append(wrong[what], view)
+		}
+		for _, what := range found.Unsure {
+			unsure[what] = append(unsure[what], view)
+		}
+	}
+	for _, what := range slices.Sorted(maps.Keys(wrong)) {
+		t.Errorf("%s: %s (%s)", state, what, strings.Join(wrong[what], ", "))
+	}
+	for _, what := range slices.Sorted(maps.Keys(unsure)) {
+		t.Logf("%s: left to a person: %s (%s)", state, what, strings.Join(unsure[what], ", "))
+	}
+}
+
+// TestNu has the Nu HTML checker read every page of both editions, the style sheet
+// and the icon.
+func TestNu(t *testing.T) {
+	t.Parallel()
+	java, err := exec.LookPath("java")
+	if err != nil {
+		t.Fatal("this test needs java in the PATH: install default-jre-headless")
+	}
+	built := browser.Demo(t)
+	jar := filepath.Join(t.TempDir(), "vnu.jar")
+	if err := os.WriteFile(jar, vnuJar.file(t, "package/build/dist/vnu.jar"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	// A page with a known fault, to see that faults are told.
+	faulty := filepath.Join(t.TempDir(), "faulty.html")
+	if err := os.WriteFile(faulty, []byte("<!DOCTYPE html><title>Faulty</title><p id=a><p id=a>"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	arguments := []string{"-jar", jar, "--stdout", "--format", "json", "--exit-zero-always",
+		"--also-check-css", "--also-check-svg", "students/assets/site.css", "students/assets/icon.svg", faulty}
+	cmd := exec.Command(java, append(arguments, built.Pages...)...)
+	cmd.Dir = built.Dir
+	var stderr bytes.Buffer
+	cmd.Stderr = &stderr
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatalf("java: %v\n%s", err, stderr.Bytes())
+	}
+	var told struct{ Messages []nuMessage }
+	if err := json.Unmarshal(out, &told); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	faults := 0
+	notes := map[string][]nuMessage{}
+	for _, m := range told.Messages {
+		switch {
+		case strings.HasSuffix(m.URL, "/faulty.html"):
+			faults++
+		case m.Type == "info" || strings.HasSuffix(m.URL, ".css"): // it may not know what is new in CSS
+			notes[m.Message] = append(notes[m.Message], m)
+		default:
+			t.Error(m)
+		}
+	}
+	for _, of := range notes {
+		t.Logf("%d times, first %s", len(of), of[0])
+	}
+	if faults == 0 {
+		t.Errorf("the checker finds nothing wrong with %s", faulty)
+	}
+}
+
+// A nuMessage is what the Nu HTML checker says of a place in a page.
+type nuMessage struct {
+	Type, SubType, URL, Message, Extract string
+	LastLine, LastColumn                 int
+}
+
+func (m nuMessage) String() string {
+	edition, page := path.Split(m.URL)
+	return fmt.Sprintf("%s/%s:%d:%d: %s %s: %s: %q", path.Base(edition), page, m.LastLine, m.LastColumn, m.Type, m.SubType, m.Message, m.Extract)
+}
+
+// An outsider is a version of a package on npm that a test runs and the project does not
+// hold; sum is the SHA-512 of its archive.
+type outsider struct{ name, version, sum string }
+
+// file gives a file of the package.
+func (o outsider) file(t *testing.T, name string) []byte {
+	t.Helper()
+	packed, err := gzip.NewReader(bytes.NewReader(o.archive(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for files := tar.NewReader(packed); ; {
+		header, err := files.Next()
+		if err != nil {
+			t.Fatalf("%s %s, %s: %v", o.name, o.version, name, err)
+		}
+		if header.Name != name {
+			continue
+		}
+		data, err := io.ReadAll(files)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return data
+	}
+}
+
+// archive gives the package as it was published: from the cache if it lies there whole,
+// else from npm.
+func (o outsider) archive(t *testing.T) []byte {
+	t.Helper()
+	cache, err := os.UserCacheDir()
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := filepath.Join(cache, "trundle-tests")
+	file := o.name + "-" + o.version + ".tgz"
+	kept, err := os.ReadFile(filepath.Join(dir, file))
+	switch {
+	case err == nil && o.whole(kept):
+		return kept
+	case err != nil && !errors.Is(err, fs.ErrNotExist):
+		t.Fatal(err)
+	}
+	npm, err := exec.LookPath("npm")
+	if err != nil {
+		t.Fatal("this test needs npm in the PATH: install nodejs and npm")
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	fresh, err := os.MkdirTemp(dir, "") // beside its place, since other tests may read there
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer os.RemoveAll(fresh)
+	cmd := exec.Command(npm, "pack", "--silent", "--pack-destination", fresh, o.name+"@"+o.version)
+	cmd.Dir = fresh
+	if said, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("npm cannot fetch %s %s: %v\n%s", o.name, o.version, err, said)
+	}
+	data, err := os.ReadFile(filepath.Join(fresh, file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !o.whole(data) {
+		t.Fatalf("npm brought another %s %s than the one these tests are made for", o.name, o.version)
+	}
+	if err := os.Rename(filepath.Join(fresh, file), filepath.Join(dir, file)); err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+func (o outsider) whole(archive []byte) bool {
+	sum := sha512.Sum512(archive)
+	return base64.StdEncoding.EncodeToString(sum[:]) == o.sum
+}

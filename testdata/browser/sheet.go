@@ -1,0 +1,190 @@
+package browser
+
+// A lesson's sheet in use: typing into it, waiting for what it answers, and the answers worth trying.
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/work"
+)
+
+// fillScript types texts into boxes one after the other, as if each box had been left,
+// and tells what stands beside the last field after each.
+const fillScript = `(async (typed) => {
+	const { port1, port2 } = new MessageChannel(); // a timer would wait for milliseconds
+	const rest = () => new Promise((done) => { port1.onmessage = done; port2.postMessage(0); });
+	const out = [];
+	for (const [id, text] of typed) {
+		const box = document.getElementById("in_" + id);
+		box.focus();
+		box.value = text;
+		box.dispatchEvent(new Event("change"));
+		while (!globalThis.trundle.update || !globalThis.trundle.steps) await rest();
+		for (let i = 0; i < 5; i++) await rest();
+		const told = document.getElementById("told_" + id.replace(/-\d+$/, ""));
+		out.push({ Text: told.textContent, state: told.dataset.state ?? "" });
+	}
+	return out;
+})(%s)`
+
+// Said is what stands beside a field.
+type Said struct{ Text, State string }
+
+// Fill types into a sheet; each entry is the name of a box and a text.
+func Fill(t testing.TB, tab *Tab, typed [][2]string) []Said {
+	t.Helper()
+	data, err := json.Marshal(typed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Ask[[]Said](t, tab, fmt.Sprintf(fillScript, data))
+}
+
+// StartOver opens a lesson with nothing kept from before.
+func StartOver(t testing.TB, tab *Tab, root, name string) {
+	t.Helper()
+	tab.Open(t, root, name)
+	Ready(t, tab)
+	Ask[chromedp.Void](t, tab, `trundle.sheet.store.clear(true).then(() => trundle.sheet.enter(""))`)
+}
+
+// Ready waits until a sheet can be filled in.
+func Ready(t testing.TB, tab *Tab) {
+	t.Helper()
+	Ask[chromedp.Void](t, tab, `new Promise((done) => {
+		const look = () => "ready" in document.body.dataset ? done() : setTimeout(look);
+		look();
+	})`)
+}
+
+// Finds are the finds that the students' page asks; those of mentors are not on it.
+func Finds(l *work.Lesson) []*lesson.Statement {
+	var finds []*lesson.Statement
+	for _, f := range l.Fields {
+		if f.Statement.Kind == lesson.Find {
+			finds = append(finds, f.Statement)
+		}
+	}
+	return finds
+}
+
+// Samples are the coach's own measurements as entries.
+func Samples(l *work.Lesson) [][2]string {
+	var typed [][2]string
+	for _, f := range l.Fields {
+		s := f.Statement
+		switch s.Kind {
+		case lesson.Measure:
+			q, _ := l.Of(s).Quantity()
+			typed = append(typed, [2]string{s.Name, quantity.FormatPlain(q.Number)})
+		case lesson.Record:
+			for i, text := range s.Texts {
+				typed = append(typed, [2]string{fmt.Sprintf("%s-%d", s.Name, i+1), text})
+			}
+		}
+	}
+	return typed
+}
+
+// A Try is an answer, and what it must be told: one of several, since a mistake may well
+// come to what another one does.
+type Try struct {
+	Path, Text string
+	Right      bool
+	Want       []string
+}
+
+// Tries are the answers to a find, the right ones first.
+func Tries(words map[string]string, l *work.Lesson, find *lesson.Statement) []Try {
+	q, _ := l.Of(find).Quantity()
+	x := q.Number
+	tolerance := l.Tolerance(find)
+	right := func(y float64) bool { return math.Abs(y-x) <= tolerance.Within+(tolerance.Part+1e-6)*math.Abs(x) }
+	exact := func(x float64) string {
+		return strings.ReplaceAll(quantity.FormatSignificant(x, 9), quantity.Minus, "-")
+	}
+
+	number, _ := quantity.Show(q, find.Target)
+	tries := []Try{{Path: "right", Text: number, Right: true}, {Path: "right", Text: exact(x), Right: true}}
+	units := 0
+	for _, symbol := range quantity.UnitsOf(q.Unit.Dimension()) {
+		u, _ := quantity.LookupUnit(symbol)
+		if c, ok := q.In(u); ok && !u.Equal(q.Unit) && units < 3 {
+			units++
+			tries = append(tries, Try{Path: "right", Text: exact(c.Number) + " " + symbol, Right: true})
+		}
+	}
+	hints := []string{}
+	for _, s := range find.Slips {
+		hints = append(hints, s.Prompt)
+		if c, ok := l.Of(s).Quantity(); ok && !right(c.Number) {
+			tries = append(tries, Try{Path: "slip", Text: exact(c.Number), Want: slices.Clone(hints)})
+		}
+	}
+	told := func(more ...string) []string {
+		all := slices.Clone(hints)
+		for _, path := range more {
+			all = append(all, words["check-"+path])
+		}
+		return all
+	}
+	common := func(path string, y float64) {
+		if x != 0 && !right(y) && math.Abs(y) > 1e-8 {
+			hints = append(hints, words["check-"+path])
+			tries = append(tries, Try{Path: path, Text: exact(y), Want: slices.Clone(hints)})
+		}
+	}
+	for _, scale := range []float64{10, 0.1, 100, 0.01, 1000, 0.001} {
+		common("ten", x*scale)
+	}
+	if q.Unit.Dimension() == lengthOf("mm") {
+		common("inch", x*2.54)
+		common("inch", x/2.54)
+	}
+	common("inverse", 1/x)
+	common("sign", -x)
+	if len(quantity.UnitsOf(q.Unit.Dimension())) > 1 {
+		ft, _ := quantity.LookupUnit(quantity.UnitsOf(q.Unit.Dimension())[1])
+		if c, ok := q.In(ft); ok {
+			common("unit", c.Number)
+		}
+	}
+	if step := find.Target.Step.Float(); step > 0 && step < 1 && !find.Target.Step.IsFraction() && math.Abs(x) > 1 {
+		if whole := math.Round(x); !right(whole) {
+			tries = append(tries, Try{Path: "places", Text: exact(whole), Want: told("places")})
+		}
+	}
+	return append(tries,
+		Try{Path: "not-yet", Text: exact(x*1.37 + 3.1*tolerance.Within), Want: told("not-yet", "early", "unit", "places")},
+		Try{Path: "kind", Text: "3 kg", Want: []string{words["check-kind"]}})
+}
+
+func lengthOf(symbol string) quantity.Dimension {
+	u, _ := quantity.LookupUnit(symbol)
+	return u.Dimension()
+}
+
+// Wait waits until a script in the page comes to true.
+func Wait(t testing.TB, tab *Tab, script string) {
+	t.Helper()
+	good := Ask[bool](t, tab, fmt.Sprintf(`new Promise((done) => {
+		const end = performance.now() + %d;
+		const look = () => {
+			try { if (%s) return done(true) } catch {}
+			performance.now() > end ? done(false) : setTimeout(look, 10);
+		};
+		look();
+	})`, (Patience*3/4).Milliseconds(), script))
+	if !good {
+		t.Fatalf("this never came true: %s", script)
+	}
+}
