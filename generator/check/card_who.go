@@ -11,18 +11,21 @@ import (
 	"trundle/generator/source"
 )
 
-// What belongs here: whether "Students may do this" may stand above a card. What it says of adults, or of a danger,
+// Whether "Students may do this" may stand above a card. What it says of adults, or of a danger,
 // makes it a card for both. A card that speaks of a danger only to forbid it is stopped too: that costs its author
 // two lines, and a card passed by mistake may cost more.
 
 const grown = `(?:adults?|mentors?|teachers?|coach(?:es)?|instructors?|leaders?|parents?|grown[- ]?ups?)`
 
-// leavesToAdults finds what a sentence keeps from students by giving it to somebody grown up.
-var leavesToAdults = regexp.MustCompile(`\b(?:the|an|one|your|each|every) ` + grown + `['’]s?(?:[^\pL]|$)` +
-	`|\b(?:is|are|was|be|stays?|remains?)(?: only)?(?: a)?(?: jobs?| tasks?| work)? for (?:the|an|one|your|any)?\s?` + grown + `\b` +
-	`|\b(?:jobs?|tasks?|work) for (?:the|an|one|your|any)?\s?` + grown + `\b` +
-	`|\bonly (?:the |an |one |your )?` + grown + `\b|\b` + grown + ` (?:only|alone)\b` +
-	`|\b(?:left|leave|leaves|leaving)\b[^.;]{0,40}? to (?:the |an |one |your )?` + grown + `\b`)
+const someone = `(?:the |an? |one |any |your |each |every )?` + grown
+
+// leavesToAdults finds what a sentence keeps from students by giving it to somebody grown up. "Wait for the adult" and
+// "call an adult" are no such sentences.
+var leavesToAdults = regexp.MustCompile(`\b(?:the|an?|one|any|your|each|every) ` + grown + `['’]s?(?:[^\pL]|$)` +
+	`|\b(?:is|are|was|be|stays?|remains?|jobs?|tasks?|work)(?: only)?(?: a)?(?: jobs?| tasks?| work)? for ` + someone + `\b` +
+	`|^for ` + someone + `\b` +
+	`|\bonly ` + someone + `\b|\b` + grown + ` (?:only|alone)\b` +
+	`|\b(?:left|leave|leaves|leaving)\b[^.;]{0,40}? to ` + someone + `\b`)
 
 // dangers are words of tasks and substances that no card gives to students alone. Common practice, no source.
 var dangers = func() []*regexp.Regexp {
@@ -45,14 +48,18 @@ func studentsAlone(c *lesson.Card, problems *problem.List) {
 		return
 	}
 	if at, word := dangerOf(c); word != "" {
-		problems.Error(c.File, at, "card-danger-for-students", "the card says that students may do this, and it speaks of a danger: “"+word+"”",
-			"write  who: both  with the lines  students: …  and  adults: …,  each a sentence on what they may do; or write a card of its own for the danger, with  who: adults")
+		problems.Error(c.File, at, "card-danger-for-students",
+			"the card says that students may do this, and it speaks of a danger: “"+word+"”",
+			"write  who: both  with the lines  students: …  and  adults: …,  each a sentence on what they may do; "+
+				"or write a card of its own for the danger, with  who: adults")
 	}
 	for _, part := range c.Parts() {
 		for _, r := range textsOf(part.Blocks, c.Markdown) {
 			if at := leavesToAdults.FindIndex(r.text); at != nil {
-				problems.Error(c.File, r.span(at[0], at[1]), "card-leaves-to-adults", "the card says that students may do this, and leaves something to adults here",
-					"write  who: both  with the lines  students: …  and  adults: …,  each a sentence on what they may do; what only adults need goes into a block quote that starts with  > Mentor:")
+				problems.Error(c.File, r.span(at[0], at[1]), "card-leaves-to-adults",
+					"the card says that students may do this, and leaves something to adults here",
+					"write  who: both  with the lines  students: …  and  adults: …,  each a sentence on what they may do; "+
+						"what only adults need goes into a block quote that starts with  > Mentor:")
 			}
 		}
 	}
