@@ -2,6 +2,9 @@ package generator_test
 
 import (
 	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -100,4 +103,40 @@ func TestAMentorsFindLeavesNoTraceOnTheStudentsPage(t *testing.T) {
 	if !strings.Contains(files["mentors/01-t.html"], "118.31") {
 		t.Error("mentors do not see it")
 	}
+}
+
+// TestAHeadingReadsTheSameOnPageStripPlanAndPaper: escapes and entities are resolved wherever a heading's text goes.
+func TestAHeadingReadsTheSameOnPageStripPlanAndPaper(t *testing.T) {
+	const work = "```work\nfind a in cm to 1 = 2 cm \"Two\"\nkey a = 2 cm\n```\n"
+	const raw = `Lock &amp; 3 \* 4`
+	files := editionsOf(t, "## "+raw+" (0 min)\n\n"+work+"\n![Tom &amp; Jerry \\*](pictures/shown.png \"A &amp; \\*\")\n\n[go](#part \"B &amp; \\*\")\n")
+	for _, edition := range []string{"students", "mentors"} {
+		page := files[edition+"/01-t.html"]
+		for _, want := range []string{`alt="Tom &amp; Jerry *"`, `title="A &amp; *"`, `title="B &amp; *"`, "Lock &amp; 3 * 4", `id="lock-3-4"`} {
+			if !strings.Contains(page, want) {
+				t.Errorf("%s: the page has no %s", edition, want)
+			}
+		}
+		for _, wrong := range []string{"&amp;amp;", `\*`} {
+			if strings.Contains(page, wrong) {
+				t.Errorf("%s: the page shows %s", edition, wrong)
+			}
+		}
+	}
+	printed, err := exec.Command("pdftotext", "-raw", tempFile(t, files["students/sheets/01-t-a4.pdf"]), "-").Output()
+	if err != nil {
+		t.Fatalf("this test needs pdftotext, of poppler-utils: %v", err)
+	}
+	if !strings.Contains(string(printed), "Lock & 3 * 4") {
+		t.Errorf("the worksheet reads\n%s", printed)
+	}
+}
+
+func tempFile(t *testing.T, data string) string {
+	t.Helper()
+	name := filepath.Join(t.TempDir(), "file")
+	if err := os.WriteFile(name, []byte(data), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return name
 }

@@ -36,12 +36,13 @@ var floors = map[string]floor{
 	"generator/table": {"generator/problem generator/quantity generator/source",
 		"it reads files of runs and says what is wrong with them; what they mean is worked out elsewhere"},
 	"generator/lesson": {"generator/quantity generator/source generator/table", "a tree of what is written, formulas in it; nothing worked out"},
+	"generator/prose":  {"generator/lesson generator/source", "it reads what a lesson says in English; what is wrong with that is for the checks"},
 	"generator/read":   {"generator/problem generator/source", "it gives files and says what it refused; it parses nothing"},
 	"generator/parse": {"generator/lesson generator/problem generator/quantity generator/source",
 		"it makes trees of text and works nothing out, so that it needs no values"},
 	"generator/work": {"generator/lesson generator/problem generator/quantity generator/runs generator/source generator/table",
 		"it gives trees their values; how they were read or will be shown is not its business"},
-	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/pairs generator/problem generator/quantity generator/source generator/work worksheets",
+	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/pairs generator/problem generator/prose generator/quantity generator/source generator/work worksheets",
 		"it looks a worked pack over and changes nothing; it asks whether a gauge fits the paper and knows no page"},
 	"generator/tally": {"generator/problem generator/quantity generator/runs generator/source generator/table",
 		"it puts files of runs together, and knows no pack"},
@@ -49,7 +50,7 @@ var floors = map[string]floor{
 	"site/words": {"", "texts by their names; what they are said of is told by others"},
 	"site/figure": {"generator/lesson generator/quantity generator/runs generator/tally generator/work site/chart site/words",
 		"it says and draws what runs come to, wherever that is shown; it knows no page"},
-	"site": {"generator/hazard generator/lesson generator/quantity generator/source generator/tally generator/work site/chart site/figure site/words worksheets",
+	"site": {"generator/hazard generator/lesson generator/prose generator/quantity generator/source generator/tally generator/work site/chart site/figure site/words worksheets",
 		"it lays values out; a page that checked would judge a pack twice"},
 	"worksheets": {"generator/lesson generator/quantity generator/work",
 		"it lays values out on paper as site does on pages, and does not know the pages"},
@@ -221,6 +222,7 @@ func TestPackagesAreNamedForWhatTheyDo(t *testing.T) {
 type sourceFile struct {
 	name string
 	tree *ast.File
+	set  *token.FileSet
 }
 
 // sources parses every file of the module that is not a test, by package.
@@ -241,12 +243,12 @@ func sources(t *testing.T) map[string][]sourceFile {
 		if !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
 			return nil
 		}
-		tree, err := parser.ParseFile(set, name, nil, parser.SkipObjectResolution)
+		tree, err := parser.ParseFile(set, name, nil, parser.SkipObjectResolution|parser.ParseComments)
 		if err != nil {
 			return err
 		}
 		below := strings.TrimPrefix(filepath.ToSlash(name), "../")
-		packages[path.Dir(below)] = append(packages[path.Dir(below)], sourceFile{below, tree})
+		packages[path.Dir(below)] = append(packages[path.Dir(below)], sourceFile{below, tree, set})
 		return nil
 	})
 	if err != nil {

@@ -180,7 +180,7 @@ func (b *body) link(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.
 	l := n.(*ast.Link)
 	put(w, `<a href="`, html.EscapeString(b.address(string(l.Destination))), `"`)
 	if len(l.Title) > 0 {
-		put(w, ` title="`, html.EscapeString(string(l.Title)), `"`)
+		put(w, ` title="`, html.EscapeString(lesson.Plain(l.Title)), `"`)
 	}
 	put(w, ">")
 	return ast.WalkContinue, nil
@@ -205,6 +205,7 @@ func (b *body) address(destination string) string {
 		return "#" + b.idPrefix + strings.TrimPrefix(fragment, "#")
 	case lesson.Nowhere:
 		return "#"
+	case lesson.Elsewhere:
 	}
 	return string(util.URLEscape([]byte(destination), true))
 }
@@ -217,35 +218,13 @@ func (b *body) image(w util.BufWriter, source []byte, n ast.Node, entering bool)
 	i := n.(*ast.Image)
 	name := lesson.PictureName(b.file, string(i.Destination))
 	address := string(util.URLEscape([]byte(name), false))
-	put(w, `<img src="`, html.EscapeString(address), `" alt="`, html.EscapeString(b.plain(n, source)), `"`)
+	alt := lesson.TextOf(n, source, b.valueText)
+	put(w, `<img src="`, html.EscapeString(address), `" alt="`, html.EscapeString(alt), `"`)
 	if len(i.Title) > 0 {
-		put(w, ` title="`, html.EscapeString(string(i.Title)), `"`)
+		put(w, ` title="`, html.EscapeString(lesson.Plain(i.Title)), `"`)
 	}
 	put(w, ">")
 	return ast.WalkSkipChildren, nil
-}
-
-// plain gives the text below a node, values put in.
-func (b *body) plain(n ast.Node, source []byte) string {
-	var s strings.Builder
-	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			return ast.WalkContinue, nil
-		}
-		switch n := n.(type) {
-		case *ast.Text:
-			s.Write(util.UnescapePunctuations(n.Segment.Value(source)))
-			if n.SoftLineBreak() {
-				s.WriteByte(' ')
-			}
-		case *ast.String:
-			s.Write(n.Value)
-		case *lesson.Value:
-			s.WriteString(b.valueText(n))
-		}
-		return ast.WalkContinue, nil
-	})
-	return s.String()
 }
 
 // rawHTML shows HTML in a sentence as the text that it is: a pack may come from anywhere.

@@ -1,9 +1,12 @@
 package site
 
+// Care cards on pages: the page of all cards, the lines above a lesson's work, and the mark beside the step that first
+// names what a card is about.
+
 import (
 	"html"
 	"html/template"
-	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -11,10 +14,8 @@ import (
 
 	"trundle/generator/hazard"
 	"trundle/generator/lesson"
+	"trundle/generator/prose"
 )
-
-// What belongs here: care cards on pages. There is the page of all cards, the lines above a lesson's work, and
-// the mark beside the step that first names what a card is about.
 
 // cardView is a card as an edition shows it.
 type cardView struct {
@@ -120,17 +121,15 @@ func (b *body) card(view *cardView) error {
 
 // firstUses finds for each card of a lesson the block that names first, in this edition, what the card is about.
 func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesson.Card {
-	patterns := map[*lesson.Card][]*regexp.Regexp{}
+	finders := map[*lesson.Card][]func(string) bool{}
 	var waiting []*lesson.Card
 	for _, ref := range l.Care {
 		c, ok := p.Card(ref.Value)
-		if !ok || patterns[c] != nil {
+		if !ok || finders[c] != nil {
 			continue
 		}
 		for _, m := range c.Mentions {
-			if words := lesson.MentionWords(m.Value); len(words) > 0 {
-				patterns[c] = append(patterns[c], lesson.MentionPattern(words))
-			}
+			finders[c] = append(finders[c], prose.Finder(m.Value))
 		}
 		waiting = append(waiting, c)
 	}
@@ -144,11 +143,11 @@ func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesso
 		case n.Kind() != ast.KindParagraph && n.Kind() != ast.KindTextBlock:
 			return ast.WalkContinue, nil
 		}
-		text := strings.ToLower(b.plain(n, l.Markdown))
+		text := strings.ToLower(lesson.TextOf(n, l.Markdown, nil))
 		var still []*lesson.Card
 		for _, c := range waiting {
 			switch {
-			case !matchesAny(patterns[c], text):
+			case !slices.ContainsFunc(finders[c], func(in func(string) bool) bool { return in(text) }):
 				still = append(still, c)
 			case !b.linksTo(n, c):
 				here[n] = append(here[n], c)
@@ -158,15 +157,6 @@ func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesso
 		return ast.WalkContinue, nil
 	})
 	return here
-}
-
-func matchesAny(patterns []*regexp.Regexp, text string) bool {
-	for _, p := range patterns {
-		if p.MatchString(text) {
-			return true
-		}
-	}
-	return false
 }
 
 // linksTo tells whether a block has a link of its own to a card, which makes a mark one too many.

@@ -52,7 +52,7 @@ func (b *body) workBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 	}
 	var rows []row
 	for _, s := range n.(*lesson.WorkBlock).Statements {
-		if s.Kind != lesson.Key && s.Kind != lesson.Slip {
+		if !s.Kind.BelongsToFind() {
 			rows = append(rows, b.row(s))
 		}
 	}
@@ -69,21 +69,20 @@ func (b *body) row(s *lesson.Statement) row {
 		At: b.place(s.At.Start), Kind: string(s.Kind), Label: b.words.Say(string(s.Kind)), Name: s.Name,
 		Symbol: trusted(mathML(quantity.SymbolOf(s.Name), "")), Prompt: s.Prompt, Unit: r.Unit(),
 	}
-	out.Field = s.Kind == lesson.Measure || s.Kind == lesson.Find
-	if s.Kind == lesson.Record {
-		for i := range s.Numbers {
-			out.Blank = append(out.Blank, i+1)
+	switch s.Kind {
+	case lesson.Given:
+		if r.Varies && !b.mentors {
+			out.Live = trusted(b.live(r))
+			return out
 		}
-	}
-	if s.Kind == lesson.Given && r.Varies && !b.mentors {
-		out.Live = trusted(b.live(r))
+	case lesson.Record:
+		b.readings(&out, s, r)
 		return out
+	case lesson.Measure, lesson.Find:
+		out.Field = true
+	case lesson.Key, lesson.Slip: // they are shown with their find
 	}
 	if b.hidden(r) {
-		return out
-	}
-	if s.Kind == lesson.Record {
-		out.Runs, out.Blank = s.Texts, nil
 		return out
 	}
 	out.Value = r.Text()
@@ -91,6 +90,17 @@ func (b *body) row(s *lesson.Statement) row {
 		b.answer(&out, s, r)
 	}
 	return out
+}
+
+// readings adds a record's sample, or the numbers of the runs that students fill in.
+func (b *body) readings(out *row, s *lesson.Statement, r *work.Result) {
+	if !b.hidden(r) {
+		out.Runs = s.Texts
+		return
+	}
+	for i := range s.Numbers {
+		out.Blank = append(out.Blank, i+1)
+	}
 }
 
 // answer adds what a mentor needs to judge an answer.

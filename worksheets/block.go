@@ -36,6 +36,7 @@ func (s *sheet) block(b *lesson.WorkBlock) {
 			s.record(st, r)
 		case lesson.Find:
 			s.find(st, r)
+		case lesson.Key, lesson.Slip: // they are printed with their find
 		}
 	}
 }

@@ -1,8 +1,8 @@
 package worksheets
 
-import "strings"
+// What to take care of, on the first page, before the work.
 
-// What belongs here: what to take care of, on the first page, before the work.
+import "strings"
 
 // Card is a care card in short, as the reader of a sheet is to see it.
 type Card struct {

@@ -8,18 +8,20 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"trundle/generator/lesson"
 )
 
 // GaugeKind is one of the measuring aids that are printed at true scale.
-type GaugeKind string
+type GaugeKind = lesson.GaugeKind
 
 const (
-	Ruler   GaugeKind = "ruler"   // Size long
-	Wrap    GaugeKind = "wrap"    // a strip for wheels of a diameter up to Size
-	Target  GaugeKind = "target"  // a sheet whose zero line goes at the commanded distance Size
-	Fan     GaugeKind = "fan"     // drift angles from the start line, and what they come to over Size
-	Rose    GaugeKind = "rose"    // degrees about the middle of a track of width Size
-	Squares GaugeKind = "squares" // squared paper, Size wide, for a plot
+	Ruler   = lesson.RulerGauge   // Size long
+	Wrap    = lesson.WrapGauge    // a strip for wheels of a diameter up to Size
+	Target  = lesson.TargetGauge  // a sheet whose zero line goes at the commanded distance Size
+	Fan     = lesson.FanGauge     // drift angles from the start line, and what they come to over Size
+	Rose    = lesson.RoseGauge    // degrees about the middle of a track of width Size
+	Squares = lesson.SquaresGauge // squared paper, Size wide, for a plot
 )
 
 // Gauge is a measuring aid. Lengths are in millimetres.

@@ -160,12 +160,16 @@ func (s *sheet) sections() {
 			continue
 		}
 		_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-			if block, ok := n.(*lesson.WorkBlock); ok && entering && !lesson.ForMentors(n) {
+			if !entering || lesson.ForMentors(n) {
+				return ast.WalkSkipChildren, nil
+			}
+			switch n := n.(type) { // the others: paper has the questions; gauges have pages of their own
+			case *lesson.WorkBlock:
 				if heading != nil {
 					s.heading(heading)
 					heading = nil
 				}
-				s.block(block)
+				s.block(n)
 			}
 			return ast.WalkContinue, nil
 		})

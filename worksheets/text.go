@@ -8,7 +8,6 @@ import (
 	"unicode"
 
 	"github.com/yuin/goldmark/ast"
-	"github.com/yuin/goldmark/util"
 	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/sfnt"
 
@@ -110,30 +109,8 @@ func fitting(pdf page, word string, width float64) int {
 	return end
 }
 
-// plain gives the text of a node's inlines, values put in, a line to write on where the
-// team fills in.
-func (s *sheet) plain(n ast.Node) string {
-	var b strings.Builder
-	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			return ast.WalkContinue, nil
-		}
-		switch n := n.(type) {
-		case *ast.Text:
-			text := util.ResolveEntityNames(util.ResolveNumericReferences(n.Segment.Value(s.lesson.Markdown)))
-			b.Write(util.UnescapePunctuations(text))
-			if n.SoftLineBreak() || n.HardLineBreak() {
-				b.WriteByte(' ')
-			}
-		case *ast.String:
-			b.Write(n.Value)
-		case *lesson.Value:
-			b.WriteString(s.valueText(n))
-		}
-		return ast.WalkContinue, nil
-	})
-	return b.String()
-}
+// plain gives the text of a node, values put in, a line to write on where the team fills in.
+func (s *sheet) plain(n ast.Node) string { return lesson.TextOf(n, s.lesson.Markdown, s.valueText) }
 
 // valueText is a value as text, or a line to write on with its unit.
 func (s *sheet) valueText(v *lesson.Value) string {

@@ -1,21 +1,22 @@
 package check
 
+// What a care card must have: its parts, and codes that exist.
+
 import (
-	"regexp"
 	"slices"
 	"strings"
-	"unicode"
 
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/hazard"
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/prose"
 	"trundle/generator/quantity"
 )
 
 // sectionsOfCard are the parts that every care card has, and what belongs there.
-var sectionsOfCard = []struct{ title, says string }{
+var sectionsOfCard = []struct{ title, content string }{
 	{"Before", "what to look at and put on before it begins"},
 	{"During", "how it is done"},
 	{"After", "what to tidy up, and how long to wait"},
@@ -30,34 +31,35 @@ func cardSections(c *lesson.Card, problems *problem.List) {
 	var titles []string
 	below := map[string]*lesson.Section{}
 	for _, s := range c.Sections {
-		if !s.Mentors {
+		if !s.Mentors { // what only mentors see does not help a student
 			title := strings.ToLower(strings.TrimRight(s.Title, " .:?!…"))
 			titles = append(titles, title)
 			below[title] = s
 		}
 	}
-	var missing, hints []string
+	var missing, hints []string // one problem names all parts that are not there
 	for _, want := range sectionsOfCard {
 		title := strings.ToLower(want.title)
 		s := below[title]
 		if s == nil {
-			hint := "add a heading  ## " + want.title + "  with " + want.says
+			hint := "add a heading  ## " + want.title + "  with " + want.content
 			if near := quantity.Nearest(title, titles); len(near) == 1 {
 				hint = "write  ## " + want.title + "  instead of  ## " + below[near[0]].Title
 			}
 			missing, hints = append(missing, "“"+want.title+"”"), append(hints, hint)
 		} else if emptyBelow(c, s) {
-			problems.Error(c.File, s.At, "card-section", "nothing stands below “"+s.Title+"”", "write "+want.says)
+			problems.Error(c.File, s.At, "card-section", "there is nothing below “"+s.Title+"”", "write "+want.content)
 		}
 	}
 	if len(missing) > 0 {
-		problems.Error(c.File, c.HeaderAt, "card-section", "the care card has no part "+strings.Join(missing, ", "), strings.Join(hints, "; "))
+		problems.Error(c.File, c.HeaderAt, "card-section", "the care card has no part "+strings.Join(missing, ", "),
+			strings.Join(hints, "; "))
 	}
 }
 
 // emptyBelow tells whether nothing but smaller headings stands between a section's heading and the next.
 func emptyBelow(c *lesson.Card, s *lesson.Section) bool {
-	inside := false
+	inside := false // the section's own part of the card
 	for n := c.Body.FirstChild(); n != nil; n = n.NextSibling() {
 		h, heading := n.(*ast.Heading)
 		switch {
@@ -66,63 +68,62 @@ func emptyBelow(c *lesson.Card, s *lesson.Section) bool {
 				return true
 			}
 			inside = startsAt(h, s)
-		case inside && !heading && !lesson.ForMentors(n) && says(n, c.Markdown):
+		case inside && !heading && !lesson.ForMentors(n) && prose.Says(n, c.Markdown):
 			return false
 		}
 	}
 	return inside
 }
 
-// says tells whether a node has a word in it that is more than a note to oneself.
-func says(n ast.Node, src []byte) bool {
-	return strings.IndexFunc(toDo.ReplaceAllString(string(wholeRun(n, src).text), ""), unicode.IsLetter) >= 0
-}
-
-// toDo is what stands where somebody means to write later.
-var toDo = regexp.MustCompile(`(?i)\b(?:todo|to do|tbd|tba|fixme|xxx)\b`)
-
 // startsAt tells whether a heading is a section's.
 func startsAt(h *ast.Heading, s *lesson.Section) bool {
 	return h.Lines().Len() > 0 && h.Lines().At(0).Start <= s.At.Start && s.At.Start <= h.Lines().At(0).Stop
 }
 
-// A list is one of a card's two lists of codes.
-type list struct {
+// A codeList is one of a card's two lists of codes.
+type codeList struct {
 	slug, name, kind string
 	lookup           func(code string) (hazard.Statement, bool)
 	hint             func(code string) string
 }
 
-const copied = "copy the codes from section 2 of the safety data sheet"
+// copyFromSheet is the advice for every code that is unknown: nobody should have to guess one.
+const copyFromSheet = "copy the codes from section 2 of the safety data sheet"
 
 var (
-	hazardList = list{"unknown-hazard", "hazards", "hazard statement", hazard.Hazard, func(string) string {
-		return copied + ", or leave hazards out if there is no such sheet"
+	hazardList = codeList{"unknown-hazard", "hazards", "hazard statement", hazard.Hazard, func(string) string {
+		return copyFromSheet + ", or leave hazards out if there is no such sheet"
 	}}
-	precautionList = list{"unknown-precaution", "precautions", "precautionary statement", hazard.Precaution, precautionHint}
+	precautionList = codeList{"unknown-precaution", "precautions", "precautionary statement", hazard.Precaution,
+		precautionHint}
 )
 
-// statements looks every statement of a card up.
-func statements(c *lesson.Card, problems *problem.List) {
-	known(c, c.Hazards, hazardList, precautionList, problems)
-	known(c, c.Precautions, precautionList, hazardList, problems)
+// cardCodes looks every code of a card up, and what follows from having one.
+func cardCodes(c *lesson.Card, problems *problem.List) {
+	lookUp(c, c.Hazards, hazardList, precautionList, problems)
+	lookUp(c, c.Precautions, precautionList, hazardList, problems)
+	// A code on the label is reason enough, whatever the hazard: the club's adults decide with the
+	// sheet in hand, and no card can do that for them.
 	if len(c.Hazards) > 0 && !c.Adults {
-		problems.Error(c.File, c.Hazards[0].At, "hazard-for-students", "a substance with hazard statements is never a student's task",
+		problems.Error(c.File, c.Hazards[0].At, "hazard-for-students",
+			"a substance with hazard statements is never a student's task",
 			"write  who: adults")
 	}
 	for _, limit := range []*lesson.Limit{c.Limit, c.Everybody} {
 		if limit != nil && !c.Adults {
-			problems.Error(c.File, limit.At, "hazard-for-students", "a substance with an exposure limit is never a student's task",
+			problems.Error(c.File, limit.At, "hazard-for-students",
+				"a substance with an exposure limit is never a student's task",
 				"write  who: adults")
 		}
-		if limit != nil && limit.PPM >= 1e6 {
-			problems.Error(c.File, limit.At, "limit-too-large", "a million ppm is all of the air; no limit is as high", "copy the limit from its source")
+		if limit != nil && limit.PPM >= 1e6 { // a slip of the unit, mostly
+			problems.Error(c.File, limit.At, "limit-too-large",
+				"a million ppm is all of the air; no limit is as high", "copy the limit from its source")
 		}
 	}
 }
 
-// known looks the codes of one list up; one that belongs into the other is told so.
-func known(c *lesson.Card, codes []lesson.Text, l, other list, problems *problem.List) {
+// lookUp reports the codes of one list that are unknown, or belong in the other.
+func lookUp(c *lesson.Card, codes []lesson.Text, l, other codeList, problems *problem.List) {
 	for _, code := range codes {
 		if _, ok := l.lookup(code.Value); ok {
 			continue
@@ -140,18 +141,20 @@ func known(c *lesson.Card, codes []lesson.Text, l, other list, problems *problem
 func precautionHint(code string) string {
 	parts, near := partsOf(code), nearPrecautions(code)
 	unknown := slices.ContainsFunc(parts, func(part string) bool { _, ok := hazard.Precaution(part); return !ok })
-	within := len(near) > 0 && !slices.ContainsFunc(parts, func(part string) bool { return !slices.Contains(partsOf(near[0]), part) })
+	within := len(near) > 0 && !slices.ContainsFunc(parts,
+		func(part string) bool { return !slices.Contains(partsOf(near[0]), part) })
 	switch {
 	case len(parts) > 1 && !unknown && !within:
 		return "that combination is not a published one; write its parts one by one: " + strings.Join(parts, ", ")
 	case len(near) == 1:
-		return "the nearest known code is " + near[0] + "; " + copied
+		return "the nearest known code is " + near[0] + "; " + copyFromSheet
 	case len(near) > 1:
-		return "the nearest known codes are " + strings.Join(near, ", ") + "; " + copied
+		return "the nearest known codes are " + strings.Join(near, ", ") + "; " + copyFromSheet
 	}
-	return copied
+	return copyFromSheet
 }
 
+// partsOf takes a combination such as P305+P351+P338 apart. Labels print blanks in it.
 func partsOf(code string) []string {
 	return strings.FieldsFunc(strings.ToUpper(code), func(r rune) bool { return strings.ContainsRune("+ []", r) })
 }
@@ -171,19 +174,19 @@ func nearPrecautions(code string) []string {
 	var near []string
 	shared, length := 1, 0 // of the nearest so far; a combination shares one part at least
 	for _, st := range hazard.Precautions() {
-		known := partsOf(st.Code)
+		published := partsOf(st.Code)
 		n := 0
 		for _, part := range parts {
-			if slices.Contains(known, part) {
+			if slices.Contains(published, part) {
 				n++
 			}
 		}
 		switch {
-		case n < shared, n == shared && length > 0 && len(known) > length:
-		case n == shared && len(known) == length:
+		case n < shared, n == shared && length > 0 && len(published) > length: // another is nearer
+		case n == shared && len(published) == length:
 			near = append(near, st.Code)
 		default:
-			near, shared, length = []string{st.Code}, n, len(known)
+			near, shared, length = []string{st.Code}, n, len(published)
 		}
 	}
 	return near[:min(len(near), 3)]

@@ -1,7 +1,9 @@
 package check
 
+// Which care cards a lesson needs.
+
 import (
-	"regexp"
+	"cmp"
 	"slices"
 	"strings"
 
@@ -9,6 +11,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/prose"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
@@ -30,18 +33,15 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 		}
 	}
 	drivingCards(p, l, problems)
-	said := newSeeker(l)
-	steps(p, l, said, problems)
+	said := prose.NewSeeker(l) // mentions blanks words out of it, so it comes last
+	adultsSteps(p, l, said, problems)
 	mentions(p, l, cards, said, problems)
 }
 
 // unknownCard reports the name of a card that is not there.
 func unknownCard(p *lesson.Pack, f *source.File, ref lesson.Text, problems *problem.List) {
 	names := cardNames(p)
-	hint := "the cards are " + strings.Join(names, ", ")
-	if near := quantity.Nearest(ref.Value, names); len(near) == 1 {
-		hint = "did you mean " + near[0] + "?"
-	}
+	hint := cmp.Or(quantity.DidYouMean(ref.Value, names), "the cards are "+strings.Join(names, ", "))
 	problems.Error(f, ref.At, "unknown-card", "there is no care card care/"+ref.Value+".md", hint)
 }
 
@@ -59,7 +59,8 @@ func drivingCards(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 	}
 	if len(missing) > 0 {
 		names := strings.Join(missing, ", ")
-		problems.Error(l.File, l.HeaderAt, "card-rule", "the lesson records runs or has a program to fill in, and does not carry "+names,
+		problems.Error(l.File, l.HeaderAt, "card-rule",
+			"the lesson records runs or has a program to fill in, and does not carry "+names,
 			"add "+names+" to the header's care; pack.yaml asks for its cards in each such lesson")
 	}
 }
@@ -82,62 +83,48 @@ func drives(l *lesson.Lesson) bool {
 // cardsOf says which cards there are to choose from.
 func cardsOf(names []string) string {
 	if len(names) == 0 {
-		return "with the name of a card that you write into the folder care/; a card may be for a task as plain as a damp cloth"
+		return "with the name of a card that you write into the folder care/; a card may be for a task as plain " +
+			"as a damp cloth"
 	}
 	return "with one of " + strings.Join(names, ", ")
 }
 
-// A cleaner is a word that calls for a card whatever the pack's cards mention.
-type cleaner struct{ word, article string }
-
-var cleaners = []cleaner{
-	{"solvent", "a"}, {"spray", "a"}, {"cleaner", "a"}, {"aerosol", "an"}, {"degreaser", "a"}, {"alcohol", "an"},
-	{"acetone", "the solvent"}, {"isopropanol", "the solvent"}, {"white spirit", "the solvent"}, {"methylated spirit", "the solvent"},
-	{"bleach", "the cleaner"}, {"cleaning fluid", "a"},
-}
-
-// harmless are names and comparisons that a cleaner's word is part of.
-var harmless = map[string]*regexp.Regexp{
-	"cleaner": regexp.MustCompile(`(?:vacuum|pipe|street|window)[ \p{Pd}]+cleaners?|cleaner than|(?:\b(?:is|are|was|were|be|gets?|got|looks?|becomes?|became|much|even|far)) cleaner`),
-	"spray":   regexp.MustCompile(`spray bottles? of water`),
-	"alcohol": regexp.MustCompile(`alcohol[ \p{Pd}]+free`),
-}
-
-func mentions(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, said *seeker, problems *problem.List) {
-	var told []string
+// mentions reports what the lesson's text names without its card.
+func mentions(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, said *prose.Seeker, problems *problem.List) {
+	var reported []string
 	for _, c := range p.Cards {
 		for _, m := range c.Mentions {
-			if at, found := said.find(m.Value); found && !slices.Contains(cards, c) {
-				problems.Error(l.File, at, "card-missing", "the lesson names “"+m.Value+"” and does not carry its care card",
-					"add "+c.Name+" to the header's care")
-				told = append(told, m.Value)
+			// A lesson that carries the card may say the words; whether they are in a note for mentors
+			// makes no difference, since the room is the same.
+			if at, found := said.Find(m.Value); found && !slices.Contains(cards, c) {
+				problems.Error(l.File, at, "card-missing", "the lesson mentions “"+m.Value+"” without its care card",
+					"add "+c.Name+" to  care: […]  in the header")
+				reported = append(reported, m.Value)
 			}
 		}
 	}
-	for _, phrase := range told {
-		said.forget(phrase)
+	// "contact cleaner" without its card is one problem, not two: its "cleaner" is not looked for.
+	for _, phrase := range reported {
+		said.Forget(phrase)
 	}
-	for word, pattern := range harmless {
-		said.blank(pattern, []byte(word))
-	}
-	for _, c := range cleaners {
-		at, found := said.find(c.word)
-		what := "the lesson names " + strings.TrimSpace(c.article+" "+c.word)
+	said.ForgetHarmless()
+	for _, c := range prose.Cleaners {
+		at, found := said.Find(c.Word)
+		what := "the lesson mentions " + c.Article + " " + c.Word
 		switch {
-		case found && !coveredBy(p.Cards, c.word):
-			problems.Error(l.File, at, "card-missing", what+", and no care card of the pack mentions it",
-				"write a care card for it, with the word among its mentions, and add it to the header's care")
-		case found && !coveredBy(cards, c.word):
-			problems.Error(l.File, at, "card-missing", what+" and carries no care card for one",
-				"add the card of that substance to the header's care")
+		case found && !coveredBy(p.Cards, c.Word):
+			problems.Error(l.File, at, "card-missing", what+", and no care card of the pack does",
+				"write a care card for it, with the word among its mentions, and add it to  care: […]  in the header")
+		case found && !coveredBy(cards, c.Word):
+			problems.Error(l.File, at, "card-missing", what+" and names no care card for it",
+				"add the card of that substance to  care: […]  in the header")
 		}
 	}
 }
 
 // coveredBy tells whether a card mentions a word, alone or in a phrase.
 func coveredBy(cards []*lesson.Card, word string) bool {
-	pattern := lesson.MentionPattern(lesson.MentionWords(word))
 	return slices.ContainsFunc(cards, func(c *lesson.Card) bool {
-		return slices.ContainsFunc(c.Mentions, func(m lesson.Text) bool { return pattern.MatchString(strings.ToLower(m.Value)) })
+		return slices.ContainsFunc(c.Mentions, func(m lesson.Text) bool { return prose.Mentions(m.Value, word) })
 	})
 }

@@ -1,9 +1,10 @@
-// Package check looks a worked pack over and lists what is wrong in it: keys that do
-// not hold, links to nowhere, lessons without a care card, times that do not add up.
+// Package check reads a worked pack and lists what is wrong in it: keys that do not agree,
+// links to nowhere, lessons without a care card, times that do not add up.
 // It changes nothing and stops at nothing.
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -24,7 +25,8 @@ func Pack(p *lesson.Pack) problem.List {
 	var problems problem.List
 	if len(p.Lessons) == 0 && p.Unread == 0 {
 		problems.Error(p.File, source.Span{}, "empty-pack", "the pack has no lesson",
-			"add a file such as 01-first-lesson.md beside pack.yaml; trundle takes names of a number, a hyphen and a few words")
+			"add a file such as 01-first-lesson.md beside pack.yaml; trundle takes names of a number, a hyphen "+
+				"and a few words")
 	}
 	checkKit(p, &problems)
 	for _, ref := range p.Driving {
@@ -35,6 +37,8 @@ func Pack(p *lesson.Pack) problem.List {
 	return problems
 }
 
+// checkKit reports a default kit that kits.yaml does not have. A pack without any is fine: its
+// lessons then give every number themselves.
 func checkKit(p *lesson.Pack, problems *problem.List) {
 	if p.Kit.Value == "" || p.DefaultKit() != nil {
 		return
@@ -43,10 +47,7 @@ func checkKit(p *lesson.Pack, problems *problem.List) {
 	for _, k := range p.Kits {
 		keys = append(keys, k.Key)
 	}
-	hint := "add it to kits.yaml"
-	if near := quantity.Nearest(p.Kit.Value, keys); len(near) == 1 {
-		hint = "did you mean " + near[0] + "?"
-	}
+	hint := cmp.Or(quantity.DidYouMean(p.Kit.Value, keys), "add it to kits.yaml")
 	problems.Error(p.File, p.Kit.At, "unknown-kit", "there is no kit "+p.Kit.Value+" in kits.yaml", hint)
 }
 
@@ -86,7 +87,8 @@ func Care(p *lesson.Pack, l *lesson.Lesson) problem.List {
 	return problems
 }
 
-// CareKey writes what Care looks at in a pack.
+// CareKey writes what Care looks at in a pack. The preview judges a lesson anew only if it is
+// another, so whatever Care begins to look at has to be in it.
 func CareKey(p *lesson.Pack) string {
 	var b strings.Builder
 	for _, ref := range p.Driving {
@@ -110,7 +112,7 @@ func Links(p *lesson.Pack, l *lesson.Lesson) problem.List {
 	return problems
 }
 
-// LinksKey writes what Links looks at in a pack.
+// LinksKey writes what Links looks at in a pack, for the same reason as CareKey.
 func LinksKey(p *lesson.Pack) string {
 	var b strings.Builder
 	headings := func(name string, sections []*lesson.Section) {
@@ -140,7 +142,7 @@ func LinksKey(p *lesson.Pack) string {
 // Card checks a care card.
 func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	var problems problem.List
-	statements(c, &problems)
+	cardCodes(c, &problems)
 	studentsAlone(c, &problems)
 	cardSections(c, &problems)
 	cardGlyphs(c, &problems)
@@ -160,10 +162,10 @@ func nothingToWork(c *lesson.Card, problems *problem.List) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
-		switch n := n.(type) {
+		switch n := n.(type) { // the others: notes for mentors hold nodes like any part
 		case *lesson.Value:
 			refuse(n.At)
-		case *lesson.WorkBlock, *lesson.GaugeBlock:
+		case *lesson.WorkBlock, *lesson.GaugeBlock: // their own place is not kept
 			refuse(c.HeaderAt)
 		case *lesson.DataBlock:
 			refuse(n.At)
@@ -174,19 +176,19 @@ func nothingToWork(c *lesson.Card, problems *problem.List) {
 	})
 }
 
-// timePlan holds the headings' minutes against the lesson's.
+// timePlan compares the headings' minutes with the lesson's.
 func timePlan(l *lesson.Lesson, problems *problem.List) {
 	sum, timed := 0, false
 	for _, s := range l.Sections {
 		sum += s.Minutes
 		timed = timed || s.HasMinutes
 	}
-	if l.Minutes == 0 || sum == l.Minutes {
+	if l.Minutes == 0 || sum == l.Minutes { // minutes that could not be read were reported
 		return
 	}
 	if !timed {
 		problems.Error(l.File, l.MinutesAt, "time-plan", "no heading of this lesson says how long its part takes",
-			"write the minutes behind each heading, as in  ## Warm-up (8 min)")
+			"write the minutes after each heading, as in  ## Warm-up (8 min)")
 		return
 	}
 	p := problem.Problem{
@@ -196,12 +198,14 @@ func timePlan(l *lesson.Lesson, problems *problem.List) {
 	}
 	for _, s := range l.Sections {
 		if s.HasMinutes {
-			p.Related = append(p.Related, problem.Related{File: l.File, Span: s.At, What: strconv.Itoa(s.Minutes) + " min"})
+			minutes := strconv.Itoa(s.Minutes) + " min"
+			p.Related = append(p.Related, problem.Related{File: l.File, Span: s.At, What: minutes})
 		}
 	}
 	problems.Add(p)
 }
 
-func line(l *work.Lesson, s *lesson.Statement) string {
+// lineNumber is the line of a statement, for a sentence.
+func lineNumber(l *work.Lesson, s *lesson.Statement) string {
 	return strconv.Itoa(l.File.Position(s.At.Start).Line)
 }

@@ -1,8 +1,9 @@
 package check
 
+// Answers that students could read in the lesson's own text.
+
 import (
 	"regexp"
-	"slices"
 	"strings"
 	"sync"
 
@@ -10,28 +11,32 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/prose"
 	"trundle/generator/quantity"
-	"trundle/generator/source"
 	"trundle/generator/work"
 )
 
 // An answer is a find's number with its unit as somebody might write it in a text.
 type answer struct {
-	find    *lesson.Statement
-	digits  string // that any such text must hold; looked for first, since it is quick
-	pattern func() *regexp.Regexp
+	find *lesson.Statement
+	// Any such text has these digits, with a point or a comma; they are looked for first, since
+	// that is quick.
+	digits, withComma string
+	pattern           func() *regexp.Regexp
 }
 
+// match finds the answer in a text: the group is the number with its unit, nil if there is none.
+// Nearly all texts of a season fail the first test, which saves compiling the pattern.
 func (a answer) match(text string) []int {
-	if !strings.Contains(text, a.digits) {
+	if !strings.Contains(text, a.digits) && !strings.Contains(text, a.withComma) {
 		return nil
 	}
 	return a.pattern().FindStringSubmatchIndex(text)
 }
 
-// givenAway looks for the number of a key or of a find, with its unit, in what
-// students see: prose typed by hand, prompts, and values whose sum does not rest on a
-// student's work and comes to the same.
+// givenAway looks for the number of a key or of a find, with its unit, in what students
+// see: prose typed by hand, prompts, and values that do not depend on a student's work and
+// come to the same.
 func givenAway(l *work.Lesson, problems *problem.List) {
 	answers := answersOf(l)
 	if len(answers) == 0 {
@@ -44,10 +49,10 @@ func givenAway(l *work.Lesson, problems *problem.List) {
 		if k := n.Kind(); k == lesson.KindMentorNote || k == lesson.KindMentorSection {
 			return ast.WalkSkipChildren, nil
 		}
-		for _, r := range seen(l.Lesson, n) {
-			typed(l, answers, r, problems)
+		for _, r := range prose.Seen(l.Lesson, n) {
+			typedByHand(l, answers, r, problems)
 		}
-		switch n := n.(type) {
+		switch n := n.(type) { // the others: they hold no values to be shown
 		case *lesson.FilledCode:
 			for _, part := range n.Parts {
 				if part.Value != nil {
@@ -59,69 +64,24 @@ func givenAway(l *work.Lesson, problems *problem.List) {
 		}
 		return ast.WalkContinue, nil
 	})
-	for _, text := range slices.Concat([]string{l.Title}, l.Goals, l.Materials) {
-		typed(l, answers, textAt(text, l.HeaderAt), problems)
+	for _, r := range prose.OfHeader(l.Lesson) {
+		typedByHand(l, answers, r, problems)
 	}
 }
 
-// seen gives the texts of a node, typed by hand, that students see.
-func seen(l *lesson.Lesson, n ast.Node) []run {
-	var runs []run
-	switch n := n.(type) {
-	case *ast.FencedCodeBlock, *ast.CodeBlock, *ast.HTMLBlock:
-		for i := range n.Lines().Len() {
-			s := n.Lines().At(i)
-			runs = append(runs, rawRun(l.Markdown, s.Start, s.Stop))
-		}
-	case *ast.CodeSpan:
-		for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-			if t, ok := c.(*ast.Text); ok {
-				runs = append(runs, rawRun(l.Markdown, t.Segment.Start, t.Segment.Stop))
-			}
-		}
-	case *ast.Link:
-		runs = append(runs, textAt(string(n.Title), source.Span{Start: n.Pos(), End: n.Pos() + 1}))
-	case *ast.Image:
-		runs = append(runs, runBelow(n, l.Markdown), textAt(string(n.Title), source.Span{Start: n.Pos(), End: n.Pos() + 1}))
-	case *lesson.FilledCode:
-		for _, part := range n.Parts {
-			if part.Value == nil {
-				runs = append(runs, textAt(part.Code, source.Span{Start: n.Pos(), End: n.Pos() + 1}))
-			}
-		}
-	case *lesson.WorkBlock:
-		for _, s := range n.Statements {
-			if s.Kind != lesson.Key && s.Kind != lesson.Slip {
-				runs = append(runs, promptRun(l, s))
-			}
-		}
-	case *lesson.DataBlock:
-		for _, line := range n.Entries {
-			for _, text := range []string{line.Text, line.By} {
-				if text != "" {
-					runs = append(runs, textAt(text, line.At))
-				}
-			}
-		}
-	default:
-		if first := n.FirstChild(); n.Type() == ast.TypeBlock && first != nil && first.Type() == ast.TypeInline {
-			runs = append(runs, runBelow(n, l.Markdown))
-		}
-	}
-	return runs
-}
-
+// answersOf are the numbers that a lesson asks for: as the lesson works them out, and as the coach
+// writes the key, which may have other places or another unit.
 func answersOf(l *work.Lesson) []answer {
-	var all []answer
+	var all []answer // a find without a unit has none; see answerPattern
 	for _, s := range l.Finds {
 		texts := []string{l.Of(s).Text()}
 		if k := l.Of(s).Key; k != nil {
 			texts = append(texts, k.Amount())
 		}
 		for _, text := range texts {
-			if expr, digits := pattern(text); expr != "" {
+			if expr, digits := answerPattern(text); expr != "" {
 				compiled := sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expr) })
-				all = append(all, answer{s, digits, compiled})
+				all = append(all, answer{s, digits, strings.ReplaceAll(digits, ".", ","), compiled})
 			}
 		}
 	}
@@ -144,35 +104,39 @@ func unitPattern(unit string) string {
 	return strings.Join(factors, "/")
 }
 
-// pattern matches a number with its unit, whatever blank stands between. A number
-// without a unit is too common in prose to tell anything.
-func pattern(text string) (expr, digits string) {
+// answerPattern matches a number with its unit, whatever blank is between. A number without a
+// unit is too common in prose to mean anything.
+func answerPattern(text string) (expr, digits string) {
 	cut := strings.LastIndexByte(text, ' ')
 	number, unit := text[:max(cut, 0)], text[cut+1:]
 	if rest, ok := strings.CutSuffix(text, "°"); ok {
 		number, unit = rest, "°"
 	}
-	if number == "" || strings.ContainsAny(unit, "0123456789") {
+	if number == "" || strings.ContainsAny(unit, "0123456789") { // no unit at all: "1 9/16" ends in a fraction
 		return "", ""
 	}
 	sign := ""
 	if rest, negative := strings.CutPrefix(number, quantity.Minus); negative {
 		number, sign = rest, "[-−]"
 	}
-	digits, _, _ = strings.Cut(number, " ")
+	digits, _, _ = strings.Cut(number, " ") // of 1 9/16 the 1: a text may have another blank there
 	body := strings.NewReplacer(" ", `[\s\x{a0}]+`, `\.`, "[.,]").Replace(regexp.QuoteMeta(number))
+	// What comes before must not be part of the number, nor what comes after part of the unit:
+	// 120.4 cm and 20.4 cmx are something else.
 	return `(?:^|[^0-9.,/])(` + sign + body + `[\s\x{a0}\x{202f}-]?` + unitPattern(unit) + `)(?:$|[^\pL0-9])`, digits
 }
 
-func typed(l *work.Lesson, answers []answer, r run, problems *problem.List) {
-	text := string(r.text)
+// typedByHand reports the answers in a text.
+func typedByHand(l *work.Lesson, answers []answer, r prose.Run, problems *problem.List) {
+	text := string(r.Text)
 	for _, a := range answers {
 		m := a.match(text)
+		// One answer is reported once a text, since one change of the text settles it.
 		if m == nil || isGiven(l, text[m[2]:m[3]]) {
 			continue
 		}
-		problems.Caution(l.File, r.span(m[2], m[3]), "given-away",
-			"students see this, and it is the answer to "+a.find.Name+" on line "+line(l, a.find),
+		problems.Caution(l.File, r.Span(m[2], m[3]), "given-away",
+			"students see this, and it is the answer to "+a.find.Name+" on line "+lineNumber(l, a.find),
 			"write {"+a.find.Name+"}, which is a blank until it is answered, or move it into a Mentor: note")
 	}
 }
@@ -180,6 +144,9 @@ func typed(l *work.Lesson, answers []answer, r run, problems *problem.List) {
 // isGiven tells whether the lesson itself gives a value of that text: then it is no
 // secret.
 func isGiven(l *work.Lesson, text string) bool {
+	// Blanks and the kind of the decimal mark make no difference.
+	plain := strings.NewReplacer(" ", "", ",", ".")
+	text = plain.Replace(text)
 	given := false
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		block, ok := n.(*lesson.WorkBlock)
@@ -187,7 +154,7 @@ func isGiven(l *work.Lesson, text string) bool {
 			return ast.WalkContinue, nil
 		}
 		for _, s := range block.Statements {
-			if r := l.Of(s); r != nil && s.Kind == lesson.Given && !r.OfStudents && strings.ReplaceAll(r.Text(), " ", "") == strings.ReplaceAll(text, " ", "") {
+			if r := l.Of(s); r != nil && s.Kind == lesson.Given && !r.OfStudents && plain.Replace(r.Text()) == text {
 				given = true
 			}
 		}
@@ -205,7 +172,8 @@ func shownValue(l *work.Lesson, answers []answer, v *lesson.Value, problems *pro
 	for _, a := range answers {
 		if a.match(r.Text()) != nil {
 			problems.Caution(l.File, v.At, "given-away",
-				"students see this value, "+r.Text()+", and it is the answer to "+a.find.Name+" on line "+line(l, a.find),
+				"students see this value, "+r.Text()+", and it is the answer to "+a.find.Name+" on line "+
+					lineNumber(l, a.find),
 				"write {"+a.find.Name+"}, which is a blank until it is answered")
 			return
 		}

@@ -1,5 +1,7 @@
 package check
 
+// Keys that do not agree with what the lesson works out, and why.
+
 import (
 	"math"
 	"strings"
@@ -11,7 +13,7 @@ import (
 	"trundle/generator/work"
 )
 
-// keyProblem says that a key does not hold, by how much, and what it would match.
+// keyProblem says that a key does not agree, by how much, and what it would match.
 func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Problem {
 	unit := k.Value.Unit
 	asKey := quantity.Target{Unit: unit, HasUnit: true, Step: placeOf(k.Statement.Literal)}
@@ -22,13 +24,14 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 	gap := quantity.ShowText(quantity.New(math.Abs(k.Computed.Number-k.Value.Number), unit), quantity.Target{})
 	p := problem.Problem{
 		Slug: "key-mismatch", File: l.File, Span: source.Span(k.Statement.Literal.At),
-		What: "key " + k.Statement.Name + " = " + k.Text() + " does not hold; the lesson computes " + computed + ", " + gap + " away",
+		What: "key " + k.Statement.Name + " = " + k.Text() + " does not agree; the lesson works out " + computed +
+			", a difference of " + gap,
 		Hint: "write " + computed + ", or fix the formula or the values", Instead: computed,
 		Related: []problem.Related{{File: l.File, Span: source.Span(find.Expr.Span()),
 			What: find.Name + " is worked out here"}},
 	}
 	if match := diagnose(l, find, k); match != "" {
-		p.Hint = k.Text() + " " + sentence(match) + " " + strings.ToUpper(p.Hint[:1]) + p.Hint[1:]
+		p.Hint = k.Text() + " " + asSentence(match) + " " + strings.ToUpper(p.Hint[:1]) + p.Hint[1:]
 	}
 	return p
 }
@@ -37,19 +40,21 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 func fineKey(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	r := l.Of(find)
 	q, ok := r.Quantity()
-	if !ok || r.Key == nil || !r.Key.Compared || r.Key.Statement.Literal.Uncertainty.Exact == nil || find.Target.Step.IsZero() {
+	if !ok || r.Key == nil || !r.Key.Compared || r.Key.Statement.Literal.Uncertainty.Exact == nil ||
+		find.Target.Step.IsZero() {
 		return
 	}
 	within, _ := quantity.New(r.Key.Within, r.Key.Value.Unit).In(q.Unit)
 	if math.Abs(within.Number) < find.Target.Step.Float()/2*(1-1e-9) {
 		problems.Caution(l.File, source.Span(r.Key.Statement.Literal.At), "key-finer-than-step",
-			"this ± is less than half of the step "+find.Target.Step.String()+" that "+find.Name+" is asked to, so that answers rounded as asked may be refused",
+			"this ± is less than half of the step "+find.Target.Step.String()+" that "+find.Name+
+				" is asked to, so that answers rounded as asked may be refused",
 			"widen the ±, or ask to a smaller step")
 	}
 }
 
-// sentence ends a text with a full stop unless it has an end of its own.
-func sentence(s string) string {
+// asSentence ends a text with a full stop unless it has an end of its own.
+func asSentence(s string) string {
 	if strings.HasSuffix(s, ".") || strings.HasSuffix(s, "!") || strings.HasSuffix(s, "?") {
 		return s
 	}
@@ -74,6 +79,7 @@ func diagnose(l *work.Lesson, find *lesson.Statement, k *work.Key) string {
 			}
 		}
 	}
+	// The surest guess comes first: a slip that the coach wrote, a unit, a radius, then the number.
 	if what := otherUnit(k, matches); what != "" {
 		return what
 	}
@@ -91,7 +97,8 @@ func otherUnit(k *work.Key, matches func(float64) bool) string {
 			continue
 		}
 		if c, ok := k.Computed.In(u); ok && matches(c.Number) {
-			return "is right in another unit: " + quantity.Shown{Number: k.Statement.Literal.Number.Text, Unit: u.Symbol()}.Text()
+			return "is right in another unit: " +
+				quantity.Shown{Number: k.Statement.Literal.Number.Text, Unit: u.Symbol()}.Text()
 		}
 	}
 	return ""

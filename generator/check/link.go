@@ -1,6 +1,9 @@
 package check
 
+// Links and pictures.
+
 import (
+	"cmp"
 	"net/url"
 	"slices"
 	"strings"
@@ -23,9 +26,10 @@ func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *
 		switch n := n.(type) {
 		case *ast.Link:
 			linkTo(p, f, string(n.Destination), placeOfLink(n, n.Destination, src), problems)
-		case *ast.AutoLink:
+		case *ast.AutoLink: // an address of mail leads nowhere within the pack
 			if n.AutoLinkType == ast.AutoLinkURL {
-				linkTo(p, f, string(n.URL(src)), source.Span{Start: max(0, n.Pos()), End: max(0, n.Pos()) + 1}, problems)
+				at := max(0, n.Pos())
+				linkTo(p, f, string(n.URL(src)), source.Span{Start: at, End: at + 1}, problems)
 			}
 		case *ast.Image:
 			pictureAt(p, f, string(n.Destination), placeOfLink(n, n.Destination, src), problems)
@@ -38,43 +42,47 @@ func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *
 // link by reference has it elsewhere, so then the link itself is shown.
 func placeOfLink(n ast.Node, destination, src []byte) source.Span {
 	start := max(0, n.Pos())
-	end := min(len(src), start+2000)
+	end := min(len(src), start+2000) // a link's text may be long, and a search must not be
 	if i := strings.Index(string(src[start:end]), "("+string(destination)); i >= 0 {
 		return source.Span{Start: start + i + 1, End: start + i + 1 + len(destination)}
 	}
 	return source.Span{Start: start, End: start + 1}
 }
 
+// linkTo follows one link. Addresses of the web are left alone: a build needs no network.
 func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
 	kind, target, fragment := lesson.Classify(f.Name, destination)
 	fail := func(hint string) {
 		problems.Error(f, at, "link-nowhere", "the link “"+destination+"” leads nowhere", hint)
 	}
 	switch kind {
+	case lesson.Elsewhere: // nobody looks into the web
 	case lesson.Nowhere:
-		fail("link to a lesson (03-rotations.md), a card (care/damp-cloth.md), a heading (#warm-up) or a web address (https://…)")
+		fail("link to a lesson (03-rotations.md), a card (care/damp-cloth.md), a heading (#warm-up) or a web " +
+			"address (https://…)")
 	case lesson.Here:
 		checkHeading(sectionsOf(p, f), fragment, fail)
 	case lesson.ToLesson:
 		i := slices.IndexFunc(p.Lessons, func(l *lesson.Lesson) bool { return l.Slug == target })
 		if i < 0 {
-			fail(nearest(target, "", lessonNames(p)))
+			fail(fileMeant(target, lessonNames(p)))
 			return
 		}
 		checkHeading(p.Lessons[i].Sections, fragment, fail)
 	case lesson.ToCard:
 		if _, ok := p.Card(target); !ok {
-			fail(nearest(target, "care/", cardNames(p)))
+			fail(fileMeant("care/"+target, cardFiles(p)))
 		}
 	}
 }
 
-// nearest says which file of the pack a link may have meant.
-func nearest(name, folder string, names []string) string {
-	if near := quantity.Nearest(name, names); len(near) == 1 {
-		return "did you mean " + folder + near[0] + ".md?"
+// fileMeant says which file of the pack a link may have meant.
+func fileMeant(name string, names []string) string {
+	files := make([]string, len(names))
+	for i, n := range names {
+		files[i] = n + ".md"
 	}
-	return "there is no file " + folder + name + ".md in the pack"
+	return cmp.Or(quantity.DidYouMean(name+".md", files), "there is no file "+name+".md in the pack")
 }
 
 func lessonNames(p *lesson.Pack) []string {
@@ -93,6 +101,16 @@ func cardNames(p *lesson.Pack) []string {
 	return names
 }
 
+// cardFiles are the cards as a link names them, without their ending.
+func cardFiles(p *lesson.Pack) []string {
+	names := cardNames(p)
+	for i, name := range names {
+		names[i] = "care/" + name
+	}
+	return names
+}
+
+// sectionsOf are the headings of a file, for links within it.
 func sectionsOf(p *lesson.Pack, f *source.File) []*lesson.Section {
 	for _, l := range p.Lessons {
 		if l.File == f {
@@ -107,6 +125,7 @@ func sectionsOf(p *lesson.Pack, f *source.File) []*lesson.Section {
 	return nil
 }
 
+// checkHeading looks for the heading that a link ends with; fail is told what to do about it.
 func checkHeading(sections []*lesson.Section, fragment string, fail func(string)) {
 	if fragment == "" {
 		return
@@ -118,26 +137,28 @@ func checkHeading(sections []*lesson.Section, fragment string, fail func(string)
 		}
 		ids = append(ids, "#"+s.ID)
 	}
-	if near := quantity.Nearest("#"+fragment, ids); len(near) == 1 {
-		fail("did you mean " + near[0] + "?")
-		return
-	}
-	fail("the headings are " + strings.Join(ids, ", "))
+	fail(cmp.Or(quantity.DidYouMean("#"+fragment, ids), "the headings are "+strings.Join(ids, ", ")))
 }
 
+// pictureAt looks for a picture in the pack and says why it is not there: outside of the folder,
+// in the web, refused when the pack was read, or simply not there.
 func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
 	name := lesson.PictureName(f.Name, destination)
 	if _, ok := p.Pictures[name]; ok && name != "" {
-		if why := bundle.Unsafe(name); why != "" {
-			problems.Caution(f, at, "picture-name", "the picture “"+destination+"” cannot be handed out: "+why, "rename the file, and write its new name here")
+		if why := bundle.Unsafe(name); why != "" { // some systems cannot unpack such a name
+			problems.Caution(f, at, "picture-name", "the picture “"+destination+"” cannot be handed out: "+why,
+				"rename the file, and write its new name here")
 		}
 		return
 	}
-	what, hint := "there is no picture “"+destination+"” in the pack", "put the file into the pack's folder pictures/ and name it as pictures/lock.png"
+	what := "there is no picture “" + destination + "” in the pack"
+	hint := "put the file into the pack's folder pictures/ and name it as pictures/lock.png"
 	u, err := url.Parse(destination)
+	// The most telling reason comes first: an address of the web also has no file in the pack.
 	switch why, refused := p.Refused[name]; {
 	case err == nil && (u.Scheme != "" || u.Host != ""):
-		what, hint = "this picture is not in the pack", "pages must work without a network: save the picture into pictures/"
+		what = "this picture is not in the pack"
+		hint = "pages must work without a network: save the picture into pictures/"
 	case strings.HasPrefix(destination, "/"), name == "" && strings.Contains(destination, ".."):
 		what = "the picture “" + destination + "” lies outside the pack"
 	case refused:

@@ -1,5 +1,7 @@
 package check
 
+// What does not fit on paper, or cannot be printed.
+
 import (
 	"fmt"
 	"slices"
@@ -23,7 +25,7 @@ func paper(l *work.Lesson, problems *problem.List) {
 					slug, hint = "gauge-size", "write how long it is to be, such as 25 cm"
 				}
 				problems.Error(l.File, source.Span(g.Expr.Span()), slug, err.Error(), hint)
-				break
+				break // what is too large for one paper need not be reported for the other
 			}
 		}
 	}
@@ -50,7 +52,7 @@ func glyphs(l *work.Lesson, problems *problem.List) {
 		return ast.WalkContinue, nil
 	})
 	for _, g := range l.Gauges {
-		lacks(g.Text, g.At, "this "+g.Kind)
+		lacks(g.Text, g.At, "this "+string(g.Kind))
 	}
 }
 
@@ -61,9 +63,13 @@ func cardGlyphs(c *lesson.Card, problems *problem.List) {
 	}
 }
 
+// noGlyph reports the first character that the font lacks. One is enough: texts in another script
+// would give hundreds.
 func noGlyph(f *source.File, text string, at source.Span, where string, problems *problem.List) {
 	if r, ok := worksheets.Lacks(text); ok {
-		problems.Caution(f, at, "no-glyph", fmt.Sprintf("the worksheet's font has no %q (U+%04X), which stands in %s; an empty square is printed", r, r, where),
+		problems.Caution(f, at, "no-glyph",
+			fmt.Sprintf("the worksheet's font has no %q (U+%04X), which is in %s; an empty square is printed", r, r,
+				where),
 			"write it with letters of European languages, or in words")
 	}
 }

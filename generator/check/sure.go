@@ -1,5 +1,7 @@
 package check
 
+// Where the ± of a find misleads, and slips that cannot be told apart.
+
 import (
 	"math"
 
@@ -18,22 +20,24 @@ func doubt(l *work.Lesson, s *lesson.Statement, problems *problem.List) {
 		return
 	}
 	_, u := quantity.FormatUncertain(q.Number, q.Uncertainty())
-	if u == "" {
+	if u == "" { // to first order there is none at all
 		u = "0"
 	}
-	hint := "measure more closely, or do not rest anything on this ±"
-	what := "the ± of " + s.Name + " misleads: the formula bends too much over the spread of its inputs"
+	hint := "measure more closely, or do not rely on this ±"
+	what := "the ± of " + s.Name + " misleads: over the range of its inputs the formula is too curved"
 	switch {
 	case r.Doubt.Broken:
-		what = "the ± of " + s.Name + " misleads: within the spread of its inputs the formula has no value"
+		what = "the ± of " + s.Name + " misleads: over the range of its inputs the formula has no value in places"
 	case math.Abs(r.Doubt.MeanShift) > math.Abs(r.Doubt.Uncertainty-q.Uncertainty()):
-		hint = "on average it comes out " + shown(math.Abs(r.Doubt.MeanShift), q) + direction(r.Doubt.MeanShift) + "; " + hint
-	default:
-		hint = "± " + shown(r.Doubt.Uncertainty, q) + " is nearer than ± " + u + "; " + hint
+		hint = "on average it comes out " + twoDigits(math.Abs(r.Doubt.MeanShift), q) + direction(r.Doubt.MeanShift) +
+			"; " + hint
+	default: // the width is off and not the middle
+		hint = "± " + twoDigits(r.Doubt.Uncertainty, q) + " is nearer than ± " + u + "; " + hint
 	}
 	problems.Caution(l.File, source.Span(s.Expr.Span()), "first-order", what, hint)
 }
 
+// direction goes on after a difference: "0.3 cm more".
 func direction(shift float64) string {
 	if shift > 0 {
 		return " more"
@@ -41,7 +45,8 @@ func direction(shift float64) string {
 	return " less"
 }
 
-func shown(x float64, q quantity.Quantity) string {
+// twoDigits writes a part of an uncertainty.
+func twoDigits(x float64, q quantity.Quantity) string {
 	return quantity.Shown{Number: quantity.FormatSignificant(x, 2), Unit: q.Unit.Symbol()}.Text()
 }
 
@@ -51,37 +56,30 @@ func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	if !ok {
 		return
 	}
-	within := tolerance(l, find, right.Number)
+	tolerance := l.Tolerance(find)
 	for i, s := range find.Slips {
 		wrong, ok := l.Of(s).Quantity()
 		if !ok {
 			continue
 		}
-		if wrong, ok = wrong.In(right.Unit); !ok {
+		if wrong, ok = wrong.In(right.Unit); !ok { // of another kind, so that no answer is taken for it
 			continue
 		}
-		if math.Abs(wrong.Number-right.Number) <= within {
+		if tolerance.Near(wrong.Number, right.Number) {
 			problems.Caution(l.File, source.Span(s.Expr.Span()), "slip-like-answer",
 				"with the sample values this slip cannot be told from the right answer, "+l.Of(find).Text(),
 				"choose sample values that tell them apart, or leave the slip out")
 		}
-		for _, other := range find.Slips[:i] {
+		for _, other := range find.Slips[:i] { // the page gives the hint of the first that fits
 			o, ok := l.Of(other).Quantity()
 			if !ok {
 				continue
 			}
-			if o, ok = o.In(right.Unit); ok && math.Abs(o.Number-wrong.Number) <= tolerance(l, find, o.Number) {
+			if o, ok = o.In(right.Unit); ok && tolerance.Near(wrong.Number, o.Number) {
 				problems.Caution(l.File, source.Span(s.Expr.Span()), "slip-like-slip",
 					"with the sample values this slip comes to the same as the one above, "+l.Of(other).Text(),
 					"a student would get the first hint for both; keep one")
 			}
 		}
 	}
-}
-
-// tolerance is how far an answer near x may be off and still count as x, in the
-// find's unit.
-func tolerance(l *work.Lesson, find *lesson.Statement, x float64) float64 {
-	t := l.Tolerance(find)
-	return t.Within + t.Part*math.Abs(x)
 }

@@ -6,14 +6,15 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/pairs"
 	"trundle/generator/problem"
+	"trundle/generator/prose"
 )
 
 // unitPairs reports one quantity given in two units that do not agree.
 func unitPairs(l *lesson.Lesson, problems *problem.List) {
-	for _, r := range runsOf(l) {
-		for _, w := range pairs.In(string(r.text)) {
+	for _, r := range prose.Typed(l) {
+		for _, w := range pairs.In(string(r.Text)) {
 			problems.Add(problem.Problem{
-				Slug: "unit-pair", File: l.File, Span: r.span(w.Start, w.End), What: w.What, Hint: w.Hint, Instead: w.Instead,
+				Slug: "unit-pair", File: l.File, Span: r.Span(w.Start, w.End), What: w.What, Hint: w.Hint, Instead: w.Instead,
 			})
 		}
 	}

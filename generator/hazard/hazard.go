@@ -74,10 +74,14 @@ func Precautions() []Statement {
 // codes have Warning. Where a code stands with either, by category, the stronger is
 // taken. From memory of CLP, Annex I; the product's own label decides.
 var dangerous = map[string]bool{
-	"H200": true, "H201": true, "H202": true, "H203": true, "H205": true, "H220": true, "H222": true, "H224": true, "H225": true, "H228": true,
-	"H230": true, "H231": true, "H232": true, "H240": true, "H241": true, "H250": true, "H251": true, "H260": true, "H261": true,
-	"H270": true, "H271": true, "H272": true, "H300": true, "H301": true, "H304": true, "H310": true, "H311": true, "H314": true,
-	"H318": true, "H330": true, "H331": true, "H334": true, "H340": true, "H350": true, "H360": true, "H370": true, "H372": true,
+	"H200": true, "H201": true, "H202": true, "H203": true, "H205": true, "H220": true, "H222": true, "H224": true,
+	"H225": true, "H228": true,
+	"H230": true, "H231": true, "H232": true, "H240": true, "H241": true, "H250": true, "H251": true, "H260": true,
+	"H261": true,
+	"H270": true, "H271": true, "H272": true, "H300": true, "H301": true, "H304": true, "H310": true, "H311": true,
+	"H314": true,
+	"H318": true, "H330": true, "H331": true, "H334": true, "H340": true, "H350": true, "H360": true, "H370": true,
+	"H372": true,
 }
 
 // SignalWord gives the signal word of a set of hazard statement codes: Danger, Warning, or

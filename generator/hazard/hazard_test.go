@@ -146,7 +146,8 @@ func TestBlanksAreKeptAsPublishedAndKnown(t *testing.T) {
 		code, has string
 		gaps      bool
 	}{
-		{"P501", "Dispose of contents/container to …", true}, {"P302+P352", "water/…", true}, {"P353", "[or shower]", true}, {"P280", "gloves/protective", true},
+		{"P501", "Dispose of contents/container to …", true}, {"P302+P352", "water/…", true}, {"P353", "[or shower]",
+			true}, {"P280", "gloves/protective", true},
 		{"P410+P412", "50 °C/122 °F", false}, {"P210", "No smoking.", false}, {"P503", "supplier...", true},
 	} {
 		s, ok := Precaution(c.code)

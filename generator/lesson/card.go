@@ -1,17 +1,16 @@
 package lesson
 
+// A care card: whom it speaks to, its parts, and what it says in short.
+
 import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
-	"github.com/yuin/goldmark/util"
 
 	"trundle/generator/source"
 )
-
-// What belongs here: a care card, whom it speaks to, and what it says in short.
 
 // Card is a care card: safety notes for one substance or task.
 type Card struct {
@@ -62,7 +61,7 @@ func (c *Card) Parts() []*CardPart {
 	}
 	for n := c.Body.FirstChild(); n != nil; n = n.NextSibling() {
 		if h, ok := n.(*ast.Heading); ok && h.Level <= 2 {
-			all = append(all, &CardPart{Title: c.plain(h), Heading: h})
+			all = append(all, &CardPart{Title: TextOf(h, c.Markdown, nil), Heading: h})
 			continue
 		}
 		if len(all) == 0 {
@@ -88,7 +87,7 @@ func (c *Card) TakeCare() string {
 			if ForMentors(n) {
 				continue
 			}
-			if text := strings.TrimSpace(c.plain(firstText(n))); text != "" {
+			if text := strings.TrimSpace(TextOf(firstText(n), c.Markdown, nil)); text != "" {
 				return firstSentence(text)
 			}
 		}
@@ -118,26 +117,4 @@ func firstSentence(text string) string {
 		}
 	}
 	return text
-}
-
-// plain gives the text below a node, without its marks.
-func (c *Card) plain(top ast.Node) string {
-	var s strings.Builder
-	_ = ast.Walk(top, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		switch n := n.(type) {
-		case *ast.Text:
-			if entering {
-				s.Write(util.UnescapePunctuations(n.Segment.Value(c.Markdown)))
-				if n.SoftLineBreak() || n.HardLineBreak() {
-					s.WriteByte(' ')
-				}
-			}
-		case *ast.String:
-			if entering {
-				s.Write(n.Value)
-			}
-		}
-		return ast.WalkContinue, nil
-	})
-	return s.String()
 }

@@ -1,5 +1,7 @@
 package lesson
 
+// The blocks that work with runs, and what the other stages ask of them.
+
 import (
 	"slices"
 
@@ -12,22 +14,13 @@ import (
 // KindDataBlock is the kind of the blocks that work with runs.
 var KindDataBlock = ast.NewNodeKind("DataBlock")
 
-// The names of data blocks.
-const (
-	RunsBlock    = "runs"
-	ChartBlock   = "chart"
-	CompareBlock = "compare"
-)
-
-// DataBlocks are all of them.
-var DataBlocks = []string{RunsBlock, ChartBlock, CompareBlock}
-
-// DataBlock is a fenced block "runs", "chart" or "compare": trials read from a file of the
+// DataBlock is a fenced block "runs", "chart" or "compare": runs read from a file of the
 // pack and what is to be seen of them, or a chart of formulas.
 type DataBlock struct {
 	ast.BaseBlock
-	Name    string // runs, chart or compare
-	File    Text   // "data/bases.csv"; empty if the block names none
+	Name    BlockKind
+	Draws   ChartKind // of a chart; "" if none of its lines says what it draws
+	File    Text      // "data/bases.csv"; empty if the block names none
 	At      source.Span
 	Entries []*DataLine
 	Broken  bool // it, or one of its lines, has a problem of its own
@@ -41,6 +34,7 @@ type DataLine struct {
 	Column   string // of the file; or the name that a chart varies
 	ColumnAt source.Span
 	Target   quantity.Target // what the column, or the value, is shown in
+	Numbers  bool            // the column must be one of numbers
 
 	Expr     quantity.Expr // a value; of a column what every run should come to; nil if there is none
 	From, To quantity.Expr // of vary
@@ -52,7 +46,8 @@ type DataLine struct {
 	By     string  // who gave the scores
 
 	Text   string
-	Broken bool // it has a problem of its own
+	TextAt []source.Span // as PromptAt of a statement
+	Broken bool          // it has a problem of its own
 }
 
 // Score is what a group was given by judgement.
@@ -69,7 +64,7 @@ func (*DataBlock) IsRaw() bool { return true }
 
 func (n *DataBlock) Dump(src []byte, level int) { ast.DumpHelper(n, src, level, nil, nil) }
 
-// Line gives the first line with a keyword, nil if there is none.
+// Line is the first line with a keyword, nil if there is none.
 func (n *DataBlock) Line(keyword string) *DataLine {
 	if all := n.All(keyword); len(all) > 0 {
 		return all[0]
@@ -77,20 +72,18 @@ func (n *DataBlock) Line(keyword string) *DataLine {
 	return nil
 }
 
-// All gives the lines with any of some keywords, in their order.
+// All are the lines with any of some keywords, in their order.
 func (n *DataBlock) All(keywords ...string) []*DataLine {
 	var all []*DataLine
 	for _, l := range n.Entries {
-		for _, k := range keywords {
-			if l.Keyword == k {
-				all = append(all, l)
-			}
+		if slices.Contains(keywords, l.Keyword) {
+			all = append(all, l)
 		}
 	}
 	return all
 }
 
-// AskedFirst gives the finds of the work block that a data block stands below, with nothing
+// AskedFirst are the finds of the work block that a data block follows, with nothing
 // or other data blocks between: what students answer before they see it.
 func AskedFirst(n *DataBlock) []*Statement {
 	above := n.PreviousSibling()
@@ -112,7 +105,7 @@ func AskedFirst(n *DataBlock) []*Statement {
 	return finds
 }
 
-// DataFiles gives the names of the files of runs that a lesson's blocks work with, each once.
+// DataFiles are the names of the files of runs that a lesson's blocks work with, each once.
 func DataFiles(body ast.Node) []string {
 	var names []string
 	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {

@@ -19,6 +19,9 @@ type Text struct {
 	At    source.Span
 }
 
+// DefaultLanguage is that of a pack that names none.
+const DefaultLanguage = "en"
+
 // Pack is everything that the pack's folder says.
 type Pack struct {
 	File     *source.File // pack.yaml

@@ -1,5 +1,7 @@
 package lesson
 
+// Where links and pictures of the pack's files lead.
+
 import (
 	"net/url"
 	"path"

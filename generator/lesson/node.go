@@ -1,5 +1,7 @@
 package lesson
 
+// The nodes that trundle adds to goldmark's, and what stands in their blocks.
+
 import (
 	"github.com/yuin/goldmark/ast"
 
@@ -31,16 +33,14 @@ type GaugeBlock struct {
 
 // Gauge is one line of a gauge block: kind expr ["in" unit] ["text"].
 type Gauge struct {
-	Kind   string // ruler, wrap, target, fan, rose, squares
+	Kind   GaugeKind
 	At     source.Span
 	Expr   quantity.Expr
 	Target quantity.Target
 	Text   string
-	Broken bool // it has a problem of its own
+	TextAt []source.Span // as PromptAt of a statement
+	Broken bool          // it has a problem of its own
 }
-
-// GaugeKinds are all keywords of a gauge block.
-var GaugeKinds = []string{"ruler", "wrap", "target", "fan", "rose", "squares"}
 
 // FilledCode is a fenced block of code marked "filled".
 type FilledCode struct {
@@ -98,26 +98,11 @@ func ForMentors(n ast.Node) bool {
 	return false
 }
 
-// StatementKind is the keyword of a statement.
-type StatementKind string
-
-const (
-	Given   StatementKind = "given"
-	Measure StatementKind = "measure"
-	Record  StatementKind = "record"
-	Find    StatementKind = "find"
-	Key     StatementKind = "key"
-	Slip    StatementKind = "slip"
-)
-
-// StatementKinds are all keywords, in the order in which a block uses them.
-var StatementKinds = []StatementKind{Given, Measure, Record, Find, Key, Slip}
-
 // Statement is one line of a work block.
 type Statement struct {
 	Kind   StatementKind
-	At     source.Span // of the statement without blanks around it
-	Name   string      // what it binds, or the find that a key is for; "" for a slip
+	At     source.Span // of the statement without blanks or comments around it
+	Name   string      // what it defines, or the find that a key is for; "" for a slip
 	NameAt source.Span
 	Target quantity.Target // of find and record
 	Expr   quantity.Expr   // of given, find, slip; of measure a Literal or a field of the kit
@@ -128,11 +113,12 @@ type Statement struct {
 	Numbers []float64 // of a record
 	Texts   []string  // the record's numbers as written
 
-	// Broken tells that the statement has a problem of its own. It is kept so that its
-	// name is known and nothing that rests on it is told as a second problem.
+	// Broken tells that the statement has a problem of its own. It is kept so that its name is
+	// known and what depends on it is not reported as a second problem.
 	Broken bool
 
-	Prompt string // or the hint of a slip
-	Slips  []*Statement
-	Of     *Statement // the find that a slip belongs to
+	Prompt   string        // or the hint of a slip
+	PromptAt []source.Span // the pieces of it, a line each; a blank stands between two
+	Slips    []*Statement
+	Of       *Statement // the find that a slip belongs to
 }

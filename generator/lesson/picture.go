@@ -1,5 +1,7 @@
 package lesson
 
+// Which pictures belong into which edition.
+
 import "github.com/yuin/goldmark/ast"
 
 // PicturesShown gives the names of the pictures that an edition's pages show. One that

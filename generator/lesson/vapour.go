@@ -1,5 +1,7 @@
 package lesson
 
+// What the pack says of an estimate of vapour: which formula it is, and the limits on its cards.
+
 import (
 	"trundle/generator/quantity"
 	"trundle/generator/source"

@@ -1,5 +1,7 @@
 package parse
 
+// Care cards.
+
 import (
 	"strings"
 
@@ -15,7 +17,7 @@ import (
 func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 	name := strings.TrimSuffix(f.Name[strings.LastIndexByte(f.Name, '/')+1:], ".md")
 	c := &lesson.Card{File: f, Name: name}
-	header, body, at, problems := header(f)
+	header, body, at, problems := headerOf(f)
 	c.Markdown, c.HeaderAt = body, at
 	if header != nil {
 		if fs := readFields(f, &problems, header, at, cardFields...); fs != nil {
@@ -25,10 +27,11 @@ func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 			c.First = fs.text("first", false)
 			c.Hazards = fs.list("hazards")
 			c.Precautions = fs.list("precautions")
-			if !fs.has("wear") {
-				fs.error(at, "field-missing", "the field wear is missing", "add a line  wear: [closed shoes]  or, if nothing special is worn,  wear: []")
+			if !fs.has("wear") { // nothing special to wear is something that a coach has to say
+				fs.error(at, "field-missing", "the field wear is missing",
+					"add a line  wear: [closed shoes]  or, if nothing special is worn,  wear: []")
 			}
-			c.Wear = values(fs.list("wear"))
+			c.Wear = textsOf(fs.list("wear"))
 			c.Limit = fs.limit("limit")
 			c.Everybody = fs.limit("limit-everybody")
 			c.Mentions = fs.list("mentions")
@@ -61,7 +64,8 @@ func (fs *fields) who(c *lesson.Card) {
 	for _, name := range []string{"students", "adults"} {
 		if fs.has(name) {
 			text := fs.text(name, false)
-			fs.error(text.At, "card-who", "the field "+name+" belongs to a card for both, and this one is for "+who.Value+" alone",
+			fs.error(text.At, "card-who",
+				"the field "+name+" belongs to a card for both, and this one is for "+who.Value+" alone",
 				"write  who: both,  or leave the field out")
 		}
 	}
@@ -73,9 +77,11 @@ func (fs *fields) limit(name string) *lesson.Limit {
 	limit, origin := fs.text(name, given), fs.text(name+"-source", named)
 	switch {
 	case given && !named:
-		fs.error(limit.At, "field-missing", "the limit has no source", "add a line  "+name+"-source: …  that says who published it, and for how many hours")
+		fs.error(limit.At, "field-missing", "the limit has no source",
+			"add a line  "+name+"-source: …  that says who published it, and for how many hours")
 	case named && !given:
-		fs.error(origin.At, "field-missing", "there is a source of a limit and no limit", "add a line such as  "+name+": 200 ppm")
+		fs.error(origin.At, "field-missing", "there is a "+name+"-source but no limit",
+			"add a line such as  "+name+": 200 ppm")
 	}
 	if limit.Value == "" || origin.Value == "" {
 		return nil

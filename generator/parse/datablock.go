@@ -1,88 +1,82 @@
 package parse
 
-import (
-	"slices"
-	"strings"
+// Runs, chart and compare blocks, line by line. What a block needs as a whole is in
+// datablock_complete.go.
 
+import (
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
 
-// A dataKeyword is what a line of a data block may start with.
-type dataKeyword struct {
-	word string
-	read func(*reader, *lesson.DataLine) *quantity.Error
-	text textRule
-	many bool // it may stand more than once
-}
-
-type textRule int
-
-const (
-	mayHaveText textRule = iota
-	mustHaveText
-	noText
+// Texts in quotes of data lines.
+var (
+	saysWhat = needsText("says in words what it shows", "end it with a text in quotes")
+	noText   = refusesText("text-unused", "has no text of its own", "leave the text in quotes out")
 )
 
 // dataKeywords are the lines of each block, in the order in which it uses them.
-var dataKeywords = map[string][]dataKeyword{
+var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 	lesson.RunsBlock: {
 		{word: "group", read: (*reader).column},
 		{word: "along", read: (*reader).measured},
 		{word: "across", read: (*reader).across},
-		{word: "cycle", read: (*reader).column, text: noText},
+		{word: "cycle", read: (*reader).numbers, text: noText},
 		{word: "swap", read: (*reader).column, text: noText},
 		{word: "length", read: (*reader).amount},
 		{word: "track", read: (*reader).amount},
 	},
 	lesson.ChartBlock: {
-		{word: "title", read: (*reader).nothing, text: mustHaveText},
-		{word: "vary", read: (*reader).vary, text: mustHaveText},
-		{word: "line", read: (*reader).amount, text: mustHaveText, many: true},
-		{word: "axis", read: (*reader).nothing, text: mustHaveText},
-		{word: "mark", read: (*reader).amount, text: mustHaveText, many: true},
+		{word: "title", read: (*reader).nothing, text: saysWhat},
+		{word: "vary", read: (*reader).vary, text: saysWhat},
+		{word: string(lesson.LineChart), read: (*reader).amount, text: saysWhat, many: true},
+		{word: "axis", read: (*reader).nothing, text: saysWhat},
+		{word: "mark", read: (*reader).amount, text: saysWhat, many: true},
 		{word: "group", read: (*reader).column},
-		{word: "dots", read: (*reader).measured},
-		{word: "bars", read: (*reader).measured},
-		{word: "cycle", read: (*reader).column},
+		{word: string(lesson.DotsChart), read: (*reader).measured},
+		{word: string(lesson.BarsChart), read: (*reader).measured},
+		{word: "cycle", read: (*reader).numbers},
 		{word: "swap", read: (*reader).column, text: noText},
-		{word: "fitted", read: (*reader).column},
+		{word: string(lesson.FittedChart), read: (*reader).numbers},
 		{word: "length", read: (*reader).amount},
 		{word: "track", read: (*reader).amount},
-		{word: "path", read: (*reader).amount, text: mustHaveText, many: true},
+		{word: string(lesson.PathChart), read: (*reader).amount, text: saysWhat, many: true},
 	},
 	lesson.CompareBlock: {
 		{word: "group", read: (*reader).column},
-		{word: "near", read: (*reader).near, text: mustHaveText, many: true},
-		{word: "steady", read: (*reader).steady, text: mustHaveText, many: true},
-		{word: "judged", read: (*reader).judged, text: mustHaveText, many: true},
-		{word: "by", read: (*reader).nothing, text: mustHaveText, many: true},
+		{word: "near", read: (*reader).near, text: saysWhat, many: true},
+		{word: "steady", read: (*reader).steady, text: saysWhat, many: true},
+		{word: "judged", read: (*reader).judged, text: saysWhat, many: true},
+		{word: "by", read: (*reader).nothing, text: saysWhat, many: true},
 	},
 }
 
 // dataBlock reads a block that works with runs. block = { line }, line = keyword … ["text"].
-func dataBlock(doc *document, name string, words []string, info source.Span, lines []line) *lesson.DataBlock {
-	b := &lesson.DataBlock{Name: name, At: info}
+// words are those of its first line.
+func dataBlock(doc *document, words []string, info source.Span, lines []sourceLine) *lesson.DataBlock {
+	b := &lesson.DataBlock{Name: lesson.BlockKind(words[0]), At: info}
+	name := string(b.Name)
 	before := doc.problems.Count()
 	if len(words) > 1 {
 		b.File = lesson.Text{Value: words[1], At: info}
 	}
 	if len(words) > 2 {
-		doc.problems.Error(doc.file, info, "data-info", "a "+name+" block names one file", "write  ```"+name+" data/runs.csv")
+		doc.problems.Error(doc.file, info, "data-info", "a "+name+" block names one file",
+			"write  ```"+name+" data/runs.csv")
 	}
-	seen := map[string]bool{}
-	for _, group := range groups(lines) {
+	seen := map[string]bool{} // keywords so far
+	for _, lexemes := range statementsOf(lines) {
 		r := reader{file: doc.file, problems: doc.problems}
-		l := r.dataLine(name, group)
+		l, k := r.dataLine(b.Name, lexemes)
 		if l == nil {
 			continue
 		}
-		if seen[l.Keyword] && !l.Broken && !keyword(name, l.Keyword).many {
-			r.problems.Error(r.file, l.At, "line-twice", "this block has a second line that starts with "+l.Keyword, "leave one of them out")
+		if seen[l.Keyword] && !l.Broken && !k.many {
+			r.problems.Error(r.file, l.At, "line-twice", "this block has a second line that starts with "+l.Keyword,
+				"leave one of them out")
 		}
 		seen[l.Keyword] = true
-		if l.Keyword == "by" && !l.Broken {
+		if l.Keyword == "by" && !l.Broken { // it is not a line of its own but the end of the one above
 			r.by(b, l)
 			continue
 		}
@@ -93,26 +87,20 @@ func dataBlock(doc *document, name string, words []string, info source.Span, lin
 	return b
 }
 
-func keyword(block, word string) *dataKeyword {
-	all := dataKeywords[block]
-	if i := slices.IndexFunc(all, func(k dataKeyword) bool { return k.word == word }); i >= 0 {
-		return &all[i]
-	}
-	return nil
-}
-
-func (r *reader) dataLine(block string, group []line) *lesson.DataLine {
-	h := r.head(group)
-	l := &lesson.DataLine{Keyword: h.word, At: h.at, Text: r.prompt, Weight: 1}
-	k := keyword(block, h.word)
+// dataLine reads one line; nil if nobody can tell what it was meant for.
+func (r *reader) dataLine(block lesson.BlockKind, lexemes []lexeme) (*lesson.DataLine, *keyword[lesson.DataLine]) {
+	h := r.head(lexemes)
+	l := &lesson.DataLine{Keyword: h.word, At: h.at, Text: r.prompt, TextAt: r.promptAt, Weight: 1}
+	k := keywordNamed(dataKeywords[block], h.word)
 	if k == nil {
-		if l.Keyword = r.unknownLine(block, h); l.Keyword == "" {
-			return nil
+		if l.Keyword = r.unknownKeyword("unknown-keyword", string(block), h,
+			wordsOf(dataKeywords[block])); l.Keyword == "" {
+			return nil, nil
 		}
-		l.Broken = true // told; what it was meant for is not missing
-		return l
+		l.Broken = true // reported; what it was meant for is not missing
+		return l, nil
 	}
-	r.p.Stop("within", "weight", "from")
+	r.p.Stop("within", "weight", "from") // else they would be read as units or names
 	err := k.read(r, l)
 	if err == nil {
 		err = r.p.End()
@@ -120,40 +108,8 @@ func (r *reader) dataLine(block string, group []line) *lesson.DataLine {
 	if err != nil {
 		r.problems.FromQuantity(r.file, err)
 	}
-	l.Broken = err != nil || !h.quoted
-	switch {
-	case l.Broken:
-	case k.text == mustHaveText && r.prompt == "":
-		r.problems.Error(r.file, l.At, "no-prompt", "a line that starts with "+l.Keyword+" says in words what it shows", "end it with a text in quotes")
-		l.Broken = true
-	case k.text == noText && r.hasText:
-		r.problems.Error(r.file, l.At, "text-unused", "a line that starts with "+l.Keyword+" has no text of its own", "leave the text in quotes out")
-		l.Broken = true
-	}
-	return l
-}
-
-// unknownLine tells of a line that starts with no keyword, and gives the one that was meant if
-// there is one.
-func (r *reader) unknownLine(block string, h head) (meant string) {
-	words := make([]string, len(dataKeywords[block]))
-	for i, k := range dataKeywords[block] {
-		words[i] = k.word
-	}
-	hint := "a line starts with " + strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
-	near := quantity.Nearest(h.word, words)
-	if lower := strings.ToLower(h.word); slices.Contains(words, lower) {
-		near = []string{lower}
-	}
-	if len(near) == 1 {
-		meant, hint = near[0], "did you mean "+near[0]+"?"
-	}
-	what := "“" + h.word + "” starts no line of a " + block + " block"
-	if h.word == "" {
-		what = "a line of a " + block + " block starts with a keyword"
-	}
-	r.problems.Error(r.file, source.Span{Start: h.at.Start, End: h.at.Start + max(1, len(h.word))}, "unknown-keyword", what, hint)
-	return meant
+	l.Broken = err != nil || !h.quoted || !r.textFits(k.text, l.At, "a line that starts with "+l.Keyword)
+	return l, k
 }
 
 // nothing is for lines that are only a text.
@@ -170,18 +126,25 @@ func (r *reader) column(l *lesson.DataLine) *quantity.Error {
 	return err
 }
 
-// across = column. What it is held against is 0.
+// numbers = column, one of numbers
+func (r *reader) numbers(l *lesson.DataLine) *quantity.Error {
+	l.Numbers = true
+	return r.column(l)
+}
+
+// across = column. Its runs are compared with 0.
 func (r *reader) across(l *lesson.DataLine) *quantity.Error {
-	err := r.column(l)
+	err := r.numbers(l)
 	if at := r.p.Place(); err == nil && r.p.Sign("=") {
-		return &quantity.Error{Span: at, Slug: "syntax", What: "sideways runs are always held against 0", Hint: "leave the = and what follows out"}
+		return &quantity.Error{Span: at, Slug: "syntax", What: "sideways runs are always compared with 0",
+			Hint: "leave the = and what follows out"}
 	}
 	return err
 }
 
 // measured = column ["=" expr]
 func (r *reader) measured(l *lesson.DataLine) *quantity.Error {
-	err := r.column(l)
+	err := r.numbers(l)
 	if err == nil && r.p.Sign("=") {
 		l.Expr, err = r.p.Expr()
 	}
@@ -216,6 +179,8 @@ func (r *reader) vary(l *lesson.DataLine) *quantity.Error {
 	return err
 }
 
+// expectWord takes a word that a line cannot do without. An expression ends before "from" only
+// because dataLine tells the parser to stop at it, so it is here that a missing one is noticed.
 func (r *reader) expectWord(word, context string) *quantity.Error {
 	if r.p.Word(word) {
 		return nil
@@ -226,7 +191,7 @@ func (r *reader) expectWord(word, context string) *quantity.Error {
 
 // near = column "=" expr "within" expr ["weight" number]
 func (r *reader) near(l *lesson.DataLine) *quantity.Error {
-	err := r.column(l)
+	err := r.numbers(l)
 	if err == nil {
 		err = r.p.Expect("=", "a criterion that asks how near the runs come")
 	}
@@ -241,16 +206,19 @@ func (r *reader) near(l *lesson.DataLine) *quantity.Error {
 
 // steady = column "within" expr ["weight" number]
 func (r *reader) steady(l *lesson.DataLine) *quantity.Error {
-	err := r.column(l)
+	err := r.numbers(l)
 	if err == nil {
 		err = r.within(l)
 	}
 	return err
 }
 
+// within = "within" expr ["weight" number]. A criterion has no points of its own: how far off
+// gives none at all is what makes two criteria comparable, so it cannot be left out.
 func (r *reader) within(l *lesson.DataLine) (err *quantity.Error) {
 	if !r.p.Word("within") {
-		return &quantity.Error{Span: r.p.Place(), Slug: "syntax", What: "“within” is missing: where do the points of this criterion end?",
+		return &quantity.Error{Span: r.p.Place(), Slug: "syntax",
+			What: "“within” is missing: where do the points of this criterion end?",
 			Hint: "write how far off gives no point at all, as in  within 6 cm"}
 	}
 	if l.Within, err = r.p.Expr(); err != nil {
@@ -259,6 +227,7 @@ func (r *reader) within(l *lesson.DataLine) (err *quantity.Error) {
 	return r.weight(l)
 }
 
+// weight = ["weight" number]. Without one the weight is 1.
 func (r *reader) weight(l *lesson.DataLine) *quantity.Error {
 	if !r.p.Word("weight") {
 		return nil
@@ -273,15 +242,19 @@ func (r *reader) weight(l *lesson.DataLine) *quantity.Error {
 	return weighed(l.Weight, at)
 }
 
-// A weight or a score is a number that people talk about.
+// mostPoints bounds weights and scores, which are numbers that people talk about.
 const mostPoints = 1000
 
+// weighed refuses weights that no choice can be made with. Beyond a thousandfold, one criterion
+// decides alone and the others are only there for show.
 func weighed(weight float64, at quantity.Span) *quantity.Error {
 	switch {
 	case !(weight > 0):
-		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight must be more than zero", Hint: "leave the criterion out if it does not count"}
+		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight must be more than zero",
+			Hint: "leave the criterion out if it does not count"}
 	case weight > mostPoints || weight < 1.0/mostPoints:
-		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight lies between 0.001 and 1000", Hint: "weights only count against each other: make all of them smaller or larger"}
+		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight lies between 0.001 and 1000",
+			Hint: "only the ratio of the weights counts: make all of them smaller or larger"}
 	}
 	return nil
 }
@@ -292,5 +265,6 @@ func (r *reader) by(b *lesson.DataBlock, l *lesson.DataLine) {
 		b.Entries[n-1].By = l.Text
 		return
 	}
-	r.problems.Error(r.file, l.At, "by-alone", "this does not stand below the judged line that it belongs to", "put it right below that line")
+	r.problems.Error(r.file, l.At, "by-alone", "this is not below the judged line that it belongs to",
+		"put it right below that line")
 }

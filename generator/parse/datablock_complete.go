@@ -1,7 +1,9 @@
 package parse
 
+// What a runs, chart or compare block needs as a whole, and what it has no use for.
+
 import (
-	"strings"
+	"slices"
 
 	"trundle/generator/lesson"
 	"trundle/generator/source"
@@ -9,110 +11,136 @@ import (
 
 // A pattern is what a block, or a kind of chart, needs and may have.
 type pattern struct {
-	kind  string   // the line that tells a kind of chart
 	needs []string // keywords that must be there
 	may   []string
 	file  bool // it needs a file
 }
 
-// charts are the kinds of charts. A title they all need.
-var charts = []pattern{
-	{kind: "line", needs: []string{"vary"}, may: []string{"axis", "mark"}},
-	{kind: "dots", needs: []string{"group"}, file: true},
-	{kind: "bars", needs: []string{"group"}, file: true},
-	{kind: "fitted", needs: []string{"group", "cycle"}, may: []string{"swap"}, file: true},
-	{kind: "path", needs: []string{"length", "track"}},
+// charts are the kinds of charts beside the line that each is named after. A title they all
+// need.
+var charts = map[lesson.ChartKind]pattern{
+	lesson.LineChart:   {needs: []string{"title", "vary"}, may: []string{"axis", "mark"}},
+	lesson.DotsChart:   {needs: []string{"title", "group"}, file: true},
+	lesson.BarsChart:   {needs: []string{"title", "group"}, file: true},
+	lesson.FittedChart: {needs: []string{"title", "group", "cycle"}, may: []string{"swap"}, file: true},
+	lesson.PathChart:   {needs: []string{"title", "length", "track"}},
 }
 
 // complete says what a block lacks, or has too much of, as a whole.
 func complete(doc *document, b *lesson.DataBlock) {
+	w := whole{doc, b}
 	switch b.Name {
 	case lesson.RunsBlock:
-		needs := pattern{needs: []string{"group"}, file: true}
-		if len(b.All("along", "across")) == 0 {
-			missing(doc, b, "along or across", "name the column that was measured, as in  along stop = 120 cm")
-		}
-		cycle := b.Line("cycle")
-		if cycle != nil && !cycle.Broken {
-			needs.needs = append(needs.needs, "across")
-			if (b.Line("length") == nil) != (b.Line("track") == nil) {
-				needs.needs = append(needs.needs, "length", "track")
-			}
-			if l := b.Line("along"); l != nil && !l.Broken {
-				doc.problems.Error(doc.file, l.At, "line-unused", "runs out and back are told by how far sideways they come home, and this block has a cycle line", "leave the line out, or make a block of its own for it")
-			}
-		} else if l := b.Line("swap"); l != nil && cycle == nil {
-			doc.problems.Error(doc.file, l.At, "line-unused", "swapped wheels are looked at cycle by cycle, and this block has no cycle line", "add a line such as  cycle cycle")
-		}
-		lacks(doc, b, needs)
+		w.runs()
 	case lesson.CompareBlock:
-		if len(b.All("near", "steady", "judged")) == 0 {
-			missing(doc, b, "near, steady or judged", "say what counts, as in  near stop = 120 cm within 6 cm \"Stops where it was told\"")
-		}
-		if len(b.All("near", "steady")) > 0 {
-			lacks(doc, b, pattern{needs: []string{"group"}, file: true})
-		}
-		for _, l := range b.All("judged") {
-			if l.By == "" && !l.Broken {
-				doc.problems.Error(doc.file, l.At, "judged-by", "these scores do not say who gave them", "add a line below, as in  by \"Two teams, in week 6\"")
-			}
-		}
+		w.compare()
 	case lesson.ChartBlock:
-		chart(doc, b)
+		w.chart()
 	}
 }
 
-func chart(doc *document, b *lesson.DataBlock) {
-	var kinds []pattern
-	for _, c := range charts {
-		if b.Line(c.kind) != nil {
-			kinds = append(kinds, c)
+// whole is a block with all its lines read.
+type whole struct {
+	doc *document
+	*lesson.DataBlock
+}
+
+func (w whole) error(at source.Span, slug, what, hint string) {
+	w.doc.problems.Error(w.doc.file, at, slug, what, hint)
+}
+
+// runs: what a runs block needs depends on whether its runs go out and back. A cycle line makes
+// it one of drift per cycle, where along has no meaning and across must be there.
+func (w whole) runs() {
+	w.needsOneOf("name the column that was measured, as in  along stop = 120 cm", "along", "across")
+	needs := pattern{needs: []string{"group"}, file: true}
+	cycle, swap := w.Line("cycle"), w.Line("swap")
+	switch {
+	case cycle != nil && !cycle.Broken:
+		needs.needs = append(needs.needs, "across")
+		if (w.Line("length") == nil) != (w.Line("track") == nil) {
+			needs.needs = append(needs.needs, "length", "track")
+		}
+		if l := w.Line("along"); l != nil && !l.Broken {
+			w.error(l.At, "line-unused",
+				"runs out and back are judged by how far sideways they come home, and this block has a cycle line",
+				"leave the line out, or make a block of its own for it")
+		}
+	case cycle == nil && swap != nil:
+		w.error(swap.At, "line-unused", "swapped wheels are compared cycle by cycle, and this block has no cycle line",
+			"add a line such as  cycle cycle")
+	}
+	w.lacks(needs)
+}
+
+// compare: near and steady are computed from a file; judged brings its numbers along, so a block
+// of judged lines alone reads none.
+func (w whole) compare() {
+	w.needsOneOf("say what counts, as in  near stop = 120 cm within 6 cm \"Stops where it was told\"", "near", "steady",
+		"judged")
+	if len(w.All("near", "steady")) > 0 {
+		w.lacks(pattern{needs: []string{"group"}, file: true})
+	}
+	for _, l := range w.All("judged") {
+		if l.By == "" && !l.Broken {
+			w.error(l.At, "judged-by", "these scores do not say who gave them",
+				"add a line below, as in  by \"Two teams, in week 6\"")
+		}
+	}
+}
+
+// chart finds out what a chart draws.
+func (w whole) chart() {
+	var kinds []lesson.ChartKind
+	var names []string
+	for _, kind := range lesson.ChartKinds {
+		names = append(names, string(kind))
+		if w.Line(string(kind)) != nil {
+			kinds = append(kinds, kind)
 		}
 	}
 	if len(kinds) == 0 {
-		missing(doc, b, "line, dots, bars, fitted or path", "say what is drawn, as in  line rotations(x, 65 mm) \"Wheel of 65 mm\"")
+		w.needsOneOf("say what is drawn, as in  line rotations(x, 65 mm) \"Wheel of 65 mm\"", names...)
 		return
 	}
+	kind := kinds[0]
 	if len(kinds) > 1 {
-		l := b.Line(kinds[1].kind)
-		doc.problems.Error(doc.file, l.At, "two-charts", "one block draws one chart; this one has both "+kinds[0].kind+" and "+kinds[1].kind, "make two blocks of it")
+		w.error(w.Line(string(kinds[1])).At, "two-charts",
+			"one block draws one chart; this one has both "+string(kind)+" and "+string(kinds[1]),
+			"make two blocks of it")
 		return
 	}
-	c := kinds[0]
-	c.needs = append([]string{"title"}, c.needs...)
-	lacks(doc, b, c)
-	known := append(append([]string{c.kind}, c.needs...), c.may...)
-	for _, l := range b.Entries {
-		used := false
-		for _, k := range known {
-			used = used || k == l.Keyword
-		}
+	w.Draws = kind
+	p := charts[kind]
+	w.lacks(p)
+	if !p.file && w.File.Value != "" {
+		w.error(w.At, "line-unused", "a chart of "+string(kind)+" reads no file", "leave the file's name out")
+	}
+	for _, l := range w.Entries {
+		used := l.Keyword == string(kind) || slices.Contains(p.needs, l.Keyword) || slices.Contains(p.may, l.Keyword)
 		if !used && !l.Broken {
-			doc.problems.Error(doc.file, l.At, "line-unused", "a chart of "+c.kind+" has no use for "+l.Keyword, "leave the line out")
+			w.error(l.At, "line-unused", "a chart of "+string(kind)+" has no use for "+l.Keyword, "leave the line out")
 		}
 	}
 }
 
-func lacks(doc *document, b *lesson.DataBlock, p pattern) {
-	for _, k := range p.needs {
-		if b.Line(k) == nil {
-			missing(doc, b, k, "add it; README.md shows a whole block")
-		}
+// lacks reports what a pattern needs and the block does not have.
+func (w whole) lacks(p pattern) {
+	for _, word := range p.needs {
+		w.needsOneOf("add it; README.md shows a whole block", word)
 	}
-	if p.file && b.File.Value == "" {
-		doc.problems.Error(doc.file, b.At, "no-data", "this block does not name its file of runs", "write  ```"+b.Name+" data/runs.csv")
-	}
-	if !p.file && p.kind != "" && b.File.Value != "" {
-		doc.problems.Error(doc.file, b.At, "line-unused", "a chart of "+p.kind+" reads no file", "leave the file's name out")
+	if p.file && w.File.Value == "" {
+		w.error(w.At, "no-data", "this block does not name its file of runs",
+			"write  ```"+string(w.Name)+" data/runs.csv")
 	}
 }
 
-func missing(doc *document, b *lesson.DataBlock, what, hint string) {
-	// A line that could not be read has been told; what it would have been is not known to lack.
-	for _, l := range b.Entries {
-		if l.Broken && strings.Contains(" "+what+" ", " "+l.Keyword+" ") {
-			return
-		}
+// needsOneOf reports that a block has no line with any of some keywords. A line that could not
+// be read was reported, and counts as there.
+func (w whole) needsOneOf(hint string, words ...string) {
+	if len(w.All(words...)) > 0 {
+		return
 	}
-	doc.problems.Error(doc.file, source.Span{Start: b.At.Start, End: b.At.Start + len(b.Name)}, "missing-line", "this "+b.Name+" block has no line that starts with "+what, hint)
+	w.error(source.Span{Start: w.At.Start, End: w.At.Start + len(w.Name)}, "missing-line",
+		"this "+string(w.Name)+" block has no line that starts with "+alternatives(words), hint)
 }

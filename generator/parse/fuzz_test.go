@@ -13,10 +13,14 @@ import (
 // without a panic, and what is told of it points into the file.
 func FuzzValue(f *testing.F) {
 	for _, s := range []string{
-		"A towpath of {48 in in cm} is long.", "The gate is {L} away and one rotation is {C in cm to 0.1}.", "{", "}", "{}", "{ }",
-		`\{ text \}`, "{d to 1/16}", "{d to 0}", "{d in}", "a `{code}` b", "```python filled\nx = {L in mm}\n```", "```work\ngiven L = {\n```",
-		"> Mentor: {x}", "| a | b |\n|---|---|\n| {d} | {x/0} |", "## Heading {x} (8 min)\n", "\t{x", "- {x\n  y}", "{\xff}", "{(((((}",
-		"{é}", "``` filled\n\\{ {a\n```", "{½}", "*{x}*{y}", "[{x}](y)", "{[x}](y)", "&lbrace;x}", "{a\r\nb}", "  > - {x} \n> {",
+		"A towpath of {48 in in cm} is long.", "The gate is {L} away and one rotation is {C in cm to 0.1}.", "{", "}",
+		"{}", "{ }",
+		`\{ text \}`, "{d to 1/16}", "{d to 0}", "{d in}", "a `{code}` b", "```python filled\nx = {L in mm}\n```",
+		"```work\ngiven L = {\n```",
+		"> Mentor: {x}", "| a | b |\n|---|---|\n| {d} | {x/0} |", "## Heading {x} (8 min)\n", "\t{x", "- {x\n  y}",
+		"{\xff}", "{(((((}",
+		"{é}", "``` filled\n\\{ {a\n```", "{½}", "*{x}*{y}", "[{x}](y)", "{[x}](y)", "&lbrace;x}", "{a\r\nb}",
+		"  > - {x} \n> {",
 	} {
 		f.Add(s)
 	}

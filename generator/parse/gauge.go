@@ -1,51 +1,60 @@
 package parse
 
-import (
-	"slices"
-	"strings"
+// Gauge blocks: measuring aids to be printed at true scale.
 
+import (
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
 
-// gauges reads a gauge block. block = { line }, line = kind expr ["in" unit] ["text"].
-func gauges(f *source.File, lines []line, problems *problem.List) []*lesson.Gauge {
+// gaugeKeywords are the lines of a gauge block, which all have the same grammar.
+var gaugeKeywords = func() []keyword[lesson.Gauge] {
+	var all []keyword[lesson.Gauge]
+	for _, kind := range lesson.GaugeKinds {
+		all = append(all, keyword[lesson.Gauge]{word: string(kind), read: (*reader).size})
+	}
+	return all
+}()
+
+// gauges reads a gauge block. block = { line }, line = kind size ["text"].
+func gauges(f *source.File, lines []sourceLine, problems *problem.List) []*lesson.Gauge {
 	var all []*lesson.Gauge
-	for _, group := range groups(lines) {
+	for _, lexemes := range statementsOf(lines) {
 		r := reader{file: f, problems: problems}
-		if g := r.gauge(group); g != nil {
+		if g := r.gauge(lexemes); g != nil {
 			all = append(all, g)
 		}
 	}
 	return all
 }
 
-func (r *reader) gauge(group []line) *lesson.Gauge {
-	h := r.head(group)
-	g := &lesson.Gauge{Kind: h.word, At: h.at, Text: r.prompt}
-	if !slices.Contains(lesson.GaugeKinds, h.word) {
-		hint := "a line starts with " + strings.Join(lesson.GaugeKinds, ", ")
-		if near := quantity.Nearest(h.word, lesson.GaugeKinds); len(near) == 1 {
-			hint = "did you mean " + near[0] + "?"
-		}
-		what := "“" + h.word + "” is no gauge"
-		if h.word == "" {
-			what = "a line of a gauge block starts with the gauge"
-		}
-		r.problems.Error(r.file, source.Span{Start: h.at.Start, End: h.at.Start + max(1, len(h.word))}, "unknown-gauge", what, hint)
+// gauge reads one line; nil if its keyword is none. A broken gauge is kept, and skipped by
+// whoever sizes or draws gauges.
+func (r *reader) gauge(lexemes []lexeme) *lesson.Gauge {
+	h := r.head(lexemes)
+	g := &lesson.Gauge{Kind: lesson.GaugeKind(h.word), At: h.at, Text: r.prompt, TextAt: r.promptAt}
+	k := keywordNamed(gaugeKeywords, h.word)
+	if k == nil {
+		r.unknownKeyword("unknown-gauge", "gauge", h, wordsOf(gaugeKeywords))
 		return nil
 	}
-	var err *quantity.Error
-	if g.Expr, err = r.p.Expr(); err == nil {
-		if g.Target, err = r.p.Target(); err == nil {
-			err = r.p.End()
-		}
+	err := k.read(r, g)
+	if err == nil {
+		err = r.p.End()
 	}
 	if err != nil {
 		r.problems.FromQuantity(r.file, err)
 	}
 	g.Broken = err != nil || !h.quoted
 	return g
+}
+
+// size = expr ["in" unit] ["to" step]
+func (r *reader) size(g *lesson.Gauge) (err *quantity.Error) {
+	if g.Expr, err = r.p.Expr(); err == nil {
+		g.Target, err = r.p.Target()
+	}
+	return err
 }

@@ -1,7 +1,10 @@
 package parse
 
+// YAML headers: pack.yaml, kits.yaml and what begins a lesson or card.
+
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -19,16 +22,17 @@ import (
 	"trundle/generator/source"
 )
 
-// A fields value is one YAML mapping of a file whose entries are taken one by one;
-// what is left over at the end was misspelt.
+// fields is one YAML mapping of a file whose entries are taken one by one; what is left over
+// at the end was misspelt.
 type fields struct {
 	file     *source.File
 	problems *problem.List
 	at       source.Span // of the mapping, for what is missing
-	known    []string
-	entries  []entry
+	known    []string    // the fields that may be here, for hints
+	entries  []entry     // those that nobody has taken yet
 }
 
+// An entry is one field as it is written, its value not yet looked at.
 type entry struct {
 	key   lesson.Text
 	value yamlast.Node
@@ -47,11 +51,14 @@ func splitHeader(f *source.File) (header, body []byte, at source.Span, ok bool) 
 		}
 		start, end, after := f.LineStart(2), f.LineStart(n), f.LineStart(n+1)
 		header = append(blank(f.Text[:start]), f.Text[start:end]...)
-		return header, append(blank(f.Text[:after]), f.Text[after:]...), source.Span{Start: 0, End: len(strings.TrimRight(f.Line(1), " "))}, true
+		body = append(blank(f.Text[:after]), f.Text[after:]...)
+		return header, body, source.Span{Start: 0, End: len(strings.TrimRight(f.Line(1), " "))}, true
 	}
 	return nil, f.Text, source.Span{}, false
 }
 
+// isFence tells whether a line ends or begins a header. Editors leave blanks behind; they are
+// forgiven.
 func isFence(line string) bool { return strings.TrimRight(line, " \t") == "---" }
 
 // blank gives as many bytes, all spaces but for the ends of lines.
@@ -65,12 +72,14 @@ func blank(text []byte) []byte {
 	return out
 }
 
-// readFields parses a mapping.
+// readFields parses a mapping whose fields may be the known ones; all of them if none is named,
+// as for kits, which coaches name themselves. It is nil if the text is no mapping at all.
 func readFields(f *source.File, problems *problem.List, text []byte, at source.Span, known ...string) *fields {
 	fs := &fields{file: f, problems: problems, at: at, known: known}
 	if !fs.sane(text) {
 		return nil
 	}
+	// A field that is there twice is reported by mapping, with its place and in our words.
 	tree, err := yamlparser.ParseBytes(text, 0, yamlparser.AllowDuplicateMapKey())
 	if err != nil {
 		fs.malformed(err)
@@ -109,13 +118,15 @@ func (fs *fields) sane(text []byte) bool {
 		}
 		if depth > maxBrackets || i > maxHeader {
 			fs.error(source.Span{Start: i, End: i + 1}, "yaml", "these fields are too long or too deep to be fields",
-				"keep to short texts and lists of texts")
+				"keep to short lines and lists of lines")
 			return false
 		}
 	}
 	return true
 }
 
+// malformed reports what the YAML parser could not read. Its own words are for programmers; the
+// one mistake that coaches do make, a colon in a title, gets a sentence of ours.
 func (fs *fields) malformed(err error) {
 	what, at := err.Error(), fs.at
 	var syntax *yaml.SyntaxError
@@ -124,12 +135,16 @@ func (fs *fields) malformed(err error) {
 	}
 	what, _, _ = strings.Cut(what, "\n")
 	if strings.HasPrefix(what, "mapping value") {
-		fs.error(at, "yaml", "a text with a colon in it needs quotes", `put quotes round it, as in  title: "Rotations: how many?"`)
+		fs.error(at, "yaml", "text with a colon in it needs quotes",
+			`put quotes round it, as in  title: "Rotations: how many?"`)
 		return
 	}
-	fs.error(at, "yaml", "this is not well-formed YAML: "+what, "write one field a line, as in  title: Rotations for a distance")
+	fs.error(at, "yaml", "this is not well-formed YAML: "+what,
+		"write one field a line, as in  title: Rotations for a distance")
 }
 
+// mapping takes the entries of a mapping, false if it is something else. The YAML parser has one
+// kind of node for a mapping of one field and another for more.
 func (fs *fields) mapping(n yamlast.Node) bool {
 	var values []*yamlast.MappingValueNode
 	switch n := n.(type) {
@@ -140,14 +155,15 @@ func (fs *fields) mapping(n yamlast.Node) bool {
 	case *yamlast.CommentGroupNode, *yamlast.NullNode:
 		return true
 	default:
-		fs.error(fs.span(n.GetToken()), "yaml", "fields are expected here", "write one field a line, as in  title: Rotations for a distance")
+		fs.error(fs.span(n.GetToken()), "yaml", "fields are expected here",
+			"write one field a line, as in  title: Rotations for a distance")
 		return false
 	}
 	seen := make(map[string]bool)
 	for _, v := range values {
 		key := lesson.Text{Value: v.Key.GetToken().Value, At: fs.span(v.Key.GetToken())}
 		if seen[key.Value] {
-			fs.error(key.At, "field-twice", "the field "+key.Value+" stands here twice", "keep one of them")
+			fs.error(key.At, "field-twice", "the field "+key.Value+" appears twice", "keep one of them")
 			continue
 		}
 		seen[key.Value] = true
@@ -169,6 +185,7 @@ func (fs *fields) span(t *token.Token) source.Span {
 	line := fs.file.Line(t.Position.Line)
 	column := 1
 	end := start + len(line)
+	// A column past the end of the line leaves the place at its start.
 	for i := range line {
 		if column == t.Position.Column {
 			start += i
@@ -176,7 +193,7 @@ func (fs *fields) span(t *token.Token) source.Span {
 		}
 		column++
 	}
-	value := strings.TrimSpace(t.Origin)
+	value := strings.TrimSpace(t.Origin) // as written, quotes included; a long text goes on below
 	if first, _, more := strings.Cut(value, "\n"); more {
 		value = first
 	}
@@ -187,13 +204,14 @@ func (fs *fields) span(t *token.Token) source.Span {
 func (fs *fields) take(name string) yamlast.Node {
 	for i, e := range fs.entries {
 		if e.key.Value == name {
-			fs.entries = append(fs.entries[:i:i], fs.entries[i+1:]...)
+			fs.entries = append(fs.entries[:i:i], fs.entries[i+1:]...) // a copy: the rest is still in use
 			return e.value
 		}
 	}
 	return nil
 }
 
+// has tells whether a field is there and not taken yet.
 func (fs *fields) has(name string) bool {
 	return slices.ContainsFunc(fs.entries, func(e entry) bool { return e.key.Value == name })
 }
@@ -209,13 +227,16 @@ func (fs *fields) text(name string, need bool) lesson.Text {
 	}
 	t, ok := fs.scalar(n)
 	if !ok {
-		fs.error(t.At, "field-kind", "the field "+name+" must be a text of one line", "write it behind the colon, as in  "+name+": …")
+		fs.error(t.At, "field-kind", "the field "+name+" must be one line of text",
+			"write it after the colon, as in  "+name+": …")
 	} else if need && strings.TrimSpace(t.Value) == "" {
-		fs.error(t.At, "field-missing", "the field "+name+" is empty", "write its text behind the colon")
+		fs.error(t.At, "field-missing", "the field "+name+" is empty", "write its text after the colon")
 	}
 	return t
 }
 
+// scalar gives a value as text, as it is written: a version 1.10 must not become 1.1, so numbers
+// are read from their token and not from what YAML makes of them.
 func (fs *fields) scalar(n yamlast.Node) (lesson.Text, bool) {
 	t := lesson.Text{At: fs.span(n.GetToken())}
 	switch n := n.(type) {
@@ -248,8 +269,8 @@ func (fs *fields) list(name string) []lesson.Text {
 	for _, n := range nodes {
 		t, ok := fs.scalar(n)
 		if !ok {
-			fs.error(t.At, "field-kind", "the field "+name+" must be a list of texts",
-				"write each on a line of its own, as in  - 1 tape measure; put quotes round a text with a colon in it")
+			fs.error(t.At, "field-kind", "the field "+name+" must be a list of lines",
+				"write each on a line of its own, as in  - 1 tape measure; put quotes round a line with a colon in it")
 			continue
 		}
 		if strings.TrimSpace(t.Value) != "" {
@@ -259,7 +280,8 @@ func (fs *fields) list(name string) []lesson.Text {
 	return all
 }
 
-func values(texts []lesson.Text) []string {
+// textsOf drops the places of texts that no check looks at one by one.
+func textsOf(texts []lesson.Text) []string {
 	var all []string
 	for _, t := range texts {
 		all = append(all, t.Value)
@@ -293,7 +315,8 @@ func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	}
 	t, ok := fs.scalar(n)
 	if !ok {
-		fs.error(t.At, "field-kind", "the field "+name+" must be a number with its unit", "write it as in  "+name+": 65 mm ± 0.5 mm")
+		fs.error(t.At, "field-kind", "the field "+name+" must be a number with its unit",
+			"write it as in  "+name+": 65 mm ± 0.5 mm")
 		return nil
 	}
 	p := quantity.NewParser(t.Value, func(i int) int { return t.At.Start + i })
@@ -307,12 +330,14 @@ func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	}
 	want, _ := quantity.LookupUnit(like)
 	if negative || lit.Number.Float() == 0 || lit.Unit.Dimension() != want.Dimension() {
-		fs.error(t.At, "field-kind", "the field "+name+" must be "+want.Dimension().String()+" of more than zero", "write it as in  "+example(name, like))
+		fs.error(t.At, "field-kind", "the field "+name+" must be "+want.Dimension().String()+" of more than zero",
+			"write it as in  "+example(name, like))
 		return nil
 	}
 	return lit
 }
 
+// example is what a field of a kit may look like.
 func example(name, like string) string {
 	if like == "" {
 		return name + ": 1"
@@ -320,13 +345,10 @@ func example(name, like string) string {
 	return name + ": 65 " + like + " ± 0.5 " + like
 }
 
-// done tells of fields that nobody took.
+// done reports the fields that nobody took.
 func (fs *fields) done() {
 	for _, e := range fs.entries {
-		hint := "the fields here are " + strings.Join(fs.known, ", ")
-		if near := quantity.Nearest(e.key.Value, fs.known); len(near) == 1 {
-			hint = "did you mean " + near[0] + "?"
-		}
+		hint := cmp.Or(quantity.DidYouMean(e.key.Value, fs.known), "the fields here are "+strings.Join(fs.known, ", "))
 		fs.error(e.key.At, "unknown-field", "there is no field "+e.key.Value, hint)
 	}
 }

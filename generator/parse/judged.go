@@ -1,5 +1,7 @@
 package parse
 
+// The judged lines of a compare block: groups with their points.
+
 import (
 	"regexp"
 	"strconv"
@@ -11,9 +13,10 @@ import (
 	"trundle/generator/source"
 )
 
-// judgedEnd is what stands behind the scores: the most that a score can be, and the weight.
+// judgedEnd is what comes after the scores: the most that a score can be, and the weight.
 var judgedEnd = regexp.MustCompile(`\sof\s+([0-9]+(?:\.[0-9]+)?)(?:\s+weight\s+([0-9]+(?:\.[0-9]+)?))?\s*$`)
 
+// judgedOf finds the word alone, to say what is wrong with what comes after it.
 var judgedOf = regexp.MustCompile(`\sof\s`)
 
 // judged = group number { "," group number } "of" number ["weight" number]. A group is
@@ -27,16 +30,19 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 	r.p = quantity.NewParser("", func(int) int { return l.At.End }) // nothing is left for it
 	end := judgedEnd.FindStringSubmatchIndex(text)
 	if of := judgedOf.FindStringIndex(text); end == nil && of != nil {
-		return &quantity.Error{Span: at(of[0]+1, len(text)), Slug: "judged-of", What: "behind “of” stand the most points there are and, if there is one, the weight",
+		return &quantity.Error{Span: at(of[0]+1, len(text)), Slug: "judged-of",
+			What: "after “of” come the most points there are and, if there is one, the weight",
 			Hint: "write it as in  of 5 weight 2"}
 	}
 	if end == nil {
-		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-of", What: "this does not say how many points there are at the most",
+		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-of",
+			What: "this does not say how many points there are at the most",
 			Hint: "write it as in  judged Heron 4, Coot 5 of 5 weight 2"}
 	}
 	l.Of, _ = strconv.ParseFloat(text[end[2]:end[3]], 64)
 	if !(l.Of > 0 && l.Of <= mostPoints) {
-		return &quantity.Error{Span: at(end[2], end[3]), Slug: "judged-of", What: "the most points are more than 0 and at most 1000", Hint: "write the most points, such as 5"}
+		return &quantity.Error{Span: at(end[2], end[3]), Slug: "judged-of",
+			What: "the most points are more than 0 and at most 1000", Hint: "write the most points, such as 5"}
 	}
 	if end[4] >= 0 {
 		l.Weight, _ = strconv.ParseFloat(text[end[4]:end[5]], 64)
@@ -44,7 +50,7 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 			return err
 		}
 	}
-	for from := start; from < end[0]; {
+	for from := start; from < end[0]; { // a score up to each comma, the last one up to "of"
 		to := end[0]
 		if i := strings.IndexByte(text[from:to], ','); i >= 0 {
 			to = from + i
@@ -52,18 +58,21 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 		s, err := score(text[from:to], l.Of)
 		s.At = source.Span(at(from+leading(text[from:to]), to))
 		if err != "" {
-			return &quantity.Error{Span: quantity.Span(s.At), Slug: "judged-score", What: err, Hint: "write the group and its points, as in  Heron 4"}
+			return &quantity.Error{Span: quantity.Span(s.At), Slug: "judged-score", What: err,
+				Hint: "write the group and its points, as in  Heron 4"}
 		}
 		for _, other := range l.Scores {
 			if other.Group == s.Group {
-				return &quantity.Error{Span: quantity.Span(s.At), Slug: "judged-score", What: s.Group + " has two scores here", Hint: "leave one of them out"}
+				return &quantity.Error{Span: quantity.Span(s.At), Slug: "judged-score",
+					What: s.Group + " has two scores here", Hint: "leave one of them out"}
 			}
 		}
 		l.Scores = append(l.Scores, s)
 		from = to + 1
 	}
 	if len(l.Scores) == 0 {
-		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-score", What: "no group has a score here", Hint: "write the group and its points, as in  Heron 4"}
+		return &quantity.Error{Span: at(start, len(text)), Slug: "judged-score", What: "there is no score here",
+			Hint: "write the group and its points, as in  Heron 4"}
 	}
 	return nil
 }
@@ -71,7 +80,7 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 // score reads "Heron 4"; why is not empty if it cannot.
 func score(text string, most float64) (s lesson.Score, why string) {
 	text = strings.TrimSpace(text)
-	i := strings.LastIndexAny(text, " \t")
+	i := strings.LastIndexAny(text, " \t") // the name of a group may have blanks in it
 	if i < 0 {
 		return s, "“" + text + "” is not a group with its points"
 	}
@@ -79,11 +88,12 @@ func score(text string, most float64) (s lesson.Score, why string) {
 	s = lesson.Score{Group: strings.TrimSpace(text[:i]), Points: points}
 	switch {
 	case err != nil || !utf8.ValidString(text):
-		return s, "“" + text[i+1:] + "” is no number of points"
+		return s, "“" + text[i+1:] + "” is not a number of points"
 	case !(points >= 0 && points <= most):
 		return s, text[i+1:] + " points are not between 0 and the most there are"
 	}
 	return s, ""
 }
 
+// leading is how many bytes of blanks a text begins with.
 func leading(s string) int { return len(s) - len(strings.TrimLeft(s, " \t")) }

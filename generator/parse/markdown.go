@@ -1,8 +1,11 @@
 package parse
 
+// From Markdown to the tree: goldmark's nodes, and ours where fences, quotes and headings are.
+
 import (
 	"bytes"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -45,9 +48,11 @@ func Markdown(md goldmark.Markdown, f *source.File, markdown []byte) (ast.Node, 
 // first and replaced afterwards, since a walk loses its way in a changing tree.
 type transformer struct{}
 
-func (transformer) Transform(root *ast.Document, reader text.Reader, pc parser.Context) {
+// Transform runs once for each file, after goldmark has parsed all of it. The order matters: times
+// come off the headings first, since a section is found by the title that is left.
+func (transformer) Transform(root *ast.Document, from text.Reader, pc parser.Context) {
 	doc := pc.Get(contextKey).(*document)
-	src := reader.Source()
+	src := from.Source()
 	var fences []*ast.FencedCodeBlock
 	var quotes []*ast.Blockquote
 	_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -59,6 +64,8 @@ func (transformer) Transform(root *ast.Document, reader text.Reader, pc parser.C
 			fences = append(fences, n)
 		case *ast.Blockquote:
 			quotes = append(quotes, n)
+		case *ast.Heading:
+			cutTime(n, src)
 		}
 		return ast.WalkContinue, nil
 	})
@@ -73,57 +80,72 @@ func (transformer) Transform(root *ast.Document, reader text.Reader, pc parser.C
 	gatherMentorSections(root, src)
 }
 
+// transformFence gives the block of ours that a fence is, nil if it is code.
 func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node {
 	if n.Info == nil {
 		return nil
 	}
-	info := n.Info.Segment
-	words := strings.Fields(string(info.Value(src)))
+	info := source.Span{Start: n.Info.Segment.Start, End: n.Info.Segment.Stop}
+	words := strings.Fields(string(n.Info.Segment.Value(src)))
 	if len(words) == 0 {
 		return nil
 	}
+	lines := linesOf(n, src)
 	switch {
-	case words[0] == "work":
-		block := &lesson.WorkBlock{}
-		if len(words) > 1 {
-			doc.problems.Error(doc.file, source.Span{Start: info.Start, End: info.Stop}, "work-info",
-				"a work block has nothing behind its first word", "write ```work alone")
-		}
-		block.Statements = statements(doc.file, linesOf(n, src), doc.problems)
-		return block
-	case words[0] == "gauge":
-		if len(words) > 1 {
-			doc.problems.Error(doc.file, source.Span{Start: info.Start, End: info.Stop}, "gauge-info",
-				"a gauge block has nothing behind its first word", "write ```gauge alone")
-		}
-		return &lesson.GaugeBlock{Gauges: gauges(doc.file, linesOf(n, src), doc.problems)}
-	case slices.Contains(lesson.DataBlocks, words[0]):
-		return dataBlock(doc, words[0], words, source.Span{Start: info.Start, End: info.Stop}, linesOf(n, src))
-	case meantBlock(words[0]) != "":
-		doc.problems.Caution(doc.file, source.Span{Start: info.Start, End: info.Start + len(words[0])}, "near-miss-block",
-			"this is shown as code; a block of trundle starts with "+meantBlock(words[0]), "write  ```"+meantBlock(words[0]))
+	case words[0] == workFence: // a problem with the first line does not keep the rest from being read
+		standsAlone(doc, words, info)
+		return &lesson.WorkBlock{Statements: statements(doc.file, lines, doc.problems)}
+	case words[0] == gaugeFence:
+		standsAlone(doc, words, info)
+		return &lesson.GaugeBlock{Gauges: gauges(doc.file, lines, doc.problems)}
+	case slices.Contains(lesson.BlockKinds, lesson.BlockKind(words[0])):
+		return dataBlock(doc, words, info, lines)
 	case len(words) == 2 && words[1] == "filled":
-		code := &lesson.FilledCode{Language: words[0], Parts: fill(doc, linesOf(n, src))}
+		code := &lesson.FilledCode{Language: words[0], Parts: fill(doc, lines)}
 		code.SetPos(info.Start)
 		return code
+	}
+	if meant := meantBlock(words[0]); meant != "" {
+		doc.problems.Caution(doc.file, source.Span{Start: info.Start, End: info.Start + len(words[0])},
+			"near-miss-block",
+			"this is shown as code; a block of trundle starts with "+meant, "write  ```"+meant)
 	}
 	return nil
 }
 
-// meantBlock gives the block that a fence's first word is a slip of: another case, one or many.
+// The first words of the fences that name nothing else.
+const (
+	workFence  = "work"
+	gaugeFence = "gauge"
+)
+
+// standsAlone refuses more words on the first line of a fence.
+func standsAlone(doc *document, words []string, info source.Span) {
+	if len(words) > 1 {
+		doc.problems.Error(doc.file, info, words[0]+"-info",
+			"a "+words[0]+" block has nothing after its first word", "write ```"+words[0]+" alone")
+	}
+}
+
+// meantBlock is the block that a fence's first word is a slip of: another case, one or many.
 func meantBlock(word string) string {
-	plain := strings.TrimSuffix(strings.ToLower(word), "s")
-	for _, name := range append([]string{"work", "gauge"}, lesson.DataBlocks...) {
-		if word != name && plain == strings.TrimSuffix(name, "s") {
+	names := []string{workFence, gaugeFence}
+	for _, kind := range lesson.BlockKinds {
+		names = append(names, string(kind))
+	}
+	singular := strings.TrimSuffix(strings.ToLower(word), "s")
+	for _, name := range names {
+		if word != name && singular == strings.TrimSuffix(name, "s") {
 			return name
 		}
 	}
 	return ""
 }
 
-func linesOf(n ast.Node, src []byte) []line {
+// linesOf are the lines of a fence with their places.
+func linesOf(n ast.Node, src []byte) []sourceLine {
 	segments := n.Lines()
-	lines := make([]line, 0, segments.Len())
+	lines := make([]sourceLine, 0, segments.Len())
 	for i := range segments.Len() {
 		s := segments.At(i)
 		value := strings.TrimRight(string(src[s.Start:s.Stop]), "\r\n")
@@ -132,7 +154,7 @@ func linesOf(n ast.Node, src []byte) []line {
 			// Columns of a tab that the fence's own indent did not use up.
 			value, at = strings.Repeat(" ", s.Padding)+value, at-s.Padding
 		}
-		lines = append(lines, line{value, at})
+		lines = append(lines, sourceLine{value, at})
 	}
 	return lines
 }
@@ -149,22 +171,25 @@ func transformQuote(n *ast.Blockquote, src []byte) {
 		return
 	}
 	note := &lesson.MentorNote{}
-	for c := n.FirstChild(); c != nil; c = n.FirstChild() {
+	for c := n.FirstChild(); c != nil; c = n.FirstChild() { // a node has one parent at a time
 		n.RemoveChild(n, c)
 		note.AppendChild(note, c)
 	}
 	n.Parent().ReplaceChild(n.Parent(), n, note)
 }
 
+// takePrefix takes "Mentor:" off the start of a paragraph, in whatever emphasis it is, and is
+// false if it is not there. The colon may be inside of the emphasis or after it.
 func takePrefix(p *ast.Paragraph, src []byte) bool {
 	inline := p.FirstChild()
 	if e, ok := inline.(*ast.Emphasis); ok {
-		if isMentorWord(plainText(e, src)) {
+		if isMentorWord(lesson.TextOf(e, src, nil)) {
 			p.RemoveChild(p, inline)
 			return true
 		}
 		next, isText := e.NextSibling().(*ast.Text)
-		if isText && isMentorWord(plainText(e, src)+":") && bytes.HasPrefix(next.Segment.Value(src), []byte(":")) {
+		if isText && isMentorWord(lesson.TextOf(e, src, nil)+":") &&
+			bytes.HasPrefix(next.Segment.Value(src), []byte(":")) {
 			p.RemoveChild(p, inline)
 			next.Segment = next.Segment.WithStart(next.Segment.Start + 1)
 			return true
@@ -186,6 +211,7 @@ func takePrefix(p *ast.Paragraph, src []byte) bool {
 	return true
 }
 
+// isMentorWord accepts the plural too: a note that students see by mistake gives a key away.
 func isMentorWord(s string) bool {
 	s = strings.ToLower(strings.TrimSpace(s))
 	return s == "mentor:" || s == "mentors:"
@@ -199,12 +225,11 @@ func gatherMentorSections(root ast.Node, src []byte) {
 		if !ok {
 			continue
 		}
-		title, _, _ := headingTime(h, src)
-		if !strings.EqualFold(title, "mentor notes") {
+		if !strings.EqualFold(titleOf(h, src), "mentor notes") {
 			continue
 		}
 		section := &lesson.MentorSection{}
-		root.InsertBefore(root, h, section)
+		root.InsertBefore(root, h, section) // then the heading and what follows move into it
 		for next := ast.Node(h); next != nil; {
 			after := next.NextSibling()
 			root.RemoveChild(root, next)
@@ -227,24 +252,22 @@ func sections(root ast.Node, src []byte) []*lesson.Section {
 		if !ok || !entering {
 			return ast.WalkContinue, nil
 		}
-		title, minutes, timed := headingTime(h, src)
-		cutTime(h, src)
+		title := titleOf(h, src)
 		id := anchor(title, ids)
 		h.SetAttributeString("id", []byte(id))
-		if timed {
-			h.SetAttributeString("minutes", minutes)
-		}
 		if h.Level == 2 {
-			all = append(all, &lesson.Section{
-				ID: id, Title: title, Minutes: minutes, HasMinutes: timed,
-				Mentors: lesson.ForMentors(h), At: headingSpan(h),
-			})
+			s := &lesson.Section{ID: id, Title: title, Mentors: lesson.ForMentors(h), At: headingSpan(h)}
+			if minutes, timed := h.AttributeString("minutes"); timed {
+				s.Minutes, s.HasMinutes = minutes.(int), true
+			}
+			all = append(all, s)
 		}
 		return ast.WalkSkipChildren, nil
 	})
 	return all
 }
 
+// headingSpan is the place of a heading's text; an empty heading has none but its own.
 func headingSpan(h *ast.Heading) source.Span {
 	if h.Lines().Len() == 0 {
 		return source.Span{Start: h.Pos(), End: h.Pos()}
@@ -252,64 +275,67 @@ func headingSpan(h *ast.Heading) source.Span {
 	return source.Span{Start: h.Lines().At(0).Start, End: h.Lines().At(h.Lines().Len() - 1).Stop}
 }
 
-// headingTime splits a heading's text into its title and its time: "Warm-up (8 min)".
-func headingTime(h *ast.Heading, src []byte) (title string, minutes int, timed bool) {
-	return timeSuffix(strings.Join(strings.Fields(plainText(h, src)), " "))
-}
-
-// plainText is the text below a node without its marks.
-func plainText(n ast.Node, src []byte) string {
-	var b strings.Builder
-	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			return ast.WalkContinue, nil
-		}
-		switch n := n.(type) {
-		case *ast.Text:
-			b.Write(n.Segment.Value(src))
-			if n.SoftLineBreak() {
-				b.WriteByte(' ')
-			}
-		case *ast.String:
-			b.Write(n.Value)
-		}
-		return ast.WalkContinue, nil
-	})
-	return b.String()
-}
-
-// timeSuffix reads "(17 min)" at the end of s.
-func timeSuffix(s string) (rest string, minutes int, ok bool) {
-	s = strings.TrimRightFunc(s, unicode.IsSpace)
-	open := strings.LastIndexByte(s, '(')
-	if open < 0 || !strings.HasSuffix(s, ")") {
-		return s, 0, false
-	}
-	number, found := strings.CutSuffix(s[open+1:len(s)-1], "min")
-	number = strings.TrimSpace(number)
-	if !found || number == "" || len(number) > 4 {
-		return s, 0, false
-	}
-	for _, c := range number {
-		if c < '0' || c > '9' {
-			return s, 0, false
-		}
-		minutes = minutes*10 + int(c-'0')
-	}
-	return strings.TrimRightFunc(s[:open], unicode.IsSpace), minutes, true
-}
-
-// cutTime takes the time off the heading's last piece of text.
+// cutTime takes a time such as "(17 min)" off the end of a heading and keeps it as the
+// heading's attribute "minutes". An escaped bracket, or one in code, is text like any other.
 func cutTime(h *ast.Heading, src []byte) {
-	t, ok := h.LastChild().(*ast.Text)
+	last := h.LastChild()
+	for last != nil && last.Kind() == ast.KindEmphasis {
+		last = last.LastChild()
+	}
+	t, ok := last.(*ast.Text)
 	if !ok {
 		return
 	}
-	value := t.Segment.Value(src)
-	rest, _, timed := timeSuffix(string(value))
-	if timed {
-		t.Segment = t.Segment.WithStop(t.Segment.Stop - (len(value) - len(rest)))
+	value := bytes.TrimRightFunc(t.Segment.Value(src), unicode.IsSpace)
+	open := bytes.LastIndexByte(value, '(')
+	if open < 0 || open > 0 && value[open-1] == '\\' {
+		return
 	}
+	minutes, ok := minutesIn(lesson.Plain(value[open:]))
+	if !ok {
+		return
+	}
+	h.SetAttributeString("minutes", minutes)
+	rest := bytes.TrimRightFunc(value[:open], unicode.IsSpace)
+	t.Segment = t.Segment.WithStop(t.Segment.Start + len(rest))
+	if len(rest) == 0 {
+		removeEmptied(t, h, src)
+	}
+}
+
+// removeEmptied takes a text of nothing out of a heading, with the emphasis that held nothing
+// else, and the blank that stood before it.
+func removeEmptied(n ast.Node, h *ast.Heading, src []byte) {
+	for n != ast.Node(h) && n.ChildCount() == 0 {
+		parent, before := n.Parent(), n.PreviousSibling()
+		parent.RemoveChild(parent, n)
+		if t, ok := before.(*ast.Text); ok {
+			rest := bytes.TrimRightFunc(t.Segment.Value(src), unicode.IsSpace)
+			t.Segment = t.Segment.WithStop(t.Segment.Start + len(rest))
+		}
+		n = parent
+	}
+}
+
+// minutesIn reads "(17 min)".
+func minutesIn(s string) (minutes int, ok bool) {
+	number, found := strings.CutSuffix(strings.TrimSuffix(strings.TrimPrefix(s, "("), ")"), "min")
+	number = strings.TrimSpace(number)
+	if !found || !strings.HasSuffix(s, ")") || number == "" || len(number) > 4 {
+		return 0, false
+	}
+	for _, c := range number {
+		if c < '0' || c > '9' {
+			return 0, false
+		}
+		minutes = minutes*10 + int(c-'0')
+	}
+	return minutes, true
+}
+
+// titleOf is a heading's text, its time cut off.
+func titleOf(h *ast.Heading, src []byte) string {
+	return strings.Join(strings.Fields(lesson.TextOf(h, src, nil)), " ")
 }
 
 // anchor makes an id of a title: letters and digits of any script, the rest hyphens.
@@ -317,14 +343,14 @@ func anchor(title string, taken map[string]int) string {
 	id := strings.Trim(strings.Join(strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
 	}), "-"), "-")
-	if id == "" {
+	if id == "" { // a heading of signs alone
 		id = "part"
 	}
-	for {
+	for { // a second "part" is part-2; if a heading is called so itself, part-2-2
 		taken[id]++
 		if taken[id] == 1 {
 			return id
 		}
-		id += "-" + grouped(taken[id])
+		id += "-" + strconv.Itoa(taken[id])
 	}
 }

@@ -1,5 +1,7 @@
 package parse
 
+// The files of a pack, one function each: pack.yaml, kits.yaml, lessons.
+
 import (
 	"regexp"
 	"strings"
@@ -14,21 +16,27 @@ import (
 // PackFile reads pack.yaml.
 func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	var problems problem.List
-	p := &lesson.Pack{File: f, Language: "en"}
+	p := &lesson.Pack{File: f, Language: lesson.DefaultLanguage}
 	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address", "cards")
 	if fs == nil {
 		return p, problems
 	}
 	p.Title = fs.text("title", true).Value
 	p.Version = fs.text("version", true).Value
-	if language := fs.text("language", false); language.Value != "" && language.Value != "en" {
-		problems.Error(f, language.At, "language", "there are no words of the interface in “"+language.Value+"” yet", "write  language: en")
+	if language := fs.text("language", false); language.Value != "" {
+		p.Language = language.Value
+		if p.Language != lesson.DefaultLanguage {
+			problems.Error(f, language.At, "language", "the interface has no words in “"+p.Language+"” yet",
+				"write  language: "+lesson.DefaultLanguage)
+		}
 	}
 	p.Kit = fs.text("kit", false)
 	address := fs.text("address", false)
 	p.Address = address.Value
-	if address.Value != "" && !strings.HasPrefix(address.Value, "https://") && !strings.HasPrefix(address.Value, "http://") {
-		problems.Error(f, address.At, "address", "the pack's address must start with https://", "write it as it stands in a browser")
+	if address.Value != "" && !strings.HasPrefix(address.Value, "https://") &&
+		!strings.HasPrefix(address.Value, "http://") {
+		problems.Error(f, address.At, "address", "the pack's address must start with https://",
+			"write it as a browser shows it")
 	}
 	p.Driving = fs.list("cards")
 	fs.done()
@@ -49,10 +57,14 @@ func Kits(f *source.File) ([]*lesson.Kit, problem.List) {
 	return kits, problems
 }
 
+// kit reads one kit. Only the wheel is needed: lessons that use another fact of a kit without it
+// say so themselves, and a club that never turns on the spot need not measure a track width.
 func kit(fs *fields, e entry) *lesson.Kit {
 	k := &lesson.Kit{Key: e.key.Value}
 	if k.Key == lesson.OwnKit {
-		fs.problems.Error(fs.file, e.key.At, "kit-ours", "a kit cannot be called ours, which is what a team picks that measures its own", "choose another name for it")
+		fs.problems.Error(fs.file, e.key.At, "kit-ours",
+			"a kit cannot be called ours: that is what a team picks that measures its own robot",
+			"choose another name for it")
 	}
 	inner := &fields{file: fs.file, problems: fs.problems, at: e.key.At, known: []string{"title"}}
 	if !inner.mapping(e.value) {
@@ -62,6 +74,8 @@ func kit(fs *fields, e entry) *lesson.Kit {
 	for _, field := range lesson.KitFields {
 		inner.known = append(inner.known, field.Name)
 		written := inner.has(field.Name) || field.Name == "wheel"
+		// A fact that is written wrong is kept without its value: the kit has it, and lessons that
+		// use it have no second problem.
 		if lit := inner.quantity(field.Name, field.Like, field.Name == "wheel"); written {
 			k.Fields = append(k.Fields, lesson.Field{Name: field.Name, Literal: lit})
 		}
@@ -85,7 +99,7 @@ const (
 // Lesson reads a lesson file.
 func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List) {
 	l := &lesson.Lesson{File: f, Slug: strings.TrimSuffix(f.Name, ".md")}
-	header, body, at, problems := header(f)
+	header, body, at, problems := headerOf(f)
 	l.Markdown, l.HeaderAt = body, at
 	if header != nil {
 		fs := readFields(f, &problems, header, at,
@@ -95,20 +109,22 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 			l.Title = fs.text("title", true).Value
 			l.Week, _ = fs.number("week", 1, maxWeek)
 			l.Minutes, l.MinutesAt = fs.number("minutes", 1, maxMinutes)
-			l.Goals = values(fs.list("goals"))
-			l.Materials = values(fs.list("materials"))
-			l.Standards = values(fs.list("standards"))
+			l.Goals = textsOf(fs.list("goals"))
+			l.Materials = textsOf(fs.list("materials"))
+			l.Standards = textsOf(fs.list("standards"))
 			l.Care = fs.list("care")
 			fs.done()
 		}
 	}
-	var inBody problem.List
+	var inBody problem.List // joined last, so that the header's problems come first
 	l.Body, l.Sections, inBody = Markdown(md, f, body)
 	problems.Join(inBody)
 	return l, problems
 }
 
-func header(f *source.File) (header, body []byte, at source.Span, problems problem.List) {
+// headerOf splits a lesson or card into its two halves; without a header the body is all of it, so
+// that its own problems are reported in the same go.
+func headerOf(f *source.File) (header, body []byte, at source.Span, problems problem.List) {
 	header, body, at, ok := splitHeader(f)
 	if !ok {
 		problems.Error(f, source.Span{}, "no-header", "the file does not start with a header between two lines of ---",

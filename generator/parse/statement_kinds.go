@@ -1,38 +1,36 @@
 package parse
 
+// The statements of a work block: their keywords and the grammar of each.
+
 import (
 	"strconv"
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
 
-// read reads what follows the keyword; known is false for a keyword that is none.
-func (r *reader) read(s *lesson.Statement) (err *quantity.Error, known bool) {
-	switch s.Kind {
-	case lesson.Given:
-		return r.given(s), true
-	case lesson.Measure:
-		return r.measure(s), true
-	case lesson.Record:
-		return r.record(s), true
-	case lesson.Find:
-		return r.findStatement(s), true
-	case lesson.Key:
-		return r.key(s), true
-	case lesson.Slip:
-		return r.slip(s), true
-	}
-	return nil, false
+// statementKeywords are the statements of a work block.
+var statementKeywords = []keyword[lesson.Statement]{
+	{word: string(lesson.Given), read: (*reader).given},
+	{word: string(lesson.Measure), read: (*reader).measure, text: needsWhatToMeasure},
+	{word: string(lesson.Record), read: (*reader).record, text: needsWhatToMeasure},
+	{word: string(lesson.Find), read: (*reader).findStatement},
+	{word: string(lesson.Key), read: (*reader).key,
+		text: refusesText("prompt-on-key", "has no text of its own", "put the text on its find")},
+	{word: string(lesson.Slip), read: (*reader).slip,
+		text: needsText("must have the hint that its answer deserves", "end the statement with the hint in quotes")},
 }
 
-// reserved words cannot be bound, since they would not be read as names.
+var needsWhatToMeasure = needsText("must tell the student what to measure", "end the statement with a text in quotes")
+
+// reserved words cannot be defined, since they would not be read as names.
 var reserved = []string{"in", "to", "pi", "kit"}
 
-// bind reads name.
-func (r *reader) bind(s *lesson.Statement) *quantity.Error {
+// define reads the name that a statement defines.
+func (r *reader) define(s *lesson.Statement) *quantity.Error {
 	name, err := r.p.Name("a " + string(s.Kind))
 	if err != nil {
 		return err
@@ -40,8 +38,10 @@ func (r *reader) bind(s *lesson.Statement) *quantity.Error {
 	s.Name, s.NameAt = name.Text, source.Span(name.At)
 	for _, word := range reserved {
 		if name.Text == word || strings.Contains(name.Text, ".") {
-			return &quantity.Error{Span: name.At, Slug: "reserved-name", What: "“" + name.Text + "” cannot be a name of yours",
-				Hint: "choose another; " + strings.Join(reserved, ", ") + " and names with a dot have a meaning of their own"}
+			return &quantity.Error{Span: name.At, Slug: "reserved-name",
+				What: "“" + name.Text + "” cannot be a name of yours",
+				Hint: "choose another; " + strings.Join(reserved, ", ") +
+					" and names with a dot have a meaning of their own"}
 		}
 	}
 	return nil
@@ -49,7 +49,7 @@ func (r *reader) bind(s *lesson.Statement) *quantity.Error {
 
 // given = "given" name "=" expr [prompt]
 func (r *reader) given(s *lesson.Statement) (err *quantity.Error) {
-	if err = r.bind(s); err != nil {
+	if err = r.define(s); err != nil {
 		return err
 	}
 	if err = r.p.Expect("=", "a given"); err != nil {
@@ -61,14 +61,14 @@ func (r *reader) given(s *lesson.Statement) (err *quantity.Error) {
 
 // measure = "measure" name "=" (quantity | "kit." field) prompt
 func (r *reader) measure(s *lesson.Statement) *quantity.Error {
-	if err := r.bind(s); err != nil {
+	if err := r.define(s); err != nil {
 		return err
 	}
 	if err := r.p.Expect("=", "a measure"); err != nil {
 		return err
 	}
 	place := r.p.Place()
-	e, err := r.p.Expr()
+	e, err := r.p.Expr() // any expression is read, so that a calculation gets a problem of its own
 	if err != nil {
 		return err
 	}
@@ -86,13 +86,13 @@ func (r *reader) measure(s *lesson.Statement) *quantity.Error {
 		}
 	}
 	return &quantity.Error{Span: quantity.Span{Start: place.Start, End: e.Span().End}, Slug: "measure-not-a-quantity",
-		What: "a measure is one quantity that a student reads off, or a field of the kit; this is a sum",
-		Hint: "write a sample such as 65 mm ± 0.5 mm, or kit.wheel; for a sum use given or find"}
+		What: "a measure is one quantity that a student reads off, or a field of the kit; this is a calculation",
+		Hint: "write a sample such as 65 mm ± 0.5 mm, or kit.wheel; for a calculation use given or find"}
 }
 
 // record = "record" name "[" count "]" "in" unit ["to" step] "=" number {"," number} prompt
 func (r *reader) record(s *lesson.Statement) *quantity.Error {
-	if err := r.bind(s); err != nil {
+	if err := r.define(s); err != nil {
 		return err
 	}
 	if err := r.p.Expect("[", "a record"); err != nil {
@@ -114,13 +114,16 @@ func (r *reader) record(s *lesson.Statement) *quantity.Error {
 	if err := r.readings(s); err != nil {
 		return err
 	}
-	if !r.p.AtEnd() {
-		return &quantity.Error{Span: r.p.Place(), Slug: "reading-with-unit", What: "a reading is a number alone, then a comma",
-			Hint: "the unit stands once, before the =, as in " + s.Name + "[" + n.Text + "] in cm"}
+	if !r.p.AtEnd() { // nearly always a unit after a number
+		return &quantity.Error{Span: r.p.Place(), Slug: "reading-with-unit",
+			What: "a reading is a number alone, then a comma",
+			Hint: "write the unit once, before the =, as in " + s.Name + "[" + n.Text + "] in cm"}
 	}
 	return r.countFits(s, n.Text, negative, countAt)
 }
 
+// readings = number { "," number }. They keep the text that they are written in: 119.0 shows how
+// finely the tape was read, and 119 would not.
 func (r *reader) readings(s *lesson.Statement) *quantity.Error {
 	for {
 		n, negative, _, err := r.p.Number("a record")
@@ -139,14 +142,17 @@ func (r *reader) readings(s *lesson.Statement) *quantity.Error {
 	}
 }
 
-// maxReadings is the most that one record may hold.
+// maxReadings is the most that one record may hold: a page has a box for each.
 const maxReadings = 500
 
+// countFits compares the number in the brackets with the sample values. The students fill in as
+// many boxes as the number says, so the two must agree.
 func (r *reader) countFits(s *lesson.Statement, written string, negative bool, at quantity.Span) *quantity.Error {
 	n, convErr := strconv.Atoi(written)
 	switch {
 	case convErr != nil || negative || n < 1 || n > maxReadings:
-		return &quantity.Error{Span: at, Slug: "record-count", What: "a record holds 1 to " + strconv.Itoa(maxReadings) + " readings, not " + written,
+		return &quantity.Error{Span: at, Slug: "record-count",
+			What: "a record holds 1 to " + strconv.Itoa(maxReadings) + " readings, not " + written,
 			Hint: "write how many runs the students make"}
 	case n != len(s.Numbers):
 		verb := "are"
@@ -154,18 +160,20 @@ func (r *reader) countFits(s *lesson.Statement, written string, negative bool, a
 			verb = "is"
 		}
 		return &quantity.Error{Span: at, Slug: "record-count",
-			What: "the record " + s.Name + " says " + count(n, "reading") + "; " + strconv.Itoa(len(s.Numbers)) + " " + verb + " given",
+			What: "the record " + s.Name + " says " + problem.Plural(n, "reading") + "; " +
+				strconv.Itoa(len(s.Numbers)) + " " + verb + " given",
 			Hint: "give as many sample values as the record has rows, or change the number in the brackets"}
 	case !s.Target.HasUnit:
-		return &quantity.Error{Span: quantity.Span(s.NameAt), Slug: "record-unit", What: "a record needs the unit of its readings",
-			Hint: "write it behind the brackets, as in " + s.Name + "[" + written + "] in cm"}
+		return &quantity.Error{Span: quantity.Span(s.NameAt), Slug: "record-unit",
+			What: "a record needs the unit of its readings",
+			Hint: "write it after the brackets, as in " + s.Name + "[" + written + "] in cm"}
 	}
 	return nil
 }
 
 // find = "find" name ["in" unit] ["to" step] "=" expr [prompt]
 func (r *reader) findStatement(s *lesson.Statement) (err *quantity.Error) {
-	if err = r.bind(s); err != nil {
+	if err = r.define(s); err != nil {
 		return err
 	}
 	if s.Target, err = r.p.Target(); err != nil {
@@ -180,7 +188,7 @@ func (r *reader) findStatement(s *lesson.Statement) (err *quantity.Error) {
 
 // key = "key" name "=" quantity
 func (r *reader) key(s *lesson.Statement) (err *quantity.Error) {
-	if err = r.bind(s); err != nil {
+	if err = r.define(s); err != nil {
 		return err
 	}
 	if err = r.p.Expect("=", "a key"); err != nil {
@@ -196,18 +204,10 @@ func (r *reader) slip(s *lesson.Statement) (err *quantity.Error) {
 		return err
 	}
 	if r.find == nil {
-		return &quantity.Error{Span: quantity.Span(s.At), Slug: "slip-without-find", What: "this slip belongs to no find",
+		return &quantity.Error{Span: quantity.Span(s.At), Slug: "slip-without-find",
+			What: "this slip belongs to no find",
 			Hint: "put it below the find whose wrong answer it explains"}
 	}
 	s.Of = r.find
 	return nil
-}
-
-// grouped writes a count with its thousands apart.
-func grouped(n int) string {
-	s := strconv.Itoa(n)
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	return s
 }

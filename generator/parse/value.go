@@ -1,5 +1,7 @@
 package parse
 
+// Values in braces, in prose and in filled code.
+
 import (
 	"bytes"
 	"strings"
@@ -17,6 +19,7 @@ import (
 // contextKey is where a document's file and problems travel while goldmark parses.
 var contextKey = parser.NewContextKey()
 
+// document is what the inline parser needs to know of the file in hand.
 type document struct {
 	file     *source.File
 	problems *problem.List
@@ -25,12 +28,15 @@ type document struct {
 // valueParser reads {expr in unit to step} in prose.
 type valueParser struct{}
 
+// Trigger makes goldmark ask at every brace; an escaped one never gets here.
 func (valueParser) Trigger() []byte { return []byte{'{'} }
 
+// Parse reads a value. One that cannot be read stays text, so that the rest of its line is
+// still checked.
 func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.Node {
 	doc := pc.Get(contextKey).(*document)
 	line, segment := block.PeekLine()
-	at := segment.Start - segment.Padding
+	at := segment.Start - segment.Padding // the padding of a tab is in line and not in the file
 	end := bytes.IndexByte(line, '}')
 	if end < 0 {
 		doc.problems.Error(doc.file, source.Span{Start: at, End: at + 1}, "open-brace",
@@ -52,7 +58,7 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 	p := quantity.NewParser(inner, func(i int) int { return at + 1 + i })
 	if strings.TrimSpace(inner) == "" {
 		doc.problems.Error(doc.file, v.At, "empty-value", "there is no value between these braces",
-			`write a name or a sum, or \{ for a brace that is only text`)
+			`write a name or a calculation, or \{ for a brace that is only text`)
 		return nil
 	}
 	if v.Expr, err = p.Expr(); err == nil {
@@ -72,10 +78,10 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 }
 
 // fill splits the lines of a filled code block into code and values.
-func fill(doc *document, lines []line) []lesson.CodePart {
+func fill(doc *document, lines []sourceLine) []lesson.CodePart {
 	var parts []lesson.CodePart
 	var code strings.Builder
-	flush := func() {
+	flush := func() { // the code so far becomes a part
 		if code.Len() > 0 {
 			parts = append(parts, lesson.CodePart{Code: code.String()})
 			code.Reset()
@@ -95,8 +101,9 @@ func fill(doc *document, lines []line) []lesson.CodePart {
 				continue
 			case end < 0:
 				doc.problems.Error(doc.file, source.Span{Start: l.at + i, End: l.at + i + 1}, "open-brace",
-					"this brace opens a value and is not closed on its line", `write \{ for a brace that belongs to the program`)
-				end = len(l.text) - i - 1
+					"this brace opens a value and is not closed on its line",
+					`write \{ for a brace that belongs to the program`)
+				end = len(l.text) - i - 1 // the rest of the line is left out; the problem stops the build
 			default:
 				if v := readValue(doc, l.text[i+1:i+end], l.at+i); v != nil {
 					flush()

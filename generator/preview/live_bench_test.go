@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+
 	"trundle/testdata/browser"
 
 	"github.com/chromedp/chromedp"

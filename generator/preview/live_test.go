@@ -13,6 +13,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+
 	"trundle/testdata/browser"
 
 	"github.com/chromedp/chromedp"

@@ -25,16 +25,11 @@ import (
 // Preview is a pack while it is written. Its methods may be called from several goroutines.
 type Preview struct {
 	memory generator.Memory // of Update alone
-	words  words.Words
-	strip  *template.Template
-	plain  *site.Site // makes pages as a build does
-	served *site.Site // makes the same pages, which follow their sources
-	marked *site.Site // and those that say where each of their parts comes from
 
 	lock    sync.Mutex
 	state   state
-	changed chan struct{} // closed and replaced with every new state
-	assets  map[string][]byte
+	changed chan struct{}     // closed and replaced with every new state
+	assets  map[string][]byte // by language and name
 
 	styleSum struct { // of the style sheet in a state
 		version int
@@ -45,6 +40,7 @@ type Preview struct {
 // state is the pack as it was when all was right, and what is wrong now.
 type state struct {
 	version  int
+	in       *language
 	good     *generator.Proved       // nil if all was never right
 	lessons  map[string]*work.Lesson // of good, by their slugs
 	latest   map[string]*work.Lesson // as they are now, right or not
@@ -54,11 +50,29 @@ type state struct {
 
 // New gives a Preview that has seen nothing yet.
 func New() (*Preview, error) {
-	s, err := site.New("en")
+	in, err := speak(lesson.DefaultLanguage)
 	if err != nil {
 		return nil, err
 	}
-	w, err := words.Load("en")
+	return &Preview{state: state{in: in}, changed: make(chan struct{}), assets: map[string][]byte{}}, nil
+}
+
+// language is what the preview shows pages and strip with, in the language of the pack.
+type language struct {
+	name   string
+	words  words.Words
+	strip  *template.Template
+	plain  *site.Site // makes pages as a build does
+	served *site.Site // makes the same pages, which follow their sources
+	marked *site.Site // and those that say where each of their parts comes from
+}
+
+func speak(name string) (*language, error) {
+	s, err := site.New(name)
+	if err != nil {
+		return nil, err
+	}
+	w, err := words.Load(name)
 	if err != nil {
 		return nil, err
 	}
@@ -66,10 +80,9 @@ func New() (*Preview, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Preview{
-		words: w, strip: t,
+	return &language{
+		name: name, words: w, strip: t,
 		plain: s, served: s.Following(liveFolder+"live.css", liveFolder+"live.js"), marked: s.Marked(),
-		changed: make(chan struct{}), assets: map[string][]byte{},
 	}, nil
 }
 
@@ -86,6 +99,11 @@ func (p *Preview) Update(ctx context.Context, folder fs.FS, notice string) (*gen
 	p.state.latest = make(map[string]*work.Lesson, len(proved.Lessons))
 	for _, l := range proved.Lessons {
 		p.state.latest[l.Slug] = l
+	}
+	if spoken := proved.Pack.Language; !proved.HasErrors() && spoken != p.state.in.name {
+		if p.state.in, err = speak(spoken); err != nil {
+			return nil, err
+		}
 	}
 	if !proved.HasErrors() {
 		p.state.good, p.state.lessons = proved, p.state.latest
@@ -119,15 +137,15 @@ func (p *Preview) now() (state, <-chan struct{}) {
 // File gives a file of the output as a build would write it; ok is false if there is none.
 func (p *Preview) File(name string) (data []byte, ok bool, err error) {
 	s, _ := p.now()
-	return p.file(s, p.plain, name)
+	return p.file(s, s.in.plain, name)
 }
 
 // file makes a file of a state by one of the sites.
 func (p *Preview) file(s state, pages *site.Site, name string) ([]byte, bool, error) {
 	if s.good == nil {
-		return p.bare(name)
+		return s.bare(name)
 	}
-	if data, ok := p.asset(name); ok {
+	if data, ok := p.asset(s, name); ok {
 		return data, true, nil
 	}
 	for _, e := range site.Editions {
@@ -140,7 +158,7 @@ func (p *Preview) file(s state, pages *site.Site, name string) ([]byte, bool, er
 		}
 		if job, ok := s.job(pages, e, name); ok {
 			data, err := job.Make()
-			p.keep(name, data)
+			p.keep(s, name, data)
 			return data, true, err
 		}
 	}
@@ -168,12 +186,12 @@ func (s state) job(pages *site.Site, e site.Edition, name string) (generator.Job
 }
 
 // bare gives what a page needs that says that there is nothing yet.
-func (p *Preview) bare(name string) ([]byte, bool, error) {
+func (s state) bare(name string) ([]byte, bool, error) {
 	edition, below, _ := strings.Cut(name, "/")
 	if !slices.Contains(site.Editions, site.Edition(edition)) || !slices.Contains(site.AssetNames(), below) {
 		return nil, false, nil
 	}
-	data, err := p.plain.Asset(&lesson.Pack{}, below)
+	data, err := s.in.plain.Asset(&lesson.Pack{}, below)
 	return data, true, err
 }
 
@@ -196,21 +214,21 @@ func unchanging(name string) bool {
 }
 
 // asset gives a kept file.
-func (p *Preview) asset(name string) ([]byte, bool) {
+func (p *Preview) asset(s state, name string) ([]byte, bool) {
 	p.lock.Lock()
 	defer p.lock.Unlock()
-	data, ok := p.assets[name]
+	data, ok := p.assets[s.in.name+" "+name]
 	return data, ok
 }
 
 // keep keeps a file that no change of the pack can change.
-func (p *Preview) keep(name string, data []byte) {
+func (p *Preview) keep(s state, name string, data []byte) {
 	if !unchanging(name) {
 		return
 	}
 	p.lock.Lock()
 	defer p.lock.Unlock()
-	p.assets[name] = data
+	p.assets[s.in.name+" "+name] = data // scripts have words in them
 }
 
 // news is what a page hears of a new state.
@@ -227,9 +245,9 @@ type news struct {
 func (p *Preview) news(s state, name string, author bool) (news, error) {
 	edition, _, _ := strings.Cut(name, "/")
 	out := news{Version: s.version, Edition: edition}
-	pages := p.plain
+	pages := s.in.plain
 	if author {
-		pages = p.marked
+		pages = s.in.marked
 	}
 	page, ok, err := p.file(s, pages, name)
 	if err != nil {
@@ -247,10 +265,10 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 			}
 			shown.Sheets = map[string]string{}
 			for _, paper := range worksheets.Papers {
-				label := p.words.Say("worksheet") + " " + p.words.Say("paper-"+paper.Name)
+				label := s.in.words.Say("worksheet") + " " + s.in.words.Say("paper-"+paper.Name)
 				shown.Sheets[label] = "/" + edition + "/" + site.SheetName(l.Slug, paper.Name)
 			}
-			steps, _, err := p.file(s, p.plain, edition+"/steps/"+l.Slug+".js")
+			steps, _, err := p.file(s, s.in.plain, edition+"/steps/"+l.Slug+".js")
 			if err != nil {
 				return out, err
 			}
@@ -261,7 +279,7 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 		}
 	}
 	if author {
-		out.Strip, err = p.stripOf(shown)
+		out.Strip, err = s.in.stripOf(shown)
 	}
 	return out, err
 }
@@ -274,7 +292,7 @@ func (p *Preview) style(s state, edition string) (string, error) {
 	if known.version == s.version {
 		return known.sum, nil
 	}
-	style, _, err := p.file(s, p.plain, edition+"/"+site.StyleSheet)
+	style, _, err := p.file(s, s.in.plain, edition+"/"+site.StyleSheet)
 	if err != nil {
 		return "", err
 	}

@@ -117,14 +117,14 @@ func (h *handler) file(w http.ResponseWriter, r *http.Request, name string) {
 		name += "index.html"
 	}
 	s, _ := h.preview.now()
-	data, ok, err := h.preview.file(s, h.preview.served, name)
+	data, ok, err := h.preview.file(s, s.in.served, name)
 	switch {
 	case err != nil:
 		http.Error(w, err.Error(), http.StatusInternalServerError)
 		return
 	case !ok && s.good == nil && path.Ext(name) == ".html":
 		edition, _, _ := strings.Cut(name, "/")
-		if data, err = h.preview.nothing(site.Edition(edition)); err != nil {
+		if data, err = s.in.nothing(site.Edition(edition)); err != nil {
 			http.Error(w, err.Error(), http.StatusInternalServerError)
 			return
 		}

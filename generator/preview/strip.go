@@ -35,24 +35,24 @@ func stripTemplate(w words.Words) (*template.Template, error) {
 const mostProblems = 30
 
 // stripOf makes the author's strip.
-func (p *Preview) stripOf(v strip) (string, error) {
+func (l *language) stripOf(v strip) (string, error) {
 	data := stripData{strip: v, Mentors: v.Edition == site.Mentors, Summary: problem.Summary(v.Problems)}
 	data.Errors, _ = problem.Counts(v.Problems)
 	if v.Notice != "" {
-		data.Notice = p.words.Say(v.Notice)
+		data.Notice = l.words.Say(v.Notice)
 	}
 	for i, found := range v.Problems {
 		if i == mostProblems {
-			data.More = p.words.Say("live-more", len(v.Problems)-i)
+			data.More = l.words.Say("live-more", len(v.Problems)-i)
 			break
 		}
 		data.Problems = append(data.Problems, shownProblem(found))
 	}
-	if l := v.Lesson; l != nil {
-		data.plan(l)
+	if v.Lesson != nil {
+		data.plan(v.Lesson)
 	}
 	var out strings.Builder
-	err := p.strip.Execute(&out, data)
+	err := l.strip.Execute(&out, data)
 	return out.String(), err
 }
 
@@ -110,6 +110,6 @@ func (d *stripData) plan(l *work.Lesson) {
 }
 
 // nothing makes the page of a pack that has never been right.
-func (p *Preview) nothing(e site.Edition) ([]byte, error) {
-	return p.served.Notice(e, p.words.Say("live"), p.words.Say("live-nothing"))
+func (l *language) nothing(e site.Edition) ([]byte, error) {
+	return l.served.Notice(e, l.words.Say("live"), l.words.Say("live-nothing"))
 }

@@ -5,6 +5,7 @@ package problem
 import (
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -170,10 +171,14 @@ func Summary(problems []Problem) string {
 	return Plural(errors, "error") + ", " + Plural(cautions, "caution")
 }
 
-// Plural writes a count with its noun: "1 key", "2 keys".
+// Plural writes a count with its noun: "1 key", "2 keys", "1,000 keys".
 func Plural(n int, noun string) string {
 	if n == 1 {
 		return "1 " + noun
 	}
-	return fmt.Sprintf("%d %ss", n, noun)
+	digits := strconv.Itoa(n)
+	for i := len(digits) - 3; i > 0; i -= 3 {
+		digits = digits[:i] + "," + digits[i:]
+	}
+	return digits + " " + noun + "s"
 }

@@ -136,11 +136,10 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 		}
 		slices.Sort(names)
 		hint := "put it into the pack's folder data"
-		if near := quantity.Nearest(b.File.Value, names); len(near) == 1 {
-			hint = "did you mean " + near[0] + "?"
-		} else if len(names) > 0 {
+		if len(names) > 0 {
 			hint = "the pack has " + strings.Join(names[:min(len(names), 8)], ", ")
 		}
+		hint = cmp.Or(quantity.DidYouMean(b.File.Value, names), hint)
 		w.problems.Error(w.out.File, b.File.At, "unknown-data", "there is no file "+b.File.Value+" in the pack", hint)
 		return nil
 	}
@@ -159,8 +158,10 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 	w.problems.Join(found)
 	switch {
 	case found.HasErrors():
-		for _, l := range b.All("along", "across", "cycle", "dots", "bars", "fitted", "near", "steady") {
-			w.numbers(&dataTable{Table: t}, l) // for its problems, so that all are reported together
+		for _, l := range b.Entries {
+			if l.Numbers {
+				w.numbers(&dataTable{Table: t}, l) // for its problems, so that all are reported in one go
+			}
 		}
 		return nil
 	case len(groups) == 0:
@@ -186,10 +187,7 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 	for i, c := range t.Columns {
 		names[i] = c.Name
 	}
-	hint := "its columns are " + strings.Join(names, ", ")
-	if near := quantity.Nearest(l.Column, names); len(near) == 1 {
-		hint = "did you mean " + near[0] + "?"
-	}
+	hint := cmp.Or(quantity.DidYouMean(l.Column, names), "its columns are "+strings.Join(names, ", "))
 	for _, name := range names { // a line reads a column's name up to the first blank
 		if strings.HasPrefix(name, l.Column) && strings.ContainsAny(name, " \"=") && l.Column != "" {
 			hint = "call the column “" + name + "” by one word in the file's first row, such as " +

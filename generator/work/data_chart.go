@@ -16,7 +16,7 @@ import (
 
 // Chart is what a chart block draws; dots, bars and fitted lines are in Data.
 type Chart struct {
-	Kind  string // line, dots, bars, fitted or path
+	Kind  lesson.ChartKind
 	Title string
 	// Of lines and paths: what lies across the page and what along it.
 	XTitle, YTitle string
@@ -42,23 +42,18 @@ type Mark struct {
 
 // chartBlock works out a chart. A block that mixes kinds was reported by the parser.
 func (w *worker) chartBlock(d *Data, t *dataTable) {
-	c := &Chart{Title: textOf(d.Line("title"))}
-	for _, kind := range []string{"line", "dots", "bars", "fitted", "path"} {
-		if d.Line(kind) != nil {
-			c.Kind = kind
-		}
-	}
+	c := &Chart{Kind: d.Draws, Title: textOf(d.Line("title"))}
 	switch c.Kind {
-	case "line":
+	case lesson.LineChart:
 		w.curves(d, c)
-	case "dots", "bars":
-		if m := w.measuredColumn(d, t, d.Line(c.Kind), false); m != nil {
+	case lesson.DotsChart, lesson.BarsChart:
+		if m := w.measuredColumn(d, t, d.Line(string(c.Kind)), false); m != nil {
 			d.Measured = append(d.Measured, m)
 		}
-	case "fitted":
+	case lesson.FittedChart:
 		c.XTitle = cmp.Or(textOf(d.Line("cycle")), columnOf(d.Line("cycle")))
-		w.cycles(d, t, d.Line("fitted"))
-	case "path":
+		w.cycles(d, t, d.Line(string(lesson.FittedChart)))
+	case lesson.PathChart:
 		w.paths(d, c)
 	}
 	d.Chart = c
@@ -107,7 +102,7 @@ func (w *worker) curves(d *Data, c *Chart) {
 	d.Varies = w.restsOnVarying(vary.From) || w.restsOnVarying(vary.To)
 	// Every line is worked out, whatever becomes of the ones above it, for the sake of its problems.
 	sound := true
-	for _, l := range d.All("line") {
+	for _, l := range d.All(string(lesson.LineChart)) {
 		f := formula{w: w, line: l, name: vary.Column, unit: from.Unit}
 		curve, y, ok := f.curve(from.Number, end.Number)
 		if ok && len(c.Curves) == 0 {
@@ -156,7 +151,7 @@ func (w *worker) marks(d *Data, c *Chart, a axis) {
 			continue // which lines it stands on is not known
 		}
 		m := Mark{Label: l.Text, X: x.Number, OfStudents: w.restsOnStudents(l.Expr)}
-		for i, line := range d.All("line") {
+		for i, line := range d.All(string(lesson.LineChart)) {
 			f := formula{w: w, line: line, name: a.Column, unit: a.unit}
 			y := math.NaN()
 			if q, err := f.at(x.Number); err == nil {
@@ -281,7 +276,7 @@ func (w *worker) paths(d *Data, c *Chart) {
 	c.XTitle, c.YTitle, c.XUnit, c.YUnit = length.Text, width.Text, leg.Unit, track.Unit
 	d.Varies = w.restsOnVarying(length.Expr) || w.restsOnVarying(width.Expr)
 	shared := w.restsOnStudents(length.Expr) || w.restsOnStudents(width.Expr)
-	for _, l := range d.All("path") {
+	for _, l := range d.All(string(lesson.PathChart)) {
 		m, ok := w.eval(l.Expr, quantity.Target{}).(quantity.Quantity)
 		if !ok {
 			continue

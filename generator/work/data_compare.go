@@ -4,6 +4,7 @@ package work
 // package runs.
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -120,10 +121,7 @@ func (w *worker) judged(out *Comparison, l *lesson.DataLine) (Criterion, bool) {
 	for _, s := range l.Scores {
 		given[s.Group] = s.Points
 		if !slices.Contains(out.Groups, s.Group) {
-			hint := "the groups are " + strings.Join(out.Groups, ", ")
-			if near := quantity.Nearest(s.Group, out.Groups); len(near) == 1 {
-				hint = "did you mean " + near[0] + "?"
-			}
+			hint := cmp.Or(quantity.DidYouMean(s.Group, out.Groups), "the groups are "+strings.Join(out.Groups, ", "))
 			w.problems.Error(w.out.File, s.At, "unknown-group", "there is no group "+s.Group, hint)
 			ok = false
 		}

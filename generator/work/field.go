@@ -119,6 +119,7 @@ func (w *worker) fields() {
 			w.record(f)
 		case lesson.Find:
 			w.find(f)
+		case lesson.Key, lesson.Slip: // they are part of their find's field
 		}
 		w.out.Fields = append(w.out.Fields, f)
 	}

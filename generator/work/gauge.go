@@ -24,7 +24,7 @@ func (w *worker) gauge(g *lesson.Gauge, mentors bool) {
 	}
 	if w.restsOnStudents(g.Expr) {
 		w.problems.Error(w.out.File, source.Span(g.Expr.Span()), "gauge-of-students",
-			"this "+g.Kind+" rests on what students measure, and is printed before they do",
+			"this "+string(g.Kind)+" depends on what students measure, and is printed before they do",
 			"give it a size of its own, or one from a given or the kit")
 		return
 	}
@@ -32,7 +32,7 @@ func (w *worker) gauge(g *lesson.Gauge, mentors bool) {
 	q, ok := v.(quantity.Quantity)
 	if !ok {
 		if _, record := v.(quantity.Record); record {
-			w.problems.Error(w.out.File, source.Span(g.Expr.Span()), "record-as-number", "a record is no size", "write a length")
+			w.problems.Error(w.out.File, source.Span(g.Expr.Span()), "record-as-number", "a record is not a size", "write a length")
 		}
 		return
 	}
@@ -40,7 +40,7 @@ func (w *worker) gauge(g *lesson.Gauge, mentors bool) {
 	size, ok := q.In(mm)
 	if !ok {
 		w.problems.Error(w.out.File, source.Span(g.Expr.Span()), "gauge-size",
-			"the size of a "+g.Kind+" must be a length; this is "+q.Unit.Dimension().String(),
+			"the size of a "+string(g.Kind)+" must be a length; this is "+q.Unit.Dimension().String(),
 			"write it with a unit, such as 25 cm")
 		return
 	}

@@ -3,6 +3,7 @@ package work
 // The coach's own answers, and whether the lesson agrees with them.
 
 import (
+	"cmp"
 	"maps"
 	"math"
 	"slices"
@@ -95,8 +96,8 @@ func (w *worker) keyWithoutFind(s, bound *lesson.Statement) {
 		hint = "name the find that this key belongs to"
 	} else if later, ok := w.later[s.Name]; ok {
 		hint = "move it below line " + itoa(w.out.File.Position(later.NameAt.Start).Line) + ", where " + s.Name + " is found"
-	} else if near := quantity.Nearest(s.Name, slices.Sorted(maps.Keys(w.bound))); len(near) == 1 {
-		hint = "did you mean " + near[0] + "?"
+	} else {
+		hint = cmp.Or(quantity.DidYouMean(s.Name, slices.Sorted(maps.Keys(w.bound))), hint)
 	}
 	w.problems.Error(w.out.File, s.NameAt, "key-without-find", what, hint)
 }

@@ -4,6 +4,7 @@
 package work
 
 import (
+	"cmp"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -131,7 +132,7 @@ func ForKit(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*L
 		if !entering {
 			return ast.WalkContinue, nil
 		}
-		switch n := n.(type) {
+		switch n := n.(type) { // the others: notes for mentors hold nodes like any part
 		case *lesson.WorkBlock:
 			w.hidden = lesson.ForMentors(n)
 			for _, s := range n.Statements {
@@ -223,7 +224,7 @@ func (w *worker) lookAhead() {
 		if block, ok := n.(*lesson.WorkBlock); ok && entering {
 			for _, s := range block.Statements {
 				w.noteNames(s)
-				if _, seen := w.later[s.Name]; !seen && s.Kind != lesson.Key && s.Kind != lesson.Slip {
+				if _, seen := w.later[s.Name]; !seen && !s.Kind.BelongsToFind() {
 					w.later[s.Name] = s
 				}
 			}
@@ -248,16 +249,21 @@ func (w *worker) noteNames(s *lesson.Statement) {
 // statement works a statement out and defines its name for all that follow. A broken one defines its name all the
 // same, as unknown, so that one mistake is one problem.
 func (w *worker) statement(s *lesson.Statement) {
-	switch {
-	case s.Broken && (s.Name == "" || s.Kind == lesson.Key || s.Kind == lesson.Slip):
-		return
-	case s.Kind == lesson.Key:
-		w.key(s)
-		return
-	case s.Kind == lesson.Slip:
-		w.out.results[s] = w.slip(s)
+	if s.Broken && (s.Name == "" || s.Kind.BelongsToFind()) {
 		return
 	}
+	switch s.Kind {
+	case lesson.Key:
+		w.key(s)
+	case lesson.Slip:
+		w.out.results[s] = w.slip(s)
+	case lesson.Given, lesson.Measure, lesson.Record, lesson.Find:
+		w.define(s)
+	}
+}
+
+// define works out a statement that gives a name its value.
+func (w *worker) define(s *lesson.Statement) {
 	w.current = s
 	r := w.resultOf(s)
 	if first, twice := w.bound[s.Name]; twice {
@@ -302,13 +308,17 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 	case lesson.Measure:
 		r.Value = w.measured(s)
 		r.OfStudents = true
-	default:
-		if _, literal := s.Expr.(*quantity.Literal); literal && s.Kind == lesson.Given {
+	case lesson.Given:
+		if _, literal := s.Expr.(*quantity.Literal); literal {
 			r.Value = w.measured(s) // its ± is an input of the name that it is given
 		} else {
 			r.Value = w.eval(s.Expr, s.Target)
 		}
-		r.OfStudents = s.Kind == lesson.Find || w.hidden || w.restsOnStudents(s.Expr)
+		r.OfStudents = w.hidden || w.restsOnStudents(s.Expr)
+	case lesson.Find:
+		r.Value = w.eval(s.Expr, s.Target)
+		r.OfStudents = true
+	case lesson.Key, lesson.Slip: // they define nothing
 	}
 	r.Varies = r.OfStudents || w.restsOnVarying(s.Expr)
 	if s.Kind != lesson.Find {
@@ -429,10 +439,10 @@ func (w *worker) explain(err *quantity.Error) {
 	if field, isKit := lesson.KitFact(err.Name); isKit {
 		err.What = "the kit has no " + field
 		if near := quantity.Nearest(err.Name, kitNames()); len(near) == 1 {
-			err.Hint, err.Instead = "did you mean "+near[0]+"?", near[0]
-			return
+			err.Instead = near[0]
 		}
-		err.Hint = "a kit has " + kitFields() + "; look at kits.yaml and at the kit that pack.yaml names"
+		err.Hint = cmp.Or(quantity.DidYouMean(err.Name, kitNames()),
+			"a kit has "+kitFields()+"; look at kits.yaml and at the kit that pack.yaml names")
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"math"
 	"strings"
 
+	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
 	"trundle/generator/work"
@@ -19,19 +20,19 @@ func (w *writer) chart(f *Figure, d *work.Data) {
 	f.Title, f.Folded = d.Chart.Title, true
 	head := chart.Chart{ID: f.ID, Title: d.Chart.Title}
 	switch d.Chart.Kind {
-	case "line":
+	case lesson.LineChart:
 		w.lines(f, d, head)
-	case "path":
+	case lesson.PathChart:
 		w.paths(f, d, head)
-	case "fitted":
+	case lesson.FittedChart:
 		w.fitted(f, d, head)
-	case "dots", "bars":
+	case lesson.DotsChart, lesson.BarsChart:
 		m := d.Measured[0]
 		c := column{
 			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText,
 			aim: aimOf(m.Target, m.Unit), amounts: w.amounts(m), at: w.lineOf(m),
 		}
-		if d.Chart.Kind == "dots" {
+		if d.Chart.Kind == lesson.DotsChart {
 			w.dots(f, c, head)
 		} else {
 			w.bars(f, c, head)

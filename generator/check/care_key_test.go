@@ -1,0 +1,47 @@
+package check_test
+
+import (
+	"testing"
+
+	"trundle/generator/check"
+	"trundle/generator/lesson"
+	"trundle/generator/parse"
+	"trundle/generator/source"
+)
+
+// TestAChangeThatCareJudgesOtherwiseChangesItsKey: the preview judges a lesson anew only if the key of the
+// pack's cards is another.
+func TestAChangeThatCareJudgesOtherwiseChangesItsKey(t *testing.T) {
+	card := func(name, who, mentions string) *lesson.Card {
+		c, _ := parse.Card(parse.NewMarkdown(), source.NewFile("care/"+name+".md",
+			[]byte("---\ntitle: T\nwho: "+who+"\nwear: []\nmentions: ["+mentions+"]\n---\n\n"+cardBody)))
+		return c
+	}
+	l, _ := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md",
+		[]byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [can]\n---\n\n## Part (10 min)\n\n1. Use the contact "+
+			"cleaner.\n")))
+	before := &lesson.Pack{Cards: []*lesson.Card{card("can", "adults", "contact cleaner")}}
+	judged := func(p *lesson.Pack) string {
+		found := check.Care(p, l)
+		return slugs(found.Sorted())
+	}
+	for _, c := range []struct {
+		name string
+		card *lesson.Card
+		want string
+	}{
+		{"who does it", card("can", "students", "contact cleaner"), ""},
+		{"what it mentions", card("can", "adults", "spray"), "card-missing"},
+		{"its name", card("tin", "adults", "contact cleaner"), "unknown-card adults-step card-missing"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			after := &lesson.Pack{Cards: []*lesson.Card{c.card}}
+			if was, is := judged(before), judged(after); was != "adults-step" || is != c.want {
+				t.Fatalf("problems were %q and are %q, want %q", was, is, c.want)
+			}
+			if check.CareKey(before) == check.CareKey(after) {
+				t.Error("the key is the same")
+			}
+		})
+	}
+}

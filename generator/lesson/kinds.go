@@ -1,0 +1,71 @@
+package lesson
+
+// The closed sets of the coach's language. Who adds to one runs generator/kinds_test.go: it
+// names every switch and table of the house that has to know the new member.
+
+// StatementKind is the keyword of a statement of a work block.
+type StatementKind string
+
+const (
+	Given   StatementKind = "given"
+	Measure StatementKind = "measure"
+	Record  StatementKind = "record"
+	Find    StatementKind = "find"
+	Key     StatementKind = "key"
+	Slip    StatementKind = "slip"
+)
+
+// StatementKinds are all of them, in the order in which a block uses them.
+var StatementKinds = []StatementKind{Given, Measure, Record, Find, Key, Slip}
+
+// BelongsToFind tells whether statements of a kind say something of the find above them. They
+// define no name and have no row of their own on a page.
+func (k StatementKind) BelongsToFind() bool {
+	switch k {
+	case Key, Slip:
+		return true
+	case Given, Measure, Record, Find:
+	}
+	return false
+}
+
+// BlockKind is the first word of a fence that works with runs.
+type BlockKind string
+
+const (
+	RunsBlock    BlockKind = "runs"
+	ChartBlock   BlockKind = "chart"
+	CompareBlock BlockKind = "compare"
+)
+
+// BlockKinds are all of them.
+var BlockKinds = []BlockKind{RunsBlock, ChartBlock, CompareBlock}
+
+// ChartKind is the line of a chart block that tells what the chart draws.
+type ChartKind string
+
+const (
+	LineChart   ChartKind = "line"   // formulas of something that varies
+	DotsChart   ChartKind = "dots"   // every run of each group
+	BarsChart   ChartKind = "bars"   // each group's mean with its interval
+	FittedChart ChartKind = "fitted" // offsets cycle by cycle, with the lines through them
+	PathChart   ChartKind = "path"   // arcs seen from above
+)
+
+// ChartKinds are all of them, in the order in which a problem names them.
+var ChartKinds = []ChartKind{LineChart, DotsChart, BarsChart, FittedChart, PathChart}
+
+// GaugeKind is the keyword of a measuring aid that is printed at true scale.
+type GaugeKind string
+
+const (
+	RulerGauge   GaugeKind = "ruler"
+	WrapGauge    GaugeKind = "wrap"
+	TargetGauge  GaugeKind = "target"
+	FanGauge     GaugeKind = "fan"
+	RoseGauge    GaugeKind = "rose"
+	SquaresGauge GaugeKind = "squares"
+)
+
+// GaugeKinds are all of them.
+var GaugeKinds = []GaugeKind{RulerGauge, WrapGauge, TargetGauge, FanGauge, RoseGauge, SquaresGauge}

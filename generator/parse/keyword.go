@@ -1,0 +1,180 @@
+package parse
+
+// What the lines of work, gauge and data blocks have in common: a keyword, something to read
+// after it, a text in quotes. Which keywords there are is in a table beside each block's
+// grammar.
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+// A keyword is what a line of a block may start with.
+type keyword[Line any] struct {
+	word string
+	read func(*reader, *Line) *quantity.Error
+	text textRule
+	many bool // several lines of a data block may start with it
+}
+
+// A textRule says whether a line has a text in quotes, and what a coach reads where it is not
+// so. The zero rule leaves it to the coach.
+type textRule struct {
+	needed, refused  bool
+	slug, what, hint string // what goes on after "a key" and the like
+}
+
+// needsText is the rule of a line that says nothing without its text.
+func needsText(what, hint string) textRule {
+	return textRule{needed: true, slug: "no-prompt", what: what, hint: hint}
+}
+
+// refusesText is the rule of a line whose text nobody would ever see.
+func refusesText(slug, what, hint string) textRule {
+	return textRule{refused: true, slug: slug, what: what, hint: hint}
+}
+
+// A reader turns one statement into its node.
+type reader struct {
+	file     *source.File
+	problems *problem.List
+	find     *lesson.Statement // the find above, for slips
+	text     *joined           // what is not in quotes
+	prompt   string
+	promptAt []source.Span
+	hasText  bool
+	p        *quantity.Parser
+}
+
+// A head is what every line of our blocks starts with.
+type head struct {
+	at     source.Span // the whole statement, without blanks around it
+	word   string      // the keyword
+	wordAt source.Span
+	quoted bool // its quotes are in order
+}
+
+// head reads the keyword and the text in quotes, and sets the parser on what is between.
+func (r *reader) head(lexemes []lexeme) head {
+	h := head{at: spanOf(lexemes)}
+	h.quoted = r.takeLexemes(lexemes)
+	text := r.text.text.String()
+	word := strings.TrimLeft(text, " \t")
+	offset := len(text) - len(word)
+	if i := strings.IndexFunc(word, func(c rune) bool { return !unicode.IsLetter(c) }); i >= 0 {
+		word = word[:i]
+	}
+	offset += len(word)
+	h.word = word
+	h.wordAt = source.Span{Start: h.at.Start, End: h.at.Start + max(1, len(word))}
+	r.p = quantity.NewParser(text[offset:], func(i int) int { return r.text.source(i + offset) })
+	return h
+}
+
+// takeLexemes parts the text in quotes from the rest of a statement. It is false if the quotes
+// are not in order, which is reported.
+func (r *reader) takeLexemes(lexemes []lexeme) bool {
+	r.text = &joined{}
+	var open lexeme // the last text in quotes
+	for i, t := range lexemes {
+		switch another := i+1 < len(lexemes) && lexemes[i+1].quoted; {
+		case !t.quoted && r.hasText && !another && !t.blank():
+			r.problems.Error(r.file, t.span(), "after-prompt", "nothing may follow the text in quotes",
+				"put the text last in its statement")
+			return false
+		case !t.quoted:
+			r.text.add(t.text, t.at)
+			continue
+		case t.mark >= 0 && r.hasText:
+			r.problems.Error(r.file, source.Span{Start: t.mark, End: t.end}, "two-prompts",
+				"a statement has one text in quotes; this is a second one",
+				"put both into one pair of quotes")
+			return false
+		case t.mark >= 0:
+			open = t
+		}
+		r.hasText = true
+		open.closed = t.closed
+		r.addPrompt(t)
+	}
+	if r.hasText && !open.closed {
+		r.problems.Error(r.file, source.Span{Start: open.mark, End: open.end}, "open-quote",
+			"this text in quotes is never closed",
+			"end it with a quote mark in the same statement")
+		return false
+	}
+	return true
+}
+
+// addPrompt adds a line's part of the text in quotes.
+func (r *reader) addPrompt(t lexeme) {
+	text := strings.TrimSpace(t.text)
+	if text == "" {
+		return
+	}
+	if r.prompt != "" {
+		r.prompt += " "
+	}
+	at := t.at + strings.Index(t.text, text)
+	r.prompt += text
+	r.promptAt = append(r.promptAt, source.Span{Start: at, End: at + len(text)})
+}
+
+// unknownKeyword reports a line that starts with none of its block's keywords, and gives the
+// one that was probably meant, "" if none is near.
+func (r *reader) unknownKeyword(slug, block string, h head, words []string) (meant string) {
+	hint := "a line starts with " + alternatives(words)
+	if lower := strings.ToLower(h.word); slices.Contains(words, lower) {
+		meant, hint = lower, "did you mean "+lower+"? Keywords have no capitals"
+	} else if near := quantity.Nearest(h.word, words); len(near) > 0 {
+		meant, hint = near[0], quantity.DidYouMean(h.word, words)
+	}
+	what := "“" + h.word + "” is not a keyword of a " + block + " block"
+	if h.word == "" {
+		what = "a line of a " + block + " block starts with a keyword"
+	}
+	r.problems.Error(r.file, h.wordAt, slug, what, hint)
+	return meant
+}
+
+// textFits tells whether a line has the text that its rule asks for. line is what a coach
+// would call it, such as "a key".
+func (r *reader) textFits(rule textRule, at source.Span, line string) bool {
+	if rule.needed && r.prompt == "" || rule.refused && r.hasText {
+		r.problems.Error(r.file, at, rule.slug, line+" "+rule.what, rule.hint)
+		return false
+	}
+	return true
+}
+
+// keywordNamed is the keyword of a word, nil if there is none.
+func keywordNamed[Line any](all []keyword[Line], word string) *keyword[Line] {
+	if i := slices.IndexFunc(all, func(k keyword[Line]) bool { return k.word == word }); i >= 0 {
+		return &all[i]
+	}
+	return nil
+}
+
+// wordsOf are the words that a coach may choose from, in the order of the table.
+func wordsOf[Line any](all []keyword[Line]) []string {
+	words := make([]string, len(all))
+	for i, k := range all {
+		words[i] = k.word
+	}
+	return words
+}
+
+// alternatives writes a list as "a, b or c".
+func alternatives(words []string) string {
+	last := len(words) - 1
+	if last < 1 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:last], ", ") + " or " + words[last]
+}

@@ -1,0 +1,20 @@
+package parse_test
+
+import (
+	"testing"
+
+	"trundle/generator/parse"
+	"trundle/generator/source"
+)
+
+func TestAPackKeepsTheLanguageThatItNames(t *testing.T) {
+	for _, c := range []struct {
+		field, want string
+		sound       bool
+	}{{"", "en", true}, {"language: en\n", "en", true}, {"language: de\n", "de", false}} {
+		p, problems := parse.PackFile(source.NewFile("pack.yaml", []byte("title: P\nversion: 1\n"+c.field)))
+		if p.Language != c.want || problems.HasErrors() == c.sound {
+			t.Errorf("with %q the language is %q; errors: %v", c.field, p.Language, problems.HasErrors())
+		}
+	}
+}

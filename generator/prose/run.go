@@ -1,0 +1,207 @@
+// Package prose reads what a lesson says: its texts with their places in the file, and what
+// English sentences in them mean to a check. All patterns of English are here, so that checks
+// stay checks and another language has one place to go to.
+package prose
+
+import (
+	"bytes"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/lesson"
+	"trundle/generator/source"
+)
+
+// A Run is one text put together from its pieces, with blanks of all kinds made plain, such as
+// a paragraph or a prompt.
+type Run struct {
+	Text []byte
+	// starts and ends say for each byte of the text where the character that it belongs to
+	// starts and ends in the file.
+	starts, ends []int
+}
+
+// Span is the place in the file of a part of the run.
+func (r *Run) Span(start, end int) source.Span {
+	return source.Span{Start: r.starts[start], End: r.ends[end-1]}
+}
+
+// Whole is the place of all of it; the run must not be empty.
+func (r *Run) Whole() source.Span { return r.Span(0, len(r.Text)) }
+
+// slice is a part of a run.
+func (r *Run) slice(start, end int) Run {
+	return Run{r.Text[start:end], r.starts[start:end], r.ends[start:end]}
+}
+
+// Lines cuts a run at its line breaks; empty lines are left out.
+func (r *Run) Lines() []Run {
+	var all []Run
+	start := 0
+	for _, text := range bytes.SplitAfter(r.Text, []byte("\n")) {
+		end := start + len(bytes.TrimSuffix(text, []byte("\n")))
+		if end > start {
+			all = append(all, r.slice(start, end))
+		}
+		start += len(text)
+	}
+	return all
+}
+
+// At is a text that is somewhere within a place, such as a header.
+func At(s string, at source.Span) Run {
+	var r Run
+	r.plain(s, at.Start, at.End)
+	return r
+}
+
+// pieces is a text in pieces that are in the file as they are read, such as a prompt.
+func pieces(text []byte, places []source.Span) Run {
+	var r Run
+	for _, at := range places {
+		if end := len(r.ends); end > 0 {
+			r.write(" ", r.ends[end-1], at.Start)
+		}
+		r.verbatim(text, at)
+	}
+	return r
+}
+
+// write adds characters that all stand for one place.
+func (r *Run) write(s string, start, end int) {
+	r.Text = append(r.Text, s...)
+	for range len(s) {
+		r.starts, r.ends = append(r.starts, start), append(r.ends, end)
+	}
+}
+
+// plain adds characters, a blank of any width as a plain one, and never two of them.
+func (r *Run) plain(s string, start, end int) {
+	for _, c := range s {
+		if c == '\u00ad' || c == '\u200b' || c == '\u2060' { // nobody sees these
+			continue
+		}
+		if !unicode.IsSpace(c) && c != '\u2009' && c != '\u202f' {
+			r.write(string(c), start, end)
+		} else if !bytes.HasSuffix(r.Text, []byte(" ")) {
+			r.write(" ", start, end)
+		}
+	}
+}
+
+// verbatim adds a piece of the file as it is, such as a line of code.
+func (r *Run) verbatim(src []byte, at source.Span) {
+	for i := at.Start; i < at.End; {
+		_, size := utf8.DecodeRune(src[i:at.End])
+		r.plain(string(src[i:i+size]), i, i+size)
+		i += size
+	}
+}
+
+// markdown adds a piece of the file with its escapes and entities resolved.
+func (r *Run) markdown(src []byte, at source.Span) {
+	for i := at.Start; i < at.End; {
+		c := src[i]
+		if c > ' ' && c < utf8.RuneSelf && c != '&' && c != '\\' { // most are so
+			r.Text, r.starts, r.ends = append(r.Text, c), append(r.starts, i), append(r.ends, i+1)
+			i++
+			continue
+		}
+		s, size := lesson.Character(src[i:at.End])
+		r.plain(s, i, i+size)
+		i += size
+	}
+}
+
+// noText stands in a run for what is not text that a coach typed: a computed value, code, a
+// picture.
+const noText = "\ufffc"
+
+// typed is the text below a node that a coach typed as prose.
+func typed(n ast.Node, src []byte) Run {
+	var r Run
+	for p := range lesson.Pieces(n, src) {
+		switch {
+		case p.Kind == lesson.BlockStart:
+		case p.Kind == lesson.Words && p.In == nil:
+			r.markdown(src, p.At)
+		case p.Kind == lesson.HardBreak && p.In == nil:
+			r.write("\n", p.At.Start, p.At.End)
+		case p.Kind == lesson.SoftBreak && p.In == nil:
+			r.write(" ", p.At.Start, p.At.End)
+		case !bytes.HasSuffix(r.Text, []byte(noText)):
+			r.write(noText, p.At.Start, p.At.End)
+		}
+	}
+	return r
+}
+
+// Shown is the text below a node as it is on a page, line by line, without values and HTML.
+func Shown(n ast.Node, src []byte) Run {
+	var r Run
+	for p := range lesson.Pieces(n, src) {
+		switch p.Kind {
+		case lesson.Words:
+			r.markdown(src, p.At)
+		case lesson.Verbatim:
+			if p.In.Kind() == ast.KindCodeSpan {
+				r.verbatim(src, p.At)
+			}
+		case lesson.SoftBreak, lesson.HardBreak:
+			r.write("\n", p.At.Start, p.At.End)
+		case lesson.Computed, lesson.Picture, lesson.BlockStart:
+		}
+	}
+	return r
+}
+
+// spoken is the text below a node as students read it, code and HTML in it; a line break is a
+// blank. between is what stands between two blocks.
+func spoken(n ast.Node, src []byte, between string) Run {
+	var r Run
+	for p := range lesson.Pieces(n, src) {
+		switch p.Kind {
+		case lesson.Words:
+			r.markdown(src, p.At)
+		case lesson.Verbatim:
+			r.verbatim(src, p.At)
+		case lesson.Computed:
+			r.write(noText, p.At.Start, p.At.End)
+		case lesson.SoftBreak, lesson.HardBreak:
+			r.plain(" ", p.At.Start, p.At.End)
+		case lesson.BlockStart:
+			if end := len(r.ends); end > 0 {
+				r.write(between, r.ends[end-1], r.ends[end-1])
+			}
+		case lesson.Picture: // its description comes next
+		}
+	}
+	return r
+}
+
+// HTML is the HTML of a node, empty of any other. Pages show it as text.
+func HTML(n ast.Node, src []byte) Run {
+	var r Run
+	if n.Kind() == ast.KindHTMLBlock || n.Kind() == ast.KindRawHTML {
+		for p := range lesson.Pieces(n, src) {
+			r.verbatim(src, p.At)
+		}
+	}
+	return r
+}
+
+// small makes small letters of those that have one of the same length, so that places stay.
+func small(r Run) Run {
+	text := bytes.Clone(r.Text)
+	for i := 0; i < len(text); {
+		c, size := utf8.DecodeRune(text[i:])
+		if lower := unicode.ToLower(c); utf8.RuneLen(lower) == size {
+			utf8.EncodeRune(text[i:], lower)
+		}
+		i += size
+	}
+	r.Text = text
+	return r
+}

@@ -1,0 +1,180 @@
+package prose
+
+// Numbered steps of a lesson, and whom a sentence of a step is for.
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+
+	"github.com/yuin/goldmark/ast"
+	tables "github.com/yuin/goldmark/extension/ast"
+
+	"trundle/generator/lesson"
+	"trundle/generator/source"
+)
+
+// A step by another name than an item of a list: "Step 2", "2." and the like at the start of a
+// line, or a number and nothing else.
+var (
+	startsWithNumber = regexp.MustCompile(`(?im)^[^\pL\pN\n]*(?:` +
+		`steps? (?:\d+|one|two|three|four|five|six|seven|eight|nine|ten)\b|` +
+		`\d{1,2}[*_\\]*\s?[.):–—][*_]*(?:\s|$)|` +
+		`\d{1,2}\s-\s)`)
+	isOnlyNumber = regexp.MustCompile(`(?i)^\W*(?:step )?\d{1,2}\W*$`)
+)
+
+// Steps gives the texts of the numbered steps that students see: items of numbered lists,
+// blocks and rows of tables that start with a number, and what is below a heading or a line
+// that is a step's.
+func Steps(l *lesson.Lesson) []Run {
+	s := steps{src: l.Markdown}
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		if lesson.ForMentors(n) {
+			return ast.WalkSkipChildren, nil
+		}
+		return s.visit(n), nil
+	})
+	return s.all
+}
+
+// steps collects the steps of a lesson.
+type steps struct {
+	src   []byte
+	all   []Run
+	below int // the level of the heading whose step this is, belowLine for a line of text, 0 outside of steps
+}
+
+// belowLine is deeper than any heading: the step ends at the next one.
+const belowLine = 7
+
+// visit looks at a node and says whether what is below it is still to be looked at.
+func (s *steps) visit(n ast.Node) ast.WalkStatus {
+	switch n := n.(type) {
+	case *ast.ListItem:
+		if n.Parent().(*ast.List).IsOrdered() {
+			s.all = append(s.all, spoken(n, s.src, ". "))
+			return ast.WalkSkipChildren
+		}
+	case *tables.TableRow:
+		s.row(n)
+		return ast.WalkSkipChildren
+	case *ast.Heading:
+		s.heading(n)
+	case *ast.Paragraph, *ast.TextBlock, *ast.HTMLBlock:
+		s.block(n)
+	}
+	return ast.WalkContinue
+}
+
+// row takes a row of a table that has a number in a cell of its own.
+func (s *steps) row(n ast.Node) {
+	for cell := n.FirstChild(); cell != nil; cell = cell.NextSibling() {
+		if isOnlyNumber.Match(spoken(cell, s.src, " ").Text) {
+			s.all = append(s.all, spoken(n, s.src, " "))
+			return
+		}
+	}
+}
+
+// heading begins a step, goes on with the one above, or ends it.
+func (s *steps) heading(n *ast.Heading) {
+	text := spoken(n, s.src, ". ")
+	if n.Level <= s.below {
+		s.below = 0
+	}
+	if startsWithNumber.Match(text.Text) {
+		s.below = n.Level
+	}
+	if s.below > 0 {
+		s.all = append(s.all, text)
+	}
+}
+
+// block takes a text that begins with a number, or that is below one.
+func (s *steps) block(n ast.Node) {
+	text := spoken(n, s.src, ". ")
+	if s.below > 0 || startsWithNumber.Match(sourceOf(n, s.src)) {
+		s.all = append(s.all, text)
+	}
+	if s.below == 0 && isOnlyNumber.Match(text.Text) {
+		s.below = belowLine
+	}
+}
+
+// sourceOf is a block as it is written, lines kept apart, marks and all.
+func sourceOf(n ast.Node, src []byte) []byte {
+	var all []byte
+	for i := range n.Lines().Len() {
+		s := n.Lines().At(i)
+		all = append(all, src[s.Start:s.Stop]...)
+	}
+	return all
+}
+
+// A clause ends where a sentence or a thought of its own begins. The group is what it ends
+// with. An abbreviation is followed by no capital letter.
+var clauseEnd = regexp.MustCompile(
+	`([.!?;]["”’)*]*\s+)\p{Lu}|` +
+		`(;\s+|(?:,\s*)?(?:\b(?i:and|but)\s+)?\b(?i:then)\s+|,\s+(?:and|but)\s+)|` +
+		`(\s(?:and|but)\s+)you\b`)
+
+// Clauses cuts a step into its clauses, in small letters.
+func Clauses(step Run) []Run {
+	var all []Run
+	lower, start := small(step), 0
+	cut := func(end int) {
+		if end > start {
+			all = append(all, lower.slice(start, end))
+		}
+		start = end
+	}
+	for _, m := range clauseEnd.FindAllSubmatchIndex(step.Text, -1) {
+		cut(max(m[3], m[5], m[7])) // of three groups one has matched
+	}
+	cut(len(step.Text))
+	return all
+}
+
+// Who does what a clause says, and whether it says to do it.
+var (
+	numberOfStep = regexp.MustCompile(`^[^\pL\pN]*(?:steps? [\pL\pN]+|\d{1,2})?[^\pL\pN]*`)
+	adultDoesIt  = regexp.MustCompile(`^(?:(?:your|the|an|a|one|only|some|our|another) )*` +
+		`(?:adults?|mentors?|teachers?|coach(?:es)?|parents?|volunteers?|instructors?|grown-?ups?)\b`)
+	adultHasItDone = regexp.MustCompile(`^[\pL -]*?\b(?:says?|said|tells?|told|shows?|showed|` +
+		`asks?|asked|lets?|wants?|gives you)\b`)
+	forbidsIt = regexp.MustCompile(`^(?:never|do not|don['’]t|no|nobody|avoid|stop|stay|` +
+		`(?:keep|step|stand) (?:away|off|out|back|clear)|leave|wait)\b`)
+	neverForget = regexp.MustCompile(`^(?:never|do not|don['’]t) forget\b`)
+	isKeptAway  = regexp.MustCompile(`^ (?:(?:is|are|stays?|remains?) ` +
+		`(?:not|never|forbidden|locked|put away|kept|for adults|only for adults|out of)|cards?\b)`)
+	asksQuestion = regexp.MustCompile(`\? *$`)
+)
+
+// LeavesAlone tells whether a clause gives what a part of it names to an adult, forbids it, or
+// only asks.
+func LeavesAlone(clause Run, part source.Span) bool {
+	text := string(clause.Text)
+	start := len(numberOfStep.FindString(text))
+	said := text[min(start, part.Start):]
+	switch {
+	case asksQuestion.MatchString(text):
+		return true
+	case adultDoesIt.MatchString(said) && !adultHasItDone.MatchString(said[:max(0, part.Start-start)]):
+		return true
+	case forbidsIt.MatchString(said) && !neverForget.MatchString(said):
+		return true
+	}
+	return isKeptAway.MatchString(text[part.End:])
+}
+
+// Says tells whether a node has a word in it that is more than a note to oneself.
+func Says(n ast.Node, src []byte) bool {
+	return strings.IndexFunc(toDo.ReplaceAllString(string(Shown(n, src).Text), ""), unicode.IsLetter) >= 0
+}
+
+// toDo is what somebody writes who means to write later.
+var toDo = regexp.MustCompile(`(?i)\b(?:todo|to do|tbd|tba|fixme|xxx)\b`)
