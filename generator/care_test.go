@@ -42,7 +42,7 @@ func TestEveryFactOfCareHasItsSource(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files = append(files, "../cmd/trundle/starter/pack/care/damp-cloth.md",
+	files = append(files, "../cmd/trundle/starter/pack/care/damp-cloth.md", "../cmd/trundle/starter/pack/care/driving.md",
 		"../lessons/11-speed-and-stopping.md")
 	for _, file := range files {
 		name := strings.TrimPrefix(filepath.ToSlash(filepath.Join("generator", file)), "generator/../")
