@@ -256,7 +256,7 @@ func TestACardIsMarkedWhereItsWordIsFirstUsed(t *testing.T) {
 func TestWhatToDoIfSomethingGoesWrongComesFirstInAFrame(t *testing.T) {
 	files := carePages(t, "Text.\n")
 	for name, want := range map[string][]string{
-		"students/care.html": {`<a href="#oil">Oil</a>`, `<a href="#pump">Pump</a>`, `id="oil"`, "This is not a job for students.", "Leave it where it is.", "Call an adult.", `class="wrong"`, "get away from it into fresh air",
+		"students/care.html": {`<a href="#oil">Oil</a>`, `<a href="#pump">Pump</a>`, `id="oil"`, `class="wrong"`, "get away from it into fresh air", "This is not a job for students.", "Leave it where it is.", "Call an adult.",
 			`id="pump"`, "<b>Students:</b> Fill it. <b>An adult:</b> Oil it.", `class="wrong"`, "Step back from it.", "Pump off first."},
 		"mentors/care.html": {`<a href="#oil">Oil</a>`, `<a href="#pump">Pump</a>`, `id="oil"`, "Only an adult may do this", `class="wrong"`, "Ring the plumber.", "H225", "gloves", "Open the window wide.",
 			`id="pump"`, `class="wrong"`, "Step back from it.", "Pump off first.", "Oil the pump behind a closed door."},
@@ -274,6 +274,30 @@ func TestWhatToDoIfSomethingGoesWrongComesFirstInAFrame(t *testing.T) {
 	for _, text := range []string{"Pour it", "Open the window", "Ring the plumber", "H225", "gloves", "closed door"} {
 		if strings.Contains(files["students/care.html"], text) {
 			t.Errorf("the students' care page has %q", text)
+		}
+	}
+}
+
+// TestEveryLessonWithPowerSaysWhatComesBeforeIt looks in each lesson of the demo in which motors run for dry wheels,
+// shoes, hair, the battery, and for switching off before hands go to the robot. In lesson 2 the battery stays out.
+func TestEveryLessonWithPowerSaysWhatComesBeforeIt(t *testing.T) {
+	files, err := filepath.Glob("../lessons/[0-9]*.md")
+	if err != nil || len(files) != 12 {
+		t.Fatal(files, err)
+	}
+	for _, file := range files {
+		if strings.Contains(file, "02-") {
+			continue
+		}
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := strings.ToLower(oneLine(string(text)))
+		for _, want := range []string{`shoes closed[,;] hair(,| and) cords`, `battery (goes )?in\b`, `(wheels (are )?dry|dust the wheels|wheels dusted)`, `switch(ed)? off(, lift| before)`} {
+			if !regexp.MustCompile(want).MatchString(said) && !(strings.Contains(file, "05-") && strings.Contains(said, "switch off, half turn")) {
+				t.Errorf("%s does not say %s", file, want)
+			}
 		}
 	}
 }
