@@ -240,6 +240,7 @@ func TestACardIsMarkedWhereItsWordIsFirstUsed(t *testing.T) {
 		{"1. Look.\n2. Turn the pump.\n3. A pump.\n", 1, 0, "Turn the pump. "},
 		{"> Mentor: The pump is heavy.\n\nA pump.\n", 1, 0, "A pump. "},
 		{"See [its card](care/pump.md) for the pump.\n\nThe pump again.\n", 0, 0, ""},
+		{"| a | b |\n|---|---|\n| x | the pump |\n", 1, 0, "the pump "},
 		{"Nothing of the kind.\n", 0, 0, ""},
 	} {
 		files := carePages(t, c.body)

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
+	tables "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/util"
 
 	"trundle/generator/hazard"
@@ -140,7 +141,7 @@ func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesso
 			return ast.WalkContinue, nil
 		case !b.mentors && lesson.ForMentors(n):
 			return ast.WalkSkipChildren, nil
-		case n.Kind() != ast.KindParagraph && n.Kind() != ast.KindTextBlock:
+		case !slices.Contains([]ast.NodeKind{ast.KindParagraph, ast.KindTextBlock, tables.KindTableCell}, n.Kind()):
 			return ast.WalkContinue, nil
 		}
 		text := strings.ToLower(lesson.TextOf(n, l.Markdown, nil))
