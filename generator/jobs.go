@@ -70,8 +70,8 @@ func shortForm(c *lesson.Card, e site.Edition) worksheets.Card {
 func PictureJobs(p *lesson.Pack, e site.Edition) []Job {
 	var jobs []Job
 	for _, name := range slices.Sorted(maps.Keys(lesson.PicturesShown(p, e == site.Mentors))) {
-		if data, ok := p.Pictures[name]; ok {
-			jobs = append(jobs, Job{path.Join(string(e), name), func() ([]byte, error) { return data, nil }})
+		if shown := p.Pictures[name]; shown != nil {
+			jobs = append(jobs, Job{path.Join(string(e), name), func() ([]byte, error) { return shown.Data, nil }})
 		}
 	}
 	return jobs

@@ -218,9 +218,8 @@ func (b *body) image(w util.BufWriter, source []byte, n ast.Node, entering bool)
 	}
 	i := n.(*ast.Image)
 	name := lesson.PictureName(b.file, string(i.Destination))
-	address := string(util.URLEscape([]byte(name), false))
 	alt := lesson.TextOf(n, source, b.valueText)
-	put(w, `<img src="`, html.EscapeString(address), `" alt="`, html.EscapeString(alt), `"`)
+	put(w, `<img src="`, html.EscapeString(addressOf(name)), `" alt="`, html.EscapeString(alt), `"`)
 	if len(i.Title) > 0 {
 		put(w, ` title="`, html.EscapeString(lesson.Plain(i.Title)), `"`)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 
+	"trundle/generator/picture"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 	"trundle/generator/table"
@@ -24,20 +25,21 @@ const DefaultLanguage = "en"
 
 // Pack is everything that the pack's folder says.
 type Pack struct {
-	File     *source.File // pack.yaml
-	Title    string
-	Version  string
-	Language string
-	Kit      Text // key of the default kit
-	Address  string
-	Kits     []*Kit
-	Lessons  []*Lesson
-	Unread   int // lessons that are there and could not be read
-	Cards    []*Card
-	Driving  []Text                  // names of the cards that every lesson with a driving robot carries
-	Data     map[string]*table.Table // files of runs, by name, "data/bases.csv"
-	Pictures map[string][]byte       // by name, "pictures/lock.png"
-	Refused  map[string]string       // pictures that could not be read, and why
+	File       *source.File // pack.yaml
+	Title      string
+	Version    string
+	Language   string
+	LanguageAt source.Span // empty if pack.yaml names none
+	Kit        Text        // key of the default kit
+	Address    string
+	Kits       []*Kit
+	Lessons    []*Lesson
+	Unread     int // lessons that are there and could not be read
+	Cards      []*Card
+	Driving    []Text                      // names of the cards that every lesson in which a robot drives carries
+	Data       map[string]*table.Table     // files of runs, by name, "data/bases.csv"
+	Pictures   map[string]*picture.Picture // by name, "pictures/lock.png"; nil for one that no page shows
+	Refused    map[string]string           // pictures that could not be read, and why
 }
 
 // DefaultKit is the kit that keys are held against, nil if the pack has none.

@@ -93,10 +93,10 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 	lines := linesOf(n, src)
 	switch {
 	case words[0] == workFence: // a problem with the first line does not keep the rest from being read
-		standsAlone(doc, words, info)
+		standsAlone(doc, words, info, "work-info")
 		return &lesson.WorkBlock{Statements: statements(doc.file, lines, doc.problems)}
 	case words[0] == gaugeFence:
-		standsAlone(doc, words, info)
+		standsAlone(doc, words, info, "gauge-info")
 		return &lesson.GaugeBlock{Gauges: gauges(doc.file, lines, doc.problems)}
 	case slices.Contains(lesson.BlockKinds, lesson.BlockKind(words[0])):
 		return dataBlock(doc, words, info, lines)
@@ -120,9 +120,9 @@ const (
 )
 
 // standsAlone refuses more words on the first line of a fence.
-func standsAlone(doc *document, words []string, info source.Span) {
+func standsAlone(doc *document, words []string, info source.Span, slug string) {
 	if len(words) > 1 {
-		doc.problems.Error(doc.file, info, words[0]+"-info",
+		doc.problems.Error(doc.file, info, slug,
 			"a "+words[0]+" block has nothing after its first word", "write ```"+words[0]+" alone")
 	}
 }
