@@ -198,7 +198,7 @@ func carePages(t *testing.T, body string) map[string]string {
 }
 
 func TestCareStandsBeforeTheWorkOnceAndSaysWhoDoesWhat(t *testing.T) {
-	files := carePages(t, "The work begins. Look at the pump.\n\nThe pump again.\n\n> Mentor: Keep the oil away.\n")
+	files := carePages(t, "The work begins. Look at the pump.\n\nThe pump again. Never touch the oil.\n")
 	const authority = "safety data sheet come first"
 	for name, want := range map[string]struct{ has, lacks []string }{
 		"students/01-t.html": {
@@ -225,6 +225,27 @@ func TestCareStandsBeforeTheWorkOnceAndSaysWhoDoesWhat(t *testing.T) {
 		care, work := strings.Index(page, `class="care"`), strings.Index(page, "The work begins")
 		if care < 0 || care > work || strings.Count(page, `class="care"`) != 1 || strings.Count(page, authority) != 1 {
 			t.Errorf("%s: care stands at %d, the work at %d, and who decides is said %d times", name, care, work, strings.Count(page, authority))
+		}
+	}
+}
+
+func TestStudentsDoNotReadOfACardForAdultsThatOnlyMentorsNeed(t *testing.T) {
+	const line = `<a href="care.html#oil">Oil</a>: `
+	for body, want := range map[string]bool{
+		"Text.\n\n> Mentor: The oil is locked up.\n":              false,
+		"Text.\n\n## Mentor notes\n\n[Oil](care/oil.md) today.\n": false,
+		"Never touch the *oil*.\n":                                true,
+		"| a |\n|---|\n| oil |\n":                                 true,
+		"See [it](care/oil.md).\n":                                true,
+		"```work\nmeasure a = 1 cm \"Depth of the oil\"\n```\n":   true,
+		"```python\n# oil\n```\n":                                 true,
+	} {
+		files := carePages(t, body)
+		if has := strings.Contains(files["students/01-t.html"], line); has != want {
+			t.Errorf("%q: the students' page has the card: %v", body, has)
+		}
+		if !strings.Contains(files["mentors/01-t.html"], line) {
+			t.Errorf("%q: the mentors' page lacks the card", body)
 		}
 	}
 }

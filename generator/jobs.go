@@ -52,10 +52,8 @@ func LessonJobs(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) []
 func sheetOf(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
 	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address, Words: s.Say}
 	var cards []worksheets.Card
-	for _, ref := range l.Care {
-		if c, ok := p.Card(ref.Value); ok {
-			cards = append(cards, shortForm(c, e))
-		}
+	for _, c := range site.CardsOf(p, l.Lesson, e) {
+		cards = append(cards, shortForm(c, e))
 	}
 	return worksheets.Make(paper, about, l, cards, e == site.Mentors)
 }

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/yuin/goldmark/ast"
+
 	"trundle/generator/lesson"
 	"trundle/generator/source"
 )
@@ -29,7 +31,16 @@ type Phrase struct {
 
 // NewSeeker reads a lesson.
 func NewSeeker(l *lesson.Lesson) *Seeker {
-	s := &Seeker{runs: everythingSaid(l), phrases: map[string]*Phrase{}}
+	return seekerIn(everythingSaid(l, func(ast.Node) bool { return false }))
+}
+
+// NewStudentsSeeker looks only in what students read.
+func NewStudentsSeeker(l *lesson.Lesson) *Seeker {
+	return seekerIn(everythingSaid(l, lesson.ForMentors))
+}
+
+func seekerIn(runs []Run) *Seeker {
+	s := &Seeker{runs: runs, phrases: map[string]*Phrase{}}
 	for _, r := range s.runs {
 		s.all = append(append(s.all, r.Text...), '\n')
 	}
