@@ -156,6 +156,7 @@ func ForKit(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*L
 		return ast.WalkContinue, nil
 	})
 	w.fields()
+	w.answers()
 	return w.out, w.problems
 }
 
@@ -214,6 +215,7 @@ type worker struct {
 	hidden     bool                         // the block in hand is for mentors only
 	current    *lesson.Statement            // the statement being worked out
 	spent      int                          // formulas worked again so far; see doubt
+	figured    []shownNumber                // what the lesson's figures show
 	order      []binding                    // what is worked out from other names
 }
 
