@@ -139,7 +139,7 @@ func (s *Site) Care(p *lesson.Pack, e Edition) ([]byte, error) {
 		}
 		cards = append(cards, view)
 	}
-	return s.page("care.html", frame{Edition: e, Title: s.words.Say("care-page"), Pack: p, Content: cards})
+	return s.page("care.html", frame{Edition: e, Title: s.words.Say("care-page"), Pack: p, Cards: true, Content: cards})
 }
 
 // card renders a card's text, and what to do if something goes wrong apart from the rest.

@@ -85,6 +85,7 @@ type frame struct {
 	Pack     *lesson.Pack
 	Tape     []tapePart
 	Sheet    bool // the page has something to fill in
+	Cards    bool // the page is that of care cards, which has a style sheet of its own
 	Content  any
 }
 
