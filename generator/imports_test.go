@@ -59,7 +59,7 @@ var floors = map[string]floor{
 	"site/figure": {"generator/lesson generator/quantity generator/runs generator/tally generator/work " +
 		"site/chart site/words",
 		"it says and draws what runs come to, wherever that is shown; it knows no page"},
-	"site": {"generator/hazard generator/lesson generator/quantity generator/source generator/tally " +
+	"site": {"generator/hazard generator/lesson generator/prose generator/quantity generator/source generator/tally " +
 		"generator/work site/chart site/figure site/words worksheets",
 		"it lays values out; a page that checked would judge a pack twice"},
 	"worksheets": {"generator/lesson generator/quantity generator/work",

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/yuin/goldmark/ast"
+
 	"trundle/generator/lesson"
 	"trundle/generator/source"
 )
@@ -29,7 +31,16 @@ type Phrase struct {
 
 // NewSeeker reads a lesson.
 func NewSeeker(l *lesson.Lesson) *Seeker {
-	s := &Seeker{runs: everythingSaid(l), phrases: map[string]*Phrase{}}
+	return seekerIn(everythingSaid(l, func(ast.Node) bool { return false }))
+}
+
+// NewStudentsSeeker looks only in what students read.
+func NewStudentsSeeker(l *lesson.Lesson) *Seeker {
+	return seekerIn(everythingSaid(l, lesson.ForMentors))
+}
+
+func seekerIn(runs []Run) *Seeker {
+	s := &Seeker{runs: runs, phrases: map[string]*Phrase{}}
 	for _, r := range s.runs {
 		s.all = append(append(s.all, r.Text...), '\n')
 	}
@@ -113,6 +124,15 @@ func (p *Phrase) In(r Run) (part source.Span, found bool) {
 // Mentions tells whether a phrase has a word in it, one or many.
 func Mentions(phrase, word string) bool {
 	return patternOf(wordsOf(word)).MatchString(strings.ToLower(phrase))
+}
+
+// Finder gives a test for one phrase in many texts, which makes its pattern only once.
+func Finder(phrase string) func(text string) bool {
+	words := wordsOf(phrase)
+	if len(words) == 0 {
+		return func(string) bool { return false }
+	}
+	return patternOf(words).MatchString
 }
 
 // wordsOf cuts a phrase at blanks and hyphens.
