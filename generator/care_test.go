@@ -171,7 +171,8 @@ func TestStudentsReadNoInstructionsForAdults(t *testing.T) {
 		searched++
 	}
 	if len(secret) < 100 || searched < 50 || mentors < 100 {
-		t.Errorf("%d sentences were looked for in %d files, and found %d times where they belong", len(secret), searched, mentors)
+		t.Errorf("%d sentences were looked for in %d files, and found %d times where they belong", len(secret),
+			searched, mentors)
 	}
 }
 
@@ -185,11 +186,14 @@ func within(s string, all map[string]bool) bool {
 	return false
 }
 
-const careOfBoth = "---\ntitle: Pump\nwho: both\nstudents: Fill it.\nadults: Oil it.\nwear: [apron]\nmentions: [pump]\n---\n\n## Before\n\n" +
-	"Pump off first. Then look.\n\n> Mentor: Oil the pump behind a closed door.\n\n## During\n\nFill it slowly.\n\n## After\n\nDry it.\n\n" +
+const careOfBoth = "---\ntitle: Pump\nwho: both\nstudents: Fill it.\nadults: Oil it.\nwear: [apron]\n" +
+	"mentions: [pump]\n---\n\n## Before\n\n" +
+	"Pump off first. Then look.\n\n> Mentor: Oil the pump behind a closed door.\n\n## During\n\nFill it slowly.\n\n" +
+	"## After\n\nDry it.\n\n" +
 	"## If something goes wrong\n\nStep back from it.\n"
 
-const careOfAdults = "---\ntitle: Oil\nwho: adults\nhazards: [H225]\nwear: [gloves]\nmentions: [oil]\n---\n\n## Before\n\nOpen the window wide.\n\n" +
+const careOfAdults = "---\ntitle: Oil\nwho: adults\nhazards: [H225]\nwear: [gloves]\nmentions: [oil]\n---\n\n" +
+	"## Before\n\nOpen the window wide.\n\n" +
 	"## During\n\nPour it into the cup.\n\n## After\n\nLock it up.\n\n## If something goes wrong\n\nRing the plumber.\n"
 
 // carePages builds a pack with two such cards and gives its files.
@@ -197,7 +201,8 @@ func carePages(t *testing.T, body string) map[string]string {
 	t.Helper()
 	return drawn(t, fstest.MapFS{
 		"pack.yaml": {Data: []byte("title: P\nversion: 1\n")}, "care/pump.md": {Data: []byte(careOfBoth)}, "care/oil.md": {Data: []byte(careOfAdults)},
-		"01-t.md": {Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ngoals: [G]\ncare: [pump, oil]\n---\n\n## Part (10 min)\n\n" + body)},
+		"01-t.md": {Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ngoals: [G]\ncare: [pump, oil]\n---\n\n" +
+			"## Part (10 min)\n\n" + body)},
 	})
 }
 
@@ -206,12 +211,15 @@ func TestCareStandsBeforeTheWorkOnceAndSaysWhoDoesWhat(t *testing.T) {
 	const authority = "safety data sheet come first"
 	for name, want := range map[string]struct{ has, lacks []string }{
 		"students/01-t.html": {
-			[]string{`<a href="care.html#pump">Pump</a>: Pump off first. <b>Wear:</b> apron. <b>Students:</b> Fill it. <b>An adult:</b> Oil it.`,
+			[]string{`<a href="care.html#pump">Pump</a>: Pump off first. <b>Wear:</b> apron. <b>Students:</b> Fill it. <b>An ` +
+				`adult:</b> Oil it.`,
 				`<a href="care.html#oil">Oil</a>: This is not a job for students. Call an adult.`},
 			[]string{"Students may do this", "gloves", "Open the window", "Danger", "behind a closed door"},
 		},
 		"mentors/01-t.html": {
-			[]string{`<a href="care.html#pump">Pump</a>: Pump off first.`, `<a href="care.html#oil">Oil</a>: <b>Danger.</b> Open the window wide. <b>Wear:</b> gloves. <b>Only an adult may do this.</b>`},
+			[]string{`<a href="care.html#pump">Pump</a>: Pump off first.`,
+				`<a href="care.html#oil">Oil</a>: <b>Danger.</b> Open the window wide. <b>Wear:</b> gloves. <b>Only an adult may ` +
+					`do this.</b>`},
 			[]string{"This is not a job for students"},
 		},
 	} {
@@ -228,7 +236,8 @@ func TestCareStandsBeforeTheWorkOnceAndSaysWhoDoesWhat(t *testing.T) {
 		}
 		care, work := strings.Index(page, `class="care"`), strings.Index(page, "The work begins")
 		if care < 0 || care > work || strings.Count(page, `class="care"`) != 1 || strings.Count(page, authority) != 1 {
-			t.Errorf("%s: care stands at %d, the work at %d, and who decides is said %d times", name, care, work, strings.Count(page, authority))
+			t.Errorf("%s: care stands at %d, the work at %d, and who decides is said %d times", name, care, work,
+				strings.Count(page, authority))
 		}
 	}
 }
@@ -282,9 +291,12 @@ func TestACardIsMarkedWhereItsWordIsFirstUsed(t *testing.T) {
 func TestWhatToDoIfSomethingGoesWrongComesFirstInAFrame(t *testing.T) {
 	files := carePages(t, "Text.\n")
 	for name, want := range map[string][]string{
-		"students/care.html": {`<a href="#oil">Oil</a>`, `<a href="#pump">Pump</a>`, `id="oil"`, `class="wrong"`, "get away from it into fresh air", "This is not a job for students.", "Leave it where it is.", "Call an adult.",
-			`id="pump"`, "<b>Students:</b> Fill it. <b>An adult:</b> Oil it.", `class="wrong"`, "Step back from it.", "Pump off first."},
-		"mentors/care.html": {`<a href="#oil">Oil</a>`, `<a href="#pump">Pump</a>`, `id="oil"`, "Only an adult may do this", `class="wrong"`, "Ring the plumber.", "H225", "gloves", "Open the window wide.",
+		"students/care.html": {`<a href="#oil">Oil</a>`, `<a href="#pump">Pump</a>`, `id="oil"`, `class="wrong"`,
+			"get away from it into fresh air", "This is not a job for students.", "Leave it where it is.", "Call an adult.",
+			`id="pump"`, "<b>Students:</b> Fill it. <b>An adult:</b> Oil it.", `class="wrong"`, "Step back from it.",
+			"Pump off first."},
+		"mentors/care.html": {`<a href="#oil">Oil</a>`, `<a href="#pump">Pump</a>`, `id="oil"`, "Only an adult may do this",
+			`class="wrong"`, "Ring the plumber.", "H225", "gloves", "Open the window wide.",
 			`id="pump"`, `class="wrong"`, "Step back from it.", "Pump off first.", "Oil the pump behind a closed door."},
 	} {
 		rest := files[name]
@@ -320,8 +332,10 @@ func TestEveryLessonWithPowerSaysWhatComesBeforeIt(t *testing.T) {
 			t.Fatal(err)
 		}
 		said := strings.ToLower(oneLine(string(text)))
-		for _, want := range []string{`shoes closed[,;] hair(,| and) cords`, `battery (goes )?in\b`, `(wheels (are )?dry|dust the wheels|wheels dusted)`, `switch(ed)? off(, lift| before)`} {
-			if !regexp.MustCompile(want).MatchString(said) && !(strings.Contains(file, "05-") && strings.Contains(said, "switch off, half turn")) {
+		for _, want := range []string{`shoes closed[,;] hair(,| and) cords`, `battery (goes )?in\b`,
+			`(wheels (are )?dry|dust the wheels|wheels dusted)`, `switch(ed)? off(, lift| before)`} {
+			if !regexp.MustCompile(want).MatchString(said) && !(strings.Contains(file, "05-") &&
+				strings.Contains(said, "switch off, half turn")) {
 				t.Errorf("%s does not say %s", file, want)
 			}
 		}

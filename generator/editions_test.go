@@ -182,7 +182,7 @@ func TestAHeadingReadsTheSameOnPageStripPlanAndPaper(t *testing.T) {
 	const work = "```work\nfind a in cm to 1 = 2 cm \"Two\"\nkey a = 2 cm\n```\n"
 	const raw = `Lock &amp; 3 \* 4`
 	files := editionsOf(t, "## "+raw+" (0 min)\n\n"+work+
-		"\n![Tom &amp; Jerry \\*](pictures/shown.png \"A &amp; \\*\")\n\n[go](#part \"B &amp; \\*\")\n")
+		"\n![Tom &amp; Jerry \\*](pictures/shown.svg \"A &amp; \\*\")\n\n[go](#part \"B &amp; \\*\")\n")
 	for _, edition := range []string{"students", "mentors"} {
 		page := files[edition+"/01-t.html"]
 		for _, want := range []string{`alt="Tom &amp; Jerry *"`, `title="A &amp; *"`, `title="B &amp; *"`, "Lock &amp; 3 * 4",

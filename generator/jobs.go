@@ -61,7 +61,8 @@ func sheetOf(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper
 // shortForm is a care card's short form for the readers of an edition.
 func shortForm(c *lesson.Card, e site.Edition) worksheets.Card {
 	return worksheets.Card{Title: c.Title, Own: e == site.Mentors || !c.Adults, Adults: c.Adults, Both: c.Both,
-		StudentsMay: c.StudentsMay, AdultsMay: c.AdultsMay, SignalWord: site.SignalWord(c), TakeCare: c.TakeCare(), Wear: c.Wear}
+		StudentsMay: c.StudentsMay, AdultsMay: c.AdultsMay, SignalWord: site.SignalWord(c),
+		TakeCare: c.TakeCare(), Wear: c.Wear}
 }
 
 // PictureJobs gives the jobs of the pictures that an edition shows.

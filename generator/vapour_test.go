@@ -102,13 +102,15 @@ func TestABoundIsHeldAgainstATenthOfTheLimit(t *testing.T) {
 
 func TestThePageSaysWhoseLimitCounts(t *testing.T) {
 	for header, want := range map[string]string{
-		limitOf("200"):                     "No limit for children or sensitive people is given here",
-		limitOf("200") + everybody("1.3"):  "compared with the lowest of these limits, the one for everybody: 1.3 ppm",
-		limitOf("100") + everybody("200"):  "compared with the lowest of these limits, the one for adults at work: 100 ppm",
-		everybody("1.3"):                   "Limit for everybody in the room, children and sensitive people included: 1.3 ppm (Solvent; A table for all)",
+		limitOf("200"):                    "No limit for children or sensitive people is given here",
+		limitOf("200") + everybody("1.3"): "compared with the lowest of these limits, the one for everybody: 1.3 ppm",
+		limitOf("100") + everybody("200"): "compared with the lowest of these limits, the one for adults at work: 100 ppm",
+		everybody("1.3"): "Limit for everybody in the room, children and sensitive people included: 1.3 " +
+			"ppm (Solvent; A table for all)",
 		limitOf("10") + everybody("200.5"): "It is not even below the limit itself (10 ppm)",
 	} {
-		if mentors, students := vapourPages(t, airOf("15"), header); !strings.Contains(mentors, want) || strings.Contains(students, want) {
+		if mentors, students := vapourPages(t, airOf("15"), header); !strings.Contains(mentors, want) ||
+			strings.Contains(students, want) {
 			t.Errorf("%q: the mentors' page lacks %q, or the students' has it", header, want)
 		}
 	}
@@ -218,7 +220,8 @@ func TestTheDemoCardGivesTheLowestPublishedLimit(t *testing.T) {
 		t.Fatalf("for everybody the card's limit is %+v", card.Everybody)
 	}
 	// Both rooms are below a tenth of the limit at work or near it, and above the limit for everybody.
-	if strings.Count(page, below) != 0 || strings.Count(page, above) != 2 || strings.Count(page, "the one for everybody: 1.3 ppm") != 2 || strings.Count(page, replaces) != 2 {
+	if strings.Count(page, below) != 0 || strings.Count(page, above) != 2 ||
+		strings.Count(page, "the one for everybody: 1.3 ppm") != 2 || strings.Count(page, replaces) != 2 {
 		t.Error("the lesson does not warn of both rooms by the limit for everybody")
 	}
 }

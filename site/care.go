@@ -217,7 +217,8 @@ func (b *body) linksTo(block ast.Node, c *lesson.Card) bool {
 // marks puts the links to the cards that a block is the first to need.
 func (b *body) marks(w util.BufWriter, n ast.Node) {
 	for _, c := range b.here[n] {
-		put(w, ` <a class="care-here" href="care.html#`, html.EscapeString(c.Name), `">→`, "\u00a0", html.EscapeString(c.Title), "</a>")
+		put(w, ` <a class="care-here" href="care.html#`, html.EscapeString(c.Name), `">→`, "\u00a0",
+			html.EscapeString(c.Title), "</a>")
 	}
 }
 

@@ -23,12 +23,17 @@ const forStudents, forBoth = "title: C\nwho: students\n", "title: C\nwho: both\n
 
 func TestACardOfStudentsLeavesNothingToAdults(t *testing.T) {
 	for _, text := range []string{
-		"Opening it is the adult's.", "That is the adult’s job.", "This is an adult's task.", "The rest is for the adult.", "The rest is for an\nadult.", "Sharp ones are for adults.",
-		"Only an adult opens it.", "ONLY ADULTS open it.", "An adult alone opens it.", "For adults only.", "It is left to the adult.", "Leave the lid to an adult.", "It is a job for your mentor.",
-		"The teacher's job.", "Opening it: a job for your mentor.", "Only the coach may look.", "- Wipe.\n- The lid is for a grown-up.", "1. The lid is the adult's.", "Wipe.\n\n> Mentor: The lid is the adult's.", "**The lid is the adult's.**",
+		"Opening it is the adult's.", "That is the adult’s job.", "This is an adult's task.", "The rest is for the adult.",
+		"The rest is for an\nadult.", "Sharp ones are for adults.",
+		"Only an adult opens it.", "ONLY ADULTS open it.", "An adult alone opens it.", "For adults only.",
+		"It is left to the adult.", "Leave the lid to an adult.", "It is a job for your mentor.",
+		"The teacher's job.", "Opening it: a job for your mentor.", "Only the coach may look.",
+		"- Wipe.\n- The lid is for a grown-up.", "1. The lid is the adult's.", "Wipe.\n\n> Mentor: The lid is the adult's.",
+		"**The lid is the adult's.**",
 		"| a |\n|---|\n| only an adult |", "### The adult's part\n\nWipe.",
 	} {
-		if got := cardProblems(forStudents, text); slugs(got) != "card-leaves-to-adults" || got[0].Span.Start == 0 || !strings.Contains(got[0].Hint, "who: both") {
+		if got := cardProblems(forStudents, text); slugs(got) != "card-leaves-to-adults" || got[0].Span.Start == 0 ||
+			!strings.Contains(got[0].Hint, "who: both") {
 			t.Errorf("%q: problems are %+v", text, got)
 		}
 		if got := slugs(cardProblems(forBoth, text)); got != "" {
@@ -36,7 +41,8 @@ func TestACardOfStudentsLeavesNothingToAdults(t *testing.T) {
 		}
 	}
 	for _, text := range []string{
-		"Call the adult.", "An adult is in the room and has shown the task once.", "Ask an adult, and wait for the adult.", "Show it to your mentor.", "An adult may hand you a cloth.",
+		"Call the adult.", "An adult is in the room and has shown the task once.", "Ask an adult, and wait for the adult.",
+		"Show it to your mentor.", "An adult may hand you a cloth.",
 		"The adult calls a doctor.", "Only a dry cloth will do.",
 	} {
 		if got := slugs(cardProblems(forStudents, text)); got != "" {
@@ -61,13 +67,15 @@ func TestStudentsMayDoThisStandsAboveNoDanger(t *testing.T) {
 			t.Errorf("%q, %q: problems are %q", header, text, got)
 		}
 	}
-	for _, body := range []string{"Sit down.", "Hold the blades of the scissors shut.", "An alcoholic is no word of ours."} {
+	for _, body := range []string{"Sit down.", "Hold the blades of the scissors shut.",
+		"An alcoholic is no word of ours."} {
 		if got := slugs(cardProblems(forStudents, body)); got != "" {
 			t.Errorf("%q: problems are %q", body, got)
 		}
 	}
 	// What to do if a battery leaks is no task.
-	text := "---\ntitle: C\nwho: students\nwear: []\n---\n\n" + strings.Replace(cardBody, "Stop.", "A leaking battery: step back.", 1)
+	text := "---\ntitle: C\nwho: students\nwear: []\n---\n\n" + strings.Replace(cardBody, "Stop.",
+		"A leaking battery: step back.", 1)
 	c, found := parse.Card(parse.NewMarkdown(), source.NewFile("care/c.md", []byte(text)))
 	found.Join(check.Card(&lesson.Pack{Cards: []*lesson.Card{c}}, c))
 	if got := slugs(found.Sorted()); got != "" {
@@ -92,8 +100,10 @@ func TestACardForBothSaysWhatEachMayDo(t *testing.T) {
 }
 
 func TestWhoIsNotSaidRightlyIsTakenForAdults(t *testing.T) {
-	for header, adults := range map[string]bool{forBoth: false, forStudents: false, "title: C\nwho: everybody\n": true, "title: C\n": true, "title: C\nwho: adults\n": true} {
-		c, _ := parse.Card(parse.NewMarkdown(), source.NewFile("care/c.md", []byte("---\nwear: []\n"+header+"---\n\n"+cardBody)))
+	for header, adults := range map[string]bool{forBoth: false, forStudents: false, "title: C\nwho: everybody\n": true,
+		"title: C\n": true, "title: C\nwho: adults\n": true} {
+		c, _ := parse.Card(parse.NewMarkdown(),
+			source.NewFile("care/c.md", []byte("---\nwear: []\n"+header+"---\n\n"+cardBody)))
 		if c.Adults != adults || c.Both != (header == forBoth) {
 			t.Errorf("%q: for adults %v, for both %v", header, c.Adults, c.Both)
 		}
@@ -123,7 +133,8 @@ func ruled(t *testing.T, rule, care, body string) (string, *lesson.Pack) {
 	t.Helper()
 	p, found := parse.PackFile(source.NewFile("pack.yaml", []byte("title: P\nversion: 1\n"+rule)))
 	for _, name := range []string{"cloth", "motor"} {
-		c, more := parse.Card(parse.NewMarkdown(), source.NewFile("care/"+name+".md", []byte("---\nwear: []\n"+forBoth+"---\n\n"+cardBody)))
+		c, more := parse.Card(parse.NewMarkdown(), source.NewFile("care/"+name+".md",
+			[]byte("---\nwear: []\n"+forBoth+"---\n\n"+cardBody)))
 		found.Join(more)
 		p.Cards = append(p.Cards, c)
 	}
@@ -137,7 +148,8 @@ func ruled(t *testing.T, rule, care, body string) (string, *lesson.Pack) {
 }
 
 func TestALessonThatDrivesCarriesTheCardsOfThePacksRule(t *testing.T) {
-	const record, filled, typed = "```work\nrecord a[2] in cm to 1 = 1, 2 \"A\"\n```", "```python filled\nx = 1\n```", "```work\nmeasure a = 1 cm \"A\"\n```"
+	const record, filled, typed = "```work\nrecord a[2] in cm to 1 = 1, 2 \"A\"\n```", "```python filled\nx = 1\n```",
+		"```work\nmeasure a = 1 cm \"A\"\n```"
 	for _, c := range []struct{ rule, care, body, want string }{
 		{"cards: [motor]\n", "cloth", record, "card-rule"},
 		{"cards: [motor]\n", "cloth", filled, "card-rule"},

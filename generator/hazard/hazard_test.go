@@ -76,9 +76,11 @@ func TestOtherWordingsAreThoseThatWerePublished(t *testing.T) {
 // listed, each with its reason; where it has nothing, the code must be one that the Regulation has not.
 func TestASecondCollectionAgrees(t *testing.T) {
 	differs := map[string]struct{ text, reason string }{
-		"P336":      {"Thaw frosted parts with lukewarm water. Do no rub affected area.", "“Do no” is a slip of the pen in the Regulation; the UN's list has “Do not”"},
-		"P410+P412": {"Protect from sunlight. Do no expose to temperatures exceeding 50 °C/122°F.", "the same slip, and no blank in 122°F"},
-		"P412":      {"Do not expose to temperatures exceeding 50 °C/122°F.", "no blank in 122°F"},
+		"P336": {"Thaw frosted parts with lukewarm water. Do no rub affected area.",
+			"“Do no” is a slip of the pen in the Regulation; the UN's list has “Do not”"},
+		"P410+P412": {"Protect from sunlight. Do no expose to temperatures exceeding 50 °C/122°F.",
+			"the same slip, and no blank in 122°F"},
+		"P412": {"Do not expose to temperatures exceeding 50 °C/122°F.", "no blank in 122°F"},
 	}
 	unOnly := map[string]bool{}
 	for _, row := range published(t, "ghs-statements.csv") {

@@ -18,7 +18,8 @@ const someone = `(?:the |an? |one |any |your |each |every )?` + grown
 // leavesToAdults finds what a sentence keeps from students by giving it to somebody grown up. "Wait for the adult" and
 // "call an adult" are no such sentences.
 var leavesToAdults = regexp.MustCompile(`\b(?:the|an?|one|any|your|each|every) ` + grown + `['’]s?(?:[^\pL]|$)` +
-	`|\b(?:is|are|was|be|stays?|remains?|jobs?|tasks?|work)(?: only)?(?: a)?(?: jobs?| tasks?| work)? for ` + someone + `\b` +
+	`|\b(?:is|are|was|be|stays?|remains?|jobs?|tasks?|work)(?: only)?(?: a)?(?: jobs?| tasks?| work)? for ` +
+	someone + `\b` +
 	`|^for ` + someone + `\b` +
 	`|\bonly ` + someone + `\b|\b` + grown + ` (?:only|alone)\b` +
 	`|\b(?:left|leave|leaves|leaving)\b[^.;]{0,40}? to ` + someone + `\b`)
