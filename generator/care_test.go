@@ -200,7 +200,9 @@ const careOfAdults = "---\ntitle: Oil\nwho: adults\nhazards: [H225]\nwear: [glov
 func carePages(t *testing.T, body string) map[string]string {
 	t.Helper()
 	return drawn(t, fstest.MapFS{
-		"pack.yaml": {Data: []byte("title: P\nversion: 1\n")}, "care/pump.md": {Data: []byte(careOfBoth)}, "care/oil.md": {Data: []byte(careOfAdults)},
+		"pack.yaml":    {Data: []byte("title: P\nversion: 1\n")},
+		"care/pump.md": {Data: []byte(careOfBoth)},
+		"care/oil.md":  {Data: []byte(careOfAdults)},
 		"01-t.md": {Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ngoals: [G]\ncare: [pump, oil]\n---\n\n" +
 			"## Part (10 min)\n\n" + body)},
 	})

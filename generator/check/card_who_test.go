@@ -54,14 +54,14 @@ func TestACardOfStudentsLeavesNothingToAdults(t *testing.T) {
 func TestStudentsMayDoThisStandsAboveNoDanger(t *testing.T) {
 	const slug = "card-danger-for-students"
 	for header, text := range map[string]string{
-		"title: Batteries and charging\nwho: students\n":                              "Look.",
-		"title: C\nwho: students\nmentions: [cloth, craft knife]\n":                   "Look.",
-		"title: C\nwho: students\nmentions: [hot glue]\n":                             "Look.",
-		"title: C\nwho: students\nmentions: [petrol]\n":                               "Look.",
-		"title: C\nwho: students\nmentions: [a]\n":                                    "Wipe it with a drop of Acetone.",
-		"title: C\nwho: students\nmentions: [b]\n":                                    "Two knives lie ready.",
-		"title: C\nwho: students\nmentions: [c]\n":                                    "Wipe.\n\n> Mentor: The soldering-iron is hot.",
-		"title: Solvents, soldering and button cells\nwho: students\nmentions: [d]\n": "Look.", // said once
+		"title: Batteries and charging\nwho: students\n":                   "Look.",
+		"title: C\nwho: students\nmentions: [cloth, craft knife]\n":        "Look.",
+		"title: C\nwho: students\nmentions: [hot glue]\n":                  "Look.",
+		"title: C\nwho: students\nmentions: [petrol]\n":                    "Look.",
+		"title: C\nwho: students\nmentions: [a]\n":                         "Wipe it with a drop of Acetone.",
+		"title: C\nwho: students\nmentions: [b]\n":                         "Two knives lie ready.",
+		"title: C\nwho: students\nmentions: [c]\n":                         "Wipe.\n\n> Mentor: The soldering-iron is hot.",
+		"title: Solvents and button cells\nwho: students\nmentions: [d]\n": "Look.", // said once
 	} {
 		if got := slugs(cardProblems(header, text)); got != slug {
 			t.Errorf("%q, %q: problems are %q", header, text, got)
