@@ -35,7 +35,7 @@ func TestShotsOfASheetInUse(t *testing.T) {
 		if *shots == "" {
 			continue
 		}
-		for screen, width := range map[string]int64{"browser.Narrowest": browser.Narrowest, "tablet": browser.Tablet} {
+		for screen, width := range map[string]int64{"narrowest": browser.Narrowest, "tablet": browser.Tablet} {
 			for _, s := range []browser.Scheme{browser.Light, browser.Dark} {
 				tab.View(t, width, s)
 				save(t, l.Slug+"-filled-"+screen+"-"+string(s)+".png", browser.Run(t, tab, chromedp.FullScreenshot(100)))
