@@ -66,7 +66,7 @@ func Alone(l *work.Lesson) problem.List {
 		slips(l, s, &problems)
 	}
 	givenAway(l, &problems)
-	mentorLike(l.Lesson, &problems)
+	mentorCheck{l.File, l.Markdown, l.Lesson, &problems}.mentorLike(l.Body)
 	timePlan(l.Lesson, &problems)
 	unitPairs(l.Lesson, &problems)
 	paper(l, &problems)
@@ -137,6 +137,7 @@ func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	cardSections(c, &problems)
 	cardGlyphs(c, &problems)
 	nothingToWork(c, &problems)
+	mentorCheck{c.File, c.Markdown, nil, &problems}.mentorLike(c.Body)
 	links(p, c.File, c.Body, c.Markdown, &problems)
 	return problems
 }
