@@ -51,8 +51,8 @@ func timePlan(l *lesson.Lesson, problems *problem.List) {
 }
 
 // nearlyTime is a time that is not written as "(10 min)".
-var nearlyTime = regexp.MustCompile(`(?i)[(\[]\s*(?:about |ca\.? |~)?([0-9]{1,3})(?:\s*[–-]\s*[0-9]+)?\s*(?:m|min|mins|minute|` +
-	`minuten|minutes|minutos|minuti|minuut|['′’])?\.?\s*[)\]]\s*$`)
+var nearlyTime = regexp.MustCompile(`(?i)[(\[]\s*(?:about |ca\.? |~)?([0-9]{1,3})(?:\s*[–-]\s*[0-9]+)?\s*(?:min|mins|minute|` +
+	`minuten|minutes|minutos|minuti|minuut)?\.?\s*[)\]]\s*$`)
 
 // uncountedTimes are the headings that look as if they said how long their part takes, and are not counted: of
 // another level, or written in another way.
@@ -78,4 +78,3 @@ func uncountedTimes(l *lesson.Lesson) []problem.Related {
 	})
 	return all
 }
-

@@ -76,6 +76,11 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 			r.problems.Caution(source.NewFile(name, nil), source.Span{}, "not-a-lesson",
 				"this file is not read as a lesson, because of its name",
 				"call a lesson like 03-rotations.md: a number, a hyphen, a few words")
+		case strayText(name):
+			r.stray(name, "this file is not read as a lesson, because of its ending",
+				"save it as plain text with Markdown, and call it like 03-rotations.md, with .md in small letters")
+		case e.IsDir():
+			r.strayFolder(name, isLesson)
 		}
 	}
 	r.files.Cards = r.folder("care", ".md")
@@ -96,7 +101,7 @@ func Concerns(name string, isDir bool) bool {
 	case isDir:
 		return dir == "" && slices.Contains([]string{"care", "data", "pictures"}, name) || top == "pictures"
 	case dir == "":
-		return name == "pack.yaml" || name == "kits.yaml" || strings.HasSuffix(name, ".md") ||
+		return name == "pack.yaml" || name == "kits.yaml" || strings.HasSuffix(name, ".md") || strayText(name) ||
 			slices.Contains([]string{"care", "data", "pictures"}, name) // something else in a folder's place
 	}
 	return dir == "care/" && strings.HasSuffix(name, ".md") || dir == "data/" && strings.HasSuffix(name, ".csv") ||

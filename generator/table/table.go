@@ -324,31 +324,3 @@ func (t *Table) number(text string) (float64, bool) {
 	x, err := strconv.ParseFloat(text, 64)
 	return x, err == nil && !math.IsInf(x, 0) && !math.IsNaN(x) && !strings.ContainsAny(text, "xXpP_")
 }
-
-// Group is the rows of one group.
-type Group struct {
-	Name string
-	Rows []int
-}
-
-// Groups puts the rows together by a column's text, in the order of the file.
-func (t *Table) Groups(by *Column) ([]Group, problem.List) {
-	var problems problem.List
-	var groups []Group
-	place, told := map[string]int{}, t.Tell(by, &problems)
-	for row, cell := range by.Cells {
-		if cell.Text == "" {
-			told.Error(cell.At, "empty-group", "this run does not say which "+by.Name+" it is of", "fill the cell in")
-			continue
-		}
-		i, known := place[cell.Text]
-		if !known {
-			i = len(groups)
-			place[cell.Text] = i
-			groups = append(groups, Group{Name: cell.Text})
-		}
-		groups[i].Rows = append(groups[i].Rows, row)
-	}
-	told.Rest("runs that do not say which " + by.Name + " they are of")
-	return groups, problems
-}

@@ -156,6 +156,7 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 	}
 	groups, found := t.Groups(c)
 	w.problems.Join(found)
+	w.problems.Join(t.Unlikely(c, groups))
 	switch {
 	case found.HasErrors():
 		for _, l := range b.Entries {
