@@ -212,6 +212,9 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 		p.Data[e.file.Name], found = e.kept.of(e.file, table.Read)
 		problems.Join(found)
 	}
+	for _, name := range files.NoTables { // there, and reported: an empty one keeps it from being missed as well
+		p.Data[name] = new(table.Table)
+	}
 	p.Pictures, p.Refused, p.Unread = files.Pictures, files.Refused, files.Unread
 	return p, problems
 }

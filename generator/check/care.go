@@ -33,7 +33,9 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 	}
 	said := prose.NewSeeker(l) // mentions blanks words out of it, so it comes last
 	adultsSteps(p, l, said, problems)
-	mentions(p, l, cards, said, problems)
+	if l.HasHeader { // else nobody knows which cards it lists, and the header was reported
+		mentions(p, l, cards, said, problems)
+	}
 }
 
 // cardsOf says which cards there are to choose from.

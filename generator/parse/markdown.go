@@ -100,6 +100,10 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 	}
 	lines := linesOf(n, src)
 	switch {
+	case words[0] == workFence, words[0] == gaugeFence, slices.Contains(lesson.BlockKinds, lesson.BlockKind(words[0])):
+		lines = untilNextFence(doc, words[0], lines)
+	}
+	switch {
 	case words[0] == workFence: // a problem with the first line does not keep the rest from being read
 		standsAlone(doc, words, info, "work-info")
 		return &lesson.WorkBlock{Statements: statements(doc.file, lines, doc.problems)}
@@ -126,6 +130,20 @@ const (
 	workFence  = "work"
 	gaugeFence = "gauge"
 )
+
+// untilNextFence are the lines of a block of ours up to one that begins another block: the end of this one is
+// missing, and what goes on below is not its own.
+func untilNextFence(doc *document, word string, lines []sourceLine) []sourceLine {
+	for i, l := range lines {
+		if text := strings.TrimLeft(l.text, " "); strings.HasPrefix(text, "```") {
+			doc.problems.Error(doc.file, source.Span{Start: l.at, End: l.at + len(l.text)}, "open-block",
+				"the "+word+" block above is not closed where this one begins",
+				"put a line with  ```  alone where the "+word+" block ends")
+			return lines[:i]
+		}
+	}
+	return lines
+}
 
 // standsAlone refuses more words on the first line of a fence.
 func standsAlone(doc *document, words []string, info source.Span, slug string) {

@@ -37,6 +37,7 @@ type Files struct {
 	Pictures map[string][]byte
 	Unread   int               // lessons that are there and could not be read
 	Refused  map[string]string // pictures that are there and cannot be used: name → why
+	NoTables []string          // files of runs that are there and could not be read
 }
 
 // Pack reads a pack from its folder. isLesson tells which names are lessons'. An
@@ -85,6 +86,7 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 	}
 	r.files.Cards = r.folder("care", ".md")
 	r.files.Data = r.folder("data", ".csv")
+	r.files.NoTables = r.unread
 	r.pictures("pictures")
 	m.texts = r.texts
 	return r.files, r.problems, nil
@@ -131,6 +133,7 @@ type reader struct {
 	files    *Files
 	problems problem.List
 	count    int
+	unread   []string // of the folder in hand
 }
 
 // named reads a file at the top of the pack, nil if there is none.
@@ -160,9 +163,14 @@ func (r *reader) folder(dir, suffix string) []*source.File {
 		return nil
 	}
 	var files []*source.File
+	r.unread = nil
 	for _, e := range entries {
-		if strings.HasSuffix(e.Name(), suffix) && !hidden(e.Name()) {
-			files = r.append(files, path.Join(dir, e.Name()))
+		if !strings.HasSuffix(e.Name(), suffix) || hidden(e.Name()) {
+			continue
+		}
+		name, before := path.Join(dir, e.Name()), len(files)
+		if files = r.append(files, name); len(files) == before {
+			r.unread = append(r.unread, name)
 		}
 	}
 	return files
@@ -201,6 +209,11 @@ func (r *reader) text(name string) *source.File {
 	raw := data
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
 	f := source.NewFile(name, data)
+	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
+		r.problems.Error(f, source.Span{}, "not-utf-8", "this file is in the encoding UTF-16",
+			"save it as UTF-8; spreadsheets offer “CSV UTF-8” beside “Unicode text”")
+		return nil
+	}
 	if at := invalid(data); at >= 0 {
 		r.problems.Error(f, source.Span{Start: at, End: at + 1}, "not-utf-8", "from here on the text is not UTF-8",
 			"save the file in the encoding UTF-8; most editors offer it under “save as”")

@@ -41,6 +41,7 @@ type Column struct {
 	Name    string // "stop"
 	Unit    quantity.Unit
 	HasUnit bool
+	Meant   string      // how a name that ends in a unit without brackets should be, as in "stop (in)"; else ""
 	At      source.Span // of the name in the header
 	Cells   []Cell      // one a row
 }
@@ -70,7 +71,12 @@ func Read(f *source.File) (*Table, problem.List) {
 	r := csv.NewReader(bytes.NewReader(f.Text))
 	r.FieldsPerRecord, r.ReuseRecord = -1, true
 	named := separatorLine.Match(f.Text)
-	if semicolons(f.Text) {
+	switch first, _, _ := bytes.Cut(f.Text, []byte("\n")); {
+	case tabs(first):
+		r.Comma, t.decimal = '\t', ambiguous
+		problems.Caution(f, source.Span{}, "tabs", "this file is read with tabs between cells",
+			"nothing has to be done; other spreadsheets read it more easily with commas between cells")
+	case semicolons(f.Text):
 		r.Comma, t.decimal = ';', ambiguous
 		problems.Caution(f, source.Span{}, "semicolons",
 			"this file is read with semicolons between cells and commas in numbers",
@@ -123,6 +129,12 @@ func Read(f *source.File) (*Table, problem.List) {
 			"nothing has to be done; they come with copied text")
 	}
 	return t, problems
+}
+
+// tabs tells whether a first line has more tabs than other marks between cells.
+func tabs(line []byte) bool {
+	n := bytes.Count(line, []byte("\t"))
+	return n > bytes.Count(line, []byte(",")) && n > bytes.Count(line, []byte(";"))
 }
 
 // semicolons tells whether the first line has more semicolons than commas outside quotes.
@@ -200,6 +212,7 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 			}
 			c.Unit, c.HasUnit = u, err == nil
 		}
+		c.unbracketed()
 		switch {
 		case c.Name == "" && !blank(record[i:]):
 			t.Columns = append(t.Columns, c)

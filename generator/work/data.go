@@ -189,8 +189,13 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 		names[i] = c.Name
 	}
 	hint := cmp.Or(quantity.DidYouMean(l.Column, names), "its columns are "+strings.Join(names, ", "))
-	for _, name := range names { // a line reads a column's name up to the first blank
-		if strings.HasPrefix(name, l.Column) && strings.ContainsAny(name, " \"=") && l.Column != "" {
+	for i, name := range names { // a line reads a column's name up to the first blank
+		if !strings.HasPrefix(name, l.Column) || l.Column == "" {
+			continue
+		}
+		if meant := t.Columns[i].Meant; meant != "" {
+			hint = "write the unit in brackets in the file's first row:  " + meant
+		} else if strings.ContainsAny(name, " \"=") {
 			hint = "call the column “" + name + "” by one word in the file's first row, such as " +
 				strings.Join(strings.Fields(name), "_")
 		}
