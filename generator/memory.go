@@ -213,7 +213,7 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 		problems.Join(found)
 	}
 	for _, name := range files.NoTables { // there, and reported: an empty one keeps it from being missed as well
-		p.Data[name] = new(table.Table)
+		p.Data[name] = &table.Table{File: source.NewFile(name, nil)}
 	}
 	p.Pictures, p.Refused, p.Unread = files.Pictures, files.Refused, files.Unread
 	return p, problems

@@ -64,7 +64,8 @@ func TestAnswersGivenAway(t *testing.T) {
 	for _, row := range rows[1:] {
 		t.Run(row[0], func(t *testing.T) {
 			want := map[string]string{"yes": "given-away", "no": ""}[row[1]]
-			if got := slugs(checked(t, keyed+strings.ReplaceAll(row[0], `\n`, "\n")+"\n")); got != want {
+			got := slugs(checked(t, keyed+strings.ReplaceAll(row[0], `\n`, "\n")+"\n"))
+			if strings.TrimPrefix(got, "html-shown ") != want {
 				t.Errorf("problems are %q, want %q (%s)", got, want, row[2])
 			}
 		})
@@ -162,8 +163,8 @@ func TestCareIsCovered(t *testing.T) {
 		{"in a prompt", "```work\nmeasure m = 3 g \"Mass of the solvent\"\n```", "card-missing"},
 		{"several", "Solvents.", "card-missing"},
 		{"in code marks", "Use `solvent`.", "card-missing"},
-		{"in HTML", "<p>solvent</p>", "card-missing"},
-		{"in a list of HTML", "<ol><li>Use acetone</li></ol>", "card-missing"},
+		{"in HTML", "<p>solvent</p>", "html-shown card-missing"},
+		{"in a list of HTML", "<ol><li>Use acetone</li></ol>", "html-shown card-missing"},
 		{"in a comment", "a <!-- solvent --> b", "comment-shown card-missing"},
 		{"with hyphens that nobody sees", "A sol\u00advent, a sol&shy;vent.", "card-missing"},
 		{"what cleans floors", "Bring a vacuum cleaner and two vacuum-cleaners.", ""},
@@ -392,7 +393,7 @@ func TestACardSaysBeforeDuringAfterAndWhatIfNot(t *testing.T) {
 		{"nothing below the last", strings.Replace(full, "Stop.", "", 1), "card-section", "“If something goes wrong”"},
 		{"for mentors only", strings.Replace(full, "## If something goes wrong", "## Mentor notes", 1), "card-section",
 			"“If something goes wrong”"},
-		{"only a comment", strings.Replace(full, "Work.", "<!-- todo -->", 1), "card-section",
+		{"only a comment", strings.Replace(full, "Work.", "<!-- todo -->", 1), "card-section comment-shown",
 			"there is nothing below “During”"},
 		{"only a line", strings.Replace(full, "Work.", "---", 1), "card-section", "there is nothing below “During”"},
 		{"only blanks", strings.Replace(full, "Work.", "&nbsp;\u200b", 1), "card-section",

@@ -87,6 +87,11 @@ func (r *reader) takeLexemes(lexemes []lexeme) bool {
 	if feet.End > 0 {
 		r.problems.Error(r.file, feet, "feet-and-inches", "feet and inches are not read in this form",
 			"write  "+feetHint(r.file.Text[feet.Start:feet.End]))
+		for _, t := range lexemes { // the keyword and the name are known all the same
+			if !t.quoted {
+				r.text.add(t.text, t.at)
+			}
+		}
 		return false
 	}
 	for i, t := range lexemes {

@@ -135,7 +135,8 @@ func LineForMentors(line Run) bool {
 		if labelsPerson(words) || labelsMentor(words, m[1]) && strings.ContainsAny(m[2], colons) {
 			return true
 		}
-		if labelsAnswer(words) && !room.MatchString(m[3]) {
+		rangeOf := strings.Trim(m[2], "—–") == "" // Answer 1–3 in your notebook
+		if labelsAnswer(words) && !(rangeOf && isNumber(words[len(words)-1])) && !room.MatchString(m[3]) {
 			return true
 		}
 	}
