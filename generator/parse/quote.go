@@ -116,6 +116,9 @@ var labelled = regexp.MustCompile(`(?i)^students:[ \t]+\pL[\pL'’-]*(?:[ \t]+\p
 // takes it for a note that was meant for mentors. Where a sentence follows, the word belongs to the sentence.
 func declare(n ast.Node, src []byte) {
 	_, heading := n.(*ast.Heading)
+	if lesson.ForMentors(n) {
+		return // nothing in there is for students, whatever it says
+	}
 	if _, plain := n.FirstChild().(*ast.Text); !plain && !heading {
 		return
 	}

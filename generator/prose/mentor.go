@@ -11,12 +11,22 @@ import (
 
 // HeadingForMentors tells whether a section with such a heading looks as if it were for mentors.
 func HeadingForMentors(heading Run) bool {
-	words := wordsIn(heading.Text)
-	if len(words) == 0 {
-		return false
-	}
+	text := string(heading.Text)
+	return heads(text) || heads(remark.ReplaceAllString(text, "")) // Answers (do not hand out)
+}
+
+// remark is what a heading says after its own words.
+var remark = regexp.MustCompile(`(?:\s[(\[—–-]|[:：]).*$`)
+
+// heads looks at a heading or a part of it.
+func heads(text string) bool {
+	words := wordsIn([]byte(text))
+	article := false
 	for len(words) > 1 && isArticle(words[0]) {
-		words = words[1:]
+		words, article = words[1:], true
+	}
+	if len(words) == 0 || article && len(words) > 1 && kindOf(words[0]) == person && !isMatter(words[1]) {
+		return false // The mentor decides
 	}
 	return headsPerson(words) || headsAnswers(words) || headsKey(words)
 }
@@ -52,7 +62,8 @@ func headsAnswers(words []string) bool {
 			continue
 		}
 		last, single := i == len(words)-1, singleAnswer(word)
-		after := !last && (slices.Contains(prepositions, words[i+1]) || isNumber(words[i+1]))
+		after := !last && (slices.Contains(prepositions, words[i+1]) || isNumber(words[i+1]) ||
+			slices.Contains(conjunctions, words[i+1]) || kindOf(word) == answers && isSheet(words[i+1]))
 		switch {
 		case i == 0 && (last || after && !aboutSomething(words[1])):
 			return true
@@ -89,12 +100,16 @@ func headsKey(words []string) bool {
 // What stands about the words of the table in a heading.
 var (
 	articles     = []string{"the", "a", "an", "our", "all", "la", "le", "les", "el", "los", "las", "die", "der", "das", "il", "i", "gli", "de", "het", "o", "os", "as"}
-	prepositions = []string{"for", "to", "of", "für", "fuer", "para", "pour", "per", "voor", "aux", "al", "a", "la", "le", "les", "los", "las", "el", "die", "den", "il", "gli", "de", "het", "o", "os", "persona", "personas"}
+	prepositions = []string{"for", "to", "of", "für", "fuer", "para", "pour", "per", "voor", "aux", "al", "a", "à",
+		"zu", "zum", "zur", "del", "della", "dell", "do", "da", "dos", "das", "du", "des", "au", "van", "von", "op", "la", "le", "les", "los", "las", "el", "die", "den", "il", "gli", "de", "het", "o", "os", "persona", "personas"}
+	sheets       = []string{"sheet", "sheets", "page", "pages", "booklet"}
 	conjunctions = []string{"and", "with", "und", "mit", "et", "avec", "y", "con", "e", "en", "met", "com"}
 	ofAnswers    = []string{"sample", "model", "worked", "correct", "right", "full", "expected", "suggested",
 		"possible", "example", "complete", "good"}
-	afterVerb = []string{"the", "your", "a", "an", "it", "them", "each", "our", "this", "one", "another"}
+	afterVerb = []string{"on", "the", "your", "a", "an", "it", "them", "each", "our", "this", "one", "another"}
 )
+
+func isSheet(word string) bool { return slices.Contains(sheets, word) }
 
 func isArticle(word string) bool { return slices.Contains(articles, word) }
 
@@ -123,6 +138,8 @@ var (
 		labelEnd + `)\s*(.*)$`)
 	// alone is a label with a line of its own.
 	alone = regexp.MustCompile(`^[^\pL\pN_]*(\pL[\pL'’]*(?:[ -]+[\pL'’]+){0,3})[^\pL\pN_]*$`)
+	// called is a line that speaks to somebody: "Mentors, please note".
+	called = regexp.MustCompile(`(?i)^[^\pL\pN_]*(\pL+),\s+(?:please|note|bitte|nota|attention)\b`)
 	// room is where students are to write: a line, dots, or boxes.
 	room = regexp.MustCompile(`__|\.{4}|……|□|☐`)
 )
@@ -139,6 +156,9 @@ func LineForMentors(line Run) bool {
 		if labelsAnswer(words) && !(rangeOf && isNumber(words[len(words)-1])) && !room.MatchString(m[3]) {
 			return true
 		}
+	}
+	if m := called.FindStringSubmatch(text); m != nil && kindOf(m[1]) == person {
+		return true
 	}
 	if m := alone.FindStringSubmatch(text); m != nil {
 		words := wordsIn([]byte(m[1]))
@@ -176,7 +196,7 @@ func labelsPerson(words []string) bool {
 
 // labelsMentor finds a mentor with a word or two that no other person's label would have: "Mentors say".
 func labelsMentor(words []string, label string) bool {
-	return isMentor(words[0]) && len(label) <= len("mentors")+12
+	return isMentor(words[0]) && len(label) <= len("mentors")+12 && !slices.Contains(words, "led")
 }
 
 func isMentor(word string) bool {
@@ -185,7 +205,7 @@ func isMentor(word string) bool {
 
 // labelsAnswer finds "Answers", "Notes", "Key", "Answer key" and "Correct answer".
 func labelsAnswer(words []string) bool {
-	for len(words) > 1 && (isArticle(words[0]) || slices.Contains(ofAnswers, words[0])) {
+	for len(words) > 1 && (isArticle(words[0]) && words[0][0] != 'a' || slices.Contains(ofAnswers, words[0])) {
 		words = words[1:]
 	}
 	switch k := kindOf(words[0]); {
@@ -211,15 +231,25 @@ func NearlyStudents(line Run) bool {
 	}
 	words := wordsIn(m[1])
 	last := len(words) - 1
+	if last > 0 && words[last] == "only" {
+		last--
+	}
 	if kindOf(words[last]) != student {
 		return false
 	}
 	return last == 0 || slices.Contains(prepositions, words[last-1]) || isArticle(words[last-1])
 }
 
+// elided is an article that French and Italian put before a vowel, as in l'insegnante.
+var elided = regexp.MustCompile(`^(?:l|d|un|dell|all|qu)['’‘]`)
+
 // wordsIn are the words of a text in small letters.
 func wordsIn(text []byte) []string {
-	return strings.FieldsFunc(strings.ToLower(string(text)), func(r rune) bool {
+	words := strings.FieldsFunc(strings.ToLower(string(text)), func(r rune) bool {
 		return !strings.ContainsRune("'’‘", r) && !isLetterOrDigit(r)
 	})
+	for i, word := range words {
+		words[i] = elided.ReplaceAllString(word, "")
+	}
+	return words
 }

@@ -13,7 +13,7 @@ import (
 )
 
 // numbered is how a lesson's name begins, or nearly does.
-var numbered = regexp.MustCompile(`^[0-9]+[-_ .]*\pL`)
+var numbered = regexp.MustCompile(`^[0-9]{1,3}[-_ .]*\pL`)
 
 // textEndings are those of texts that are not called .md, in small letters; the list is from memory.
 var textEndings = []string{".md", ".markdown", ".mdown", ".mkd", ".mkdn", ".mdx", ".txt", ".text", ".rst", ".rtf",

@@ -208,7 +208,7 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 func (w *worker) numbers(t *dataTable, l *lesson.DataLine) ([]float64, quantity.Unit, bool) {
 	c := w.column(t.Table, l)
 	if c == nil {
-		return nil, quantity.Unit{}, false
+		return nil, l.Target.Unit, false
 	}
 	u := c.Unit
 	if l.Target.HasUnit {
@@ -266,7 +266,7 @@ func (w *worker) measuredColumn(d *Data, t *dataTable, l *lesson.DataLine, zero 
 			"no run of "+t.File.Name+" has a number in the column "+l.Column, "write them in, or leave the line out")
 		ok = false
 	}
-	if l.Expr != nil && !ok {
+	if _, there := t.Table.Column(l.Column); l.Expr != nil && !ok && (there || l.Target.HasUnit) {
 		w.amount(d, l.Expr, u) // for its problems, so that all are reported together
 	}
 	if !ok {
