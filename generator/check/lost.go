@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
+	tables "github.com/yuin/goldmark/extension/ast"
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
@@ -33,6 +34,8 @@ func lost(l *work.Lesson, problems *problem.List) {
 		case *ast.Paragraph, *ast.TextBlock, *ast.Heading:
 			openBlock(l.Lesson, n, problems)
 			tableShown(l.Lesson, n, problems)
+			markShown(l.Lesson, n, problems)
+		case *tables.TableCell:
 			markShown(l.Lesson, n, problems)
 		}
 		return ast.WalkContinue, nil

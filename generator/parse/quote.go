@@ -24,9 +24,10 @@ var studentLabels = []string{"students:"}
 // one: coaches label their notes in more ways than any list has, and a note that students read by mistake gives
 // a key away, while a quote that they miss gives nothing away.
 func transformQuote(n *ast.Blockquote, src []byte) {
-	first := n.FirstChild()
 	if takeLabel(n, src, studentLabels) {
-		lesson.Declare(first)
+		if first := n.FirstChild(); first != nil { // a label of its own may follow: Students: Leader: …
+			lesson.Declare(first)
+		}
 		return
 	}
 	note := &lesson.MentorNote{}

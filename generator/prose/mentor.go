@@ -22,11 +22,15 @@ var remark = regexp.MustCompile(`(?:\s[(\[—–-]|[:：]).*$`)
 func heads(text string) bool {
 	words := wordsIn([]byte(text))
 	article := false
-	for len(words) > 1 && isArticle(words[0]) {
+	for len(words) > 1 && isArticle(words[0]) && words[0] != "our" {
 		words, article = words[1:], true
 	}
-	if len(words) == 0 || article && len(words) > 1 && kindOf(words[0]) == person && !isMatter(words[1]) {
-		return false // The mentor decides
+	if len(words) == 0 {
+		return false
+	}
+	// "The mentor decides" and "The key to a straight line" are sentences of a lesson.
+	if k := kindOf(words[0]); article && len(words) > 1 && (k == keys || k == person && !isMatter(words[1])) {
+		return false
 	}
 	return headsPerson(words) || headsAnswers(words) || headsKey(words)
 }
@@ -36,6 +40,9 @@ func heads(text string) bool {
 func headsPerson(words []string) bool {
 	if kindOf(words[0]) == person {
 		return len(words) == 1 || !slices.Contains(afterVerb, words[1]) && (words[1] != "led")
+	}
+	if len(words) == 2 && isMentor(words[1]) && !slices.Contains(toMentor, words[0]) { // Lead mentor
+		return true
 	}
 	for i, word := range words {
 		if kindOf(word) != person {
@@ -63,12 +70,12 @@ func headsAnswers(words []string) bool {
 		}
 		last, single := i == len(words)-1, singleAnswer(word)
 		after := !last && (slices.Contains(prepositions, words[i+1]) || isNumber(words[i+1]) ||
-			slices.Contains(conjunctions, words[i+1]) || kindOf(word) == answers && isSheet(words[i+1]))
+			slices.Contains(conjunctions, words[i+1]) || kindOf(word) == answers && slices.Contains(ofSheets, words[i+1]))
 		switch {
 		case i == 0 && (last || after && !aboutSomething(words[1])):
 			return true
 		case i == 0:
-		case kindOf(words[i-1]) == person:
+		case kindOf(words[i-1]) == person || slices.Contains(leading, words[i-1]):
 			return true
 		case kindOf(word) == answers && slices.Contains(ofAnswers, words[i-1]) && (last || after):
 			return true
@@ -86,7 +93,8 @@ func headsKey(words []string) bool {
 			continue
 		}
 		last := i == len(words)-1
-		if i == 0 && (last || slices.Contains([]string{"to", "for", "and", "with"}, words[1])) {
+		if i == 0 && (last || words[1] != "of" && slices.Contains(prepositions, words[1]) ||
+			slices.Contains(conjunctions, words[1])) {
 			return true
 		}
 		if i > 0 && (kindOf(words[i-1]) == answers || kindOf(words[i-1]) == person || words[i-1] == "marking" ||
@@ -102,14 +110,16 @@ var (
 	articles     = []string{"the", "a", "an", "our", "all", "la", "le", "les", "el", "los", "las", "die", "der", "das", "il", "i", "gli", "de", "het", "o", "os", "as"}
 	prepositions = []string{"for", "to", "of", "für", "fuer", "para", "pour", "per", "voor", "aux", "al", "a", "à",
 		"zu", "zum", "zur", "del", "della", "dell", "do", "da", "dos", "das", "du", "des", "au", "van", "von", "op", "la", "le", "les", "los", "las", "el", "die", "den", "il", "gli", "de", "het", "o", "os", "persona", "personas"}
-	sheets       = []string{"sheet", "sheets", "page", "pages", "booklet"}
+	// ofSheets follow "Answer" and "Solutions": a sheet, or that they are the right ones.
+	ofSheets = []string{"sheet", "sheets", "page", "pages", "booklet", "manual", "book", "guide", "correctas",
+		"correctes", "corrette", "corretas", "modelo"}
+	leading      = []string{"coaching", "mentoring", "teaching", "leading", "facilitation", "lehrer", "trainer"}
+	toMentor     = []string{"your", "our", "a", "the", "ask", "meet", "thank", "call", "find", "tell", "every", "each", "no"}
 	conjunctions = []string{"and", "with", "und", "mit", "et", "avec", "y", "con", "e", "en", "met", "com"}
-	ofAnswers    = []string{"sample", "model", "worked", "correct", "right", "full", "expected", "suggested",
+	ofAnswers    = []string{"key", "sample", "model", "worked", "correct", "right", "full", "expected", "suggested",
 		"possible", "example", "complete", "good"}
 	afterVerb = []string{"on", "the", "your", "a", "an", "it", "them", "each", "our", "this", "one", "another"}
 )
-
-func isSheet(word string) bool { return slices.Contains(sheets, word) }
 
 func isArticle(word string) bool { return slices.Contains(articles, word) }
 
@@ -117,7 +127,7 @@ func isArticle(word string) bool { return slices.Contains(articles, word) }
 func isMatter(word string) bool {
 	k := kindOf(word)
 	return k == matter || k == answers || k == keys || slices.Contains([]string{"note", "hint", "hints", "tip", "tips",
-		"guide", "information", "info", "background", "instructions", "hinweise", "conseils", "consejos", "nota",
+		"guide", "information", "info", "hinweis", "tipp", "conseil", "consejo", "consiglio", "remarque", "background", "instructions", "hinweise", "conseils", "consejos", "nota",
 		"notas", "notes", "notizen", "guida", "guía", "tipps", "consigli", "note", "tips", "dicas"}, word)
 }
 
@@ -134,7 +144,7 @@ var (
 	// colons are the colon and what looks like one; the list is from memory.
 	colons    = `:：ː∶꞉׃։፡⁚᛬︰﹕;\]`
 	labelEnd  = `(?:\s?[` + colons + `]|\s?[—–]\s?|\s+[-−]\s|\.\s|\)\s)`
-	labelForm = regexp.MustCompile(`^[^\pL\pN_]*(\pL[\pL\pN'’‘]*(?:[ -]+[\pL\pN'’‘]+){0,5}?)[^\pL\pN\s:.;_\]-]*(` +
+	labelForm = regexp.MustCompile(`^[^\pL\pN_]*(\pL[\pL\pN'’‘]*(?:[ -]+[\pL\pN'’‘]+){0,5}?)(?:\s\([^)]{0,40}\))?[^\pL\pN\s:.;_\]-]*(` +
 		labelEnd + `)\s*(.*)$`)
 	// alone is a label with a line of its own.
 	alone = regexp.MustCompile(`^[^\pL\pN_]*(\pL[\pL'’]*(?:[ -]+[\pL'’]+){0,3})[^\pL\pN_]*$`)
@@ -205,7 +215,7 @@ func isMentor(word string) bool {
 
 // labelsAnswer finds "Answers", "Notes", "Key", "Answer key" and "Correct answer".
 func labelsAnswer(words []string) bool {
-	for len(words) > 1 && (isArticle(words[0]) && words[0][0] != 'a' || slices.Contains(ofAnswers, words[0])) {
+	for len(words) > 1 && (isArticle(words[0]) && words[0][0] != 'a' && words[0] != "our" || slices.Contains(ofAnswers, words[0])) {
 		words = words[1:]
 	}
 	switch k := kindOf(words[0]); {
@@ -245,7 +255,8 @@ var elided = regexp.MustCompile(`^(?:l|d|un|dell|all|qu)['’‘]`)
 
 // wordsIn are the words of a text in small letters.
 func wordsIn(text []byte) []string {
-	words := strings.FieldsFunc(strings.ToLower(string(text)), func(r rune) bool {
+	plain := strings.ReplaceAll(strings.ToLower(string(text)), "&", " and ")
+	words := strings.FieldsFunc(plain, func(r rune) bool {
 		return !strings.ContainsRune("'’‘", r) && !isLetterOrDigit(r)
 	})
 	for i, word := range words {

@@ -7,6 +7,7 @@ import (
 	_ "embed"
 	"encoding/csv"
 	"fmt"
+	"regexp"
 	"strings"
 	"sync"
 	"unicode"
@@ -77,6 +78,9 @@ func kindOf(word string) wordKind {
 			}
 		}
 	}
+	if compound.MatchString(word) {
+		return person
+	}
 	if t.unsaid[word] || utf8.RuneCountInString(word) < shortestSlip-1 {
 		return ordinary
 	}
@@ -88,6 +92,10 @@ func kindOf(word string) wordKind {
 	}
 	return ordinary
 }
+
+// compound is one word of German for what is told to somebody, as Lehrerhinweise; folded.
+var compound = regexp.MustCompile(`^(?:lehrer|lehrkraft|betreuer|mentoren|mentor|trainer|leiter|kursleiter)` +
+	`(?:seiten?|infos?|hinweise?|notiz|notizen|teil|blatt|heft|handreichung|tipps?|losung|losungen|kommentar)$`)
 
 // alike are letters of other scripts that look like Latin ones, and letters with marks, as a reader sees them.
 // The list is from memory: what a copied text or another keyboard may bring.
