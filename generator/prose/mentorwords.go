@@ -18,13 +18,21 @@ import (
 type wordKind string
 
 const (
-	ordinary wordKind = ""        // a word that says nothing of it
-	person   wordKind = "person"  // mentor, coach
-	matter   wordKind = "matter"  // notes
-	answers  wordKind = "answer"  // answers, solutions
-	keys     wordKind = "key"     // key
-	student  wordKind = "student" // students, pupils
-	other    wordKind = "other"   // a real word that is one slip away from one above, such as reader
+	anyWord     wordKind = ""        // a word that says nothing of it
+	aPerson     wordKind = "person"  // mentor, coach
+	aMatter     wordKind = "matter"  // notes
+	anAnswer    wordKind = "answer"  // answers, solutions
+	aKey        wordKind = "key"     // key
+	aStudent    wordKind = "student" // students, pupils
+	anotherWord wordKind = "other"   // a real word that is one slip away from one above, such as reader
+
+	// What stands about them. A word may be several of these, such as "la".
+	anArticle    wordKind = "article"     // the
+	aPreposition wordKind = "preposition" // for
+	aConjunction wordKind = "conjunction" // and
+	aQuality     wordKind = "quality"     // correct, of answers
+	aSheet       wordKind = "sheet"       // sheet, after Answer; or that they are the right ones
+	aHint        wordKind = "hint"        // tips, of what somebody is told
 )
 
 //go:embed mentor-words.csv
@@ -41,8 +49,9 @@ const (
 // wordTable is the table made ready for looking up.
 type wordTable struct {
 	kinds  map[string]wordKind // by the folded word
-	spelt  []string            // the words of which slips count, in the order of the file
-	unsaid map[string]bool     // the real words near them
+	about  map[wordKind]map[string]bool
+	spelt  []string        // the words of which slips count, in the order of the file
+	unsaid map[string]bool // the real words near them
 }
 
 // mentorWords reads the table once. It is part of the program, so that a row that is not in order is a bug.
@@ -51,10 +60,17 @@ var mentorWords = sync.OnceValue(func() wordTable {
 	if err != nil {
 		panic(fmt.Sprintf("mentor-words.csv: %v", err))
 	}
-	t := wordTable{kinds: map[string]wordKind{}, unsaid: map[string]bool{}}
+	t := wordTable{kinds: map[string]wordKind{}, about: map[wordKind]map[string]bool{}, unsaid: map[string]bool{}}
+	for _, kind := range []wordKind{anArticle, aPreposition, aConjunction, aQuality, aSheet, aHint} {
+		t.about[kind] = map[string]bool{}
+	}
 	for _, row := range rows[1:] {
 		language, kind, word := row[0], wordKind(row[1]), fold(row[2])
-		if kind == other {
+		if around, found := t.about[kind]; found {
+			around[word] = true
+			continue
+		}
+		if kind == anotherWord {
 			t.unsaid[word] = true
 			continue
 		}
@@ -73,16 +89,16 @@ func kindOf(word string) wordKind {
 	word = fold(word)
 	for _, ending := range []string{"'s", "s'", "s", "es", "in", "innen", ""} {
 		if stem, ok := strings.CutSuffix(word, ending); ok {
-			if k := t.kinds[stem]; k != ordinary {
+			if k := t.kinds[stem]; k != anyWord {
 				return k
 			}
 		}
 	}
 	if compound.MatchString(word) {
-		return person
+		return aPerson
 	}
 	if t.unsaid[word] || utf8.RuneCountInString(word) < shortestSlip-1 {
-		return ordinary
+		return anyWord
 	}
 	singular := strings.TrimSuffix(word, "s")
 	for _, known := range t.spelt {
@@ -90,8 +106,11 @@ func kindOf(word string) wordKind {
 			return t.kinds[known]
 		}
 	}
-	return ordinary
+	return anyWord
 }
+
+// is tells whether a word is one of those that stand about the others.
+func is(word string, kind wordKind) bool { return mentorWords().about[kind][fold(word)] }
 
 // compound is one word of German for what is told to somebody, as Lehrerhinweise; folded.
 var compound = regexp.MustCompile(`^(?:lehrer|lehrkraft|betreuer|mentoren|mentor|trainer|leiter|kursleiter)` +
@@ -100,11 +119,12 @@ var compound = regexp.MustCompile(`^(?:lehrer|lehrkraft|betreuer|mentoren|mentor
 // alike are letters of other scripts that look like Latin ones, and letters with marks, as a reader sees them.
 // The list is from memory: what a copied text or another keyboard may bring.
 var alike = strings.NewReplacer(
-	"а", "a", "е", "e", "о", "o", "р", "p", "с", "c", "х", "x", "у", "y", "т", "t", "н", "h", "м", "m", "к", "k",
-	"ѕ", "s", "і", "i", "α", "a", "ο", "o", "ε", "e", "ν", "v", "τ", "t", "κ", "k", "μ", "m", "ι", "i",
-	"á", "a", "à", "a", "â", "a", "ã", "a", "ä", "a", "é", "e", "è", "e", "ê", "e", "ë", "e", "í", "i", "ì", "i",
-	"î", "i", "ï", "i", "ó", "o", "ò", "o", "ô", "o", "õ", "o", "ö", "o", "ú", "u", "ù", "u", "û", "u", "ü", "u",
-	"ñ", "n", "ç", "c", "ß", "ss", "’", "'", "‘", "'", "\u00ad", "", "\u200b", "", "\u2060", "")
+	"а", "a", "е", "e", "о", "o", "р", "p", "с", "c", "х", "x", "у", "y", "т", "t", "н", "h", "м", "m",
+	"к", "k", "ѕ", "s", "і", "i", "α", "a", "ο", "o", "ε", "e", "ν", "v", "τ", "t", "κ", "k", "μ", "m",
+	"ι", "i", "á", "a", "à", "a", "â", "a", "ã", "a", "ä", "a", "é", "e", "è", "e", "ê", "e", "ë", "e",
+	"í", "i", "ì", "i", "î", "i", "ï", "i", "ó", "o", "ò", "o", "ô", "o", "õ", "o", "ö", "o", "ú", "u",
+	"ù", "u", "û", "u", "ü", "u", "ñ", "n", "ç", "c", "ß", "ss", "’", "'", "‘", "'", "\u00ad", "",
+	"\u200b", "", "\u2060", "")
 
 // fold makes a word plain: small letters of the Latin alphabet.
 func fold(word string) string {
@@ -119,6 +139,9 @@ func fold(word string) string {
 // oneSlip tells whether two words differ by one letter that is left out, put in, mistaken, or changed over with
 // its neighbour.
 func oneSlip(a, b string) bool {
+	if len(a) > len(b)+1 || len(b) > len(a)+1 { // nearly all words
+		return false
+	}
 	x, y := []rune(a), []rune(b)
 	if len(x) > len(y) {
 		x, y = y, x
