@@ -51,6 +51,16 @@ func TestWhoReadsANoteAndWhatIsLostIsReported(t *testing.T) {
 	t.Logf("%d rows; missed: %v; false alarms: %v", len(rows), misses, alarms)
 }
 
+func TestAFileOfRunsInAnotherEncodingIsReportedOnce(t *testing.T) {
+	_, found := whoSees(t, noteRow{
+		body:   "```runs data/a.csv\ngroup base\nalong stop in cm to 0.1 = 120 cm \"How far\"\n```",
+		beside: "data/a.csv: \xff\xfeb\x00a\x00",
+	})
+	if found != "not-utf-8" {
+		t.Errorf("problems are %q", found)
+	}
+}
+
 // noteRows reads the table.
 func noteRows(t *testing.T) []noteRow {
 	t.Helper()

@@ -129,8 +129,11 @@ var alike = strings.NewReplacer(
 // fold makes a word plain: small letters of the Latin alphabet.
 func fold(word string) string {
 	return strings.Map(func(r rune) rune {
-		if unicode.Is(unicode.Mn, r) { // an accent that is a character of its own
+		switch {
+		case unicode.Is(unicode.Mn, r): // an accent that is a character of its own
 			return -1
+		case r >= 'ａ' && r <= 'ｚ': // of the width of a Chinese character
+			return r - 'ａ' + 'a'
 		}
 		return r
 	}, alike.Replace(strings.ToLower(word)))
