@@ -61,6 +61,23 @@ func TestAFileOfRunsInAnotherEncodingIsReportedOnce(t *testing.T) {
 	}
 }
 
+func TestAQuoteOnACareCardIsForMentorsToo(t *testing.T) {
+	card := strings.Replace(clothCard, "Work.", "Work.\n\n> Leader: wobblestone\n\n> Students: pebblestone", 1)
+	files := drawn(t, fstest.MapFS{
+		"pack.yaml":     {Data: []byte("title: P\nversion: 1\n")},
+		"care/cloth.md": {Data: []byte(card)},
+		"01-t.md":       {Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n")},
+	})
+	for name, want := range map[string]struct{ mentors, students bool }{
+		"students/care.html": {false, true}, "mentors/care.html": {true, true},
+	} {
+		page := files[name]
+		if strings.Contains(page, told) != want.mentors || strings.Contains(page, "pebblestone") != want.students {
+			t.Errorf("%s shows other quotes than it should:\n%s", name, page)
+		}
+	}
+}
+
 // noteRows reads the table.
 func noteRows(t *testing.T) []noteRow {
 	t.Helper()

@@ -98,14 +98,17 @@ func (c mentorCheck) text(n ast.Node) {
 		return
 	}
 	declared := lesson.Declared(n)
-	if n.Kind() == ast.KindHeading {
+	if level := headingLevel(n); level > 0 {
 		if !declared && prose.HeadingForMentors(whole) {
 			c.problems.Error(c.file, whole.Whole(), "mentor-like",
 				"this section looks as if it were for mentors, and students would see it",
 				"head it  ## Mentor notes, at the top level of the lesson, or move it below that heading; "+
-					"if it is for students, head it  "+heading(n)+" Students: …")
+					"if it is for students, head it  "+"######"[:level]+" Students: …")
+			return
 		}
-		return
+		if n.Kind() == ast.KindHeading {
+			return
+		}
 	}
 	for i, line := range whole.Lines() {
 		if declared && i == 0 {
@@ -117,8 +120,17 @@ func (c mentorCheck) text(n ast.Node) {
 	}
 }
 
-// heading is how a heading of its level starts.
-func heading(n ast.Node) string { return "######"[:n.(*ast.Heading).Level] }
+// headingLevel is that of a heading, 0 of any other text. A paragraph that is bold or italic as a whole is meant as one.
+func headingLevel(n ast.Node) int {
+	if h, ok := n.(*ast.Heading); ok {
+		return h.Level
+	}
+	first := n.FirstChild()
+	if n.Kind() == ast.KindParagraph && n.ChildCount() == 1 && first.Kind() == ast.KindEmphasis && n.Lines().Len() == 1 {
+		return 3
+	}
+	return 0
+}
 
 // line reports a line that begins as a note for mentors would.
 func (c mentorCheck) line(line prose.Run) bool {

@@ -23,9 +23,24 @@ var (
 	room = regexp.MustCompile(`__|\.{4}|……|□|☐`)
 )
 
+// longestLabel bounds where a label ends, in bytes.
+const longestLabel = 120
+
+// mayHaveLabel is true if a line's start has a mark that ends a label, or if the line is short: nearly all lines of
+// a season fail this, which saves trying the patterns.
+func mayHaveLabel(start string, length int) bool {
+	stop := strings.Index(start, ". ")
+	return length < 40 || stop >= 0 && stop < 60 || strings.ContainsAny(start, strings.TrimSuffix(colons, `\]`)+"]—–,") ||
+		strings.Contains(start, " - ") || strings.Contains(start, " − ") || strings.Contains(start, ") ")
+}
+
 // LineForMentors tells whether a line looks as if it began a note for mentors, or gave an answer.
 func LineForMentors(line Run) bool {
 	text := string(line.Text)
+	start := text[:min(len(text), longestLabel)]
+	if !mayHaveLabel(start, len(text)) {
+		return false
+	}
 	if m := labelForm.FindStringSubmatch(text); m != nil {
 		words := wordsIn([]byte(m[1]))
 		if labelsPerson(words) || labelsMentor(words, m[1]) && strings.ContainsAny(m[2], colons) {
