@@ -220,6 +220,9 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 		p.Data[e.file.Name], found = e.kept.of(e.file, table.Read)
 		problems.Join(found)
 	}
+	for _, name := range files.NoTables { // there, and reported: an empty one keeps it from being missed as well
+		p.Data[name] = &table.Table{File: source.NewFile(name, nil)}
+	}
 	p.Refused, p.Unread = files.Refused, files.Unread
 	return p, problems
 }

@@ -35,7 +35,9 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 	drivingCards(p, l, problems)
 	said := prose.NewSeeker(l) // mentions blanks words out of it, so it comes last
 	adultsSteps(p, l, said, problems)
-	mentions(p, l, cards, said, problems)
+	if l.HasHeader { // else nobody knows which cards it lists, and the header was reported
+		mentions(p, l, cards, said, problems)
+	}
 }
 
 // unknownCard reports the name of a card that is not there.

@@ -40,7 +40,24 @@ func Pack(p *lesson.Pack) problem.List {
 		problems.Error(p.File, p.LanguageAt, "language", "the interface has no words in “"+p.Language+"” yet",
 			"write  language: "+strings.Join(all, " or "))
 	}
+	sameNumber(p, &problems)
 	return problems
+}
+
+// sameNumber reports two lessons that begin with one number: which of them comes first is then a matter of their
+// other letters.
+func sameNumber(p *lesson.Pack, problems *problem.List) {
+	first := map[string]string{}
+	for _, l := range p.Lessons {
+		number, _, _ := strings.Cut(l.Slug, "-")
+		number = strings.TrimLeft(number, "0")
+		if other, taken := first[number]; taken {
+			problems.Caution(l.File, source.Span{}, "number-twice",
+				"two lessons have this number; "+other+".md comes first", "give one of them another number")
+			continue
+		}
+		first[number] = l.Slug
+	}
 }
 
 // checkKit reports a default kit that kits.yaml does not have. A pack without any is fine: its
@@ -74,11 +91,14 @@ func Alone(l *work.Lesson) problem.List {
 			problems.Add(keyProblem(l, s, k))
 		}
 		fineKey(l, s, &problems)
+		coarseKey(l, s, &problems)
 		doubt(l, s, &problems)
 		slips(l, s, &problems)
 	}
 	givenAway(l, &problems)
-	mentorLike(l.Lesson, &problems)
+	mentorCheck{l.File, l.Markdown, l.Lesson, &problems}.mentorLike(l.Body)
+	lost(l, &problems)
+	coarseSteps(l, &problems)
 	timePlan(l.Lesson, &problems)
 	unitPairs(l.Lesson, &problems)
 	paper(l, &problems)
@@ -159,6 +179,7 @@ func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	cardSections(c, &problems)
 	cardGlyphs(c, &problems)
 	nothingToWork(c, &problems)
+	mentorCheck{c.File, c.Markdown, nil, &problems}.mentorLike(c.Body)
 	links(p, c.File, c.Body, c.Markdown, &problems)
 	return problems
 }
@@ -186,36 +207,6 @@ func nothingToWork(c *lesson.Card, problems *problem.List) {
 		}
 		return ast.WalkContinue, nil
 	})
-}
-
-// timePlan compares the headings' minutes with the lesson's. A lesson that runs out of time ends without its exit
-// ticket, so this is an error and not a caution; the headings are listed, since any of them may be the wrong one.
-func timePlan(l *lesson.Lesson, problems *problem.List) {
-	sum, timed := 0, false
-	for _, s := range l.Sections {
-		sum += s.Minutes
-		timed = timed || s.HasMinutes
-	}
-	if l.Minutes == 0 || sum == l.Minutes { // minutes that could not be read were reported
-		return
-	}
-	if !timed {
-		problems.Error(l.File, l.MinutesAt, "time-plan", "no heading of this lesson says how long its part takes",
-			"write the minutes after each heading, as in  ## Warm-up (8 min)")
-		return
-	}
-	p := problem.Problem{
-		Slug: "time-plan", File: l.File, Span: l.MinutesAt,
-		What: "the lesson has " + strconv.Itoa(l.Minutes) + " minutes; its headings add up to " + strconv.Itoa(sum),
-		Hint: "change a heading's minutes, or the lesson's",
-	}
-	for _, s := range l.Sections {
-		if s.HasMinutes {
-			minutes := strconv.Itoa(s.Minutes) + " min"
-			p.Related = append(p.Related, problem.Related{File: l.File, Span: s.At, What: minutes})
-		}
-	}
-	problems.Add(p)
 }
 
 // lineNumber is the line of a statement, for a sentence.

@@ -5,100 +5,166 @@ package check
 
 import (
 	"bytes"
+	"regexp"
 
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/prose"
+	"trundle/generator/source"
 )
 
-// mentorLike is strict where a text can only be meant for mentors, and a caution where students
-// may be meant: a false error would stop a coach whose lesson is right.
-func mentorLike(l *lesson.Lesson, problems *problem.List) {
-	c := mentorCheck{l, problems}
-	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+// A mentorCheck looks at one lesson or care card.
+type mentorCheck struct {
+	file     *source.File
+	markdown []byte
+	lesson   *lesson.Lesson // nil for a card
+	problems *problem.List
+}
+
+// mentorLike is strict: what looks as if it were for mentors is an error until its coach says for whom it is,
+// since nobody else can know.
+func (c mentorCheck) mentorLike(body ast.Node) {
+	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
-		if k := n.Kind(); k == lesson.KindMentorNote || k == lesson.KindMentorSection {
+		if k := n.Kind(); k == lesson.KindMentorNote {
+			c.nearlyStudents(n)
+			return ast.WalkSkipChildren, nil
+		} else if k == lesson.KindMentorSection {
+			c.quotesWithin(n)
 			return ast.WalkSkipChildren, nil
 		}
-		c.comment(n)
-		c.quoteBelowNote(n)
+		c.html(n)
 		if first := n.FirstChild(); n.Type() == ast.TypeBlock && first != nil && first.Type() == ast.TypeInline {
 			c.text(n)
+		}
+		c.typed(n)
+		return ast.WalkContinue, nil
+	})
+}
+
+// html reports HTML, which pages show as the text that it is. A comment has a word of its own: it was not meant
+// to be seen by anybody.
+func (c mentorCheck) html(n ast.Node) {
+	html := prose.HTML(n, c.markdown)
+	switch {
+	case len(html.Text) == 0:
+	case bytes.Contains(html.Text, []byte("<!--")):
+		c.problems.Caution(c.file, html.Whole(), "comment-shown",
+			"students would read this comment; trundle shows HTML as text",
+			"delete it, or make it a note for mentors: a block quote that starts with  > Mentor:")
+	case !bytes.HasPrefix(html.Text, []byte("</")): // its opening tag was reported
+		c.problems.Caution(c.file, html.Whole(), "html-shown",
+			"students would read this tag; trundle shows HTML as text",
+			`write it in Markdown, or \< for a sign that is only text`)
+	}
+}
+
+// nearlyStudents reports a quote that nearly says it is for students, and is not shown to them.
+func (c mentorCheck) nearlyStudents(quote ast.Node) {
+	c.quotesWithin(quote)
+	first := quote
+	for first.FirstChild() != nil && first.FirstChild().Type() == ast.TypeBlock {
+		first = first.FirstChild()
+	}
+	shown := prose.Shown(first, c.markdown)
+	if lines := shown.Lines(); len(lines) > 0 && prose.NearlyStudents(lines[0]) {
+		c.problems.Caution(c.file, lines[0].Whole(), "students-label",
+			"this quote is for mentors, and students do not see it",
+			"start it with  > Students:  if they are to read it")
+	}
+}
+
+// quotesWithin reports a quote that says it is for students where only mentors read.
+func (c mentorCheck) quotesWithin(top ast.Node) {
+	_ = ast.Walk(top, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if shown := prose.Shown(n, c.markdown); entering && n.Kind() == ast.KindBlockquote && len(shown.Text) > 0 {
+			c.problems.Caution(c.file, shown.Whole(), "students-label",
+				"this quote says that it is for students, and what is around it is for mentors only",
+				"move it out of there if students are to read it")
+			return ast.WalkSkipChildren, nil
 		}
 		return ast.WalkContinue, nil
 	})
 }
 
-// A mentorCheck looks at one lesson. What reads as if it were for mentors is for package prose to say; what to do
-// about it is said here.
-type mentorCheck struct {
-	lesson   *lesson.Lesson
-	problems *problem.List
-}
-
-// comment reports an HTML comment, which pages show as text.
-func (c mentorCheck) comment(n ast.Node) {
-	if html := prose.HTML(n, c.lesson.Markdown); bytes.Contains(html.Text, []byte("<!--")) {
-		c.problems.Caution(c.lesson.File, html.Whole(), "comment-shown",
-			"students would read this comment; trundle shows HTML as text",
-			"delete it, or make it a note for mentors: a block quote that starts with  > Mentor:")
-	}
-}
-
-// quoteBelowNote reports a block quote that looks like the second half of a note above it.
-func (c mentorCheck) quoteBelowNote(n ast.Node) {
-	above := n.PreviousSibling()
-	if n.Kind() != ast.KindBlockquote || above == nil || above.Kind() != lesson.KindMentorNote {
-		return
-	}
-	if r := prose.Shown(n, c.lesson.Markdown); len(r.Text) > 0 {
-		c.problems.Caution(c.lesson.File, r.Whole(), "mentor-like",
-			"students see this quote; the note for mentors above ends at the empty line",
-			"put  >  into the empty line if this belongs to the note")
-	}
-}
-
-// text looks at a heading or a block of text, line by line.
+// text looks at a heading or a block of text, line by line: a note may begin in the middle of a paragraph.
 func (c mentorCheck) text(n ast.Node) {
-	whole := prose.Shown(n, c.lesson.Markdown)
+	whole := prose.Shown(n, c.markdown)
 	if len(whole.Text) == 0 { // a picture or a value alone
 		return
 	}
-	if n.Kind() == ast.KindHeading {
-		switch prose.HeadingFor(whole) {
-		case prose.CertainlyMentors:
-			c.problems.Error(c.lesson.File, whole.Whole(), "mentor-like",
+	declared := lesson.Declared(n)
+	if level := headingLevel(n); level > 0 {
+		if !declared && prose.HeadingForMentors(whole) {
+			c.problems.Error(c.file, whole.Whole(), "mentor-like",
 				"this section looks as if it were for mentors, and students would see it",
-				"head it  ## Mentor notes, at the top level of the lesson")
+				"head it  ## Mentor notes, at the top level of the lesson, or move it below that heading; "+
+					"if it is for students, head it  "+"######"[:level]+" Students: …")
 			return
-		case prose.PerhapsMentors:
-			c.perhaps(whole)
+		}
+		if n.Kind() == ast.KindHeading {
 			return
-		case prose.Students:
 		}
 	}
-	// Each line is looked at: a note may begin in the middle of a paragraph.
-	for _, line := range whole.Lines() {
-		switch prose.LineFor(line) {
-		case prose.CertainlyMentors:
-			c.problems.Error(c.lesson.File, line.Whole(), "mentor-like",
-				"this looks like a note for mentors, and students would see it",
-				"start a block quote of its own with  > Mentor:")
+	for i, line := range whole.Lines() {
+		if declared && i == 0 {
+			continue
+		}
+		if c.line(line) {
 			return
-		case prose.PerhapsMentors:
-			c.perhaps(line)
-		case prose.Students:
 		}
 	}
 }
 
-// perhaps reports what a coach should look at.
-func (c mentorCheck) perhaps(r prose.Run) {
-	c.problems.Caution(c.lesson.File, r.Whole(), "mentor-like",
-		"students see this, and it looks as if it were for mentors or an answer",
-		"if it is, put it into a block quote that starts with  > Mentor:  or below  ## Mentor notes")
+// headingLevel is that of a heading, 0 of any other text. A paragraph that is bold or italic as a whole is meant
+// as one.
+func headingLevel(n ast.Node) int {
+	if h, ok := n.(*ast.Heading); ok {
+		return h.Level
+	}
+	first := n.FirstChild()
+	if n.Kind() == ast.KindParagraph && n.ChildCount() == 1 && first.Kind() == ast.KindEmphasis && n.Lines().Len() == 1 {
+		return 3
+	}
+	return 0
+}
+
+// line reports a line that begins as a note for mentors would.
+func (c mentorCheck) line(line prose.Run) bool {
+	if !prose.LineForMentors(line) {
+		return false
+	}
+	c.problems.Error(c.file, line.Whole(), "mentor-like",
+		"this looks like a note for mentors or an answer, and students would see it",
+		"start a block quote of its own with  > Mentor:, or move it below  ## Mentor notes; "+
+			"if it is for students, write  Students:  before it")
+	return true
+}
+
+// codeComment is a comment in a program, as most languages mark one.
+var codeComment = regexp.MustCompile(`^\s*(?:#+|//+|--+|/\*+)\s*\pL`)
+
+// typed looks at what students read beside prose: prompts, texts of gauges and charts, comments of programs.
+func (c mentorCheck) typed(n ast.Node) {
+	if c.lesson == nil {
+		return
+	}
+	switch n.(type) { // the others: they are prose, and text looks at them
+	case *lesson.WorkBlock, *lesson.GaugeBlock, *lesson.DataBlock:
+		for _, r := range prose.Seen(c.lesson, n) {
+			c.line(r)
+		}
+	case *lesson.FilledCode, *ast.FencedCodeBlock:
+		for _, r := range prose.Seen(c.lesson, n) {
+			for _, line := range r.Lines() {
+				if codeComment.Match(line.Text) {
+					c.line(line)
+				}
+			}
+		}
+	}
 }

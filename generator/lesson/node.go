@@ -63,7 +63,7 @@ type Value struct {
 	At     source.Span // braces included
 }
 
-// MentorNote is a block quote that starts with "Mentor:".
+// MentorNote is a block quote, unless it starts with "Students:".
 type MentorNote struct{ ast.BaseBlock }
 
 // MentorSection is a section headed "Mentor notes", its heading included.
@@ -96,6 +96,18 @@ func ForMentors(n ast.Node) bool {
 		}
 	}
 	return false
+}
+
+// declared is the attribute of a text that says "Students:". No renderer writes it.
+const declared = "declared"
+
+// Declare marks a heading or a text that its coach says is for students, though it looks otherwise.
+func Declare(n ast.Node) { n.SetAttributeString(declared, true) }
+
+// Declared tells whether a node is marked so.
+func Declared(n ast.Node) bool {
+	_, found := n.AttributeString(declared)
+	return found
 }
 
 // Statement is one line of a work block.

@@ -10,8 +10,11 @@ import (
 	"testing"
 
 	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/renderer"
 	"github.com/yuin/goldmark/renderer/html"
+	"github.com/yuin/goldmark/util"
 
+	"trundle/generator/lesson"
 	"trundle/generator/parse"
 	"trundle/generator/source"
 )
@@ -59,7 +62,8 @@ func TestCommonMark(t *testing.T) {
 func drawn(t *testing.T, markdown string) (ast.Node, string) {
 	t.Helper()
 	md := parse.NewMarkdown()
-	md.Renderer().AddOptions(html.WithXHTML(), html.WithUnsafe())
+	md.Renderer().AddOptions(html.WithXHTML(), html.WithUnsafe(),
+		renderer.WithNodeRenderers(util.Prioritized(asQuotes{}, 100)))
 	root, _, _ := parse.Markdown(md, source.NewFile("example.md", []byte(markdown)), []byte(markdown))
 	removeHeadingNames(root)
 	var b bytes.Buffer
@@ -67,6 +71,43 @@ func drawn(t *testing.T, markdown string) (ast.Node, string) {
 		t.Fatal(err)
 	}
 	return root, b.String()
+}
+
+// asQuotes draws notes for mentors as the quotes that they are in Markdown: trundle decides who reads a quote, and
+// leaves what is in it, and where it ends, to the specification.
+type asQuotes struct{}
+
+func (asQuotes) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
+	reg.Register(lesson.KindMentorNote,
+		func(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
+			if entering {
+				_, _ = w.WriteString("<blockquote>\n")
+			} else {
+				_, _ = w.WriteString("</blockquote>\n")
+			}
+			return ast.WalkContinue, nil
+		})
+}
+
+// TestEveryQuoteOfTheSpecificationIsForMentors looks at all examples: none says that it is for students.
+func TestEveryQuoteOfTheSpecificationIsForMentors(t *testing.T) {
+	notes := 0
+	for _, x := range commonMark(t) {
+		root, _ := drawn(t, x.Markdown)
+		_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+			switch {
+			case !entering:
+			case n.Kind() == ast.KindBlockquote:
+				t.Errorf("example %d (%s): students see a quote of %q", x.Number, x.Section, x.Markdown)
+			case n.Kind() == lesson.KindMentorNote:
+				notes++
+			}
+			return ast.WalkContinue, nil
+		})
+	}
+	if notes < 40 {
+		t.Errorf("%d notes were found; does this test still see them?", notes)
+	}
 }
 
 // removeHeadingNames takes off the ids and minutes that headings get here; the

@@ -136,6 +136,11 @@ func (fs *fields) malformed(err error) {
 		what, at = syntax.Message, fs.span(syntax.Token)
 	}
 	what, _, _ = strings.Cut(what, "\n")
+	if tab := fs.tabIn(at); tab != nil {
+		fs.error(*tab, "yaml", "there is a tab here, where YAML takes blanks only",
+			"put blanks in its place; two for each step to the right")
+		return
+	}
 	if strings.HasPrefix(what, "mapping value") {
 		fs.error(at, "yaml", "text with a colon in it needs quotes",
 			`put quotes round it, as in  title: "Rotations: how many?"`)
@@ -143,6 +148,18 @@ func (fs *fields) malformed(err error) {
 	}
 	fs.error(at, "yaml", "this is not well-formed YAML: "+what,
 		"write one field a line, as in  title: Rotations for a distance")
+}
+
+// tabIn finds a tab before the text of the line that the YAML parser stumbled over, or right after a colon or a
+// hyphen there; nil if there is none.
+func (fs *fields) tabIn(at source.Span) *source.Span {
+	n := fs.file.Position(at.Start).Line
+	line, start := fs.file.Line(n), fs.file.LineStart(n)
+	i := strings.IndexByte(line, '\t')
+	if i < 0 || strings.Trim(line[:i], " -") != "" && !strings.HasSuffix(strings.TrimRight(line[:i], " "), ":") {
+		return nil
+	}
+	return &source.Span{Start: start + i, End: start + i + 1}
 }
 
 // mapping takes the entries of a mapping, false if it is something else. The YAML parser has one

@@ -5,6 +5,7 @@ package parse
 // grammar.
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -82,6 +83,17 @@ func (r *reader) head(lexemes []lexeme) head {
 func (r *reader) takeLexemes(lexemes []lexeme) bool {
 	r.text = &joined{}
 	var open lexeme // the last text in quotes
+	feet := feetAndInches(lexemes)
+	if feet.End > 0 {
+		r.problems.Error(r.file, feet, "feet-and-inches", "feet and inches are not read in this form",
+			"write  "+feetHint(r.file.Text[feet.Start:feet.End]))
+		for _, t := range lexemes { // the keyword and the name are known all the same
+			if !t.quoted {
+				r.text.add(t.text, t.at)
+			}
+		}
+		return false
+	}
 	for i, t := range lexemes {
 		switch another := i+1 < len(lexemes) && lexemes[i+1].quoted; {
 		case !t.quoted && r.hasText && !another && !t.blank():
@@ -110,6 +122,25 @@ func (r *reader) takeLexemes(lexemes []lexeme) bool {
 		return false
 	}
 	return true
+}
+
+// feetForm is the end of feet and inches such as 5'3, before the mark that would open a text.
+var feetForm = regexp.MustCompile(`([0-9]+)\s*['′’]\s*([0-9]+(?: [0-9]+/[0-9]+)?(?:\.[0-9]+)?)$`)
+
+// feetAndInches is the place of a length such as 5'3", whose last mark is read as one that opens a text; it is
+// empty if there is none.
+func feetAndInches(lexemes []lexeme) source.Span {
+	for i, t := range lexemes[:len(lexemes)-1] {
+		if m := feetForm.FindStringIndex(t.text); m != nil && !t.quoted && lexemes[i+1].quoted {
+			return source.Span{Start: t.at + m[0], End: t.at + m[1]}
+		}
+	}
+	return source.Span{}
+}
+
+// feetHint is the same length as the language reads it.
+func feetHint(written []byte) string {
+	return feetForm.ReplaceAllString(string(written), "$1 ft + $2 in")
 }
 
 // addPrompt adds a line's part of the text in quotes. However it is indented, one blank joins it to the part above.

@@ -1,6 +1,6 @@
 package parse
 
-// From Markdown to the tree: goldmark's nodes, and ours where fences, quotes and headings are.
+// From Markdown to the tree: goldmark's nodes, and ours where fences and headings are. Quotes are in quote.go.
 
 import (
 	"bytes"
@@ -12,6 +12,7 @@ import (
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
+	tables "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/text"
 	"github.com/yuin/goldmark/util"
@@ -55,6 +56,7 @@ func (transformer) Transform(root *ast.Document, from text.Reader, pc parser.Con
 	src := from.Source()
 	var fences []*ast.FencedCodeBlock
 	var quotes []*ast.Blockquote
+	var texts []ast.Node // that may say whom they are for
 	_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
@@ -66,6 +68,9 @@ func (transformer) Transform(root *ast.Document, from text.Reader, pc parser.Con
 			quotes = append(quotes, n)
 		case *ast.Heading:
 			cutTime(n, src)
+			texts = append(texts, n)
+		case *ast.Paragraph, *ast.TextBlock, *tables.TableCell:
+			texts = append(texts, n)
 		}
 		return ast.WalkContinue, nil
 	})
@@ -74,8 +79,11 @@ func (transformer) Transform(root *ast.Document, from text.Reader, pc parser.Con
 			n.Parent().ReplaceChild(n.Parent(), n, block)
 		}
 	}
-	for _, n := range quotes {
+	for _, n := range quotes { // before texts, since the first word of a quote is about the whole of it
 		transformQuote(n, src)
+	}
+	for _, n := range texts {
+		declare(n, src)
 	}
 	gatherMentorSections(root, src)
 }
@@ -91,6 +99,10 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 		return nil
 	}
 	lines := linesOf(n, src)
+	switch {
+	case words[0] == workFence, words[0] == gaugeFence, slices.Contains(lesson.BlockKinds, lesson.BlockKind(words[0])):
+		lines = untilNextFence(doc, words[0], lines)
+	}
 	switch {
 	case words[0] == workFence: // a problem with the first line does not keep the rest from being read
 		standsAlone(doc, words, info, "work-info")
@@ -118,6 +130,20 @@ const (
 	workFence  = "work"
 	gaugeFence = "gauge"
 )
+
+// untilNextFence are the lines of a block of ours up to one that begins another block: the end of this one is
+// missing, and what goes on below is not its own.
+func untilNextFence(doc *document, word string, lines []sourceLine) []sourceLine {
+	for i, l := range lines {
+		if text := strings.TrimLeft(l.text, " "); strings.HasPrefix(text, "```") {
+			doc.problems.Error(doc.file, source.Span{Start: l.at, End: l.at + len(l.text)}, "open-block",
+				"the "+word+" block above is not closed where this one begins",
+				"put a line with  ```  alone where the "+word+" block ends")
+			return lines[:i]
+		}
+	}
+	return lines
+}
 
 // standsAlone refuses more words on the first line of a fence. They would be lost without a trace, and a coach wrote
 // them for a reason.
@@ -160,90 +186,6 @@ func linesOf(n ast.Node, src []byte) []sourceLine {
 		lines = append(lines, sourceLine{value, at})
 	}
 	return lines
-}
-
-// transformQuote turns a block quote that starts with "Mentor:" into a note, the
-// word taken off. Near misses count too: a note shown to students by mistake would
-// give a key away.
-func transformQuote(n *ast.Blockquote, src []byte) {
-	first, ok := n.FirstChild().(*ast.Paragraph)
-	if !ok {
-		return
-	}
-	if !takePrefix(first, src) {
-		return
-	}
-	note := &lesson.MentorNote{}
-	for c := n.FirstChild(); c != nil; c = n.FirstChild() { // a node has one parent at a time
-		n.RemoveChild(n, c)
-		note.AppendChild(note, c)
-	}
-	n.Parent().ReplaceChild(n.Parent(), n, note)
-}
-
-// takePrefix takes "Mentor:" off the start of a paragraph, in whatever emphasis it is, and is
-// false if it is not there. The colon may be inside of the emphasis or after it.
-func takePrefix(p *ast.Paragraph, src []byte) bool {
-	inline := p.FirstChild()
-	if e, ok := inline.(*ast.Emphasis); ok {
-		if isMentorWord(lesson.TextOf(e, src, nil)) {
-			p.RemoveChild(p, inline)
-			return true
-		}
-		next, isText := e.NextSibling().(*ast.Text)
-		if isText && isMentorWord(lesson.TextOf(e, src, nil)+":") &&
-			bytes.HasPrefix(next.Segment.Value(src), []byte(":")) {
-			p.RemoveChild(p, inline)
-			next.Segment = next.Segment.WithStart(next.Segment.Start + 1)
-			return true
-		}
-		return false
-	}
-	t, ok := inline.(*ast.Text)
-	if !ok {
-		return false
-	}
-	value := t.Segment.Value(src)
-	i := bytes.IndexByte(value, ':')
-	if i < 0 || !isMentorWord(string(value[:i+1])) {
-		return false
-	}
-	rest := value[i+1:]
-	skip := i + 1 + len(rest) - len(bytes.TrimLeft(rest, " \t"))
-	t.Segment = t.Segment.WithStart(t.Segment.Start + skip)
-	return true
-}
-
-// isMentorWord accepts the plural too: a note that students see by mistake gives a key away.
-func isMentorWord(s string) bool {
-	s = strings.ToLower(strings.TrimSpace(s))
-	return s == "mentor:" || s == "mentors:"
-}
-
-// gatherMentorSections puts a section headed "Mentor notes", down to the next heading
-// that is not below it, into a node of its own.
-func gatherMentorSections(root ast.Node, src []byte) {
-	for n := root.FirstChild(); n != nil; n = n.NextSibling() {
-		h, ok := n.(*ast.Heading)
-		if !ok {
-			continue
-		}
-		if !strings.EqualFold(titleOf(h, src), "mentor notes") {
-			continue
-		}
-		section := &lesson.MentorSection{}
-		root.InsertBefore(root, h, section) // then the heading and what follows move into it
-		for next := ast.Node(h); next != nil; {
-			after := next.NextSibling()
-			root.RemoveChild(root, next)
-			section.AppendChild(section, next)
-			if h2, ok := after.(*ast.Heading); ok && h2.Level <= h.Level {
-				break
-			}
-			next = after
-		}
-		n = section
-	}
 }
 
 // sections names every heading and lists those of level 2.

@@ -4,6 +4,7 @@ package parse
 
 import (
 	"bytes"
+	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -69,13 +70,30 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 		err = p.End()
 	}
 	if err != nil {
-		if err.Hint == "" {
-			err.Hint = `a value is {expression in unit to step}; write \{ for a brace that is only text`
-		}
+		err.Hint = hintOfValue(inner, err)
 		doc.problems.FromQuantity(doc.file, err)
 		return nil
 	}
 	return v
+}
+
+// timesLeftOut is a number right before a name, as in 2n.
+var timesLeftOut = regexp.MustCompile(`^\s*([0-9.]+)(\pL[\pL\pN_]*)\s*$`)
+
+// hintOfValue says what to do about braces that cannot be read, of which some were never meant as a value.
+func hintOfValue(inner string, err *quantity.Error) string {
+	const asText = `write \{ for a brace that is only text`
+	if m := timesLeftOut.FindStringSubmatch(inner); m != nil && err.Slug == "unknown-unit" {
+		return "if " + m[2] + " is a name, write  {" + m[1] + " * " + m[2] + "}; " + asText
+	}
+	if err.Hint == "" || err.Slug == "syntax" {
+		hint := "a value is {expression in unit to step}; " + asText
+		if err.Hint != "" {
+			hint = err.Hint + "; " + asText
+		}
+		return hint
+	}
+	return err.Hint
 }
 
 // fill splits the lines of a filled code block into code and values. Programs have braces of their own, so \{ and \}

@@ -37,6 +37,7 @@ type Files struct {
 	Pictures map[string][]byte
 	Unread   int               // lessons that are there and could not be read
 	Refused  map[string]string // pictures that are there and cannot be used: name → why
+	NoTables []string          // files of runs that are there and could not be read
 }
 
 // Pack reads a pack from its folder. isLesson tells which names are lessons'. An
@@ -76,10 +77,16 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 			r.problems.Caution(source.NewFile(name, nil), source.Span{}, "not-a-lesson",
 				"this file is not read as a lesson, because of its name",
 				"call a lesson like 03-rotations.md: a number, a hyphen, a few words")
+		case strayText(name):
+			r.stray(name, "this file is not read as a lesson, because of its ending",
+				"save it as plain text with Markdown, and call it like 03-rotations.md, with .md in small letters")
+		case e.IsDir():
+			r.strayFolder(name, isLesson)
 		}
 	}
 	r.files.Cards = r.folder("care", ".md")
 	r.files.Data = r.folder("data", ".csv")
+	r.files.NoTables = r.unread
 	r.pictures("pictures")
 	m.texts = r.texts
 	return r.files, r.problems, nil
@@ -96,7 +103,7 @@ func Concerns(name string, isDir bool) bool {
 	case isDir:
 		return dir == "" && slices.Contains([]string{"care", "data", "pictures"}, name) || top == "pictures"
 	case dir == "":
-		return name == "pack.yaml" || name == "kits.yaml" || strings.HasSuffix(name, ".md") ||
+		return name == "pack.yaml" || name == "kits.yaml" || strings.HasSuffix(name, ".md") || strayText(name) ||
 			slices.Contains([]string{"care", "data", "pictures"}, name) // something else in a folder's place
 	}
 	return dir == "care/" && strings.HasSuffix(name, ".md") || dir == "data/" && strings.HasSuffix(name, ".csv") ||
@@ -126,6 +133,7 @@ type reader struct {
 	files    *Files
 	problems problem.List
 	count    int
+	unread   []string // of the folder in hand
 }
 
 // named reads a file at the top of the pack, nil if there is none.
@@ -155,9 +163,14 @@ func (r *reader) folder(dir, suffix string) []*source.File {
 		return nil
 	}
 	var files []*source.File
+	r.unread = nil
 	for _, e := range entries {
-		if strings.HasSuffix(e.Name(), suffix) && !hidden(e.Name()) {
-			files = r.append(files, path.Join(dir, e.Name()))
+		if !strings.HasSuffix(e.Name(), suffix) || hidden(e.Name()) {
+			continue
+		}
+		name, before := path.Join(dir, e.Name()), len(files)
+		if files = r.append(files, name); len(files) == before {
+			r.unread = append(r.unread, name)
 		}
 	}
 	return files
@@ -196,6 +209,11 @@ func (r *reader) text(name string) *source.File {
 	raw := data
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
 	f := source.NewFile(name, data)
+	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
+		r.problems.Error(f, source.Span{}, "not-utf-8", "this file is in the encoding UTF-16",
+			"save it as UTF-8; spreadsheets offer “CSV UTF-8” beside “Unicode text”")
+		return nil
+	}
 	if at := invalid(data); at >= 0 {
 		r.problems.Error(f, source.Span{Start: at, End: at + 1}, "not-utf-8", "from here on the text is not UTF-8",
 			"save the file in the encoding UTF-8; most editors offer it under “save as”")

@@ -54,6 +54,19 @@ func (t *Table) nameless(column int, problems *problem.List) {
 		"name it in the first row")
 }
 
+// unbracketed notes what a name was probably meant to be that ends in a unit without brackets, such as "stop in".
+func (c *Column) unbracketed() {
+	words := strings.Fields(c.Name)
+	if len(words) < 2 || c.HasUnit {
+		return
+	}
+	last := len(words) - 1
+	unit := strings.Trim(words[last], "[]{}/,")
+	if _, err := quantity.ParseUnit(unit); err == nil {
+		c.Meant = strings.Join(words[:last], "_") + " (" + unit + ")"
+	}
+}
+
 // number shapes of a file with semicolons.
 var (
 	withComma = regexp.MustCompile(`^[-+]?\d*,\d+$`)

@@ -41,6 +41,7 @@ type Column struct {
 	Name    string // "stop"
 	Unit    quantity.Unit
 	HasUnit bool
+	Meant   string      // how a name that ends in a unit without brackets should be, as in "stop (in)"; else ""
 	At      source.Span // of the name in the header
 	Cells   []Cell      // one a row
 }
@@ -70,7 +71,12 @@ func Read(f *source.File) (*Table, problem.List) {
 	r := csv.NewReader(bytes.NewReader(f.Text))
 	r.FieldsPerRecord, r.ReuseRecord = -1, true
 	named := separatorLine.Match(f.Text)
-	if semicolons(f.Text) {
+	switch first, _, _ := bytes.Cut(f.Text, []byte("\n")); {
+	case tabs(first):
+		r.Comma, t.decimal = '\t', ambiguous
+		problems.Caution(f, source.Span{}, "tabs", "this file is read with tabs between cells",
+			"nothing has to be done; other spreadsheets read it more easily with commas between cells")
+	case semicolons(f.Text):
 		r.Comma, t.decimal = ';', ambiguous
 		problems.Caution(f, source.Span{}, "semicolons",
 			"this file is read with semicolons between cells and commas in numbers",
@@ -123,6 +129,12 @@ func Read(f *source.File) (*Table, problem.List) {
 			"nothing has to be done; they come with copied text")
 	}
 	return t, problems
+}
+
+// tabs tells whether a first line has more tabs than other marks between cells.
+func tabs(line []byte) bool {
+	n := bytes.Count(line, []byte("\t"))
+	return n > bytes.Count(line, []byte(",")) && n > bytes.Count(line, []byte(";"))
 }
 
 // semicolons tells whether the first line has more semicolons than commas outside quotes. Spreadsheets of countries
@@ -203,6 +215,7 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 			}
 			c.Unit, c.HasUnit = u, err == nil
 		}
+		c.unbracketed()
 		switch {
 		case c.Name == "" && !blank(record[i:]):
 			t.Columns = append(t.Columns, c)
@@ -326,33 +339,4 @@ func (t *Table) number(text string) (float64, bool) {
 	}
 	x, err := strconv.ParseFloat(text, 64)
 	return x, err == nil && !math.IsInf(x, 0) && !math.IsNaN(x) && !strings.ContainsAny(text, "xXpP_")
-}
-
-// Group is the rows of one group.
-type Group struct {
-	Name string
-	Rows []int
-}
-
-// Groups puts the rows together by a column's text, in the order of the file: the order that the coach chose is the
-// one that tables and charts show.
-func (t *Table) Groups(by *Column) ([]Group, problem.List) {
-	var problems problem.List
-	var groups []Group // in order; place has where each is
-	place, report := map[string]int{}, t.Reporter(by, &problems)
-	for row, cell := range by.Cells {
-		if cell.Text == "" {
-			report.Error(cell.At, "empty-group", "this run does not say which "+by.Name+" it is of", "fill the cell in")
-			continue
-		}
-		i, known := place[cell.Text]
-		if !known {
-			i = len(groups)
-			place[cell.Text] = i
-			groups = append(groups, Group{Name: cell.Text})
-		}
-		groups[i].Rows = append(groups[i].Rows, row)
-	}
-	report.Rest("runs that do not say which " + by.Name + " they are of")
-	return groups, problems
 }

@@ -215,3 +215,36 @@ func TestManyBadCellsAreToldOnce(t *testing.T) {
 		t.Errorf("%d problems", n)
 	}
 }
+
+func TestTabsBetweenCellsAreRead(t *testing.T) {
+	sheet, problems := Read(source.NewFile("data/t.csv", []byte("base\tstop (cm)\nHeron\t119,5\nCoot\t120,5\n")))
+	if got := strings.Join(told(problems), ", "); got != "1:1 tabs" {
+		t.Errorf("problems are %s", got)
+	}
+	numbers, problems := sheet.Numbers(sheet.Columns[1], unit(t, "cm"))
+	if problems.Count() > 0 || len(numbers) != 2 || numbers[0] != 119.5 {
+		t.Errorf("numbers are %v, problems %v", numbers, told(problems))
+	}
+}
+
+func TestAUnitWithoutBracketsIsGuessed(t *testing.T) {
+	for name, want := range map[string]string{
+		"stop in": "stop (in)", "far stop cm": "far_stop (cm)", "stop [mm]": "stop (mm)", "stop": "", "in": "",
+		"stop (in)": "", "run number": "",
+	} {
+		sheet, _ := Read(source.NewFile("data/t.csv", []byte("base,"+name+"\nHeron,1\n")))
+		if got := sheet.Columns[1].Meant; got != want {
+			t.Errorf("%q is guessed to be %q, want %q", name, got, want)
+		}
+	}
+}
+
+func TestGroupsThatAreNoneAreDoubted(t *testing.T) {
+	sheet,
+		_ := Read(source.NewFile("data/t.csv", []byte("base,n\nGull,1\ngull,2\nRed Gull,1\nRed  Gull,1\nMean:,1\nMax,1\n")))
+	groups, _ := sheet.Groups(sheet.Columns[0])
+	want := "3:1 names-alike, 5:1 names-alike, 6:1 total-row"
+	if got := strings.Join(told(sheet.Unlikely(sheet.Columns[0], groups)), ", "); got != want {
+		t.Errorf("problems are %s, want %s", got, want)
+	}
+}

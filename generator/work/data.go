@@ -160,6 +160,7 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 	}
 	groups, found := t.Groups(c)
 	w.problems.Join(found)
+	w.problems.Join(t.Unlikely(c, groups))
 	switch {
 	case found.HasErrors():
 		for _, l := range b.Entries {
@@ -192,8 +193,13 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 		names[i] = c.Name
 	}
 	hint := cmp.Or(quantity.DidYouMean(l.Column, names), "its columns are "+strings.Join(names, ", "))
-	for _, name := range names { // a line reads a column's name up to the first blank
-		if strings.HasPrefix(name, l.Column) && strings.ContainsAny(name, " \"=") && l.Column != "" {
+	for i, name := range names { // a line reads a column's name up to the first blank
+		if !strings.HasPrefix(name, l.Column) || l.Column == "" {
+			continue
+		}
+		if meant := t.Columns[i].Meant; meant != "" {
+			hint = "write the unit in brackets in the file's first row:  " + meant
+		} else if strings.ContainsAny(name, " \"=") {
 			hint = "call the column “" + name + "” by one word in the file's first row, such as " +
 				strings.Join(strings.Fields(name), "_")
 		}
@@ -206,7 +212,7 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 func (w *worker) numbers(t *dataTable, l *lesson.DataLine) ([]float64, quantity.Unit, bool) {
 	c := w.column(t.Table, l)
 	if c == nil {
-		return nil, quantity.Unit{}, false
+		return nil, l.Target.Unit, false
 	}
 	u := c.Unit
 	if l.Target.HasUnit {
@@ -264,7 +270,7 @@ func (w *worker) measuredColumn(d *Data, t *dataTable, l *lesson.DataLine, zero 
 			"no run of "+t.File.Name+" has a number in the column "+l.Column, "write them in, or leave the line out")
 		ok = false
 	}
-	if l.Expr != nil && !ok {
+	if _, there := t.Table.Column(l.Column); l.Expr != nil && !ok && (there || l.Target.HasUnit) {
 		w.amount(d, l.Expr, u) // for its problems, so that all are reported together
 	}
 	if !ok {

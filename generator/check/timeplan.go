@@ -1,0 +1,81 @@
+package check
+
+// Whether the headings' times add up to the lesson's.
+
+import (
+	"bytes"
+	"fmt"
+	"regexp"
+	"strconv"
+
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/source"
+)
+
+// timePlan compares the headings' minutes with the lesson's.
+func timePlan(l *lesson.Lesson, problems *problem.List) {
+	sum, timed := 0, false
+	uncounted := uncountedTimes(l)
+	for _, s := range l.Sections {
+		sum += s.Minutes
+		timed = timed || s.HasMinutes
+	}
+	if l.Minutes == 0 || sum == l.Minutes { // minutes that could not be read were reported
+		return
+	}
+	if !timed {
+		problems.Add(problem.Problem{
+			Slug: "time-plan", File: l.File, Span: l.MinutesAt,
+			What:    "no heading of this lesson says how long its part takes",
+			Hint:    "write the minutes after each heading, as in  ## Warm-up (8 min)",
+			Related: uncounted,
+		})
+		return
+	}
+	p := problem.Problem{
+		Slug: "time-plan", File: l.File, Span: l.MinutesAt,
+		What: "the lesson has " + strconv.Itoa(l.Minutes) + " minutes; its headings add up to " + strconv.Itoa(sum),
+		Hint: "change a heading's minutes, or the lesson's",
+	}
+	for _, s := range l.Sections {
+		if s.HasMinutes {
+			minutes := strconv.Itoa(s.Minutes) + " min"
+			p.Related = append(p.Related, problem.Related{File: l.File, Span: s.At, What: minutes})
+		}
+	}
+	p.Related = append(p.Related, uncounted...)
+	problems.Add(p)
+}
+
+// nearlyTime is a time that is not written as "(10 min)".
+var nearlyTime = regexp.MustCompile(`(?i)[(\[]\s*(?:about |ca\.? ` +
+	`|~)?([0-9]{1,3})(?:\s*[–-]\s*[0-9]+)?\s*(?:min|mins|minute|` +
+	`minuten|minutes|minutos|minuti|minuut)?\.?\s*[)\]]\s*$`)
+
+// uncountedTimes are the headings that look as if they said how long their part takes, and are not counted: of
+// another level, or written in another way.
+func uncountedTimes(l *lesson.Lesson) []problem.Related {
+	var all []problem.Related
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		h, ok := n.(*ast.Heading)
+		if !ok || !entering || h.Lines().Len() == 0 {
+			return ast.WalkContinue, nil
+		}
+		title := h.Lines().At(0)
+		at := source.Span{Start: title.Start, End: title.Stop}
+		minutes, timed := h.AttributeString("minutes")
+		switch m := nearlyTime.FindSubmatch(bytes.TrimSpace(title.Value(l.Markdown))); {
+		case timed && h.Level != 2:
+			all = append(all, problem.Related{File: l.File, Span: at,
+				What: fmt.Sprintf("these %d min are not counted, since only headings with ## are", minutes)})
+		case !timed && m != nil && h.Level <= 2:
+			all = append(all, problem.Related{File: l.File, Span: at,
+				What: fmt.Sprintf("this time is not counted; write it as  (%s min)  at the end of a heading with ##", m[1])})
+		}
+		return ast.WalkContinue, nil
+	})
+	return all
+}
