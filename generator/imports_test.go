@@ -50,7 +50,7 @@ var floors = map[string]floor{
 	"site/words": {"", "texts by their names; what they are said of is told by others"},
 	"site/figure": {"generator/lesson generator/quantity generator/runs generator/tally generator/work site/chart site/words",
 		"it says and draws what runs come to, wherever that is shown; it knows no page"},
-	"site": {"generator/hazard generator/lesson generator/quantity generator/source generator/tally generator/work site/chart site/figure site/words worksheets",
+	"site": {"generator/hazard generator/lesson generator/prose generator/quantity generator/source generator/tally generator/work site/chart site/figure site/words worksheets",
 		"it lays values out; a page that checked would judge a pack twice"},
 	"worksheets": {"generator/lesson generator/quantity generator/work",
 		"it lays values out on paper as site does on pages, and does not know the pages"},

@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	"trundle/generator/bundle"
-	"trundle/generator/hazard"
 	"trundle/generator/lesson"
 	"trundle/generator/work"
 	"trundle/site"
@@ -54,35 +53,17 @@ func sheetOf(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper
 	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address, Words: s.Say}
 	var cards []worksheets.Card
 	for _, ref := range l.Care {
-		if c, ok := p.Card(ref.Value); ok && (!c.Adults || e == site.Mentors) {
-			cards = append(cards, shortForm(c))
+		if c, ok := p.Card(ref.Value); ok {
+			cards = append(cards, shortForm(c, e))
 		}
 	}
 	return worksheets.Make(paper, about, l, cards, e == site.Mentors)
 }
 
-// shortForm is a care card's short form.
-func shortForm(c *lesson.Card) worksheets.Card {
-	hazards, precautions, gaps := site.Stated(c)
-	out := worksheets.Card{
-		Title: c.Title, Adults: c.Adults, Wear: c.Wear,
-		Precautions: statementTexts(precautions), Statements: statementTexts(hazards), Gaps: gaps,
-	}
-	var codes []string
-	for _, s := range hazards {
-		codes = append(codes, s.Code)
-	}
-	out.SignalWord = hazard.SignalWord(codes)
-	return out
-}
-
-// statementTexts are statements as they are printed.
-func statementTexts(statements []hazard.Statement) []string {
-	var all []string
-	for _, s := range statements {
-		all = append(all, s.Code+" "+s.Text)
-	}
-	return all
+// shortForm is a care card's short form for the readers of an edition.
+func shortForm(c *lesson.Card, e site.Edition) worksheets.Card {
+	return worksheets.Card{Title: c.Title, Own: e == site.Mentors || !c.Adults, Adults: c.Adults, Both: c.Both,
+		StudentsMay: c.StudentsMay, AdultsMay: c.AdultsMay, SignalWord: site.SignalWord(c), TakeCare: c.TakeCare(), Wear: c.Wear}
 }
 
 // PictureJobs gives the jobs of the pictures that an edition shows.

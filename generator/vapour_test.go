@@ -30,12 +30,17 @@ func vapourPages(t *testing.T, sums string, limits ...string) (mentors, students
 }
 
 const (
-	above    = "Warning: the bound is not below a tenth of the limit"
-	below    = "The bound is below a tenth of the limit"
+	above    = "Warning: the bound is not below a tenth of the lowest limit"
+	below    = "The bound is below a tenth of the lowest limit"
 	noLimit  = "so there is nothing to compare the bound with"
 	replaces = "This calculation replaces neither the product's label nor ventilation."
 	bound    = "An upper bound on the room's mean: all of it evaporated in an instant, evenly mixed, no air change, at 25 °C and 101.325 kPa."
 )
+
+// everybody is the limit for all who are in the room; limitOf is that for adults at work.
+func everybody(ppm string) string {
+	return "limit-everybody: " + ppm + " ppm\nlimit-everybody-source: A table for all\n"
+}
 
 func limitOf(ppm string) string { return "limit: " + ppm + " ppm\nlimit-source: A table\n" }
 
@@ -59,6 +64,11 @@ func TestABoundIsHeldAgainstATenthOfTheLimit(t *testing.T) {
 		{"the lowest of two limits, the other way round", airOf("15"), []string{limitOf("100"), limitOf("200")}, above},
 		{"one card without a limit", airOf("15"), []string{"", limitOf("200")}, below},
 		{"no limit at all", airOf("1"), []string{""}, noLimit},
+		{"above that for everybody, below that for work", airOf("15"), []string{limitOf("200") + everybody("1.3")}, above},
+		{"below a tenth of that for everybody", airOf("0.12"), []string{limitOf("200") + everybody("1.3")}, below},
+		{"only that for everybody", airOf("15"), []string{everybody("100")}, above},
+		{"that for everybody is the higher", airOf("15"), []string{limitOf("100") + everybody("200")}, above},
+		{"another card's for everybody", airOf("15"), []string{limitOf("200"), everybody("1.3")}, above},
 		{"in another unit", strings.Replace(airOf("19.9"), "in ppm to 0.01", "in % to 0.0001", 1), []string{limitOf("200")}, above},
 		{"in another unit, below", strings.Replace(airOf("14"), "in ppm to 0.01", "in % to 0.0001", 1), []string{limitOf("200")}, below},
 	} {
@@ -81,6 +91,20 @@ func TestABoundIsHeldAgainstATenthOfTheLimit(t *testing.T) {
 				t.Error("the limit's source is not told")
 			}
 		})
+	}
+}
+
+func TestThePageSaysWhoseLimitCounts(t *testing.T) {
+	for header, want := range map[string]string{
+		limitOf("200"):                     "No limit for children or sensitive people is given here",
+		limitOf("200") + everybody("1.3"):  "compared with the lowest of these limits, the one for everybody: 1.3 ppm",
+		limitOf("100") + everybody("200"):  "compared with the lowest of these limits, the one for adults at work: 100 ppm",
+		everybody("1.3"):                   "Limit for everybody in the room, children and sensitive people included: 1.3 ppm (Solvent; A table for all)",
+		limitOf("10") + everybody("200.5"): "It is not even below the limit itself (10 ppm)",
+	} {
+		if mentors, students := vapourPages(t, airOf("15"), header); !strings.Contains(mentors, want) || strings.Contains(students, want) {
+			t.Errorf("%q: the mentors' page lacks %q, or the students' has it", header, want)
+		}
 	}
 }
 
@@ -181,8 +205,12 @@ func TestTheDemoCardGivesTheLowestPublishedLimit(t *testing.T) {
 		t.Fatalf("the card's limit is %+v, published is %g ppm", card.Limit, want)
 	}
 	page := html.UnescapeString(string(files["mentors/11-speed-and-stopping.html"]))
-	if strings.Count(page, below) != 1 || strings.Count(page, above) != 1 || strings.Count(page, replaces) != 2 {
-		t.Error("the lesson shows no bound on each side of a tenth of the limit")
+	if card.Everybody == nil || card.Everybody.PPM >= card.Limit.PPM {
+		t.Fatalf("for everybody the card's limit is %+v", card.Everybody)
+	}
+	// Both rooms are below a tenth of the limit at work or near it, and above the limit for everybody.
+	if strings.Count(page, below) != 0 || strings.Count(page, above) != 2 || strings.Count(page, "the one for everybody: 1.3 ppm") != 2 || strings.Count(page, replaces) != 2 {
+		t.Error("the lesson does not warn of both rooms by the limit for everybody")
 	}
 }
 

@@ -28,11 +28,13 @@ type body struct {
 	site      *Site
 	words     words.Words
 	mentors   bool
-	file      string         // the Markdown file's name, for its links
-	source    *source.File   // the same
-	lesson    *work.Lesson   // nil for a care card
-	limited   *lesson.Card   // of the lesson's cards the one with the lowest exposure limit
-	unlimited []*lesson.Card // cards of hazards without one
+	file      string                      // the Markdown file's name, for its links
+	source    *source.File                // the same
+	lesson    *work.Lesson                // nil for a care card
+	limited   *lesson.Card                // of the lesson's cards the one with the lowest exposure limit
+	unlimited []*lesson.Card              // cards of hazards without one
+	here      map[ast.Node][]*lesson.Card // the block that is the first to need a card
+	pack      *lesson.Pack
 	markdown  []byte
 	figures   int    // shown so far
 	idPrefix  string // keeps the headings of several cards on one page apart
@@ -69,8 +71,9 @@ func (b *body) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(tables.KindTableCell, tableCell)
 	reg.Register(ast.KindRawHTML, b.rawHTML)
 	reg.Register(ast.KindHTMLBlock, b.htmlBlock)
+	reg.Register(ast.KindParagraph, b.paragraph)
+	reg.Register(ast.KindTextBlock, b.textBlock)
 	if b.site.marked {
-		reg.Register(ast.KindParagraph, b.paragraph)
 		reg.Register(ast.KindListItem, b.listItem)
 	}
 }
@@ -193,7 +196,8 @@ func (b *body) address(destination string) string {
 	case lesson.ToLesson:
 		return target + ".html" + fragment
 	case lesson.ToCard:
-		if fragment == "" {
+		// A students' page shows no part of a card for adults, so that there is no heading to lead to.
+		if c, ok := b.pack.Card(target); fragment == "" || ok && c.Adults && !b.mentors {
 			return "care.html#" + target
 		}
 		return "care.html#" + target + "-" + fragment[1:]

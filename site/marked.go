@@ -63,16 +63,7 @@ func offsetOf(n ast.Node) (int, bool) {
 	return 0, false
 }
 
-// paragraph and listItem do as goldmark does, with the mark.
-func (b *body) paragraph(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
-	if entering {
-		put(w, "<p", b.at(n), ">")
-	} else {
-		put(w, "</p>\n")
-	}
-	return ast.WalkContinue, nil
-}
-
+// listItem does as goldmark does, with the place in the source.
 func (b *body) listItem(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
 		put(w, "</li>\n")

@@ -11,7 +11,6 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"trundle/generator/hazard"
 	"trundle/generator/lesson"
 	"trundle/generator/work"
 	"trundle/site/words"
@@ -103,51 +102,19 @@ type lessonPage struct {
 	Paper    template.HTML // links to the worksheets
 	Parts    []tapePart
 	Notes    []*lesson.Section // for mentors
-	Cards    []cardView
+	Cards    []cardView        // what to take care of, before the work
 	Previous *lesson.Lesson
 	Next     *lesson.Lesson
-}
-
-// cardView is a care card as a page shows it.
-type cardView struct {
-	*lesson.Card
-	Statements  []hazard.Statement // of the hazards, with the official texts
-	Precautions []hazard.Statement // the same of the precautions
-	Gaps        bool               // a precaution has a blank or a choice, which the label settles
-	Body        template.HTML
-}
-
-// Stated gives the official texts of a card's statements. There are gaps if a precaution has a blank or a
-// choice, which the label settles.
-func Stated(c *lesson.Card) (hazards, precautions []hazard.Statement, gaps bool) {
-	for _, code := range c.Hazards {
-		if s, ok := hazard.Hazard(code.Value); ok {
-			hazards = append(hazards, s)
-		}
-	}
-	for _, code := range c.Precautions {
-		if s, ok := hazard.Precaution(code.Value); ok {
-			precautions = append(precautions, s)
-			gaps = gaps || s.HasGaps()
-		}
-	}
-	return hazards, precautions, gaps
-}
-
-// viewOf is a card with the official texts of its statements.
-func viewOf(c *lesson.Card) cardView {
-	v := cardView{Card: c}
-	v.Statements, v.Precautions, v.Gaps = Stated(c)
-	return v
 }
 
 // Lesson makes a lesson's page.
 func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error) {
 	b := &body{
-		site: s, words: s.words, mentors: e == Mentors,
+		site: s, words: s.words, mentors: e == Mentors, pack: p,
 		file: l.File.Name, source: l.File, lesson: l, markdown: l.Markdown,
 		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson),
 	}
+	b.here = b.firstUses(p, l.Lesson)
 	html, err := b.render(l.Body)
 	if err != nil {
 		return nil, err
@@ -170,11 +137,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 	for _, g := range l.Lesson.Goals {
 		page.Goals = append(page.Goals, lowerFirst(g))
 	}
-	for _, ref := range l.Care {
-		if c, ok := p.Card(ref.Value); ok {
-			page.Cards = append(page.Cards, viewOf(c))
-		}
-	}
+	page.Cards = careLines(p, l.Lesson, e)
 	for i, other := range p.Lessons {
 		if other != l.Lesson {
 			continue
@@ -243,25 +206,6 @@ func (s *Site) Front(p *lesson.Pack, e Edition) ([]byte, error) {
 type front struct {
 	Weeks  []week
 	Season season
-}
-
-// Care makes the page of care cards.
-func (s *Site) Care(p *lesson.Pack, e Edition) ([]byte, error) {
-	var cards []cardView
-	for _, c := range p.Cards {
-		b := &body{
-			site: s, words: s.words, mentors: e == Mentors,
-			file: c.File.Name, source: c.File, markdown: c.Markdown, idPrefix: c.Name + "-",
-		}
-		html, err := b.render(c.Body)
-		if err != nil {
-			return nil, err
-		}
-		view := viewOf(c)
-		view.Body = trusted(html)
-		cards = append(cards, view)
-	}
-	return s.page("care.html", frame{Edition: e, Title: s.words.Say("care-page"), Pack: p, Content: cards})
 }
 
 // Notice makes a page that has one thing to say, of no pack.

@@ -39,16 +39,37 @@ func (b *body) vapour(s *lesson.Statement) *vapour {
 		out.Verdict = b.words.Say("vapour-no-limit")
 		return out
 	}
-	limit := b.limited.Limit
-	out.Notes = append(out.Notes, b.words.Say("vapour-limit", limit.Text, b.limited.Title, limit.Source))
+	limit := b.limited.Lowest()
+	out.Notes = append(out.Notes, b.limits()...)
 	tenth := quantity.FormatPlain(limit.PPM / 10)
-	if v.BelowTenth(limit.PPM) {
+	switch {
+	case v.BelowTenth(limit.PPM):
 		out.Verdict = b.words.Say("vapour-below", tenth)
-	} else {
+	case v.PPM < limit.PPM:
 		out.Warning = b.words.Say("vapour-above", tenth)
+	default:
+		out.Warning = b.words.Say("vapour-above", tenth) + " " + b.words.Say("vapour-over", limit.Text)
 	}
 	for _, c := range b.unlimited {
 		out.Notes = append(out.Notes, b.words.Say("vapour-unlimited", c.Title))
 	}
 	return out
+}
+
+// limits says which limits the card gives, for whom each is, and which of them counts: the lowest, since a lesson
+// has children in it, and nobody knows who is sensitive.
+func (b *body) limits() []string {
+	c := b.limited
+	var all []string
+	if c.Limit != nil {
+		all = append(all, b.words.Say("vapour-limit", c.Limit.Text, c.Title, c.Limit.Source))
+	}
+	if c.Everybody == nil {
+		return append(all, b.words.Say("vapour-workers-only"))
+	}
+	all = append(all, b.words.Say("vapour-limit-everybody", c.Everybody.Text, c.Title, c.Everybody.Source))
+	if c.Lowest() == c.Everybody {
+		return append(all, b.words.Say("vapour-counts-everybody", c.Everybody.Text))
+	}
+	return append(all, b.words.Say("vapour-counts-workers", c.Limit.Text))
 }

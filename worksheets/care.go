@@ -1,68 +1,91 @@
 package worksheets
 
-// A care card in short, in a frame. Which of its statements there are is decided by the caller.
+// What to take care of, on the first page, before the work.
 
 import "strings"
 
-// card puts a care card's short form into a frame: who may do it, the signal word, what
-// it can do, what to wear, and who decides.
-func (s *sheet) card(c Card) {
-	type text struct {
-		style string
-		size  float64
-		lines []string
+// Card is a care card in short, as the reader of a sheet is to see it.
+type Card struct {
+	Title       string
+	Own         bool   // the reader's own; a card for adults is none of the students'
+	Adults      bool   // for adults alone
+	Both        bool   // students may do a part of it
+	StudentsMay string // of a card for both
+	AdultsMay   string // of a card for both
+	SignalWord  string // "danger" or "warning", "" if the card has no hazard statements
+	TakeCare    string // what matters most
+	Wear        []string
+}
+
+// inShort is all that a sheet says of a card beside its title.
+func (s *sheet) inShort(c Card) string {
+	if !c.Own {
+		return s.say("not-yours") + " " + s.say("not-yours-call")
 	}
-	const pad = 3
-	var all []text
-	height := 2.0 * pad
-	// All is measured before anything is drawn, since the frame comes first.
-	add := func(style string, size float64, words string) {
-		line := s.font(style, size)
-		t := text{style, size, wrap(s.pdf, words, s.width()-2*pad)}
-		height += line * float64(len(t.lines))
-		all = append(all, t)
-	}
-	add(bold, 10.5, s.say("care")+": "+c.Title)
-	who := s.say("for-students")
-	if c.Adults {
-		who = s.say("for-adults")
-	}
-	add(bold, 10, who+".")
+	var all []string
 	if c.SignalWord != "" {
-		add(bold, 10, strings.ToUpper(s.say("signal-"+strings.ToLower(c.SignalWord))))
+		all = append(all, strings.ToUpper(s.say("signal-"+c.SignalWord))+".")
 	}
-	for _, st := range c.Statements {
-		add(regular, 9.5, st)
-	}
-	if len(c.Precautions) > 0 {
-		add(bold, 9.5, s.say("precautions"))
-	}
-	for _, st := range c.Precautions {
-		add(regular, 9.5, st)
-	}
-	if c.Gaps {
-		add(regular, 9.5, s.say("precautions-gaps"))
-	}
+	all = append(all, c.TakeCare)
 	if len(c.Wear) > 0 {
-		add(regular, 9.5, s.say("wear")+": "+strings.Join(c.Wear, "; "))
+		all = append(all, s.say("wear")+": "+strings.Join(c.Wear, "; ")+".")
 	}
-	add(regular, 9.5, s.say("authority"))
-	s.gap(4)
-	// A card that is longer than a page goes without its frame rather than without its end.
-	if height > s.foot()-Margin {
-		for _, t := range all {
-			s.paragraph(t.style, t.size, 0, strings.Join(t.lines, " "))
+	switch {
+	case c.Both:
+		all = append(all, s.say("who-students")+": "+c.StudentsMay, s.say("who-adults")+": "+c.AdultsMay)
+	case c.Adults:
+		all = append(all, s.say("for-adults")+".")
+	default:
+		all = append(all, s.say("for-students")+".")
+	}
+	return strings.Join(all, " ")
+}
+
+// care puts a line for each card into a frame: its title, what matters most, what to wear, who does it; and once
+// who decides.
+func (s *sheet) care(cards []Card) {
+	const pad, size, share = 2.0, 9.0, 0.24
+	if len(cards) == 0 {
+		return
+	}
+	type row struct{ title, text []string }
+	var rows []row
+	line := s.font(bold, size)
+	height := 2*pad + line
+	titles := share * s.width()
+	for _, c := range cards {
+		s.font(bold, size)
+		r := row{title: short(wrap(s.pdf, c.Title, titles-pad), 4)}
+		s.font(regular, size)
+		r.text = wrap(s.pdf, s.inShort(c), s.width()-titles-2*pad)
+		rows = append(rows, r)
+		height += line*float64(max(len(r.title), len(r.text))) + 1
+	}
+	authority := wrap(s.pdf, s.say("authority"), s.width()-2*pad)
+	height += line * float64(len(authority))
+	if height > s.foot()-Margin { // more than a page; nothing of it may be lost
+		for i, c := range cards {
+			s.paragraph(bold, size, 0, s.say("care")+": "+strings.Join(rows[i].title, " "))
+			s.paragraph(regular, size, 0, s.inShort(c))
 		}
+		s.paragraph(regular, size, 0, s.say("authority"))
 		return
 	}
 	s.put(height, func(y float64) {
 		s.pdf.SetLineWidth(0.5)
 		s.pdf.Rect(s.left(), y, s.width(), height, "D")
 		y += pad
-		for _, t := range all {
-			line := s.font(t.style, t.size)
-			s.lines(s.left()+pad, y, t.lines, line)
-			y += line * float64(len(t.lines))
+		s.font(bold, size)
+		s.lines(s.left()+pad, y, []string{printable(s.say("care"))}, line)
+		y += line
+		for _, r := range rows {
+			s.font(bold, size)
+			s.lines(s.left()+pad, y, r.title, line)
+			s.font(regular, size)
+			s.lines(s.left()+titles+pad, y, r.text, line)
+			y += line*float64(max(len(r.title), len(r.text))) + 1
 		}
+		s.lines(s.left()+pad, y, authority, line)
 	})
+	s.gap(2)
 }

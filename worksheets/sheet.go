@@ -21,17 +21,6 @@ type About struct {
 	Words                   func(name string, args ...any) string
 }
 
-// Card is a care card in short.
-type Card struct {
-	Title       string
-	Adults      bool
-	SignalWord  string   // Danger or Warning, "" if the card has no hazard statements
-	Statements  []string // hazard statements with their codes
-	Precautions []string // precautionary statements with their codes
-	Gaps        bool     // one of them has a blank or a choice, which the label settles
-	Wear        []string
-}
-
 // Make lays a lesson out on paper, for students or with keys and worked steps for
 // mentors. The same lesson always gives the same bytes.
 func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]byte, error) {
@@ -41,11 +30,9 @@ func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]b
 	if err := s.head(); err != nil {
 		return nil, err
 	}
+	s.care(cards)
 	s.goals()
 	s.sections()
-	for _, c := range cards {
-		s.card(c)
-	}
 	s.gauges()
 	s.footers()
 	var out bytes.Buffer

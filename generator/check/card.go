@@ -109,14 +109,16 @@ func cardCodes(c *lesson.Card, problems *problem.List) {
 			"a substance with hazard statements is never a student's task",
 			"write  who: adults")
 	}
-	if c.Limit != nil && !c.Adults {
-		problems.Error(c.File, c.Limit.At, "hazard-for-students",
-			"a substance with an exposure limit is never a student's task",
-			"write  who: adults")
-	}
-	if c.Limit != nil && c.Limit.PPM >= 1e6 { // a slip of the unit, mostly
-		problems.Error(c.File, c.Limit.At, "limit-too-large", "a million ppm is all of the air; no limit is as high",
-			"copy the limit from its source")
+	for _, limit := range []*lesson.Limit{c.Limit, c.Everybody} {
+		if limit != nil && !c.Adults {
+			problems.Error(c.File, limit.At, "hazard-for-students",
+				"a substance with an exposure limit is never a student's task",
+				"write  who: adults")
+		}
+		if limit != nil && limit.PPM >= 1e6 { // a slip of the unit, mostly
+			problems.Error(c.File, limit.At, "limit-too-large",
+				"a million ppm is all of the air; no limit is as high", "copy the limit from its source")
+		}
 	}
 }
 

@@ -7,10 +7,13 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/yuin/goldmark/ast"
+
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/prose"
 	"trundle/generator/quantity"
+	"trundle/generator/source"
 )
 
 // careCover sees to it that a lesson has a care card, that its cards exist, and that
@@ -23,17 +26,58 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 	}
 	var cards []*lesson.Card
 	for _, ref := range l.Care {
-		c, ok := p.Card(ref.Value)
-		if !ok {
-			hint := cmp.Or(quantity.DidYouMean(ref.Value, names), "the cards are "+strings.Join(names, ", "))
-			problems.Error(l.File, ref.At, "unknown-card", "there is no care card care/"+ref.Value+".md", hint)
-			continue
+		if c, ok := p.Card(ref.Value); ok {
+			cards = append(cards, c)
+		} else {
+			unknownCard(p, l.File, ref, problems)
 		}
-		cards = append(cards, c)
 	}
+	drivingCards(p, l, problems)
 	said := prose.NewSeeker(l) // mentions blanks words out of it, so it comes last
 	adultsSteps(p, l, said, problems)
 	mentions(p, l, cards, said, problems)
+}
+
+// unknownCard reports the name of a card that is not there.
+func unknownCard(p *lesson.Pack, f *source.File, ref lesson.Text, problems *problem.List) {
+	names := cardNames(p)
+	hint := cmp.Or(quantity.DidYouMean(ref.Value, names), "the cards are "+strings.Join(names, ", "))
+	problems.Error(f, ref.At, "unknown-card", "there is no care card care/"+ref.Value+".md", hint)
+}
+
+// drivingCards asks a lesson in which a robot drives for the cards that the pack wants there. One that records runs
+// or fills a program in is taken for such a lesson; a pack with others leaves the field out.
+func drivingCards(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
+	if len(p.Driving) == 0 || !l.HasHeader || !drives(l) {
+		return
+	}
+	var missing []string
+	for _, want := range p.Driving {
+		if !slices.ContainsFunc(l.Care, func(has lesson.Text) bool { return has.Value == want.Value }) {
+			missing = append(missing, want.Value)
+		}
+	}
+	if len(missing) > 0 {
+		names := strings.Join(missing, ", ")
+		problems.Error(l.File, l.HeaderAt, "card-rule",
+			"the lesson records runs or has a program to fill in, and does not carry "+names,
+			"add "+names+" to the header's care; pack.yaml asks for its cards in each such lesson")
+	}
+}
+
+// drives tells whether a lesson records runs or fills a program in.
+func drives(l *lesson.Lesson) bool {
+	found := false
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		switch n := n.(type) {
+		case *lesson.WorkBlock:
+			found = found || slices.ContainsFunc(n.Statements, func(s *lesson.Statement) bool { return s.Kind == lesson.Record })
+		case *lesson.FilledCode:
+			found = true
+		}
+		return ast.WalkContinue, nil
+	})
+	return found
 }
 
 // cardsOf says which cards there are to choose from.

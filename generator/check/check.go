@@ -29,6 +29,11 @@ func Pack(p *lesson.Pack) problem.List {
 				"and a few words")
 	}
 	checkKit(p, &problems)
+	for _, ref := range p.Driving {
+		if _, ok := p.Card(ref.Value); !ok {
+			unknownCard(p, p.File, ref, &problems)
+		}
+	}
 	return problems
 }
 
@@ -86,6 +91,10 @@ func Care(p *lesson.Pack, l *lesson.Lesson) problem.List {
 // another, so whatever Care begins to look at has to be in it.
 func CareKey(p *lesson.Pack) string {
 	var b strings.Builder
+	for _, ref := range p.Driving {
+		fmt.Fprintf(&b, "%q ", ref.Value)
+	}
+	b.WriteByte('\n')
 	for _, c := range p.Cards {
 		fmt.Fprintf(&b, "%q %t", c.Name, c.Adults)
 		for _, m := range c.Mentions {
@@ -134,6 +143,7 @@ func LinksKey(p *lesson.Pack) string {
 func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	var problems problem.List
 	cardCodes(c, &problems)
+	studentsAlone(c, &problems)
 	cardSections(c, &problems)
 	cardGlyphs(c, &problems)
 	nothingToWork(c, &problems)

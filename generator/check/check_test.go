@@ -435,11 +435,16 @@ func TestACardSaysBeforeDuringAfterAndWhatIfNot(t *testing.T) {
 
 func TestALimitIsOfWhatAdultsUseAndLessThanAllOfTheAir(t *testing.T) {
 	for header, want := range map[string]string{
-		"who: adults\nlimit: 200 ppm\nlimit-source: A\n":     "",
-		"who: students\nlimit: 200 ppm\nlimit-source: A\n":   "hazard-for-students",
-		"who: adults\nlimit: 2000000 ppm\nlimit-source: A\n": "limit-too-large",
-		"who: students\nhazards: [H225]\n":                   "hazard-for-students",
-		"who: adults\nhazards: [H225]\n":                     "",
+		"who: adults\nlimit: 200 ppm\nlimit-source: A\n":                                                  "",
+		"who: students\nlimit: 200 ppm\nlimit-source: A\n":                                                "hazard-for-students",
+		"who: adults\nlimit: 2000000 ppm\nlimit-source: A\n":                                              "limit-too-large",
+		"who: students\nhazards: [H225]\n":                                                                "hazard-for-students",
+		"who: adults\nhazards: [H225]\n":                                                                  "",
+		"who: adults\nlimit: 9 ppm\nlimit-source: A\nlimit-everybody: 1 ppm\nlimit-everybody-source: B\n": "",
+		"who: adults\nlimit-everybody: 2000000 ppm\nlimit-everybody-source: A\n":                          "limit-too-large",
+		"who: adults\nlimit-everybody: 1 ppm\n":                                                           "field-missing",
+		"who: both\nstudents: Wipe.\nadults: Pour.\nlimit-everybody: 1 ppm\nlimit-everybody-source: A\n":  "hazard-for-students",
+		"who: both\nstudents: Wipe.\nadults: Pour.\nhazards: [H225]\n":                                    "hazard-for-students",
 	} {
 		card, found := parse.Card(parse.NewMarkdown(),
 			source.NewFile("care/c.md", []byte("---\ntitle: C\nwear: []\n"+header+"---\n\n"+cardBody)))

@@ -58,8 +58,8 @@ func glyphs(l *work.Lesson, problems *problem.List) {
 
 // cardGlyphs does the same for what worksheets print of a care card.
 func cardGlyphs(c *lesson.Card, problems *problem.List) {
-	for _, text := range append([]string{c.Title}, c.Wear...) {
-		noGlyph(c.File, text, c.HeaderAt, "the header", problems)
+	for _, text := range append([]string{c.Title, c.TakeCare(), c.StudentsMay, c.AdultsMay}, c.Wear...) {
+		noGlyph(c.File, text, c.HeaderAt, "the header or the first sentence of Before", problems)
 	}
 }
 

@@ -72,6 +72,52 @@ func TestOtherWordingsAreThoseThatWerePublished(t *testing.T) {
 	}
 }
 
+// TestASecondCollectionAgrees compares each statement with a collection that other people made. Its differences are
+// listed, each with its reason; where it has nothing, the code must be one that the Regulation has not.
+func TestASecondCollectionAgrees(t *testing.T) {
+	differs := map[string]struct{ text, reason string }{
+		"P336":      {"Thaw frosted parts with lukewarm water. Do no rub affected area.", "“Do no” is a slip of the pen in the Regulation; the UN's list has “Do not”"},
+		"P410+P412": {"Protect from sunlight. Do no expose to temperatures exceeding 50 °C/122°F.", "the same slip, and no blank in 122°F"},
+		"P412":      {"Do not expose to temperatures exceeding 50 °C/122°F.", "no blank in 122°F"},
+	}
+	unOnly := map[string]bool{}
+	for _, row := range published(t, "ghs-statements.csv") {
+		unOnly[row[0]] = strings.Contains(row[3], "UN only, not in CLP")
+	}
+	second := map[string]string{}
+	for _, row := range published(t, "ghs-statements-second.csv") {
+		if row[2] == "" {
+			t.Errorf("%s has no source", row[0])
+		}
+		second[row[0]] = row[1]
+	}
+	compared := 0
+	for _, s := range statements {
+		text, ok := second[s.Code]
+		if other, known := differs[s.Code]; known {
+			if text != other.text {
+				t.Errorf("%s reads %q in the second collection; listed is %q (%s)", s.Code, text, other.text, other.reason)
+			}
+			text = s.Text
+		}
+		switch {
+		case !ok && !unOnly[s.Code]:
+			t.Errorf("%s is missing in the second collection, and not of the UN's list alone", s.Code)
+		case ok && text != s.Text:
+			t.Errorf("%s reads %q; the second collection has %q", s.Code, s.Text, text)
+		case ok:
+			compared++
+		}
+		delete(second, s.Code)
+	}
+	for code := range second {
+		t.Errorf("%s is in the second collection and not in our table", code)
+	}
+	if compared < 250 {
+		t.Errorf("only %d statements were compared", compared)
+	}
+}
+
 // squeezed leaves out what the lists write differently: blanks, the final stop, dots.
 func squeezed(s string) string {
 	return strings.NewReplacer(" ", "", "...", "…", ".", "").Replace(s)

@@ -34,6 +34,7 @@ type Pack struct {
 	Lessons  []*Lesson
 	Unread   int // lessons that are there and could not be read
 	Cards    []*Card
+	Driving  []Text                  // names of the cards that every lesson with a driving robot carries
 	Data     map[string]*table.Table // files of runs, by name, "data/bases.csv"
 	Pictures map[string][]byte       // by name, "pictures/lock.png"
 	Refused  map[string]string       // pictures that could not be read, and why
@@ -116,22 +117,4 @@ type Section struct {
 	HasMinutes bool
 	Mentors    bool // for the mentors' edition only
 	At         source.Span
-}
-
-// Card is a care card: safety notes for one substance or task.
-type Card struct {
-	File        *source.File
-	Name        string // "damp-cloth"
-	Title       string
-	Adults      bool
-	Hazards     []Text
-	Precautions []Text
-	Wear        []string
-	Limit       *Limit // of the substance's vapour, nil if the card gives none
-	Mentions    []Text
-	HeaderAt    source.Span
-	HasHeader   bool // the header could be read
-	Body        ast.Node
-	Markdown    []byte
-	Sections    []*Section
 }

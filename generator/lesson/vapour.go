@@ -44,19 +44,27 @@ func (s *Statement) IsVapour() bool {
 func (p *Pack) Unlimited(l *Lesson) []*Card {
 	var cards []*Card
 	for _, ref := range l.Care {
-		if c, ok := p.Card(ref.Value); ok && c.Limit == nil && len(c.Hazards) > 0 {
+		if c, ok := p.Card(ref.Value); ok && c.Lowest() == nil && len(c.Hazards) > 0 {
 			cards = append(cards, c)
 		}
 	}
 	return cards
 }
 
+// Lowest is the lower of a card's limits, nil if it has none. Whoever may be in the room, it is on the safe side.
+func (c *Card) Lowest() *Limit {
+	if c.Limit == nil || c.Everybody != nil && c.Everybody.PPM <= c.Limit.PPM {
+		return c.Everybody
+	}
+	return c.Limit
+}
+
 // LowestLimit gives the card with the lowest exposure limit of those that a lesson carries,
-// nil if none has one. Which substance a sum is for is not known; the lowest is on the safe side.
+// nil if none has one. Which substance a calculation is for is not known; the lowest is on the safe side.
 func (p *Pack) LowestLimit(l *Lesson) *Card {
 	var lowest *Card
 	for _, ref := range l.Care {
-		if c, ok := p.Card(ref.Value); ok && c.Limit != nil && (lowest == nil || c.Limit.PPM < lowest.Limit.PPM) {
+		if c, ok := p.Card(ref.Value); ok && c.Lowest() != nil && (lowest == nil || c.Lowest().PPM < lowest.Lowest().PPM) {
 			lowest = c
 		}
 	}

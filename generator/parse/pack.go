@@ -17,7 +17,7 @@ import (
 func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	var problems problem.List
 	p := &lesson.Pack{File: f, Language: lesson.DefaultLanguage}
-	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address")
+	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address", "cards")
 	if fs == nil {
 		return p, problems
 	}
@@ -38,6 +38,7 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 		problems.Error(f, address.At, "address", "the pack's address must start with https://",
 			"write it as a browser shows it")
 	}
+	p.Driving = fs.list("cards")
 	fs.done()
 	return p, problems
 }

@@ -39,7 +39,7 @@ func lesson(n int) string {
 		"```chart\ntitle \"T %[1]d\"\nvary x from 0 cm to 1 m \"X\"\nline rotations(x, kit.wheel) \"L\"\n```\n",
 		"> Mentor: Note %[1]d\n",
 		"{circumference(48 mm) in cm to 0.1} and %[1]d\n",
-		"Wipe with a damp cloth %[1]d.\n",
+		"Wipe with a damp cloth %[1]d.\n\n```python filled\nx = 1\n```\n",
 		"Broken {%[1]d +}.\n",
 		"![Lock](pictures/lock.png) %[1]d\n",
 		"```gauge\nruler 1%[1]d mm \"R\"\n```\n",
@@ -79,7 +79,8 @@ func edit(r *rand.Rand, files fstest.MapFS) {
 	case 2:
 		put("kits.yaml", fmt.Sprintf(kits, 50+r.IntN(20)))
 	case 3:
-		put("pack.yaml", fmt.Sprintf("title: P%d\nversion: %d\nkit: %s\n", r.IntN(3), r.IntN(3), []string{"heron", "coot"}[r.IntN(2)]))
+		cards := []string{"", "cards: [cloth]\n", "cards: [can]\n"}[r.IntN(3)]
+		put("pack.yaml", fmt.Sprintf("title: P%d\nversion: %d\nkit: %s\n", r.IntN(3), r.IntN(3), []string{"heron", "coot"}[r.IntN(2)])+cards)
 	case 4:
 		put("care/cloth.md", fmt.Sprintf("---\ntitle: Cloth %d\nwho: students\nwear: []\nmentions: [%s]\n---\n\n"+cardBody+"\nText %d.\n", r.IntN(3), []string{"damp cloth", "rag"}[r.IntN(2)], r.IntN(9)))
 	case 5:

@@ -115,6 +115,15 @@ func Mentions(phrase, word string) bool {
 	return patternOf(wordsOf(word)).MatchString(strings.ToLower(phrase))
 }
 
+// Finder gives a test for one phrase in many texts, which makes its pattern only once.
+func Finder(phrase string) func(text string) bool {
+	words := wordsOf(phrase)
+	if len(words) == 0 {
+		return func(string) bool { return false }
+	}
+	return patternOf(words).MatchString
+}
+
 // wordsOf cuts a phrase at blanks and hyphens.
 func wordsOf(phrase string) []string {
 	return strings.FieldsFunc(strings.ToLower(phrase),
