@@ -36,7 +36,7 @@ var floors = map[string]floor{
 	"generator/table": {"generator/problem generator/quantity generator/source",
 		"it reads files of runs and says what is wrong with them; what they mean is worked out elsewhere"},
 	"generator/lesson": {"generator/quantity generator/source generator/table", "a tree of what is written, formulas in it; nothing worked out"},
-	"generator/prose":  {"generator/lesson generator/source", "it reads what a lesson says in English; what is wrong with that is for the checks"},
+	"generator/prose":  {"generator/hazard generator/lesson generator/source", "it reads what a lesson says in English; what is wrong with that is for the checks"},
 	"generator/read":   {"generator/problem generator/source", "it gives files and says what it refused; it parses nothing"},
 	"generator/parse": {"generator/lesson generator/problem generator/quantity generator/source",
 		"it makes trees of text and works nothing out, so that it needs no values"},

@@ -34,6 +34,7 @@ func Pack(p *lesson.Pack) problem.List {
 			unknownCard(p, p.File, ref, &problems)
 		}
 	}
+	meantOtherwise(p, &problems)
 	return problems
 }
 
@@ -96,11 +97,14 @@ func CareKey(p *lesson.Pack) string {
 	}
 	b.WriteByte('\n')
 	for _, c := range p.Cards {
-		fmt.Fprintf(&b, "%q %t", c.Name, c.Adults)
+		fmt.Fprintf(&b, "%q %t %t %q %q", c.Name, c.Adults, c.Both, c.StudentsMay, c.AdultsMay)
 		for _, m := range c.Mentions {
 			fmt.Fprintf(&b, " %q", m.Value)
 		}
 		b.WriteByte('\n')
+	}
+	for _, m := range p.MeantOtherwise { // the reason is for readers
+		fmt.Fprintf(&b, "%q\n", m.Phrase.Value)
 	}
 	return b.String()
 }
