@@ -87,7 +87,7 @@ func (c cover) mentions(l *lesson.Lesson, said []prose.Found, problems *problem.
 				}
 			}
 		case len(covering(c.carried, f.Word)) == 0:
-			if f.Word.Alarm == hazard.Ask {
+			if f.Word.Alarm == hazard.Ask || f.Doubtful {
 				if once(f.Word.Kind) { // a caution of each kind is enough to look for the card
 					c.unsure(l, f, problems)
 				}

@@ -80,6 +80,7 @@ func (p *Phrases) add(words []string, e *Entry) {
 type Hit struct {
 	*Entry
 	Start, End int
+	Doubtful   bool // it may be a comparison: a cleaner line
 }
 
 // token is a word of a text.
@@ -100,7 +101,8 @@ func (p *Phrases) In(text []byte) []Hit {
 			continue
 		}
 		if !meansOther(text, words, i, i+n, found) {
-			hits = append(hits, Hit{found, words[i].start, words[i+n-1].end})
+			doubtful := found.Word != nil && found.Word.Alarm == hazard.Compare && beforeNoun(text, words, i, i+n)
+			hits = append(hits, Hit{found, words[i].start, words[i+n-1].end, doubtful})
 		}
 		i += n
 	}

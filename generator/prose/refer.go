@@ -25,7 +25,9 @@ var (
 	handles = regexp.MustCompile(`^(?:` + handling + `)$`)
 	leadIn  = regexp.MustCompile(`^(?:(?:then|now|next|first|second|third|finally|lastly|last|also|please|carefully|gently|` +
 		`quickly|slowly|just|once more|again|and|but|or|so|after that|afterwards|step|at last|simply|always|only|todo|ok|okay|` +
-		`[\d]+)[\s,.:)-]+)*`)
+		`[\d]+|it(?:['’]s| is) (?:now )?(?:time|your turn) to|time to|let['’]?s|let us|(?:be|make) sure (?:to|you)|remember to|` +
+		`(?:do not|don['’]t|never) forget to|try to|go ahead and|feel free to|(?:can|could|will|would) you(?: all)?|why not|` +
+		`(?:it(?:['’]s| is) )?your turn)[\s,.:)-]+)*`)
 	toStudents = regexp.MustCompile(`^(?:you|we|everyone|everybody|each of you|one of you|(?:all )?students|pupils|kids|children|` +
 		`teams|(?:each|every|the|one|a|your) (?:team|student|pupil|child|kid|pair|group|person|skipper|helper|driver|reader|` +
 		`timekeeper|builder|partner)s?)\b(?: (?:can|may|must|should|will|now|then|to|each|all|have|has|need|needs))*`)
@@ -103,11 +105,12 @@ const (
 	Surely
 )
 
-const pronoun = `(it|this|that|them|these|those|some|one)`
+// A pronoun is followed by notBefore, which keeps out "use this table".
+const pronoun = `(it|them|this|that|these|those|some|one)`
 
 // notBefore is what follows a pronoun that has no noun of its own: use this on it, and not use this table.
 const notBefore = `(?:$|[^\pL\s-]|\s+(?:on|onto|over|into|in|to|and|or|at|from|for|with|until|again|once|twice|carefully|gently|` +
-	`now|then|out|off|up|down|away|there|here|before|after|when|if|while|only|by|near|along|under|across|around|as|but|every|` +
+	`outside|inside|together|first|next|yourself|yourselves|slowly|quickly|lightly|well|now|then|out|off|up|down|away|there|here|before|after|when|if|while|only|by|near|along|under|across|around|as|but|every|` +
 	`all|sparingly|of (?:it|this|that|them))\b)`
 
 var (
@@ -118,11 +121,13 @@ var (
 		`[\pL]*\b.*\b(?:with|using) ` + pronoun + notBefore)
 	ofIt = regexp.MustCompile(`\b(?:some|little|bit|bits|drop|drops|lot|much|more|any|puff|puffs|squirt|dab|amount|splash|half|` +
 		`burst|rest|all|enough|plenty|cap|capful|spoonful|dash|layer|coat) of ` + pronoun + notBefore)
-	intoIt    = regexp.MustCompile(`\b(?:dip|soak|lay|put|hold|dunk|leave|stir|wet)\b.*\b(?:in|into) ` + pronoun + notBefore)
-	substance = regexp.MustCompile(`\b(?:spray|squirt|pour|drip|dab|dribble|sprinkle|smear|apply|uncap|shake|sniff|smell|swallow|` +
-		`drink|dilute|mix|decant|splash|mist) (?:on )?` + pronoun + notBefore)
+	intoIt = regexp.MustCompile(`\b(?:dip|soak|lay|put|hold|dunk|leave|stir|wet)\b.*\b(?:in|into) ` + pronoun + notBefore)
+	aDrop  = regexp.MustCompile(`\b((?:a|an|one|two|three|some|another)(?: (?:quick|little|small|short|tiny|good|last|single))? ` +
+		`(?:drop|squirt|dab|puff|splash|spritz|burst|spray)s?)` + notBefore)
+	substance = regexp.MustCompile(`\b(?:spray|squirt|pour|drip|dab|dribble|sprinkle|smear|appl(?:y|ie)|uncap|shake|sniff|smell|` +
+		`swallow|drink|dilute|mix|decant|splash|mist)s? (?:on )?` + pronoun + notBefore)
 	general = regexp.MustCompile(`\b(use|try|open|hold|take|get|fetch|bring|pass|grab|put|rub|dip|spread|hand|give|pick up|touch|` +
-		`add|drop|place|work) (?:over )?` + pronoun + notBefore)
+		`add|drop|place|work)(?:s|es)? (?:over )?` + pronoun + notBefore)
 	toolIt  = regexp.MustCompile(`\b(?:switch|turn|plug|heat|warm) (?:on )?` + pronoun + ` ?(?:on|in|up)?` + notBefore)
 	another = regexp.MustCompile(`(?:^|[^\pL])(?:the|a|an|your|its|their|each|one|two|three|another)\s+(\pL+)`)
 	roles   = regexp.MustCompile(`^(?:adult|mentor|teacher|coach|parent|instructor|grown|volunteer|little|bit|lot|few|drop|one|` +
@@ -140,7 +145,7 @@ func StandsFor(clause Run, named []Named, between []Run) (part source.Span, how 
 	}
 	sure := []*regexp.Regexp{withIt}
 	if used {
-		sure = append(sure, ofIt, intoIt, substance)
+		sure = append(sure, ofIt, intoIt, substance, aDrop)
 	}
 	for _, pattern := range sure {
 		if m := pattern.FindSubmatchIndex(text); m != nil {

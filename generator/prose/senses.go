@@ -20,10 +20,15 @@ var (
 
 // meansOther tells whether the words from i to end of a text are not what they look like.
 func meansOther(text []byte, words []token, i, end int, e *Entry) bool {
-	word := func(n int) string {
-		if n < 0 || n >= len(words) || n >= 1 && n == end && !joins(text[words[n-1].end:words[n].start]) ||
-			n == i-1 && !joins(text[words[n].end:words[i].start]) {
+	word := func(n int) string { // "" beyond the sentence
+		low, high := min(n, i), max(n, end-1)
+		if n < 0 || n >= len(words) {
 			return ""
+		}
+		for k := low; k < high; k++ {
+			if (k < i || k >= end-1) && !joins(text[words[k].end:words[k+1].start]) {
+				return ""
+			}
 		}
 		return string(text[words[n].start:words[n].end])
 	}
@@ -38,21 +43,65 @@ func meansOther(text []byte, words []token, i, end int, e *Entry) bool {
 		return true
 	case e.Word.Alarm != hazard.Compare:
 		return false
-	case word(end) == "than", word(end) == "and" && word(end+1) == e.Text:
+	}
+	return compares(word, i, end, e)
+}
+
+// adverbs stand between a verb and its comparison: it is now cleaner.
+var adverbs = strings.Fields("now still already also really clearly often always then any a no")
+
+// makesSo are verbs whose comparison comes after a noun: make the line thinner.
+var makesSo = strings.Fields("make makes made making keep keeps kept leave leaves left")
+
+// compares tells whether the word from i to end is a comparison. word gives those around it, "" where a sentence ends.
+func compares(word func(int) string, i, end int, e *Entry) bool {
+	next, before := word(end), i-1
+	for before > 0 && slices.Contains(adverbs, word(before)) {
+		before--
+	}
+	switch {
+	case next == "than", next == "and" && word(end+1) == e.Text, word(i-1) == "and" && word(i-2) == e.Text:
 		return true
-	case slices.Contains(ofThing, word(end)):
+	case slices.Contains(ofThing, next):
+		return false
+	case slices.Contains(beforeComparison, word(before)) && word(i-1) != "a", slices.Contains(gotBefore, word(before)):
+		return true
+	case word(i-1) == "the" && next == "the": // the cleaner the wheel, the better the grip
+		return true
+	case followsNoun(e, next):
+		return !e.Word.Substance()
+	}
+	for n := i - 2; n >= 0 && n > i-7 && word(n) != "" && !plainBefore[word(i-1)]; n-- {
+		if slices.Contains(makesSo, word(n)) {
+			return true
+		}
+	}
+	return false
+}
+
+// beforeNoun tells whether what may be a noun stands right after the words from i to end. After "a cleaner" a word in s
+// is a verb: a cleaner stands there.
+func beforeNoun(text []byte, words []token, i, end int) bool {
+	if end >= len(words) || !joins(text[words[end-1].end:words[end].start]) {
 		return false
 	}
-	before := word(i - 1)
-	return slices.Contains(beforeComparison, before) || slices.Contains(gotBefore, before) ||
-		before == "and" && word(i-2) == e.Text
+	next := string(text[words[end].start:words[end].end])
+	if i > 0 && strings.HasSuffix(next, "s") && string(text[words[i-1].start:words[i-1].end]) == "a" {
+		return false
+	}
+	return !plainBefore[next] && !slices.Contains(ofThing, next)
+}
+
+// followsNoun tells whether a noun may follow a word that compares: a lighter robot, a cleaner line.
+func followsNoun(e *Entry, next string) bool {
+	return e.Word != nil && next != "" && !plainBefore[next]
 }
 
 // plainBefore are words that stand before the name of a substance and say nothing of which it is.
 var plainBefore = func() map[string]bool {
 	all := map[string]bool{}
 	for _, word := range strings.Fields("the a an this that these those your our their its his her my some any no each every " +
-		"one two three of with without in on into onto to from for by at near and or but if when while as than then is are was " +
+		"one two three of with without in on into onto to from for by at near and or but if when while as than then before after is are was " +
 		"were be not never use uses using used take takes taking need needs put puts apply applies wipe wipes pour pours " +
 		"get gets fetch have has had open opens bring brings buy keep keeps hold holds touch touches smell smells leave leaves " +
 		"more less little much enough only same such what which whose whether new fresh you we they i it he she him them us " +

@@ -167,8 +167,12 @@ var (
 	callsAdult  = regexp.MustCompile(`^(?:call|tell|warn|fetch) (?:your|the|an|a) (?:adult|mentor|teacher|coach|parent|instructor)s?\b`)
 	neverForget = regexp.MustCompile(`^(?:never|do not|don['’]t) forget\b`)
 	isKeptAway  = regexp.MustCompile(`^ (?:(?:is|are|stays?|remains?) ` +
-		`(?:not|never|forbidden|locked|put away|kept|for adults|only for adults|out of)|cards?\b)`)
+		`(?:not|never|forbidden|locked|put away|kept|(?:only )?for (?:the |your |an? )?(?:adult|mentor|teacher|coach)(?:e?s)?|out of)|cards?\b)`)
 	asksQuestion = regexp.MustCompile(`\? *$`)
+	asksToDoIt   = regexp.MustCompile(`^(?:\pL+,? )?(?:could|can|will|would) (?:you|we|someone|somebody|one of you)\b|\bplease\b`)
+	mayNot       = regexp.MustCompile(`^(?:you|we|they|(?:all |no )?students?|pupils?|children|kids|teams?|everybody|everyone|one)(?: \pL+)? ` +
+		`(?:never|(?:must|may|do|does|should|need|will|are|can) ?not|(?:must|do|does|should|need|wo|are|ca)n['’]t)\b`)
+	notThis = regexp.MustCompile(`\b(?:never|not|no|instead of|rather than|without|than)(?: (?:with|in|into|any|the|use|using|your|a|of))*\s*$`)
 )
 
 // LeavesAlone tells whether a clause gives what a part of it names to an adult, forbids it, or
@@ -179,6 +183,10 @@ func LeavesAlone(clause Run, part source.Span) bool {
 	said := text[min(start, part.Start):]
 	switch {
 	case asksQuestion.MatchString(text):
+		return !asksToDoIt.MatchString(said)
+	case notThis.MatchString(text[:part.Start]):
+		return true
+	case mayNot.MatchString(said) && !goesOn.MatchString(said[:max(0, part.Start-start)]):
 		return true
 	case adultDoesIt.MatchString(said) && !adultHasItDone.MatchString(said[:max(0, part.Start-start)]):
 		return true
