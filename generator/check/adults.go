@@ -9,6 +9,7 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/prose"
+	"trundle/generator/source"
 )
 
 // adultsSteps refuses a step that tells students to do what a card leaves to adults: one with a number, whatever it
@@ -66,18 +67,23 @@ func (r *reader) passage(p prose.Passage) {
 		r.named, r.between = nil, nil
 	}
 	told := map[string]bool{}
+	tells := func(clause prose.Run, part source.Span) bool {
+		return !p.Quiet && (p.Step || prose.Instructs(clause, part)) && !prose.LeavesAlone(clause, part)
+	}
 	for _, clause := range prose.Clauses(p.Run) {
 		hits := slices.DeleteFunc(r.own.In(clause.Text), func(h prose.Hit) bool { return r.leaving(h.Entry) == nil })
 		refused := false
 		for _, h := range hits {
 			part := h.Part()
-			if (p.Step || prose.Instructs(clause, part)) && !prose.LeavesAlone(clause, part) && !told[h.Text] {
+			if tells(clause, part) && !told[h.Text] {
 				r.refuse(clause, h)
 				refused, told[h.Text] = true, true
 			}
 		}
 		if len(r.named) > 0 && !refused {
-			r.standsFor(p, clause, told)
+			if part, how := prose.StandsFor(clause, r.named, r.between); how != prose.Silent && tells(clause, part) {
+				r.standsFor(clause, part, how, told)
+			}
 		}
 		if len(hits) == 0 {
 			r.between = append(r.between, clause)
@@ -85,7 +91,7 @@ func (r *reader) passage(p prose.Passage) {
 		}
 		r.between = nil
 		for _, h := range hits {
-			r.named = append(r.named, prose.Named{Phrase: h.Text, Substance: substance(h.Word, h.Text)})
+			r.named = append(r.named, prose.Named{Phrase: h.Text, Substance: substance(h.Word, h.Text), Quietly: p.Quiet})
 			r.by = r.leaving(h.Entry)
 		}
 	}
@@ -110,11 +116,7 @@ func (r *reader) refuse(clause prose.Run, h prose.Hit) {
 }
 
 // standsFor reports a step that uses what was named before by another word.
-func (r *reader) standsFor(p prose.Passage, clause prose.Run, told map[string]bool) {
-	part, how := prose.StandsFor(clause, r.named, r.between)
-	if how == prose.Silent || !p.Step && !prose.Instructs(clause, part) || prose.LeavesAlone(clause, part) {
-		return
-	}
+func (r *reader) standsFor(clause prose.Run, part source.Span, how prose.Sureness, told map[string]bool) {
 	word, last := string(clause.Text[part.Start:part.End]), r.named[len(r.named)-1].Phrase
 	if told[word] {
 		return

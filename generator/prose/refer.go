@@ -17,7 +17,7 @@ const handling = `use|take|put|apply|pour|wipe|rub|dab|drip|dip|soak|moisten|dam
 	`smell|sniff|cut|trim|slice|carve|score|solder|heat|melt|charge|plug|connect|switch|turn|press|fill|empty|add|drop|` +
 	`clean|spray|brush|wet|swab|glue|stick|fix|join|coat|cover|paint|drill|saw|polish|point|aim|blow|run|let|make|keep|` +
 	`place|lay|set|start|begin|go|repeat|continue|finish|work|test|burn|light|warm|sand|file|grind|store|carry|move|lift|` +
-	`decant|sprinkle|dribble|splash|screw|unscrew|unplug|insert|attach|do`
+	`decant|sprinkle|dribble|splash|screw|unscrew|unplug|insert|attach|help|do`
 
 var (
 	ambiguousVerbs = strings.Fields("clean spray brush wet swab glue stick fix coat cover paint drill saw polish point place set " +
@@ -94,6 +94,7 @@ func beginsWithVerb(segment string, offset int, part source.Span, clause string)
 type Named struct {
 	Phrase    string
 	Substance bool // or unknown
+	Quietly   bool // where students do not read it as prose: in a note for mentors, in code
 }
 
 // Sureness tells how surely a word stands for what was named.
@@ -105,30 +106,33 @@ const (
 	Surely
 )
 
-// A pronoun is followed by notBefore, which keeps out "use this table".
-const pronoun = `(it|them|this|that|these|those|some|one)`
+const pronoun = `(it|them|this|that|these|those|some|one)\b`
 
-// notBefore is what follows a pronoun that has no noun of its own: use this on it, and not use this table.
-const notBefore = `(?:$|[^\pL\s-]|\s+(?:on|onto|over|into|in|to|and|or|at|from|for|with|until|again|once|twice|carefully|gently|` +
+// alone is what follows a pronoun that has no noun of its own: use this on it, and not use this table.
+var alone = regexp.MustCompile(`^(?:$|[^\pL\s-]|\s+(?:on|onto|over|into|in|to|and|or|at|from|for|with|until|again|once|twice|carefully|gently|` +
 	`outside|inside|together|first|next|yourself|yourselves|slowly|quickly|lightly|well|now|then|out|off|up|down|away|there|here|before|after|when|if|while|only|by|near|along|under|across|around|as|but|every|` +
-	`all|sparingly|of (?:it|this|that|them))\b)`
+	`all|sparingly|of (?:it|this|that|them))\b)`)
 
 var (
 	container = `cans?|bottles?|tins?|tubes?|canisters?|containers?|jars?|sprays?|aerosols?|liquids?|fluids?|stuff|products?|` +
 		`chemicals?|cleaners?|solvents?|nozzles?|flask|vapou?rs?|substances?|drops?`
 	withIt = regexp.MustCompile(`\b(?:wip|clean|rub|spray|wet|dab|moisten|dampen|soak|brush|treat|touch|cut|trim|carv|slic|solder|` +
 		`heat|melt|glu|stick|fix|fill|scor|cover|coat|polish|scrub|wash|degreas|remov|loosen|dissolv|charg|go over)` +
-		`[\pL]*\b.*\b(?:with|using) ` + pronoun + notBefore)
+		`[\pL]*\b.*\b(?:with|using) ` + pronoun)
 	ofIt = regexp.MustCompile(`\b(?:some|little|bit|bits|drop|drops|lot|much|more|any|puff|puffs|squirt|dab|amount|splash|half|` +
-		`burst|rest|all|enough|plenty|cap|capful|spoonful|dash|layer|coat) of ` + pronoun + notBefore)
-	intoIt = regexp.MustCompile(`\b(?:dip|soak|lay|put|hold|dunk|leave|stir|wet)\b.*\b(?:in|into) ` + pronoun + notBefore)
+		`burst|rest|all|enough|plenty|cap|capful|spoonful|dash|layer|coat) of ` + pronoun)
+	intoIt = regexp.MustCompile(`\b(?:dip|soak|lay|put|hold|dunk|leave|stir|wet)\b.*\b(?:in|into) ` + pronoun)
 	aDrop  = regexp.MustCompile(`\b((?:a|an|one|two|three|some|another)(?: (?:quick|little|small|short|tiny|good|last|single))? ` +
-		`(?:drop|squirt|dab|puff|splash|spritz|burst|spray)s?)` + notBefore)
-	substance = regexp.MustCompile(`\b(?:spray|squirt|pour|drip|dab|dribble|sprinkle|smear|appl(?:y|ie)|uncap|shake|sniff|smell|` +
-		`swallow|drink|dilute|mix|decant|splash|mist)s? (?:on )?` + pronoun + notBefore)
+		`(?:drop|squirt|dab|puff|splash|spritz|burst|spray)s?)\b|\b(a (?:little|bit))(?: more)? (?:on|onto|in|into|over)\b`)
+	// A verb of it without any object: Shake well. Spray.
+	bareVerb = regexp.MustCompile(`^[^\pL]*(?:(?:then|now|and|first|next),? )*(shake|spray|squirt|uncap|sniff|pour|dab|apply|dilute)` +
+		`(?:\W*$| (?:well|again|once|briefly|lightly|gently|carefully|evenly|sparingly|twice|on|onto|over|into|from|for|until)\b)`)
+	helpYourself = regexp.MustCompile(`\bhelp yoursel(?:f|ves) to ` + pronoun)
+	substance    = regexp.MustCompile(`\b(?:spray|squirt|pour|drip|dab|dribble|sprinkle|smear|appl(?:y|ie)|uncap|shake|sniff|smell|` +
+		`swallow|drink|dilute|mix|decant|splash|mist)s? (?:on )?` + pronoun)
 	general = regexp.MustCompile(`\b(use|try|open|hold|take|get|fetch|bring|pass|grab|put|rub|dip|spread|hand|give|pick up|touch|` +
-		`add|drop|place|work)(?:s|es)? (?:over )?` + pronoun + notBefore)
-	toolIt  = regexp.MustCompile(`\b(?:switch|turn|plug|heat|warm) (?:on )?` + pronoun + ` ?(?:on|in|up)?` + notBefore)
+		`add|drop|place|work)(?:s|es)? (?:over )?` + pronoun)
+	toolIt  = regexp.MustCompile(`\b(?:switch|turn|plug|heat|warm) (?:on )?` + pronoun + ``)
 	another = regexp.MustCompile(`(?:^|[^\pL])(?:the|a|an|your|its|their|each|one|two|three|another)\s+(\pL+)`)
 	roles   = regexp.MustCompile(`^(?:adult|mentor|teacher|coach|parent|instructor|grown|volunteer|little|bit|lot|few|drop|one|` +
 		`other|same|card)`)
@@ -145,15 +149,18 @@ func StandsFor(clause Run, named []Named, between []Run) (part source.Span, how 
 	}
 	sure := []*regexp.Regexp{withIt}
 	if used {
-		sure = append(sure, ofIt, intoIt, substance, aDrop)
+		sure = append(sure, ofIt, intoIt, substance, aDrop, bareVerb, helpYourself)
 	}
 	for _, pattern := range sure {
-		if m := pattern.FindSubmatchIndex(text); m != nil {
-			return source.Span{Start: m[2], End: m[3]}, Surely
+		if m := standing(pattern, text); m != nil {
+			return lastGroup(m), Surely
 		}
 	}
-	if m := general.FindSubmatchIndex(text); m != nil {
-		part := source.Span{Start: m[4], End: m[5]}
+	if !slices.ContainsFunc(named, func(n Named) bool { return !n.Quietly }) {
+		return source.Span{}, Silent
+	}
+	if m := standing(general, text); m != nil {
+		part := lastGroup(m)
 		switch {
 		case !namesAnother(append(slices.Clone(between), clause.slice(0, m[0]))):
 			return part, Surely
@@ -161,10 +168,34 @@ func StandsFor(clause Run, named []Named, between []Run) (part source.Span, how 
 			return part, Perhaps
 		}
 	}
-	if m := toolIt.FindSubmatchIndex(text); m != nil && !used && !namesAnother(append(slices.Clone(between), clause.slice(0, m[0]))) {
-		return source.Span{Start: m[2], End: m[3]}, Surely
+	if m := standing(toolIt, text); m != nil && !used && !namesAnother(append(slices.Clone(between), clause.slice(0, m[0]))) {
+		return lastGroup(m), Surely
 	}
 	return source.Span{}, Silent
+}
+
+// standing finds a pattern whose last group stands for a thing by itself.
+func standing(pattern *regexp.Regexp, text []byte) []int {
+	for _, m := range pattern.FindAllSubmatchIndex(text, -1) {
+		part := lastGroup(m)
+		switch string(text[part.Start:part.End]) {
+		case "this", "that", "these", "those", "some", "one":
+			if !alone.Match(text[part.End:]) {
+				continue
+			}
+		}
+		return m
+	}
+	return nil
+}
+
+// lastGroup is the last group of a pattern that matched.
+func lastGroup(m []int) source.Span {
+	i := len(m) - 2
+	for m[i] < 0 {
+		i -= 2
+	}
+	return source.Span{Start: m[i], End: m[i+1]}
 }
 
 // headsOf gives a pattern of the nouns that stand for what was named, and whether any of it is used up.

@@ -53,6 +53,9 @@ var adverbs = strings.Fields("now still already also really clearly often always
 // makesSo are verbs whose comparison comes after a noun: make the line thinner.
 var makesSo = strings.Fields("make makes made making keep keeps kept leave leaves left")
 
+// ofThese follow a comparison of several: the lighter of the two.
+var ofThese = []string{"the two", "the three", "the four", "these two", "those two", "both ", "all three", "all the"}
+
 // compares tells whether the word from i to end is a comparison. word gives those around it, "" where a sentence ends.
 func compares(word func(int) string, i, end int, e *Entry) bool {
 	next, before := word(end), i-1
@@ -64,6 +67,8 @@ func compares(word func(int) string, i, end int, e *Entry) bool {
 		return true
 	case slices.Contains(ofThing, next):
 		return false
+	case next == "of" && slices.Contains(ofThese, word(end+1)+" "+word(end+2)):
+		return true
 	case slices.Contains(beforeComparison, word(before)) && word(i-1) != "a", slices.Contains(gotBefore, word(before)):
 		return true
 	case word(i-1) == "the" && next == "the": // the cleaner the wheel, the better the grip

@@ -30,6 +30,7 @@ type Passage struct {
 	Run
 	Step    bool
 	Heading bool
+	Quiet   bool // it names things and tells students nothing: a note for mentors, code
 }
 
 // Passages gives them in the order of the page. Steps are items of numbered lists, blocks and rows of tables that start
@@ -41,6 +42,7 @@ func Passages(l *lesson.Lesson) []Passage {
 			return ast.WalkContinue, nil
 		}
 		if lesson.ForMentors(n) {
+			s.all = append(s.all, Passage{Run: spoken(n, s.src, ". "), Quiet: true})
 			return ast.WalkSkipChildren, nil
 		}
 		if block, ok := n.(*lesson.WorkBlock); ok {
@@ -80,6 +82,10 @@ func (s *passages) visit(n ast.Node) ast.WalkStatus {
 		return ast.WalkSkipChildren
 	case *ast.Heading:
 		s.heading(n)
+	case *ast.FencedCodeBlock, *ast.CodeBlock:
+		for _, line := range linesAsTheyAre(n, s.src) {
+			s.all = append(s.all, Passage{Run: line, Quiet: true})
+		}
 	case *ast.Paragraph, *ast.TextBlock, *ast.HTMLBlock:
 		s.block(n)
 	}
@@ -162,9 +168,11 @@ var (
 	forbidsIt = regexp.MustCompile(`^(?:never|do not|don['’]t|no|nobody|avoid|stop|stay|` +
 		`(?:keep|step|stand) (?:away|off|out|back|clear)|leave|wait)\b`)
 	// Whoever stops, waits or calls may go on all the same: Stop and wipe it with …
-	mayGoOn     = regexp.MustCompile(`^(?:stop|stay|leave|wait|(?:call|tell|warn|fetch) )`)
-	goesOn      = regexp.MustCompile(`(?:\b(?:and|then)|,) (?:then )?(?:` + handling + `)\b`)
-	callsAdult  = regexp.MustCompile(`^(?:call|tell|warn|fetch) (?:your|the|an|a) (?:adult|mentor|teacher|coach|parent|instructor)s?\b`)
+	mayGoOn    = regexp.MustCompile(`^(?:stop|stay|leave|wait|(?:call|tell|warn|fetch) )`)
+	goesOn     = regexp.MustCompile(`(?:\b(?:and|then)|,) (?:then )?(?:` + handling + `)\b`)
+	callsAdult = regexp.MustCompile(`^(?:call|tell|warn|fetch) (?:your|the|an|a) (?:adult|mentor|teacher|coach|parent|instructor)s?\b`)
+	handsOver  = regexp.MustCompile(`^(?:give|hand|pass|return|bring|take|carry) .*\bto (?:your|the|an|a) ` +
+		`(?:adult|mentor|teacher|coach|parent|instructor)s?\b`)
 	neverForget = regexp.MustCompile(`^(?:never|do not|don['’]t) forget\b`)
 	isKeptAway  = regexp.MustCompile(`^ (?:(?:is|are|stays?|remains?) ` +
 		`(?:not|never|forbidden|locked|put away|kept|(?:only )?for (?:the |your |an? )?(?:adult|mentor|teacher|coach)(?:e?s)?|out of)|cards?\b)`)
@@ -192,7 +200,7 @@ func LeavesAlone(clause Run, part source.Span) bool {
 		return true
 	case mayGoOn.MatchString(said) && goesOn.MatchString(said[:max(0, part.Start-start)]):
 		return false
-	case callsAdult.MatchString(said):
+	case callsAdult.MatchString(said), handsOver.MatchString(said):
 		return true
 	case forbidsIt.MatchString(said) && !neverForget.MatchString(said):
 		return true
