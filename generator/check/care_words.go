@@ -108,15 +108,18 @@ func (c cover) mentions(l *lesson.Lesson, said []prose.Found, problems *problem.
 
 // missing reports a word that surely needs a card.
 func (c cover) missing(l *lesson.Lesson, f prose.Found, problems *problem.List) {
-	what := "the lesson mentions “" + f.Text + "”, " + f.Word.Is() + ","
+	what := "the lesson mentions “" + f.Text + "”,"
+	if _, kind, _ := strings.Cut(f.Word.Is(), " "); !strings.HasSuffix(f.Text, kind) { // “spray”, a spray, is no news
+		what += " " + f.Word.Is() + ","
+	}
 	if cards := covering(c.pack.Cards, f.Word); len(cards) > 0 {
 		problems.Error(l.File, f.At, "card-missing", what+" and does not carry the care card for it",
 			"add "+namesOf(cards)+" to  care: […]  in the header")
 		return
 	}
 	problems.Error(l.File, f.At, "card-missing", what+" and no care card of the pack does",
-		"write a care card for it, with “"+f.Text+"” among its mentions, and add it to  care: […]  in the header; if it is "+
-			"something else here, say so in pack.yaml, below  meant-otherwise:")
+		"write a care card for it that mentions “"+f.Text+"”, and add the card to  care: […]  in the header; a phrase that "+
+			"means something else goes below  meant-otherwise:  in pack.yaml")
 }
 
 // unsure reports a word that may need one.
@@ -127,7 +130,7 @@ func (c cover) unsure(l *lesson.Lesson, f prose.Found, problems *problem.List) {
 	}
 	problems.Caution(l.File, f.At, "card-unsure",
 		"the lesson mentions “"+f.Text+"”, which may be "+f.Word.Is()+" without a care card",
-		hint+"; if it is something else, say so in pack.yaml, below  meant-otherwise:")
+		hint+"; a phrase that means something else goes below  meant-otherwise:  in pack.yaml")
 }
 
 // namesOf lists the names of cards one of which will do.

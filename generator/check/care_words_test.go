@@ -97,11 +97,46 @@ func missing(some, others string) bool {
 		func(slug string) bool { return !slices.Contains(strings.Fields(others), slug) })
 }
 
-// severities gives the severity of each slug found.
-func severities(found []problem.Problem) map[string]problem.Severity {
-	all := map[string]problem.Severity{}
-	for _, p := range found {
-		all[p.Slug] = p.Severity
+// TestASurePlaceIsAnErrorAndADoubtfulOneACaution: only the first stops a build.
+func TestASurePlaceIsAnErrorAndADoubtfulOneACaution(t *testing.T) {
+	p := corpusPack(t)
+	for text, want := range map[string]problem.Severity{
+		"Petrol.": problem.Error, "A craft knife.": problem.Error, "A knife.": problem.Caution, "A cleaner line.": problem.Caution,
+	} {
+		l, _ := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md",
+			[]byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n"+text+"\n")))
+		found := check.Care(p, l)
+		if all := found.Sorted(); len(all) != 1 || all[0].Severity != want {
+			t.Errorf("%q: problems are %+v", text, all)
+		}
 	}
-	return all
+}
+
+// TestWhatAPackMeansOtherwise is checked with the pack.
+func TestWhatAPackMeansOtherwise(t *testing.T) {
+	for _, c := range []struct{ phrase, lesson, want string }{
+		{"cleaner data", "The cleaner data.", ""},
+		{"cleaner data", "The Cleaner-data.", ""},
+		{"cleaner data", "The cleaner table.", "otherwise-idle card-unsure"},
+		{"clean data", "The clean data.", "otherwise-idle"},
+		{"team spirit", "Team spirit.", "otherwise-idle"},
+		{"acetone", "Acetone.", "otherwise-wide card-missing"},
+		{"Window cleaners", "Window cleaner.", "otherwise-wide card-missing"},
+		{"damp cloth", "A damp cloth.", "otherwise-wide"},
+		{"knife", "The knife is a river.", ""},
+		{"petrol blue", "A window cleaner, petrol blue.", "card-missing"},
+		{"cleaner box", "A window cleaner box.", "otherwise-idle card-missing"},
+	} {
+		p := corpusPack(t)
+		p.MeantOtherwise[0].Phrase.Value = c.phrase
+		l, _ := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(
+			"---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n"+c.lesson+"\n")))
+		p.Lessons = []*lesson.Lesson{l}
+		found := check.Pack(p)
+		of := found.Sorted()
+		more := check.Care(p, l)
+		if got := slugs(append(of, more.Sorted()...)); got != c.want {
+			t.Errorf("%q in %q: problems are %q, want %q", c.phrase, c.lesson, got, c.want)
+		}
+	}
 }

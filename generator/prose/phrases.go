@@ -30,12 +30,14 @@ type Entry struct {
 	Otherwise bool         // the pack says that it means something else
 }
 
-// rank decides between two entries for the same words: what a pack says of its own comes first.
+// rank decides between two entries for the same words. What a pack's cards mention comes first.
 func (e *Entry) rank() int {
 	switch {
-	case e.Otherwise:
+	case e.Word == nil && !e.Otherwise:
+		return 3
+	case e.Word != nil && e.Word.Alarm != hazard.Ask: // a bare word cannot be meant otherwise everywhere
 		return 2
-	case e.Word == nil:
+	case e.Otherwise:
 		return 1
 	}
 	return 0

@@ -168,11 +168,9 @@ var (
 	forbidsIt = regexp.MustCompile(`^(?:never|do not|don['’]t|no|nobody|avoid|stop|stay|` +
 		`(?:keep|step|stand) (?:away|off|out|back|clear)|leave|wait)\b`)
 	// Whoever stops, waits or calls may go on all the same: Stop and wipe it with …
-	mayGoOn    = regexp.MustCompile(`^(?:stop|stay|leave|wait|(?:call|tell|warn|fetch) )`)
-	goesOn     = regexp.MustCompile(`(?:\b(?:and|then)|,) (?:then )?(?:` + handling + `)\b`)
-	callsAdult = regexp.MustCompile(`^(?:call|tell|warn|fetch) (?:your|the|an|a) (?:adult|mentor|teacher|coach|parent|instructor)s?\b`)
-	handsOver  = regexp.MustCompile(`^(?:give|hand|pass|return|bring|take|carry) .*\bto (?:your|the|an|a) ` +
-		`(?:adult|mentor|teacher|coach|parent|instructor)s?\b`)
+	mayGoOn     = regexp.MustCompile(`^(?:stop|stay|leave|wait|(?:call|tell|warn|fetch) )`)
+	goesOn      = regexp.MustCompile(`(?:\b(?:and|then)|,) (?:then )?(?:` + handling + `)\b`)
+	callsAdult  = regexp.MustCompile(`^(?:call|tell|warn|fetch) (?:your|the|an|a) (?:adult|mentor|teacher|coach|parent|instructor)s?\b`)
 	neverForget = regexp.MustCompile(`^(?:never|do not|don['’]t) forget\b`)
 	isKeptAway  = regexp.MustCompile(`^ (?:(?:is|are|stays?|remains?) ` +
 		`(?:not|never|forbidden|locked|put away|kept|(?:only )?for (?:the |your |an? )?(?:adult|mentor|teacher|coach)(?:e?s)?|out of)|cards?\b)`)
@@ -200,7 +198,7 @@ func LeavesAlone(clause Run, part source.Span) bool {
 		return true
 	case mayGoOn.MatchString(said) && goesOn.MatchString(said[:max(0, part.Start-start)]):
 		return false
-	case callsAdult.MatchString(said), handsOver.MatchString(said):
+	case callsAdult.MatchString(said):
 		return true
 	case forbidsIt.MatchString(said) && !neverForget.MatchString(said):
 		return true
