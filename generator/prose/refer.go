@@ -31,6 +31,7 @@ var (
 	toStudents = regexp.MustCompile(`^(?:you|we|everyone|everybody|each of you|one of you|(?:all )?students|pupils|kids|children|` +
 		`teams|(?:each|every|the|one|a|your) (?:team|student|pupil|child|kid|pair|group|person|skipper|helper|driver|reader|` +
 		`timekeeper|builder|partner)s?)\b(?: (?:can|may|must|should|will|now|then|to|each|all|have|has|need|needs))*`)
+	whichOnes  = regexp.MustCompile(`^ (?:that|who|which|whose|with)\b`)
 	segmentEnd = regexp.MustCompile(`[,:;–—(]\s*|\s(?:and|or|then|but)\s`)
 	verbObject = regexp.MustCompile(`^(?:it|them|this|that|these|those|the|a|an|your|its|their|our|each|every|all|both|some|any|on|` +
 		`onto|with|over|into|in|off|down|up|around|along|at|away|out|from|two|one|more|well|carefully|gently)$`)
@@ -63,8 +64,8 @@ func beginsWithVerb(segment string, offset int, part source.Span, clause string)
 	at := offset + len(segment) - len(trimmed)
 	lead := len(leadIn.FindString(trimmed))
 	trimmed, at = trimmed[lead:], at+lead
-	if toStudents.MatchString(trimmed) {
-		return true
+	if m := toStudents.FindStringIndex(trimmed); m != nil {
+		return !whichOnes.MatchString(trimmed[m[1]:]) // teams that use it are not told to
 	}
 	words := tokens([]byte(trimmed))
 	if len(words) == 0 {
@@ -133,7 +134,7 @@ var (
 	general = regexp.MustCompile(`\b(use|try|open|hold|take|get|fetch|bring|pass|grab|put|rub|dip|spread|hand|give|pick up|touch|` +
 		`add|drop|place|work)(?:s|es)? (?:over )?` + pronoun)
 	toolIt  = regexp.MustCompile(`\b(?:switch|turn|plug|heat|warm) (?:on )?` + pronoun + ``)
-	another = regexp.MustCompile(`(?:^|[^\pL])(?:the|a|an|your|its|their|each|one|two|three|another)\s+(\pL+)`)
+	another = regexp.MustCompile(`(?:^|[^\pL])(?:the|a|an|your|its|their|each|one|two|three|another|this|that|these|those)\s+(\pL+)`)
 	roles   = regexp.MustCompile(`^(?:adult|mentor|teacher|coach|parent|instructor|grown|volunteer|little|bit|lot|few|drop|one|` +
 		`other|same|card)`)
 	afterPreposition = regexp.MustCompile(`\b(?:in|on|at|from|for|of|with|to|near|by|into|onto|over|off|under|behind|until|when|` +

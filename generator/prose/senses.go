@@ -48,10 +48,10 @@ func meansOther(text []byte, words []token, i, end int, e *Entry) bool {
 }
 
 // adverbs stand between a verb and its comparison: it is now cleaner.
-var adverbs = strings.Fields("now still already also really clearly often always then any a no")
+var adverbs = strings.Fields("now still already also really clearly often always then")
 
 // makesSo are verbs whose comparison comes after a noun: make the line thinner.
-var makesSo = strings.Fields("make makes made making keep keeps kept leave leaves left")
+var makesSo = strings.Fields("make makes made making")
 
 // ofThese follow a comparison of several: the lighter of the two.
 var ofThese = []string{"the two", "the three", "the four", "these two", "those two", "both ", "all three", "all the"}
@@ -69,9 +69,7 @@ func compares(word func(int) string, i, end int, e *Entry) bool {
 		return false
 	case next == "of" && slices.Contains(ofThese, word(end+1)+" "+word(end+2)):
 		return true
-	case slices.Contains(beforeComparison, word(before)) && word(i-1) != "a", slices.Contains(gotBefore, word(before)):
-		return true
-	case word(i-1) == "the" && next == "the": // the cleaner the wheel, the better the grip
+	case slices.Contains(beforeComparison, word(before)), slices.Contains(gotBefore, word(before)):
 		return true
 	case followsNoun(e, next):
 		return !e.Word.Substance()
@@ -90,8 +88,14 @@ func beforeNoun(text []byte, words []token, i, end int) bool {
 	if end >= len(words) || !joins(text[words[end-1].end:words[end].start]) {
 		return false
 	}
-	next := string(text[words[end].start:words[end].end])
-	if i > 0 && strings.HasSuffix(next, "s") && string(text[words[i-1].start:words[i-1].end]) == "a" {
+	next, before := string(text[words[end].start:words[end].end]), ""
+	if i > 0 {
+		before = string(text[words[i-1].start:words[i-1].end])
+	}
+	if before == "the" && next == "the" { // the cleaner the wheel, the better the grip
+		return true
+	}
+	if before == "a" && strings.HasSuffix(next, "s") {
 		return false
 	}
 	return !plainBefore[next] && !slices.Contains(ofThing, next)
@@ -112,7 +116,7 @@ var plainBefore = func() map[string]bool {
 		"more less little much enough only same such what which whose whether new fresh you we they i it he she him them us " +
 		"mentor mentors adult adults teacher teachers coach coaches student students team teams everybody nobody someone s " +
 		"also again once still just may can must will should would could do does did don t about like except because so " +
-		"against over under after before until spray sprays clean cleans damp wet drop drops bottle can small all both either") {
+		"against over under after before until here there today left please too tonight anywhere spray sprays clean cleans damp wet drop drops bottle can small all both either") {
 		all[word] = true
 	}
 	return all
