@@ -28,12 +28,12 @@ func (c cover) adultsSteps(l *lesson.Lesson, own *prose.Phrases, said []prose.Fo
 // leaving gives the card that leaves what a lesson says to adults, nil if there is none. What a card mentions it leaves
 // to them in every lesson; a word of the table stands for it where the lesson carries the card.
 func (c cover) leaving(e *prose.Entry) *lesson.Card {
-	cards := mentioning(c.pack.Cards, e.Text)
+	cards := c.mentioning(e.Text)
 	switch {
 	case e.Otherwise:
 		return nil
 	case e.Word != nil:
-		cards = covering(c.carried, e.Word)
+		cards = c.covering(e.Word)
 	}
 	for _, card := range cards {
 		if leavesToAdults(card, e.Text) {
@@ -91,7 +91,8 @@ func (r *reader) passage(p prose.Passage) {
 		}
 		r.between = nil
 		for _, h := range hits {
-			r.named = append(r.named, prose.Named{Phrase: h.Text, Substance: substance(h.Word, h.Text), Quietly: p.Quiet})
+			r.named = append(r.named, prose.Named{Phrase: h.Text, Substance: substance(h.Word,
+				h.Text), Quietly: p.Quiet})
 			r.by = r.leaving(h.Entry)
 		}
 	}
@@ -106,12 +107,14 @@ func substance(w *hazard.Word, phrase string) bool {
 	return len(ends) == 0 || ends[0].Word.Substance()
 }
 
-const beginWithAdult = "begin the sentence with who does it, as in  Your mentor …, or with  Never …; or move it to the " +
+const beginWithAdult = "begin the sentence with who does it, as in  Your mentor …, or with  Never …; or move it " +
+	"to the " +
 	"mentor notes"
 
 // refuse reports a step that names what is for adults.
 func (r *reader) refuse(clause prose.Run, h prose.Hit) {
-	what := "a step tells students about “" + h.Text + "”, which the card " + r.leaving(h.Entry).Name + " leaves to adults"
+	what := "a step tells students about “" + h.Text + "”, which the card " + r.leaving(h.Entry).Name + " leaves " +
+		"to adults"
 	r.problems.Error(r.l.File, clause.Span(h.Start, h.End), "adults-step", what, beginWithAdult)
 }
 
@@ -130,6 +133,7 @@ func (r *reader) standsFor(clause prose.Run, part source.Span, how prose.Surenes
 		return
 	}
 	r.problems.Error(r.l.File, at, "adults-step",
-		"a step tells students to handle “"+word+"”, after “"+last+"”, which the card "+r.by.Name+" leaves to adults",
+		"a step tells students to handle “"+word+"”, after “"+last+"”, "+
+			"which the card "+r.by.Name+" leaves to adults",
 		beginWithAdult+"; if “"+word+"” is another thing, write its name")
 }

@@ -35,9 +35,9 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 	drivingCards(p, l, problems)
 	own := vocabulary(p)
 	said := prose.Find(l, own)
-	c := cover{p, cards}
+	c := coverOf(p, cards)
 	c.adultsSteps(l, own, said, problems)
-	c.mentions(l, said, problems)
+	c.report(l, said, problems)
 }
 
 // unknownCard reports the name of a card that is not there.
@@ -73,7 +73,8 @@ func drives(l *lesson.Lesson) bool {
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		switch n := n.(type) {
 		case *lesson.WorkBlock:
-			found = found || slices.ContainsFunc(n.Statements, func(s *lesson.Statement) bool { return s.Kind == lesson.Record })
+			found = found || slices.ContainsFunc(n.Statements,
+				func(s *lesson.Statement) bool { return s.Kind == lesson.Record })
 		case *lesson.FilledCode:
 			found = true
 		}

@@ -27,10 +27,37 @@ func vocabulary(p *lesson.Pack) *prose.Phrases {
 	return own
 }
 
-// A cover knows which cards there are for what a lesson says.
+// A cover knows which cards there are for what a lesson says. A lesson says the same words many times, so it keeps what
+// it found of each.
 type cover struct {
-	pack    *lesson.Pack
-	carried []*lesson.Card
+	pack     *lesson.Pack
+	carried  []*lesson.Card
+	covered  map[*hazard.Word][]*lesson.Card // by those that are carried
+	mentions map[string][]*lesson.Card       // of all the pack has
+}
+
+func coverOf(p *lesson.Pack, carried []*lesson.Card) cover {
+	return cover{p, carried, map[*hazard.Word][]*lesson.Card{}, map[string][]*lesson.Card{}}
+}
+
+// covering gives the carried cards that cover a word.
+func (c cover) covering(w *hazard.Word) []*lesson.Card {
+	cards, known := c.covered[w]
+	if !known {
+		cards = covering(c.carried, w)
+		c.covered[w] = cards
+	}
+	return cards
+}
+
+// mentioning gives the pack's cards that mention a phrase.
+func (c cover) mentioning(phrase string) []*lesson.Card {
+	cards, known := c.mentions[phrase]
+	if !known {
+		cards = mentioning(c.pack.Cards, phrase)
+		c.mentions[phrase] = cards
+	}
+	return cards
 }
 
 // mentioning gives the cards that mention a phrase, one or many of it.
@@ -67,9 +94,9 @@ func covers(mention string, w *hazard.Word) bool {
 	return prose.Same(mention, w.Text) || !w.Substance() && prose.EndsWith(w.Text, mention)
 }
 
-// mentions reports what the lesson's text names without its card: each word once, where it stands first. Whether it
+// report finds what the lesson's text names without its card: each word once, where it stands first. Whether it
 // is in a note for mentors makes no difference, since the room is the same.
-func (c cover) mentions(l *lesson.Lesson, said []prose.Found, problems *problem.List) {
+func (c cover) report(l *lesson.Lesson, said []prose.Found, problems *problem.List) {
 	reported := map[string]bool{}
 	once := func(key string) bool {
 		was := reported[key]
@@ -80,13 +107,14 @@ func (c cover) mentions(l *lesson.Lesson, said []prose.Found, problems *problem.
 		switch {
 		case f.Otherwise:
 		case f.Word == nil:
-			for _, card := range mentioning(c.pack.Cards, f.Text) {
+			for _, card := range c.mentioning(f.Text) {
 				if !slices.Contains(c.carried, card) && once(card.Name+" "+f.Text) {
-					problems.Error(l.File, f.At, "card-missing", "the lesson mentions “"+f.Text+"” without its care card",
+					problems.Error(l.File, f.At, "card-missing", "the lesson mentions “"+f.Text+"” without its "+
+						"care card",
 						"add "+card.Name+" to  care: […]  in the header")
 				}
 			}
-		case len(covering(c.carried, f.Word)) == 0:
+		case len(c.covering(f.Word)) == 0:
 			if f.Word.Alarm == hazard.Ask || f.Doubtful {
 				if once(f.Word.Kind) { // a caution of each kind is enough to look for the card
 					c.unsure(l, f, problems)
@@ -99,7 +127,8 @@ func (c cover) mentions(l *lesson.Lesson, said []prose.Found, problems *problem.
 			if once("qualified " + f.Text) {
 				problems.Caution(l.File, f.At, "card-unsure",
 					"the lesson may mean another "+f.Text+" here than its care card does",
-					"write what the card mentions, or leave the word before it out; a card for another substance mentions it "+
+					"write what the card mentions, or leave the word before it out; a card for another substance "+
+						"mentions it "+
 						"by its name")
 			}
 		}
@@ -118,7 +147,8 @@ func (c cover) missing(l *lesson.Lesson, f prose.Found, problems *problem.List) 
 		return
 	}
 	problems.Error(l.File, f.At, "card-missing", what+" and no care card of the pack does",
-		"write a care card for it that mentions “"+f.Text+"”, and add the card to  care: […]  in the header; a phrase that "+
+		"write a care card for it that mentions “"+f.Text+"”, and add the card to  care: […]  in the header; a "+
+			"phrase that "+
 			"means something else goes below  meant-otherwise:  in pack.yaml")
 }
 

@@ -48,7 +48,8 @@ func corpusPack(t *testing.T) *lesson.Pack {
 
 // careOf gives the slugs of what the check finds in a text, each once and in order.
 func careOf(p *lesson.Pack, carries, text string) string {
-	header := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [" + strings.Join(append(strings.Fields(carries), "cloth"), ", ") +
+	header := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [" + strings.Join(append(strings.Fields(carries),
+		"cloth"), ", ") +
 		"]\n---\n\n## Part (10 min)\n\n"
 	l, _ := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md",
 		[]byte(header+strings.ReplaceAll(text, `\n`, "\n")+"\n")))
@@ -101,7 +102,8 @@ func missing(some, others string) bool {
 func TestASurePlaceIsAnErrorAndADoubtfulOneACaution(t *testing.T) {
 	p := corpusPack(t)
 	for text, want := range map[string]problem.Severity{
-		"Petrol.": problem.Error, "A craft knife.": problem.Error, "A knife.": problem.Caution, "A cleaner line.": problem.Caution,
+		"Petrol.": problem.Error, "A craft knife.": problem.Error, "A knife.": problem.Caution, "A cleaner " +
+			"line.": problem.Caution,
 	} {
 		l, _ := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md",
 			[]byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n"+text+"\n")))

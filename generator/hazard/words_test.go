@@ -29,7 +29,8 @@ func TestEachWordHasItsKindAndItsSource(t *testing.T) {
 	if calling < 120 {
 		t.Errorf("only %d words call for a card", calling)
 	}
-	for _, word := range strings.Split("petrol,gasoline,white spirit,turpentine,thinner,acetone,nail polish remover,ethanol,spirit,window cleaner,"+
+	for _, word := range strings.Split("petrol,gasoline,white spirit,turpentine,thinner,acetone,nail polish "+
+		"remover,ethanol,spirit,window cleaner,"+
 		"glass cleaner,oven cleaner,bleach,super glue,soldering iron,craft knife", ",") {
 		if !seen[word] {
 			t.Errorf("%s is missing", word)

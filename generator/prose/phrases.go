@@ -148,7 +148,8 @@ func tokens(text []byte) []token {
 		if r >= utf8.RuneSelf {
 			r, size = utf8.DecodeRune(text[i:])
 		}
-		isWord := 'a' <= r && r <= 'z' || '0' <= r && r <= '9' || r >= utf8.RuneSelf && (unicode.IsLetter(r) || unicode.IsMark(r))
+		isWord := 'a' <= r && r <= 'z' || '0' <= r && r <= '9' ||
+			r >= utf8.RuneSelf && (unicode.IsLetter(r) || unicode.IsMark(r))
 		if isWord && start < 0 {
 			start = i
 		}

@@ -11,7 +11,8 @@ import (
 
 // beforeComparison and gotBefore are words before a comparison: the wheel is cleaner, the line gets thinner.
 var (
-	beforeComparison = strings.Fields("is are was were be been being look looks looked become becomes became much even far " +
+	beforeComparison = strings.Fields("is are was were be been being look looks looked become becomes became " +
+		"much even far " +
 		"slightly bit lot stay stays stayed feel feels felt")
 	gotBefore = strings.Fields("get gets got getting")
 	// A cleaner is had from somebody, or for something; a comparison ends, or goes on another way.
@@ -109,14 +110,22 @@ func followsNoun(e *Entry, next string) bool {
 // plainBefore are words that stand before the name of a substance and say nothing of which it is.
 var plainBefore = func() map[string]bool {
 	all := map[string]bool{}
-	for _, word := range strings.Fields("the a an this that these those your our their its his her my some any no each every " +
-		"one two three of with without in on into onto to from for by at near and or but if when while as than then before after is are was " +
-		"were be not never use uses using used take takes taking need needs put puts apply applies wipe wipes pour pours " +
-		"get gets fetch have has had open opens bring brings buy keep keeps hold holds touch touches smell smells leave leaves " +
-		"more less little much enough only same such what which whose whether new fresh you we they i it he she him them us " +
-		"mentor mentors adult adults teacher teachers coach coaches student students team teams everybody nobody someone s " +
-		"also again once still just may can must will should would could do does did don t about like except because so " +
-		"against over under after before until here there today left please too tonight anywhere spray sprays clean cleans damp wet drop drops bottle can small all both either") {
+	for _, word := range strings.Fields("the a an this that these those your our their its his her my some any " +
+		"no each every " +
+		"one two three of with without in on into onto to from for by at near and or but if when while as than " +
+		"then before after is are was " +
+		"were be not never use uses using used take takes taking need needs put puts apply applies wipe wipes " +
+		"pour pours " +
+		"get gets fetch have has had open opens bring brings buy keep keeps hold holds touch touches smell " +
+		"smells leave leaves " +
+		"more less little much enough only same such what which whose whether new fresh you we they i it he she " +
+		"him them us " +
+		"mentor mentors adult adults teacher teachers coach coaches student students team teams everybody nobody " +
+		"someone s " +
+		"also again once still just may can must will should would could do does did don t about like except " +
+		"because so " +
+		"against over under after before until here there today left please too tonight anywhere spray sprays " +
+		"clean cleans damp wet drop drops bottle can small all both either") {
 		all[word] = true
 	}
 	return all

@@ -168,17 +168,22 @@ var (
 	forbidsIt = regexp.MustCompile(`^(?:never|do not|don['’]t|no|nobody|avoid|stop|stay|` +
 		`(?:keep|step|stand) (?:away|off|out|back|clear)|leave|wait)\b`)
 	// Whoever stops, waits or calls may go on all the same: Stop and wipe it with …
-	mayGoOn     = regexp.MustCompile(`^(?:stop|stay|leave|wait|(?:call|tell|warn|fetch) )`)
-	goesOn      = regexp.MustCompile(`(?:\b(?:and|then|but|so)|[,:–—]) (?:then )?(?:` + handling + `)\b`)
-	callsAdult  = regexp.MustCompile(`^(?:call|tell|warn|fetch) (?:your|the|an|a) (?:adult|mentor|teacher|coach|parent|instructor)s?\b`)
+	mayGoOn    = regexp.MustCompile(`^(?:stop|stay|leave|wait|(?:call|tell|warn|fetch) )`)
+	goesOn     = regexp.MustCompile(`(?:\b(?:and|then|but|so)|[,:–—]) (?:then )?(?:` + handling + `)\b`)
+	callsAdult = regexp.MustCompile(`^(?:call|tell|warn|fetch) (?:your|the|an|a) (?:adult|mentor|teacher|coach|` +
+		`parent|instructor)s?\b`)
 	neverForget = regexp.MustCompile(`^(?:never|do not|don['’]t) forget\b`)
 	isKeptAway  = regexp.MustCompile(`^ (?:(?:is|are|stays?|remains?) ` +
-		`(?:not|never|forbidden|locked|put away|kept|(?:only )?for (?:the |your |an? )?(?:adult|mentor|teacher|coach)(?:e?s)?|out of)|cards?\b)`)
+		`(?:not|never|forbidden|locked|put away|kept|(?:only )?for (?:the |your |an? )?(?:adult|mentor|teacher|` +
+		`coach)(?:e?s)?|out of)|cards?\b)`)
 	asksQuestion = regexp.MustCompile(`\? *$`)
-	asksToDoIt   = regexp.MustCompile(`^(?:\pL+,? )?(?:could|can|will|would) (?:you|we|someone|somebody|one of you)\b|\bplease\b`)
-	mayNot       = regexp.MustCompile(`^(?:you|we|they|(?:all |no )?students?|pupils?|children|kids|teams?|everybody|everyone|one)(?: \pL+)? ` +
+	asksToDoIt   = regexp.MustCompile(`^(?:\pL+,? )?(?:could|can|will|would) (?:you|we|someone|somebody|` +
+		`one of you)\b|\bplease\b`)
+	mayNot = regexp.MustCompile(`^(?:you|we|they|(?:all |no )?students?|pupils?|children|kids|teams?|` +
+		`everybody|everyone|one)(?: \pL+)? ` +
 		`(?:never|(?:must|may|do|does|should|need|will|are|can) ?not|(?:must|do|does|should|need|wo|are|ca)n['’]t)\b`)
-	notThis = regexp.MustCompile(`\b(?:never|not|no|instead of|rather than|without|than)(?: (?:with|in|into|any|the|your|a|of))*\s*$`)
+	notThis = regexp.MustCompile(`\b(?:never|not|no|instead of|rather than|without|than)(?: (?:with|in|into|any|` +
+		`the|your|a|of))*\s*$`)
 )
 
 // LeavesAlone tells whether a clause gives what a part of it names to an adult, forbids it, or
