@@ -106,10 +106,13 @@ func plainText(top ast.Node, src []byte) string {
 	return s.String()
 }
 
+// blockEnd keeps the last word of a block and the first of the next apart.
+const blockEnd = "¦"
+
 // letters leaves only letters and digits, so that neither a line's end nor a mark hides a sentence.
 func letters(s string) string {
 	return strings.Map(func(r rune) rune {
-		if unicode.IsLetter(r) || unicode.IsDigit(r) {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) || string(r) == blockEnd {
 			return unicode.ToLower(r)
 		}
 		return -1
@@ -140,7 +143,7 @@ func TestStudentsReadNoInstructionsForAdults(t *testing.T) {
 		text := ""
 		switch path.Ext(name) {
 		case ".html", ".js":
-			text = letters(html.UnescapeString(tag.ReplaceAllString(string(data), " ")))
+			text = letters(html.UnescapeString(tag.ReplaceAllString(inLine.ReplaceAllString(string(data), ""), blockEnd)))
 		case ".pdf":
 			if !strings.HasSuffix(name, "-a4.pdf") {
 				continue // the same text on other paper
@@ -198,7 +201,7 @@ func carePages(t *testing.T, body string) map[string]string {
 }
 
 func TestCareStandsBeforeTheWorkOnceAndSaysWhoDoesWhat(t *testing.T) {
-	files := carePages(t, "The work begins. Look at the pump.\n\nThe pump again.\n\n> Mentor: Keep the oil away.\n")
+	files := carePages(t, "The work begins. Look at the pump.\n\nThe pump again. Never touch the oil.\n")
 	const authority = "safety data sheet come first"
 	for name, want := range map[string]struct{ has, lacks []string }{
 		"students/01-t.html": {
@@ -229,6 +232,27 @@ func TestCareStandsBeforeTheWorkOnceAndSaysWhoDoesWhat(t *testing.T) {
 	}
 }
 
+func TestStudentsDoNotReadOfACardForAdultsThatOnlyMentorsNeed(t *testing.T) {
+	const line = `<a href="care.html#oil">Oil</a>: `
+	for body, want := range map[string]bool{
+		"Text.\n\n> Mentor: The oil is locked up.\n":              false,
+		"Text.\n\n## Mentor notes\n\n[Oil](care/oil.md) today.\n": false,
+		"Never touch the *oil*.\n":                                true,
+		"| a |\n|---|\n| oil |\n":                                 true,
+		"See [it](care/oil.md).\n":                                true,
+		"```work\nmeasure a = 1 cm \"Depth of the oil\"\n```\n":   true,
+		"```python\n# oil\n```\n":                                 true,
+	} {
+		files := carePages(t, body)
+		if has := strings.Contains(files["students/01-t.html"], line); has != want {
+			t.Errorf("%q: the students' page has the card: %v", body, has)
+		}
+		if !strings.Contains(files["mentors/01-t.html"], line) {
+			t.Errorf("%q: the mentors' page lacks the card", body)
+		}
+	}
+}
+
 func TestACardIsMarkedWhereItsWordIsFirstUsed(t *testing.T) {
 	const mark, oil = `<a class="care-here" href="care.html#pump">→`, `<a class="care-here" href="care.html#oil">→`
 	for _, c := range []struct {
@@ -240,6 +264,7 @@ func TestACardIsMarkedWhereItsWordIsFirstUsed(t *testing.T) {
 		{"1. Look.\n2. Turn the pump.\n3. A pump.\n", 1, 0, "Turn the pump. "},
 		{"> Mentor: The pump is heavy.\n\nA pump.\n", 1, 0, "A pump. "},
 		{"See [its card](care/pump.md) for the pump.\n\nThe pump again.\n", 0, 0, ""},
+		{"| a | b |\n|---|---|\n| x | the pump |\n", 1, 0, "the pump "},
 		{"Nothing of the kind.\n", 0, 0, ""},
 	} {
 		files := carePages(t, c.body)

@@ -1,9 +1,15 @@
 package generator_test
 
 import (
+	"bytes"
+	"errors"
+	"image"
+	"image/jpeg"
+	"image/png"
 	"io/fs"
 	"os"
 	"os/exec"
+	"path"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -12,22 +18,29 @@ import (
 	"trundle/generator"
 )
 
+const drawing = `<svg xmlns="http://www.w3.org/2000/svg"><rect width="4" height="3"/></svg>`
+
 // editionsOf builds a pack of one lesson with the given body in memory.
 func editionsOf(t *testing.T, body string) map[string]string {
 	t.Helper()
+	return drawn(t, packOf(body))
+}
+
+// packOf is that pack.
+func packOf(body string) fstest.MapFS {
 	pack := fstest.MapFS{}
 	for name, text := range map[string]string{
 		"pack.yaml":           "title: P\nversion: 1\nkit: heron\n",
 		"kits.yaml":           "heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3}\n",
 		"care/cloth.md":       "---\ntitle: Cloth\nwho: students\nwear: []\n---\n\n## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n",
-		"pictures/shown.png":  "shown",
-		"pictures/answer.png": "answer",
-		"pictures/unused.png": "unused",
+		"pictures/shown.svg":  drawing,
+		"pictures/answer.svg": drawing,
+		"pictures/unused.svg": "not even a picture",
 		"01-t.md":             "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + body,
 	} {
 		pack[name] = &fstest.MapFile{Data: []byte(text)}
 	}
-	return drawn(t, pack)
+	return pack
 }
 
 // drawn gives the files of both editions of a pack without errors.
@@ -52,14 +65,68 @@ func drawn(t *testing.T, pack fs.FS) map[string]string {
 }
 
 func TestAPictureThatOnlyMentorsSeeIsNotAmongTheStudentsFiles(t *testing.T) {
-	files := editionsOf(t, "![a](pictures/shown.png)\n\n## Mentor notes\n\n![b](pictures/answer.png)\n")
+	files := editionsOf(t, "![a](pictures/shown.svg)\n\n## Mentor notes\n\n![b](pictures/answer.svg)\n")
 	for name, want := range map[string]bool{
-		"students/pictures/shown.png": true, "students/pictures/answer.png": false, "students/pictures/unused.png": false,
-		"mentors/pictures/shown.png": true, "mentors/pictures/answer.png": true, "mentors/pictures/unused.png": false,
+		"students/pictures/shown.svg": true, "students/pictures/answer.svg": false, "students/pictures/unused.svg": false,
+		"mentors/pictures/shown.svg": true, "mentors/pictures/answer.svg": true, "mentors/pictures/unused.svg": false,
 	} {
 		if _, got := files[name]; got != want {
 			t.Errorf("%s: there is %v, want %v", name, got, want)
 		}
+	}
+}
+
+// A sign that means something in an address must not change which picture is fetched, nor keep the worker from
+// keeping all.
+func TestAPictureWithSignsInItsNameIsFetchedByThatName(t *testing.T) {
+	pack := packOf("![a](pictures/robot%20%232%25.svg)\n")
+	pack["pictures/robot #2%.svg"] = &fstest.MapFile{Data: []byte(drawing)}
+	files := drawn(t, pack)
+	if _, ok := files["students/pictures/robot #2%.svg"]; !ok {
+		t.Error("the picture is not there")
+	}
+	for _, name := range []string{"students/01-t.html", "students/offline.js"} {
+		if !strings.Contains(files[name], `"pictures/robot%20%232%25.svg"`) {
+			t.Errorf("%s does not ask for it", name)
+		}
+	}
+}
+
+// planted are in the pictures of the next test; nobody may find them.
+var planted = []string{"Heronware", "Exif", "51.4779", "xmpmeta", "/home/coach"}
+
+func TestNoFileOfAnEditionHoldsWhatACameraOrEditorWrote(t *testing.T) {
+	segment := func(marker byte, body string) string {
+		return string([]byte{0xff, marker, byte((len(body) + 2) >> 8), byte(len(body) + 2)}) + body
+	}
+	var photo, plan bytes.Buffer
+	large, small := image.NewGray(image.Rect(0, 0, 1800, 40)), image.NewGray(image.Rect(0, 0, 4, 3))
+	if err := errors.Join(jpeg.Encode(&photo, large, nil), png.Encode(&plan, small)); err != nil {
+		t.Fatal(err)
+	}
+	notes := segment(0xe1, "Exif\x00\x00Heronware 51.4779") + segment(0xe1, "<x:xmpmeta>") + segment(0xfe, "Heronware")
+	pack := packOf("![a](pictures/a.jpg) ![b](pictures/b.png) ![c](pictures/c.svg)\n")
+	for name, text := range map[string]string{
+		"a.jpg": photo.String()[:2] + notes + photo.String()[2:],
+		"b.png": plan.String()[:33] + "\x00\x00\x00\x0ftEXtMake\x00 Heronware...." + plan.String()[33:] + "Heronware",
+		"c.svg": strings.Replace(drawing, ">",
+			` xmlns:e="urn:e" e:file="/home/coach/c.svg"><metadata>51.4779 Heronware</metadata>`, 1),
+	} {
+		pack["pictures/"+name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	held := ""
+	for name, text := range drawn(t, pack) {
+		for _, word := range planted {
+			if strings.Contains(text, word) {
+				t.Errorf("%s holds %q", name, word)
+			}
+		}
+		if strings.HasPrefix(name, "students/pictures/") {
+			held += path.Base(name) + " "
+		}
+	}
+	if len(held) != len("a.jpg b.png c.svg ") {
+		t.Errorf("students get the pictures %s", held)
 	}
 }
 

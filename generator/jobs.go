@@ -52,10 +52,8 @@ func LessonJobs(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) []
 func sheetOf(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
 	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address, Words: s.Say}
 	var cards []worksheets.Card
-	for _, ref := range l.Care {
-		if c, ok := p.Card(ref.Value); ok {
-			cards = append(cards, shortForm(c, e))
-		}
+	for _, c := range site.CardsOf(p, l.Lesson, e) {
+		cards = append(cards, shortForm(c, e))
 	}
 	return worksheets.Make(paper, about, l, cards, e == site.Mentors)
 }
@@ -70,8 +68,8 @@ func shortForm(c *lesson.Card, e site.Edition) worksheets.Card {
 func PictureJobs(p *lesson.Pack, e site.Edition) []Job {
 	var jobs []Job
 	for _, name := range slices.Sorted(maps.Keys(lesson.PicturesShown(p, e == site.Mentors))) {
-		if data, ok := p.Pictures[name]; ok {
-			jobs = append(jobs, Job{path.Join(string(e), name), func() ([]byte, error) { return data, nil }})
+		if shown := p.Pictures[name]; shown != nil {
+			jobs = append(jobs, Job{path.Join(string(e), name), func() ([]byte, error) { return shown.Data, nil }})
 		}
 	}
 	return jobs

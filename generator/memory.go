@@ -17,6 +17,7 @@ import (
 	"trundle/generator/check"
 	"trundle/generator/lesson"
 	"trundle/generator/parse"
+	"trundle/generator/picture"
 	"trundle/generator/problem"
 	"trundle/generator/read"
 	"trundle/generator/source"
@@ -35,6 +36,7 @@ type Memory struct {
 	lessons  map[string]*remembered
 	cards    map[string]*kept[*lesson.Card]
 	tables   map[string]*kept[*table.Table]
+	pictures map[string]*kept[*picture.Picture]
 }
 
 // kept is what a file's text came to.
@@ -75,6 +77,11 @@ type needs struct {
 	tables string
 }
 
+// Prove reads a pack, works everything in it out and compares it with its keys. An
+// error means that the folder cannot be read, or that ctx was cancelled; whatever is
+// wrong with the pack is among the problems.
+func Prove(ctx context.Context, folder fs.FS) (*Proved, error) { return new(Memory).Prove(ctx, folder) }
+
 // Prove is the same as the function Prove.
 func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if m.markdown == nil {
@@ -99,6 +106,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	})
 	problems.Join(found)
 	problems.Join(check.Pack(p))
+	p.Pictures = m.look(ctx, files.Pictures, lesson.PicturesShown(p, true))
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}
@@ -212,6 +220,31 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 		p.Data[e.file.Name], found = e.kept.of(e.file, table.Read)
 		problems.Join(found)
 	}
-	p.Pictures, p.Refused, p.Unread = files.Pictures, files.Refused, files.Unread
+	p.Refused, p.Unread = files.Refused, files.Unread
 	return p, problems
+}
+
+// look looks into the pictures that pages show; of the others only the names count. Few are unpacked at a time, since
+// one alone may take hundreds of megabytes.
+func (m *Memory) look(ctx context.Context, files map[string][]byte, shown map[string]bool) map[string]*picture.Picture {
+	const atOnce = 2
+	var wanted []*source.File
+	all := make(map[string]*picture.Picture, len(files))
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		if all[name] = nil; shown[name] {
+			wanted = append(wanted, source.NewFile(name, files[name]))
+		}
+	}
+	free := make(chan struct{}, atOnce)
+	look := func(f *source.File) (*picture.Picture, problem.List) { return picture.Look(f), problem.List{} }
+	type remembered = entry[kept[*picture.Picture]]
+	looked, _ := each(ctx, entries(&m.pictures, wanted), func(e remembered) (*picture.Picture, problem.List) {
+		free <- struct{}{}
+		defer func() { <-free }()
+		return e.kept.of(e.file, look) // its faults become problems where it is shown
+	})
+	for i, p := range looked {
+		all[wanted[i].Name] = p
+	}
+	return all
 }

@@ -68,7 +68,7 @@ func (b *body) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(ast.KindImage, b.image)
 	reg.Register(ast.KindFencedCodeBlock, b.fencedCode)
 	reg.Register(tables.KindTable, b.table)
-	reg.Register(tables.KindTableCell, tableCell)
+	reg.Register(tables.KindTableCell, b.tableCell)
 	reg.Register(ast.KindRawHTML, b.rawHTML)
 	reg.Register(ast.KindHTMLBlock, b.htmlBlock)
 	reg.Register(ast.KindParagraph, b.paragraph)
@@ -150,13 +150,14 @@ func (b *body) table(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast
 }
 
 // tableCell aligns a cell by a class, since the security policy allows no style.
-func tableCell(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+func (b *body) tableCell(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	cell := n.(*tables.TableCell)
 	tag := "td"
 	if n.Parent().Kind() == tables.KindTableHeader {
 		tag = "th"
 	}
 	if !entering {
+		b.marks(w, n)
 		put(w, "</", tag, ">\n")
 		return ast.WalkContinue, nil
 	}
@@ -217,9 +218,8 @@ func (b *body) image(w util.BufWriter, source []byte, n ast.Node, entering bool)
 	}
 	i := n.(*ast.Image)
 	name := lesson.PictureName(b.file, string(i.Destination))
-	address := string(util.URLEscape([]byte(name), false))
 	alt := lesson.TextOf(n, source, b.valueText)
-	put(w, `<img src="`, html.EscapeString(address), `" alt="`, html.EscapeString(alt), `"`)
+	put(w, `<img src="`, html.EscapeString(addressOf(name)), `" alt="`, html.EscapeString(alt), `"`)
 	if len(i.Title) > 0 {
 		put(w, ` title="`, html.EscapeString(lesson.Plain(i.Title)), `"`)
 	}

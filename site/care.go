@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
+	tables "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/util"
 
 	"trundle/generator/hazard"
@@ -66,13 +67,57 @@ func viewOf(c *lesson.Card, e Edition) cardView {
 	return v
 }
 
-// careLines are the cards of a lesson, for the lines above its work.
+// CardsOf gives the cards of a lesson that an edition shows with it. A card for adults that only mentors' notes name is
+// none of the students': it would tell them of a can that should not be in the room.
+func CardsOf(p *lesson.Pack, l *lesson.Lesson, e Edition) []*lesson.Card {
+	var all []*lesson.Card
+	var said *prose.Seeker
+	for _, ref := range l.Care {
+		c, ok := p.Card(ref.Value)
+		if !ok {
+			continue
+		}
+		if e == Students && c.Adults {
+			if said == nil {
+				said = prose.NewStudentsSeeker(l)
+			}
+			if !namesCard(said, l, c) {
+				continue
+			}
+		}
+		all = append(all, c)
+	}
+	return all
+}
+
+// namesCard tells whether what students read names what a card is about, or links to the card.
+func namesCard(said *prose.Seeker, l *lesson.Lesson, c *lesson.Card) bool {
+	named := slices.ContainsFunc(c.Mentions, func(m lesson.Text) bool { _, found := said.Find(m.Value); return found })
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if lesson.ForMentors(n) {
+			return ast.WalkSkipChildren, nil
+		}
+		named = named || entering && leadsTo(n, l.File.Name, c)
+		return ast.WalkContinue, nil
+	})
+	return named
+}
+
+// leadsTo tells whether a node is a link to a card.
+func leadsTo(n ast.Node, file string, c *lesson.Card) bool {
+	l, ok := n.(*ast.Link)
+	if !ok {
+		return false
+	}
+	kind, target, _ := lesson.Classify(file, string(l.Destination))
+	return kind == lesson.ToCard && target == c.Name
+}
+
+// careLines are those cards, for the lines above the lesson's work.
 func careLines(p *lesson.Pack, l *lesson.Lesson, e Edition) []cardView {
 	var all []cardView
-	for _, ref := range l.Care {
-		if c, ok := p.Card(ref.Value); ok {
-			all = append(all, viewOf(c, e))
-		}
+	for _, c := range CardsOf(p, l, e) {
+		all = append(all, viewOf(c, e))
 	}
 	return all
 }
@@ -94,7 +139,7 @@ func (s *Site) Care(p *lesson.Pack, e Edition) ([]byte, error) {
 		}
 		cards = append(cards, view)
 	}
-	return s.page("care.html", frame{Edition: e, Title: s.words.Say("care-page"), Pack: p, Content: cards})
+	return s.page("care.html", frame{Edition: e, Title: s.words.Say("care-page"), Pack: p, Cards: true, Content: cards})
 }
 
 // card renders a card's text, and what to do if something goes wrong apart from the rest.
@@ -140,7 +185,7 @@ func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesso
 			return ast.WalkContinue, nil
 		case !b.mentors && lesson.ForMentors(n):
 			return ast.WalkSkipChildren, nil
-		case n.Kind() != ast.KindParagraph && n.Kind() != ast.KindTextBlock:
+		case !slices.Contains([]ast.NodeKind{ast.KindParagraph, ast.KindTextBlock, tables.KindTableCell}, n.Kind()):
 			return ast.WalkContinue, nil
 		}
 		text := strings.ToLower(lesson.TextOf(n, l.Markdown, nil))
@@ -163,10 +208,7 @@ func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesso
 func (b *body) linksTo(block ast.Node, c *lesson.Card) bool {
 	found := false
 	_ = ast.Walk(block, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if l, ok := n.(*ast.Link); ok && entering {
-			kind, target, _ := lesson.Classify(b.file, string(l.Destination))
-			found = found || kind == lesson.ToCard && target == c.Name
-		}
+		found = found || entering && leadsTo(n, b.file, c)
 		return ast.WalkContinue, nil
 	})
 	return found

@@ -11,6 +11,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"maps"
+	"net/url"
 	"slices"
 	"strconv"
 	"strings"
@@ -110,6 +111,9 @@ func unitRow(name string, f quantity.UnitFactor) []byte {
 	return fmt.Appendf(nil, "%q:%s", name, size)
 }
 
+// addressOf writes a file's name as an address, in which signs such as # and % would mean something else.
+func addressOf(name string) string { return (&url.URL{Path: name}).EscapedPath() }
+
 // OfflineScript is the name of the script that keeps an edition for use without a
 // network. It lies beside the pages, since a browser lets it see to nothing above it.
 const OfflineScript = "offline.js"
@@ -128,7 +132,11 @@ func (s *Site) Offline(files map[string][]byte) ([]byte, error) {
 		fmt.Fprintf(sum, "%s %d\n", name, len(files[name]))
 		sum.Write(files[name])
 	}
-	list, err := json.Marshal(names)
+	addresses := make([]string, len(names))
+	for i, name := range names {
+		addresses[i] = addressOf(name)
+	}
+	list, err := json.Marshal(addresses)
 	if err != nil {
 		return nil, err
 	}

@@ -13,6 +13,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/work"
+	"trundle/site/figure"
 	"trundle/site/words"
 )
 
@@ -50,9 +51,11 @@ func New(language string) (*Site, error) {
 	if err != nil {
 		return nil, err
 	}
-	t, err := template.New("").Funcs(template.FuncMap{"say": w.Text, "add": func(a, b int) int { return a + b },
-		"join": func(s []string) string { return strings.Join(s, ", ") }, "papers": papersOf, "svg": trusted}).
-		ParseFS(templateFiles, "templates/*.html")
+	t, err := template.New("").Funcs(template.FuncMap{
+		"say": w.Text, "papers": papersOf, "svg": trusted, "number": func(text string) template.HTML { return trusted(figure.Markup(text)) },
+		"add":  func(a, b int) int { return a + b },
+		"join": func(s []string) string { return strings.Join(s, ", ") },
+	}).ParseFS(templateFiles, "templates/*.html")
 	return &Site{words: w, templates: t}, err
 }
 
@@ -82,6 +85,7 @@ type frame struct {
 	Pack     *lesson.Pack
 	Tape     []tapePart
 	Sheet    bool // the page has something to fill in
+	Cards    bool // the page is that of care cards, which has a style sheet of its own
 	Content  any
 }
 

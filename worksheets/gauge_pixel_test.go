@@ -11,6 +11,8 @@ import (
 	"path/filepath"
 	"testing"
 
+	"trundle/generator/lesson"
+
 	"github.com/goccy/go-yaml"
 )
 
@@ -363,13 +365,23 @@ func TestTheCheckBarsAreTrue(t *testing.T) {
 // TestAGaugeStaysInItsBox looks for ink beside the gauge.
 func TestAGaugeStaysInItsBox(t *testing.T) {
 	long := "A caption that goes on and on and on, far beyond what anybody would want to read above a gauge on a sheet of paper, and then some more of it, and more"
+	sizes := map[GaugeKind][]Gauge{
+		Ruler:   {{Size: 30, Text: long}, {Size: 1, Text: long}},
+		Wrap:    {{Size: 50, Text: long, Inches: true}, {Size: 1, Text: long}},
+		Target:  {{Size: 1200, SizeText: "120 cm", Text: long}},
+		Fan:     {{Size: farthest, SizeText: long, Text: long}},
+		Rose:    {{Size: 144, SizeText: long, Text: long}},
+		Squares: {{Size: 100, Text: long, Up: long}, {Size: 1, Text: long, Up: long}},
+	}
 	onBoth(t, func(t *testing.T, p Paper) {
-		for _, g := range []Gauge{
-			{Kind: Ruler, Size: 30, Text: long}, {Kind: Wrap, Size: 50, Text: long, Inches: true}, {Kind: Target, Size: 1200, SizeText: "120 cm", Text: long},
-			{Kind: Fan, Size: farthest, SizeText: long, Text: long}, {Kind: Rose, Size: 144, SizeText: long, Text: long}, {Kind: Squares, Size: 100, Text: long, Up: long},
-			{Kind: Ruler, Size: 1, Text: long}, {Kind: Wrap, Size: 1, Text: long}, {Kind: Squares, Size: 1, Text: long, Up: long},
-		} {
-			staysInItsBox(t, p, g)
+		for _, kind := range lesson.GaugeKinds {
+			if len(sizes[kind]) == 0 {
+				t.Errorf("no %s is looked at; add its sizes here, and what its marks must measure above", kind)
+			}
+			for _, g := range sizes[kind] {
+				g.Kind = kind
+				staysInItsBox(t, p, g)
+			}
 		}
 	})
 }

@@ -8,9 +8,15 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"image"
+	"image/color"
+	"image/gif"
+	"image/jpeg"
+	"image/png"
 	"io/fs"
 	"os"
 	"os/exec"
+	"path"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -41,6 +47,8 @@ func TestMain(m *testing.M) {
 //	hints                       every problem on stderr says what to do
 //	edit FILE OLD NEW [TIMES]   put NEW, TIMES over, for every OLD; both may hold the
 //	                            escapes of a Go string
+//	picture FILE WxH            a picture in the format of FILE's ending, a JPEG with a
+//	                            camera's notes in it
 //	[!] same DIR DIR            the folders hold the same files with the same bytes
 //	[!] holds DIR TEXT          some file below DIR holds TEXT
 func TestScripts(t *testing.T) {
@@ -63,13 +71,14 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
-			"pack":   packCommand,
-			"exits":  exitsCommand,
-			"refuse": refuseCommand,
-			"hints":  hintsCommand,
-			"edit":   editCommand,
-			"same":   sameCommand,
-			"holds":  holdsCommand,
+			"pack":    packCommand,
+			"exits":   exitsCommand,
+			"refuse":  refuseCommand,
+			"hints":   hintsCommand,
+			"edit":    editCommand,
+			"picture": pictureCommand,
+			"same":    sameCommand,
+			"holds":   holdsCommand,
 		},
 	})
 }
@@ -241,6 +250,35 @@ func unescape(ts *testscript.TestScript, s string) string {
 	text, err := strconv.Unquote(`"` + strings.ReplaceAll(s, `"`, `\"`) + `"`)
 	ts.Check(err)
 	return text
+}
+
+// notes are what a camera named Heronware writes into a photo, as Exif.
+const notes = "Exif\x00\x00MM\x00*\x00\x00\x00\x08" +
+	"\x00\x01\x01\x0f\x00\x02\x00\x00\x00\x0a\x00\x00\x00\x1a\x00\x00\x00\x00Heronware\x00"
+
+func pictureCommand(ts *testscript.TestScript, neg bool, args []string) {
+	usage(ts, !neg && len(args) == 2, "picture FILE WxH")
+	var w, h int
+	if _, err := fmt.Sscanf(args[1], "%dx%d", &w, &h); err != nil {
+		ts.Fatalf("%q is not a size", args[1])
+	}
+	m := image.NewPaletted(image.Rect(0, 0, w, h), color.Palette{color.White, color.Black})
+	for i := range w * h {
+		m.Pix[i] = uint8(i * i >> 3 & 1)
+	}
+	var b bytes.Buffer
+	switch path.Ext(args[0]) {
+	case ".jpg":
+		ts.Check(jpeg.Encode(&b, m, nil))
+		noted := append([]byte{0xff, 0xd8, 0xff, 0xe1, 0, byte(len(notes) + 2)}, notes...)
+		b = *bytes.NewBuffer(append(noted, b.Bytes()[2:]...))
+	case ".gif":
+		ts.Check(gif.Encode(&b, m, nil))
+	default:
+		ts.Check(png.Encode(&b, m))
+	}
+	ts.Check(os.MkdirAll(filepath.Dir(ts.MkAbs(args[0])), 0o777))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), b.Bytes(), 0o666))
 }
 
 func sameCommand(ts *testscript.TestScript, neg bool, args []string) {

@@ -25,7 +25,7 @@ func TestACardOfStudentsLeavesNothingToAdults(t *testing.T) {
 	for _, text := range []string{
 		"Opening it is the adult's.", "That is the adult’s job.", "This is an adult's task.", "The rest is for the adult.", "The rest is for an\nadult.", "Sharp ones are for adults.",
 		"Only an adult opens it.", "ONLY ADULTS open it.", "An adult alone opens it.", "For adults only.", "It is left to the adult.", "Leave the lid to an adult.", "It is a job for your mentor.",
-		"The teacher's job.", "Only the coach may look.", "- Wipe.\n- The lid is for a grown-up.", "1. The lid is the adult's.", "Wipe.\n\n> Mentor: The lid is the adult's.", "**The lid is the adult's.**",
+		"The teacher's job.", "Opening it: a job for your mentor.", "Only the coach may look.", "- Wipe.\n- The lid is for a grown-up.", "1. The lid is the adult's.", "Wipe.\n\n> Mentor: The lid is the adult's.", "**The lid is the adult's.**",
 		"| a |\n|---|\n| only an adult |", "### The adult's part\n\nWipe.",
 	} {
 		if got := cardProblems(forStudents, text); slugs(got) != "card-leaves-to-adults" || got[0].Span.Start == 0 || !strings.Contains(got[0].Hint, "who: both") {

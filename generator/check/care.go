@@ -71,7 +71,7 @@ func drivingCards(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 func drives(l *lesson.Lesson) bool {
 	found := false
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		switch n := n.(type) {
+		switch n := n.(type) { // the others: they neither record runs nor hold a program
 		case *lesson.WorkBlock:
 			found = found || slices.ContainsFunc(n.Statements,
 				func(s *lesson.Statement) bool { return s.Kind == lesson.Record })

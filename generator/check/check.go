@@ -5,6 +5,7 @@ package check
 
 import (
 	"cmp"
+	"crypto/sha256"
 	"fmt"
 	"maps"
 	"slices"
@@ -18,6 +19,7 @@ import (
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 	"trundle/generator/work"
+	"trundle/site/words"
 )
 
 // Pack checks what concerns the pack as a whole.
@@ -35,6 +37,10 @@ func Pack(p *lesson.Pack) problem.List {
 		}
 	}
 	meantOtherwise(p, &problems)
+	if all := words.Languages(); !slices.Contains(all, p.Language) {
+		problems.Error(p.File, p.LanguageAt, "language", "the interface has no words in “"+p.Language+"” yet",
+			"write  language: "+strings.Join(all, " or "))
+	}
 	return problems
 }
 
@@ -135,7 +141,12 @@ func LinksKey(p *lesson.Pack) string {
 		headings(c.Name, c.Sections)
 	}
 	for _, name := range slices.Sorted(maps.Keys(p.Pictures)) {
-		fmt.Fprintf(&b, "%q\n", name)
+		fmt.Fprintf(&b, "%q", name)
+		if shown := p.Pictures[name]; shown != nil && len(shown.Faults) > 0 {
+			// Excerpts show the picture's own text, so another text is another problem.
+			fmt.Fprintf(&b, " %+v %x", shown.Faults, sha256.Sum256(shown.File.Text))
+		}
+		b.WriteByte('\n')
 	}
 	for _, name := range slices.Sorted(maps.Keys(p.Refused)) {
 		fmt.Fprintf(&b, "%q %q\n", name, p.Refused[name])

@@ -3,25 +3,29 @@ package check
 // Links and pictures.
 
 import (
+	"bytes"
 	"cmp"
-	"net/url"
 	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
 
-	"trundle/generator/bundle"
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/prose"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
 
 // links follows every link and picture of a file.
 func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *problem.List) {
+	showsMark := bytes.Contains(src, []byte("!["))
 	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
+		}
+		if showsMark && n.Type() == ast.TypeBlock && n.FirstChild() != nil && n.FirstChild().Type() == ast.TypeInline {
+			picturesAsText(f, prose.Below(n, src), problems)
 		}
 		switch n := n.(type) {
 		case *ast.Link:
@@ -33,6 +37,7 @@ func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *
 			}
 		case *ast.Image:
 			pictureAt(p, f, string(n.Destination), placeOfLink(n, n.Destination, src), problems)
+			pictureText(f, n, src, problems)
 		}
 		return ast.WalkContinue, nil
 	})
@@ -138,31 +143,4 @@ func checkHeading(sections []*lesson.Section, fragment string, fail func(string)
 		ids = append(ids, "#"+s.ID)
 	}
 	fail(cmp.Or(quantity.DidYouMean("#"+fragment, ids), "the headings are "+strings.Join(ids, ", ")))
-}
-
-// pictureAt looks for a picture in the pack and says why it is not there: outside of the folder,
-// in the web, refused when the pack was read, or simply not there.
-func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
-	name := lesson.PictureName(f.Name, destination)
-	if _, ok := p.Pictures[name]; ok && name != "" {
-		if why := bundle.Unsafe(name); why != "" { // some systems cannot unpack such a name
-			problems.Caution(f, at, "picture-name", "the picture “"+destination+"” cannot be handed out: "+why,
-				"rename the file, and write its new name here")
-		}
-		return
-	}
-	what := "there is no picture “" + destination + "” in the pack"
-	hint := "put the file into the pack's folder pictures/ and name it as pictures/lock.png"
-	u, err := url.Parse(destination)
-	// The most telling reason comes first: an address of the web also has no file in the pack.
-	switch why, refused := p.Refused[name]; {
-	case err == nil && (u.Scheme != "" || u.Host != ""):
-		what = "this picture is not in the pack"
-		hint = "pages must work without a network: save the picture into pictures/"
-	case strings.HasPrefix(destination, "/"), name == "" && strings.Contains(destination, ".."):
-		what = "the picture “" + destination + "” lies outside the pack"
-	case refused:
-		what = "the picture “" + destination + "” cannot be used: " + why
-	}
-	problems.Error(f, at, "picture-nowhere", what, hint)
 }

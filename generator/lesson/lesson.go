@@ -8,6 +8,7 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 
+	"trundle/generator/picture"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 	"trundle/generator/table"
@@ -31,17 +32,18 @@ type Pack struct {
 	Title          string
 	Version        string
 	Language       string
-	Kit            Text // key of the default kit
+	LanguageAt     source.Span // empty if pack.yaml names none
+	Kit            Text        // key of the default kit
 	Address        string
 	Kits           []*Kit
 	Lessons        []*Lesson
 	Unread         int // lessons that are there and could not be read
 	Cards          []*Card
 	MeantOtherwise []MeantOtherwise
-	Driving        []Text                  // names of the cards that every lesson with a driving robot carries
-	Data           map[string]*table.Table // files of runs, by name, "data/bases.csv"
-	Pictures       map[string][]byte       // by name, "pictures/lock.png"
-	Refused        map[string]string       // pictures that could not be read, and why
+	Driving        []Text                      // names of the cards that every lesson in which a robot drives carries
+	Data           map[string]*table.Table     // files of runs, by name, "data/bases.csv"
+	Pictures       map[string]*picture.Picture // by name, "pictures/lock.png"; nil for one that no page shows
+	Refused        map[string]string           // pictures that could not be read, and why
 }
 
 // DefaultKit is the kit that keys are held against, nil if the pack has none.

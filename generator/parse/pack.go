@@ -25,11 +25,7 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	p.Title = fs.text("title", true).Value
 	p.Version = fs.text("version", true).Value
 	if language := fs.text("language", false); language.Value != "" {
-		p.Language = language.Value
-		if p.Language != lesson.DefaultLanguage {
-			problems.Error(f, language.At, "language", "the interface has no words in “"+p.Language+"” yet",
-				"write  language: "+lesson.DefaultLanguage)
-		}
+		p.Language, p.LanguageAt = language.Value, language.At
 	}
 	p.Kit = fs.text("kit", false)
 	address := fs.text("address", false)

@@ -41,7 +41,7 @@ func lesson(n int) string {
 		"{circumference(48 mm) in cm to 0.1} and %[1]d\n",
 		"Wipe with a damp cloth %[1]d.\n\n```python filled\nx = 1\n```\n",
 		"Broken {%[1]d +}.\n",
-		"![Lock](pictures/lock.png) %[1]d\n",
+		"![Lock](pictures/lock.svg) %[1]d\n",
 		"```gauge\nruler 1%[1]d mm \"R\"\n```\n",
 	}[n%10]
 	return fmt.Sprintf("---\ntitle: T%d\nweek: 1\nminutes: 10\ngoals: [G]\ncare: [cloth]\n---\n\n## Part %d (10 min)\n\n"+body, n, n%3, n%90)
@@ -50,13 +50,22 @@ func lesson(n int) string {
 // cardBody is the least that a care card says.
 const cardBody = "## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n## If something goes wrong\n\nStop.\n"
 
+// drawing is a picture; one of three is refused.
+func drawing(n int) string {
+	piece := "<rect/>"
+	if n%3 == 2 {
+		piece = "<script/>"
+	}
+	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg"><circle r="%d"/>%s</svg>`, n, piece)
+}
+
 func pack() fstest.MapFS {
 	files := fstest.MapFS{}
 	for name, text := range map[string]string{
 		"pack.yaml": "title: P\nversion: 1\nkit: heron\n", "kits.yaml": fmt.Sprintf(kits, 65),
 		"care/cloth.md":     "---\ntitle: Cloth\nwho: students\nwear: []\nmentions: [damp cloth]\n---\n\n" + cardBody,
 		"data/runs.csv":     "base,stop (cm)\nHeron,1\nHeron,2\nCoot,3\nCoot,3.5\n",
-		"pictures/lock.png": "a picture", "01-a.md": lesson(0), "02-b.md": lesson(1), "03-c.md": lesson(2),
+		"pictures/lock.svg": drawing(0), "01-a.md": lesson(0), "02-b.md": lesson(1), "03-c.md": lesson(2),
 	} {
 		files[name] = &fstest.MapFile{Data: []byte(text)}
 	}
@@ -90,7 +99,7 @@ func edit(r *rand.Rand, files fstest.MapFS) {
 			delete(files, "data/runs.csv")
 		}
 	case 7:
-		put("pictures/lock.png", fmt.Sprintf("picture %d", r.IntN(9)))
+		put("pictures/lock.svg", drawing(r.IntN(9)))
 	default:
 		put(name, lesson(r.IntN(900)))
 	}

@@ -138,6 +138,9 @@ func typed(n ast.Node, src []byte) Run {
 	return r
 }
 
+// Below is the text below a node that a coach typed as prose; what is not text is one character.
+func Below(n ast.Node, src []byte) Run { return typed(n, src) }
+
 // Shown is the text below a node as it is on a page, line by line, without values and HTML.
 func Shown(n ast.Node, src []byte) Run {
 	var r Run

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/yuin/goldmark/ast"
+
 	"trundle/generator/lesson"
 	"trundle/generator/source"
 )
@@ -21,12 +23,33 @@ type Found struct {
 // Find gives what a lesson says of substances and tools: the phrases of the table and those of its pack.
 func Find(l *lesson.Lesson, own *Phrases) []Found {
 	var all []Found
-	for _, r := range everythingSaid(l) {
+	for _, r := range everythingSaid(l, func(ast.Node) bool { return false }) {
 		for _, h := range own.In(r.Text) {
 			all = append(all, Found{h, r.Span(h.Start, h.End), Qualified(r.Text, h)})
 		}
 	}
 	return all
+}
+
+// A Seeker looks for phrases in what students read.
+type Seeker struct{ runs []Run }
+
+// NewStudentsSeeker reads a lesson.
+func NewStudentsSeeker(l *lesson.Lesson) *Seeker { return &Seeker{everythingSaid(l, lesson.ForMentors)} }
+
+// Find gives the place where students read some words first.
+func (s *Seeker) Find(phrase string) (at source.Span, found bool) {
+	words := wordsOf(phrase)
+	if len(words) == 0 {
+		return source.Span{}, false
+	}
+	pattern := patternOf(words)
+	for _, r := range s.runs {
+		if m := pattern.FindSubmatchIndex(r.Text); m != nil {
+			return r.Span(m[2], m[3]), true
+		}
+	}
+	return source.Span{}, false
 }
 
 // Finder gives a test for one phrase in many texts, which makes its pattern only once.

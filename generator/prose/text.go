@@ -148,12 +148,15 @@ func titleOf(n ast.Node, title []byte) Run { return At(lesson.Plain(title), plac
 func placeOf(n ast.Node) source.Span { return source.Span{Start: n.Pos(), End: n.Pos() + 1} }
 
 // everythingSaid gives all that a lesson says of substances, in small letters: its header, its prose,
-// prompts and hints, titles, code and HTML, the notes for mentors too.
-func everythingSaid(l *lesson.Lesson) []Run {
+// prompts and hints, titles, code and HTML. Nodes that are left out are not walked.
+func everythingSaid(l *lesson.Lesson, leftOut func(ast.Node) bool) []Run {
 	all := OfHeader(l)
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
+		}
+		if leftOut(n) {
+			return ast.WalkSkipChildren, nil
 		}
 		block, isWork := n.(*lesson.WorkBlock)
 		switch {

@@ -89,6 +89,13 @@ func (q Quantity) In(u Unit) (Quantity, bool) {
 	return Quantity{q.Number * num / den, u, scaled(q.shares, num/den)}, true
 }
 
+// Base gives the number in the units that all others are fractions of: metre, turn, second,
+// kilogram, mole. 4 cm and 40 mm have the same.
+func (q Quantity) Base() float64 {
+	num, den := conversion(q.Unit, Unit{})
+	return q.Number * num / den
+}
+
 // scaled multiplies shares by a number. The list itself is never changed, since values
 // share it.
 func scaled(shares []share, by float64) []share {

@@ -78,12 +78,13 @@ func group(s Series, target float64) Group {
 		g.Percent = math.Abs(g.Bias / target)
 	}
 	if g.Odd = Outliers(g.Values); len(g.Odd) > 0 {
-		g.Without = meanWithout(g.Values, g.Odd)
+		g.Without = MeanWithout(g.Values, g.Odd)
 	}
 	return g
 }
 
-func meanWithout(x []float64, odd []int) float64 {
+// MeanWithout is the mean of what is left without some places.
+func MeanWithout(x []float64, odd []int) float64 {
 	var rest []float64
 	for i, v := range x {
 		if len(odd) > 0 && odd[0] == i {

@@ -23,13 +23,14 @@ type Data struct {
 	Mentors bool     // it stands in a part for mentors only
 	Varies  bool     // it is worked out for the default kit
 
-	GroupTitle string
-	Measured   []*Measured   // the columns of runs, dots and bars
-	Cycles     []runs.Cycled // of runs with a cycle line, and of fitted
-	Poses      []Pose        // of runs with both along and across, a group each
-	Leg, Track quantity.Quantity
-	Chart      *Chart
-	Comparison *Comparison
+	GroupTitle   string
+	Measured     []*Measured       // the columns of runs, dots and bars
+	Cycles       []runs.Cycled     // of runs with a cycle line, and of fitted
+	CycleAnswers [][2]CycleAnswers // of each of them: as built, and with the wheels swapped
+	Poses        []Pose            // of runs with both along and across, a group each
+	Leg, Track   quantity.Quantity
+	Chart        *Chart
+	Comparison   *Comparison
 }
 
 // Pose is a group's accuracy and repeatability after ISO 9283, in the unit of along; OK is
@@ -37,6 +38,8 @@ type Data struct {
 type Pose struct {
 	runs.Pose
 	OK bool
+
+	AccuracyAnswer, RepeatabilityAnswer *Answer
 }
 
 // Measured is a measured column, in Unit.
@@ -49,6 +52,7 @@ type Measured struct {
 	TargetText string    // as the lesson writes it; "" without a target
 	Angles     []float64 // of across: each group's mean drift angle, degrees; nil without a forward distance
 	Lines      []int     // of each row of the table, its line in the file
+	Answers    []GroupAnswers
 }
 
 // mostGroups are as many as one block tells apart.
@@ -276,6 +280,7 @@ func (w *worker) measuredColumn(d *Data, t *dataTable, l *lesson.DataLine, zero 
 			return nil
 		}
 		m.TargetText = w.textOf(l.Expr, u)
+		w.show(d, l, "target", u, func(n nudge) float64 { return n(target, u) }, nil)
 	}
 	var series []runs.Series
 	for _, g := range t.groups {

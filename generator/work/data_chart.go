@@ -29,7 +29,9 @@ type Chart struct {
 type Curve struct {
 	Label      string
 	X, Y       []float64
-	OfStudents bool // depends on what students do: not drawn in their edition
+	OfStudents bool      // depends on what students do: not drawn in their edition
+	Answers    []*Answer // of each point that a table shows
+	EndAnswers []*Answer // of a path: along and sideways
 }
 
 // Mark is a place on the lines of a chart.
@@ -37,6 +39,7 @@ type Mark struct {
 	Label      string
 	X          float64
 	Y          []float64 // of each curve
+	Answers    []*Answer // of each curve
 	OfStudents bool
 }
 
@@ -49,6 +52,7 @@ func (w *worker) chartBlock(d *Data, t *dataTable) {
 	case lesson.DotsChart, lesson.BarsChart:
 		if m := w.measuredColumn(d, t, d.Line(string(c.Kind)), false); m != nil {
 			d.Measured = append(d.Measured, m)
+			w.showColumn(d, m)
 		}
 	case lesson.FittedChart:
 		c.XTitle = cmp.Or(textOf(d.Line("cycle")), columnOf(d.Line("cycle")))
@@ -114,6 +118,7 @@ func (w *worker) curves(d *Data, c *Chart) {
 		}
 		curve.OfStudents = curve.OfStudents || ofStudents
 		d.Varies = d.Varies || w.restsOnVarying(l.Expr)
+		w.showCurve(d, f, &curve, c.YUnit)
 		c.Curves = append(c.Curves, curve)
 	}
 	w.marks(d, c, axis{vary, from.Unit, from.Number, end.Number, sound})
@@ -150,8 +155,9 @@ func (w *worker) marks(d *Data, c *Chart, a axis) {
 		if !a.lined {
 			continue // which lines it stands on is not known
 		}
-		m := Mark{Label: l.Text, X: x.Number, OfStudents: w.restsOnStudents(l.Expr)}
-		for i, line := range d.All(string(lesson.LineChart)) {
+		lines := d.All(string(lesson.LineChart))
+		m := Mark{Label: l.Text, X: x.Number, OfStudents: w.restsOnStudents(l.Expr), Answers: make([]*Answer, len(lines))}
+		for i, line := range lines {
 			f := formula{w: w, line: line, name: a.Column, unit: a.unit}
 			y := math.NaN()
 			if q, err := f.at(x.Number); err == nil {
@@ -161,6 +167,9 @@ func (w *worker) marks(d *Data, c *Chart, a axis) {
 			}
 			m.OfStudents = m.OfStudents || c.Curves[i].OfStudents && len(c.Curves) == 1
 			m.Y = append(m.Y, y)
+			if answers := m.Answers; !m.OfStudents {
+				w.showPoint(d, f, x.Number, c.YUnit, func(a *Answer) { answers[i] = a })
+			}
 		}
 		if !slices.ContainsFunc(m.Y, func(y float64) bool { return !math.IsNaN(y) }) {
 			w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-mark",
@@ -179,8 +188,8 @@ type formula struct {
 	unit quantity.Unit
 }
 
-// at works the formula out; an error is the ground floor's first.
-func (f formula) at(x float64) (quantity.Quantity, *quantity.Error) {
+// env has what the formula uses, the name that varies included.
+func (f formula) env(x float64) quantity.Env {
 	// Only the names that the formula uses: this runs once for each point.
 	env := quantity.Env{}
 	for _, name := range quantity.Names(f.line.Expr) {
@@ -189,7 +198,12 @@ func (f formula) at(x float64) (quantity.Quantity, *quantity.Error) {
 		}
 	}
 	env[f.name] = quantity.New(x, f.unit)
-	v, errs := quantity.Eval(f.line.Expr, env)
+	return env
+}
+
+// at works the formula out; an error is the ground floor's first.
+func (f formula) at(x float64) (quantity.Quantity, *quantity.Error) {
+	v, errs := quantity.Eval(f.line.Expr, f.env(x))
 	if len(errs) > 0 {
 		return quantity.Quantity{}, errs[0]
 	}
@@ -304,5 +318,6 @@ func (w *worker) paths(d *Data, c *Chart) {
 			curve.X, curve.Y = append(curve.X, x.Number), append(curve.Y, p.Y)
 		}
 		c.Curves = append(c.Curves, curve)
+		w.showPath(d, l, &c.Curves[len(c.Curves)-1], leg.Unit, track.Unit)
 	}
 }

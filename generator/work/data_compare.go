@@ -29,6 +29,8 @@ type Criterion struct {
 	Values []float64     // of each group: how far off, how large a spread, or the score given
 	Within float64       // where the points of a measured one end; the most of a judged one
 	Scores []float64     // of each group, from 0 to 1
+
+	Answers, ScoreAnswers []*Answer // finds that ask for a measured one's values and scores
 }
 
 // Judged tells whether people gave the scores.
@@ -101,6 +103,7 @@ func (w *worker) criterion(d *Data, t *dataTable, l *lesson.DataLine) (c Criteri
 		c.Values = append(c.Values, x)
 		c.Scores = append(c.Scores, max(0, 1-x/c.Within))
 	}
+	w.showCriterion(d, &c, m, l)
 	return c, ok
 }
 

@@ -23,6 +23,7 @@ func (w *worker) runsBlock(d *Data, t *dataTable) {
 			d.Measured = append(d.Measured, along)
 		}
 	}
+	w.showColumn(d, along)
 	if l := d.Line("cycle"); l != nil {
 		w.sideways(t, d.Line("across"))
 		w.cycles(d, t, d.Line("across"))
@@ -35,6 +36,8 @@ func (w *worker) runsBlock(d *Data, t *dataTable) {
 	}
 	if across != nil {
 		w.angles(d, along, across)
+		w.showColumn(d, across)
+		w.showAngles(d, along, across)
 	}
 	if along != nil && across != nil && !math.IsNaN(along.Target) {
 		w.poses(d, t, along, across)
@@ -117,7 +120,8 @@ func (w *worker) poses(d *Data, t *dataTable, along, across *Measured) {
 			}
 		}
 		p, ok := runs.PoseOf(points, runs.Point{X: along.Target})
-		d.Poses = append(d.Poses, Pose{p, ok})
+		d.Poses = append(d.Poses, Pose{Pose: p, OK: ok})
+		w.showPose(d, along, across, g, points)
 	}
 }
 
@@ -139,6 +143,7 @@ func (w *worker) cycles(d *Data, t *dataTable, l *lesson.DataLine) {
 		}
 		d.Cycles = append(d.Cycles, runs.CyclesOf(s, leg, track))
 	}
+	w.showCycles(d)
 }
 
 // cycleNumbers reads a column that counts.

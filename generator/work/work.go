@@ -111,24 +111,38 @@ func ForKit(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*L
 	}
 	w.bindKit(kit)
 	w.lookAhead()
-	// Facts of the kit vary from the start; other names as they are defined.
+	w.noteKit(kit)
+	w.walk()
+	w.fields()
+	w.answers()
+	return w.out, w.problems
+}
+
+// noteKit notes which facts of the kit the lesson uses. They vary from the start; other names as they are
+// defined.
+func (w *worker) noteKit(kit *lesson.Kit) {
 	w.varies = map[string]bool{}
 	for _, f := range lesson.KitFields {
 		w.varies[lesson.KitName(f.Name)] = true
 	}
-	if kit != nil {
-		for _, f := range kit.Fields {
-			if f.Literal == nil || !w.usesKit[lesson.KitName(f.Name)] {
-				continue
-			}
-			w.out.KitUsed = append(w.out.KitUsed, f)
-			if !w.fromKit[lesson.KitName(f.Name)] {
-				w.out.KitGiven = append(w.out.KitGiven, f)
-			}
+	if kit == nil {
+		return
+	}
+	for _, f := range kit.Fields {
+		if f.Literal == nil || !w.usesKit[lesson.KitName(f.Name)] {
+			continue
+		}
+		w.out.KitUsed = append(w.out.KitUsed, f)
+		if !w.fromKit[lesson.KitName(f.Name)] {
+			w.out.KitGiven = append(w.out.KitGiven, f)
 		}
 	}
-	// One walk, since prose may show what a block above it has defined, and nothing below.
-	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+}
+
+// walk works everything in the lesson out, in one walk: prose may show what a block above it has defined, and
+// nothing below.
+func (w *worker) walk() {
+	_ = ast.Walk(w.out.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
@@ -155,8 +169,6 @@ func ForKit(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*L
 		}
 		return ast.WalkContinue, nil
 	})
-	w.fields()
-	return w.out, w.problems
 }
 
 // ForKits works a lesson out for a pack's default kit and, if it uses one, for the others too.
@@ -214,6 +226,7 @@ type worker struct {
 	hidden     bool                         // the block in hand is for mentors only
 	current    *lesson.Statement            // the statement being worked out
 	spent      int                          // formulas worked again so far; see doubt
+	figured    []shownNumber                // what the lesson's figures show
 	order      []binding                    // what is worked out from other names
 }
 

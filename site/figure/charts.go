@@ -6,7 +6,6 @@ package figure
 import (
 	"cmp"
 	"math"
-	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -29,8 +28,8 @@ func (w *writer) chart(f *Figure, d *work.Data) {
 	case lesson.DotsChart, lesson.BarsChart:
 		m := d.Measured[0]
 		c := column{
-			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText,
-			aim: aimOf(m.Target, m.Unit), amounts: w.amounts(m), at: w.lineOf(m),
+			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, aim: aimOf(m.Target, m.Unit),
+			amounts: amountsOf(m.Step, m.Unit, m.Groups), answers: w.answers(m), at: w.lineOf(m),
 		}
 		if d.Chart.Kind == lesson.DotsChart {
 			w.dots(f, c, head)
@@ -44,7 +43,7 @@ func (w *writer) chart(f *Figure, d *work.Data) {
 
 // show puts a drawn chart into the figure.
 func (f *Figure) show(p chart.Picture) {
-	f.Picture = p.SVG
+	f.Picture = lift(p.SVG)
 	for _, e := range p.Legend {
 		f.Legend = append(f.Legend, LegendEntry{e.Swatch, e.Label})
 	}
@@ -58,18 +57,28 @@ func (w *writer) dots(f *Figure, c column, head chart.Chart) {
 		Mean: w.Say("runs-mean"), Target: w.target(c.target),
 	}}
 	var says []string
-	for _, g := range c.Groups {
+	for i, g := range c.Groups {
+		a := c.asked(i)
 		odd := make([]bool, len(g.Values))
 		for _, i := range g.Odd {
 			odd[i] = true
 		}
-		d.Groups = append(d.Groups, chart.Group{Name: g.Name, Values: g.Values, Odd: odd, Mean: g.Mean})
+		d.Groups = append(d.Groups, chart.Group{Name: g.Name, Values: g.Values, Odd: odd, Mean: drawnIf(g.Mean, a.Mean)})
 		if g.N > 0 {
-			says = append(says, w.Say("chart-dots", g.Name, grouped(g.N), c.size(g.Least), c.size(g.Most), c.size(g.Mean)))
+			says = append(says, w.Say("chart-dots", g.Name, grouped(g.N),
+				c.sizeOf(g.Least, a.Least), c.sizeOf(g.Most, a.Most), c.sizeOf(g.Mean, a.Mean)))
 		}
 	}
 	d.Description = w.described(says, c.target)
 	f.show(d.Draw())
+}
+
+// drawnIf is a number to be drawn, NaN for one that students find: it could be read off the picture.
+func drawnIf(x float64, asked *work.Answer) float64 {
+	if asked != nil {
+		return math.NaN()
+	}
+	return x
 }
 
 // target is a target's entry in the legend, "" without a target.
@@ -85,7 +94,7 @@ func (w *writer) described(says []string, target string) string {
 	if target != "" {
 		says = append(says, w.Say("chart-target", target))
 	}
-	return strings.Join(says, " ")
+	return described(says)
 }
 
 // bars draws the means with their intervals, from the target if there is one.
@@ -98,22 +107,22 @@ func (w *writer) bars(f *Figure, c column, head chart.Chart) {
 		d.From = c.Target
 	}
 	var says []string
-	for _, g := range c.Groups {
-		d.Groups = append(d.Groups, chart.Bar{Name: g.Name, Value: g.Mean, Low: g.Low, High: g.High})
+	for i, g := range c.Groups {
+		a := cmp.Or(c.asked(i).Mean, c.asked(i).Bias) // a bar is as long as its mean is off
+		d.Groups = append(d.Groups, chart.Bar{
+			Name: g.Name, Value: drawnIf(g.Mean, a), Low: drawnIf(g.Low, a), High: drawnIf(g.High, a),
+		})
 		if g.N > 0 {
-			says = append(says, w.Say("chart-bar", g.Name, c.size(g.Mean), c.interval(g.Low, g.High)))
+			says = append(says, w.Say("chart-bar", g.Name, c.sizeOf(g.Mean, c.asked(i).Mean), c.middle(g, c.asked(i).Mean)))
 		}
 	}
 	d.Description = w.described(says, c.target)
 	f.show(d.Draw())
 }
 
-// few picks a handful of a curve's points for its table.
-const few = 11
-
 // axis writes numbers of which no place is known.
 func (w *writer) axis(u quantity.Unit) amounts {
-	return amounts{places: -1, in: u, veil: w.veil}
+	return amounts{places: -1, in: u}
 }
 
 // drawn are the curves of a chart that an edition may show, with their places.
@@ -126,6 +135,14 @@ func (w *writer) drawn(c *work.Chart) (curves []work.Curve, places []int) {
 	return curves, places
 }
 
+// point gives the finds that ask for one of several numbers.
+func (w *writer) point(all []*work.Answer, i int) *work.Answer {
+	if i >= len(all) {
+		return nil
+	}
+	return w.asks(all[i])
+}
+
 // lines draws the curves of formulas. What depends on students' own numbers is for them to find, so their edition
 // leaves it out, and says so if nothing is left.
 func (w *writer) lines(f *Figure, d *work.Data, head chart.Chart) {
@@ -135,7 +152,7 @@ func (w *writer) lines(f *Figure, d *work.Data, head chart.Chart) {
 		f.Note = w.Say("chart-own")
 		return
 	}
-	x, y := w.axis(c.XUnit).raw(), w.axis(c.YUnit)
+	x, y := w.axis(c.XUnit), w.axis(c.YUnit)
 	title := c.YTitle
 	if title == "" && len(curves) == 1 {
 		title = curves[0].Label
@@ -147,9 +164,10 @@ func (w *writer) lines(f *Figure, d *work.Data, head chart.Chart) {
 		l.Curves = append(l.Curves, chart.Curve{Label: curve.Label, X: curve.X, Y: curve.Y})
 		last := len(curve.X) - 1
 		says = append(says, w.Say("chart-line", curve.Label,
-			y.size(curve.Y[0]), x.size(curve.X[0]), y.size(curve.Y[last]), x.size(curve.X[last])))
+			y.sizeOf(curve.Y[0], w.point(curve.Answers, 0)), x.size(curve.X[0]),
+			y.sizeOf(curve.Y[last], w.point(curve.Answers, last)), x.size(curve.X[last])))
 	}
-	t := curveTable(x, y, up, across, curves)
+	t := w.curveTable(x, y, up, across, curves)
 	for _, m := range c.Marks {
 		if m.OfStudents && !w.mentors {
 			continue
@@ -158,32 +176,32 @@ func (w *writer) lines(f *Figure, d *work.Data, head chart.Chart) {
 		row := []string{m.Label + ", " + x.number(m.X)}
 		for _, i := range places {
 			mark.Y = append(mark.Y, m.Y[i])
-			row = append(row, y.number(m.Y[i]))
+			row = append(row, y.numberOf(m.Y[i], w.point(m.Answers, i)))
 			if math.IsNaN(m.Y[i]) {
 				continue
 			}
-			says = append(says, w.Say("chart-mark", m.Label, x.size(m.X), c.Curves[i].Label, y.size(m.Y[i])))
+			value := y.sizeOf(m.Y[i], w.point(m.Answers, i))
+			says = append(says, w.Say("chart-mark", m.Label, x.size(m.X), c.Curves[i].Label, value))
 		}
 		l.Marks, t.Rows = append(l.Marks, mark), append(t.Rows, row)
 	}
-	l.Description = strings.Join(says, " ")
+	l.Description = described(says)
 	f.Tables = append(f.Tables, t)
 	f.show(l.Draw())
 }
 
 // curveTable holds some points of curves that share their X.
-func curveTable(x, y amounts, caption, first string, curves []work.Curve) Numbers {
+func (w *writer) curveTable(x, y amounts, caption, first string, curves []work.Curve) Numbers {
 	t := Numbers{Caption: caption, Heads: []string{first}}
 	for _, c := range curves {
 		t.Heads = append(t.Heads, c.Label)
 	}
 	// All curves of a chart have their points at the same places of the axis.
-	last := len(curves[0].X) - 1
-	for k := range few {
-		i := k * last / (few - 1)
+	for k := range work.TablePoints {
+		i := curves[0].TablePoint(k)
 		row := []string{x.number(curves[0].X[i])}
 		for _, c := range curves {
-			row = append(row, y.number(c.Y[i]))
+			row = append(row, y.numberOf(c.Y[i], w.point(c.Answers, i)))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -198,7 +216,7 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 		f.Note = w.Say("chart-own")
 		return
 	}
-	x, y := w.axis(c.XUnit).raw(), w.axis(c.YUnit)
+	x, y := w.axis(c.XUnit), w.axis(c.YUnit)
 	forward := titled(cmp.Or(c.XTitle, w.Say("chart-forward")), x.in.Symbol())
 	sideways := titled(cmp.Or(c.YTitle, w.Say("chart-sideways")), y.in.Symbol())
 	p := chart.Path{Chart: head, Forward: chart.Axis{Title: forward}, Sideways: chart.Axis{Title: sideways},
@@ -208,10 +226,12 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 	for _, curve := range curves {
 		p.Paths = append(p.Paths, chart.Curve{Label: curve.Label, X: curve.X, Y: curve.Y})
 		last := len(curve.X) - 1
-		says = append(says, w.Say("chart-path-ends", curve.Label, x.size(curve.X[last]), y.size(curve.Y[last])))
-		t.Rows = append(t.Rows, []string{curve.Label, x.number(curve.X[last]), y.signed(curve.Y[last])})
+		end := [2]*work.Answer{w.point(curve.EndAnswers, 0), w.point(curve.EndAnswers, 1)}
+		says = append(says, w.Say("chart-path-ends", curve.Label,
+			x.sizeOf(curve.X[last], end[0]), y.sizeOf(curve.Y[last], end[1])))
+		t.Rows = append(t.Rows, []string{curve.Label, x.numberOf(curve.X[last], end[0]), y.signedOf(curve.Y[last], end[1])})
 	}
-	p.Description = strings.Join(says, " ")
+	p.Description = described(says)
 	picture := p.Draw()
 	f.show(picture)
 	f.Tables = append(f.Tables, t)
@@ -227,36 +247,40 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 // fitted draws offsets cycle by cycle with the lines through them.
 func (w *writer) fitted(f *Figure, d *work.Data, head chart.Chart) {
 	m := d.Measured[0]
-	a := w.amounts(m)
+	a := amountsOf(m.Step, m.Unit, m.Groups)
 	caption := titled(m.Title, a.in.Symbol())
 	p := chart.Cycles{Chart: head, Cycle: chart.Axis{Title: d.Chart.XTitle}, Offset: chart.Axis{Title: caption}}
 	t := Numbers{Caption: caption, Heads: []string{d.GroupTitle, d.Chart.XTitle, m.Title}}
 	var says []string
 	// A group has one entry for each arrangement of its wheels; without a fit it has its readings alone.
-	add := func(name string, r runs.Readings) {
+	add := func(name string, r runs.Readings, asked work.CycleAnswers) {
 		if len(r.Cycles) == 0 {
 			return
 		}
 		fit := runs.Fit{Start: math.NaN(), Slope: math.NaN()}
 		if r.Fit != nil {
-			fit = *r.Fit
-			slope, _ := a.slopes(r.Fit)
-			says = append(says, w.Say("chart-slope", name, grouped(len(r.Cycles)), quantity.Shown{Number: slope, Unit: a.in.Symbol()}.Text()))
+			if asked.Slope == nil { // the line would show it
+				fit = *r.Fit
+			}
+			slope, _ := a.slopes(r.Fit, asked.Slope)
+			size := quantity.Shown{Number: slope, Unit: a.in.Symbol()}.Text()
+			says = append(says, w.Say("chart-slope", name, grouped(len(r.Cycles)), size))
 		}
 		p.Groups = append(p.Groups, chart.Fitted{Label: name, X: r.Cycles, Y: r.Offsets, Start: fit.Start, Slope: fit.Slope})
 		for i := range r.Cycles[:min(len(r.Cycles), mostRows)] {
-			t.Rows = append(t.Rows, []string{name, plain(r.Cycles[i]), a.raw().signed(r.Offsets[i])})
+			t.Rows = append(t.Rows, []string{name, plain(r.Cycles[i]), a.signed(r.Offsets[i])})
 		}
 	}
-	for _, c := range d.Cycles {
+	for i, c := range d.Cycles {
+		asked := w.drifts(d, i)
 		if len(c.Swapped.Cycles) == 0 {
-			add(c.Name, c.Built)
+			add(c.Name, c.Built, asked[0])
 			continue
 		}
-		add(w.Say("runs-built", c.Name), c.Built)
-		add(w.Say("runs-swapped", c.Name), c.Swapped)
+		add(w.Say("runs-built", c.Name), c.Built, asked[0])
+		add(w.Say("runs-swapped", c.Name), c.Swapped, asked[1])
 	}
-	p.Description = strings.Join(says, " ")
+	p.Description = described(says)
 	f.Tables = append(f.Tables, t)
 	f.show(p.Draw())
 }

@@ -25,7 +25,7 @@ func (w *writer) compare(f *Figure, d *work.Data) {
 			row[0] += " (" + w.Say("compare-by", k.Line.By) + ")"
 		}
 		for i, s := range k.Scores {
-			cell := w.points(s)
+			cell := w.points(s, w.score(k, i))
 			if k.Judged() {
 				cell += " (" + w.Say("compare-of", plain(k.Values[i]), plain(k.Within)) + ")"
 			} else {
@@ -36,12 +36,12 @@ func (w *writer) compare(f *Figure, d *work.Data) {
 		t.Rows = append(t.Rows, row)
 	}
 	total := []string{w.Say("compare-all"), ""}
-	for _, p := range c.Points {
-		total = append(total, w.points(p))
+	for i, p := range c.Points {
+		total = append(total, w.points(p, w.total(c, i)))
 	}
 	t.Rows = append(t.Rows, total)
 	for _, i := range c.Order {
-		f.Ranking = append(f.Ranking, w.Say("compare-rank", c.Groups[i], w.points(c.Points[i])))
+		f.Ranking = append(f.Ranking, w.Say("compare-rank", c.Groups[i], w.points(c.Points[i], w.total(c, i))))
 	}
 	if c.Level > 1 {
 		t.Says = []string{w.tied(c)}
@@ -70,14 +70,13 @@ func (w *writer) off(k work.Criterion, i int) string {
 	if x := k.Values[i]; x > 0 {
 		a.places = twoDigits(x)
 	}
-	return a.size(k.Values[i])
+	return a.sizeOf(k.Values[i], w.point(k.Answers, i))
 }
 
 // leeway says between which weights of a criterion the choice stays the same, and what is chosen beyond them.
 func (w *writer) leeway(c *work.Comparison, k int, title string, weight float64) string {
 	l, best := c.Weights[k], c.Groups[c.Order[0]]
-	// Only the ends that are said are written: writing one notes for the reader that something is hidden.
-	low, high := func() string { return w.bound(l.Low, weight) }, func() string { return w.bound(l.High, weight) }
+	low, high := func() string { return bound(l.Low, weight) }, func() string { return bound(l.High, weight) }
 	below, above := l.Below >= 0 && l.Low > 0, l.Above >= 0 && !math.IsInf(l.High, 1)
 	switch {
 	case below && above:
@@ -91,13 +90,36 @@ func (w *writer) leeway(c *work.Comparison, k int, title string, weight float64)
 }
 
 // points are shown out of ten.
-func (w *writer) points(score float64) string {
-	return w.veil.over(10*score, quantity.FormatPlaces(10*score, 1), quantity.Unit{})
+func (w *writer) points(score float64, asked *work.Answer) string {
+	return amounts{places: 1}.numberOf(10*score, asked.Then("10 *"))
+}
+
+// score is the answer that gives a group's score in a criterion: one that asks for it, or for how far
+// off the group is, from which it follows.
+func (w *writer) score(k work.Criterion, i int) *work.Answer {
+	off := w.point(k.Answers, i)
+	return cmp.Or(w.point(k.ScoreAnswers, i), off.Then(programmed(k.Within)+" / ~ 1 + 0 max:2"))
+}
+
+// total is the answer that gives a group's points in all, if some of its scores are asked for.
+func (w *writer) total(c *work.Comparison, i int) *work.Answer {
+	var all *work.Answer
+	fixed, weights := 0.0, 0.0
+	for _, k := range c.Criteria {
+		weights += k.Line.Weight
+		switch asked := w.score(k, i).Then(programmed(k.Line.Weight) + " *"); {
+		case asked == nil:
+			fixed += k.Line.Weight * k.Scores[i]
+		default:
+			all = all.Plus(asked)
+		}
+	}
+	return all.Then(programmed(fixed) + " + " + programmed(weights) + " /")
 }
 
 // bound writes a weight at which the choice changes, with as many digits as it takes to see
 // on which side of the present weight it lies.
-func (w *writer) bound(x, weight float64) string {
+func bound(x, weight float64) string {
 	text := ""
 	// 2.49 rounded to 2.5 would say that the choice changes at the present weight of 2.5.
 	for digits := 2; digits <= 15; digits++ {
@@ -106,7 +128,7 @@ func (w *writer) bound(x, weight float64) string {
 			break
 		}
 	}
-	return w.veil.over(x, text, quantity.Unit{})
+	return text
 }
 
 func plain(x float64) string { return quantity.FormatPlain(x) }

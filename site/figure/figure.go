@@ -3,7 +3,9 @@
 package figure
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/work"
@@ -47,7 +49,6 @@ type Numbers struct {
 type writer struct {
 	words.Words
 	mentors bool
-	veil    *veil // over the numbers that students find; nil for mentors
 }
 
 // Of makes the figure of a block of a lesson, its ids starting with id.
@@ -55,7 +56,7 @@ func Of(in words.Words, l *work.Lesson, d *work.Data, mentors bool, id string) F
 	w := &writer{Words: in, mentors: mentors}
 	f := Figure{ID: id, How: mentors && d.Name == lesson.RunsBlock}
 	if !mentors {
-		w.veil, f.Later = veilOf(l), d.Asked
+		f.Later = d.Asked
 	}
 	switch d.Name {
 	case lesson.RunsBlock:
@@ -65,8 +66,7 @@ func Of(in words.Words, l *work.Lesson, d *work.Data, mentors bool, id string) F
 	case lesson.ChartBlock:
 		w.chart(&f, d)
 	}
-	// Only now is it known whether a number was hidden.
-	if w.veil != nil && w.veil.used {
+	if f.hides() {
 		f.Veiled = w.Say("veiled")
 	}
 	if d.Varies && l.Kit != nil && (f.Picture != "" || len(f.Tables) > 0) {
@@ -74,6 +74,19 @@ func Of(in words.Words, l *work.Lesson, d *work.Data, mentors bool, id string) F
 	}
 	f.nameTables()
 	return f
+}
+
+// hides tells whether a number of the figure is hidden. What a picture does not draw stands in
+// its table as well.
+func (f *Figure) hides() bool {
+	if strings.Contains(f.Picture, veiledClass) {
+		return true
+	}
+	texts := slices.Clone(f.Ranking)
+	for _, t := range f.Tables {
+		texts = slices.Concat(texts, t.Look, t.Says, slices.Concat(t.Rows...))
+	}
+	return slices.ContainsFunc(texts, isVeiled)
 }
 
 // nameTables gives the figure's tables their ids.

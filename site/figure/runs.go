@@ -4,6 +4,7 @@ package figure
 // accuracy and repeatability, drift cycle by cycle.
 
 import (
+	"cmp"
 	"math"
 	"strconv"
 	"strings"
@@ -23,7 +24,7 @@ func (w *writer) runs(f *Figure, d *work.Data) {
 	for _, m := range d.Measured {
 		c := column{
 			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText,
-			amounts: w.amounts(m), angles: m.Angles, at: w.lineOf(m),
+			amounts: amountsOf(m.Step, m.Unit, m.Groups), angles: m.Angles, at: w.lineOf(m), answers: w.answers(m),
 		}
 		if c.aim = aimOf(m.Target, m.Unit); m.Line.Keyword == "across" {
 			c.aim = AimStraight
@@ -36,12 +37,12 @@ func (w *writer) runs(f *Figure, d *work.Data) {
 	f.note(w)
 }
 
-// amounts writes the numbers of a measured column; in the students' edition those that
-// they find themselves are hidden.
-func (w *writer) amounts(m *work.Measured) amounts {
-	a := amountsOf(m.Step, m.Unit, m.Groups)
-	a.veil = w.veil
-	return a
+// answers gives for each group of a column the finds that ask for its numbers; nil for mentors.
+func (w *writer) answers(m *work.Measured) []work.GroupAnswers {
+	if w.mentors {
+		return nil
+	}
+	return m.Answers
 }
 
 // lineOf tells where a run of a file of the pack stands.
@@ -66,8 +67,54 @@ type column struct {
 	title, group, target string
 	aim                  Aim
 	amounts
-	angles []float64
-	at     func(row int) string // where a row of the table stands
+	angles  []float64
+	answers []work.GroupAnswers
+	at      func(row int) string // where a row of the table stands
+}
+
+// asked gives the finds that ask for a group's numbers.
+func (c column) asked(group int) work.GroupAnswers {
+	if group < len(c.answers) {
+		return c.answers[group]
+	}
+	return work.GroupAnswers{}
+}
+
+// Who has the mean has its error, the percent error and the angle, and the other way round with the
+// target. What follows from a mean that is asked for is hidden with it.
+
+// bias is the answer that gives the error.
+func (c column) bias(a work.GroupAnswers) *work.Answer {
+	return cmp.Or(a.Bias, a.Mean.Then(programmed(c.Target)+" -"))
+}
+
+// percentage is the answer that gives the percent error, in parts of one.
+func (c column) percentage(a work.GroupAnswers) *work.Answer {
+	size := programmed(math.Abs(c.Target))
+	return cmp.Or(a.Percent, a.Mean.Then(programmed(c.Target)+" - abs:1 "+size+" /"))
+}
+
+// angle is the answer that gives the drift angle, if that would give the mean.
+func (c column) angle(a work.GroupAnswers, g runs.Group, angle float64) *work.Answer {
+	if a.Angle != nil || a.Mean == nil || angle == 0 {
+		return a.Angle
+	}
+	tan := func(degrees float64) float64 { return math.Tan(degrees * math.Pi / 180) }
+	forward := g.Mean / tan(angle)
+	if !a.Mean.Near(forward*tan(math.Round(angle*10)/10), g.Mean) {
+		return nil // the angle as it is shown is too coarse
+	}
+	return a.Mean.Then(programmed(forward) + " / atan:1")
+}
+
+// middle writes an interval; both ends are hidden with the mean between them.
+func (c column) middle(g runs.Group, mean *work.Answer) string {
+	text := c.interval(g.Low, g.High)
+	if mean == nil || text == missingNumber {
+		return text
+	}
+	half := programmed((g.High - g.Low) / 2)
+	return c.or("", mean.Then(half+" -"), false) + " … " + c.or("", mean.Then(half+" +"), false)
 }
 
 // column adds a column's table, its odd runs, and its sentences.
@@ -90,34 +137,34 @@ func (w *writer) column(f *Figure, c column) {
 		t.Heads = append(t.Heads, w.Say("runs-angle"))
 	}
 	for i, g := range c.Groups {
-		row := []string{g.Name, strconv.Itoa(g.N), c.number(g.Mean), c.interval(g.Low, g.High), c.number(g.SD)}
-		hidden := c.hides(g.Mean)
-		// How far sideways has a side; of other columns the error has one.
-		if straight && !hidden {
-			row[2] = c.signed(g.Mean)
-		}
-		if aimed && !straight {
-			off := []string{c.signed(g.Bias)}
-			if c.Target != 0 {
-				off = append(off, c.percent(g.Percent, 1))
-			}
-			if hidden { // they and the target would give the mean
-				for i := range off {
-					off[i] = veiled
-				}
-			}
-			row = append(row, off...)
-		}
-		if c.angles != nil {
-			row = append(row, behind(c.of(1, "deg").number(c.angles[i]), "°"))
-		}
-		t.Rows = append(t.Rows, row)
-		t.Look = append(t.Look, w.look(g, c)...)
+		t.Rows = append(t.Rows, w.group(c, i, g))
+		t.Look = append(t.Look, w.look(g, c, c.asked(i))...)
 	}
 	for _, p := range c.Pairs {
 		t.Says = append(t.Says, w.verdict(c.Column, p, c.aim))
 	}
 	f.Tables = append(f.Tables, t)
+}
+
+// group is a group's row of its column's table.
+func (w *writer) group(c column, i int, g runs.Group) []string {
+	straight, aimed, a := c.aim == AimStraight, !math.IsNaN(c.Target), c.asked(i)
+	row := []string{g.Name, strconv.Itoa(g.N), c.numberOf(g.Mean, a.Mean), c.middle(g, a.Mean), c.numberOf(g.SD, a.SD)}
+	// How far sideways has a side; of other columns the error has one.
+	if straight {
+		row[2] = c.signedOf(g.Mean, a.Mean)
+	}
+	if aimed && !straight {
+		row = append(row, c.signedOf(g.Bias, c.bias(a)))
+		if c.Target != 0 {
+			row = append(row, c.percent(g.Percent, 1, c.percentage(a)))
+		}
+	}
+	if c.angles != nil {
+		degrees := c.of(1, "deg")
+		row = append(row, behind(degrees.numberOf(c.angles[i], c.angle(a, g, c.angles[i])), "°"))
+	}
+	return row
 }
 
 // aimOf is what runs with a target, NaN without one, are meant to do.
@@ -146,7 +193,7 @@ func titled(title, unit string) string {
 const mostLooks = 20
 
 // look names the runs of a group that need a second look.
-func (w *writer) look(g runs.Group, c column) []string {
+func (w *writer) look(g runs.Group, c column, a work.GroupAnswers) []string {
 	var all []string
 	// Odd runs are named and kept: the mean with all of them stands beside the one without.
 	for i, place := range g.Odd {
@@ -154,10 +201,10 @@ func (w *writer) look(g runs.Group, c column) []string {
 			all = append(all, w.Say("runs-odd-more", g.Name, grouped(len(g.Odd)-i)))
 			break
 		}
-		all = append(all, w.Say("runs-odd", g.Name, c.raw().size(g.Values[place]), c.at(g.Rows[place])))
+		all = append(all, w.Say("runs-odd", g.Name, c.size(g.Values[place]), c.at(g.Rows[place])))
 	}
 	if len(g.Odd) > 0 {
-		all = append(all, w.Say("runs-odd-mean", g.Name, c.size(g.Mean), c.size(g.Without)))
+		all = append(all, w.Say("runs-odd-mean", g.Name, c.sizeOf(g.Mean, a.Mean), c.sizeOf(g.Without, a.Without)))
 	}
 	if g.N == 1 {
 		all = append(all, w.Say("runs-one-run", g.Name))
@@ -173,7 +220,7 @@ func (w *writer) look(g runs.Group, c column) []string {
 
 // poses is the table of accuracy and repeatability.
 func (w *writer) poses(d *work.Data) Numbers {
-	m := w.amounts(d.Measured[0])
+	m := amountsOf(d.Measured[0].Step, d.Measured[0].Unit, d.Measured[0].Groups)
 	t := Numbers{
 		Caption: titled(w.Say("runs-pose"), m.in.Symbol()),
 		Heads:   []string{d.GroupTitle, w.Say("runs-accuracy"), w.Say("runs-repeatability")},
@@ -181,7 +228,8 @@ func (w *writer) poses(d *work.Data) Numbers {
 	for i, g := range d.Measured[0].Groups {
 		row := []string{g.Name, missingNumber, missingNumber}
 		if p := d.Poses[i]; p.OK {
-			row[1], row[2] = m.number(p.Accuracy), m.number(p.Repeatability)
+			row[1] = m.numberOf(p.Accuracy, w.asks(p.AccuracyAnswer))
+			row[2] = m.numberOf(p.Repeatability, w.asks(p.RepeatabilityAnswer))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -191,7 +239,7 @@ func (w *writer) poses(d *work.Data) Numbers {
 // cycles shows offsets cycle by cycle, and the pattern.
 func (w *writer) cycles(f *Figure, d *work.Data) {
 	m := d.Measured[0]
-	a := w.amounts(m)
+	a := amountsOf(m.Step, m.Unit, m.Groups)
 	t := Numbers{
 		Caption: titled(m.Title, a.in.Symbol()),
 		Heads:   []string{d.GroupTitle, w.Say("runs-cycles"), w.Say("runs-slope"), w.Say("runs-interval")},
@@ -201,45 +249,57 @@ func (w *writer) cycles(f *Figure, d *work.Data) {
 		t.Heads = append(t.Heads, w.Say("runs-mismatch"))
 	}
 	// A row for each arrangement of the wheels that has a slope.
-	add := func(name string, r runs.Readings) {
+	add := func(name string, r runs.Readings, asked work.CycleAnswers) {
 		if r.Fit == nil {
 			return
 		}
-		slope, interval := a.slopes(r.Fit)
+		slope, interval := a.slopes(r.Fit, asked.Slope)
 		row := []string{name, strconv.Itoa(r.Fit.N), slope, interval}
 		if explained {
-			row = append(row, behind(a.of(3, "%").signed(100*r.Mismatch), " %"))
+			part := asked.Mismatch.Then("100 *")
+			row = append(row, behind(a.of(3, "%").signedOf(100*r.Mismatch, part), " %"))
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	for _, c := range d.Cycles {
+	for i, c := range d.Cycles {
+		asked := w.drifts(d, i)
 		if c.Swapped.Fit == nil {
-			add(c.Name, c.Built)
+			add(c.Name, c.Built, asked[0])
 		} else {
-			add(w.Say("runs-built", c.Name), c.Built)
-			add(w.Say("runs-swapped", c.Name), c.Swapped)
+			add(w.Say("runs-built", c.Name), c.Built, asked[0])
+			add(w.Say("runs-swapped", c.Name), c.Swapped, asked[1])
 		}
-		t.Says = append(t.Says, w.pattern(c, a))
+		t.Says = append(t.Says, w.pattern(c, a, asked))
 	}
 	f.Tables, f.Note = append(f.Tables, t), w.Say("runs-pattern-note")
 }
 
-// slopes writes slopes alike: to the place at which their interval has two digits.
-func (m amounts) slopes(f *runs.Fit) (slope, interval string) {
-	at := m.sloped(f)
-	slope = at.signed(f.Slope)
-	switch {
-	case at.places < 0:
-		return slope, missingNumber
-	case at.hides(f.Slope):
-		return slope, veiled
+// drifts are the finds that ask for a group's drift, as built and with the wheels swapped.
+func (w *writer) drifts(d *work.Data, group int) [2]work.CycleAnswers {
+	if w.mentors {
+		return [2]work.CycleAnswers{}
 	}
-	at = at.raw() // the ends are nobody's answer
+	return d.CycleAnswers[group]
+}
+
+// slopes writes slopes alike: to the place at which their interval has two digits.
+func (m amounts) slopes(f *runs.Fit, asked *work.Answer) (slope, interval string) {
+	at := m.sloped(f)
+	slope = at.signedOf(f.Slope, asked)
+	if at.places < 0 {
+		return slope, missingNumber
+	}
+	if asked != nil {
+		half := programmed((f.High - f.Low) / 2)
+		return slope, at.or("", asked.Then(half+" -"), true) + " … " + at.or("", asked.Then(half+" +"), true)
+	}
 	return slope, at.signed(f.Low) + " … " + at.signed(f.High)
 }
 
 // slopeSize is a slope's size with its unit, to the same place.
-func (m amounts) slopeSize(f *runs.Fit) string { return m.sloped(f).size(math.Abs(f.Slope)) }
+func (m amounts) slopeSize(f *runs.Fit, asked *work.Answer) string {
+	return m.sloped(f).sizeOf(math.Abs(f.Slope), asked.Then("abs:1"))
+}
 
 // sloped writes to the place of a slope's interval. An interval that is nothing but the last
 // bits of the computation is none.

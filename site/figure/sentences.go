@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"trundle/generator/runs"
+	"trundle/generator/work"
 )
 
 // Aim is what a column's runs are meant to do; the texts runs-apart-… are named after it.
@@ -81,26 +82,26 @@ func grouped(n int) string {
 }
 
 // pattern tells where to look first.
-func (w *writer) pattern(c runs.Cycled, m amounts) string {
-	slope := func(r runs.Readings) string {
+func (w *writer) pattern(c runs.Cycled, m amounts, asked [2]work.CycleAnswers) string {
+	slope := func(r runs.Readings, asked work.CycleAnswers) string {
 		side := "left"
 		if r.Fit.Slope < 0 {
 			side = "right"
 		}
-		return w.Say("runs-slope-"+side, m.slopeSize(r.Fit))
+		return w.Say("runs-slope-"+side, m.slopeSize(r.Fit, asked.Slope))
 	}
 	switch c.Pattern {
 	case runs.Scatter:
 		return w.Say("runs-scatter", c.Name)
 	case runs.OneWay:
 		if c.Built.Fit == nil {
-			return w.Say("runs-one-way", c.Name, slope(c.Swapped))
+			return w.Say("runs-one-way", c.Name, slope(c.Swapped, asked[1]))
 		}
-		return w.Say("runs-one-way", c.Name, slope(c.Built))
+		return w.Say("runs-one-way", c.Name, slope(c.Built, asked[0]))
 	case runs.TurnsRound:
-		return w.Say("runs-turns-round", c.Name, slope(c.Built), slope(c.Swapped))
+		return w.Say("runs-turns-round", c.Name, slope(c.Built, asked[0]), slope(c.Swapped, asked[1]))
 	case runs.Stays:
-		return w.Say("runs-stays", c.Name, slope(c.Built), slope(c.Swapped))
+		return w.Say("runs-stays", c.Name, slope(c.Built, asked[0]), slope(c.Swapped, asked[1]))
 	case runs.Changes:
 		return w.Say("runs-changes", c.Name)
 	}

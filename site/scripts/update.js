@@ -33,11 +33,14 @@
     trundle.below(at("sum_" + f.n), f, readings.filter(Number.isFinite), own);
   };
 
+  // A number of a figure opens when the finds that ask for it are right.
   const live = (e, own) => {
-    const { p, to } = e.dataset;
-    const x = trundle.run(p, own);
+    const { p, to, open, sign } = e.dataset;
+    const free = !open || open.split(" ").every((name) => own[name] === own[name]);
+    const x = free ? trundle.run(p, own) : NaN;
     const full = Number.isFinite(x);
-    const text = full ? (to ? trundle.step(x, to) : trundle.plain(x)) : "";
+    let text = full ? (to ? trundle.step(x, to) : trundle.plain(x)) : open ? "?" : "";
+    if (sign === "" && /^[^−]*[1-9]/.test(text)) text = "+" + text;
     e.classList.toggle("full", full);
     trundle.fill(e, e.closest("pre") ? text.replace("−", "-") : text);
   };

@@ -1,0 +1,132 @@
+package check
+
+// Here: what is wrong with a picture where a lesson or card shows it. Whether its file can be handed out was looked
+// into by picture; here that gets its place.
+
+import (
+	"maps"
+	"net/url"
+	"path"
+	"regexp"
+	"slices"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/bundle"
+	"trundle/generator/lesson"
+	"trundle/generator/picture"
+	"trundle/generator/problem"
+	"trundle/generator/prose"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+)
+
+func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
+	name := lesson.PictureName(f.Name, destination)
+	shown, ok := p.Pictures[name]
+	if !ok || name == "" {
+		pictureNowhere(p, f, name, destination, at, problems)
+		return
+	}
+	if why := bundle.Unsafe(name); why != "" {
+		problems.Caution(f, at, "picture-name", "the picture “"+destination+"” cannot be handed out: "+why,
+			"rename the file, and write its new name here")
+	}
+	if shown == nil {
+		return
+	}
+	for _, fault := range shown.Faults {
+		problems.Add(pictureProblem(f, destination, at, shown, fault))
+	}
+}
+
+// pictureProblem gives a fault its place: where the picture is shown, or in its own text if it has one.
+func pictureProblem(f *source.File, destination string, at source.Span, shown *picture.Picture,
+	fault picture.Fault) problem.Problem {
+	p := problem.Problem{Slug: fault.Slug, File: f, Span: at, What: "the picture “" + destination + "” " + fault.What,
+		Hint: fault.Hint}
+	if fault.Caution {
+		p.Severity = problem.Caution
+	}
+	if fault.Inside {
+		p.File, p.Span, p.What = shown.File, fault.At, fault.What
+		p.Related = []problem.Related{{File: f, Span: at, What: "the picture is shown here"}}
+	}
+	return p
+}
+
+func pictureNowhere(p *lesson.Pack, f *source.File, name, destination string, at source.Span, problems *problem.List) {
+	what := "there is no picture “" + destination + "” in the pack"
+	hint := "put the file into the pack's folder pictures/ and name it as pictures/lock.png"
+	u, err := url.Parse(destination)
+	switch why, refused := p.Refused[name]; {
+	case err == nil && (u.Scheme != "" || u.Host != ""):
+		what = "this picture is not in the pack"
+		hint = "pages must work without a network: save the picture into pictures/"
+	case strings.HasPrefix(destination, "/"), name == "" && strings.Contains(destination, ".."):
+		what = "the picture “" + destination + "” lies outside the pack"
+	case refused:
+		what = "the picture “" + destination + "” cannot be used: " + why
+	default:
+		if meant := pictureMeant(p, f.Name, destination); meant != "" {
+			hint = "did you mean " + meant + "?"
+		}
+	}
+	problems.Error(f, at, "picture-nowhere", what, hint)
+}
+
+// pictureMeant finds the picture that a wrong name was meant for, and writes it as the file must: one that differs in
+// capitals alone, one of that name whose folder was left out, or one that is spelt nearly so.
+func pictureMeant(p *lesson.Pack, from, destination string) string {
+	unescaped, err := url.PathUnescape(destination)
+	if err != nil {
+		return ""
+	}
+	written := path.Join(path.Dir(from), unescaped)
+	names := slices.Sorted(maps.Keys(p.Pictures))
+	meant := ""
+	for _, name := range names {
+		if strings.EqualFold(name, written) || meant == "" && strings.EqualFold(path.Base(name), path.Base(written)) {
+			meant = name
+		}
+	}
+	if near := quantity.Nearest(written, names); meant == "" && len(near) == 1 {
+		meant = near[0]
+	}
+	if meant == "" {
+		return ""
+	}
+	return strings.Repeat("../", strings.Count(from, "/")) + strings.ReplaceAll(meant, " ", "%20")
+}
+
+// pictureText asks for the words that say what a picture shows.
+func pictureText(f *source.File, image *ast.Image, src []byte, problems *problem.List) {
+	if said := lesson.TextOf(image, src, func(*lesson.Value) string { return "…" }); strings.TrimSpace(said) != "" {
+		return
+	}
+	start := max(0, image.Pos())
+	problems.Caution(f, source.Span{Start: start, End: min(len(src), start+len("![]"))}, "picture-without-text",
+		"nothing says what this picture shows to those who cannot see it",
+		"write it between the brackets, as in ![The lock from above](pictures/lock.png)")
+}
+
+// asPicture is what is written as a picture; if it stands in a text, Markdown did not take it for one.
+var asPicture = regexp.MustCompile(`!\[[^\[\]]*\]\(([^()]*(?:\([^()]*\)[^()]*)*)\)`)
+
+// picturesAsText finds pictures that readers would see as they are typed, mostly because of a blank in the name.
+func picturesAsText(f *source.File, said prose.Run, problems *problem.List) {
+	for _, m := range asPicture.FindAllSubmatchIndex(said.Text, -1) {
+		if at := said.Span(m[0], m[1]).Start; f.Text[at] == '\\' || m[2] == m[3] { // an escaped ! is meant as a text
+			continue
+		}
+		destination, _, _ := strings.Cut(string(said.Text[m[2]:m[3]]), ` "`)
+		hint := "write it as in ![The lock](pictures/lock.png), or \\! for the sign itself"
+		if strings.Contains(destination, " ") {
+			hint = "a blank ends the name: write " + strings.ReplaceAll(strings.TrimSpace(destination), " ",
+				"%20") + ", or rename the file without blanks"
+		}
+		problems.Error(f, said.Span(m[2], m[3]), "picture-as-text",
+			"this is not taken for a picture, and would be shown as it is typed", hint)
+	}
+}

@@ -1,0 +1,22 @@
+package generator
+
+// What comes out of reading, working and checking a pack, before anything is drawn.
+
+import (
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+	"trundle/generator/work"
+)
+
+// Proved is a pack worked out and checked.
+type Proved struct {
+	Pack     *lesson.Pack
+	Lessons  []*work.Lesson
+	Problems []problem.Problem // in source order
+}
+
+// HasErrors tells whether the pack must not be built.
+func (p *Proved) HasErrors() bool {
+	errors, _ := problem.Counts(p.Problems)
+	return errors > 0
+}
