@@ -138,7 +138,8 @@ func (c cover) report(l *lesson.Lesson, said []prose.Found, problems *problem.Li
 // missing reports a word that surely needs a card.
 func (c cover) missing(l *lesson.Lesson, f prose.Found, problems *problem.List) {
 	what := "the lesson mentions “" + f.Text + "”,"
-	if _, kind, _ := strings.Cut(f.Word.Is(), " "); !strings.HasSuffix(f.Text, kind) { // “spray”, a spray, is no news
+	// “spray”, a spray, would say it twice
+	if _, kind, _ := strings.Cut(f.Word.Is(), " "); !strings.HasSuffix(f.Text, kind) {
 		what += " " + f.Word.Is() + ","
 	}
 	if cards := covering(c.pack.Cards, f.Word); len(cards) > 0 {
