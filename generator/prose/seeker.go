@@ -35,7 +35,9 @@ func Find(l *lesson.Lesson, own *Phrases) []Found {
 type Seeker struct{ runs []Run }
 
 // NewStudentsSeeker reads a lesson.
-func NewStudentsSeeker(l *lesson.Lesson) *Seeker { return &Seeker{everythingSaid(l, lesson.ForMentors)} }
+func NewStudentsSeeker(l *lesson.Lesson) *Seeker {
+	return &Seeker{everythingSaid(l, lesson.ForMentors)}
+}
 
 // Find gives the place where students read some words first.
 func (s *Seeker) Find(phrase string) (at source.Span, found bool) {
