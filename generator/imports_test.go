@@ -40,7 +40,7 @@ var floors = map[string]floor{
 	"generator/picture": {"generator/source", "it looks into a picture's bytes, and knows no pack and no lesson"},
 	"generator/lesson": {"generator/picture generator/quantity generator/source generator/table",
 		"a tree of what is written, formulas in it; nothing worked out"},
-	"generator/prose": {"generator/lesson generator/source",
+	"generator/prose": {"generator/hazard generator/lesson generator/source",
 		"it reads what a lesson says in English; what is wrong with that is for the checks"},
 	"generator/read": {"generator/problem generator/source",
 		"it gives files and says what it refused; it parses nothing"},

@@ -1,6 +1,7 @@
 package site
 
-// What mentors see of all lessons together, on the front page: materials, standards and care cards.
+// What mentors see of all lessons together, on the front page: materials, standards, care cards, and which words
+// are meant otherwise than they sound.
 
 import (
 	"slices"
@@ -15,6 +16,7 @@ type season struct {
 	Materials []need
 	Standards []need
 	Cards     []need
+	Otherwise []lesson.MeantOtherwise // phrases with a word for a substance or tool that mean something else
 }
 
 // need is something that some lessons need.
@@ -28,7 +30,7 @@ type need struct {
 
 // seasonOf adds up over the lessons of a pack.
 func seasonOf(p *lesson.Pack) season {
-	var s season
+	s := season{Otherwise: p.MeantOtherwise}
 	for _, l := range p.Lessons {
 		for _, text := range l.Materials {
 			n, name := counted(text)

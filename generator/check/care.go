@@ -33,10 +33,12 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 		}
 	}
 	drivingCards(p, l, problems)
-	said := prose.NewSeeker(l) // mentions blanks words out of it, so it comes last
-	adultsSteps(p, l, said, problems)
+	own := vocabulary(p)
+	said := prose.Find(l, own)
+	c := coverOf(p, cards)
+	c.adultsSteps(l, own, said, problems)
 	if l.HasHeader { // else nobody knows which cards it lists, and the header was reported
-		mentions(p, l, cards, said, problems)
+		c.report(l, said, problems)
 	}
 }
 
@@ -73,7 +75,8 @@ func drives(l *lesson.Lesson) bool {
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		switch n := n.(type) { // the others: they neither record runs nor hold a program
 		case *lesson.WorkBlock:
-			found = found || slices.ContainsFunc(n.Statements, func(s *lesson.Statement) bool { return s.Kind == lesson.Record })
+			found = found || slices.ContainsFunc(n.Statements,
+				func(s *lesson.Statement) bool { return s.Kind == lesson.Record })
 		case *lesson.FilledCode:
 			found = true
 		}
@@ -89,44 +92,4 @@ func cardsOf(names []string) string {
 			"as a damp cloth"
 	}
 	return "with one of " + strings.Join(names, ", ")
-}
-
-// mentions reports what the lesson's text names without its card.
-func mentions(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, said *prose.Seeker, problems *problem.List) {
-	var reported []string
-	for _, c := range p.Cards {
-		for _, m := range c.Mentions {
-			// A lesson that carries the card may say the words; whether they are in a note for mentors
-			// makes no difference, since the room is the same.
-			if at, found := said.Find(m.Value); found && !slices.Contains(cards, c) {
-				problems.Error(l.File, at, "card-missing", "the lesson mentions “"+m.Value+"” without its care card",
-					"add "+c.Name+" to  care: […]  in the header")
-				reported = append(reported, m.Value)
-			}
-		}
-	}
-	// "contact cleaner" without its card is one problem, not two: its "cleaner" is not looked for.
-	for _, phrase := range reported {
-		said.Forget(phrase)
-	}
-	said.ForgetHarmless()
-	for _, c := range prose.Cleaners {
-		at, found := said.Find(c.Word)
-		what := "the lesson mentions " + c.Article + " " + c.Word
-		switch {
-		case found && !coveredBy(p.Cards, c.Word):
-			problems.Error(l.File, at, "card-missing", what+", and no care card of the pack does",
-				"write a care card for it, with the word among its mentions, and add it to  care: […]  in the header")
-		case found && !coveredBy(cards, c.Word):
-			problems.Error(l.File, at, "card-missing", what+" and names no care card for it",
-				"add the card of that substance to  care: […]  in the header")
-		}
-	}
-}
-
-// coveredBy tells whether a card mentions a word, alone or in a phrase.
-func coveredBy(cards []*lesson.Card, word string) bool {
-	return slices.ContainsFunc(cards, func(c *lesson.Card) bool {
-		return slices.ContainsFunc(c.Mentions, func(m lesson.Text) bool { return prose.Mentions(m.Value, word) })
-	})
 }

@@ -45,3 +45,36 @@ func TestAChangeThatCareJudgesOtherwiseChangesItsKey(t *testing.T) {
 		})
 	}
 }
+
+// TestWhatIsMeantOtherwiseChangesTheKey does so for what a pack means otherwise.
+func TestWhatIsMeantOtherwiseChangesTheKey(t *testing.T) {
+	l, _ := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md",
+		[]byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [can]\n---\n\n## Part (10 min)\n\nA cleaner run, a "+
+			"petrol tin.\n")))
+	pack := func(fields string) *lesson.Pack {
+		p, _ := parse.PackFile(source.NewFile("pack.yaml", []byte("title: P\nversion: 1\n"+fields)))
+		return p
+	}
+	before := pack("")
+	for fields, want := range map[string]string{
+		"": "unknown-card card-unsure card-missing",
+		"meant-otherwise:\n  cleaner run: one with fewer slips\n": "unknown-card " +
+			"card-missing",
+		"meant-otherwise:\n  cleaner run: fewer slips\n  petrol tin: the name of a robot\n": "unknown-card",
+		"meant-otherwise:\n  petrol: the name of a robot\n": "unknown-card " +
+			"card-unsure card-missing",
+		"meant-otherwise:\n  cleaner run:\n": "unknown-card " +
+			"card-unsure card-missing",
+		"meant-otherwise: petrol\n": "unknown-card " +
+			"card-unsure card-missing",
+	} {
+		after := pack(fields)
+		found := check.Care(after, l)
+		if got := slugs(found.Sorted()); got != want {
+			t.Errorf("%q: problems are %q, want %q", fields, got, want)
+		}
+		if same := check.CareKey(before) == check.CareKey(after); same != (len(after.MeantOtherwise) == 0) {
+			t.Errorf("%q: the key is the same: %v", fields, same)
+		}
+	}
+}

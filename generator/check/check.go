@@ -36,6 +36,7 @@ func Pack(p *lesson.Pack) problem.List {
 			unknownCard(p, p.File, ref, &problems)
 		}
 	}
+	meantOtherwise(p, &problems)
 	if all := words.Languages(); !slices.Contains(all, p.Language) {
 		problems.Error(p.File, p.LanguageAt, "language", "the interface has no words in “"+p.Language+"” yet",
 			"write  language: "+strings.Join(all, " or "))
@@ -123,11 +124,14 @@ func CareKey(p *lesson.Pack) string {
 	}
 	b.WriteByte('\n')
 	for _, c := range p.Cards {
-		fmt.Fprintf(&b, "%q %t", c.Name, c.Adults)
+		fmt.Fprintf(&b, "%q %t %t %q %q", c.Name, c.Adults, c.Both, c.StudentsMay, c.AdultsMay)
 		for _, m := range c.Mentions {
 			fmt.Fprintf(&b, " %q", m.Value)
 		}
 		b.WriteByte('\n')
+	}
+	for _, m := range p.MeantOtherwise { // the reason is for readers
+		fmt.Fprintf(&b, "%q\n", m.Phrase.Value)
 	}
 	return b.String()
 }

@@ -159,7 +159,8 @@ func TestCareIsCovered(t *testing.T) {
 		{"its own card's words", "Use a damp cloth.", ""},
 		{"a cleaner without a card", "Use a cleaner on it.", "card-missing"},
 		{"a spray in a mentor's note", "> Mentor: no spray here", "card-missing"},
-		{"part of a longer word", "A sprayed wall, a solventless day.", ""},
+		{"part of a longer word", "A solventless day, a bleacher.", ""},
+		{"what was done with a spray", "A sprayed wall.", "card-unsure"},
 		{"in a prompt", "```work\nmeasure m = 3 g \"Mass of the solvent\"\n```", "card-missing"},
 		{"several", "Solvents.", "card-missing"},
 		{"in code marks", "Use `solvent`.", "card-missing"},
@@ -219,7 +220,7 @@ func TestWhatIsNamedIsFoundHoweverItIsSet(t *testing.T) {
 	for _, text := range []string{
 		"The wheel is cleaner than before.", "It looks cleaner now.", "Three pipe cleaners.", "A street cleaner.",
 		"A window-cleaner robot.", "A vacuum\u2011cleaner.", "A spray bottle of water.",
-		"Alcohol-free wipes.", "Sprayed walls.", "A batter, a knit, a cut.",
+		"Alcohol-free wipes.", "A batter, a knit, a cut.",
 	} {
 		if got := withCards(t, "", text); got != "" {
 			t.Errorf("%q: problems are %q", text, got)

@@ -20,26 +20,30 @@ type Text struct {
 	At    source.Span
 }
 
+// MeantOtherwise is a phrase with a word in it that calls for a care card, and why it needs none here.
+type MeantOtherwise struct{ Phrase, Reason Text }
+
 // DefaultLanguage is that of a pack that names none.
 const DefaultLanguage = "en"
 
 // Pack is everything that the pack's folder says.
 type Pack struct {
-	File       *source.File // pack.yaml
-	Title      string
-	Version    string
-	Language   string
-	LanguageAt source.Span // empty if pack.yaml names none
-	Kit        Text        // key of the default kit
-	Address    string
-	Kits       []*Kit
-	Lessons    []*Lesson
-	Unread     int // lessons that are there and could not be read
-	Cards      []*Card
-	Driving    []Text                      // names of the cards that every lesson in which a robot drives carries
-	Data       map[string]*table.Table     // files of runs, by name, "data/bases.csv"
-	Pictures   map[string]*picture.Picture // by name, "pictures/lock.png"; nil for one that no page shows
-	Refused    map[string]string           // pictures that could not be read, and why
+	File           *source.File // pack.yaml
+	Title          string
+	Version        string
+	Language       string
+	LanguageAt     source.Span // empty if pack.yaml names none
+	Kit            Text        // key of the default kit
+	Address        string
+	Kits           []*Kit
+	Lessons        []*Lesson
+	Unread         int // lessons that are there and could not be read
+	Cards          []*Card
+	MeantOtherwise []MeantOtherwise
+	Driving        []Text                      // names of the cards that every lesson in which a robot drives carries
+	Data           map[string]*table.Table     // files of runs, by name, "data/bases.csv"
+	Pictures       map[string]*picture.Picture // by name, "pictures/lock.png"; nil for one that no page shows
+	Refused        map[string]string           // pictures that could not be read, and why
 }
 
 // DefaultKit is the kit whose values keys are compared with, nil if the pack has none.

@@ -17,7 +17,8 @@ import (
 func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	var problems problem.List
 	p := &lesson.Pack{File: f, Language: lesson.DefaultLanguage}
-	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address", "cards")
+	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address", "cards",
+		"meant-otherwise")
 	if fs == nil {
 		return p, problems
 	}
@@ -35,8 +36,33 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 			"write it as a browser shows it")
 	}
 	p.Driving = fs.list("cards")
+	p.MeantOtherwise = fs.meantOtherwise("meant-otherwise")
 	fs.done() // after the last field was taken
 	return p, problems
+}
+
+// meantOtherwise reads a field of phrases, each with the reason why it needs no care card. A phrase without a reason
+// does not count: mentors have to be able to judge it.
+func (fs *fields) meantOtherwise(name string) []lesson.MeantOtherwise {
+	n := fs.take(name)
+	if n == nil {
+		return nil
+	}
+	inner := &fields{file: fs.file, problems: fs.problems, at: fs.span(n.GetToken())}
+	if !inner.mapping(n) {
+		return nil
+	}
+	var all []lesson.MeantOtherwise
+	for _, e := range inner.entries {
+		reason, ok := inner.scalar(e.value)
+		if !ok || strings.TrimSpace(reason.Value) == "" {
+			fs.error(e.key.At, "field-missing", "“"+e.key.Value+"” has no reason",
+				"write after its colon why it needs no care card; mentors see it")
+			continue
+		}
+		all = append(all, lesson.MeantOtherwise{Phrase: e.key, Reason: reason})
+	}
+	return all
 }
 
 // Kits reads kits.yaml, in the order of the file: the one in which pages offer them.

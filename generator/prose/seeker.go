@@ -3,7 +3,6 @@ package prose
 // Whether a lesson mentions a word or phrase, and where.
 
 import (
-	"bytes"
 	"regexp"
 	"strings"
 	"unicode"
@@ -14,116 +13,45 @@ import (
 	"trundle/generator/source"
 )
 
-// A Seeker looks for words and phrases in what a lesson says of substances. It makes each
-// pattern once, and none for what cannot be there.
-type Seeker struct {
-	runs    []Run
-	all     []byte // of the runs
-	phrases map[string]*Phrase
+// A Found is a hit in a lesson, with its place in the file.
+type Found struct {
+	Hit
+	At        source.Span
+	Qualified bool // a word stands before it that may make another thing of it: moss cleaner
 }
 
-// A Phrase is a pattern, and a word of it that a text must have for the pattern to be worth
-// trying.
-type Phrase struct {
-	pattern *regexp.Regexp
-	word    []byte
-}
-
-// NewSeeker reads a lesson.
-func NewSeeker(l *lesson.Lesson) *Seeker {
-	return seekerIn(everythingSaid(l, func(ast.Node) bool { return false }))
-}
-
-// NewStudentsSeeker looks only in what students read.
-func NewStudentsSeeker(l *lesson.Lesson) *Seeker {
-	return seekerIn(everythingSaid(l, lesson.ForMentors))
-}
-
-func seekerIn(runs []Run) *Seeker {
-	s := &Seeker{runs: runs, phrases: map[string]*Phrase{}}
-	for _, r := range s.runs {
-		s.all = append(append(s.all, r.Text...), '\n')
+// Find gives what a lesson says of substances and tools: the phrases of the table and those of its pack.
+func Find(l *lesson.Lesson, own *Phrases) []Found {
+	var all []Found
+	for _, r := range everythingSaid(l, func(ast.Node) bool { return false }) {
+		for _, h := range own.In(r.Text) {
+			all = append(all, Found{h, r.Span(h.Start, h.End), Qualified(r.Text, h)})
+		}
 	}
-	return s
+	return all
 }
 
-// Find gives the place where the lesson says some words first.
-func (s *Seeker) Find(words string) (at source.Span, found bool) {
-	p := s.Phrase(words)
-	if p == nil {
+// A Seeker looks for phrases in what students read.
+type Seeker struct{ runs []Run }
+
+// NewStudentsSeeker reads a lesson.
+func NewStudentsSeeker(l *lesson.Lesson) *Seeker {
+	return &Seeker{everythingSaid(l, lesson.ForMentors)}
+}
+
+// Find gives the place where students read some words first.
+func (s *Seeker) Find(phrase string) (at source.Span, found bool) {
+	words := wordsOf(phrase)
+	if len(words) == 0 {
 		return source.Span{}, false
 	}
+	pattern := patternOf(words)
 	for _, r := range s.runs {
-		if at, found := p.In(r); found {
-			return r.Span(at.Start, at.End), true
+		if m := pattern.FindSubmatchIndex(r.Text); m != nil {
+			return r.Span(m[2], m[3]), true
 		}
 	}
 	return source.Span{}, false
-}
-
-// Phrase is that of some words, nil if the lesson does not have all of them.
-func (s *Seeker) Phrase(text string) *Phrase {
-	if p, made := s.phrases[text]; made {
-		return p
-	}
-	words := wordsOf(text)
-	var p *Phrase
-	if len(words) > 0 && s.mayHave(words) {
-		p = &Phrase{patternOf(words), []byte(words[0])}
-		if len(words) == 1 {
-			p.word = []byte(stemOf(words[0]))
-		}
-	}
-	s.phrases[text] = p
-	return p
-}
-
-// mayHave tells whether all words of a phrase are somewhere in the lesson. A pack has dozens of
-// phrases and a lesson mentions a few: most need no pattern at all.
-func (s *Seeker) mayHave(words []string) bool {
-	for i, word := range words {
-		if i == len(words)-1 {
-			word = stemOf(word)
-		}
-		if !bytes.Contains(s.all, []byte(word)) {
-			return false
-		}
-	}
-	return true
-}
-
-// Forget blanks a phrase out, so that a word of it is not found once more.
-func (s *Seeker) Forget(words string) {
-	if p := s.Phrase(words); p != nil {
-		s.blank(p.pattern, p.word)
-	}
-}
-
-// blank puts blanks in a pattern's place, in the texts that have a word of it.
-func (s *Seeker) blank(pattern *regexp.Regexp, word []byte) {
-	for i, r := range s.runs {
-		if bytes.Contains(r.Text, word) {
-			s.runs[i].Text = pattern.ReplaceAllFunc(r.Text,
-				func(name []byte) []byte { return bytes.Repeat([]byte(" "), len(name)) })
-		}
-	}
-}
-
-// In gives where a phrase is in a text in small letters, as a part of that text.
-func (p *Phrase) In(r Run) (part source.Span, found bool) {
-	if !bytes.Contains(r.Text, p.word) {
-		return source.Span{}, false
-	}
-	m := p.pattern.FindSubmatchIndex(r.Text)
-	if m == nil {
-		return source.Span{}, false
-	}
-	return source.Span{Start: m[2], End: m[3]}, true
-}
-
-// Mentions tells whether a phrase has a word in it, one or many.
-func Mentions(phrase, word string) bool {
-	return patternOf(wordsOf(word)).MatchString(strings.ToLower(phrase))
 }
 
 // Finder gives a test for one phrase in many texts, which makes its pattern only once.

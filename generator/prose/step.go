@@ -1,6 +1,6 @@
 package prose
 
-// Numbered steps of a lesson, and whom a sentence of a step is for.
+// The texts that students see, which of them are steps, and whom a sentence of a step is for.
 
 import (
 	"regexp"
@@ -24,39 +24,57 @@ var (
 	isOnlyNumber = regexp.MustCompile(`(?i)^\W*(?:step )?\d{1,2}\W*$`)
 )
 
-// Steps gives the texts of the numbered steps that students see: items of numbered lists,
-// blocks and rows of tables that start with a number, and what is below a heading or a line
-// that is a step's.
-func Steps(l *lesson.Lesson) []Run {
-	s := steps{src: l.Markdown}
+// A Passage is a text that students see: a step by its number, a heading, or another one, which is a step if it tells
+// them to do something.
+type Passage struct {
+	Run
+	Step    bool
+	Heading bool
+	Quiet   bool // it names things and tells students nothing: a note for mentors, code
+}
+
+// Passages gives them in the order of the page. Steps are items of numbered lists, blocks and rows of tables that start
+// with a number, and what is below a heading or a line that is a step's.
+func Passages(l *lesson.Lesson) []Passage {
+	s := passages{src: l.Markdown}
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
 		if lesson.ForMentors(n) {
+			s.all = append(s.all, Passage{Run: spoken(n, s.src, ". "), Quiet: true})
 			return ast.WalkSkipChildren, nil
+		}
+		if block, ok := n.(*lesson.WorkBlock); ok {
+			for _, statement := range block.Statements {
+				if r := prompt(l, statement); len(r.Text) > 0 {
+					s.add(r, false)
+				}
+			}
 		}
 		return s.visit(n), nil
 	})
 	return s.all
 }
 
-// steps collects the steps of a lesson.
-type steps struct {
+// passages collects those of a lesson.
+type passages struct {
 	src   []byte
-	all   []Run
+	all   []Passage
 	below int // the level of the heading whose step this is, belowLine for a line of text, 0 outside of steps
 }
+
+func (s *passages) add(r Run, step bool) { s.all = append(s.all, Passage{Run: r, Step: step}) }
 
 // belowLine is deeper than any heading: the step ends at the next one.
 const belowLine = 7
 
 // visit looks at a node and says whether what is below it is still to be looked at.
-func (s *steps) visit(n ast.Node) ast.WalkStatus {
+func (s *passages) visit(n ast.Node) ast.WalkStatus {
 	switch n := n.(type) {
 	case *ast.ListItem:
 		if n.Parent().(*ast.List).IsOrdered() {
-			s.all = append(s.all, spoken(n, s.src, ". "))
+			s.add(spoken(n, s.src, ". "), true)
 			return ast.WalkSkipChildren
 		}
 	case *tables.TableRow:
@@ -64,6 +82,10 @@ func (s *steps) visit(n ast.Node) ast.WalkStatus {
 		return ast.WalkSkipChildren
 	case *ast.Heading:
 		s.heading(n)
+	case *ast.FencedCodeBlock, *ast.CodeBlock:
+		for _, line := range linesAsTheyAre(n, s.src) {
+			s.all = append(s.all, Passage{Run: line, Quiet: true})
+		}
 	case *ast.Paragraph, *ast.TextBlock, *ast.HTMLBlock:
 		s.block(n)
 	}
@@ -71,17 +93,18 @@ func (s *steps) visit(n ast.Node) ast.WalkStatus {
 }
 
 // row takes a row of a table that has a number in a cell of its own.
-func (s *steps) row(n ast.Node) {
+func (s *passages) row(n ast.Node) {
 	for cell := n.FirstChild(); cell != nil; cell = cell.NextSibling() {
 		if isOnlyNumber.Match(spoken(cell, s.src, " ").Text) {
-			s.all = append(s.all, spoken(n, s.src, " "))
+			s.add(spoken(n, s.src, " "), true)
 			return
 		}
 	}
+	s.add(spoken(n, s.src, ". "), false)
 }
 
 // heading begins a step, goes on with the one above, or ends it.
-func (s *steps) heading(n *ast.Heading) {
+func (s *passages) heading(n *ast.Heading) {
 	text := spoken(n, s.src, ". ")
 	if n.Level <= s.below {
 		s.below = 0
@@ -89,17 +112,13 @@ func (s *steps) heading(n *ast.Heading) {
 	if startsWithNumber.Match(text.Text) {
 		s.below = n.Level
 	}
-	if s.below > 0 {
-		s.all = append(s.all, text)
-	}
+	s.all = append(s.all, Passage{Run: text, Step: s.below > 0, Heading: true})
 }
 
 // block takes a text that begins with a number, or that is below one.
-func (s *steps) block(n ast.Node) {
+func (s *passages) block(n ast.Node) {
 	text := spoken(n, s.src, ". ")
-	if s.below > 0 || startsWithNumber.Match(sourceOf(n, s.src)) {
-		s.all = append(s.all, text)
-	}
+	s.add(text, s.below > 0 || startsWithNumber.Match(sourceOf(n, s.src)))
 	if s.below == 0 && isOnlyNumber.Match(text.Text) {
 		s.below = belowLine
 	}
@@ -143,15 +162,28 @@ func Clauses(step Run) []Run {
 var (
 	numberOfStep = regexp.MustCompile(`^[^\pL\pN]*(?:steps? [\pL\pN]+|\d{1,2})?[^\pL\pN]*`)
 	adultDoesIt  = regexp.MustCompile(`^(?:(?:your|the|an|a|one|only|some|our|another) )*` +
-		`(?:adults?|mentors?|teachers?|coach(?:es)?|parents?|volunteers?|instructors?|grown-?ups?)\b`)
+		`(?:adults?|mentors?|teachers?|coach(?:es)?|parents?|volunteers?|instructors?|grown-?ups?)(?:$|[^\pL'’])`)
 	adultHasItDone = regexp.MustCompile(`^[\pL -]*?\b(?:says?|said|tells?|told|shows?|showed|` +
 		`asks?|asked|lets?|wants?|gives you)\b`)
 	forbidsIt = regexp.MustCompile(`^(?:never|do not|don['’]t|no|nobody|avoid|stop|stay|` +
 		`(?:keep|step|stand) (?:away|off|out|back|clear)|leave|wait)\b`)
+	// Whoever stops, waits or calls may go on all the same: Stop and wipe it with …
+	mayGoOn    = regexp.MustCompile(`^(?:stop|stay|leave|wait|(?:call|tell|warn|fetch) )`)
+	goesOn     = regexp.MustCompile(`(?:\b(?:and|then|but|so)|[,:–—]) (?:then )?(?:` + handling + `)\b`)
+	callsAdult = regexp.MustCompile(`^(?:call|tell|warn|fetch) (?:your|the|an|a) (?:adult|mentor|teacher|coach|` +
+		`parent|instructor)s?\b`)
 	neverForget = regexp.MustCompile(`^(?:never|do not|don['’]t) forget\b`)
 	isKeptAway  = regexp.MustCompile(`^ (?:(?:is|are|stays?|remains?) ` +
-		`(?:not|never|forbidden|locked|put away|kept|for adults|only for adults|out of)|cards?\b)`)
+		`(?:not|never|forbidden|locked|put away|kept|(?:only )?for (?:the |your |an? )?(?:adult|mentor|teacher|` +
+		`coach)(?:e?s)?|out of)|cards?\b)`)
 	asksQuestion = regexp.MustCompile(`\? *$`)
+	asksToDoIt   = regexp.MustCompile(`^(?:\pL+,? )?(?:could|can|will|would) (?:you|we|someone|somebody|` +
+		`one of you)\b|\bplease\b`)
+	mayNot = regexp.MustCompile(`^(?:you|we|they|(?:all |no )?students?|pupils?|children|kids|teams?|` +
+		`everybody|everyone|one)(?: \pL+)? ` +
+		`(?:never|(?:must|may|do|does|should|need|will|are|can) ?not|(?:must|do|does|should|need|wo|are|ca)n['’]t)\b`)
+	notThis = regexp.MustCompile(`\b(?:never|not|no|instead of|rather than|without|than)(?: (?:with|in|into|any|` +
+		`the|your|a|of))*\s*$`)
 )
 
 // LeavesAlone tells whether a clause gives what a part of it names to an adult, forbids it, or
@@ -162,8 +194,16 @@ func LeavesAlone(clause Run, part source.Span) bool {
 	said := text[min(start, part.Start):]
 	switch {
 	case asksQuestion.MatchString(text):
+		return !asksToDoIt.MatchString(said)
+	case notThis.MatchString(text[:part.Start]):
+		return true
+	case mayNot.MatchString(said) && !goesOn.MatchString(said[:max(0, part.Start-start)]):
 		return true
 	case adultDoesIt.MatchString(said) && !adultHasItDone.MatchString(said[:max(0, part.Start-start)]):
+		return true
+	case mayGoOn.MatchString(said) && goesOn.MatchString(said[:max(0, part.Start-start)]):
+		return false
+	case callsAdult.MatchString(said):
 		return true
 	case forbidsIt.MatchString(said) && !neverForget.MatchString(said):
 		return true
