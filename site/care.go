@@ -92,7 +92,10 @@ func CardsOf(p *lesson.Pack, l *lesson.Lesson, e Edition) []*lesson.Card {
 
 // namesCard tells whether what students read names what a card is about, or links to the card.
 func namesCard(said *prose.Seeker, l *lesson.Lesson, c *lesson.Card) bool {
-	named := slices.ContainsFunc(c.Mentions, func(m lesson.Text) bool { _, found := said.Find(m.Value); return found })
+	found := func(phrase string) bool { _, ok := said.Find(phrase); return ok }
+	named := slices.ContainsFunc(c.Mentions, func(m lesson.Text) bool {
+		return found(m.Value) || slices.ContainsFunc(shortFor(m.Value), found)
+	})
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if lesson.ForMentors(n) {
 			return ast.WalkSkipChildren, nil
@@ -101,6 +104,18 @@ func namesCard(said *prose.Seeker, l *lesson.Lesson, c *lesson.Card) bool {
 		return ast.WalkContinue, nil
 	})
 	return named
+}
+
+// shortFor are the words that call for a card and that a phrase ends with: "the cleaner" may be the contact cleaner of
+// the sentence before.
+func shortFor(phrase string) []string {
+	var all []string
+	for _, w := range hazard.Words() {
+		if w.Alarm != hazard.Pass && strings.HasSuffix(strings.ToLower(phrase), w.Text) && prose.EndsWith(phrase, w.Text) {
+			all = append(all, w.Text)
+		}
+	}
+	return all
 }
 
 // leadsTo tells whether a node is a link to a card.

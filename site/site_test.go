@@ -1,6 +1,9 @@
 package site
 
-import "testing"
+import (
+	"slices"
+	"testing"
+)
 
 func TestAGoalGoesOnAfterItsLeadIn(t *testing.T) {
 	for goal, want := range map[string]string{
@@ -15,6 +18,18 @@ func TestAGoalGoesOnAfterItsLeadIn(t *testing.T) {
 	} {
 		if got := lowerFirst(goal); got != want {
 			t.Errorf("%q goes on as %q; %q was expected", goal, got, want)
+		}
+	}
+}
+
+// TestACardIsNamedByTheShortWordToo covers "the cleaner", which may be the contact cleaner of the sentence before.
+func TestACardIsNamedByTheShortWordToo(t *testing.T) {
+	for phrase, want := range map[string]string{
+		"contact cleaner": "cleaner", "Isopropyl Alcohol": "alcohol", "alcohol wipes": "", "damp cloth": "",
+	} {
+		got := shortFor(phrase)
+		if (want == "") != (len(got) == 0) || want != "" && !slices.Contains(got, want) {
+			t.Errorf("short for %q are %q; %q was expected", phrase, got, want)
 		}
 	}
 }
