@@ -91,8 +91,8 @@ func (r *reader) passage(p prose.Passage) {
 		}
 		r.between = nil
 		for _, h := range hits {
-			r.named = append(r.named, prose.Named{Phrase: h.Text, Substance: substance(h.Word,
-				h.Text), Quietly: p.Quiet})
+			r.named = append(r.named,
+				prose.Named{Phrase: h.Text, Substance: substance(h.Word, h.Text), Quietly: p.Quiet})
 			r.by = r.leaving(h.Entry)
 		}
 	}

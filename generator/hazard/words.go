@@ -50,11 +50,18 @@ var kinds = map[string]struct {
 	name      string
 	substance bool
 }{
-	"solvent": {"a solvent", true}, "fuel": {"a fuel", true}, "spray": {"a spray", true}, "cleaner": {"a " +
-		"cleaner", true},
-	"corrosive": {"a corrosive substance", true}, "poison": {"a poison", true}, "adhesive": {"an adhesive", true},
-	"paint": {"a paint", true}, "cutting tool": {"a cutting tool", false}, "power tool": {"a power tool", false},
-	"heating tool": {"a heating tool", false}, "battery": {"a battery or charger", false},
+	"solvent":      {"a solvent", true},
+	"fuel":         {"a fuel", true},
+	"spray":        {"a spray", true},
+	"cleaner":      {"a cleaner", true},
+	"corrosive":    {"a corrosive substance", true},
+	"poison":       {"a poison", true},
+	"adhesive":     {"an adhesive", true},
+	"paint":        {"a paint", true},
+	"cutting tool": {"a cutting tool", false},
+	"power tool":   {"a power tool", false},
+	"heating tool": {"a heating tool", false},
+	"battery":      {"a battery or charger", false},
 }
 
 // Is says what a word is, "a solvent".
