@@ -108,8 +108,7 @@ func substance(w *hazard.Word, phrase string) bool {
 }
 
 const beginWithAdult = "begin the sentence with who does it, as in  Your mentor …, or with  Never …; or move it " +
-	"to the " +
-	"mentor notes"
+	"to the mentor notes"
 
 // refuse reports a step that names what is for adults.
 func (r *reader) refuse(clause prose.Run, h prose.Hit) {
