@@ -177,7 +177,10 @@
           taken = [named];
           store.clashes = {};
           for (const note of notes.all()) {
-            if (isTeam(note)) continue;
+            if (isTeam(note)) {
+              taken.push(note);
+              continue;
+            }
             const { base, ...row } = { ...note, team: called(all, note.team) };
             const there = rows.get(nameOf(row));
             if (!there || isNewer(note, there)) rows.set(nameOf(row), row), changes.push(row);
@@ -254,6 +257,8 @@
         // Where one could be written there may be room again for those that could not.
         if (!fault) {
           notes.drop(noted);
+          // What was asked about is answered.
+          if (over) notes.all().filter((note) => nameOf(note) === nameOf(row)).forEach(notes.drop);
           for (const row of unsaved.values())
             transact(keyOf(row), (_, [there]) => {
               if (unsaved.get(nameOf(row)) === row && (!there || seen.has(there.stamp))) return [row];
@@ -340,9 +345,9 @@
       },
     };
     await transact([pack, "", "", "team"], ([row]) => {
-      const note = notes.all().find(isTeam) ?? row;
-      naming = store.team = tabTeam(pack) ?? note?.text ?? "";
-      bringing = note?.bring && note.text === store.team;
+      const names = notes.all().filter(isTeam);
+      naming = store.team = tabTeam(pack) ?? (names[0] ?? row)?.text ?? "";
+      bringing = names.some((note) => note.bring && note.text === store.team);
     });
     return store;
   };

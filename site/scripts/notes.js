@@ -6,8 +6,10 @@
   const trundle = (globalThis.trundle ??= {});
 
   // trundle.notes gives the notes of a pack. A name, JSON of the row's key, starts with the pack.
+  // Each page has its own note of a row.
   trundle.notes = (pack, nameOf) => {
     const head = "trundle ";
+    const keyOf = (row) => head + nameOf(row) + row.stamp.split(" ")[0];
     const fields = ["team", "lesson", "field", "text", "stamp"];
     const read = (key) => {
       try {
@@ -17,12 +19,12 @@
     return {
       put(note) {
         try {
-          localStorage.setItem(head + nameOf(note), JSON.stringify(note));
+          localStorage.setItem(keyOf(note), JSON.stringify(note));
         } catch {} // refused or full
       },
       // A later note of the same box stays.
       drop(row) {
-        const key = head + nameOf(row);
+        const key = keyOf(row);
         if (read(key)?.stamp === row.stamp) localStorage.removeItem(key);
       },
       all() {

@@ -155,7 +155,7 @@
     if (name === store.team) return;
     tell("team");
     await enter(name);
-    tell("team", store.fresh && store.team && say("new-team"));
+    tell("team", store.fresh && store.team && !Object.values(saved).some(Boolean) && say("new-team"));
   };
 
   const sheet = (trundle.sheet = { page, store, inputs, write, enter, fault, tell, entries: Object.create(null) });

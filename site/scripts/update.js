@@ -56,6 +56,12 @@
     for (const name in facts) if (facts[name] === facts[name]) last[name] = facts[name];
   };
 
+  // Entries whose box is no longer there, since the lesson is a newer one.
+  const gone = ({ inputs, entries, tell }) => {
+    const names = Object.keys(entries).filter((id) => entries[id] && id[0] !== "@" && !inputs[id]);
+    tell("gone", names[0] && trundle.say("gone", names.join(", ")));
+  };
+
   // update is told which entry has changed, if any, and the entries before that: between a
   // change and its update there may have been another update.
   trundle.update = (sheet, id = "", before = {}) => {
@@ -79,5 +85,6 @@
     for (const e of document.querySelectorAll("span[data-p]")) live(e, values.own);
     document.querySelectorAll("[data-after]").forEach((e) => unfold(e, values.verdicts));
     if (page.kits) trundle.facing(sheet, facts);
+    gone(sheet);
   };
 })();
