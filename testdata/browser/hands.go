@@ -22,6 +22,10 @@ func Type(t testing.TB, tab *Tab, id, text string) {
 		e.focus();
 		e.select();
 	})()`, id))
+	if text == "" {
+		Ask[chromedp.Void](t, tab, `void document.execCommand("delete")`)
+		return
+	}
 	Order(t, tab, input.InsertText, input.InsertTextParams{Text: text})
 }
 
