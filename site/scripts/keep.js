@@ -19,12 +19,11 @@
     return names.includes(name) ? name : (names.find((other) => fold(other) === fold(name)) ?? name);
   };
 
+  const pageOf = (row) => row.stamp.split(" ")[0];
+  const countOf = (row) => +row.stamp.split(" ")[1];
   // Whether a note was made after the row that is there: over it, or later by the same page.
-  const isNewer = ({ stamp, base }, there) => {
-    const [page, count] = stamp.split(" ");
-    const [otherPage, otherCount] = there.stamp.split(" ");
-    return page === otherPage ? +count > +otherCount : there.stamp === base;
-  };
+  const isNewer = (note, there) =>
+    pageOf(note) === pageOf(there) ? countOf(note) > countOf(there) : there.stamp === note.base;
 
   // The team of this tab; another tab may have another one.
   const tabTeam = (pack, team) => {
@@ -148,17 +147,50 @@
       return fault;
     };
 
+    // Adds to rows, and to the changes, what was noted and did not come into the database. taken
+    // are the notes that are done with then. One of a row that another page has written since
+    // stays: somebody has to choose.
+    const takeUp = (all, changes) => {
+      const rows = new Map(all.map((row) => [nameOf(row), row]));
+      const taken = [];
+      store.clashes = [];
+      for (const note of notes.all()) {
+        const { base, ...row } = { ...note, team: called(all, note.team) };
+        const there = rows.get(nameOf(row));
+        if (!isTeam(note) && (!there || isNewer(note, there))) {
+          rows.set(nameOf(row), row);
+          changes.push(row);
+        } else if (!isTeam(note) && there.text !== row.text && pageOf(there) !== pageOf(row)) {
+          store.clashes.push(row);
+          continue;
+        }
+        taken.push(note);
+      }
+      return { rows, taken };
+    };
+
+    // Gives a team what was entered without a name.
+    const bring = (rows, team, changes) => {
+      for (const row of [...rows.values()]) {
+        if (row.team || !isFull(row)) continue;
+        const moved = { ...row, team };
+        rows.delete(nameOf(row));
+        rows.set(nameOf(moved), moved);
+        changes.push(gone(row), moved);
+      }
+    };
+
     const store = {
       team: "",
       fault: "", // "blocked" if there is only memory
 
       fresh: false, // nothing is written by this team
-      clashes: {}, // notes that another page has written over, by field
+      clashes: [], // rows that were noted and that another page has written since
 
       // The texts of a team, by field. A name given for the first time takes along what was
-      // entered without one, unless bring is false. Notes of earlier pages are written now.
-      async enter(team, bring = true) {
-        const nameless = bring && (!store.team || bringing);
+      // entered without one, unless brings is false. Notes of earlier pages are written now.
+      async enter(team, brings = true) {
+        const nameless = brings && (!store.team || bringing);
         const wanted = called([...known.values()], team);
         const named = make("", "", "team", wanted);
         const earlier = naming;
@@ -173,36 +205,13 @@
           team = called(all, wanted);
           name(team);
           if (naming === entering) store.team = tabTeam(pack, team) ?? team;
-          rows = new Map(all.map((row) => [nameOf(row), row]));
-          taken = [named];
-          store.clashes = {};
-          for (const note of notes.all()) {
-            if (isTeam(note)) {
-              taken.push(note);
-              continue;
-            }
-            const { base, ...row } = { ...note, team: called(all, note.team) };
-            const there = rows.get(nameOf(row));
-            if (!there || isNewer(note, there)) rows.set(nameOf(row), row), changes.push(row);
-            else if (there.text !== row.text && there.stamp.split(" ")[0] !== row.stamp.split(" ")[0]) {
-              if (row.team === team && row.lesson === home(row.field)) store.clashes[row.field] = row.text;
-              continue;
-            }
-            taken.push(note);
-          }
-          if (nameless && team && !all.some((row) => row.team === team && row.text))
-            for (const row of [...rows.values()])
-              if (!row.team && isFull(row)) {
-                const moved = { ...row, team };
-                rows.delete(nameOf(row));
-                rows.set(nameOf(moved), moved);
-                changes.push(gone(row), moved);
-              }
+          ({ rows, taken } = takeUp(all, changes));
+          if (nameless && team && !all.some((row) => row.team === team && row.text)) bring(rows, team, changes);
           if ((all.find(isTeam)?.text ?? "") !== team) changes.push({ ...named, text: team });
           return changes;
         });
         if (!fault) {
-          taken.forEach(notes.drop);
+          [named, ...taken].forEach(notes.drop);
           if (naming === entering) bringing = "";
         }
         const texts = {};

@@ -146,7 +146,9 @@
       isTyping ? typed(id) : changed(id);
     }
     if (at("_name") !== document.activeElement || at("_name").value.trim() === team) at("_name").value = store.team;
-    for (const id in store.clashes) if (inputs[id] && !ours.includes(id)) ask(id, store.clashes[id]);
+    for (const { team, lesson, field, text } of store.clashes)
+      if (team === store.team && (!lesson || lesson === page.lesson) && inputs[field] && !ours.includes(field))
+        ask(field, text);
     if (trundle.update || Object.keys(kept).length) await update();
   };
 

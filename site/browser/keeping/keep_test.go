@@ -418,10 +418,12 @@ func testFull(t *testing.T, s shelf) {
 	fill := func(full bool) {
 		browser.Ask[chromedp.Void](t, a, fmt.Sprintf(`(() => {
 			globalThis.write ??= IDBObjectStore.prototype.put;
-			IDBObjectStore.prototype.put = !%t ? write : function () {
+			IDBObjectStore.prototype.put = !%[1]t ? write : function () {
 				const error = { value: new DOMException("no room", "QuotaExceededError"), configurable: true };
 				Object.defineProperty(this.transaction, "error", error).abort();
 			};
+			globalThis.noting ??= Storage.prototype.setItem;
+			Storage.prototype.setItem = !%[1]t ? noting : () => { throw new DOMException("no room", "QuotaExceededError") };
 		})()`, full))
 	}
 	const full = `{"fault": "full"}`
