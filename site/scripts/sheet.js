@@ -102,9 +102,11 @@
   };
 
   const keep = (id, isTyping) => {
-    clearTimeout(timers[id]);
+    const isNoted = timers[id]; // then it is put even if it is the old text again, or the note stays
+    clearTimeout(isNoted);
+    delete timers[id];
     const text = inputs[id].value.trim();
-    if (text.length <= longest && text !== (saved[id] ?? "")) save(id, text, false, isTyping);
+    if (text.length <= longest && (isNoted || text !== (saved[id] ?? ""))) save(id, text, false, isTyping);
   };
 
   const typed = (id) => {

@@ -106,7 +106,8 @@ func TestATeamIsFoundAndANewOneIsSaid(t *testing.T) {
 	says("New team: nothing written yet")
 	browser.Wait(t, tab, `document.getElementById("in_d").value === ""`)
 	name(" oTTers ")
-	browser.Wait(t, tab, `document.getElementById("in_d").value === "65" && document.getElementById("_name").value === "Otters"`)
+	browser.Wait(t, tab, `document.getElementById("in_d").value === "65"`)
+	browser.Wait(t, tab, `document.getElementById("_name").value === "Otters"`)
 	says("stays on this device")
 	tab.Report(t)
 }
@@ -131,7 +132,8 @@ func TestWhatWasClearedComesBack(t *testing.T) {
 	for _, act := range []string{"clear", "clear-all"} {
 		clear(act)
 		browser.Ask[chromedp.Void](t, tab, undo+`.click()`)
-		browser.Wait(t, tab, `document.getElementById("in_d").value === "65" && document.getElementById("_name").value === "Otters"`)
+		browser.Wait(t, tab, `document.getElementById("in_d").value === "65"`)
+		browser.Wait(t, tab, `document.getElementById("_name").value === "Otters"`)
 		browser.Wait(t, tab, told("C")+`.includes("Right")`)
 		if browser.Ask[bool](t, tab, undo+` !== null`) {
 			t.Error("Undo stays when it has been pressed")
@@ -171,5 +173,28 @@ func TestBoxesThatAreGoneAreSaid(t *testing.T) {
 	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("no longer has the boxes girth")`)
 	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("Newts", false)`)
 	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("stays on this device")`)
+	tab.Report(t)
+}
+
+// TestANoteGoesWhenTheOldTextIsTypedAgain: a note that stayed would ask about itself when another tab has written.
+func TestANoteGoesWhenTheOldTextIsTypedAgain(t *testing.T) {
+	t.Parallel()
+	_, tab, root := opened(t)
+	browser.StartOver(t, tab, root, browser.Lesson3)
+	browser.Type(t, tab, "in_d", "65")
+	browser.Wait(t, tab, `document.getElementById("in_d").dataset.kept === "65"`)
+	const noted = `Object.keys(localStorage).some((key) => key.includes('"d"]'))`
+	browser.Wait(t, tab, `!`+noted)
+	if !browser.Ask[bool](t, tab, `(() => {
+		const e = document.getElementById("in_d");
+		for (const text of ["66", "65"]) {
+			e.select();
+			document.execCommand("insertText", false, text);
+		}
+		return `+noted+`;
+	})()`) {
+		t.Error("nothing is noted while somebody types")
+	}
+	browser.Wait(t, tab, `!`+noted)
 	tab.Report(t)
 }
