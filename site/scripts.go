@@ -34,12 +34,13 @@ type pageScript struct {
 	units bool   // needs the sizes of units
 }
 
-// pageScripts: every page loads the first, students' lessons the second too. The third comes
-// when somebody begins to fill the sheet in, the fourth when somebody wants a file.
+// pageScripts: every page loads the first, students' lessons the third too, which fetches the fourth once
+// the page is there. The fifth comes when somebody begins to fill the sheet in, the last when somebody wants a file.
 var pageScripts = []pageScript{
 	{name: "assets/page.js", files: []string{"tape", "offline"}},
 	{name: "assets/plan.js", files: []string{"clock"}}, // of mentors' lessons
-	{name: "assets/sheet.js", files: []string{"keep", "sheet"}, words: "sheet-"},
+	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
+	{name: "assets/keep.js", files: []string{"notes", "keep"}},
 	{name: "assets/check.js", words: "check-", units: true, files: []string{
 		"read", "show", "run", "judge", "values", "kit", "record", "steps", "offer", "update",
 	}},

@@ -1,4 +1,5 @@
-// The drawer of what is seldom wanted: work as a file, runs as a table, print, clear.
+// The drawer of what is seldom wanted: work as a file, runs as a table, print, clear, and
+// the way back from that.
 (() => {
   "use strict";
   const trundle = (globalThis.trundle ??= {});
@@ -22,16 +23,18 @@
     const fileName = (end) => [page.pack, store.team, page.lesson, end].filter(Boolean).join("-");
     const done = (result, text) => (result.fault ? fault(result.fault) : tell(text));
 
-    // ask puts a question; it resolves to true if the answer is yes.
+    // ask puts a question; it resolves to true if the answer is yes. What was said before
+    // must not look like its answer.
     const ask = (question, yes, no) =>
       new Promise((answer) => {
+        tell("");
         const dialog = element("dialog", element("p", question));
         const buttons = [yes, no].map((text, i) => {
           const button = element("button", text);
           button.onclick = () => dialog.close(i ? "" : "yes");
           return button;
         });
-        dialog.append(...buttons);
+        dialog.append(buttons[0], " ", buttons[1]);
         dialog.setAttribute("aria-label", question);
         dialog.onclose = () => {
           dialog.remove();
@@ -66,7 +69,10 @@
       const written = sheet.entries;
       const records = page.fields.filter((f) => f.k === "record");
       const base = page.kits?.[written["@kit"]]?.title ?? written["@kit"] ?? "";
-      const cell = (f, run) => trundle.amount(written[`${f.n}-${run}`] ?? "", f.u).x ?? "";
+      const cell = (f, run) => {
+        const { x } = trundle.amount(written[`${f.n}-${run}`] ?? "", f.u);
+        return x === undefined ? "" : trundle.snap(x); // 1.214 m is 121.4 cm, without binary dust
+      };
       const unit = (f) => (f.u ? ` (${f.csv ?? f.u})` : "");
       const most = Math.max(...records.map((f) => f.c ?? 0));
       const rows = Array.from({ length: most }, (_, i) => [
@@ -79,8 +85,17 @@
 
     const clear = async (all) => {
       if (!(await ask(all ? say("sure-all") : say("sure", store.team || "–"), say("clear-yes"), say("keep")))) return;
+      const { team } = store;
       done(await store.clear(all), say("cleared"));
-      await enter(all ? "" : store.team);
+      await enter(all ? "" : team);
+      const undo = element("button", say("undo"));
+      undo.onclick = async () => {
+        done(await store.restore(), say("restored"));
+        await enter(team, false);
+      };
+      said.append(" ", undo);
+      // Later it might bring back what has been written in another way since.
+      document.addEventListener("input", () => undo.remove(), { once: true, capture: true });
     };
 
     const picker = element("input", "");

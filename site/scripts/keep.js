@@ -1,6 +1,7 @@
 // Keeps a team's entries on this device: in IndexedDB, or where that is refused in memory,
 // for as long as the page is open. A row is one entry: its key (path), its text, and a
-// stamp, new with each write, by which a tab knows what it has seen.
+// stamp, new with each write, by which a tab knows what it has seen: the writing page and a
+// number that grows. What is on its way is noted besides (notes).
 (() => {
   "use strict";
   const trundle = (globalThis.trundle ??= {});
@@ -10,6 +11,29 @@
   const isTeam = (row) => !row.team && !row.lesson && row.field === "team"; // names the current team
   const isFull = (row) => row.text && !isTeam(row);
   const gone = (row) => ({ ...row, text: null });
+  const fold = (name) => name.normalize("NFKC").toLowerCase().replace(/\s+/g, " ").trim();
+
+  // A team's name as it was first written, whatever its case and blanks are now.
+  const called = (rows, name) => {
+    const names = rows.filter((row) => row.text).map((row) => row.team);
+    return names.includes(name) ? name : (names.find((other) => fold(other) === fold(name)) ?? name);
+  };
+
+  const pageOf = (row) => row.stamp.split(" ")[0];
+  const countOf = (row) => +row.stamp.split(" ")[1];
+  // Whether a note was made after the row that is there: over it, or later by the same page.
+  const isNewer = (note, there) =>
+    pageOf(note) === pageOf(there) ? countOf(note) > countOf(there) : there.stamp === note.base;
+
+  // The team of this tab; another tab may have another one.
+  const tabTeam = (pack, team) => {
+    const key = "trundle team " + pack;
+    try {
+      if (team) sessionStorage.setItem(key, team);
+      else if (team === "") sessionStorage.removeItem(key);
+      return sessionStorage.getItem(key);
+    } catch {}
+  };
 
   let opening;
   // A new database starts with rows.
@@ -70,6 +94,12 @@
     const unsaved = new Map(); // those of them that could not be written
     const seen = new Set(); // stamps
     const writing = new Set(); // rows on their way
+    const notes = trundle.notes(pack, nameOf);
+    const here = Math.random().toString(36); // this page, in stamps
+    let count = 0;
+    let naming = ""; // comes to the name of the team, as it was first written
+    let cleared = []; // rows, as they were
+    let bringing; // nameless entries are still to be brought along to a name
     let channel;
     try {
       channel = new BroadcastChannel("trundle " + pack);
@@ -77,7 +107,7 @@
 
     const home = (field) => (field[0] === "@" ? "" : lesson); // @kit: a kit is chosen for the whole pack
     const make = (team, lesson, field, text) => ({
-      pack, team, lesson, field, text, stamp: Math.random().toString(36),
+      pack, team, lesson, field, text, stamp: `${here} ${++count}`,
     });
     const told = (fault) => (fault ? { fault } : { kept: true });
 
@@ -117,28 +147,79 @@
       return fault;
     };
 
+    // Adds to rows, and to the changes, what was noted and did not come into the database. taken
+    // are the notes that are done with then. One of a row that another page has written since
+    // stays: somebody has to choose.
+    const takeUp = (all, changes) => {
+      const rows = new Map(all.map((row) => [nameOf(row), row]));
+      const taken = [];
+      store.clashes = [];
+      for (const note of notes.all()) {
+        const { base, ...row } = { ...note, team: called(all, note.team) };
+        const there = rows.get(nameOf(row));
+        if (!isTeam(note) && (!there || isNewer(note, there))) {
+          rows.set(nameOf(row), row);
+          changes.push(row);
+        } else if (!isTeam(note) && there.text !== row.text && pageOf(there) !== pageOf(row)) {
+          store.clashes.push(row);
+          continue;
+        }
+        taken.push(note);
+      }
+      return { rows, taken };
+    };
+
+    // Gives a team what was entered without a name.
+    const bring = (rows, team, changes) => {
+      for (const row of [...rows.values()]) {
+        if (row.team || !isFull(row)) continue;
+        const moved = { ...row, team };
+        rows.delete(nameOf(row));
+        rows.set(nameOf(moved), moved);
+        changes.push(gone(row), moved);
+      }
+    };
+
     const store = {
       team: "",
       fault: "", // "blocked" if there is only memory
 
+      fresh: false, // nothing is written by this team
+      clashes: [], // rows that were noted and that another page has written since
+
       // The texts of a team, by field. A name given for the first time takes along what was
-      // entered without one, unless bring is false.
-      async enter(team, bring = true) {
-        const nameless = bring && !store.team;
-        let rows;
-        store.team = team;
-        await transact([pack], (all) => {
-          let moving = [];
-          if (nameless && team && !all.some((row) => row.team === team && row.text))
-            moving = all.filter((row) => !row.team && isFull(row));
-          const moved = moving.map((row) => ({ ...row, team }));
-          rows = [...all, ...moved];
-          const same = (all.find(isTeam)?.text ?? "") === team;
-          return [...moving.map(gone), ...moved, ...(same ? [] : [make("", "", "team", team)])];
+      // entered without one, unless brings is false. Notes of earlier pages are written now.
+      async enter(team, brings = true) {
+        const nameless = brings && (!store.team || bringing);
+        const wanted = called([...known.values()], team);
+        const named = make("", "", "team", wanted);
+        const earlier = naming;
+        let name, rows, taken;
+        const entering = (naming = new Promise((done) => (name = done)));
+        store.team = tabTeam(pack, wanted) ?? wanted;
+        bringing = nameless && wanted;
+        notes.put({ ...named, bring: nameless });
+        await earlier; // as put does: what was put before is moved with the rest
+        const fault = await transact([pack], (all) => {
+          const changes = [];
+          team = called(all, wanted);
+          name(team);
+          if (naming === entering) store.team = tabTeam(pack, team) ?? team;
+          ({ rows, taken } = takeUp(all, changes));
+          if (nameless && team && !all.some((row) => row.team === team && row.text)) bring(rows, team, changes);
+          if ((all.find(isTeam)?.text ?? "") !== team) changes.push({ ...named, text: team });
+          return changes;
         });
+        if (!fault) {
+          [named, ...taken].forEach(notes.drop);
+          if (naming === entering) bringing = "";
+        }
         const texts = {};
-        for (const row of rows) {
-          if (row.team !== team || row.lesson !== home(row.field)) continue;
+        store.fresh = true;
+        for (const row of rows.values()) {
+          if (row.team !== team) continue;
+          if (isFull(row)) store.fresh = false;
+          if (row.lesson !== home(row.field)) continue;
           seen.add(row.stamp);
           texts[row.field] = row.text;
         }
@@ -153,13 +234,25 @@
         return [...names].sort();
       },
 
+      // Notes at once what is typed, and gives its row.
+      note(field, text, over) {
+        const row = make(store.team, home(field), field, text);
+        const there = known.get(nameOf(row))?.stamp;
+        notes.put({ ...row, base: over || seen.has(there) ? there : "" });
+        seen.add(row.stamp);
+        return row;
+      },
+
       // {kept}, or {other}: the text of another tab that this one has not seen, or {fault}.
       // To take over the other text is to put it.
       async put(field, text, over) {
-        const row = make(store.team, home(field), field, text);
+        const row = store.note(field, text, over);
+        const noted = { ...row };
         let other;
         writing.add(row);
+        row.team = await naming;
         const fault = await transact(keyOf(row), (_, [there]) => {
+          other = undefined;
           if (there?.text === text) row.stamp = there.stamp; // two tabs that agree
           else if (there && !over && !seen.has(there.stamp)) {
             other = there.text;
@@ -171,16 +264,20 @@
         writing.delete(row);
         if (other != null) return { other };
         // Where one could be written there may be room again for those that could not.
-        if (!fault)
+        if (!fault) {
+          notes.drop(noted);
+          // What was asked about is answered.
+          if (over) notes.all().filter((note) => nameOf(note) === nameOf(row)).forEach(notes.drop);
           for (const row of unsaved.values())
             transact(keyOf(row), (_, [there]) => {
               if (unsaved.get(nameOf(row)) === row && (!there || seen.has(there.stamp))) return [row];
-            });
+            }).then((fault) => fault || unsaved.has(nameOf(row)) || notes.drop(row));
+        }
         return told(fault);
       },
 
       // heard(field, text) tells what another tab did, and what it returns whether it counts as
-      // seen; heard("", name) that there the nameless team was named.
+      // seen; heard("", name) that there the nameless team was named, and took all along.
       watch(heard) {
         const look = async () => {
           const { team } = store;
@@ -194,7 +291,7 @@
             store.team === team && lesson === home(field) &&
             ![...writing].some((row) => row.field === field) && heard(field, text);
           for (const row of rows) {
-            if (isTeam(row)) row.text && heard("", row.text);
+            if (isTeam(row)) row.text && !writing.size && !rows.some(isFull) && heard("", row.text);
             else if (!seen.has(row.stamp) && hear(row, row.text)) {
               seen.add(row.stamp);
               unsaved.delete(nameOf(row));
@@ -235,15 +332,31 @@
         return clash ? { clash } : told(fault);
       },
 
-      // This lesson's entries of this team, or all of the pack.
+      // This lesson's entries of this team, or all of the pack. restore undoes it, save what
+      // has been written again.
       async clear(all) {
-        const fault = await transact(all ? [pack] : [pack, store.team, lesson], (rows) => rows.map(gone));
-        if (all) store.team = "";
+        const key = all ? [pack] : [pack, store.team, lesson];
+        for (const note of notes.all()) if (key.every((part, i) => part === note[path[i]])) notes.drop(note);
+        const fault = await transact(key, (rows) => (cleared = rows).map(gone));
+        if (all) store.team = naming = tabTeam(pack, "") ?? "";
         return told(fault);
+      },
+
+      async restore() {
+        return told(
+          await transact([pack], (rows) => {
+            const full = new Set(rows.map(nameOf));
+            return cleared
+              .filter((row) => isFull(row) && !full.has(nameOf(row)))
+              .map((row) => make(row.team, row.lesson, row.field, row.text));
+          }),
+        );
       },
     };
     await transact([pack, "", "", "team"], ([row]) => {
-      store.team = row?.text ?? "";
+      const names = notes.all().filter(isTeam);
+      naming = store.team = tabTeam(pack) ?? (names[0] ?? row)?.text ?? "";
+      bringing = names.some((note) => note.bring && note.text === store.team);
     });
     return store;
   };

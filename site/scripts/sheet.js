@@ -1,5 +1,6 @@
-// The sheet: its boxes, and what is typed into them kept on the device. Checking is loaded
-// when somebody begins.
+// The sheet: its boxes, and what is typed into them kept on the device: noted with every key,
+// written when the keys rest, checked when the box is left. Checking is loaded when somebody
+// begins.
 (async () => {
   "use strict";
   const trundle = (globalThis.trundle ??= {});
@@ -11,11 +12,21 @@
   for (const e of document.querySelectorAll("input[id^=in_]")) inputs[e.id.slice(3)] = e;
   for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
   const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
+
+  // What moves the page waits while a button or finger is down: the click that leaves a box
+  // would miss its link. A finger's pointer is up before the mouse events of its tap.
+  let press, release;
+  for (const down of ["pointerdown", "mousedown"])
+    addEventListener(down, () => (press ??= new Promise((done) => (release = done))), true);
+  for (const up of ["pointerup", "pointercancel", "mouseup"])
+    addEventListener(up, () => setTimeout(() => (press = release?.())), true);
+
   const calm = at("_kept").textContent;
-  const wrong = new Map(); // by what it is about: a box, the storage, a script
-  const tell = (about, text) => {
+  const wrong = new Map(); // by what it is about: a box, the team, the storage, a script
+  const tell = async (about, text) => {
     wrong.delete(about);
     if (text) wrong.set(about, text);
+    await press;
     at("_kept").textContent = [...wrong.values()].pop() ?? calm;
     at("_kept").dataset.state = wrong.size ? "look" : "";
   };
@@ -38,90 +49,153 @@
       () => tell("script", say("no-script")),
     );
   const checking = ["assets/check", "steps/" + page.lesson];
-  const update = (id) => use(checking, () => trundle.update(sheet, id));
+  // before has the entries as they were before that of id.
+  const update = async (id, before) => {
+    await press;
+    return use(checking, () => trundle.update(sheet, id, before));
+  };
 
+  // The page is shown before what keeps its entries is there.
+  at("_team").hidden = false;
+  const wait = (time) => new Promise((done) => setTimeout(done, time));
+  while (!trundle.keep) await use(["assets/keep"], () => {}).then(() => trundle.keep || wait(2000));
   const store = await trundle.keep(page.pack, page.lesson);
   const fault = (name) => {
     tell("storage", say(name));
     at("_files").open = true;
   };
 
+  let saved = {}; // texts as they were given to the store, which may be ahead of the entries
+  let clock = 0;
+  const times = {}; // of that, by entry
+  const timers = {};
+
   const set = (id, text) => {
-    sheet.entries[id] = text;
+    sheet.entries[id] = saved[id] = text;
     if (inputs[id] && inputs[id].value !== text) inputs[id].value = text;
   };
 
-  const save = async (id, over) => {
-    const text = sheet.entries[id];
+  const ask = (id, other) => use(["assets/check"], () => trundle.offer(sheet, id, other));
+
+  const save = async (id, text, over, isTyping) => {
+    saved[id] = text;
+    times[id] = ++clock;
     const done = await store.put(id, text, over);
     if (done.fault) fault(done.fault);
     if (done.kept) {
       inputs[id].dataset.kept = text; // tests look at it
+      tell("team");
       if (!store.fault) tell("storage");
     }
-    // Another tab was here first: neither text is thrown away unasked.
-    if (done.other !== undefined) use(["assets/check"], () => trundle.offer(sheet, id, done.other));
+    if (done.other === undefined) return;
+    // Another tab was here first: neither text is thrown away unasked. Nobody is asked while
+    // typing: the box is saved once more when it is left.
+    if (isTyping) delete saved[id];
+    else ask(id, done.other);
   };
 
   const write = (id, text, over) => {
+    const before = { ...sheet.entries };
     set(id, text);
-    update(id);
-    save(id, over);
+    update(id, before);
+    save(id, text, over);
   };
 
+  const keep = (id, isTyping) => {
+    const isNoted = timers[id]; // then it is put even if it is the old text again, or the note stays
+    clearTimeout(isNoted);
+    delete timers[id];
+    const text = inputs[id].value.trim();
+    if (text.length <= longest && (isNoted || text !== (saved[id] ?? ""))) save(id, text, false, isTyping);
+  };
+
+  const typed = (id) => {
+    clearTimeout(timers[id]);
+    const text = inputs[id].value.trim();
+    if (text.length > longest) return;
+    store.note(id, text);
+    timers[id] = setTimeout(() => keep(id, true), 300);
+  };
+
+  // Too long a text is judged as well, beside its box, but not saved.
   const changed = (id) => {
     const text = inputs[id].value.trim();
-    if (text.length > longest) return tell(id, say("too-long"));
-    tell(id);
-    if (text !== (sheet.entries[id] ?? "")) write(id, text);
+    tell(id, text.length > longest && say("too-long"));
+    keep(id);
+    if (text === (sheet.entries[id] ?? "")) return;
+    const before = { ...sheet.entries };
+    sheet.entries[id] = text;
+    update(id, before);
   };
 
+  let turns = 0;
   const enter = async (team, bring) => {
+    const turn = ++turns;
+    const start = clock;
     const kept = await store.enter(team, bring);
-    if (store.team !== team) return; // another name came meanwhile
-    // What is in a box and not in its entry was typed while the storage had not answered.
-    const typed = Object.keys(inputs).map((id) => [id, inputs[id].value.trim()]);
-    const early = typed.filter(([id, text]) => text && text !== (sheet.entries[id] ?? ""));
+    if (turn !== turns) return; // another name came meanwhile
+    // What was written meanwhile is this team's and newer; what is in a box and was not
+    // saved was typed while the storage had not answered.
+    const isOurs = (id) => times[id] > start || (inputs[id].value.trim() || "") !== (saved[id] ?? "");
+    const ours = Object.keys(inputs).filter(isOurs);
+    const last = sheet.entries;
     sheet.entries = Object.create(null);
-    for (const id in inputs) inputs[id].value = "";
-    for (const id in kept) set(id, kept[id]);
-    at("_name").value = team;
-    for (const [id, text] of early) {
-      inputs[id].value = text;
-      changed(id);
+    saved = {};
+    for (const id in inputs) if (!ours.includes(id)) inputs[id].value = "";
+    for (const id in kept) if (!ours.includes(id)) set(id, kept[id]);
+    for (const id of ours) {
+      const isTyping = inputs[id] === document.activeElement && inputs[id].value.trim() !== last[id];
+      isTyping ? typed(id) : changed(id);
     }
+    if (at("_name") !== document.activeElement || at("_name").value.trim() === team) at("_name").value = store.team;
+    for (const { team, lesson, field, text } of store.clashes)
+      if (team === store.team && (!lesson || lesson === page.lesson) && inputs[field] && !ours.includes(field))
+        ask(field, text);
     if (trundle.update || Object.keys(kept).length) await update();
   };
 
-  const sheet = (trundle.sheet = { page, store, inputs, write, enter, fault, entries: Object.create(null) });
+  const named = async () => {
+    const name = at("_name").value.trim().slice(0, longest);
+    if (name === store.team) return;
+    tell("team");
+    await enter(name);
+    tell("team", store.fresh && store.team && !Object.values(saved).some(Boolean) && say("new-team"));
+  };
+
+  const sheet = (trundle.sheet = { page, store, inputs, write, enter, fault, tell, entries: Object.create(null) });
   for (const id in inputs) {
+    inputs[id].addEventListener("input", () => typed(id));
     inputs[id].addEventListener("change", () => changed(id));
     inputs[id].addEventListener("focus", () => update());
   }
   at("_name").addEventListener("focus", async () => {
     at("_teams").replaceChildren(...(await store.teams()).map((name) => new Option(name, name)));
   });
-  at("_name").addEventListener("change", () => enter(at("_name").value.trim().slice(0, longest)));
+  at("_name").addEventListener("change", named);
   // What is to be predicted first stays shut until its finds are right.
   for (const later of document.querySelectorAll("[data-after]")) {
     later.firstElementChild.addEventListener("click", (event) => "free" in later.dataset || event.preventDefault());
   }
-  // A page that is put away takes what is still being typed with it.
-  addEventListener("visibilitychange", () => {
-    for (const id in inputs) if (document.hidden && inputs[id] === document.activeElement) changed(id);
-  });
+  // A page that is put away takes what is still being typed with it, as a note at least.
+  for (const away of ["visibilitychange", "pagehide"])
+    addEventListener(away, () => {
+      for (const id in inputs) if (inputs[id] === document.activeElement) keep(id, true);
+    });
+  addEventListener("pagehide", () => at("_name") === document.activeElement && named());
   store.watch((id, text) => {
     if (!id) return text !== store.team && enter(text);
     const input = inputs[id];
-    if (input && input === document.activeElement && input.value.trim() !== (sheet.entries[id] ?? "")) return false;
+    if (input && input === document.activeElement && input.value.trim() !== (saved[id] ?? "")) return false;
+    const before = { ...sheet.entries };
     set(id, text);
-    update(id);
+    update(id, before);
     return true;
   });
   at("_files").addEventListener("toggle", () => use([...checking, "assets/files"], () => trundle.drawer(sheet)));
 
-  at("_team").hidden = false;
   if (store.fault) fault(store.fault);
+  const name = at("_name").value; // typed before the storage had answered
   await enter(store.team);
+  if (name) await named((at("_name").value = name));
   document.body.dataset.ready = "";
 })();

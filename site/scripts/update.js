@@ -51,21 +51,32 @@
     if (free !== "free" in later.dataset) later.open = later.toggleAttribute("data-free", free);
   };
 
-  const before = {}; // the facts of the kit at the last time, as far as there were any
+  const last = {}; // the facts of the kit, as far as there ever were any
+  const note = (facts) => {
+    for (const name in facts) if (facts[name] === facts[name]) last[name] = facts[name];
+  };
 
-  trundle.update = (sheet, id = "") => {
+  // Entries whose box is no longer there, since the lesson is a newer one.
+  const gone = ({ inputs, entries, tell }) => {
+    const names = Object.keys(entries).filter((id) => entries[id] && id[0] !== "@" && !inputs[id]);
+    tell("gone", names[0] && trundle.say("gone", names.join(", ")));
+  };
+
+  // update is told which entry has changed, if any, and the entries before that: between a
+  // change and its update there may have been another update.
+  trundle.update = (sheet, id = "", before = {}) => {
     const { page, inputs } = sheet;
     for (const f of page.fields)
       if (f.k === "record") f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
     const facts = trundle.facts(page, sheet.entries);
-    const last = { ...before };
-    for (const name in facts) if (facts[name] === facts[name]) before[name] = facts[name];
     if (id[0] === "@") {
+      note(trundle.facts(page, before));
       for (const f of page.fields) {
         const text = f.kit && trundle.follow(sheet, f, facts, last);
         if (text) sheet.write(f.n, text);
       }
     }
+    note(facts);
     const values = trundle.values(page.fields, sheet.entries, facts);
     for (const f of page.fields) {
       if (f.k === "find") find(sheet, f, values);
@@ -74,5 +85,6 @@
     for (const e of document.querySelectorAll("span[data-p]")) live(e, values.own);
     document.querySelectorAll("[data-after]").forEach((e) => unfold(e, values.verdicts));
     if (page.kits) trundle.facing(sheet, facts);
+    gone(sheet);
   };
 })();

@@ -182,3 +182,31 @@ func TestTooFewPlacesAreToldWithTheUnitToo(t *testing.T) {
 		}
 	}
 }
+
+func TestWhatKeepsEntriesIsAskedForAgain(t *testing.T) {
+	t.Parallel()
+	built := browser.Demo(t)
+	var refused atomic.Bool
+	files := http.FileServer(http.Dir(built.Dir))
+	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if strings.HasSuffix(r.URL.Path, "offline.js") {
+			http.NotFound(w, r)
+			return
+		}
+		if strings.HasSuffix(r.URL.Path, "keep.js") && refused.CompareAndSwap(false, true) {
+			http.Error(w, "busy", http.StatusServiceUnavailable)
+			return
+		}
+		files.ServeHTTP(w, r)
+	}))
+	defer server.Close()
+	tab := browser.Open(t)
+	tab.Open(t, server.URL+"/", browser.Lesson3)
+	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("could not be loaded")`)
+	browser.Type(t, tab, "in_d", "65")
+	browser.Type(t, tab, "_name", "Otters")
+	browser.Ready(t, tab)
+	browser.Wait(t, tab, `document.getElementById("in_d").dataset.kept === "65" && trundle.sheet.store.team === "Otters"`)
+	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("stays on this device")`)
+	browser.Wait(t, tab, `document.getElementById("in_d").value === "65"`)
+}

@@ -275,7 +275,8 @@ func TestWorkGoesToAFileAndComesBack(t *testing.T) {
 	browser.Ask[chromedp.Void](t, tab, `(() => { const n = document.getElementById("_name"); n.value = "Reed Warblers"; `+
 		`n.dispatchEvent(new Event("change")); })()`)
 	browser.Wait(t, tab, `trundle.sheet.store.team === "Reed Warblers"`)
-	browser.Fill(t, tab, [][2]string{{"d", "65"}, {"C", "20.4"}, {"stop-1", "120,3"}, {"stop-2", "48 in"}})
+	browser.Fill(t, tab, [][2]string{{"d", "65"}, {"C", "20.4"}, {"stop-1", "120,3"}, {"stop-3", "1.214 m"},
+		{"stop-2", "48 in"}})
 	browser.Wait(t, tab, `document.getElementById("in_stop-2").dataset.kept === "48 in"`)
 	browser.Ask[chromedp.Void](t, tab, `document.getElementById("_files").open = true`)
 	browser.Wait(t, tab, `trundle.drawer && document.querySelector("#_files [data-act=csv]")`)
@@ -285,8 +286,8 @@ func TestWorkGoesToAFileAndComesBack(t *testing.T) {
 	}
 	press("csv")
 	browser.Wait(t, tab, `given`)
-	if got, want := browser.Ask[string](t, tab, `given.text`),
-		"team,base,run,stop (cm)\r\nReed Warblers,,1,120.3\r\nReed Warblers,,2,121.92\r\n"; got != want {
+	if got, want := browser.Ask[string](t, tab, `given.text`), "team,base,run,stop (cm)\r\nReed Warblers,,1,120.3\r\n" +
+		"Reed Warblers,,2,121.92\r\nReed Warblers,,3,121.4\r\n"; got != want {
 		t.Errorf("the runs are %q, want %q", got, want)
 	}
 	press("save")

@@ -24,8 +24,8 @@ import (
 func keepPage(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
-	for _, name := range []string{"testdata/keep/page.html", "../../assets/icon.svg", "../../scripts/keep.js",
-		"../../scripts/files.js"} {
+	for _, name := range []string{"testdata/keep/page.html", "../../assets/icon.svg", "../../scripts/notes.js",
+		"../../scripts/keep.js", "../../scripts/files.js"} {
 		text, err := os.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
@@ -83,6 +83,14 @@ var keepTests = map[string]func(*testing.T, shelf){
 	"storage that breaks loses nothing from sight": testBroken,
 	"a lost connection is opened again":            testLostConnection,
 	"either of two places is enough":               testTwoPlaces,
+	"a note is taken up on the next page":          testNote,
+	"a note is not written over another tab's row": testNoteClash,
+	"an old note changes nothing":                  testOldNote,
+	"a note of a name and its entries":             testNoteOfName,
+	"damaged notes and refused ones":               testBadNotes,
+	"a team is found by another spelling":          testSpelling,
+	"each tab has its team":                        testTabTeams,
+	"what was cleared comes back":                  testRestore,
 	"full storage is told":                         testFull,
 	"a lesson or all is cleared":                   testClear,
 	"a file carries work to another device":        testCarry,
@@ -424,10 +432,12 @@ func testFull(t *testing.T, s shelf) {
 	fill := func(full bool) {
 		browser.Ask[chromedp.Void](t, a, fmt.Sprintf(`(() => {
 			globalThis.write ??= IDBObjectStore.prototype.put;
-			IDBObjectStore.prototype.put = !%t ? write : function () {
+			IDBObjectStore.prototype.put = !%[1]t ? write : function () {
 				const error = { value: new DOMException("no room", "QuotaExceededError"), configurable: true };
 				Object.defineProperty(this.transaction, "error", error).abort();
 			};
+			globalThis.noting ??= Storage.prototype.setItem;
+			Storage.prototype.setItem = !%[1]t ? noting : () => { throw new DOMException("no room", "QuotaExceededError") };
 		})()`, full))
 	}
 	const full = `{"fault": "full"}`

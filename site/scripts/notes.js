@@ -1,0 +1,43 @@
+// Notes of what is typed and not yet written for good. A database cannot finish when a page
+// goes away; localStorage answers at once, so a note stays there until the database has the
+// row. Where it is refused there are no notes, and all else works.
+(() => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+
+  // trundle.notes gives the notes of a pack. A name, JSON of the row's key, starts with the pack.
+  // Each page has its own note of a row.
+  trundle.notes = (pack, nameOf) => {
+    const head = "trundle ";
+    const keyOf = (row) => head + nameOf(row) + row.stamp.split(" ")[0];
+    const fields = ["team", "lesson", "field", "text", "stamp"];
+    const read = (key) => {
+      try {
+        return JSON.parse(localStorage.getItem(key));
+      } catch {}
+    };
+    return {
+      put(note) {
+        try {
+          localStorage.setItem(keyOf(note), JSON.stringify(note));
+        } catch {} // refused or full
+      },
+      // A later note of the same box stays.
+      drop(row) {
+        const key = keyOf(row);
+        if (read(key)?.stamp === row.stamp) localStorage.removeItem(key);
+      },
+      all() {
+        let keys = [];
+        try {
+          keys = Object.keys(localStorage);
+        } catch {}
+        const start = head + JSON.stringify([pack]).replace("]", ",");
+        return keys
+          .filter((key) => key.startsWith(start))
+          .map(read)
+          .filter((note) => note && fields.every((name) => typeof note[name] === "string"));
+      },
+    };
+  };
+})();
