@@ -286,7 +286,7 @@ func TestWorkGoesToAFileAndComesBack(t *testing.T) {
 	}
 	press("csv")
 	browser.Wait(t, tab, `given`)
-	if got, want := browser.Ask[string](t, tab, `given.text`), "team,base,run,stop (cm)\r\nReed Warblers,,1,120.3\r\n" +
+	if got, want := browser.Ask[string](t, tab, `given.text`), "team,base,run,stop (cm)\r\nReed Warblers,,1,120.3\r\n"+
 		"Reed Warblers,,2,121.92\r\nReed Warblers,,3,121.4\r\n"; got != want {
 		t.Errorf("the runs are %q, want %q", got, want)
 	}
