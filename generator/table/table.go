@@ -71,17 +71,7 @@ func Read(f *source.File) (*Table, problem.List) {
 	r := csv.NewReader(bytes.NewReader(f.Text))
 	r.FieldsPerRecord, r.ReuseRecord = -1, true
 	named := separatorLine.Match(f.Text)
-	switch first, _, _ := bytes.Cut(f.Text, []byte("\n")); {
-	case tabs(first):
-		r.Comma, t.decimal = '\t', ambiguous
-		problems.Caution(f, source.Span{}, "tabs", "this file is read with tabs between cells",
-			"nothing has to be done; other spreadsheets read it more easily with commas between cells")
-	case semicolons(f.Text):
-		r.Comma, t.decimal = ';', ambiguous
-		problems.Caution(f, source.Span{}, "semicolons",
-			"this file is read with semicolons between cells and commas in numbers",
-			"nothing has to be done; other spreadsheets read it more easily with commas between and points in numbers")
-	}
+	t.separator(r, &problems)
 	ragged := &Reporter{file: f, problems: &problems}
 	starts := lineStarts(f.Text)
 	place := func(field int, text string) source.Span {
@@ -123,12 +113,32 @@ func Read(f *source.File) (*Table, problem.List) {
 	}
 	t.trim(&problems)
 	t.settle()
+	t.reportHidden(&problems)
+	return t, problems
+}
+
+// separator sees what stands between the cells, and says so if it is no comma.
+func (t *Table) separator(r *csv.Reader, problems *problem.List) {
+	switch first, _, _ := bytes.Cut(t.File.Text, []byte("\n")); {
+	case tabs(first):
+		r.Comma, t.decimal = '\t', ambiguous
+		problems.Caution(t.File, source.Span{}, "tabs", "this file is read with tabs between cells",
+			"nothing has to be done; other spreadsheets read it more easily with commas between cells")
+	case semicolons(t.File.Text):
+		r.Comma, t.decimal = ';', ambiguous
+		problems.Caution(t.File, source.Span{}, "semicolons",
+			"this file is read with semicolons between cells and commas in numbers",
+			"nothing has to be done; other spreadsheets read it more easily with commas between and points in numbers")
+	}
+}
+
+// reportHidden says that characters were left out which nobody sees.
+func (t *Table) reportHidden(problems *problem.List) {
 	if t.hidden {
-		problems.Caution(f, source.Span{}, "hidden-characters", "this file has characters that cannot be seen, "+
+		problems.Caution(t.File, source.Span{}, "hidden-characters", "this file has characters that cannot be seen, "+
 			"such as marks of writing from right to left; they are left out",
 			"nothing has to be done; they come with copied text")
 	}
-	return t, problems
 }
 
 // tabs tells whether a first line has more tabs than other marks between cells.
