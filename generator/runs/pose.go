@@ -38,9 +38,3 @@ func PoseOf(points []Point, commanded Point) (p Pose, ok bool) {
 	p.Repeatability = mean + 3*sd
 	return p, true
 }
-
-// Distance is distance accuracy and repeatability along one line (ISO 9283:1998, AD and RD;
-// formulas from memory): the mean's error, and three standard deviations.
-func Distance(s Summary, commanded float64) (accuracy, repeatability float64) {
-	return s.Mean - commanded, 3 * s.SD
-}
