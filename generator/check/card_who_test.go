@@ -57,6 +57,8 @@ func TestStudentsMayDoThisStandsAboveNoDanger(t *testing.T) {
 		"title: Batteries and charging\nwho: students\n":                   "Look.",
 		"title: C\nwho: students\nmentions: [cloth, craft knife]\n":        "Look.",
 		"title: C\nwho: students\nmentions: [hot glue]\n":                  "Look.",
+		"title: C\nwho: students\nmentions: [turpentine]\n":                "Look.",
+		"title: C\nwho: students\nmentions: [e]\n":                         "Spray it with oven cleaner.",
 		"title: C\nwho: students\nmentions: [petrol]\n":                    "Look.",
 		"title: C\nwho: students\nmentions: [a]\n":                         "Wipe it with a drop of Acetone.",
 		"title: C\nwho: students\nmentions: [b]\n":                         "Two knives lie ready.",

@@ -4,10 +4,12 @@ package prose
 
 import (
 	"regexp"
+	"sync"
 
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
 
+	"trundle/generator/hazard"
 	"trundle/generator/source"
 )
 
@@ -24,20 +26,20 @@ var leavesToAdults = regexp.MustCompile(`\b(?:the|an?|one|any|your|each|every) `
 	`|\bonly ` + someone + `\b|\b` + grown + ` (?:only|alone)\b` +
 	`|\b(?:left|leave|leaves|leaving)\b[^.;]{0,40}? to ` + someone + `\b`)
 
-// dangers are words of tasks and substances that no card gives to students alone. Common practice, no source.
-var dangers = func() []*regexp.Regexp {
+// dangers are words of tasks, tools and dangers that no card gives to students alone, beside the substances of the
+// table. Common practice, no source. The patterns are made when first needed.
+var dangers = sync.OnceValue(func() []*regexp.Regexp {
 	var all []*regexp.Regexp
 	for _, word := range []string{
 		"charging", "charger", "swollen", "leaking", "button cell", "coin cell", "mains", "high voltage",
 		"craft knife", "utility knife", "knife", "scalpel", "razor blade", "hacksaw", "jigsaw", "drill", "side cutter",
 		"soldering iron", "soldering", "glue gun", "hot glue", "heat gun", "blowtorch", "open flame",
-		"solvent", "alcohol", "acetone", "white spirit", "thinner", "petrol", "gasoline", "bleach", "aerosol", "degreaser",
-		"super glue", "flammable", "toxic", "poisonous", "corrosive",
+		"alcohol", "thinner", "flammable", "toxic", "poisonous", "corrosive",
 	} {
 		all = append(all, patternOf(wordsOf(word)))
 	}
 	return all
-}()
+})
 
 // LeftToAdults finds in a text in small letters where it gives something to adults.
 func LeftToAdults(r Run) (part source.Span, found bool) {
@@ -50,9 +52,14 @@ func LeftToAdults(r Run) (part source.Span, found bool) {
 
 // Danger finds the first word of danger in a text in small letters.
 func Danger(r Run) (part source.Span, found bool) {
-	for _, pattern := range dangers {
+	for _, pattern := range dangers() {
 		if m := pattern.FindSubmatchIndex(r.Text); m != nil {
 			return source.Span{Start: m[2], End: m[3]}, true
+		}
+	}
+	for _, h := range new(Phrases).In(r.Text) {
+		if h.Word != nil && h.Word.Alarm == hazard.Stop && h.Word.Substance() {
+			return h.Part(), true
 		}
 	}
 	return source.Span{}, false
