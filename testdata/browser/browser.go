@@ -165,7 +165,8 @@ func Start(t testing.TB, profile string, options ...chromedp.ExecAllocatorOption
 
 func chromium(t testing.TB) string {
 	t.Helper()
-	for _, name := range []string{"chromium", "chromium-browser"} {
+	// The first is Chromium without its windows: the same engine, a third less work.
+	for _, name := range []string{"chromium-headless-shell", "chromium", "chromium-browser"} {
 		if found, err := exec.LookPath(name); err == nil {
 			return found
 		}

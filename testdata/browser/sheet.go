@@ -25,7 +25,7 @@ const fillScript = `(async (typed) => {
 	const out = [];
 	for (const [id, text] of typed) {
 		const box = document.getElementById("in_" + id);
-		box.focus();
+		box.focus({ preventScroll: true });
 		box.value = text;
 		box.dispatchEvent(new Event("change"));
 		while (!globalThis.trundle.update || !globalThis.trundle.steps) await rest();
