@@ -252,9 +252,16 @@ func (s *Site) Asset(p *lesson.Pack, name string) ([]byte, error) {
 		return s.style(p)
 	}
 	for _, b := range pageScripts {
-		if b.name == name {
-			return s.pageScript(b)
+		if b.name != name {
+			continue
 		}
+		script, err := s.pageScript(b)
+		if name == KeepScript && err == nil {
+			var table []byte
+			table, err = Names(p)
+			script = append(table, script...)
+		}
+		return script, err
 	}
 	return assetFiles.ReadFile(name)
 }

@@ -48,8 +48,12 @@
     const save = async () => files.give(files.work(await store.whole(), page), fileName("work.json"));
 
     const open = async (file) => {
-      const work = file.size > files.limit ? { fault: "too-large" } : files.open(await file.text(), page.pack);
+      const work = file.size > files.limit ? { fault: "too-large" } : files.open(await file.text(), page.pack, store.names);
       if (work.fault) return tell(say(work.fault));
+      const { season } = work;
+      if (season !== undefined && !(await ask(say("other-season", season || "–"), say("take"), say("leave")))) {
+        return tell(say("left"));
+      }
       const before = store.team;
       await enter(work.team, false);
       let result = await store.take(work.lessons);
@@ -98,6 +102,29 @@
       document.addEventListener("input", () => undo.remove(), { once: true, capture: true });
     };
 
+    // What is kept besides: of lessons that the pack no longer has, and of other seasons.
+    const elsewhere = element("section", "");
+    const entry = (title, work) => {
+      const all = Object.entries(work.lessons).sort();
+      const give = element("button", say("save-this"));
+      give.onclick = () =>
+        files.give(files.work(work, page), [work.pack, work.team, title, "work.json"].filter(Boolean).join("-"));
+      const written = (texts) => Object.entries(texts).map((pair) => pair.join(": ")).join(" · ");
+      const lines = all.map(([lesson, texts]) => element("li", (lesson && lesson + ": ") + written(texts)));
+      return element("details", element("summary", title), element("ul", "", ...lines), give);
+    };
+    const besides = async () => {
+      const own = await store.whole();
+      own.lessons = Object.fromEntries(store.lost.map((lesson) => [lesson, own.lessons[lesson] ?? {}]));
+      const title = ({ season, team }) => [season || say("no-season"), team].filter(Boolean).join(" · ");
+      const seasons = (await store.seasons()).map((work) => entry(title(work), work));
+      elsewhere.replaceChildren();
+      if (store.lost[0]) elsewhere.append(element("p", say("besides-lessons")), entry(store.lost.join(", "), own));
+      if (seasons[0]) elsewhere.append(element("p", say("besides-seasons")), ...seasons);
+    };
+    besides();
+    box.addEventListener("toggle", besides);
+
     const picker = element("input", "");
     picker.type = "file";
     picker.accept = ".json,application/json";
@@ -122,6 +149,6 @@
       button.onclick = acts[name];
       box.append(button, " ");
     }
-    box.append(picker, said);
+    box.append(picker, said, elsewhere);
   };
 })();

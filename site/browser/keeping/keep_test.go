@@ -24,7 +24,7 @@ import (
 func keepPage(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
-	for _, name := range []string{"testdata/keep/page.html", "../../assets/icon.svg", "../../scripts/notes.js",
+	for _, name := range []string{"testdata/keep/page.html", "../../assets/icon.svg", "../../scripts/names.js", "../../scripts/notes.js",
 		"../../scripts/keep.js", "../../scripts/files.js"} {
 		text, err := os.ReadFile(name)
 		if err != nil {

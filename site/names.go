@@ -1,0 +1,80 @@
+package site
+
+// What pages have to know of names: under which entries are kept, and under which they were kept before; and the pages
+// that lead from a lesson's old address to the new one.
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/json"
+	"slices"
+	"strings"
+
+	"trundle/generator/lesson"
+)
+
+// KeepScript is the script that keeps entries. The names of its pack stand in front of it: a page needs them only when
+// it is shown already.
+const KeepScript = "assets/keep.js"
+
+// names is the table of names in JSON. All names on the left are of before, or still good for it: a lesson's entries
+// may lie under its file's name from before it had an id.
+type names struct {
+	Pack    string                       `json:"pack"`
+	Earlier []string                     `json:"earlier,omitempty"` // of the pack
+	Lessons map[string]string            `json:"lessons"`
+	Boxes   map[string]map[string]string `json:"boxes,omitempty"` // by lesson
+}
+
+// PackID is the name under which a pack's entries are kept: that of all its versions in one season.
+func PackID(p *lesson.Pack) string {
+	return strings.TrimSpace(p.Key() + " " + p.Season.Value)
+}
+
+// Names writes a pack's table of names as a script.
+func Names(p *lesson.Pack) ([]byte, error) {
+	n := names{Pack: p.Key(), Lessons: map[string]string{}, Boxes: map[string]map[string]string{}}
+	earlier := []string{lesson.KeyOfTitle(p.Title)}
+	if p.Renamed != nil {
+		for _, old := range p.Renamed.Packs {
+			earlier = append(earlier, lesson.KeyOfTitle(old.Value), old.Value)
+		}
+		for _, r := range p.Renamed.Lessons {
+			if l := p.LessonNow(r.Old.Value); l != nil {
+				n.Lessons[r.Old.Value] = l.Key()
+			}
+		}
+	}
+	for _, key := range earlier {
+		if key != n.Pack && !strings.Contains(key, " ") && !slices.Contains(n.Earlier, key) {
+			n.Earlier = append(n.Earlier, key)
+		}
+	}
+	for _, l := range p.Lessons {
+		n.Lessons[l.Slug] = l.Key()
+		if boxes := boxNames(p, l); len(boxes) > 0 {
+			n.Boxes[l.Key()] = boxes
+		}
+	}
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false) // it is a file of its own, not part of a page
+	b.WriteString("(globalThis.trundle??={}).names=")
+	err := enc.Encode(n)
+	return append(bytes.TrimSpace(b.Bytes()), ';'), err
+}
+
+// boxNames are the boxes of a lesson that were called otherwise.
+func boxNames(p *lesson.Pack, l *lesson.Lesson) map[string]string {
+	all := map[string]string{}
+	for _, r := range p.BoxNames(l) {
+		all[r.Old.Value] = r.New.Value
+	}
+	return all
+}
+
+// Moved makes the page at a lesson's old address. Printed codes and bookmarks lead there.
+func (s *Site) Moved(p *lesson.Pack, m lesson.Move, e Edition) ([]byte, error) {
+	content := struct{ Address, Title string }{addressOf(m.To.Slug + ".html"), cmp.Or(m.To.Title, m.To.Slug)}
+	return s.page("moved.html", frame{Edition: e, Title: m.To.Title, Pack: p, Content: content})
+}
