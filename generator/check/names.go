@@ -120,9 +120,10 @@ func renames(f *source.File, all []lesson.Rename, known []string, whose string, 
 	reported := map[string]bool{}
 	for _, r := range all {
 		if circle(olds, r.Old.Value) {
-			if !reported[r.Old.Value] {
-				problems.Error(f, r.Old.At, "renamed-circle", "these names go round in a circle and lead to none of now",
-					"let the newest of them stand at the right only")
+			if !reported[r.Old.Value] && !reported[r.New.Value] {
+				problems.Error(f, r.Old.At, "renamed-circle",
+					"these old names lead round in a circle, and never to a name that is in use",
+					"write what it is called now only to the right of a colon")
 			}
 			for name := r.Old.Value; !reported[name]; name = olds[name].New.Value {
 				reported[name] = true
@@ -133,7 +134,7 @@ func renames(f *source.File, all []lesson.Rename, known []string, whose string, 
 			continue
 		}
 		problems.Error(f, r.New.At, "renamed-unknown", "“"+r.New.Value+"” is not the name "+whose,
-			cmp.Or(quantity.DidYouMean(r.New.Value, known), "write at the right what it is called now"))
+			cmp.Or(quantity.DidYouMean(r.New.Value, known), "write what it is called now after the colon"))
 	}
 }
 
@@ -152,7 +153,7 @@ func circle(olds map[string]lesson.Rename, name string) bool {
 // inUse reports an old name that something has now: entries under it would belong to both.
 func inUse(f *source.File, old lesson.Text, whose string, problems *problem.List) {
 	problems.Error(f, old.At, "renamed-in-use", "“"+old.Value+"” is still the name "+whose,
-		"take this line out, or choose another name for what is called so now")
+		"take this line out, or give another name to what has this one now")
 }
 
 // renamedTwice reports an old name with two new ones.
