@@ -53,14 +53,18 @@
   // What stands under a name of now goes before what stands under an earlier one.
   const renamed = (lessons, names) => {
     const all = {};
+    const put = (lesson, field, text) => {
+      if (!Object.hasOwn(all, lesson)) all[lesson] = {};
+      if (!Object.hasOwn(all[lesson], field)) all[lesson][field] = text;
+    };
     const rest = [];
     for (const [lesson, fields] of Object.entries(lessons))
       for (const [field, text] of Object.entries(fields)) {
         const now = names.now({ lesson, field });
         if (now.lesson !== lesson || now.field !== field) rest.push([now, text]);
-        else (all[lesson] ??= {})[field] = text;
+        else put(lesson, field, text);
       }
-    for (const [{ lesson, field }, text] of rest) (all[lesson] ??= {})[field] ??= text;
+    for (const [{ lesson, field }, text] of rest) put(lesson, field, text);
     return all;
   };
 

@@ -1,0 +1,135 @@
+package keeping_test
+
+// Names that change while teams' work lies on their devices: of the pack, its lessons and boxes; and seasons.
+
+import (
+	"fmt"
+	"maps"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"trundle/testdata/browser"
+
+	"github.com/chromedp/chromedp"
+)
+
+// A version is a pack as it was published once.
+type version struct {
+	pack    string // the lines of pack.yaml
+	lesson  string // the name of its first lesson's file, without .md
+	header  string // a line of its header
+	boxes   string // its work block
+	renamed string // renamed.yaml; "" for none
+}
+
+// built makes the site of a version. There is a second lesson, so that names are taken up on its page as well.
+func (v version) built(t *testing.T) browser.Built {
+	t.Helper()
+	pack := browser.PackOf("")
+	small := maps.Clone(pack)
+	put := func(name, text string) { small[name] = &fstest.MapFile{Data: []byte(text)} }
+	header := strings.Replace(string(pack["01-t.md"].Data), "title: T\n", "title: T\n"+v.header, 1)
+	delete(small, "01-t.md")
+	put("pack.yaml", v.pack)
+	put(v.lesson+".md", header+"```work\n"+v.boxes+"```\n")
+	put("09-u.md", string(pack["01-t.md"].Data)+"```work\nmeasure w = 4 cm \"Width\"\n```\n")
+	if v.renamed != "" {
+		put("renamed.yaml", v.renamed)
+	}
+	return browser.Build(t, small)
+}
+
+const (
+	boxesBefore = "measure d = 65 mm \"Wheel\"\nfind n in rot to 0.01 = rotations(48 in, d) \"How many?\"\n" +
+		"record s[2] in cm to 0.1 = 1, 2 \"Stops\"\nmeasure gone = 4 cm \"Gone later\"\n"
+	boxesNow = "measure d = 65 mm \"Wheel\"\nfind turns in rot to 0.01 = rotations(48 in, d) \"How many?\"\n" +
+		"record stop[2] in cm to 0.1 = 1, 2 \"Stops\"\n"
+)
+
+// boxesOf are the texts of a page's boxes, by name.
+const boxesOf = `Object.fromEntries(Object.entries(trundle.sheet.inputs).map(([id, box]) => [id, box.value]))`
+
+func visit(t *testing.T, tab *browser.Tab, b browser.Built, page string) {
+	t.Helper()
+	tab.Open(t, b.Root(), "students/"+page+".html")
+	browser.Ready(t, tab)
+}
+
+// expect compares the boxes of the page that is open.
+func expect(t *testing.T, tab *browser.Tab, when, want string) {
+	t.Helper()
+	if got := fmt.Sprint(browser.Ask[map[string]string](t, tab, boxesOf)); got != "map["+want+"]" {
+		t.Errorf("%s, the boxes hold %s\nwant map[%s]", when, got, want)
+	}
+}
+
+// TestWorkIsFoundUnderNewNames is typed into a pack with old names, and looked for in the same pack with a new title, a
+// lesson of another number, other boxes, and then in other seasons.
+func TestWorkIsFoundUnderNewNames(t *testing.T) {
+	t.Parallel()
+	before := version{"title: Canal Dya\nversion: 1\n", "01-t", "", boxesBefore, ""}.built(t)
+	now := version{"title: Canal Day\nid: canal\nversion: 2\n", "02-rolling", "id: rolling\n", boxesNow,
+		"pack: [Canal Dya]\nlessons: {01-t: 02-rolling}\nboxes: {rolling: {n: m, m: turns, s: stop}}\n"}.built(t)
+	next := version{"title: Canal Day\nid: canal\nseason: 2027-28\nversion: 3\n", "02-rolling", "id: rolling\n",
+		boxesNow, ""}.built(t)
+	tab := browser.Open(t)
+
+	visit(t, tab, before, "01-t")
+	browser.Fill(t, tab, [][2]string{{"d", "65"}, {"n", "5.97"}, {"s-1", "20.4"}, {"s-2", "20.6"}, {"gone", "7"}})
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("Otters")`)
+	file := browser.Ask[string](t, tab,
+		`trundle.sheet.store.whole().then((all) => (globalThis.all = all, JSON.stringify({trundle: "work", form: 1, ...all})))`)
+	// A note of a page that was left in mid-word, under the old names as well.
+	browser.Ask[chromedp.Void](t, tab, `void trundle.sheet.store.note("s-2", "20.5")`)
+
+	// The page of another lesson takes all of it up.
+	visit(t, tab, now, "09-u")
+	visit(t, tab, before, "01-t")
+	expect(t, tab, "under the old names", "d: gone: n: s-1: s-2:")
+	visit(t, tab, now, "02-rolling")
+	const found = "d:65 stop-1:20.4 stop-2:20.5 turns:5.97"
+	expect(t, tab, "under the new names", found)
+	browser.Wait(t, tab, `trundle.sheet.store.team === "Otters"`)
+	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("gone: 7")`)
+	browser.Wait(t, tab, `document.getElementById("told_turns").textContent.includes("Right")`)
+
+	// The old address leads there too.
+	browser.Run(t, tab, chromedp.Navigate(now.Root()+"students/01-t.html"))
+	browser.Arrived(t, tab, "students/02-rolling.html")
+
+	// A file with the old names can be opened still.
+	browser.Ready(t, tab)
+	browser.Ask[chromedp.Void](t, tab, `(async () => {
+		const { store } = trundle.sheet;
+		await new Promise((done) => { document.head.append(Object.assign(document.createElement("script"),
+			{src: "assets/files.js", onload: done})); });
+		const { lessons } = trundle.files.open(`+quoted(file)+`, store.names === undefined ? "" : trundle.sheet.page.pack, store.names);
+		await store.enter("Newts", false);
+		await store.take(lessons);
+		await trundle.sheet.enter("Newts", false);
+	})()`)
+	expect(t, tab, "from a file", strings.Replace(found, "20.5", "20.6", 1))
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("Otters", false)`)
+
+	// Another season is clean, and says what is kept.
+	visit(t, tab, next, "02-rolling")
+	expect(t, tab, "in the next season", "d: stop-1: stop-2: turns:")
+	browser.Fill(t, tab, [][2]string{{"d", "48"}})
+	browser.Ask[chromedp.Void](t, tab, `void (document.getElementById("_files").open = true)`)
+	const summaries = `[...document.querySelectorAll("#_files details summary")].map((e) => e.textContent)`
+	browser.Wait(t, tab, summaries+`.length === 2`)
+	if got := fmt.Sprint(browser.Ask[[]string](t, tab, summaries)); got !=
+		"[before there were seasons · Newts before there were seasons · Otters]" {
+		t.Errorf("the drawer offers %s", got)
+	}
+	if got := browser.Ask[string](t, tab, `document.querySelector("#_files details:last-of-type li").textContent`); got !=
+		"rolling: d: 65 · gone: 7 · stop-1: 20.4 · stop-2: 20.5 · turns: 5.97" {
+		t.Errorf("it shows %s", got)
+	}
+	visit(t, tab, now, "02-rolling")
+	expect(t, tab, "with the season set back", found)
+	visit(t, tab, next, "02-rolling")
+	expect(t, tab, "in the next season again", "d:48 stop-1: stop-2: turns:")
+	tab.Report(t)
+}
