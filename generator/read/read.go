@@ -105,7 +105,8 @@ func Concerns(name string, isDir bool) bool {
 	case isDir:
 		return dir == "" && slices.Contains([]string{"care", "data", "pictures"}, name) || top == "pictures"
 	case dir == "":
-		return name == "pack.yaml" || name == "kits.yaml" || name == "renamed.yaml" || strings.HasSuffix(name, ".md") || strayText(name) ||
+		return slices.Contains([]string{"pack.yaml", "kits.yaml", "renamed.yaml"}, name) ||
+			strings.HasSuffix(name, ".md") || strayText(name) ||
 			slices.Contains([]string{"care", "data", "pictures"}, name) // something else in a folder's place
 	}
 	return dir == "care/" && strings.HasSuffix(name, ".md") || dir == "data/" && strings.HasSuffix(name, ".csv") ||

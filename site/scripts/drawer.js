@@ -48,7 +48,8 @@
     const save = async () => files.give(files.work(await store.whole(), page), fileName("work.json"));
 
     const open = async (file) => {
-      const work = file.size > files.limit ? { fault: "too-large" } : files.open(await file.text(), page.pack, store.names);
+      const isLarge = file.size > files.limit;
+      const work = isLarge ? { fault: "too-large" } : files.open(await file.text(), page.pack, store.names);
       if (work.fault) return tell(say(work.fault));
       const { season } = work;
       if (season !== undefined && !(await ask(say("other-season", season || "–"), say("take"), say("leave")))) {

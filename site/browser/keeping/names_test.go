@@ -79,7 +79,7 @@ func TestWorkIsFoundUnderNewNames(t *testing.T) {
 	browser.Fill(t, tab, [][2]string{{"d", "65"}, {"n", "5.97"}, {"s-1", "20.4"}, {"s-2", "20.6"}, {"gone", "7"}})
 	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("Otters")`)
 	file := browser.Ask[string](t, tab,
-		`trundle.sheet.store.whole().then((all) => (globalThis.all = all, JSON.stringify({trundle: "work", form: 1, ...all})))`)
+		`trundle.sheet.store.whole().then((all) => JSON.stringify({trundle: "work", form: 1, ...all}))`)
 	// A note of a page that was left in mid-word, under the old names as well.
 	browser.Ask[chromedp.Void](t, tab, `void trundle.sheet.store.note("s-2", "20.5")`)
 
@@ -101,10 +101,10 @@ func TestWorkIsFoundUnderNewNames(t *testing.T) {
 	// A file with the old names can be opened still.
 	browser.Ready(t, tab)
 	browser.Ask[chromedp.Void](t, tab, `(async () => {
-		const { store } = trundle.sheet;
+		const { store, page } = trundle.sheet;
 		await new Promise((done) => { document.head.append(Object.assign(document.createElement("script"),
 			{src: "assets/files.js", onload: done})); });
-		const { lessons } = trundle.files.open(`+quoted(file)+`, store.names === undefined ? "" : trundle.sheet.page.pack, store.names);
+		const { lessons } = trundle.files.open(`+quoted(file)+`, page.pack, store.names);
 		await store.enter("Newts", false);
 		await store.take(lessons);
 		await trundle.sheet.enter("Newts", false);
@@ -132,4 +132,51 @@ func TestWorkIsFoundUnderNewNames(t *testing.T) {
 	visit(t, tab, next, "02-rolling")
 	expect(t, tab, "in the next season again", "d:48 stop-1: stop-2: turns:")
 	tab.Report(t)
+}
+
+// testEarlierNames has two versions of a page at work, one with the old names and one with those of now.
+func testEarlierNames(t *testing.T, s shelf) {
+	a := s.one(t)
+	next := `Promise.resolve(trundle.names = {pack: "` + s.pack + `", lessons: {"03-rotations": "rotations"}, ` +
+		`boxes: {rotations: {n: "turns"}}}).then(() => trundle.keep("` + s.pack + `", "rotations"))` +
+		`.then((now) => (globalThis.now = now, now.enter("Otters")))`
+	clashes := `now.clashes.map(({team, lesson, field, text}) => [team, lesson, field, text])`
+	follow(t, []stop{
+		{a, `store.enter("Otters")`, `{}`},
+		{a, `store.put("n", "5.88")`, kept},
+		{a, `store.put("m", "1")`, kept},
+		// A table of another version, which does not know the lesson of this page, is none.
+		{a, `(trundle.names = {pack: "` + s.pack + `", lessons: {"03-rotations": "x"}}, ` +
+			`trundle.keep("` + s.pack + `", "rotations").then((other) => other.enter("Otters")))`, `{}`},
+		{a, `store.enter("Otters")`, `{"n": "5.88", "m": "1"}`},
+		{a, next, `{"turns": "5.88", "m": "1"}`},
+		{a, `store.enter("Otters")`, `{}`},
+		{a, `store.put("n", "5.9")`, kept}, // the same page as before, and later
+		{a, next, `{"turns": "5.9", "m": "1"}`},
+		{a, `now.put("turns", "6")`, kept},
+		{a, `store.put("n", "7")`, kept},
+		{a, next, `{"turns": "6", "m": "1"}`}, // which of the two is newer nobody knows
+		{a, clashes, `[["Otters", "rotations", "turns", "7"]]`},
+		{a, next, `{"turns": "6", "m": "1"}`},
+		{a, clashes, `[["Otters", "rotations", "turns", "7"]]`},
+		{a, `now.put("turns", "7", true)`, kept},
+		{a, next, `{"turns": "7", "m": "1"}`},
+		{a, clashes, `[]`},
+		{a, `store.whole().then((all) => all.lessons)`, `{"rotations": {"turns": "7", "m": "1"}}`},
+		// A lesson that is gone is told, and its work is in the file of all.
+		{a, `trundle.keep("` + s.pack + `", "09-left").then((left) => left.enter("Otters")` +
+			`.then(() => left.put("w", "4")))`, kept},
+		{a, next, `{"turns": "7", "m": "1"}`},
+		{a, `now.lost`, `["09-left"]`},
+		{a, `now.whole().then((all) => all.lessons)`, `{"rotations": {"turns": "7", "m": "1"}, "09-left": {"w": "4"}}`},
+		// So are other seasons, which a file may be of.
+		{a, `trundle.keep("` + s.pack + ` 2026-27", "rotations").then((season) => season.enter("Eels")` +
+			`.then((texts) => season.put("turns", "8").then(() => texts)))`, `{}`},
+		{a, next, `{"turns": "7", "m": "1"}`},
+		{a, `now.seasons()`, `[{"team": "Eels", "pack": "` + s.pack + ` 2026-27", "season": "2026-27", ` +
+			`"lessons": {"rotations": {"turns": "8"}}}]`},
+		{a, `trundle.files.open(JSON.stringify({trundle: "work", form: 1, pack: "` + s.pack + ` 2026-27", ` +
+			`lessons: {"03-rotations": {n: "8", m: "1"}, rotations: {turns: "9"}}}), "` + s.pack + `", now.names)`,
+			`{"team": "", "season": "2026-27", "lessons": {"rotations": {"turns": "9", "m": "1"}}}`},
+	})
 }
