@@ -88,15 +88,18 @@
       files.give(files.csv(["team", "base", "run", ...records.map((f) => f.n + unit(f))], full), fileName("runs.csv"));
     };
 
-    const clear = async (all) => {
-      if (!(await ask(all ? say("sure-all") : say("sure", store.team || "–"), say("clear-yes"), say("keep")))) return;
+    // act clears, and next is the team after that.
+    const clear = async (question, act, next = store.team) => {
+      if (!(await ask(question, say("clear-yes"), say("keep")))) return;
       const { team } = store;
-      done(await store.clear(all), say("cleared"));
-      await enter(all ? "" : team);
+      done(await act(), say("cleared"));
+      await enter(next);
+      besides();
       const undo = element("button", say("undo"));
       undo.onclick = async () => {
         done(await store.restore(), say("restored"));
         await enter(team, false);
+        besides();
       };
       said.append(" ", undo);
       // Later it might bring back what has been written in another way since.
@@ -105,20 +108,25 @@
 
     // What is kept besides: of lessons that the pack no longer has, and of other seasons.
     const elsewhere = element("section", "");
-    const entry = (title, work) => {
+    const entry = (title, work, ...more) => {
       const all = Object.entries(work.lessons).sort();
       const give = element("button", say("save-this"));
       give.onclick = () =>
         files.give(files.work(work, page), [work.pack, work.team, title, "work.json"].filter(Boolean).join("-"));
       const written = (texts) => Object.entries(texts).map((pair) => pair.join(": ")).join(" · ");
       const lines = all.map(([lesson, texts]) => element("li", (lesson && lesson + ": ") + written(texts)));
-      return element("details", element("summary", title), element("ul", "", ...lines), give);
+      return element("details", element("summary", title), element("ul", "", ...lines), give, " ", ...more);
     };
     const besides = async () => {
       const own = await store.whole();
       own.lessons = Object.fromEntries(store.lost.map((lesson) => [lesson, own.lessons[lesson] ?? {}]));
       const title = ({ season, team }) => [season || say("no-season"), team].filter(Boolean).join(" · ");
-      const seasons = (await store.seasons()).map((work) => entry(title(work), work));
+      const season = (work) => {
+        const drop = element("button", say("clear-yes"));
+        drop.onclick = () => clear(say("sure-season", title(work)), () => store.forget(work));
+        return entry(title(work), work, drop);
+      };
+      const seasons = (await store.seasons()).map(season);
       elsewhere.replaceChildren();
       if (store.lost[0]) elsewhere.append(element("p", say("besides-lessons")), entry(store.lost.join(", "), own));
       if (seasons[0]) elsewhere.append(element("p", say("besides-seasons")), ...seasons);
@@ -140,8 +148,8 @@
       open: () => picker.click(),
       csv,
       print: () => print(),
-      clear: () => clear(false),
-      "clear-all": () => clear(true),
+      clear: () => clear(say("sure", store.team || "–"), () => store.clear(false)),
+      "clear-all": () => clear(say("sure-all"), () => store.clear(true), ""),
     };
     if (!page.fields.some((f) => f.k === "record")) delete acts.csv;
     for (const name in acts) {

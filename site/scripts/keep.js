@@ -331,8 +331,10 @@
               unsaved.delete(nameOf(row));
             }
           }
-          for (const [name, row] of known)
-            if (row.team === team && !rows.includes(row) && !unsaved.has(name) && hear(row, "")) known.delete(name);
+          for (const [name, row] of known) {
+            const isGone = row.pack === pack && row.team === team && !rows.includes(row) && !unsaved.has(name);
+            if (isGone && hear(row, "")) known.delete(name);
+          }
         };
         if (channel) channel.onmessage = look;
         for (const turned of ["focus", "visibilitychange"]) addEventListener(turned, look);
@@ -393,13 +395,20 @@
         return told(fault);
       },
 
+      // The same for a team's work of another season.
+      async forget({ season, team }) {
+        const isMeant = ({ pack, team: of }) => of === team && !names.isOfNow(pack) && names.season(pack) === season;
+        const drop = (rows) => (cleared = rows.filter(isMeant)).map(gone);
+        return opening.then((runBoth) => runBoth([], drop)).then(() => told(), () => told("blocked"));
+      },
+
       async restore() {
         return told(
           await transact([pack], (rows) => {
             const full = new Set(rows.map(nameOf));
             return cleared
               .filter((row) => isFull(row) && !full.has(nameOf(row)))
-              .map((row) => make(row.team, row.lesson, row.field, row.text));
+              .map((row) => ({ ...make(row.team, row.lesson, row.field, row.text), pack: row.pack }));
           }),
         );
       },

@@ -98,8 +98,26 @@ func TestWorkIsFoundUnderNewNames(t *testing.T) {
 	browser.Run(t, tab, chromedp.Navigate(now.Root()+"students/01-t.html"))
 	browser.Arrived(t, tab, "students/02-rolling.html")
 
-	// A file with the old names can be opened still.
 	browser.Ready(t, tab)
+	openOldFile(t, tab, file)
+	expect(t, tab, "from a file", strings.Replace(found, "20.5", "20.6", 1))
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("Otters", false)`)
+
+	visit(t, tab, next, "02-rolling")
+	expect(t, tab, "in the next season", "d: stop-1: stop-2: turns:")
+	browser.Fill(t, tab, [][2]string{{"d", "48"}})
+	lookAtLastSeason(t, tab)
+	expect(t, tab, "in the next season with the last one cleared and back", "d:48 stop-1: stop-2: turns:")
+	visit(t, tab, now, "02-rolling")
+	expect(t, tab, "with the season set back", found)
+	visit(t, tab, next, "02-rolling")
+	expect(t, tab, "in the next season again", "d:48 stop-1: stop-2: turns:")
+	tab.Report(t)
+}
+
+// openOldFile opens a file with the old names, for another team.
+func openOldFile(t *testing.T, tab *browser.Tab, file string) {
+	t.Helper()
 	browser.Ask[chromedp.Void](t, tab, `(async () => {
 		const { store, page } = trundle.sheet;
 		await new Promise((done) => { document.head.append(Object.assign(document.createElement("script"),
@@ -109,29 +127,32 @@ func TestWorkIsFoundUnderNewNames(t *testing.T) {
 		await store.take(lessons);
 		await trundle.sheet.enter("Newts", false);
 	})()`)
-	expect(t, tab, "from a file", strings.Replace(found, "20.5", "20.6", 1))
-	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("Otters", false)`)
+}
 
-	// Another season is clean, and says what is kept.
-	visit(t, tab, next, "02-rolling")
-	expect(t, tab, "in the next season", "d: stop-1: stop-2: turns:")
-	browser.Fill(t, tab, [][2]string{{"d", "48"}})
+// lookAtLastSeason reads in the drawer what is kept of another season, clears a part of it, and brings that back.
+func lookAtLastSeason(t *testing.T, tab *browser.Tab) {
+	t.Helper()
 	browser.Ask[chromedp.Void](t, tab, `void (document.getElementById("_files").open = true)`)
 	const summaries = `[...document.querySelectorAll("#_files details summary")].map((e) => e.textContent)`
 	browser.Wait(t, tab, summaries+`.length === 2`)
 	if got := fmt.Sprint(browser.Ask[[]string](t, tab, summaries)); got !=
-		"[before there were seasons · Newts before there were seasons · Otters]" {
+		"[no season · Newts no season · Otters]" {
 		t.Errorf("the drawer offers %s", got)
 	}
 	if got := browser.Ask[string](t, tab, `document.querySelector("#_files details:last-of-type li").textContent`); got !=
 		"rolling: d: 65 · gone: 7 · stop-1: 20.4 · stop-2: 20.5 · turns: 5.97" {
 		t.Errorf("it shows %s", got)
 	}
-	visit(t, tab, now, "02-rolling")
-	expect(t, tab, "with the season set back", found)
-	visit(t, tab, next, "02-rolling")
-	expect(t, tab, "in the next season again", "d:48 stop-1: stop-2: turns:")
-	tab.Report(t)
+	press := func(button string) {
+		t.Helper()
+		browser.Wait(t, tab, `document.querySelector("`+button+`")`)
+		browser.Ask[chromedp.Void](t, tab, `document.querySelector("`+button+`").click()`)
+	}
+	press("#_files details:last-of-type button:last-of-type")
+	press("dialog[open] button")
+	browser.Wait(t, tab, summaries+`.join() === "no season · Newts"`)
+	press("#_files [role=status] button")
+	browser.Wait(t, tab, summaries+`.length === 2`)
 }
 
 // testEarlierNames has two versions of a page at work, one with the old names and one with those of now.
