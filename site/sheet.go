@@ -22,6 +22,7 @@ type sheet struct {
 	Version string             `json:"version"`
 	Lesson  string             `json:"lesson"`
 	ID      string             `json:"id,omitempty"` // under which entries are kept, if not the lesson's file name
+	Names   string             `json:"names"`        // the sum of the table of names that this page goes with
 	Kits    map[string]kitData `json:"kits,omitempty"`
 	Kit     string             `json:"kit,omitempty"`   // the one whose numbers the page shows at first
 	Units   [][2]string        `json:"units,omitempty"` // name and unit of each fact of the kits
@@ -57,7 +58,11 @@ func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
 	if !HasSteps(l) {
 		return "", nil
 	}
-	out := sheet{Pack: PackID(p), Title: p.Title, Version: p.Version, Lesson: l.Slug, ID: l.ID.Value}
+	table, err := b.site.names.of(p)
+	if err != nil {
+		return "", err
+	}
+	out := sheet{Names: table.Sum, Pack: PackID(p), Title: p.Title, Version: p.Version, Lesson: l.Slug, ID: l.ID.Value}
 	if len(l.KitUsed) > 0 {
 		out.Kit, out.Kits = l.Kit.Key, kits(p, l)
 		for _, f := range l.KitUsed {

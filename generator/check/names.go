@@ -89,18 +89,17 @@ func lessonRenames(p *lesson.Pack, problems *problem.List) {
 // boxRenames checks the earlier names of boxes, lesson by lesson.
 func boxRenames(p *lesson.Pack, problems *problem.List) {
 	f := p.Renamed.File
-	all := map[*lesson.Lesson][]lesson.Rename{} // a lesson may be there under two of its names
 	for _, b := range p.Renamed.Boxes {
-		l := p.LessonNow(b.Lesson.Value)
-		if l == nil {
+		if p.LessonNow(b.Lesson.Value) == nil {
 			problems.Error(f, b.Lesson.At, "renamed-unknown", "there is no lesson "+b.Lesson.Value,
 				cmp.Or(quantity.DidYouMean(b.Lesson.Value, lessonNames(p)), "name it by its id or its file"))
-			continue
 		}
-		all[l] = append(all[l], b.Boxes...)
 	}
+	all := p.BoxNames()
 	for _, l := range p.Lessons {
-		renames(f, all[l], l.Boxes(), "of a box in "+l.File.Name, problems)
+		if len(all[l]) > 0 {
+			renames(f, all[l], l.Boxes(), "of a box in "+l.File.Name, problems)
+		}
 	}
 }
 

@@ -82,34 +82,33 @@ func (p *Pack) LessonNow(name string) *Lesson {
 	return p.Named(name)
 }
 
-// BoxNames is how boxes of a lesson were called, each with its name now.
-func (p *Pack) BoxNames(l *Lesson) []Rename {
-	var all, now []Rename
+// BoxNames is how boxes were called, by lesson; one lesson may be listed under two of its names.
+func (p *Pack) BoxNames() map[*Lesson][]Rename {
+	all := map[*Lesson][]Rename{}
 	if p.Renamed == nil {
-		return nil
+		return all
 	}
 	for _, b := range p.Renamed.Boxes {
-		if p.LessonNow(b.Lesson.Value) == l {
-			all = append(all, b.Boxes...)
+		if l := p.LessonNow(b.Lesson.Value); l != nil {
+			all[l] = append(all[l], b.Boxes...)
 		}
 	}
-	for _, r := range all {
-		r.New.Value = Follow(all, r.New.Value)
-		now = append(now, r)
-	}
-	return now
+	return all
 }
 
 // Follow gives the name that a name has now: a name may have changed more than once. In a circle, which check reports,
 // it stops somewhere.
 func Follow(renames []Rename, name string) string {
+	now := make(map[string]string, len(renames))
+	for _, r := range renames {
+		now[r.Old.Value] = r.New.Value
+	}
 	for range renames {
-		for _, r := range renames {
-			if r.Old.Value == name {
-				name = r.New.Value
-				break
-			}
+		next, again := now[name]
+		if !again {
+			break
 		}
+		name = next
 	}
 	return name
 }

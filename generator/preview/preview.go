@@ -272,7 +272,7 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 			if err != nil {
 				return out, err
 			}
-			table, err := site.Names(s.good.Pack) // with it go the names that entries are kept under
+			table, err := s.in.plain.Names(s.good.Pack) // with it go the names that entries are kept under
 			if err != nil {
 				return out, err
 			}

@@ -88,14 +88,14 @@
     };
   };
 
-  // trundle.keep resolves to the store of a lesson; it never rejects.
-  trundle.keep = async (pack, lesson) => {
+  // trundle.keep resolves to the store of a lesson; it never rejects. sum is that of its names.
+  trundle.keep = async (pack, lesson, sum) => {
     const known = new Map(); // rows as last read or written, by name
     const unsaved = new Map(); // those of them that could not be written
     const seen = new Set(); // stamps
     const writing = new Set(); // rows on their way
     const notes = trundle.notes(pack, nameOf);
-    const names = trundle.renames(pack, lesson);
+    const names = trundle.renames(pack, sum);
     let isMoved = false; // what was kept under earlier names
     const here = Math.random().toString(36); // this page, in stamps
     let count = 0;

@@ -11,12 +11,12 @@
   };
   const none = { earlier: [], lessons: {}, boxes: {} };
 
-  // trundle.renames gives the names of a pack, by the key that a page has of it. A table that
-  // does not know the page's lesson is that of another version, and counts for nothing.
-  trundle.renames = (key, lesson) => {
+  // trundle.renames gives the names of a pack, by the key and the sum that a page has. A table of
+  // another sum is that of another version, and counts for nothing.
+  trundle.renames = (key, sum) => {
     const [pack, season] = split(key);
     const table = { ...none, ...trundle.names };
-    const fits = table.pack === pack && (!lesson || Object.values(table.lessons).includes(lesson));
+    const fits = table.pack === pack && table.sum === sum;
     const { earlier, lessons, boxes } = fits ? table : none;
     const known = Object.values(lessons);
     const isOurs = (other) => other === pack || earlier.includes(other);

@@ -60,7 +60,7 @@
   const wait = (time) => new Promise((done) => setTimeout(done, time));
   while (!trundle.keep) await use(["assets/keep"], () => {}).then(() => trundle.keep || wait(2000));
   const lesson = page.id ?? page.lesson; // what entries are kept under
-  const store = await trundle.keep(page.pack, lesson);
+  const store = await trundle.keep(page.pack, lesson, page.names);
   const fault = (name) => {
     tell("storage", say(name));
     at("_files").open = true;

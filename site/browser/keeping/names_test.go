@@ -166,9 +166,9 @@ func testEarlierNames(t *testing.T, s shelf) {
 		{a, `store.enter("Otters")`, `{}`},
 		{a, `store.put("n", "5.88")`, kept},
 		{a, `store.put("m", "1")`, kept},
-		// A table of another version, which does not know the lesson of this page, is none.
-		{a, `(trundle.names = {pack: "` + s.pack + `", lessons: {"03-rotations": "x"}}, ` +
-			`trundle.keep("` + s.pack + `", "rotations").then((other) => other.enter("Otters")))`, `{}`},
+		// A table of another version is none.
+		{a, `(trundle.names = {sum: "b", pack: "` + s.pack + `", lessons: {"03-rotations": "rotations"}}, ` +
+			`trundle.keep("` + s.pack + `", "rotations", "a").then((other) => other.enter("Otters")))`, `{}`},
 		{a, `store.enter("Otters")`, `{"n": "5.88", "m": "1"}`},
 		{a, next, `{"turns": "5.88", "m": "1"}`},
 		{a, `store.enter("Otters")`, `{}`},
