@@ -77,12 +77,15 @@ func PictureJobs(p *lesson.Pack, e site.Edition) []Job {
 }
 
 // CommonJobs gives the jobs of what an edition has beside its lessons and pictures: the front page, the care
-// cards and the assets.
+// cards, the assets, and pages at old addresses.
 func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 	named := func(name string) string { return path.Join(string(e), name) }
 	jobs := []Job{
 		{named("index.html"), func() ([]byte, error) { return s.Front(p, e) }},
 		{named("care.html"), func() ([]byte, error) { return s.Care(p, e) }},
+	}
+	for _, m := range p.Moves() {
+		jobs = append(jobs, Job{named(m.Old + ".html"), func() ([]byte, error) { return s.Moved(p, m, e) }})
 	}
 	for _, name := range site.AssetNames() {
 		jobs = append(jobs, Job{named(name), func() ([]byte, error) {

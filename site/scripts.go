@@ -40,7 +40,7 @@ var pageScripts = []pageScript{
 	{name: "assets/page.js", files: []string{"tape", "offline"}},
 	{name: "assets/plan.js", files: []string{"clock"}}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
-	{name: "assets/keep.js", files: []string{"notes", "keep"}},
+	{name: "assets/keep.js", files: []string{"names", "notes", "keep"}},
 	{name: "assets/check.js", words: "check-", units: true, files: []string{
 		"read", "show", "run", "judge", "values", "kit", "record", "steps", "offer", "update",
 	}},

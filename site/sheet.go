@@ -8,7 +8,6 @@ import (
 	"encoding/json"
 	"errors"
 	"html/template"
-	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -22,6 +21,8 @@ type sheet struct {
 	Title   string             `json:"title"`
 	Version string             `json:"version"`
 	Lesson  string             `json:"lesson"`
+	ID      string             `json:"id,omitempty"` // under which entries are kept, if not the lesson's file name
+	Names   string             `json:"names"`        // the sum of the table of names that this page goes with
 	Kits    map[string]kitData `json:"kits,omitempty"`
 	Kit     string             `json:"kit,omitempty"`   // the one whose numbers the page shows at first
 	Units   [][2]string        `json:"units,omitempty"` // name and unit of each fact of the kits
@@ -50,17 +51,6 @@ type field struct {
 	Spread  []string         `json:"spread,omitempty"` // and for its spread
 }
 
-// PackID is the name under which a pack's entries are kept: that of all its versions.
-func PackID(p *lesson.Pack) string {
-	id := strings.Map(func(r rune) rune {
-		if r == ' ' {
-			return '-'
-		}
-		return r
-	}, strings.ToLower(strings.Join(strings.Fields(p.Title), " ")))
-	return id
-}
-
 // sheet gives a lesson's sheet as the text of a script element, "" if there is
 // nothing to fill in or follow.
 func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
@@ -68,7 +58,11 @@ func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
 	if !HasSteps(l) {
 		return "", nil
 	}
-	out := sheet{Pack: PackID(p), Title: p.Title, Version: p.Version, Lesson: l.Slug}
+	table, err := b.site.names.of(p)
+	if err != nil {
+		return "", err
+	}
+	out := sheet{Names: table.Sum, Pack: PackID(p), Title: p.Title, Version: p.Version, Lesson: l.Slug, ID: l.ID.Value}
 	if len(l.KitUsed) > 0 {
 		out.Kit, out.Kits = l.Kit.Key, kits(p, l)
 		for _, f := range l.KitUsed {

@@ -43,6 +43,7 @@ type Site struct {
 	following *Follow // nil in what is built
 	words     words.Words
 	templates *template.Template
+	names     *latestNames
 }
 
 // New makes a Site in a language, such as "en".
@@ -57,7 +58,7 @@ func New(language string) (*Site, error) {
 		"add":    func(a, b int) int { return a + b },
 		"join":   func(s []string) string { return strings.Join(s, ", ") },
 	}).ParseFS(templateFiles, "templates/*.html")
-	return &Site{words: w, templates: t}, err
+	return &Site{words: w, templates: t, names: &latestNames{}}, err
 }
 
 // Say gives a text of the interface, its numbers put in. A name that is not in the
@@ -252,9 +253,16 @@ func (s *Site) Asset(p *lesson.Pack, name string) ([]byte, error) {
 		return s.style(p)
 	}
 	for _, b := range pageScripts {
-		if b.name == name {
-			return s.pageScript(b)
+		if b.name != name {
+			continue
 		}
+		script, err := s.pageScript(b)
+		if name == KeepScript && err == nil {
+			var table []byte
+			table, err = s.Names(p)
+			script = append(table, script...)
+		}
+		return script, err
 	}
 	return assetFiles.ReadFile(name)
 }

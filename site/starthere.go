@@ -68,6 +68,9 @@ func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 	if e == Mentors {
 		printed = "start-keyed"
 	}
+	for _, m := range p.Moves() {
+		is[m.Old+".html"] = s.words.Say("moved") + ": " + m.To.Title
+	}
 	for _, l := range p.Lessons {
 		is[l.Slug+".html"] = l.Title
 		for _, paper := range papersOf("", l) {

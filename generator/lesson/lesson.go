@@ -30,6 +30,9 @@ const DefaultLanguage = "en"
 type Pack struct {
 	File           *source.File // pack.yaml
 	Title          string
+	ID             Text     // what entries are kept under, whatever the title is; may be empty
+	Season         Text     // entries of other seasons are kept apart; may be empty
+	Renamed        *Renamed // nil if no name has changed
 	Version        string
 	Language       string
 	LanguageAt     source.Span // empty if pack.yaml names none
@@ -100,6 +103,7 @@ var KitFields = []struct{ Name, Like string }{{"wheel", "mm"}, {"track", "mm"}, 
 type Lesson struct {
 	File      *source.File
 	Slug      string // "03-rotations-for-a-distance"
+	ID        Text   // what entries are kept under, whatever the file is called; may be empty
 	Title     string
 	Week      int
 	Minutes   int

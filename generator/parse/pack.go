@@ -18,7 +18,8 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	var problems problem.List
 	p := &lesson.Pack{File: f, Language: lesson.DefaultLanguage}
 	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address", "cards",
-		"meant-otherwise")
+		"meant-otherwise",
+		"id", "season")
 	if fs == nil {
 		return p, problems
 	}
@@ -36,6 +37,7 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 			"write it as a browser shows it")
 	}
 	p.Driving = fs.list("cards")
+	p.ID, p.Season = fs.id(), fs.season()
 	p.MeantOtherwise = fs.meantOtherwise("meant-otherwise")
 	fs.done() // after the last field was taken
 	return p, problems
@@ -125,7 +127,8 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 	l.Markdown, l.HeaderAt = body, at
 	if header != nil {
 		fs := readFields(f, &problems, header, at,
-			"title", "week", "minutes", "goals", "materials", "standards", "care")
+			"title", "week", "minutes", "goals", "materials", "standards", "care",
+			"id")
 		if fs != nil {
 			l.HasHeader = true
 			l.Title = fs.text("title", true).Value
@@ -135,6 +138,7 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 			l.Materials = textsOf(fs.list("materials"))
 			l.Standards = textsOf(fs.list("standards"))
 			l.Care = fs.list("care")
+			l.ID = fs.id()
 			fs.done()
 		}
 	}

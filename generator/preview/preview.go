@@ -210,7 +210,7 @@ func (s state) lessonOf(name string) *work.Lesson {
 // unchanging tells what is kept for good: scripts are the same whatever the pack is; making them small takes a while.
 func unchanging(name string) bool {
 	_, below, _ := strings.Cut(name, "/")
-	return below != site.StyleSheet && slices.Contains(site.AssetNames(), below)
+	return below != site.StyleSheet && below != site.KeepScript && slices.Contains(site.AssetNames(), below)
 }
 
 // asset gives a kept file.
@@ -272,7 +272,11 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 			if err != nil {
 				return out, err
 			}
-			out.Steps = sum(steps)
+			table, err := s.in.plain.Names(s.good.Pack) // with it go the names that entries are kept under
+			if err != nil {
+				return out, err
+			}
+			out.Steps = sum(slices.Concat(steps, table, []byte(site.PackID(s.good.Pack))))
 		}
 		if out.Style, err = p.style(s, edition); err != nil {
 			return out, err

@@ -31,6 +31,7 @@ const (
 type Files struct {
 	Pack     *source.File // pack.yaml; empty if missing
 	Kits     *source.File // kits.yaml; nil if missing
+	Renamed  *source.File // renamed.yaml; nil if missing
 	Lessons  []*source.File
 	Cards    []*source.File
 	Data     []*source.File
@@ -66,6 +67,7 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 	}
 	r.files.Pack = r.named(top, "pack.yaml")
 	r.files.Kits = r.named(top, "kits.yaml")
+	r.files.Renamed = r.named(top, "renamed.yaml")
 	for _, e := range top {
 		switch name := e.Name(); {
 		case isLesson(name):
@@ -103,7 +105,8 @@ func Concerns(name string, isDir bool) bool {
 	case isDir:
 		return dir == "" && slices.Contains([]string{"care", "data", "pictures"}, name) || top == "pictures"
 	case dir == "":
-		return name == "pack.yaml" || name == "kits.yaml" || strings.HasSuffix(name, ".md") || strayText(name) ||
+		return slices.Contains([]string{"pack.yaml", "kits.yaml", "renamed.yaml"}, name) ||
+			strings.HasSuffix(name, ".md") || strayText(name) ||
 			slices.Contains([]string{"care", "data", "pictures"}, name) // something else in a folder's place
 	}
 	return dir == "care/" && strings.HasSuffix(name, ".md") || dir == "data/" && strings.HasSuffix(name, ".csv") ||

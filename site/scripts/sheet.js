@@ -59,7 +59,8 @@
   at("_team").hidden = false;
   const wait = (time) => new Promise((done) => setTimeout(done, time));
   while (!trundle.keep) await use(["assets/keep"], () => {}).then(() => trundle.keep || wait(2000));
-  const store = await trundle.keep(page.pack, page.lesson);
+  const lesson = page.id ?? page.lesson; // what entries are kept under
+  const store = await trundle.keep(page.pack, lesson, page.names);
   const fault = (name) => {
     tell("storage", say(name));
     at("_files").open = true;
@@ -148,9 +149,10 @@
       isTyping ? typed(id) : changed(id);
     }
     if (at("_name") !== document.activeElement || at("_name").value.trim() === team) at("_name").value = store.team;
-    for (const { team, lesson, field, text } of store.clashes)
-      if (team === store.team && (!lesson || lesson === page.lesson) && inputs[field] && !ours.includes(field))
-        ask(field, text);
+    for (const { team, lesson: of, field, text } of store.clashes)
+      if (team === store.team && (!of || of === lesson) && inputs[field] && !ours.includes(field)) ask(field, text);
+    // An empty sheet may be that of a lesson that had another name.
+    tell("lost", store.lost[0] && !Object.values(saved).some(Boolean) && say("lost", store.lost.join(", ")));
     if (trundle.update || Object.keys(kept).length) await update();
   };
 

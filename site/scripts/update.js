@@ -56,10 +56,10 @@
     for (const name in facts) if (facts[name] === facts[name]) last[name] = facts[name];
   };
 
-  // Entries whose box is no longer there, since the lesson is a newer one.
+  // Entries whose box is no longer there, since the lesson is a newer one, are shown in words.
   const gone = ({ inputs, entries, tell }) => {
     const names = Object.keys(entries).filter((id) => entries[id] && id[0] !== "@" && !inputs[id]);
-    tell("gone", names[0] && trundle.say("gone", names.join(", ")));
+    tell("gone", names[0] && trundle.say("gone", names.map((id) => `${id}: ${entries[id]}`).join(" · ")));
   };
 
   // update is told which entry has changed, if any, and the entries before that: between a
