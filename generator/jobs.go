@@ -125,7 +125,28 @@ func bundled(s *site.Site, p *lesson.Pack, files map[string][]byte, e site.Editi
 	if err != nil {
 		return nil, err
 	}
-	inside[bundle.Start] = start
+	inside[bundle.Start], inside[bundle.Index] = start, start
+	// The list is among what is kept, and names the script that keeps it. So the script is made from a list without
+	// itself, which changes whenever one of the other files does.
+	inside[bundle.Contents] = s.Contents(p, e, inside)
+	if inside[site.OfflineScript], err = s.Offline(aboveEdition(inside, e)); err != nil {
+		return nil, err
+	}
 	inside[bundle.Contents] = s.Contents(p, e, inside)
 	return inside, nil
+}
+
+// aboveEdition gives the files of a bundle that an edition's own worker cannot see to, since they are above its folder
+// or beside it, and those inside that the page to start with is made of.
+func aboveEdition(inside map[string][]byte, e site.Edition) map[string][]byte {
+	above := map[string][]byte{}
+	for name, data := range inside {
+		if !strings.HasPrefix(name, string(e)+"/") {
+			above[name] = data
+		}
+	}
+	for _, name := range site.StartAssets() {
+		above[path.Join(string(e), name)] = inside[path.Join(string(e), name)]
+	}
+	return above
 }

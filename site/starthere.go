@@ -41,6 +41,9 @@ func (s *Site) StartHere(p *lesson.Pack, e Edition) ([]byte, error) {
 	})
 }
 
+// StartAssets are the files of an edition's folder that this page is made of.
+func StartAssets() []string { return []string{StyleSheet, "assets/icon.svg", "assets/start.js"} }
+
 // Contents lists the files of a bundle, with what each is and its size in bytes.
 func (s *Site) Contents(p *lesson.Pack, e Edition, files map[string][]byte) []byte {
 	var b strings.Builder
@@ -80,7 +83,7 @@ func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 // whatIs says what a file of a bundle is.
 func (s *Site) whatIs(name string, known map[Edition]map[string]string) string {
 	edition, below, inside := strings.Cut(name, "/")
-	if !inside {
+	if !inside && strings.HasSuffix(name, ".html") {
 		return s.words.Say("start-here")
 	}
 	if is := known[Edition(edition)][below]; is != "" {

@@ -23,6 +23,7 @@ import (
 // Names of what a bundle holds beside an edition's files.
 const (
 	Start    = "START-HERE.html"
+	Index    = "index.html" // the same page, by the name that a web server looks for
 	Contents = "CONTENTS.txt"
 	Sums     = "SHA256SUMS"
 )

@@ -120,7 +120,8 @@ func starts(p *generator.Proved, files map[string][]byte) error {
 		}
 	}
 	files[bundle.Contents] = nil
-	return nil
+	files[site.OfflineScript], err = s.Offline(nil) // both bundles' pages ask for one beside them
+	return err
 }
 
 // care is the care card of a small pack.
