@@ -4,7 +4,6 @@ package worksheets
 
 import (
 	"bytes"
-	"path"
 	"strconv"
 	"strings"
 
@@ -17,7 +16,7 @@ import (
 // About is what the sheets of a pack share.
 type About struct {
 	Pack, Version, Language string
-	Address                 string // of the students' pages on the web, "" if they have none
+	Address                 string // of the folder with the students' pages, ending in a slash; "" if there is none
 	Words                   func(name string, args ...any) string
 }
 
@@ -48,8 +47,7 @@ func (s *sheet) head() error {
 	width := s.width()
 	if s.about.Address != "" {
 		width -= codeSize + 6
-		address := strings.TrimRight(s.about.Address, "/") + "/" + path.Base(s.lesson.Slug) + ".html"
-		if err := s.code(address, s.right()-codeSize, Margin, codeSize); err != nil {
+		if err := s.code(s.address(), s.right()-codeSize, Margin, codeSize); err != nil {
 			return err
 		}
 	}
@@ -71,6 +69,7 @@ func (s *sheet) head() error {
 	s.lines(s.left(), s.y, where, height)
 	s.y += height * float64(len(where))
 	if s.about.Address != "" {
+		s.addressInLetters(width)
 		s.y = max(s.y, Margin+codeSize)
 	}
 	if !s.mentors {

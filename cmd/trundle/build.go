@@ -51,8 +51,9 @@ func (c *buildCommand) Run(p *program) error {
 	for _, e := range []string{"students", "mentors"} {
 		fmt.Fprintf(p.stdout, "%s\n", filepath.Join(c.Out, e, "index.html"))
 	}
+	p.codesLeadTo(proved)
 	// Whoever puts the whole folder on the web publishes the keys.
-	fmt.Fprintf(p.stderr, "%s holds the keys: upload students only, or hand out zip files (trundle bundle)\n",
+	fmt.Fprintf(p.stdout, "%s holds the keys: upload students only, or hand out zip files (trundle bundle)\n",
 		filepath.Join(c.Out, "mentors"))
 	return nil
 }

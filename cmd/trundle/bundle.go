@@ -84,6 +84,7 @@ func (c *bundleCommand) Run(p *program) error {
 	for _, e := range site.Editions {
 		fmt.Fprintln(p.stdout, filepath.Join(out, generator.BundleName(proved, e)+".zip"))
 	}
+	p.codesLeadTo(proved)
 	return nil
 }
 

@@ -88,6 +88,13 @@ func (p *program) summary(proved *generator.Proved) {
 	fmt.Fprintln(p.stdout, counted(proved))
 }
 
+// codesLeadTo says where the pages must stand for the codes on the worksheets to work, if the pack has an address.
+func (p *program) codesLeadTo(proved *generator.Proved) {
+	if address := proved.Pack.Address; address != "" {
+		fmt.Fprintf(p.stdout, "the worksheets lead to %s: the folder students must be there\n", address)
+	}
+}
+
 // counted gives the numbers of a pack: "12 lessons, 142 questions, 142 keys agree".
 func counted(proved *generator.Proved) string {
 	agreeing, finds := keys(proved)

@@ -34,7 +34,7 @@ type Pack struct {
 	Language       string
 	LanguageAt     source.Span // empty if pack.yaml names none
 	Kit            Text        // key of the default kit
-	Address        string
+	Address        string      // of the folder with the students' pages on the web, with its slash; "" if it has none
 	Kits           []*Kit
 	Lessons        []*Lesson
 	Unread         int // lessons that are there and could not be read

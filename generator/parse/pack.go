@@ -28,13 +28,7 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 		p.Language, p.LanguageAt = language.Value, language.At
 	}
 	p.Kit = fs.text("kit", false)
-	address := fs.text("address", false)
-	p.Address = address.Value
-	if address.Value != "" && !strings.HasPrefix(address.Value, "https://") &&
-		!strings.HasPrefix(address.Value, "http://") {
-		problems.Error(f, address.At, "address", "the pack's address must start with https://",
-			"write it as a browser shows it")
-	}
+	p.Address = fs.address("address")
 	p.Driving = fs.list("cards")
 	p.MeantOtherwise = fs.meantOtherwise("meant-otherwise")
 	fs.done() // after the last field was taken
