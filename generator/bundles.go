@@ -18,6 +18,7 @@ import (
 // the time of every file in it. tell gets how many files are drawn, of how many; it may be called from several
 // goroutines.
 func Bundles(ctx context.Context, p *Proved, at time.Time, tell func(done, all int)) (map[string][]byte, error) {
+	p = p.WithoutDrafts() // whoever calls: a bundle is handed out
 	files, err := DrawTelling(ctx, p, tell)
 	if err != nil {
 		return nil, err

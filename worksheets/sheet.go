@@ -65,7 +65,11 @@ func (s *sheet) head() error {
 	s.y += height * float64(len(title))
 	height = s.font(regular, 9)
 	week := s.say("week") + " " + strconv.Itoa(s.lesson.Week)
-	where := short(wrap(s.pdf, s.about.Pack+" · "+week+" · "+s.say("minutes", s.lesson.Minutes), width), 4)
+	about := s.about.Pack + " · " + week + " · " + s.say("minutes", s.lesson.Minutes)
+	if s.lesson.Draft {
+		about += " · " + s.say("draft")
+	}
+	where := short(wrap(s.pdf, about, width), 4)
 	s.lines(s.left(), s.y, where, height)
 	s.y += height * float64(len(where))
 	if s.about.Address != "" {

@@ -32,7 +32,7 @@ func (c *buildCommand) Run(p *program) error {
 		return err
 	}
 	shown := newProgress(p.stderr) // from here on somebody waits
-	proved, err := p.prove(c.reporting, c.Pack)
+	proved, err := p.finished(c.reporting, c.Pack)
 	if err != nil {
 		if errors.As(err, new(codeError)) && proved != nil {
 			fmt.Fprintf(p.stderr, "nothing was written; %s is as it was\n", c.Out)

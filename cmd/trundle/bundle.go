@@ -54,7 +54,7 @@ func (c *bundleCommand) Run(p *program) error {
 		return err
 	}
 	shown := newProgress(p.stderr) // from here on somebody waits
-	proved, err := p.prove(c.reporting, c.Pack)
+	proved, err := p.finished(c.reporting, c.Pack)
 	if err != nil {
 		// Without a proved pack something else was wrong, and it is plain that nothing came of it.
 		if proved != nil {

@@ -110,6 +110,7 @@ type Lesson struct {
 	Care      []Text
 	HeaderAt  source.Span
 	HasHeader bool     // the header could be read
+	Draft     bool     // not ready: checked and shown in the preview, and not handed out
 	Body      ast.Node // a goldmark document over Markdown
 	Markdown  []byte   // the file with its header blanked, so that offsets are the file's
 	Sections  []*Section

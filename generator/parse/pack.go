@@ -119,7 +119,7 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 	l.Markdown, l.HeaderAt = body, at
 	if header != nil {
 		fs := readFields(f, &problems, header, at,
-			"title", "week", "minutes", "goals", "materials", "standards", "care")
+			"title", "week", "minutes", "goals", "materials", "standards", "care", "draft")
 		if fs != nil {
 			l.HasHeader = true
 			l.Title = fs.text("title", true).Value
@@ -129,6 +129,7 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 			l.Materials = textsOf(fs.list("materials"))
 			l.Standards = textsOf(fs.list("standards"))
 			l.Care = fs.list("care")
+			l.Draft = fs.flag("draft")
 			fs.done()
 		}
 	}
