@@ -50,7 +50,11 @@ func LessonJobs(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) []
 
 // sheetOf draws a lesson's worksheet on one size of paper.
 func sheetOf(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
-	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address, Words: s.Say}
+	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address,
+		Club: p.Club, Words: s.Say}
+	if logo := p.Pictures[p.LogoName()]; logo != nil {
+		about.Logo = logo.Data
+	}
 	var cards []worksheets.Card
 	for _, c := range site.CardsOf(p, l.Lesson, e) {
 		cards = append(cards, shortForm(c, e))

@@ -52,7 +52,7 @@ func New(language string) (*Site, error) {
 		return nil, err
 	}
 	t, err := template.New("").Funcs(template.FuncMap{
-		"say": w.Text, "papers": papersOf, "svg": trusted,
+		"say": w.Text, "address": addressOf, "papers": papersOf, "svg": trusted,
 		"number": func(text string) template.HTML { return trusted(figure.Markup(text)) },
 		"add":    func(a, b int) int { return a + b },
 		"join":   func(s []string) string { return strings.Join(s, ", ") },

@@ -13,8 +13,8 @@ func (s *sheet) address() string {
 	return s.about.Address + url.PathEscape(path.Base(s.lesson.Slug)+".html")
 }
 
-// addressInLetters writes the address out, to be typed. It breaks after a slash, a hyphen or a point, and never gets a
-// hyphen of its own, which would be typed too.
+// addressInLetters writes the address out, to be typed. It breaks after a slash, where nobody takes the break
+// for a hyphen or the end of a sentence.
 func (s *sheet) addressInLetters(width float64) {
 	s.y += 1
 	height := s.font(regular, 9)
@@ -42,7 +42,7 @@ func typed(address string) string {
 func wrapAddress(pdf page, before, address string, width float64) []string {
 	var lines []string
 	line := printable(before)
-	for piece := range pieces(address) {
+	for piece := range strings.SplitAfterSeq(address, "/") {
 		for pdf.GetStringWidth(line+piece) > width && line != "" {
 			lines = append(lines, strings.TrimRight(line, " "))
 			line = ""
@@ -54,22 +54,4 @@ func wrapAddress(pdf page, before, address string, width float64) []string {
 		line += piece
 	}
 	return append(lines, line)
-}
-
-// pieces cuts an address after each sign at which a line may end.
-func pieces(address string) func(yield func(string) bool) {
-	return func(yield func(string) bool) {
-		start := 0
-		for i, r := range address {
-			if strings.ContainsRune("/-.", r) && !strings.HasPrefix(address[i+1:], "/") {
-				if !yield(address[start : i+1]) {
-					return
-				}
-				start = i + 1
-			}
-		}
-		if start < len(address) {
-			yield(address[start:])
-		}
-	}
 }

@@ -35,6 +35,8 @@ type Pack struct {
 	LanguageAt     source.Span // empty if pack.yaml names none
 	Kit            Text        // key of the default kit
 	Address        string      // of the folder with the students' pages on the web, with its slash; "" if it has none
+	Club           string      // who hands the pack out, "" if nobody is named
+	Logo           Text        // its mark, a picture of the pack, "pictures/club.png"
 	Kits           []*Kit
 	Lessons        []*Lesson
 	Unread         int // lessons that are there and could not be read

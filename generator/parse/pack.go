@@ -17,8 +17,8 @@ import (
 func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	var problems problem.List
 	p := &lesson.Pack{File: f, Language: lesson.DefaultLanguage}
-	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address", "cards",
-		"meant-otherwise")
+	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address",
+		"club", "logo", "cards", "meant-otherwise")
 	if fs == nil {
 		return p, problems
 	}
@@ -29,6 +29,8 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	}
 	p.Kit = fs.text("kit", false)
 	p.Address = fs.address("address")
+	p.Club = strings.Join(strings.Fields(fs.text("club", false).Value), " ")
+	p.Logo = fs.text("logo", false)
 	p.Driving = fs.list("cards")
 	p.MeantOtherwise = fs.meantOtherwise("meant-otherwise")
 	fs.done() // after the last field was taken
