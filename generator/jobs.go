@@ -28,6 +28,9 @@ func Jobs(p *Proved, s *site.Site) []Job {
 	for _, e := range site.Editions {
 		jobs = append(jobs, CommonJobs(s, p.Pack, e)...)
 		jobs = append(jobs, PictureJobs(p.Pack, e)...)
+		if e == site.Mentors {
+			jobs = append(jobs, SearchJob(p, s))
+		}
 		for _, l := range p.Lessons {
 			jobs = append(jobs, LessonJobs(s, p.Pack, l, e)...)
 		}
@@ -98,6 +101,13 @@ func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 		}})
 	}
 	return jobs
+}
+
+// SearchJob gives the job of what mentors can search.
+func SearchJob(p *Proved, s *site.Site) Job {
+	return Job{path.Join(string(site.Mentors), site.SearchTexts), func() ([]byte, error) {
+		return s.SearchTexts(p.Pack, p.Lessons)
+	}}
 }
 
 // offline draws the script that keeps an edition for use without a network, from all of

@@ -44,7 +44,8 @@ var pageScripts = []pageScript{
 	{name: "assets/check.js", words: "check-", units: true, files: []string{
 		"read", "show", "run", "judge", "values", "kit", "record", "steps", "offer", "update",
 	}},
-	{name: "assets/start.js", files: []string{"start"}}, // of the page above an edition's folder
+	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season
+	{name: "assets/start.js", files: []string{"start"}},                     // of the page above an edition's folder
 	{name: "assets/files.js", files: []string{"files", "drawer"}, words: "files-"},
 }
 

@@ -86,6 +86,7 @@ type frame struct {
 	Pack     *lesson.Pack
 	Tape     []tapePart
 	Sheet    bool // the page has something to fill in
+	Search   bool // the page can search all lessons
 	Cards    bool // the page is that of care cards, which has a style sheet of its own
 	Content  any
 }
@@ -204,7 +205,7 @@ func (s *Site) Front(p *lesson.Pack, e Edition) ([]byte, error) {
 	if e == Mentors {
 		content.Season = seasonOf(p)
 	}
-	return s.page("front.html", frame{Edition: e, Title: p.Title, Pack: p, Content: content})
+	return s.page("front.html", frame{Edition: e, Title: p.Title, Pack: p, Search: e == Mentors, Content: content})
 }
 
 // front is the content of a front page; its season is for mentors.

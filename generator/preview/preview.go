@@ -178,6 +178,9 @@ func (s state) job(pages *site.Site, e site.Edition, name string) (generator.Job
 			return job, true
 		}
 	}
+	if job := generator.SearchJob(s.good, pages); job.Name == name {
+		return job, true
+	}
 	job, ok := named(generator.CommonJobs(pages, s.good.Pack, e))
 	if ok || !strings.HasPrefix(name, string(e)+"/pictures/") {
 		return job, ok
