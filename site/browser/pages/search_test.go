@@ -93,4 +93,6 @@ func TestMentorsFindAWordInALesson(t *testing.T) {
 }
 
 // inScript writes texts as a script has them.
-func inScript(texts []string) string { return strings.ReplaceAll(fmt.Sprintf("%q", texts), `" "`, `","`) }
+func inScript(texts []string) string {
+	return strings.ReplaceAll(fmt.Sprintf("%q", texts), `" "`, `","`)
+}
