@@ -81,6 +81,7 @@ type frame struct {
 	Edition  Edition
 	Mentors  bool
 	Language string
+	Version  string // of the edition, once all of its files are there
 	Base     string // what leads to the edition's folder, if the page lies outside: "mentors/"
 	Title    string
 	Pack     *lesson.Pack
@@ -222,6 +223,7 @@ func (s *Site) Notice(e Edition, title, text string) ([]byte, error) {
 // page fills a template in. The edition and the language come from what the frame has, so that they agree.
 func (s *Site) page(name string, f frame) ([]byte, error) {
 	f.Mentors, f.Language, f.Follow = f.Edition == Mentors, f.Pack.Language, s.following
+	f.Version = Draft
 	var b bytes.Buffer
 	err := s.templates.ExecuteTemplate(&b, name, f)
 	return b.Bytes(), err
