@@ -51,7 +51,9 @@ func TestALaterVersionHasLaterTimes(t *testing.T) {
 
 // TestAnyVersionHasTimesThatAZipCanHold has versions that are words, or numbers beyond all bounds.
 func TestAnyVersionHasTimesThatAZipCanHold(t *testing.T) {
-	for _, version := range []string{"spring", "v1", "999999999999999999999999", "99.99.99", "-1", "2063.15.15", "2099", "1.0.0.0.0"} {
+	for _, version := range []string{
+		"spring", "v1", "999999999999999999999999", "99.99.99", "-1", "2063.15.15", "2099", "1.0.0.0.0",
+	} {
 		at := bundle.Following(version)("a.html", []byte("x"))
 		if at.Year() < 1980 || at.Year() > 2024 {
 			t.Errorf("%s: %v", version, at)

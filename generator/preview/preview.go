@@ -134,8 +134,8 @@ func (p *Preview) now() (state, <-chan struct{}) {
 	return p.state, p.changed
 }
 
-// File gives a file of the output as a build would write it, but for the edition's version, which takes all files; ok is
-// false if there is none.
+// File gives a file of the output as a build would write it, but for the edition's version, which takes all files. ok
+// is false if there is none.
 func (p *Preview) File(name string) (data []byte, ok bool, err error) {
 	s, _ := p.now()
 	return p.file(s, s.in.plain, name)
