@@ -49,6 +49,7 @@
       else if (data.complete && data.isNew) say("all-here");
       else if (data.complete) {
         const here = document.createElement("p");
+        here.id = "_here";
         here.textContent = trundle.words["all-here"];
         document.querySelector("footer").append(here);
       }

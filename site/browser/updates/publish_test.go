@@ -78,7 +78,7 @@ func run(t *testing.T, dir, name string, args ...string) {
 	command := exec.Command(name, args...)
 	command.Dir = dir
 	if said, err := command.CombinedOutput(); err != nil {
-		t.Fatalf("this test needs %s: %v\n%s", name, err, said)
+		t.Fatalf("%s %v, which this test needs: %v\n%s", name, args, err, said)
 	}
 }
 

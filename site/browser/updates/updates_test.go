@@ -51,14 +51,16 @@ func reload(t *testing.T, tab *browser.Tab) {
 	t.Helper()
 	browser.Ask[chromedp.Void](t, tab,
 		`void (document.body.dataset.old = "", document.querySelector("#_news button").click())`)
-	for {
+	for end := time.Now().Add(browser.Patience); ; time.Sleep(10 * time.Millisecond) {
 		// Between two pages there is no answer.
 		ready, err := chromedp.Run(tab.Context, chromedp.Evaluate[bool](
 			`!("old" in document.body.dataset) && "ready" in document.body.dataset`))
 		if err == nil && ready {
 			return
 		}
-		time.Sleep(10 * time.Millisecond)
+		if time.Now().After(end) {
+			t.Fatalf("the page does not come anew: %v", err)
+		}
 	}
 }
 
@@ -124,6 +126,10 @@ func TestANewVersionReachesADevice(t *testing.T) {
 			if got := browser.Ask[string](t, tab, `(async () => `+work+`)()`); got != `{"d":"65","n":"5.88"}` {
 				t.Errorf("of the team's work in the other lesson there is %s", got)
 			}
+			// Nobody asks for the old version any more.
+			browser.Ask[chromedp.Void](t, tab, `(async () => {
+				while ((await caches.keys()).length > 1) await new Promise((soon) => setTimeout(soon, 10));
+			})()`)
 			tab.Report(t)
 		})
 	}
