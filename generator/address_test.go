@@ -13,9 +13,9 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 
 	"trundle/generator"
-	"trundle/generator/bundle"
 	"trundle/site"
 )
 
@@ -44,7 +44,7 @@ func TestCodesOnPaperLeadToPagesThatAreThere(t *testing.T) {
 	// A bundle is unpacked into a folder of a server, below a path.
 	const top = "https://club.example/a/b/"
 	p := proved(top + "season-1-students/students")
-	zips, err := generator.Bundles(context.Background(), p, bundle.Epoch, func(done, all int) {})
+	zips, err := generator.Bundles(context.Background(), p, time.Time{}, func(done, all int) {})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -22,7 +22,7 @@ type Job struct {
 	Make func() ([]byte, error)
 }
 
-// Jobs gives what makes each file of both editions, but for their offline scripts.
+// Jobs gives what makes each file of both editions, but for what TakesAll.
 func Jobs(p *Proved, s *site.Site) []Job {
 	var jobs []Job
 	for _, e := range site.Editions {
@@ -110,20 +110,26 @@ func SearchJob(p *Proved, s *site.Site) Job {
 	}}
 }
 
-// offline draws the script that keeps an edition for use without a network, from all of
-// the edition's other files.
-func offline(s *site.Site, files map[string][]byte, e site.Edition) ([]byte, error) {
+// complete puts in what takes all of an edition's files: its version, and the scripts that tell it and that keep the
+// edition for use without a network.
+func complete(s *site.Site, files map[string][]byte, e site.Edition) error {
 	own := map[string][]byte{}
 	for name, data := range files {
 		if below, ok := strings.CutPrefix(name, string(e)+"/"); ok {
 			own[below] = data
 		}
 	}
-	return s.Offline(own)
+	changed, err := s.Complete(own)
+	for name, data := range changed {
+		files[path.Join(string(e), name)] = data
+	}
+	return err
 }
 
-// OfflineName is the name of that script.
-func OfflineName(e site.Edition) string { return path.Join(string(e), site.OfflineScript) }
+// TakesAll is true of a file that can be made only when all others of its edition are there.
+func TakesAll(name string) bool {
+	return path.Base(name) == site.OfflineScript || path.Base(name) == site.VersionScript
+}
 
 // bundled gives the files that go into an edition's zip: its own in a folder, what they are, and the
 // page to start with. Mentors get the students' worksheets too, to print them.
@@ -143,7 +149,7 @@ func bundled(s *site.Site, p *lesson.Pack, files map[string][]byte, e site.Editi
 	// The list is among what is kept, and names the script that keeps it. So the script is made from a list without
 	// itself, which changes whenever one of the other files does.
 	inside[bundle.Contents] = s.Contents(p, e, inside)
-	if inside[site.OfflineScript], err = s.Offline(aboveEdition(inside, e)); err != nil {
+	if inside[site.OfflineScript], err = s.Above(aboveEdition(inside, e)); err != nil {
 		return nil, err
 	}
 	inside[bundle.Contents] = s.Contents(p, e, inside)

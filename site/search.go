@@ -46,7 +46,7 @@ func (s *Site) SearchTexts(p *lesson.Pack, lessons []*work.Lesson) ([]byte, erro
 		all = append(all, b.passages(c.Body, first)...)
 	}
 	var out bytes.Buffer
-	out.WriteString("(globalThis.trundle??={}).texts=")
+	out.WriteString(stamp + "trundle.texts=")
 	e := json.NewEncoder(&out)
 	e.SetEscapeHTML(false)
 	err := e.Encode(all)

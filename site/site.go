@@ -81,11 +81,13 @@ type frame struct {
 	Edition  Edition
 	Mentors  bool
 	Language string
+	Version  string // of the edition, once all of its files are there
 	Base     string // what leads to the edition's folder, if the page lies outside: "mentors/"
 	Title    string
 	Pack     *lesson.Pack
 	Tape     []tapePart
 	Sheet    bool // the page has something to fill in
+	Season   bool // the page lists lessons, and has a style sheet of its own for that
 	Search   bool // the page can search all lessons
 	Cards    bool // the page is that of care cards, which has a style sheet of its own
 	Content  any
@@ -205,7 +207,8 @@ func (s *Site) Front(p *lesson.Pack, e Edition) ([]byte, error) {
 	if e == Mentors {
 		content.Season = seasonOf(p)
 	}
-	return s.page("front.html", frame{Edition: e, Title: p.Title, Pack: p, Search: e == Mentors, Content: content})
+	return s.page("front.html", frame{Edition: e, Title: p.Title, Pack: p, Season: true, Search: e == Mentors,
+		Content: content})
 }
 
 // front is the content of a front page; its season is for mentors.
@@ -223,6 +226,7 @@ func (s *Site) Notice(e Edition, title, text string) ([]byte, error) {
 // page fills a template in. The edition and the language come from what the frame has, so that they agree.
 func (s *Site) page(name string, f frame) ([]byte, error) {
 	f.Mentors, f.Language, f.Follow = f.Edition == Mentors, f.Pack.Language, s.following
+	f.Version = Draft
 	var b bytes.Buffer
 	err := s.templates.ExecuteTemplate(&b, name, f)
 	return b.Bytes(), err

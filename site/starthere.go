@@ -37,12 +37,15 @@ func (s *Site) StartHere(p *lesson.Pack, e Edition) ([]byte, error) {
 		content.Other = string(Students) + "/"
 	}
 	return s.page("start.html", frame{
-		Edition: e, Base: string(e) + "/", Title: s.words.Say("start-here"), Pack: p, Content: content,
+		Edition: e, Base: string(e) + "/", Title: s.words.Say("start-here"), Pack: p, Season: true,
+		Content: content,
 	})
 }
 
 // StartAssets are the files of an edition's folder that this page is made of.
-func StartAssets() []string { return []string{StyleSheet, "assets/icon.svg", "assets/start.js"} }
+func StartAssets() []string {
+	return []string{StyleSheet, "assets/season.css", "assets/mentors.css", "assets/icon.svg", "assets/start.js"}
+}
 
 // Contents lists the files of a bundle, with what each is and its size in bytes.
 func (s *Site) Contents(p *lesson.Pack, e Edition, files map[string][]byte) []byte {

@@ -107,11 +107,11 @@ func (c *bundleCommand) folders(p *program, out string) error {
 	return nil
 }
 
-// written is the time that the files of a bundle carry. It is fixed unless the variable is set, since the same pack
-// must give the same bytes tomorrow and on another computer.
+// written is the time that the files of a bundle carry, if the variable is set. Otherwise it is zero, and times follow
+// what is in the files: the same pack must give the same bytes tomorrow and on another computer.
 func written(seconds string, set bool) (time.Time, error) {
 	if !set || seconds == "" {
-		return bundle.Epoch, nil
+		return time.Time{}, nil
 	}
 	n, err := strconv.ParseInt(seconds, 10, 64)
 	if err != nil {

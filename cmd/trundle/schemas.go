@@ -21,7 +21,8 @@ func printSchemas(w io.Writer, words []string) (unknown string) {
 			rows = append(rows, [2]string{s.Name, s.Of})
 		}
 		printRows(w, rows)
-		fmt.Fprint(w, "\n"+wrapped("Many editors with support for YAML look at the first line of a file for where its schema is:", 0)+
+		fmt.Fprint(w, "\n"+wrapped("Many editors with support for YAML look at the first line of a file "+
+			"for where its schema is:", 0)+
 			"\n\n   # yaml-language-server: $schema=pack.schema.json\n\n")
 		printProblemLine(w)
 		return ""

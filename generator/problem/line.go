@@ -17,6 +17,7 @@ func LineJSON() []byte {
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
+	severities := map[string]string{Error.String(): "error", Caution.String(): "warning"}
 	if err := e.Encode(struct {
 		Pattern    string            `json:"pattern"`
 		File       int               `json:"file"`
@@ -26,7 +27,7 @@ func LineJSON() []byte {
 		Message    int               `json:"message"`
 		Code       int               `json:"code"`
 		Severities map[string]string `json:"severities"`
-	}{LinePattern, 1, 2, 3, 4, 5, 6, map[string]string{Error.String(): "error", Caution.String(): "warning"}}); err != nil {
+	}{LinePattern, 1, 2, 3, 4, 5, 6, severities}); err != nil {
 		panic("problem: " + err.Error()) // texts and numbers
 	}
 	return b.Bytes()

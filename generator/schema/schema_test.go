@@ -149,16 +149,18 @@ func TestASchemaDescribesTheFieldsThatThereAre(t *testing.T) {
 
 // values are tried in each field.
 var values = []string{
-	"", "null", "text", "''", "' '", "3", "'3'", "+3", "0", "-1", "61", "601", "1.5", "1e3", "true", "True", "'TRUE'", "false",
-	"no", "[]", "[a]", "[a, 1, true]", "[a, [b]]", "[a, {b: c}]", "[null]", "{}", "{a: b}", "{a: ''}", "{a: [b]}",
-	"students", "adults", "both", "65 mm", "65 mm ± 0.5 mm", "0 mm", "mm", "200 ppm", "2 1/2", "1/3", "https://club.example/s",
-	"https://club.example/s?x=1", "ftp://club.example", "pictures/club.png", "pictures/club.PNG", "pictures/club.svg",
+	"", "null", "text", "''", "' '", "3", "'3'", "+3", "0", "-1", "61", "601", "1.5", "1e3", "true", "True", "'TRUE'",
+	"false", "no", "[]", "[a]", "[a, 1, true]", "[a, [b]]", "[a, {b: c}]", "[null]", "{}", "{a: b}", "{a: ''}",
+	"{a: [b]}", "students", "adults", "both", "65 mm", "65 mm ± 0.5 mm", "0 mm", "mm", "200 ppm", "2 1/2", "1/3",
+	"https://club.example/s", "https://club.example/s?x=1", "ftp://club.example", "pictures/club.png",
+	"pictures/club.PNG", "pictures/club.svg",
 }
 
 // closer are fields of which trundle says more than a schema can, so that a schema may take what trundle does not.
 var closer = map[string]string{
 	"wheel": "a length is read by the parser of quantities", "track": "the same", "gear": "the same", "limit": "the same",
-	"limit-everybody": "the same", "address": "an address is read as one", "limit-source": "it waits for the limit", "limit-everybody-source": "the same",
+	"limit-everybody": "the same", "limit-source": "it waits for the limit", "limit-everybody-source": "the same",
+	"address": "an address is read as one",
 }
 
 // stricter are fields whose values are refused by a check, after parse has taken them.

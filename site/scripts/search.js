@@ -15,7 +15,7 @@
   const load = () =>
     (loading ??= new Promise((done, fail) => {
       const script = document.createElement("script");
-      script.src = "assets/texts.js";
+      script.src = "assets/texts.js?v=" + document.documentElement.dataset.version;
       script.onload = () =>
         done(trundle.texts.map(([address, where, heading, text]) =>
           ({ address, where, heading, text, in: fold(heading), all: fold(heading + " " + text + " " + where) })));
