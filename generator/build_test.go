@@ -20,12 +20,12 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator"
-	"trundle/generator/bundle"
 	"trundle/generator/lesson"
 	"trundle/generator/work"
 )
@@ -261,7 +261,7 @@ var madeDemo = sync.OnceValues(func() (made demoMade, err error) {
 	if made.files, err = generator.Draw(ctx, made.proved); err != nil {
 		return made, err
 	}
-	made.zips, err = generator.Bundles(ctx, made.proved, bundle.Epoch, func(done, all int) {})
+	made.zips, err = generator.Bundles(ctx, made.proved, time.Time{}, func(done, all int) {})
 	return made, err
 })
 

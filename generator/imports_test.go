@@ -31,6 +31,7 @@ var floors = map[string]floor{
 	"generator/hazard": {"", "a table of official statements; it knows no pack"},
 	"generator/runs":   {"", "statistics of plain numbers; it knows no unit and no file"},
 	"generator/write":  {"", "it sees names and bytes, and never what they mean"},
+	"generator/schema": {"", "texts for editors; its tests compare them with what parse takes"},
 	"generator/bundle": {"", "it packs names and bytes, and never knows what they mean"},
 
 	"generator/problem": {"generator/quantity generator/source",
@@ -74,7 +75,8 @@ var floors = map[string]floor{
 		"it joins the stages; the disk comes in as fs.FS and goes out as bytes, so it imports no write"},
 	"cmd/trundle/starter": {"", "files to begin with; it knows nothing of what is in them"},
 	"cmd/trundle": {"cmd/trundle/starter generator generator/bundle generator/mirror generator/preview " +
-		"generator/problem generator/quantity generator/read generator/runs generator/tally generator/write site site/words",
+		"generator/problem generator/quantity generator/read generator/runs generator/schema generator/tally " +
+		"generator/write site site/words",
 		"it reads flags and prints; stages are joined elsewhere"},
 }
 

@@ -107,6 +107,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	problems.Join(found)
 	problems.Join(check.Pack(p))
 	p.Pictures = m.look(ctx, files.Pictures, lesson.PicturesShown(p, true))
+	problems.Join(check.Logo(p))
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}

@@ -100,7 +100,7 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 	var out bytes.Buffer
 	enc := json.NewEncoder(&out)
 	enc.SetEscapeHTML(false) // it is a file of its own, not part of a page
-	out.WriteString("trundle.sheet.page.fields=")
+	out.WriteString(stamp + "trundle.sheet.page.fields=")
 	err := enc.Encode(fields)
 	out.WriteString("trundle.steps=")
 	err = errors.Join(err, enc.Encode(all))

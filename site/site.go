@@ -53,7 +53,7 @@ func New(language string) (*Site, error) {
 		return nil, err
 	}
 	t, err := template.New("").Funcs(template.FuncMap{
-		"say": w.Text, "papers": papersOf, "svg": trusted,
+		"say": w.Text, "address": addressOf, "papers": papersOf, "svg": trusted,
 		"number": func(text string) template.HTML { return trusted(figure.Markup(text)) },
 		"add":    func(a, b int) int { return a + b },
 		"join":   func(s []string) string { return strings.Join(s, ", ") },
@@ -82,11 +82,14 @@ type frame struct {
 	Edition  Edition
 	Mentors  bool
 	Language string
+	Version  string // of the edition, once all of its files are there
 	Base     string // what leads to the edition's folder, if the page lies outside: "mentors/"
 	Title    string
 	Pack     *lesson.Pack
 	Tape     []tapePart
 	Sheet    bool // the page has something to fill in
+	Season   bool // the page lists lessons, and has a style sheet of its own for that
+	Search   bool // the page can search all lessons
 	Cards    bool // the page is that of care cards, which has a style sheet of its own
 	Content  any
 }
@@ -205,7 +208,8 @@ func (s *Site) Front(p *lesson.Pack, e Edition) ([]byte, error) {
 	if e == Mentors {
 		content.Season = seasonOf(p)
 	}
-	return s.page("front.html", frame{Edition: e, Title: p.Title, Pack: p, Content: content})
+	return s.page("front.html", frame{Edition: e, Title: p.Title, Pack: p, Season: true, Search: e == Mentors,
+		Content: content})
 }
 
 // front is the content of a front page; its season is for mentors.
@@ -223,6 +227,7 @@ func (s *Site) Notice(e Edition, title, text string) ([]byte, error) {
 // page fills a template in. The edition and the language come from what the frame has, so that they agree.
 func (s *Site) page(name string, f frame) ([]byte, error) {
 	f.Mentors, f.Language, f.Follow = f.Edition == Mentors, f.Pack.Language, s.following
+	f.Version = Draft
 	var b bytes.Buffer
 	err := s.templates.ExecuteTemplate(&b, name, f)
 	return b.Bytes(), err

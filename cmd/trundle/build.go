@@ -32,7 +32,7 @@ func (c *buildCommand) Run(p *program) error {
 		return err
 	}
 	shown := newProgress(p.stderr) // from here on somebody waits
-	proved, err := p.prove(c.reporting, c.Pack)
+	proved, err := p.finished(c.reporting, c.Pack)
 	if err != nil {
 		if errors.As(err, new(codeError)) && proved != nil {
 			fmt.Fprintf(p.stderr, "nothing was written; %s is as it was\n", c.Out)
@@ -51,5 +51,9 @@ func (c *buildCommand) Run(p *program) error {
 	for _, e := range []string{"students", "mentors"} {
 		fmt.Fprintf(p.stdout, "%s\n", filepath.Join(c.Out, e, "index.html"))
 	}
+	p.codesLeadTo(proved)
+	// Whoever puts the whole folder on the web publishes the keys.
+	fmt.Fprintf(p.stdout, "%s holds the keys: upload students only, or hand out zip files (trundle bundle)\n",
+		filepath.Join(c.Out, "mentors"))
 	return nil
 }

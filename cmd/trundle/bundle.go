@@ -54,7 +54,7 @@ func (c *bundleCommand) Run(p *program) error {
 		return err
 	}
 	shown := newProgress(p.stderr) // from here on somebody waits
-	proved, err := p.prove(c.reporting, c.Pack)
+	proved, err := p.finished(c.reporting, c.Pack)
 	if err != nil {
 		// Without a proved pack something else was wrong, and it is plain that nothing came of it.
 		if proved != nil {
@@ -84,6 +84,7 @@ func (c *bundleCommand) Run(p *program) error {
 	for _, e := range site.Editions {
 		fmt.Fprintln(p.stdout, filepath.Join(out, generator.BundleName(proved, e)+".zip"))
 	}
+	p.codesLeadTo(proved)
 	return nil
 }
 
@@ -106,11 +107,11 @@ func (c *bundleCommand) folders(p *program, out string) error {
 	return nil
 }
 
-// written is the time that the files of a bundle carry. It is fixed unless the variable is set, since the same pack
-// must give the same bytes tomorrow and on another computer.
+// written is the time that the files of a bundle carry, if the variable is set. Otherwise it is zero, and times follow
+// what is in the files: the same pack must give the same bytes tomorrow and on another computer.
 func written(seconds string, set bool) (time.Time, error) {
 	if !set || seconds == "" {
-		return bundle.Epoch, nil
+		return time.Time{}, nil
 	}
 	n, err := strconv.ParseInt(seconds, 10, 64)
 	if err != nil {

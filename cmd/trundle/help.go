@@ -36,6 +36,7 @@ type topic struct {
 func topics() []topic {
 	return []topic{
 		{"problems", "what each problem means, by the short name in its brackets", printProblemKinds},
+		{"schemas", "what the fields of a pack's files may be, and the lines of problems, for editors", printSchemas},
 		{"codes", "the codes with which trundle ends, for scripts", printCodes},
 	}
 }

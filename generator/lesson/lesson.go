@@ -37,7 +37,9 @@ type Pack struct {
 	Language       string
 	LanguageAt     source.Span // empty if pack.yaml names none
 	Kit            Text        // key of the default kit
-	Address        string
+	Address        string      // of the folder with the students' pages on the web, with its slash; "" if it has none
+	Club           string      // who hands the pack out, "" if nobody is named
+	Logo           Text        // its mark, a picture of the pack, "pictures/club.png"
 	Kits           []*Kit
 	Lessons        []*Lesson
 	Unread         int // lessons that are there and could not be read
@@ -114,6 +116,7 @@ type Lesson struct {
 	Care      []Text
 	HeaderAt  source.Span
 	HasHeader bool     // the header could be read
+	Draft     bool     // not ready: checked and shown in the preview, and not handed out
 	Body      ast.Node // a goldmark document over Markdown
 	Markdown  []byte   // the file with its header blanked, so that offsets are the file's
 	Sections  []*Section

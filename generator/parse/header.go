@@ -324,6 +324,19 @@ func (fs *fields) number(name string, low, high int) (int, source.Span) {
 	return n, t.At
 }
 
+// flag gives a field that is true or false; false if it is not there.
+func (fs *fields) flag(name string) bool {
+	t := fs.text(name, false)
+	switch strings.ToLower(t.Value) {
+	case "true":
+		return true
+	case "", "false":
+		return false
+	}
+	fs.error(t.At, "field-kind", "the field "+name+" must be true or false", "write it as in  "+name+": true")
+	return false
+}
+
 // quantity gives a field that is a quantity of the kind of the unit like.
 func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	n := fs.take(name)

@@ -124,7 +124,8 @@ func starts(p *generator.Proved, files map[string][]byte) error {
 		}
 	}
 	files[bundle.Contents] = nil
-	return nil
+	files[site.OfflineScript], err = s.Above(nil) // both bundles' pages ask for one beside them
+	return err
 }
 
 // care is the care card of a small pack.
