@@ -59,7 +59,7 @@
       (ours) => {
         const isOther = ours.includes(false);
         tell("script", isOther && say("other-version"));
-        return isOther ? trundle.renew() : act();
+        return isOther ? trundle.renew?.() : act();
       },
       () => tell("script", say("no-script")),
     );
@@ -72,7 +72,8 @@
 
   // The page is shown before what keeps its entries is there. What is typed until then goes
   // into a note of its own if the page is left, and is back in its box on the next visit.
-  const early = "trundle early " + JSON.stringify([page.pack, page.lesson]);
+  const lesson = page.id ?? page.lesson; // what entries are kept under
+  const early = "trundle early " + JSON.stringify([page.pack, lesson]);
   const boxes = { ...inputs, "": at("_name") };
   const noteEarly = () => {
     const texts = Object.entries(boxes).map(([id, { value }]) => [id, value.trim()]);
@@ -88,7 +89,6 @@
   at("_team").hidden = false;
   const wait = (time) => new Promise((done) => setTimeout(done, time));
   while (!trundle.keep) await use(["assets/keep"], () => {}).then(() => trundle.keep || wait(2000));
-  const lesson = page.id ?? page.lesson; // what entries are kept under
   const store = await trundle.keep(page.pack, lesson, page.names);
   const fault = (name) => {
     tell("storage", say(name));
