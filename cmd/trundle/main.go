@@ -61,7 +61,9 @@ func newParser() (*kong.Kong, error) {
 // at the same time.
 type program struct {
 	ctx            context.Context
+	stdin          io.Reader
 	stdout, stderr io.Writer
+	quiet          bool // nothing is printed but problems
 }
 
 // main hands over to run, which has neither a process nor a terminal and can be tested.
@@ -76,7 +78,7 @@ func main() {
 // run reads a line, does what it says, and gives the exit code. Help is answered before the line is known to be right:
 // who asks for help has not finished typing it.
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
-	p := program{ctx, stdout, stderr}
+	p := program{ctx: ctx, stdin: os.Stdin, stdout: stdout, stderr: stderr}
 	args = negative(args)
 	parser, err := newParser()
 	if err != nil {
