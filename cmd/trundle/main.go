@@ -18,6 +18,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"trundle/generator/problem"
+	"trundle/generator/write"
 )
 
 // Exit codes. Scripts of coaches and of continuous integration build on them, so a number never changes its meaning.
@@ -122,7 +123,12 @@ func (p *program) ended(err error) int {
 	case p.ctx.Err() != nil: // Ctrl-C; what stopped is of no interest
 		err = errors.New("stopped; what was there is as it was")
 	}
-	return p.fail(failed, err)
+	p.fail(failed, err)
+	if errors.Is(err, write.ErrInUse) {
+		fmt.Fprintln(p.stderr, "   close the windows and programs that have it open, and do it again; "+
+			"if there are none, choose another place")
+	}
+	return failed
 }
 
 // negative keeps an expression such as -3 cm from being taken for a flag: a blank in front changes nothing for the
