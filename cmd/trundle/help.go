@@ -37,6 +37,7 @@ func topics() []topic {
 	return []topic{
 		{"problems", "what each problem means, by the short name in its brackets", printProblemKinds},
 		{"codes", "the codes with which trundle ends, for scripts", printCodes},
+		{"notices", "the licences of the libraries and fonts that trundle is made of", printNotices},
 	}
 }
 
@@ -247,8 +248,15 @@ func printCodes(w io.Writer, words []string) (unknown string) {
 	return ""
 }
 
-// version is what the build knows of itself. A build from a checkout without version control has none.
+// stamp is the version of a release; .ci/release has the linker set it.
+var stamp string
+
+// version is what a release says, else what the build knows of itself. A build from a checkout without version control
+// has none.
 func version() string {
+	if stamp != "" {
+		return stamp
+	}
 	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
 		return info.Main.Version
 	}
