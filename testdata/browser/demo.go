@@ -12,7 +12,6 @@ import (
 	"path"
 	"path/filepath"
 	"regexp"
-	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -46,10 +45,16 @@ var demo struct {
 	err   error
 }
 
-// Lessons is the folder of the demo pack, wherever the test of a package runs.
+// Lessons is the folder of the demo pack, wherever the test of a package runs. The compiler may have been told to forget
+// where the sources lie, so the folder is looked for on the way up from the package.
 func Lessons() string {
-	_, here, _, _ := runtime.Caller(0)
-	return filepath.Join(filepath.Dir(here), "..", "..", "lessons")
+	dir, err := os.Getwd()
+	for ; err == nil; dir = filepath.Dir(dir) {
+		if _, missing := os.Stat(filepath.Join(dir, "go.mod")); missing == nil || dir == filepath.Dir(dir) {
+			break
+		}
+	}
+	return filepath.Join(dir, "lessons")
 }
 
 // Demo is the demo pack's site, built once for all tests of a package, which leave it as it is.
