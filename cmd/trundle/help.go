@@ -36,6 +36,7 @@ type topic struct {
 func topics() []topic {
 	return []topic{
 		{"problems", "what each problem means, by the short name in its brackets", printProblemKinds},
+		{"language", "all that can be written in a pack, or one part of it, as in help language units", printLanguage},
 		{"codes", "the codes with which trundle ends, for scripts", printCodes},
 		{"notices", "the licences of the libraries and fonts that trundle is made of", printNotices},
 	}
@@ -81,6 +82,7 @@ func (p *program) noHelp(word string, top *kong.Node) error {
 	for _, k := range problem.Kinds() {
 		known = append(known, k.Slug)
 	}
+	known = append(known, languageNames()...)
 	return p.misuse(fmt.Errorf("there is no help about %s", plain(word)),
 		didYouMean(word, known, "")+"trundle help lists the commands and topics")
 }

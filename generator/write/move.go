@@ -6,7 +6,10 @@ package write
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
+	"path/filepath"
+	"slices"
 	"time"
 )
 
@@ -52,4 +55,26 @@ func (m mover) move(from, to, name string) error {
 		return fmt.Errorf("%s cannot be replaced: %w", name, err)
 	}
 	return err
+}
+
+// remove takes a folder of ours away with all that is in it. Where the quick way of Windows to delete is not known, as it
+// is not to every file system and not to wine, each file is deleted in the old way.
+func remove(dir string) error {
+	err := os.RemoveAll(dir)
+	if err == nil {
+		return nil
+	}
+	var all []string
+	if filepath.WalkDir(dir, func(name string, _ fs.DirEntry, err error) error {
+		all = append(all, name)
+		return err
+	}) != nil {
+		return err
+	}
+	for _, name := range slices.Backward(all) { // what is in a folder before the folder
+		if err := os.Remove(name); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return err
+		}
+	}
+	return nil
 }

@@ -203,7 +203,7 @@ func (m mover) swap(fresh, dir string) error {
 		}
 		return errors.Join(fmt.Errorf("%w; %s is as it was", err, dir), os.Remove(old))
 	}
-	if err := m.patiently(func() error { return os.RemoveAll(old) }); err != nil {
+	if err := m.patiently(func() error { return remove(old) }); err != nil {
 		return fmt.Errorf("%s is the new one; the one before is left over in %s: %w", dir, old, err)
 	}
 	return nil
