@@ -42,7 +42,8 @@ func TestSameSourcesSameBytes(t *testing.T) {
 	near := filepath.Join(t.TempDir(), "here")
 	far := filepath.Join(t.TempDir(), "a longer way", "größer")
 	first := built(t, command, near, "\n", "TZ=Pacific/Kiritimati", "LANG=C", "LC_ALL=C", "GOMAXPROCS=1")
-	second := built(t, command, far, "\r\n", "TZ=America/St_Johns", "LANG=tr_TR.UTF-8", "LC_ALL=tr_TR.UTF-8", "GOMAXPROCS=8")
+	second := built(t, command, far, "\r\n",
+		"TZ=America/St_Johns", "LANG=tr_TR.UTF-8", "LC_ALL=tr_TR.UTF-8", "GOMAXPROCS=8")
 
 	if a, b := names(first), names(second); !slices.Equal(a, b) {
 		t.Fatalf("one build wrote\n%v\nand the other\n%v", a, b)

@@ -1,7 +1,7 @@
 package main
 
-// This file shows the notices of what others wrote and this program is made of. notices.txt is written by the test beside
-// it, from the modules themselves: go test ./cmd/trundle -run Notices -update
+// This file shows the notices of what others wrote and this program is made of. notices.txt is written by the test
+// beside it, from the modules themselves: go test ./cmd/trundle -run Notices -update
 
 import (
 	_ "embed"

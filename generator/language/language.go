@@ -1,5 +1,5 @@
-// Package language lists the coach's language, every word with what it means. Which words there are is asked of those who
-// read them; what they mean is in words.csv.
+// Package language lists the coach's language, every word with what it means. Which words there are is asked of those
+// who read them; what they mean is in words.csv.
 package language
 
 import (
@@ -35,7 +35,7 @@ type Section struct {
 var outline = []Section{
 	{Name: "files", Title: "A pack is a folder with these files."},
 	{Name: "pack.yaml", Title: "Fields of pack.yaml."},
-	{Name: "kits.yaml", Title: "Fields of a kit; kits.yaml has one kit below each name, as in heron: {title: Heron, …}."},
+	{Name: "kits.yaml", Title: "Fields of a kit; kits.yaml has one below each name, as in heron: {title: Heron, …}."},
 	{Name: "lesson", Title: "Fields of a lesson's header, which stands between two lines of ---."},
 	{Name: "card", Title: "Fields of a care card's header."},
 	{Name: "text", Title: "A lesson is Markdown. These mean something more in it."},
@@ -43,10 +43,10 @@ var outline = []Section{
 		"indented line continues the one above it; # begins a comment."},
 	{Name: "work", Title: "Statements of a work block. A name is defined once and holds to the end of the lesson."},
 	{Name: "runs", Title: "Lines of a runs block, which reads repeated trials from a file."},
-	{Name: "chart", Title: "Lines of a chart block. line, dots, bars, fitted and path say what is drawn; a block has one " +
-		"of these kinds."},
+	{Name: "chart", Title: "Lines of a chart block. line, dots, bars, fitted and path say what is drawn; a block has " +
+		"one of these kinds."},
 	{Name: "compare", Title: "Lines of a compare block, which weighs what counts."},
-	{Name: "gauge", Title: "Lines of a gauge block, which prints measuring aids at true scale: a gauge, its size, a text."},
+	{Name: "gauge", Title: "Lines of a gauge block, which prints measuring aids at true scale: a gauge, a size, a text."},
 	{Name: "expressions", Title: "How numbers and calculations are written."},
 	{Name: "units", Title: "Units of one kind can be mixed, as in 20 in + 70 cm; cm/s and m^2 are made of them, " +
 		"without spaces."},

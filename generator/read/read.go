@@ -244,8 +244,8 @@ func (r *reader) text(name string) *source.File {
 	return f
 }
 
-// windowsEnd is how lines end on Windows. It is taken off here, once for all that reads lines: the same sources then give
-// the same bytes wherever they were checked out. Lines and columns stay what they were, since the mark stood at the end.
+// windowsEnd is how lines end on Windows. It is taken off here, once for all that reads lines: the same sources then
+// give the same bytes wherever they were checked out. Lines and columns stay what they were, since it stood at the end.
 var windowsEnd = []byte("\r\n")
 
 // invalid gives the offset of the first byte that is not UTF-8, or −1.

@@ -57,8 +57,8 @@ func (m mover) move(from, to, name string) error {
 	return err
 }
 
-// remove takes a folder of ours away with all that is in it. Where the quick way of Windows to delete is not known, as it
-// is not to every file system and not to wine, each file is deleted in the old way.
+// remove takes a folder of ours away with all that is in it. Where the quick way of Windows to delete is not known, as
+// it is not to wine, each file is deleted in the old way.
 func remove(dir string) error {
 	err := os.RemoveAll(dir)
 	if err == nil {

@@ -45,8 +45,8 @@ var demo struct {
 	err   error
 }
 
-// Lessons is the folder of the demo pack, wherever the test of a package runs. The compiler may have been told to forget
-// where the sources lie, so the folder is looked for on the way up from the package.
+// Lessons is the folder of the demo pack, wherever the test of a package runs. The compiler may have been told to
+// forget where the sources lie, so the folder is looked for on the way up from the package.
 func Lessons() string {
 	dir, err := os.Getwd()
 	for ; err == nil; dir = filepath.Dir(dir) {

@@ -1,6 +1,6 @@
-// Command wine writes the one library of Windows that programs made by Go need and that wine lacked before version 9:
-// bcryptprimitives.dll, whose only function fills memory with random bytes. The file hands calls of it on to a function of
-// the same form that wine has, and holds no code. It is for the tests of the Windows program: go run ./testdata/wine FILE
+// Command wine writes the one library of Windows that programs made by Go need and that wine 8.0 lacks:
+// bcryptprimitives.dll, whose only function fills memory with random bytes. The file hands calls of it on to a function
+// of the same form that wine has, and holds no code. It is for .ci/windows: go run ./testdata/wine FILE
 package main
 
 import (
