@@ -16,11 +16,13 @@ type buildCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
 	Out  string `short:"o" required:"" placeholder:"DIR" help:"${build_out}"`
 	reporting
+	quieting
 }
 
 // Run refuses a folder that must not be replaced before anything is read, since a pack may take a while to work out.
 // If the pack has errors the folder keeps what it had.
 func (c *buildCommand) Run(p *program) error {
+	p = c.hushed(p)
 	if err := write.Check(c.Out, c.Pack); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
 		hint := "choose a new folder for -o, or an empty one"
 		if errors.Is(err, write.ErrInside) {
@@ -31,7 +33,7 @@ func (c *buildCommand) Run(p *program) error {
 	if err := c.outside(p, c.Out); err != nil {
 		return err
 	}
-	shown := newProgress(p.stderr) // from here on somebody waits
+	shown := p.progress() // from here on somebody waits
 	proved, err := p.finished(c.reporting, c.Pack)
 	if err != nil {
 		if errors.As(err, new(codeError)) && proved != nil {

@@ -26,6 +26,7 @@ type bundleCommand struct {
 	Out   string  `short:"o" placeholder:"DIR" help:"${bundle_out}"`
 	Check *string `placeholder:"FILE.zip" help:"${check}"`
 	reporting
+	quieting
 }
 
 // epochVariable says when the files of a bundle were written, in seconds of Unix time; a
@@ -35,6 +36,7 @@ const epochVariable = "SOURCE_DATE_EPOCH"
 // Run refuses what it can before the drawing starts: the zip files that would be replaced are only known when the pack
 // has been read, since they are named after its title and version.
 func (c *bundleCommand) Run(p *program) error {
+	p = c.hushed(p)
 	if c.Check != nil {
 		if c.Pack != "" || c.Out != "" || c.Report != nil {
 			return p.misuse(errors.New("--check only checks a bundle and makes nothing"),
@@ -53,7 +55,7 @@ func (c *bundleCommand) Run(p *program) error {
 	if err := c.folders(p, out); err != nil {
 		return err
 	}
-	shown := newProgress(p.stderr) // from here on somebody waits
+	shown := p.progress() // from here on somebody waits
 	proved, err := p.finished(c.reporting, c.Pack)
 	if err != nil {
 		// Without a proved pack something else was wrong, and it is plain that nothing came of it.

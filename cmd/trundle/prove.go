@@ -20,10 +20,15 @@ type proveCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
 	JSON bool   `name:"json" help:"${prove_json}"`
 	reporting
+	quieting
 }
 
 // Run prints the finds even if there are errors, since programs want to know which keys agree all the same.
 func (c *proveCommand) Run(p *program) error {
+	if err := c.quietWith(p, "--json", c.JSON); err != nil {
+		return err
+	}
+	p = c.hushed(p)
 	proved, err := p.prove(c.reporting, c.Pack)
 	if proved == nil {
 		return err

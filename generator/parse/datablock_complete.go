@@ -128,7 +128,7 @@ func (w whole) chart() {
 // lacks reports what a pattern needs and the block does not have.
 func (w whole) lacks(p pattern) {
 	for _, word := range p.needs {
-		w.needsOneOf("add it; README.md shows a whole block", word)
+		w.needsOneOf("add it; trundle help language "+string(w.Name)+" shows all lines", word)
 	}
 	if p.file && w.File.Value == "" {
 		w.error(w.At, "no-data", "this block does not name its file of runs",

@@ -378,10 +378,13 @@ func example(name, like string) string {
 	return name + ": 65 " + like + " ± 0.5 " + like
 }
 
+// fieldsHere begins the hint that names all fields of a place.
+const fieldsHere = "the fields here are "
+
 // done reports the fields that nobody took.
 func (fs *fields) done() {
 	for _, e := range fs.entries {
-		hint := cmp.Or(quantity.DidYouMean(e.key.Value, fs.known), "the fields here are "+strings.Join(fs.known, ", "))
+		hint := cmp.Or(quantity.DidYouMean(e.key.Value, fs.known), fieldsHere+strings.Join(fs.known, ", "))
 		fs.error(e.key.At, "unknown-field", "there is no field "+e.key.Value, hint)
 	}
 }

@@ -27,7 +27,7 @@ const (
 	maxFiles   = 20000
 )
 
-// Files are a pack's files. Texts are UTF-8 without a byte-order mark.
+// Files are a pack's files. Texts are UTF-8 without a byte-order mark, their lines end with a line feed.
 type Files struct {
 	Pack     *source.File // pack.yaml; empty if missing
 	Kits     *source.File // kits.yaml; nil if missing
@@ -238,11 +238,18 @@ func (r *reader) text(name string) *source.File {
 			"there is a zero byte here, so this is not a text file", "save it as plain text")
 		return nil
 	}
+	if bytes.Contains(data, windowsEnd) {
+		f = source.NewFile(name, bytes.ReplaceAll(data, windowsEnd, []byte("\n")))
+	}
 	if r.texts != nil {
 		r.texts[name] = keptText{raw, f}
 	}
 	return f
 }
+
+// windowsEnd is how lines end on Windows. It is taken off here, once for all that reads lines: the same sources then
+// give the same bytes wherever they were checked out. Lines and columns stay what they were, since it stood at the end.
+var windowsEnd = []byte("\r\n")
 
 // invalid gives the offset of the first byte that is not UTF-8, or −1.
 func invalid(data []byte) int {
