@@ -36,6 +36,7 @@ var outline = []Section{
 	{Name: "files", Title: "A pack is a folder with these files."},
 	{Name: "pack.yaml", Title: "Fields of pack.yaml."},
 	{Name: "kits.yaml", Title: "Fields of a kit; kits.yaml has one below each name, as in heron: {title: Heron, …}."},
+	{Name: "renamed.yaml", Title: "Fields of renamed.yaml, where the old name of a thing leads to its new one."},
 	{Name: "lesson", Title: "Fields of a lesson's header, which stands between two lines of ---."},
 	{Name: "card", Title: "Fields of a care card's header."},
 	{Name: "text", Title: "A lesson is Markdown. These mean something more in it."},

@@ -27,6 +27,7 @@ func Vocabularies() []Vocabulary {
 	all := []Vocabulary{
 		{"pack.yaml", fieldsAt("0: 0", func(f *source.File) problem.List { _, found := PackFile(f); return found })},
 		{"kits.yaml", fieldsAt("k:\n  0: 0", func(f *source.File) problem.List { _, found := Kits(f); return found })},
+		{"renamed.yaml", fieldsAt("0: 0", func(f *source.File) problem.List { _, found := Renamed(f); return found })},
 		{OfLesson, fieldsAt("---\n0: 0\n---\n", func(f *source.File) problem.List {
 			_, found := Lesson(NewMarkdown(), f)
 			return found

@@ -160,7 +160,7 @@ var values = []string{
 var closer = map[string]string{
 	"wheel": "a length is read by the parser of quantities", "track": "the same", "gear": "the same", "limit": "the same",
 	"limit-everybody": "the same", "limit-source": "it waits for the limit", "limit-everybody-source": "the same",
-	"address": "an address is read as one",
+	"address": "an address is read as one", "id": "a plus before a number is lost on an editor",
 }
 
 // stricter are fields whose values are refused by a check, after parse has taken them.
