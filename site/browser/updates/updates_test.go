@@ -323,3 +323,19 @@ func TestAFileOfAnotherVersionIsNotKept(t *testing.T) {
 	}
 	tab.Report(t)
 }
+
+// TestAPageThatNamesNoVersionHasTheEditionKept is about pages that were made before they named one.
+func TestAPageThatNamesNoVersionHasTheEditionKept(t *testing.T) {
+	web := unpacked(t, 0)
+	if err := os.WriteFile(filepath.Join(web, "students", "old.html"), []byte("<!DOCTYPE html><title>Old</title>"),
+		0o600); err != nil {
+		t.Fatal(err)
+	}
+	tab, root := open(t), plain(t, web)
+	tab.Open(t, root, "students/old.html")
+	browser.Ask[chromedp.Void](t, tab, `void navigator.serviceWorker.register("offline.js")`)
+	browser.Wait(t, tab, `navigator.serviceWorker.controller`)
+	if !browser.Ask[bool](t, tab, fmt.Sprintf(`caches.match(%q).then(Boolean)`, "/"+lesson)) {
+		t.Errorf("%s is not on the device", lesson)
+	}
+}
