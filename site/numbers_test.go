@@ -58,15 +58,7 @@ func inNode[T any](t *testing.T, calls []call) []T {
 	if err != nil {
 		t.Fatal("these tests need node: ", err)
 	}
-	units := map[string][3]any{}
-	for name, f := range quantity.AnswerFactors() {
-		dim := make([]string, len(f.Dim))
-		for i, d := range f.Dim {
-			dim[i] = strconv.Itoa(int(d))
-		}
-		units[name] = [3]any{strings.Join(dim, ","), f.Num, f.Den}
-	}
-	input, err := json.Marshal(map[string]any{"units": units, "calls": calls})
+	input, err := json.Marshal(map[string]any{"units": unitSizes(), "calls": calls})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -84,6 +76,19 @@ func inNode[T any](t *testing.T, calls []call) []T {
 		t.Fatalf("%d results of %d calls", len(results), len(calls))
 	}
 	return results
+}
+
+// unitSizes are the sizes of all units as the page has them.
+func unitSizes() map[string][3]any {
+	units := map[string][3]any{}
+	for name, f := range quantity.AnswerFactors() {
+		dim := make([]string, len(f.Dim))
+		for i, d := range f.Dim {
+			dim[i] = strconv.Itoa(int(d))
+		}
+		units[name] = [3]any{strings.Join(dim, ","), f.Num, f.Den}
+	}
+	return units
 }
 
 type unitSize struct {

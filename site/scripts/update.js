@@ -66,6 +66,7 @@
   // change and its update there may have been another update.
   trundle.update = (sheet, id = "", before = {}) => {
     const { page, inputs } = sheet;
+    trundle.commas = trundle.writesCommas(sheet.entries);
     for (const f of page.fields)
       if (f.k === "record") f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
     const facts = trundle.facts(page, sheet.entries);

@@ -3,12 +3,21 @@
   "use strict";
   const trundle = (globalThis.trundle ??= {});
 
-  // A typed text as a number in the unit of its box: {x, plain} or {fault, part}.
+  // Whether a team writes decimal commas: some that can be nothing else, and no point.
+  trundle.writesCommas = (entries) => {
+    const texts = Object.values(entries);
+    const some = (form) => texts.some((text) => form.test(text));
+    return some(/^[ +−-]*(\d*,(\d\d?|\d{4,})|0?,\d+)(?!\d)/) && !some(/^[ +−-]*\d*\.\d/);
+  };
+
+  // A typed text as a number in the unit of its box: {x, plain, raw, said}, the last two as it was
+  // typed, or {fault, part}.
   trundle.amount = (text, unit) => {
-    const typed = trundle.read(text);
-    if (typed.fault || !typed.unit) return typed;
+    const { plain, ...typed } = trundle.read(text, trundle.commas);
+    if (typed.fault || !typed.unit) return { ...typed, plain };
     const x = trundle.convert(typed.x, trundle.unit(typed.unit), trundle.unit(unit));
-    return x === x ? { x, plain: x === typed.x ? typed.plain : undefined } : { fault: "kind", part: typed.unit };
+    if (x !== x) return { fault: "kind", part: typed.unit };
+    return { x, plain: x === typed.x ? plain : undefined, raw: typed.x, said: typed.unit };
   };
 
   // The names that a program uses.
