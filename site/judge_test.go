@@ -135,6 +135,7 @@ func TestWhatATeacherWouldSayOfAnAnswer(t *testing.T) {
 		[2]string{"0.004", "Is your calculator set to radians?"})
 	mean := find("avg", "cm", "s mean:1", "0.1", half(0.1), [2]string{"s median:1", "That is the middle one."})
 	gap := find("gap", "in", "0.32", "0.01", half(0.01))
+	back := find("back", "cm", "-2.2", "0.1", half(0.1), [2]string{"121.1 121.1 -", "That would be so without a lean."})
 	time := find("wait", "s", "4", "0.1", half(0.1))
 	part := find("f", "", "1.03", "0.001", half(0.001))
 	entries := func(name, text string, more ...string) judged {
@@ -143,7 +144,7 @@ func TestWhatATeacherWouldSayOfAnAnswer(t *testing.T) {
 			all[more[i]] = more[i+1]
 		}
 		all[name] = text
-		return judged{[]map[string]any{d, stops, round, turns, mean, gap, time, part}, all, name}
+		return judged{[]map[string]any{d, stops, round, turns, mean, gap, back, time, part}, all, name}
 	}
 	commas := []string{"s-1", "121,1", "s-2", "122,6", "s-3", "121,4", "s-4", "121,9", "s-5", "121,4"}
 	cases := []struct {
@@ -162,6 +163,7 @@ func TestWhatATeacherWouldSayOfAnAnswer(t *testing.T) {
 		{entries("avg", "121.68"), "Right"}, {entries("avg", "121.7"), "Right"}, {entries("avg", "121.6"), "Not yet"},
 		{entries("avg", "121.85"), "Not yet"}, {entries("avg", "121.4"), "the middle one"},
 		{entries("gap", "0.1"), "Not yet"}, {entries("gap", "3 kg"), "This box asks for inches (in)."},
+		{entries("back", "0"), "without a lean"},
 		{entries("wait", "4 min"), "not in min. This box asks for s"}, {entries("wait", "4 sec"), "Right"},
 		{entries("wait", "4 secs please"), "This cannot be read"}, {entries("wait", "4 x"), "Try s, min."},
 		{entries("f", "1.03 x"), "“x” does not fit here. This box asks for a number without a unit."},

@@ -35,7 +35,9 @@
     if (right !== right) return { text: say("no-value") };
     const x = answer.x;
     if (near(f, x, right)) return { right: true, x, text: say("right") };
-    const slip = (f.s ?? []).find(([program]) => like(f, x, trundle.run(program, exact)));
+    // A slip that comes to nothing at all is what somebody who writes 0 has made.
+    const slipped = (y) => like(f, x, y) || (x === 0 && Math.abs(y) < 1e-12);
+    const slip = (f.s ?? []).find(([program]) => slipped(trundle.run(program, exact)));
     return { x, wrong: true, text: slip ? slip[1] : common(f, right, answer, exact, own) ?? say("not-yet") };
   };
 

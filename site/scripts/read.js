@@ -125,10 +125,11 @@
       .replace(/\p{Nd}/gu, digit)
       .replace(/./gu, (c) => meant[typed.indexOf(c)] ?? c);
     if (!plain.trim()) return { fault: "answer-empty" };
-    const said = spoken.reduce((text, [form, meant]) => text.replace(form, meant), plain);
+    let said = plain;
+    for (const [form, other] of spoken) said = said.replace(form, other);
     // Two marks, or a comma that may stand for thousands.
     const marks = said.match(/[.,]/g)?.length ?? 0;
-    const [, group = ""] = (marks === 1 && /^[ +-]*([1-9]\d{0,2},\d{3})(?!\d)/.exec(said)) || [];
+    const group = (marks === 1 && /^[ +-]*([1-9]\d{0,2},\d{3})(?!\d)/.exec(said)?.[1]) || "";
     if (marks > 1 || (group && !commas)) return { fault: "answer-unclear", part: group };
     const clean = said.replace(",", ".");
     const both = sum(clean);
