@@ -31,8 +31,8 @@ process.stdout.write(JSON.stringify(input.calls.map(({ fields, entries, name }) 
 `
 
 type verdict struct {
-	Right bool
-	Text  string
+	Right, Odd bool
+	Text       string
 }
 
 // A judged is an answer to be judged: the fields of a lesson, the entries, and the find that is asked about.
@@ -126,8 +126,8 @@ var tenths = func() quantity.Rounding {
 // TestWhatATeacherWouldSayOfAnAnswer types what children have typed.
 func TestWhatATeacherWouldSayOfAnAnswer(t *testing.T) {
 	const pi = "3.141592653589793"
-	d := map[string]any{"n": "d", "k": "measure", "u": "mm"}
-	stops := map[string]any{"n": "s", "k": "record", "u": "cm", "c": 5}
+	d := map[string]any{"n": "d", "k": "measure", "u": "mm", "b": []float64{10, 400, 1}}
+	stops := map[string]any{"n": "s", "k": "record", "u": "cm", "c": 5, "b": []float64{20, 700, 0}}
 	half := func(step float64) work.Tolerance { return work.Tolerance{Within: step / 2} }
 	round := find("C", "cm", "d "+pi+" * 10 /", "0.1", work.Tolerance{Within: 0.05, Part: 0.001})
 	turns := find("n", "rotations", "121.92 d "+pi+" * 10 / /", "0.01", work.Tolerance{Within: 0.005, Part: 0.001},
@@ -162,6 +162,11 @@ func TestWhatATeacherWouldSayOfAnAnswer(t *testing.T) {
 		{entries("n", "5 wheels"), "Try °, rotations."},
 		{entries("avg", "121.68"), "Right"}, {entries("avg", "121.7"), "Right"}, {entries("avg", "121.6"), "Not yet"},
 		{entries("avg", "121.85"), "Not yet"}, {entries("avg", "121.4"), "the middle one"},
+		{entries("C", "204.2", "d", "650"), "Right for these numbers, but look at d first: 650\u00a0mm?"},
+		{entries("n", "0.6", "d", "650"), "Right for these numbers, but look at d first"},
+		{entries("n", "6", "d", "650"), "Look at d first: 650\u00a0mm? The digits are right."},
+		{entries("avg", "339.2", "s-3", "1209"), "Right for these numbers, but look at run 3 of s first: 1209\u00a0cm?"},
+		{entries("avg", "121.7", "s-3", "1209"), "Look at run 3 of s first: 1209\u00a0cm?"},
 		{entries("gap", "0.1"), "Not yet"}, {entries("gap", "3 kg"), "This box asks for inches (in)."},
 		{entries("back", "0"), "without a lean"},
 		{entries("wait", "4 min"), "not in min. This box asks for s"}, {entries("wait", "4 sec"), "Right"},
@@ -177,7 +182,10 @@ func TestWhatATeacherWouldSayOfAnAnswer(t *testing.T) {
 	}
 	for i, got := range verdicts(t, calls) {
 		c := cases[i]
-		if !strings.Contains(got.Text, c.want) || got.Right != (c.want == "Right") {
+		if strings.HasPrefix(c.want, "Right for") != (got.Right && got.Odd) {
+			t.Errorf("%s: %q is right: %v, odd: %v", c.Name, c.Entries[c.Name], got.Right, got.Odd)
+		}
+		if !strings.Contains(got.Text, c.want) || got.Right != strings.HasPrefix(c.want, "Right") {
 			t.Errorf("%s: %q is told %q; something about %q was expected", c.Name, c.Entries[c.Name], got.Text, c.want)
 		}
 	}

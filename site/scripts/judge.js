@@ -38,7 +38,16 @@
     // A slip that comes to nothing at all is what somebody who writes 0 has made.
     const slipped = (y) => like(f, x, y) || (x === 0 && Math.abs(y) < 1e-12);
     const slip = (f.s ?? []).find(([program]) => slipped(trundle.run(program, exact)));
-    return { x, wrong: true, text: slip ? slip[1] : common(f, right, answer, exact, own) ?? say("not-yet") };
+    const hint = slip ? slip[1] : common(f, right, answer, exact, own);
+    return { x, wrong: true, hint, text: hint ?? say("not-yet") };
+  };
+
+  // A verdict that first speaks of a measurement that looks odd, if one does.
+  trundle.warned = (verdict, odd) => {
+    const { right, wrong, hint } = verdict;
+    if (!odd || !(right || wrong)) return verdict;
+    const text = right ? say("right-but", ...odd) : [say("look-first", ...odd), hint].filter(Boolean).join(" ");
+    return { ...verdict, odd: true, text };
   };
 
   // Whether an answer x is taken for y: the rule of Tolerance.Near in generator/work.
@@ -77,14 +86,23 @@
     if (near(f, x, trundle.run(f.p, own))) return say("early");
   };
 
+  const amount = (f, x) => trundle.written(trundle.plain(x), f.u);
+  const isOdd = ({ b: [low, high] = [0, Infinity] }, x) => Math.abs(x) < low || Math.abs(x) > high;
+
   // What is odd about a measurement, if anything.
   trundle.doubt = (f, text) => {
     if (!text.trim()) return;
     const a = trundle.amount(text, f.u);
     if (a.fault) return trundle.complaint(a, f.u);
-    const [low, high, positive] = f.b ?? [0, Infinity];
-    const size = Math.abs(a.x);
-    if (positive && a.x <= 0) return say("positive", text);
-    if (size < low || size > high) return say("range", trundle.written(trundle.plain(a.x), f.u));
+    if (f.b?.[2] && a.x <= 0) return say("positive", text);
+    if (isOdd(f, a.x)) return say("range", amount(f, a.x));
+  };
+
+  // The first box of a measure or record whose number is of an unlikely size, by its name, and the number.
+  trundle.odd = (f, entries) => {
+    for (let i = f.c ? 1 : 0; i <= (f.c ?? 0); i++) {
+      const { x } = trundle.amount(entries[i ? `${f.n}-${i}` : f.n] ?? "", f.u);
+      if (x !== undefined && isOdd(f, x)) return [i ? say("run-of", i, f.n) : f.n, amount(f, x)];
+    }
   };
 })();

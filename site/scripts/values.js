@@ -50,6 +50,15 @@
       }
     };
 
+    // The first measurement that a program depends on and that looks odd.
+    const odd = (program) => {
+      for (const name of names(program)) {
+        const f = fields.find((f) => f.n === name || "kit." + f.kit === name);
+        const found = f && (f.p ? odd(f.p) : trundle.odd(f, entries));
+        if (found) return found;
+      }
+    };
+
     for (const f of fields) {
       if (f.c) {
         const readings = Array.from(
@@ -64,7 +73,8 @@
         exact[f.n] = trundle.run(f.p, exact);
         own[f.n] = trundle.run(f.p, own);
         if (f.k !== "find") continue;
-        const verdict = (verdicts[f.n] = trundle.judge(f, entries[f.n] ?? "", exact, own, missing(f.p)));
+        const verdict = trundle.judge(f, entries[f.n] ?? "", exact, own, missing(f.p));
+        verdicts[f.n] = trundle.warned(verdict, odd(f.p));
         own[f.n] = verdict.right ? verdict.x : NaN;
       }
     }
