@@ -227,6 +227,7 @@ type worker struct {
 	hidden     bool                         // the block in hand is for mentors only
 	current    *lesson.Statement            // the statement being worked out
 	spent      int                          // formulas worked again so far; see doubt
+	examples   int                          // formulas worked again so far; see another
 	figured    []shownNumber                // what the lesson's figures show
 	order      []binding                    // what is worked out from other names
 }

@@ -87,7 +87,7 @@
   };
 
   const amount = (f, x) => trundle.written(trundle.plain(x), f.u);
-  const isOdd = ({ b: [low, high] = [0, Infinity] }, x) => Math.abs(x) < low || Math.abs(x) > high;
+  const isOdd = (f, x) => f.b && (Math.abs(x) < f.b[0] || Math.abs(x) > f.b[1]);
 
   // What is odd about a measurement, if anything.
   trundle.doubt = (f, text) => {

@@ -19,6 +19,7 @@
     const { right, text, wait, odd } = verdicts[f.n];
     mark(inputs[f.n], text && !right && !wait);
     tell(f.n, text, right && !odd && "right");
+    trundle.again(f.n, verdicts[f.n]);
     const isNew = right && at("own_" + f.n)?.dataset.right !== "1";
     trundle.worked(f, right, exact);
     if (isNew && odd) at("own_" + f.n).open = false; // the odd number comes first
