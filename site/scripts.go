@@ -39,7 +39,7 @@ var pageScripts = []pageScript{
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
 	{name: "assets/keep.js", files: []string{"names", "notes", "keep"}},
 	{name: "assets/check.js", words: "check-", units: true, files: []string{
-		"read", "show", "run", "judge", "values", "kit", "record", "steps", "again", "offer",
+		"read", "show", "run", "judge", "rows", "values", "kit", "record", "steps", "again", "offer",
 		"update",
 	}},
 	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season

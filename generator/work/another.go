@@ -16,7 +16,7 @@ import (
 )
 
 // scales are what the example's numbers are multiplied by, the next where one comes too near to an answer.
-var scales = []float64{0.8, 1.4, 0.6, 1.7, 2.3}
+var scales = []float64{0.8, 1.4, 0.6, 1.7, 2.3, 0.45, 1.15, 2.9}
 
 // A change is what the numbers of an example are multiplied by: each further name by a little more, so that
 // no two lengths keep their ratio.
@@ -152,37 +152,61 @@ func scaledLiterals(e quantity.Expr, by change) quantity.Expr {
 	return fresh
 }
 
-// longNumber finds the numbers that are no chance: three digits or more.
-var longNumber = regexp.MustCompile(`\d[\d.]*\d[\d.]*\d`)
-
 // givesAway tells whether worked steps show an answer of the lesson, or a number of its samples.
 func (w *worker) givesAway(steps []quantity.WorkedStep) bool {
-	shown := map[string]bool{}
+	var lines []string
 	for _, step := range steps {
-		for _, number := range longNumber.FindAllString(step.Text(), -1) {
-			shown[strings.TrimRight(number, ".")] = true
-		}
+		lines = append(lines, step.Text())
 	}
-	result := steps[len(steps)-1].Right.Text()
+	shown := plainBlanks(strings.Join(lines, " ¦ "))
 	for s, r := range w.out.results {
-		if !r.OfStudents || s.Kind.BelongsToFind() {
-			continue
-		}
-		texts := s.Texts
-		if s.Kind == lesson.Find && r.Text() == result {
-			return true
-		}
-		if r.Text() != "" {
-			texts = append(slices.Clone(texts), r.Text())
-		}
-		if r.Key != nil {
-			texts = append(texts, r.Key.Text())
-		}
-		for _, text := range texts {
-			if number := longNumber.FindString(text); number != "" && shown[number] {
+		for _, text := range secretsOf(s, r) {
+			if text != "" && holds(shown, plainBlanks(text)) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// secretsOf are the texts of a statement that students find, or measure for themselves.
+func secretsOf(s *lesson.Statement, r *Result) []string {
+	switch s.Kind {
+	case lesson.Find:
+		if r.Key != nil {
+			return []string{r.Text(), r.Key.Amount()}
+		}
+		return []string{r.Text()}
+	case lesson.Measure:
+		return []string{r.Text()}
+	case lesson.Record:
+		var texts []string
+		for _, number := range s.Texts {
+			texts = append(texts, quantity.Shown{Number: number, Unit: r.Unit()}.Text())
+		}
+		return texts
+	case lesson.Given, lesson.Key, lesson.Slip: // students see them, or they belong to a find
+	}
+	return nil
+}
+
+func plainBlanks(text string) string { return strings.ReplaceAll(text, "\u00a0", " ") }
+
+var (
+	endsNumber = regexp.MustCompile(`[\p{L}\p{N}.,−-]$`)
+	startsWord = regexp.MustCompile(`^[\p{L}\p{N}/]`)
+)
+
+// holds tells whether a text has a number that is not part of a longer one.
+func holds(text, number string) bool {
+	for {
+		before, after, found := strings.Cut(text, number)
+		if !found {
+			return false
+		}
+		if !endsNumber.MatchString(before) && !startsWord.MatchString(after) {
+			return true
+		}
+		text = after
+	}
 }

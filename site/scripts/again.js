@@ -30,13 +30,13 @@
     }
   };
 
-  const fill = (box, name, n) => {
+  const fill = (box, name, n, steps) => {
     const { w: way, a: another } = trundle.more[name];
     const { say } = trundle;
     box.replaceChildren();
     add(box, "p", say("words", way));
     const [first] = trundle.steps[name] ?? [];
-    if (n > 2 && first && !first[0].includes("data-p")) {
+    if (n > 2 && steps && first && !first[0].includes("data-p")) {
       add(box, "p", say("first"));
       lines(box, [first]);
     }
@@ -46,8 +46,8 @@
     lines(details, another);
   };
 
-  // trundle.again shows below an answer what it has come to.
-  trundle.again = (name, verdict) => {
+  // trundle.again shows below an answer what it has come to; steps tells whether those of the page fit.
+  trundle.again = (name, verdict, steps) => {
     const n = Math.min(count(name, verdict), 3);
     let box = at("more_" + name);
     if (n < 2) return box?.replaceChildren();
@@ -58,7 +58,7 @@
       box.setAttribute("role", "status");
       at("told_" + name).after(box);
     }
-    if (box.dataset.n !== `${n}` || !box.firstChild) fill(box, name, n);
+    if (box.dataset.n !== `${n}` || !box.firstChild) fill(box, name, n, steps);
     box.dataset.n = n;
   };
 })();

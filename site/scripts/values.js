@@ -61,11 +61,8 @@
 
     for (const f of fields) {
       if (f.c) {
-        const readings = Array.from(
-          { length: f.c },
-          (_, i) => trundle.amount(entries[`${f.n}-${i + 1}`] ?? "", f.u).x ?? NaN,
-        );
-        put(f.n, readings.every(Number.isFinite) ? readings : NaN);
+        const readings = trundle.boxes(f).map((id) => trundle.amount(entries[id] ?? "", f.u).x ?? NaN);
+        put(f.n, trundle.counted(f, entries, readings) ?? NaN);
       } else if (!f.p) {
         put(f.n, trundle.amount(entries[f.n] ?? "", f.u).x ?? NaN);
         if (f.kit) put("kit." + f.kit, exact[f.n]);

@@ -45,11 +45,11 @@ func TestEachWrongAnswerBringsMore(t *testing.T) {
 		t.Error("the example is open")
 	}
 	browser.Ask[chromedp.Void](t, tab, `document.querySelector("#more_n summary").click()`)
-	if got := browser.Ask[string](t, tab, `document.querySelector("#more_n details").innerText`); !strings.Contains(got, "53") ||
-		strings.Contains(got, "65") || strings.Contains(got, "5.97") {
+	got = browser.Ask[string](t, tab, `document.querySelector("#more_n details").innerText`)
+	if !strings.Contains(got, "53") || strings.Contains(got, "65") || strings.Contains(got, "5.97") {
 		t.Errorf("the example is %q", got)
 	}
-	if got := try("10"); !strings.Contains(got, "5.68") && !strings.Contains(got, "One like it") {
+	if got := try("10"); !strings.Contains(got, "One like it") {
 		t.Errorf("the fourth wrong answer brings %q", got)
 	}
 	if n := browser.Ask[int](t, tab, `document.querySelectorAll("#more_n details[open]").length`); n != 1 {
@@ -69,7 +69,8 @@ func TestARightAnswerOnAnOddMeasurementSaysSoFirst(t *testing.T) {
 	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
-	stops := [][2]string{{"stop-1", "119.8"}, {"stop-2", "121.6"}, {"stop-3", "1209"}, {"stop-4", "120.4"}, {"stop-5", "121.3"}}
+	stops := [][2]string{{"stop-1", "119.8"}, {"stop-2", "121.6"}, {"stop-3", "1209"}, {"stop-4", "120.4"},
+		{"stop-5", "121.3"}}
 	said := browser.Fill(t, tab, append(stops, [][2]string{{"avg", "338.4"}, {"d", "650"}, {"C", "204.2"}}...))
 	for i, want := range map[int]string{
 		5: "Right for these numbers, but look at run 3 of stop first: 1209\u00a0cm?",
@@ -86,7 +87,8 @@ func TestARightAnswerOnAnOddMeasurementSaysSoFirst(t *testing.T) {
 	if got.State != "right" || !browser.Ask[bool](t, tab, `document.getElementById("own_C").open`) {
 		t.Errorf("with the diameter put right: told %q, steps shut", got.Text)
 	}
-	if got := browser.Fill(t, tab, [][2]string{{"avg", "120.8"}})[0]; got.Text != "Look at run 3 of stop first: 1209\u00a0cm?" {
+	got = browser.Fill(t, tab, [][2]string{{"avg", "120.8"}})[0]
+	if got.Text != "Look at run 3 of stop first: 1209\u00a0cm?" {
 		t.Errorf("the mean that was meant is told %q", got.Text)
 	}
 	tab.Report(t)
