@@ -106,7 +106,7 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 // help is what a team gets that has tried in vain: the formula in words, and the worked steps of one
 // like it.
 type help struct {
-	Way     string   `json:"w"`
+	Way     []string `json:"w"`
 	Another [][2]any `json:"a,omitempty"`
 }
 

@@ -11,27 +11,18 @@ import (
 	"trundle/site/words"
 )
 
-// way says in words how a find is worked out, and what its names stand for.
-func way(w words.Words, l *work.Lesson, find *lesson.Statement) string {
+// way says in words how a find is worked out, and then what its names stand for.
+func way(w words.Words, l *work.Lesson, find *lesson.Statement) []string {
 	said := speaker{w, l}
 	parts := []string{said.sentence(find.Expr)}
 	for _, name := range quantity.Names(find.Expr) {
-		prompt := promptOf(l, name)
-		if prompt != "" && !strings.Contains(prompt, "?") { // a question says nothing of what it is
-			parts = append(parts, w.Say("way-name", said.symbol(name), strings.TrimRight(prompt, ".")))
+		s := l.Named(name)
+		if s == nil || s.Prompt == "" || strings.Contains(s.Prompt, "?") { // a question says nothing of what it is
+			continue
 		}
+		parts = append(parts, w.Say("way-name", said.symbol(name), strings.TrimRight(s.Prompt, ".")))
 	}
-	return strings.Join(parts, " ")
-}
-
-// promptOf is what the page says of a name.
-func promptOf(l *work.Lesson, name string) string {
-	for _, f := range l.Fields {
-		if f.Statement.Name == name {
-			return f.Statement.Prompt
-		}
-	}
-	return ""
+	return parts
 }
 
 // A speaker says formulas in words.

@@ -93,6 +93,16 @@ func (r *Result) Unit() string {
 // Of gives the result of a statement.
 func (l *Lesson) Of(s *lesson.Statement) *Result { return l.results[s] }
 
+// Named gives the statement that defines a name, nil for none.
+func (l *Lesson) Named(name string) *lesson.Statement {
+	for s := range l.results {
+		if s.Name == name && !s.Kind.BelongsToFind() {
+			return s
+		}
+	}
+	return nil
+}
+
 // OfValue gives the result of a value in prose or filled code.
 func (l *Lesson) OfValue(v *lesson.Value) *Result { return l.values[v] }
 

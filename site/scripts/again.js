@@ -34,7 +34,9 @@
     const { w: way, a: another } = trundle.more[name];
     const { say } = trundle;
     box.replaceChildren();
-    add(box, "p", say("words", way));
+    const [sentence, ...meanings] = way;
+    add(box, "p", say("words", sentence));
+    if (meanings[0]) add(box, "p", meanings.join(" · "));
     const [first] = trundle.steps[name] ?? [];
     if (n > 2 && steps && first && !first[0].includes("data-p")) {
       add(box, "p", say("first"));

@@ -18,7 +18,7 @@
   const find = ({ inputs, page }, f, { verdicts, exact }) => {
     const { right, text, wait, odd } = verdicts[f.n];
     mark(inputs[f.n], text && !right && !wait);
-    tell(f.n, text, right && !odd && "right");
+    tell(f.n, text, right && !odd ? "right" : "look");
     // Steps, and their first line, were made for as many runs as the lesson asks for.
     const steps = trundle.isUsual(f, page.fields, exact);
     trundle.again(f.n, verdicts[f.n], steps);

@@ -76,7 +76,7 @@ func TestARightAnswerOnAnOddMeasurementSaysSoFirst(t *testing.T) {
 		5: "Right for these numbers, but look at run 3 of stop first: 1209\u00a0cm?",
 		7: "Right for these numbers, but look at d first: 650\u00a0mm?",
 	} {
-		if said[i].Text != want || said[i].State == "right" {
+		if said[i].Text != want || said[i].State != "look" {
 			t.Errorf("told %q (%s), want %q", said[i].Text, said[i].State, want)
 		}
 	}
