@@ -14,9 +14,9 @@ import (
 	"trundle/site"
 )
 
-// Bundles makes the zip files that a club hands out, by name: one for each edition, with at as the time of every file in
-// it, or if that is zero with times that follow what is in the files. tell gets how many files are drawn, of how many;
-// it may be called from several goroutines.
+// Bundles makes the zip files that a club hands out, by name: one for each edition, with at as the time of every file
+// in it, or if that is zero with times that follow what is in the files. tell gets how many files are drawn, of how
+// many; it may be called from several goroutines.
 func Bundles(ctx context.Context, p *Proved, at time.Time, tell func(done, all int)) (map[string][]byte, error) {
 	p = p.WithoutDrafts() // whoever calls: a bundle is handed out
 	files, err := DrawTelling(ctx, p, tell)

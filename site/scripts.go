@@ -29,10 +29,12 @@ type pageScript struct {
 	units bool   // needs the sizes of units
 }
 
-// pageScripts: every page loads the first, students' lessons the third too, which fetches the fourth once
-// the page is there. The fifth comes when somebody begins to fill the sheet in, the last when somebody wants a file.
+// pageScripts: every page loads the first, which over HTTP fetches the second. Students' lessons load the fourth too,
+// which fetches the fifth once the page is there. The sixth comes when somebody begins to fill the sheet in, the last
+// when somebody wants a file.
 var pageScripts = []pageScript{
-	{name: "assets/page.js", files: []string{"tape", "offline"}, words: "news-"},
+	{name: "assets/page.js", files: []string{"tape", "offline"}},
+	{name: "assets/news.js", files: []string{"news"}, words: "news-"},
 	{name: "assets/plan.js", files: []string{"clock"}}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
 	{name: "assets/keep.js", files: []string{"notes", "keep"}},

@@ -59,7 +59,7 @@
       (ours) => {
         const isOther = ours.includes(false);
         tell("script", isOther && say("other-version"));
-        return isOther ? trundle.renew() : act();
+        return isOther ? trundle.renew?.() : act();
       },
       () => tell("script", say("no-script")),
     );

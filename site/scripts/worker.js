@@ -40,9 +40,9 @@ const tell = async (pages, isNew) => {
 
 addEventListener("install", (event) => {
   const all = async () => {
-    // The page names the version that it wants; a server in the middle of an update may send
-    // an older worker, which must not be taken for it.
-    if (!location.search.includes(version)) throw new Error(location.search);
+    // The page names the version that it wants, unless it is so old that it names none. A server
+    // in the middle of an update may send an older worker, which must not be taken for it.
+    if (location.search && !location.search.includes(version)) throw new Error(location.search);
     await fill();
     await skipWaiting();
   };

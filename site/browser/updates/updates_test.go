@@ -135,7 +135,7 @@ func TestANewVersionReachesADevice(t *testing.T) {
 	}
 }
 
-// TestABoxThatGetsAnotherNameIsLostOnNoOpenPage types into a page of the version before, with the new one there.
+// TestABoxThatGetsAnotherNameIsLostOnNoOpenPage types into pages of the version before, with the new one there.
 func TestABoxThatGetsAnotherNameIsLostOnNoOpenPage(t *testing.T) {
 	web := filepath.Join(t.TempDir(), "season")
 	byUnzip(t, unpacked(t, 0), web)
@@ -143,6 +143,9 @@ func TestABoxThatGetsAnotherNameIsLostOnNoOpenPage(t *testing.T) {
 	tab := open(t)
 	tab.Open(t, root, lesson)
 	hears(t, tab, "news-all-here")
+	beside := browser.Another(t, tab)
+	beside.Open(t, root, lesson)
+	browser.Ready(t, beside)
 
 	byUnzip(t, unpacked(t, 1), web)
 	tab.Open(t, root, other)
@@ -172,11 +175,16 @@ func TestABoxThatGetsAnotherNameIsLostOnNoOpenPage(t *testing.T) {
 	if old != "5.88" {
 		t.Errorf("in the old box there is %q", old)
 	}
+	// The page beside it was open all the time, and asks only now for what checks answers.
+	if got := answers(t, beside, "70.4"); got.State != "right" {
+		t.Errorf("the old page says %q", got.Text)
+	}
 	tab.Report(t)
+	beside.Report(t)
 }
 
-// TestAPageFromACacheOnTheWayKnowsThatItIsOld is about plain http, where no worker keeps pages and a browser may show an
-// old one for as long as it likes, and about a server that calls a file unchanged because its time is earlier.
+// TestAPageFromACacheOnTheWayKnowsThatItIsOld is about plain http, where no worker keeps pages and a browser may show
+// an old one for as long as it likes, and about a server that calls a file unchanged because its time is earlier.
 func TestAPageFromACacheOnTheWayKnowsThatItIsOld(t *testing.T) {
 	web := filepath.Join(t.TempDir(), "season")
 	byUnzip(t, unpacked(t, 0), web)
@@ -301,6 +309,7 @@ func TestAFileOfAnotherVersionIsNotKept(t *testing.T) {
 	for _, name := range []string{
 		lesson, "students/index.html", "students/care.html", "students/assets/page.js", "students/assets/sheet.js",
 		"students/assets/check.js", "students/assets/keep.js", "students/assets/files.js", "students/assets/plan.js",
+		"students/assets/news.js",
 		"students/steps/01-t.js", "students/steps/02-u.js",
 	} {
 		copies(name)
@@ -313,4 +322,20 @@ func TestAFileOfAnotherVersionIsNotKept(t *testing.T) {
 		t.Errorf("%s: %q", given(t, tab), got.Text)
 	}
 	tab.Report(t)
+}
+
+// TestAPageThatNamesNoVersionHasTheEditionKept is about pages that were made before they named one.
+func TestAPageThatNamesNoVersionHasTheEditionKept(t *testing.T) {
+	web := unpacked(t, 0)
+	if err := os.WriteFile(filepath.Join(web, "students", "old.html"), []byte("<!DOCTYPE html><title>Old</title>"),
+		0o600); err != nil {
+		t.Fatal(err)
+	}
+	tab, root := open(t), plain(t, web)
+	tab.Open(t, root, "students/old.html")
+	browser.Ask[chromedp.Void](t, tab, `void navigator.serviceWorker.register("offline.js")`)
+	browser.Wait(t, tab, `navigator.serviceWorker.controller`)
+	if !browser.Ask[bool](t, tab, fmt.Sprintf(`caches.match(%q).then(Boolean)`, "/"+lesson)) {
+		t.Errorf("%s is not on the device", lesson)
+	}
 }
