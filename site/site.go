@@ -159,7 +159,8 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		}
 	}
 	return s.page("lesson.html", frame{
-		Edition: e, Title: l.Title, About: strings.Join(l.Lesson.Goals, " "), Pack: p, Tape: page.Parts, Sheet: page.Sheet != "", Content: page,
+		Edition: e, Title: l.Title, About: strings.Join(l.Lesson.Goals, " "),
+		Pack: p, Tape: page.Parts, Sheet: page.Sheet != "", Content: page,
 	})
 }
 
