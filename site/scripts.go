@@ -86,7 +86,7 @@ func smaller(text []byte, kind string) ([]byte, error) {
 // unitTable gives the sizes of all units as read.js wants them. The name that people read
 // comes first of each unit's, since the page names the first one that fits.
 func unitTable() []byte {
-	factors := quantity.UnitFactors()
+	factors := quantity.AnswerFactors()
 	var rows [][]byte
 	for _, symbol := range quantity.UnitSymbols() {
 		u, _ := quantity.LookupUnit(symbol)

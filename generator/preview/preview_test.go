@@ -282,7 +282,7 @@ func TestTheNetworkSeesTheStudentsEditionAlone(t *testing.T) {
 	pages := newPreview(t)
 	files := pack()
 	files["02-b.md"] = &fstest.MapFile{Data: []byte(strings.Replace(lesson(1), "\"Turns\"\n",
-		"\"Turns\"\nkey n = 0.54 rot\nslip rotations(d, 11 cm) \"Upside down\"\n", 1))}
+		"\"Turns\"\nkey n = 0.54 rot\nslip circumference(d) / 11 cm \"Upside down\"\n", 1))}
 	for _, text := range []string{"", "key n = 77 rot\n"} { // all right; then a wrong key, whose problem names it
 		files["02-b.md"].Data = bytes.Replace(files["02-b.md"].Data, []byte("key n = 0.54 rot\n"),
 			[]byte("key n = 0.54 rot\n"+text), 1)

@@ -16,10 +16,12 @@
     wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid");
 
   const find = ({ inputs }, f, { verdicts, exact }) => {
-    const { right, text, wait } = verdicts[f.n];
+    const { right, text, wait, odd } = verdicts[f.n];
     mark(inputs[f.n], text && !right && !wait);
-    tell(f.n, text, right && "right");
+    tell(f.n, text, right && !odd && "right");
+    const isNew = right && at("own_" + f.n)?.dataset.right !== "1";
     trundle.worked(f, right, exact);
+    if (isNew && odd) at("own_" + f.n).open = false; // the odd number comes first
   };
 
   const measure = ({ inputs, entries }, f, { own }) => {
@@ -66,6 +68,7 @@
   // change and its update there may have been another update.
   trundle.update = (sheet, id = "", before = {}) => {
     const { page, inputs } = sheet;
+    trundle.commas = trundle.writesCommas(sheet.entries);
     for (const f of page.fields)
       if (f.k === "record") f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
     const facts = trundle.facts(page, sheet.entries);
