@@ -35,6 +35,7 @@ type DataLine struct {
 	ColumnAt source.Span
 	Target   quantity.Target // what the column, or the value, is shown in
 	Numbers  bool            // the column must be one of numbers
+	Afresh   bool            // of cycle: each starts on the line again, not where the last one ended
 
 	Expr     quantity.Expr // a value; of a column what every run should come to; nil if there is none
 	From, To quantity.Expr // of vary

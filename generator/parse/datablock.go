@@ -21,7 +21,7 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 		{word: "group", read: (*reader).column},
 		{word: "along", read: (*reader).measured},
 		{word: "across", read: (*reader).across},
-		{word: "cycle", read: (*reader).numbers, text: noText},
+		{word: "cycle", read: (*reader).cycle, text: noText},
 		{word: "swap", read: (*reader).column, text: noText},
 		{word: "length", read: (*reader).amount},
 		{word: "track", read: (*reader).amount},
@@ -35,9 +35,9 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 		{word: "group", read: (*reader).column},
 		{word: string(lesson.DotsChart), read: (*reader).measured},
 		{word: string(lesson.BarsChart), read: (*reader).measured},
-		{word: "cycle", read: (*reader).numbers},
+		{word: "cycle", read: (*reader).cycle},
 		{word: "swap", read: (*reader).column, text: noText},
-		{word: string(lesson.FittedChart), read: (*reader).numbers},
+		{word: string(lesson.StepsChart), read: (*reader).numbers},
 		{word: "length", read: (*reader).amount},
 		{word: "track", read: (*reader).amount},
 		{word: string(lesson.PathChart), read: (*reader).amount, text: saysWhat, many: true},
@@ -131,6 +131,20 @@ func (r *reader) column(l *lesson.DataLine) *quantity.Error {
 func (r *reader) numbers(l *lesson.DataLine) *quantity.Error {
 	l.Numbers = true
 	return r.column(l)
+}
+
+// cycle = column ["afresh"]. Without the word a robot carries on where its last cycle ended.
+func (r *reader) cycle(l *lesson.DataLine) *quantity.Error {
+	err := r.numbers(l)
+	if err != nil {
+		return err
+	}
+	at := r.p.Place()
+	if l.Afresh = r.p.Word("afresh"); !l.Afresh && r.p.End() != nil {
+		return &quantity.Error{Span: at, Slug: "syntax", What: "I do not understand what follows the column",
+			Hint: "write  afresh  if the robot is set back on the line before each cycle, and nothing if it carries on"}
+	}
+	return nil
 }
 
 // across = column. Its runs are compared with 0, and a coach who writes another place gets a problem: going straight is

@@ -134,23 +134,3 @@ func TestOddRunsAreFlaggedAndStillCount(t *testing.T) {
 		t.Errorf("mean %g, without the odd one %g", g.Mean, g.Without)
 	}
 }
-
-func TestReadingsOfOutAndBackArePartedByTheWheels(t *testing.T) {
-	s := CycledSeries{
-		Name:    "Heron",
-		Cycles:  []float64{1, 2, 3, 1, 2, 3, 4, math.NaN()},
-		Offsets: []float64{-10, -20.5, -29.5, 11, 20, 29, math.NaN(), 4},
-		Swapped: []bool{false, false, false, true, true, true, true, false},
-	}
-	c := CyclesOf(s, 2000, 112)
-	if c.Built.Fit.N != 3 || c.Swapped.Fit.N != 3 {
-		t.Fatalf("cycles: %+v", c)
-	}
-	// About −m·leg²÷track: −9.75 mm a cycle is a mismatch of 9.75·112 ÷ 2000² = 0.000273.
-	if math.Abs(c.Built.Mismatch-0.000273) > 1e-6 || c.Swapped.Mismatch >= 0 {
-		t.Errorf("mismatches %g and %g", c.Built.Mismatch, c.Swapped.Mismatch)
-	}
-	if unknown := CyclesOf(s, math.NaN(), 112); !math.IsNaN(unknown.Built.Mismatch) {
-		t.Error("a mismatch without a leg")
-	}
-}

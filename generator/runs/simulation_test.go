@@ -93,25 +93,6 @@ func TestRunsNeededFindTheDifference(t *testing.T) {
 	}
 }
 
-// TestSlopesCoverTheTruth does the same for the drift per cycle.
-func TestSlopesCoverTheTruth(t *testing.T) {
-	r := rand.New(rand.NewPCG(4, 1))
-	covered := 0
-	for range classes {
-		x, y := make([]float64, 8), drawn(r, 8, 0, 2)
-		for i := range y {
-			x[i] = float64(i + 1)
-			y[i] += 1.5 * x[i]
-		}
-		if f, ok := PerCycle(x, y); ok && f.Low <= 1.5 && 1.5 <= f.High {
-			covered++
-		}
-	}
-	if part := float64(covered) / classes; part < 0.94 || part > 0.96 {
-		t.Errorf("the slope's interval covers the truth in %.2f %%", 100*part)
-	}
-}
-
 func TestWhatHasNoSpreadIsSaidSo(t *testing.T) {
 	one := Summarise([]float64{3})
 	if one.N != 1 || one.Mean != 3 || !math.IsNaN(one.SD) || !math.IsNaN(one.Low) {
@@ -153,38 +134,6 @@ func TestHolmIsAsWorkedByHand(t *testing.T) {
 	for i, want := range []float64{0.04, 0.03, 0.04} {
 		if math.Abs(got[i]-want) > 1e-12 {
 			t.Errorf("corrected are %v", got)
-		}
-	}
-}
-
-// TestPatternsOfOutAndBack reads the pattern of slopes with and without swapped wheels.
-func TestPatternsOfOutAndBack(t *testing.T) {
-	fit := func(slope, scatter float64) *Fit {
-		var x, y []float64
-		for i := range 6 {
-			x = append(x, float64(i+1))
-			y = append(y, slope*float64(i+1)+scatter*[]float64{1, -1, 0.5, -0.5, 1, -1}[i])
-		}
-		f, _ := PerCycle(x, y)
-		return &f
-	}
-	short, _ := PerCycle([]float64{1, 2}, []float64{1, 2})
-	for _, c := range []struct {
-		name           string
-		built, swapped *Fit
-		want           Pattern
-	}{
-		{"nothing", nil, nil, TooFewCycles},
-		{"two cycles", &short, nil, TooFewCycles},
-		{"scatter", fit(0, 5), nil, Scatter},
-		{"scatter both ways", fit(0, 5), fit(0.1, 5), Scatter},
-		{"one way", fit(4, 1), nil, OneWay},
-		{"turns round", fit(4, 1), fit(-4, 1), TurnsRound},
-		{"stays", fit(4, 1), fit(3, 1), Stays},
-		{"goes", fit(4, 1), fit(0, 5), Changes},
-	} {
-		if got := PatternOf(c.built, c.swapped); got != c.want {
-			t.Errorf("%s: pattern %d, want %d", c.name, got, c.want)
 		}
 	}
 }

@@ -25,7 +25,7 @@ type Data struct {
 
 	GroupTitle   string
 	Measured     []*Measured       // the columns of runs, dots and bars
-	Cycles       []runs.Cycled     // of runs with a cycle line, and of fitted
+	Cycles       []runs.Cycled     // of runs with a cycle line, and of steps
 	CycleAnswers [][2]CycleAnswers // of each of them: as built, and with the wheels swapped
 	Poses        []Pose            // of runs with both along and across, a group each
 	Leg, Track   quantity.Quantity

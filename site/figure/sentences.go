@@ -75,27 +75,32 @@ func (w *writer) oneIn(p float64) string {
 
 // pattern tells where to look first.
 func (w *writer) pattern(c runs.Cycled, m amounts, asked [2]work.CycleAnswers) string {
-	slope := func(r runs.Readings, asked work.CycleAnswers) string {
+	drift := func(r runs.Readings, asked work.CycleAnswers) string {
 		side := "left"
-		if r.Fit.Slope < 0 {
+		if r.Drift.Mean < 0 {
 			side = "right"
 		}
-		return w.Say("runs-slope-"+side, m.slopeSize(r.Fit, asked.Slope))
+		return w.Say("runs-drift-"+side, m.driftSize(r.Drift, asked.Mean))
+	}
+	says := func(text string) string {
+		return w.Say(text, c.Name, drift(c.Built, asked[0]), drift(c.Swapped, asked[1]))
 	}
 	switch c.Pattern {
 	case runs.Scatter:
 		return w.Say("runs-scatter", c.Name)
 	case runs.OneWay:
-		if c.Built.Fit == nil {
-			return w.Say("runs-one-way", c.Name, slope(c.Swapped, asked[1]))
+		if c.Built.Drift.N == 0 {
+			return w.Say("runs-one-way", c.Name, drift(c.Swapped, asked[1]))
 		}
-		return w.Say("runs-one-way", c.Name, slope(c.Built, asked[0]))
+		return w.Say("runs-one-way", c.Name, drift(c.Built, asked[0]))
 	case runs.TurnsRound:
-		return w.Say("runs-turns-round", c.Name, slope(c.Built, asked[0]), slope(c.Swapped, asked[1]))
+		return says("runs-turns-round")
 	case runs.Stays:
-		return w.Say("runs-stays", c.Name, slope(c.Built, asked[0]), slope(c.Swapped, asked[1]))
-	case runs.Changes:
-		return w.Say("runs-changes", c.Name)
+		return says("runs-stays")
+	case runs.Both:
+		return says("runs-both-parts")
+	case runs.Unclear:
+		return w.Say("runs-unclear", c.Name)
 	}
 	return w.Say("runs-few-cycles", c.Name)
 }
