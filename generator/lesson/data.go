@@ -41,6 +41,8 @@ type DataLine struct {
 	From, To quantity.Expr // of vary
 	Within   quantity.Expr // of a criterion: where its points end
 
+	Matters *DataLine // of along and across: the line below it that names the smallest difference that would matter
+
 	Weight float64 // of a criterion
 	Scores []Score // of a judged criterion
 	Of     float64 // the most that a score can be

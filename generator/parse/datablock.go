@@ -21,6 +21,7 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 		{word: "group", read: (*reader).column},
 		{word: "along", read: (*reader).measured},
 		{word: "across", read: (*reader).across},
+		{word: "matters", read: (*reader).amount, text: saysWhat, many: true},
 		{word: "cycle", read: (*reader).cycle, text: noText},
 		{word: "swap", read: (*reader).column, text: noText},
 		{word: "length", read: (*reader).amount},
@@ -78,6 +79,10 @@ func dataBlock(doc *document, words []string, info source.Span, lines []sourceLi
 		seen[l.Keyword] = true
 		if l.Keyword == "by" && !l.Broken { // it is not a line of its own but the end of the one above
 			r.by(b, l)
+			continue
+		}
+		if l.Keyword == "matters" && !l.Broken { // as well
+			r.matters(b, l)
 			continue
 		}
 		b.Entries = append(b.Entries, l)
@@ -283,4 +288,16 @@ func (r *reader) by(b *lesson.DataBlock, l *lesson.DataLine) {
 	}
 	r.problems.Error(r.file, l.At, "by-alone", "this is not below the judged line that it belongs to",
 		"put it right below that line")
+}
+
+// matters is about the measured column above it.
+func (r *reader) matters(b *lesson.DataBlock, l *lesson.DataLine) {
+	if n := len(b.Entries); n > 0 && b.Entries[n-1].Matters == nil {
+		if above := b.Entries[n-1]; above.Keyword == "along" || above.Keyword == "across" {
+			above.Matters = l
+			return
+		}
+	}
+	r.problems.Error(r.file, l.At, "matters-alone", "this is not below the column that it is about",
+		"put it right below the line along or across, as in  matters 1 cm \"the width of the gate\"")
 }

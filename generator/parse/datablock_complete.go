@@ -66,6 +66,12 @@ func (w whole) runs() {
 				"runs out and back are judged by how far sideways they come home, and this block has a cycle line",
 				"leave the line out, or make a block of its own for it")
 		}
+		for _, l := range w.All("across") {
+			if l.Matters != nil {
+				w.error(l.Matters.At, "line-unused", "how many runs it takes is not worked out for runs out and back",
+					"leave the line out")
+			}
+		}
 	case cycle == nil && swap != nil:
 		w.error(swap.At, "line-unused", "swapped wheels are compared cycle by cycle, and this block has no cycle line",
 			"add a line such as  cycle cycle")

@@ -59,7 +59,7 @@ func (w *worker) showColumn(d *Data, m *Measured) {
 func (m *Measured) again(g runs.Group, n nudge) runs.Group {
 	rows := make([]int, len(g.Values))
 	series := runs.Series{Name: g.Name, Rows: rows, Numbers: n.all(g.Values, m.Unit)}
-	moved := runs.NewColumn([]runs.Series{series}, n(m.Target, m.Unit)).Groups[0]
+	moved := runs.NewColumn([]runs.Series{series}, n(m.Target, m.Unit), m.Column.Step).Groups[0]
 	moved.Without = math.NaN()
 	if len(g.Odd) > 0 {
 		moved.Without = runs.MeanWithout(moved.Values, g.Odd)

@@ -22,6 +22,7 @@ func (w *worker) runsBlock(d *Data, t *dataTable) {
 	if l := d.Line("along"); l != nil {
 		if along = w.measuredColumn(d, t, l, false); along != nil {
 			d.Measured = append(d.Measured, along)
+			w.matters(d, along)
 		}
 	}
 	w.showColumn(d, along)
@@ -33,6 +34,7 @@ func (w *worker) runsBlock(d *Data, t *dataTable) {
 	if l := d.Line("across"); l != nil {
 		if across = w.measuredColumn(d, t, l, true); across != nil {
 			d.Measured = append(d.Measured, across)
+			w.matters(d, across)
 		}
 	}
 	if across != nil {

@@ -25,7 +25,8 @@ type Stepped struct {
 	Band         []float64 // half its width after each cycle from 0; none is drawn without one
 }
 
-// Stepping are the readings of one arrangement, its steps in their order, and their mean with its interval; NaN for none.
+// Stepping are the readings of one arrangement, its steps in their order, and their mean with its interval; NaN for
+// none.
 type Stepping struct {
 	X, Y, Steps     []float64
 	Mean, Low, High float64
@@ -190,7 +191,8 @@ func (d Steps) legend() []Entry {
 	}
 	if banded {
 		rest = entry(d.Words.Band, func(c *draw.Canvas, m vg.Point) {
-			c.FillPolygon(paint("band"), []vg.Point{{X: 0, Y: 0}, {X: 2 * m.X, Y: 0}, {X: 2 * m.X, Y: 2 * m.Y}, {X: 0, Y: 2 * m.Y}})
+			right, high := 2*m.X, 2*m.Y
+			c.FillPolygon(paint("band"), []vg.Point{{X: 0, Y: 0}, {X: right, Y: 0}, {X: right, Y: high}, {X: 0, Y: high}})
 		})
 	}
 	if lined {

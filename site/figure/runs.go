@@ -6,6 +6,7 @@ package figure
 import (
 	"cmp"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -25,6 +26,7 @@ func (w *writer) runs(f *Figure, d *work.Data) {
 		c := column{
 			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText,
 			amounts: amountsOf(m.Step, m.Unit, m.Groups), angles: m.Angles, at: w.lineOf(m), answers: w.answers(m),
+			matters: m.Matters,
 		}
 		if c.aim = aimOf(m.Target, m.Unit); m.Line.Keyword == "across" {
 			c.aim = AimStraight
@@ -34,7 +36,7 @@ func (w *writer) runs(f *Figure, d *work.Data) {
 	if d.Poses != nil {
 		f.Tables = append(f.Tables, w.poses(d))
 	}
-	f.note(w)
+	f.note(w, slices.ContainsFunc(d.Measured, func(m *work.Measured) bool { return len(m.Aim) > 0 }))
 }
 
 // answers gives for each group of a column the finds that ask for its numbers; nil for mentors.
@@ -50,15 +52,19 @@ func (w *writer) lineOf(m *work.Measured) func(int) string {
 	return func(row int) string { return w.Say("runs-line", strconv.Itoa(m.Lines[row])) }
 }
 
-// note says once what a chance means.
-func (f *Figure) note(w *writer) {
+// note says once what a chance means, and that there are two questions if there are.
+func (f *Figure) note(w *writer, twoQuestions bool) {
+	var notes []string
+	if twoQuestions {
+		notes = append(notes, w.Say("runs-two"))
+	}
 	for _, t := range f.Tables {
-		for _, s := range t.Says {
-			if strings.Contains(s, w.Say("runs-chance")) {
-				f.Note = w.Say("runs-note")
-			}
+		if slices.ContainsFunc(t.Says, func(s string) bool { return strings.Contains(s, w.Say("runs-chance")) }) {
+			notes = append(notes, w.Say("runs-note"))
+			break
 		}
 	}
+	f.Note = strings.Join(notes, " ")
 }
 
 // column is a measured column as it is shown.
@@ -69,6 +75,7 @@ type column struct {
 	amounts
 	angles  []float64
 	answers []work.GroupAnswers
+	matters *work.Matter
 	at      func(row int) string // where a row of the table stands
 }
 
@@ -140,8 +147,9 @@ func (w *writer) column(f *Figure, c column) {
 		t.Rows = append(t.Rows, w.group(c, i, g))
 		t.Look = append(t.Look, w.look(g, c, c.asked(i))...)
 	}
-	for _, p := range c.Pairs {
-		t.Says = append(t.Says, w.verdict(c.Column, p, c.aim))
+	t.Says = append(t.Says, w.verdicts(c)...)
+	if c.matters != nil {
+		t.Says = append(t.Says, w.matters(c.matters))
 	}
 	f.Tables = append(f.Tables, t)
 }
@@ -242,7 +250,8 @@ func (w *writer) cycles(f *Figure, d *work.Data) {
 	a := amountsOf(m.Step, m.Unit, m.Groups)
 	t := Numbers{
 		Caption: titled(m.Title, a.in.Symbol()),
-		Heads:   []string{d.GroupTitle, w.Say("runs-steps"), w.Say("runs-drift"), w.Say("runs-interval"), w.Say("runs-sd-step")},
+		Heads: []string{d.GroupTitle, w.Say("runs-steps"), w.Say("runs-drift"), w.Say("runs-interval"),
+			w.Say("runs-sd-step")},
 	}
 	explained := d.Leg.Number > 0
 	if explained {
