@@ -9,8 +9,8 @@ import (
 	"trundle/testdata/browser"
 )
 
-// TestReadingsInOrderRiseAndFallBelowTheirRecord: the dots go up and down in the order of the readings, and neither a mean
-// nor a spread is told, which scattered readings beside them have.
+// TestReadingsInOrderRiseAndFallBelowTheirRecord: the dots go up and down in the order of the readings, and neither a
+// mean nor a spread is told, which scattered readings beside them have.
 func TestReadingsInOrderRiseAndFallBelowTheirRecord(t *testing.T) {
 	t.Parallel()
 	built := browser.BuildOf(t, "```work\nrecord r[3] in mm to 1 in order = 10, 30, 20 \"Follow\"\n"+
