@@ -43,8 +43,9 @@ const fewestSteps = 3
 
 // DriftOf is the mean of steps, per cycle, with Student's interval (NIST/SEMATECH e-Handbook, 1.3.5.2). A step over k
 // cycles is a sum of k: it has k times the variance of one, and counts k times in the mean (weighted least squares,
-// NIST/SEMATECH e-Handbook, 4.1.4.3).
-func DriftOf(steps []Step) Summary {
+// NIST/SEMATECH e-Handbook, 4.1.4.3). The step to which places were read counts as in groups of runs; 0 if it is not
+// known.
+func DriftOf(steps []Step, readTo float64) Summary {
 	s := Summarise(nil)
 	var cycles, way, rest float64
 	for _, step := range steps {
@@ -65,7 +66,7 @@ func DriftOf(steps []Step) Summary {
 		half := Critical(float64(s.N-1), intervalConfidence) * s.Error
 		s.Low, s.High = s.Mean-half, s.Mean+half
 	}
-	return s
+	return s.readTo(readTo)
 }
 
 // Steady tells whether a mean of steps is more than chance: its interval leaves zero out.
@@ -88,8 +89,8 @@ const (
 // are none. What wheels do changes sides when they are swapped, so it is half of the difference of the two means; what
 // all else does stays, and is half of their sum. Both are tested by Welch, with Holm's correction, so that a robot
 // without a fault is given one in at most 5 % of logs.
-func PatternOf(built, swapped []Step) Pattern {
-	a, b := DriftOf(built), DriftOf(swapped)
+func PatternOf(built, swapped []Step, readTo float64) Pattern {
+	a, b := DriftOf(built, readTo), DriftOf(swapped, readTo)
 	switch {
 	case a.N == 0 && b.N == 0, a.N > 0 && a.N < fewestSteps, b.N > 0 && b.N < fewestSteps:
 		return TooFewCycles

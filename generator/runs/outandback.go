@@ -28,6 +28,7 @@ type CycledSeries struct {
 	Cycles, Offsets []float64
 	Swapped         []bool
 	Afresh          bool
+	ReadTo          float64 // the finest step of the offsets; 0 if it is not known
 }
 
 // CyclesOf works a group's cycles out. leg and track are in the unit of the offsets, NaN
@@ -44,17 +45,17 @@ func CyclesOf(s CycledSeries, leg, track float64) Cycled {
 		}
 		r.Cycles, r.Offsets = append(r.Cycles, s.Cycles[i]), append(r.Offsets, x)
 	}
-	c.Built.work(s.Afresh, leg, track)
-	c.Swapped.work(s.Afresh, leg, track)
-	c.Pattern = PatternOf(c.Built.Steps, c.Swapped.Steps)
+	c.Built.work(s, leg, track)
+	c.Swapped.work(s, leg, track)
+	c.Pattern = PatternOf(c.Built.Steps, c.Swapped.Steps, s.ReadTo)
 	c.Band = c.band()
 	return c
 }
 
-func (r *Readings) work(afresh bool, leg, track float64) {
+func (r *Readings) work(s CycledSeries, leg, track float64) {
 	r.Mismatch = math.NaN()
-	r.Steps = StepsOf(r.Cycles, r.Offsets, afresh)
-	r.Drift = DriftOf(r.Steps)
+	r.Steps = StepsOf(r.Cycles, r.Offsets, s.Afresh)
+	r.Drift = DriftOf(r.Steps, s.ReadTo)
 	if m, ok := MismatchOutAndBack(r.Drift.Mean, leg, track); ok {
 		r.Mismatch = m
 	}

@@ -81,7 +81,7 @@ func demoLog() (string, map[string]Cycled) {
 	b.WriteString("barge,swapped,cycle,offset (mm)\n")
 	all := map[string]Cycled{}
 	for _, one := range demoBarges {
-		s := CycledSeries{Name: one.name}
+		s := CycledSeries{Name: one.name, ReadTo: 1}
 		for i, word := range []string{"no", "yes"} {
 			for k, y := range one.log(r, logCycles, i == 1, false) {
 				fmt.Fprintf(&b, "%s,%s,%d,%.0f\n", one.name, word, k+1, y+0) // + 0 makes −0 a plain 0
@@ -132,10 +132,10 @@ func TestDriftlessRobotsAreSeldomCalledSteady(t *testing.T) {
 		for _, n := range sizes {
 			r := rand.New(rand.NewPCG(uint64(n), 9))
 			steady := rate(func() bool {
-				return PatternOf(StepsOf(counted(n), barge{turn: 0.4, put: 1}.log(r, n, false, afresh), afresh), nil) == OneWay
+				return PatternOf(StepsOf(counted(n), barge{turn: 0.4, put: 1}.log(r, n, false, afresh), afresh), nil, 1) == OneWay
 			})
 			held := rate(func() bool {
-				d := DriftOf(StepsOf(counted(n), barge{wheels: 0.0012, turn: 0.4, put: 1}.log(r, n, false, afresh), afresh))
+				d := DriftOf(StepsOf(counted(n), barge{wheels: 0.0012, turn: 0.4, put: 1}.log(r, n, false, afresh), afresh), 1)
 				return d.Low <= truth && truth <= d.High
 			})
 			what := fmt.Sprintf("afresh %v, %d cycles: ", afresh, n)
@@ -161,7 +161,7 @@ func TestTheWrongCauseIsSeldomNamed(t *testing.T) {
 			counts := map[Pattern]int{}
 			wrong := rate(func() bool {
 				p := PatternOf(StepsOf(counted(n), c.truth.log(r, n, false, false), false),
-					StepsOf(counted(n), c.truth.log(r, n, true, false), false))
+					StepsOf(counted(n), c.truth.log(r, n, true, false), false), 1)
 				counts[p]++
 				for _, right := range c.right {
 					if p == right {
@@ -181,7 +181,7 @@ func TestTheBandHoldsWhatChanceDoes(t *testing.T) {
 	for _, n := range sizes {
 		r := rand.New(rand.NewPCG(uint64(n), 11))
 		in := rate(func() bool {
-			past := DriftOf(StepsOf(counted(n), barge{turn: 0.4, put: 1}.log(r, n, false, false), false))
+			past := DriftOf(StepsOf(counted(n), barge{turn: 0.4, put: 1}.log(r, n, false, false), false), 1)
 			next := barge{turn: 0.4, put: 1}.log(r, n, false, false)
 			return math.Abs(next[n-1]) <= Band(past.SD, n-1, n, false)[n]
 		})

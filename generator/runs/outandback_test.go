@@ -32,24 +32,29 @@ func TestStepsAreWhatEachCycleAdds(t *testing.T) {
 
 // Worked by hand. Of −10, −12, −8: mean −10, s 2, t 4.303 with 2 degrees of freedom, so ±4.303·2/√3 = ±4.968.
 func TestTheMeanOfStepsIsAsWorkedByHand(t *testing.T) {
-	s := DriftOf(StepsOf([]float64{1, 2, 3}, []float64{-10, -22, -30}, false))
+	s := DriftOf(StepsOf([]float64{1, 2, 3}, []float64{-10, -22, -30}, false), 0)
 	if s.N != 3 || s.Mean != -10 || s.SD != 2 || math.Abs(s.High+10-4.968) > 0.001 || s.Least != -12 || s.Most != -8 {
 		t.Errorf("the drift is %+v", s)
 	}
 	// 4, then 8 over two cycles: mean 12/3 = 4 with no scatter.
-	gap := DriftOf(StepsOf([]float64{1, 3}, []float64{4, 12}, false))
+	gap := DriftOf(StepsOf([]float64{1, 3}, []float64{4, 12}, false), 0)
 	if gap.Mean != 4 || gap.SD != 0 {
 		t.Errorf("with a gap it is %+v", gap)
 	}
 	// 1, then 8 over two cycles: mean 3; (1−3)²/1 + (8−6)²/2 = 6 with one degree of freedom; s/√3.
-	uneven := DriftOf(StepsOf([]float64{1, 3}, []float64{1, 9}, false))
+	uneven := DriftOf(StepsOf([]float64{1, 3}, []float64{1, 9}, false), 0)
 	if uneven.Mean != 3 || math.Abs(uneven.SD-math.Sqrt(6)) > 1e-12 || math.Abs(uneven.Error-math.Sqrt2) > 1e-12 {
 		t.Errorf("with a gap it is %+v", uneven)
 	}
-	if one := DriftOf([]Step{{1, 3, 1, 3}}); one.Mean != 3 || !math.IsNaN(one.SD) || one.Steady() {
+	// Equal steps read to 1 mm: by hand 4.303 · 0.2887 ÷ √3 = 0.717, as of runs.
+	equal := DriftOf(StepsOf([]float64{1, 2, 3}, []float64{-4, -8, -12}, false), 1)
+	if math.Abs(equal.High+4-0.717) > 0.001 {
+		t.Errorf("equal steps are %+v", equal)
+	}
+	if one := DriftOf([]Step{{1, 3, 1, 3}}, 0); one.Mean != 3 || !math.IsNaN(one.SD) || one.Steady() {
 		t.Errorf("one step is %+v", one)
 	}
-	if none := DriftOf(nil); none.N != 0 || !math.IsNaN(none.Mean) {
+	if none := DriftOf(nil, 0); none.N != 0 || !math.IsNaN(none.Mean) {
 		t.Errorf("no step is %+v", none)
 	}
 }
@@ -82,7 +87,7 @@ func TestPatternsOfOutAndBack(t *testing.T) {
 		{"equal steps that stay", steps(4, 0), steps(4, 0), Stays},
 		{"no steps at all", steps(0, 0), steps(0, 0), Scatter},
 	} {
-		if got := PatternOf(c.built, c.swapped); got != c.want {
+		if got := PatternOf(c.built, c.swapped, 0); got != c.want {
 			t.Errorf("%s: pattern %d, want %d", c.name, got, c.want)
 		}
 	}

@@ -65,7 +65,11 @@ func (s Summary) readTo(step float64) Summary {
 		}
 		return s
 	}
-	s.Error = math.Hypot(s.SD, step/math.Sqrt(12)) / math.Sqrt(float64(s.N))
+	root := math.Sqrt(float64(s.N))
+	if s.SD > 0 {
+		root = s.SD / s.Error // of steps over several cycles it is more
+	}
+	s.Error = math.Hypot(s.SD, step/math.Sqrt(12)) / root
 	half := Critical(float64(s.N-1), intervalConfidence) * s.Error
 	if s.Most-s.Least < 1.5*step {
 		half = max(half, step/2)

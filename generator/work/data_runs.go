@@ -137,13 +137,14 @@ func (w *worker) cycles(d *Data, t *dataTable, l *lesson.DataLine) {
 		return
 	}
 	leg, track := w.bring(d, "length", d.Leg, u), w.bring(d, "track", d.Track, u)
+	column, _ := t.Table.Column(l.Column)
 	before := w.problems.Count()
 	d.Measured = append(d.Measured, &Measured{Line: l, Title: cmp.Or(l.Text, l.Column), Unit: u, Step: l.Target.Step})
 	for _, g := range t.groups {
 		if w.inOrder(t, d.Line("cycle"), g, cycle, swapped); w.problems.ErrorsSince(before) {
 			continue
 		}
-		s := runs.CycledSeries{Name: g.Name, Afresh: d.Line("cycle").Afresh}
+		s := runs.CycledSeries{Name: g.Name, Afresh: d.Line("cycle").Afresh, ReadTo: t.Finest(column, u)}
 		for _, row := range g.Rows {
 			s.Cycles, s.Offsets = append(s.Cycles, cycle[row]), append(s.Offsets, offsets[row])
 			s.Swapped = append(s.Swapped, swapped != nil && swapped[row])
