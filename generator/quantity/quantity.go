@@ -29,6 +29,7 @@ type Quantity struct {
 // that the mean's is the standard error (JCGM 100:2008, 4.2).
 type Record struct {
 	Name    string
+	InOrder bool // its readings follow each other, such as places cycle by cycle: they do not scatter round one value
 	Numbers []float64
 	Unit    Unit
 }

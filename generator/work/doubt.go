@@ -88,7 +88,7 @@ func (w *worker) moved(by map[string]float64) quantity.Env {
 
 // movedRecord moves all readings by a standard error: how a mean may be off.
 func movedRecord(r quantity.Record, n float64) quantity.Record {
-	if len(r.Numbers) < 2 {
+	if len(r.Numbers) < 2 || r.InOrder {
 		return r
 	}
 	step := n * stat.StdErr(stat.StdDev(r.Numbers, nil), float64(len(r.Numbers)))
