@@ -85,6 +85,7 @@ func (ev *evaluator) literal(e *Literal) Value {
 // named input.
 func (e *Literal) Quantity(input string) (Quantity, *Error) {
 	q := New(e.Number.Float(), e.Unit)
+	q.written = e.Number.Text
 	if e.Uncertainty.Exact == nil {
 		return q, nil
 	}
@@ -94,7 +95,9 @@ func (e *Literal) Quantity(input string) (Quantity, *Error) {
 			What: "the ± is " + e.UncertaintyUnit.Dimension().String() + ", its number " + e.Unit.Dimension().String(),
 			Hint: "give both in units of one kind"}
 	}
-	return Measured(input, q.Number, u.Number, q.Unit), nil
+	measured := Measured(input, q.Number, u.Number, q.Unit)
+	measured.written = q.written
+	return measured, nil
 }
 
 // name looks a name up. A formula without its brackets is a common slip, and has a hint of
@@ -208,7 +211,7 @@ func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
 		}
 		shares = combined(base.shares, slope, exponent.shares, slopeExponent)
 	}
-	return ev.finite(e.Span(), Quantity{y, u, shares})
+	return ev.finite(e.Span(), Quantity{Number: y, Unit: u, shares: shares})
 }
 
 // plainNumber turns % and ppm, and a count of rotations divided by one, into the number.

@@ -52,19 +52,30 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 	return p.Unit()
 }
 
-// inIsKeyword tells whether the word in is followed by a unit, and so is not the inch.
+// inIsKeyword tells whether the word in is followed by a unit, and so is not the inch. Of two, the
+// first is the inch if a unit follows the second: 3 in in cm, but 3 in in asks for inches.
 func (p *Parser) inIsKeyword() bool {
-	after := p.peekAt(1)
-	if after.kind == tokenSign {
-		return after.text == "%" || after.text == "°"
+	if p.peekAt(1).text == "in" {
+		return !p.unitAt(2)
 	}
-	_, isUnit := atomByName[after.text]
-	return after.kind == tokenName && isUnit && after.text != "in"
+	return p.unitAt(1)
+}
+
+// unitAt tells whether a unit begins so many tokens on.
+func (p *Parser) unitAt(n int) bool {
+	t := p.peekAt(n)
+	if t.kind == tokenSign {
+		return slices.Contains([]string{"%", "°", "″", "′"}, t.text)
+	}
+	_, isUnit := atomByName[t.text]
+	return t.kind == tokenName && isUnit || p.perUnitAt(n)
 }
 
 // perUnit tells whether a unit without anything above its line comes next: 1/s.
-func (p *Parser) perUnit() bool {
-	one, slash, name := p.peek(), p.peekAt(1), p.peekAt(2)
+func (p *Parser) perUnit() bool { return p.perUnitAt(0) }
+
+func (p *Parser) perUnitAt(n int) bool {
+	one, slash, name := p.peekAt(n), p.peekAt(n+1), p.peekAt(n+2)
 	return one.kind == tokenNumber && one.text == "1" && slash.kind == tokenSign && slash.text == "/" && !slash.spaced &&
 		name.kind == tokenName && !name.spaced && atomByName[name.text] != nil
 }

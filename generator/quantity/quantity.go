@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 )
 
 // Value is what an expression may come to: a Quantity, a Record, or Unknown.
@@ -22,6 +23,8 @@ type Quantity struct {
 	Number float64
 	Unit   Unit
 	shares []share // sorted by input
+
+	written string // how somebody wrote the number, which steps show: 4.990; "" if it is worked out
 }
 
 // Record is a list of repeated readings in one unit. Each reading counts as an
@@ -30,6 +33,7 @@ type Quantity struct {
 type Record struct {
 	Name    string
 	Numbers []float64
+	Texts   []string // how each reading was written, or none
 	Unit    Unit
 }
 
@@ -41,6 +45,22 @@ func (Unknown) isValue()  {}
 type share struct {
 	input string
 	part  float64
+}
+
+// text is the number as it was written, else with as many digits as steps show.
+func (q Quantity) text() string {
+	if q.written != "" {
+		return q.written
+	}
+	return digitsOf(q.Number)
+}
+
+// text is the reading at i as it was written.
+func (r Record) text(i int) string {
+	if 0 <= i && i < len(r.Texts) {
+		return r.Texts[i]
+	}
+	return digitsOf(r.Numbers[max(i, 0)])
 }
 
 // New returns an exact quantity.
@@ -86,7 +106,7 @@ func (q Quantity) In(u Unit) (Quantity, bool) {
 		return Quantity{}, false
 	}
 	num, den := conversion(q.Unit, u)
-	return Quantity{q.Number * num / den, u, scaled(q.shares, num/den)}, true
+	return Quantity{Number: q.Number * num / den, Unit: u, shares: scaled(q.shares, num/den)}, true
 }
 
 // Base gives the number in the units that all others are fractions of: metre, turn, second,
@@ -135,7 +155,14 @@ func combined(a []share, da float64, b []share, db float64) []share {
 }
 
 func (q Quantity) neg() Quantity {
-	return Quantity{-q.Number, q.Unit, scaled(q.shares, -1)}
+	n := Quantity{Number: -q.Number, Unit: q.Unit, shares: scaled(q.shares, -1)}
+	if q.written != "" {
+		n.written = Minus + q.written
+		if rest, negative := strings.CutPrefix(q.written, Minus); negative {
+			n.written = rest
+		}
+	}
+	return n
 }
 
 // add returns q + sign·r in q's unit; false if the kinds differ.
@@ -144,15 +171,16 @@ func (q Quantity) add(r Quantity, sign float64) (Quantity, bool) {
 		return Quantity{}, false
 	}
 	r, _ = r.In(q.Unit)
-	return Quantity{q.Number + float64(sign*r.Number), q.Unit, combined(q.shares, 1, r.shares, sign)}, true
+	return Quantity{Number: q.Number + float64(sign*r.Number), Unit: q.Unit,
+		shares: combined(q.shares, 1, r.shares, sign)}, true
 }
 
 // times returns q · r. The shares follow from the product rule.
 func (q Quantity) times(r Quantity) Quantity {
 	u, scale := q.Unit.times(r.Unit, 1)
 	return Quantity{
-		q.Number * r.Number * scale, u,
-		combined(q.shares, r.Number*scale, r.shares, q.Number*scale),
+		Number: q.Number * r.Number * scale, Unit: u,
+		shares: combined(q.shares, r.Number*scale, r.shares, q.Number*scale),
 	}.plain()
 }
 
@@ -160,7 +188,7 @@ func (q Quantity) times(r Quantity) Quantity {
 func (q Quantity) over(r Quantity) Quantity {
 	u, scale := q.Unit.times(r.Unit, -1)
 	y := q.Number / r.Number * scale
-	return Quantity{y, u, combined(q.shares, scale/r.Number, r.shares, -y/r.Number)}.plain()
+	return Quantity{Number: y, Unit: u, shares: combined(q.shares, scale/r.Number, r.shares, -y/r.Number)}.plain()
 }
 
 // plain turns a product of units without a dimension, such as % · cm/cm, into a
@@ -173,7 +201,7 @@ func (q Quantity) plain() Quantity {
 		return q.Unit.Dimension() == (Dimension{}) || t.atom.dim == (Dimension{})
 	})}
 	num, den := conversion(q.Unit, kept)
-	return Quantity{q.Number * num / den, kept, scaled(q.shares, num/den)}
+	return Quantity{Number: q.Number * num / den, Unit: kept, shares: scaled(q.shares, num/den)}
 }
 
 // hasFraction tells whether % or ppm stands among other units.
@@ -184,7 +212,7 @@ func (u Unit) hasFraction() bool {
 // mapped applies a function of one variable: y its value, slope its derivative,
 // both with q's number in the unit that the caller worked with.
 func (q Quantity) mapped(y, slope float64, u Unit) Quantity {
-	return Quantity{y, u, scaled(q.shares, slope)}
+	return Quantity{Number: y, Unit: u, shares: scaled(q.shares, slope)}
 }
 
 // OK tells whether the number and its uncertainty are finite.

@@ -128,7 +128,7 @@ func (s sample) give(y float64, slope func(i int) float64) (Quantity, string) {
 			shares = append(shares, share{input, parts[input]})
 		}
 	}
-	return Quantity{y, s.unit, shares}, ""
+	return Quantity{Number: y, Unit: s.unit, shares: shares}, ""
 }
 
 // claim is give for statistics whose uncertainty is not known for readings.

@@ -316,7 +316,7 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 	}
 	switch s.Kind {
 	case lesson.Record:
-		r.Value = quantity.Record{Name: s.Name, Numbers: s.Numbers, Unit: s.Target.Unit}
+		r.Value = quantity.Record{Name: s.Name, Numbers: s.Numbers, Texts: s.Texts, Unit: s.Target.Unit}
 		r.OfStudents = true
 	case lesson.Measure:
 		r.Value = w.measured(s)

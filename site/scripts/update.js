@@ -15,11 +15,11 @@
   const mark = (input, wrong) =>
     wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid");
 
-  const find = ({ inputs }, f, { verdicts, exact }) => {
-    const { right, text, wait } = verdicts[f.n];
+  const find = ({ inputs }, f, values) => {
+    const { right, text, wait } = values.verdicts[f.n];
     mark(inputs[f.n], text && !right && !wait);
     tell(f.n, text, right && "right");
-    trundle.worked(f, right, exact);
+    trundle.worked(f, right, values);
   };
 
   const measure = ({ inputs, entries }, f, { own }) => {
