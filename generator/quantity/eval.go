@@ -81,8 +81,8 @@ func (ev *evaluator) literal(e *Literal) Value {
 	return q
 }
 
-// Quantity returns the literal's value, its ± as the standard uncertainty of the
-// named input.
+// Quantity returns the literal's value, its ± as the standard uncertainty of the named input. Of a limit all values
+// within it count as equally likely, so that its standard uncertainty is the limit over √3 (JCGM 100:2008, 4.3.7).
 func (e *Literal) Quantity(input string) (Quantity, *Error) {
 	q := New(e.Number.Float(), e.Unit)
 	q.written = e.Number.Text
@@ -92,12 +92,23 @@ func (e *Literal) Quantity(input string) (Quantity, *Error) {
 	u, ok := New(e.Uncertainty.Float(), e.UncertaintyUnit).In(e.Unit)
 	if !ok {
 		return Quantity{}, &Error{Span: e.At, Slug: "mixed-dimensions",
-			What: "the ± is " + e.UncertaintyUnit.Dimension().String() + ", its number " + e.Unit.Dimension().String(),
+			What: "the " + e.sureNoun() + " is " + e.UncertaintyUnit.Dimension().String() + ", its number " +
+				e.Unit.Dimension().String(),
 			Hint: "give both in units of one kind"}
+	}
+	if e.Limit {
+		u.Number /= math.Sqrt(3)
 	}
 	measured := Measured(input, q.Number, u.Number, q.Unit)
 	measured.written = q.written
 	return measured, nil
+}
+
+func (e *Literal) sureNoun() string {
+	if e.Limit {
+		return "limit"
+	}
+	return "±"
 }
 
 // name looks a name up. A formula without its brackets is a common slip, and has a hint of

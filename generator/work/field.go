@@ -57,7 +57,7 @@ func (t Tolerance) Near(answer, x float64) bool {
 // welcome is the part that any answer may be off by, so that 3.14 will do for π.
 const welcome = 0.001
 
-// Tolerance gives that of a find: the key's ±, else half a step, plus 0.1 %. Without
+// Tolerance gives that of a find: the key's limit, else half a step, plus 0.1 %. Without
 // either, half of the key's last place, else 1 %.
 func (l *Lesson) Tolerance(find *lesson.Statement) Tolerance {
 	const loose = 0.01

@@ -32,7 +32,8 @@ find large to 0.001 = far / (1 mm) * 123456.789 "O"
 	tab := browser.Open(t)
 	tab.Open(t, built.Root(), "mentors/01-t.html")
 	lines := func(within string) []string {
-		return browser.Ask[[]string](t, tab, `[...document.querySelectorAll("`+within+` li:not([hidden])")].map((e) => e.textContent)`)
+		return browser.Ask[[]string](t, tab,
+			`[...document.querySelectorAll("`+within+` li:not([hidden])")].map((e) => e.textContent)`)
 	}
 	want := browser.Ask[[][]string](t, tab, `[...document.querySelectorAll("ol.steps")].map((list) =>
 		[...list.children].map((e) => e.textContent))`)
