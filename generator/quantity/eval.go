@@ -32,6 +32,7 @@ type evaluator struct {
 	errs   []*Error
 	scaled string // see EvalScaled
 	factor float64
+	moved  map[string]float64 // see EvalMoved
 }
 
 func (ev *evaluator) fail(at Span, slug, what, hint string) Value {
@@ -50,7 +51,7 @@ func (ev *evaluator) eval(e Expr) Value {
 		if !ok {
 			return Unknown{}
 		}
-		return q.neg()
+		return q.Negative()
 	case *Binary:
 		return ev.binary(e)
 	case *Call:
@@ -73,13 +74,20 @@ func (ev *evaluator) quantity(e Expr) (Quantity, bool) {
 }
 
 func (ev *evaluator) literal(e *Literal) Value {
-	q, err := e.Quantity("literal " + itoa(e.At.Start))
+	input := literalInput + itoa(e.At.Start)
+	q, err := e.Quantity(input)
 	if err != nil {
 		ev.errs = append(ev.errs, err)
 		return Unknown{}
 	}
+	if by := ev.moved[input]; by != 0 {
+		return New(q.Number+by*q.Share(input), q.Unit)
+	}
 	return q
 }
+
+// literalInput begins the name of an input that is a ± in an expression; its place follows, which no other has.
+const literalInput = "literal "
 
 // Quantity returns the literal's value, its ± as the standard uncertainty of the named input. Of a limit all values
 // within it count as equally likely, so that its standard uncertainty is the limit over √3 (JCGM 100:2008, 4.3.7).

@@ -27,11 +27,12 @@ type Quantity struct {
 	written string // how somebody wrote the number, which steps show: 4.990; "" if it is worked out
 }
 
-// Record is a list of repeated readings in one unit. Each reading counts as an
-// input whose standard uncertainty is the sample standard deviation of all, so
-// that the mean's is the standard error (JCGM 100:2008, 4.2).
+// Record is a list of repeated readings in one unit. What the readings are off their mean makes its standard
+// uncertainty the standard error (JCGM 100:2008, 4.2), to which half a step of reading adds as a limit of all.
 type Record struct {
 	Name    string
+	Runs    string  // the record in whose runs it was read, "" if in runs of its own
+	Step    float64 // to which it was read, in Unit; 0 if that is not said
 	Numbers []float64
 	Texts   []string // how each reading was written, or none
 	Unit    Unit
@@ -41,10 +42,12 @@ func (Quantity) isValue() {}
 func (Record) isValue()   {}
 func (Unknown) isValue()  {}
 
-// A share is ∂y/∂x · u(x) of one input x, with its sign.
+// A share is ∂y/∂x · u(x) of one input x, with its sign. freedom is how many degrees of freedom u(x) has, 0 for one
+// that is known.
 type share struct {
-	input string
-	part  float64
+	input   string
+	part    float64
+	freedom float64
 }
 
 // text is the number as it was written, else with as many digits as steps show.
@@ -71,7 +74,7 @@ func New(number float64, u Unit) Quantity { return Quantity{Number: number, Unit
 func Measured(input string, number, uncertainty float64, u Unit) Quantity {
 	q := New(number, u)
 	if uncertainty != 0 {
-		q.shares = []share{{input, uncertainty}}
+		q.shares = []share{{input, uncertainty, 0}}
 	}
 	return q
 }
@@ -124,7 +127,7 @@ func scaled(shares []share, by float64) []share {
 	}
 	out := make([]share, len(shares))
 	for i, s := range shares {
-		out[i] = share{s.input, s.part * by}
+		out[i] = share{s.input, s.part * by, s.freedom}
 	}
 	return out
 }
@@ -141,12 +144,13 @@ func combined(a []share, da float64, b []share, db float64) []share {
 	for len(a) > 0 && len(b) > 0 {
 		switch cmp.Compare(a[0].input, b[0].input) {
 		case -1:
-			out, a = append(out, share{a[0].input, a[0].part * da}), a[1:]
+			out, a = append(out, scaled(a[:1], da)...), a[1:]
 		case 1:
-			out, b = append(out, share{b[0].input, b[0].part * db}), b[1:]
+			out, b = append(out, scaled(b[:1], db)...), b[1:]
 		default:
 			// The products are rounded one by one, so that equal shares cancel.
-			out = append(out, share{a[0].input, float64(a[0].part*da) + float64(b[0].part*db)})
+			part := float64(a[0].part*da) + float64(b[0].part*db)
+			out = append(out, share{a[0].input, part, a[0].freedom})
 			a, b = a[1:], b[1:]
 		}
 	}
@@ -154,7 +158,8 @@ func combined(a []share, da float64, b []share, db float64) []share {
 	return append(out, scaled(b, db)...)
 }
 
-func (q Quantity) neg() Quantity {
+// Negative is the quantity with the other sign.
+func (q Quantity) Negative() Quantity {
 	n := Quantity{Number: -q.Number, Unit: q.Unit, shares: scaled(q.shares, -1)}
 	if q.written != "" {
 		n.written = Minus + q.written
