@@ -84,6 +84,9 @@ func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 		{named("index.html"), func() ([]byte, error) { return s.Front(p, e) }},
 		{named("care.html"), func() ([]byte, error) { return s.Care(p, e) }},
 	}
+	if e == site.Mentors {
+		jobs = append(jobs, Job{named(site.SurePage), func() ([]byte, error) { return s.Sure(p) }})
+	}
 	for _, name := range site.AssetNames() {
 		jobs = append(jobs, Job{named(name), func() ([]byte, error) {
 			data, err := s.Asset(p, name)

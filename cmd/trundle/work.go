@@ -29,8 +29,9 @@ type resultJSON struct {
 	U     float64 `json:"u"`
 }
 
-// notesOn gives what must be said with a value: where its ± misleads; and an estimate of vapour never appears without its assumptions. It is
-// said in the words of the mentors' page, which are English here, as all that the command prints.
+// notesOn gives what must be said with a value: where its ± misleads; and an estimate of vapour never appears without
+// its assumptions. Those are said in the words of the mentors' page, which are English here, as all that the
+// command prints.
 func notesOn(c generator.Calculation) []string {
 	var notes []string
 	if c.Doubt != "" {

@@ -3,6 +3,7 @@ package work
 // What the page may show beside a record's readings, and when: the mean, the spread, and what they are compared with.
 
 import (
+	"cmp"
 	"maps"
 	"math"
 	"slices"
@@ -60,12 +61,13 @@ func (w *worker) sameRuns(s *lesson.Statement) string {
 }
 
 // Apart lists the records that a value depends on as if they had been read in runs of their own, though they
-// have equally many readings; nothing if there are not two.
+// have equally many readings; nothing if there are not two. Of records read together the first is named.
 func (l *Lesson) Apart(q quantity.Quantity) []string {
 	byCount := map[int][]string{}
 	for _, input := range q.Inputs() {
-		if r, ok := l.Env[input].(quantity.Record); ok {
-			byCount[len(r.Numbers)] = append(byCount[len(r.Numbers)], input)
+		r, ok := l.Env[input].(quantity.Record)
+		if n := len(r.Numbers); ok && !slices.Contains(byCount[n], cmp.Or(r.Runs, r.Name)) {
+			byCount[n] = append(byCount[n], cmp.Or(r.Runs, r.Name))
 		}
 	}
 	for _, count := range slices.Sorted(maps.Keys(byCount)) {
