@@ -55,7 +55,8 @@ func TestTwoPartsHaveThePublishedDegreesOfFreedom(t *testing.T) {
 	if math.Abs(q.Freedom()-12.79564903) > 1e-6 {
 		t.Errorf("%g degrees of freedom", q.Freedom())
 	}
-	if f := worked(t, "b", quantity.Env{"b": quantity.Measured("b", 0, 0.25, quantity.Unit{})}).Freedom(); !math.IsInf(f, 1) {
+	alone := worked(t, "b", quantity.Env{"b": quantity.Measured("b", 0, 0.25, quantity.Unit{})})
+	if f := alone.Freedom(); !math.IsInf(f, 1) {
 		t.Errorf("a value without readings has %g degrees of freedom", f)
 	}
 }
@@ -77,7 +78,8 @@ func TestRecordsOfTheSameRunsHaveTheirCovariance(t *testing.T) {
 	env := func(runs string) quantity.Env {
 		return quantity.Env{
 			"V": quantity.Record{Name: "V", Numbers: []float64{5.007, 4.994, 5.005, 4.990, 4.999}},
-			"I": quantity.Record{Name: "I", Runs: runs, Numbers: []float64{19.663e-3, 19.639e-3, 19.640e-3, 19.685e-3, 19.678e-3}},
+			"I": quantity.Record{Name: "I", Runs: runs,
+				Numbers: []float64{19.663e-3, 19.639e-3, 19.640e-3, 19.685e-3, 19.678e-3}},
 			"p": quantity.Record{Name: "p", Runs: runs, Numbers: []float64{1.0456, 1.0438, 1.0468, 1.0428, 1.0433}},
 		}
 	}
@@ -107,7 +109,8 @@ func TestEqualReadingsAreNoSurerThanTheirStep(t *testing.T) {
 	}
 	for text, want := range map[string]float64{
 		"mean(same)": 0.1 / math.Sqrt(12), "mean(near)": math.Sqrt(1.0/3 + 1.0/12), "mean(near) - mean(near)": 0,
-		"sum(same)": 0.3 / math.Sqrt(12), "mean(alone)": 1 / math.Sqrt(12), "mean(near) - mean(same)": math.Sqrt(1.0/3 + 2.0/12),
+		"sum(same)": 0.3 / math.Sqrt(12), "mean(alone)": 1 / math.Sqrt(12),
+		"mean(near) - mean(same)": math.Sqrt(1.0/3 + 2.0/12),
 	} {
 		if got := worked(t, text, env).Uncertainty(); math.Abs(got-want) > 1e-12 {
 			t.Errorf("%s has the uncertainty %g, want %g", text, got, want)

@@ -153,16 +153,19 @@ func TestDoubtTellsHowFarFirstOrderIsOff(t *testing.T) {
 		t.Errorf("an exact value: %v %+v", misleads, d)
 	}
 	nan := func(map[string]float64) (float64, bool) { return math.NaN(), true }
-	if d, misleads = quantity.FirstOrderDoubt(quantity.Measured("x", 1, 1, unit("cm")), 2000, nan); !misleads || !d.Broken {
+	d, misleads = quantity.FirstOrderDoubt(quantity.Measured("x", 1, 1, unit("cm")), 2000, nan)
+	if !misleads || !d.Broken {
 		t.Errorf("no number: %v %+v", misleads, d)
 	}
 	infinite := func(map[string]float64) (float64, bool) { return math.Inf(1), true }
-	if d, misleads = quantity.FirstOrderDoubt(quantity.Measured("x", 1, 1, unit("cm")), 2000, infinite); !misleads || !d.Broken {
+	d, misleads = quantity.FirstOrderDoubt(quantity.Measured("x", 1, 1, unit("cm")), 2000, infinite)
+	if !misleads || !d.Broken {
 		t.Errorf("no finite number: %v %+v", misleads, d)
 	}
 	// The noise of binary arithmetic on a large value is no effect.
 	tiny := func(moved map[string]float64) (float64, bool) { return 1e6 + moved["x"]*1e-6 + 1e-4, true }
-	if d, misleads = quantity.FirstOrderDoubt(quantity.Measured("x", 1e6, 1e-6, unit("cm")), 2000, tiny); misleads {
+	d, misleads = quantity.FirstOrderDoubt(quantity.Measured("x", 1e6, 1e-6, unit("cm")), 2000, tiny)
+	if misleads {
 		t.Errorf("noise: %+v", d)
 	}
 }

@@ -44,7 +44,8 @@ func (w *worker) sameRuns(s *lesson.Statement) string {
 	}
 	other := w.defined[s.With.Text]
 	if other == nil || other.Kind != lesson.Record {
-		w.problems.Error(w.out.File, source.Span(s.With.At), "record-with", "there is no record "+s.With.Text+" above this one",
+		w.problems.Error(w.out.File, source.Span(s.With.At), "record-with",
+			"there is no record "+s.With.Text+" above this one",
 			"name a record whose readings were taken in the same runs, or leave out with "+s.With.Text)
 		return ""
 	}
