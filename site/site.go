@@ -55,6 +55,7 @@ func New(language string) (*Site, error) {
 	t, err := template.New("").Funcs(template.FuncMap{
 		"say": w.Text, "address": addressOf, "papers": papersOf, "svg": trusted,
 		"number": func(text string) template.HTML { return trusted(figure.Markup(text)) },
+		"sure":   sureWord,
 		"add":    func(a, b int) int { return a + b },
 		"join":   func(s []string) string { return strings.Join(s, ", ") },
 	}).ParseFS(templateFiles, "templates/*.html")

@@ -15,12 +15,12 @@
   const mark = (input, wrong) =>
     wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid");
 
-  const find = ({ inputs }, f, { verdicts, exact }) => {
-    const { right, text, wait, odd } = verdicts[f.n];
+  const find = ({ inputs }, f, values) => {
+    const { right, text, wait, odd } = values.verdicts[f.n];
     mark(inputs[f.n], text && !right && !wait);
     tell(f.n, text, right && !odd && "right");
     const isNew = right && at("own_" + f.n)?.dataset.right !== "1";
-    trundle.worked(f, right, exact);
+    trundle.worked(f, right, values);
     if (isNew && odd) at("own_" + f.n).open = false; // the odd number comes first
   };
 
