@@ -105,7 +105,7 @@ func answers(l *work.Lesson) map[string]string {
 		}
 		all["find "+s.Name] = oneLine(r.Text())
 		if r.Key != nil {
-			number, _, _ := strings.Cut(oneLine(r.Key.Text()), " ±") // which comes behind the unit
+			number, _, _ := strings.Cut(oneLine(r.Key.Text()), " within") // which comes behind the unit
 			all["key "+s.Name] = number
 		}
 	}

@@ -3,6 +3,7 @@ package generator
 // This file works out a single expression that is in no lesson.
 
 import (
+	"trundle/generator/check"
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
@@ -14,7 +15,8 @@ type Calculation struct {
 	Value  quantity.Quantity // in the unit asked for
 	Target quantity.Target
 	Steps  []quantity.WorkedStep
-	Vapour bool // the value depends on an estimate of vapour, and must not be shown without saying what that is
+	Doubt  string // what first order misleads about, "" if it does not
+	Vapour bool   // the value depends on an estimate of vapour, and must not be shown without saying what that is
 }
 
 // Calculate reads an expression as a lesson's prose does and works it out. It knows no names but those of formulas and
@@ -38,14 +40,36 @@ func Calculate(text string) (Calculation, []problem.Problem) {
 	s.Value, s.Steps = q, quantity.Worked("", e, quantity.Env{}, s.Target)
 	s.Vapour = lesson.VapourCall(e) != nil
 	if !s.Target.HasUnit {
+		s.doubt(e)
 		return s, nil
 	}
 	if s.Value, ok = q.In(s.Target.Unit); !ok {
 		list.Error(f, source.Span(s.Target.UnitAt), "mixed-dimensions",
 			"this comes out as "+q.Unit.Dimension().String()+" and cannot be given in "+s.Target.Unit.String(),
 			"ask for a unit such as "+quantity.ExampleUnits(q.Unit.Dimension()))
+		return s, list.Sorted()
 	}
-	return s, list.Sorted()
+	s.doubt(e)
+	return s, nil
+}
+
+// doubt says where first order misleads about the value.
+func (s *Calculation) doubt(e quantity.Expr) {
+	const points = 2000
+	q := s.Value
+	d, misleads := quantity.FirstOrderDoubt(q, points, func(moved map[string]float64) (float64, bool) {
+		v, errs := quantity.EvalMoved(e, quantity.Env{}, moved)
+		y, ok := v.(quantity.Quantity)
+		if len(errs) > 0 || !ok {
+			return 0, false
+		}
+		y, ok = y.In(q.Unit)
+		return y.Number, ok
+	})
+	if misleads {
+		what, hint := check.Misleads("the ±", q, d)
+		s.Doubt = what + "; " + hint
+	}
 }
 
 // parse reads the expression, and into s the unit and step that are asked for.

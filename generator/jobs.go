@@ -94,6 +94,9 @@ func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 	for _, m := range p.Moves() {
 		jobs = append(jobs, Job{named(m.Old + ".html"), func() ([]byte, error) { return s.Moved(p, m, e) }})
 	}
+	if e == site.Mentors {
+		jobs = append(jobs, Job{named(site.SurePage), func() ([]byte, error) { return s.Sure(p) }})
+	}
 	for _, name := range site.AssetNames() {
 		jobs = append(jobs, Job{named(name), func() ([]byte, error) {
 			data, err := s.Asset(p, name)

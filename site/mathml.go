@@ -45,6 +45,11 @@ func presentation(b *strings.Builder, m quantity.Math) {
 		fenced(b, "|", m.Of, "|")
 	case quantity.Parens:
 		fenced(b, "(", m.Of, ")")
+	case quantity.WithUnit:
+		b.WriteString("<mrow>")
+		presentation(b, m.Of)
+		unitML(b, m.Unit, "")
+		b.WriteString("</mrow>")
 	case quantity.Apply:
 		b.WriteString("<mrow>")
 		element(b, "mtext", m.Name)
@@ -151,5 +156,8 @@ func slot(b *strings.Builder, m quantity.Slot) {
 	}
 	b.WriteString(`></mn>`)
 	unitML(b, m.Unit, unitFollows(m.Unit))
+	if m.Operand { // the place of a closing bracket
+		b.WriteString(`<mn></mn>`)
+	}
 	b.WriteString(`</mrow>`)
 }

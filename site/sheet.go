@@ -49,6 +49,7 @@ type field struct {
 	Goal    quantity.Program `json:"goal,omitempty"`
 	Middle  []string         `json:"mid,omitempty"`    // finds that ask for a record's middle,
 	Spread  []string         `json:"spread,omitempty"` // and for its spread
+	InOrder bool             `json:"ord,omitempty"`    // a record's readings follow each other
 }
 
 // sheet gives a lesson's sheet as the text of a script element, "" if there is
@@ -136,6 +137,7 @@ func fieldOf(f *work.Field) field {
 	if unit := f.Unit.String(); s.Kind == lesson.Record && unit != out.Unit {
 		out.Column = unit
 	}
+	out.InOrder = s.InOrder
 	if s.Kind == lesson.Find {
 		out.Within, out.Step = &[2]float64{f.Tolerance.Within, f.Tolerance.Part}, s.Target.Step.String()
 	}

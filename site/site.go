@@ -55,6 +55,7 @@ func New(language string) (*Site, error) {
 	t, err := template.New("").Funcs(template.FuncMap{
 		"say": w.Text, "address": addressOf, "papers": papersOf, "svg": trusted,
 		"number": func(text string) template.HTML { return trusted(figure.Markup(text)) },
+		"sure":   sureWord,
 		"add":    func(a, b int) int { return a + b },
 		"join":   func(s []string) string { return strings.Join(s, ", ") },
 	}).ParseFS(templateFiles, "templates/*.html")
@@ -85,6 +86,7 @@ type frame struct {
 	Version  string // of the edition, once all of its files are there
 	Base     string // what leads to the edition's folder, if the page lies outside: "mentors/"
 	Title    string
+	About    string // the page in a sentence or two, for those who find it by a search; "" if nothing is said
 	Pack     *lesson.Pack
 	Tape     []tapePart
 	Sheet    bool // the page has something to fill in
@@ -159,7 +161,8 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		}
 	}
 	return s.page("lesson.html", frame{
-		Edition: e, Title: l.Title, Pack: p, Tape: page.Parts, Sheet: page.Sheet != "", Content: page,
+		Edition: e, Title: l.Title, About: strings.Join(l.Lesson.Goals, " "),
+		Pack: p, Tape: page.Parts, Sheet: page.Sheet != "", Content: page,
 	})
 }
 

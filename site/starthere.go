@@ -72,6 +72,7 @@ func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 	is := map[string]string{"index.html": s.words.Say("front"), "care.html": s.words.Say("care-page")}
 	printed := "start-blank"
 	if e == Mentors {
+		is[SurePage] = s.words.Say("sure-page")
 		printed = "start-keyed"
 	}
 	for _, m := range p.Moves() {

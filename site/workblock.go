@@ -5,6 +5,7 @@ package site
 import (
 	"html"
 	"html/template"
+	"slices"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
@@ -28,7 +29,9 @@ type row struct {
 	Runs     []string
 	Blank    []int // numbers of the runs to fill in
 	Key      string
-	Computed string
+	Computed string // with its ±
+	Apart    string // which records it takes as independent
+	LinkSure bool   // the last with a ± in its block: what ± means is linked below it
 	Steps    []step
 	Others   []otherKit // for which it comes out differently
 	Slips    []shownSlip
@@ -54,6 +57,12 @@ func (b *body) workBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 	for _, s := range n.(*lesson.WorkBlock).Statements {
 		if !s.Kind.BelongsToFind() {
 			rows = append(rows, b.row(s))
+		}
+	}
+	for i, r := range slices.Backward(rows) {
+		if r.Computed != "" {
+			rows[i].LinkSure = true
+			break
 		}
 	}
 	if len(rows) == 0 {
@@ -105,9 +114,8 @@ func (b *body) readings(out *row, s *lesson.Statement, r *work.Result) {
 
 // answer adds what a mentor needs to judge an answer.
 func (b *body) answer(out *row, s *lesson.Statement, r *work.Result) {
-	if q, ok := r.Quantity(); ok && q.Uncertainty() > 0 {
-		value, u := quantity.FormatUncertain(q.Number, q.Uncertainty())
-		out.Computed = quantity.Shown{Number: "(" + value + " ± " + u + ")", Unit: out.Unit}.Text()
+	if q, ok := r.Quantity(); ok {
+		out.Computed, out.Apart = b.howSure(q, out.Unit), b.apart(b.lesson, q)
 	}
 	if r.Key != nil {
 		out.Key = r.Key.Text()

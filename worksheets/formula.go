@@ -67,6 +67,8 @@ func (s setter) set(m quantity.Math) box {
 		return s.fenced(s.set(m.Of), true)
 	case quantity.Parens:
 		return s.fenced(s.set(m.Of), false)
+	case quantity.WithUnit:
+		return beside(s.set(m.Of), s.unit(quantity.Shown{Unit: m.Unit}))
 	case quantity.Apply:
 		args := []box{}
 		for i, a := range m.Args {
@@ -116,14 +118,18 @@ func (s setter) shown(m quantity.Shown) box {
 	if over, under, ok := strings.Cut(part, "/"); ok {
 		parts = append(parts, s.smaller().fraction(s.smaller().text(regular, over), s.smaller().text(regular, under)))
 	}
+	return beside(append(parts, s.unit(m))...)
+}
+
+// unit sets the unit after a number, the sign of degrees without a blank.
+func (s setter) unit(m quantity.Shown) box {
 	switch m.Unit {
 	case "":
+		return beside()
 	case "°":
-		parts = append(parts, s.text(regular, "°"))
-	default:
-		parts = append(parts, s.space(0.18), s.text(regular, m.UnitAfter()))
+		return s.text(regular, "°")
 	}
-	return beside(parts...)
+	return beside(s.space(0.18), s.text(regular, m.UnitAfter()))
 }
 
 // beside puts boxes on one base line.

@@ -31,17 +31,22 @@ type resultJSON struct {
 	U     float64 `json:"u"`
 }
 
-// notesOn gives what must be said with a value: an estimate of vapour never appears without its assumptions. It is
-// said in the words of the mentors' page, which are English here, as all that the command prints.
+// notesOn gives what must be said with a value: where its ± misleads; and an estimate of vapour never appears without
+// its assumptions. Those are said in the words of the mentors' page, which are English here, as all that the
+// command prints.
 func notesOn(c generator.Calculation) []string {
+	var notes []string
+	if c.Doubt != "" {
+		notes = append(notes, c.Doubt)
+	}
 	if !c.Vapour {
-		return nil
+		return notes
 	}
 	en, err := words.Load("en")
 	if err != nil {
 		panic(err) // embedded, and checked by a test
 	}
-	return []string{en["vapour-bound"], en["vapour-no-card"], en["vapour-replaces"]}
+	return append(notes, en["vapour-bound"], en["vapour-no-card"], en["vapour-replaces"])
 }
 
 // meantUnit changes the hint for --to cm, which asks for a unit where a step belongs.

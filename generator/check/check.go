@@ -100,6 +100,7 @@ func Alone(l *work.Lesson) problem.List {
 		doubt(l, s, &problems)
 		slips(l, s, &problems)
 	}
+	doubtInProse(l, &problems)
 	givenAway(l, &problems)
 	mentorCheck{l.File, l.Markdown, l.Lesson, &problems}.mentorLike(l.Body)
 	lost(l, &problems)

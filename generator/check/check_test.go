@@ -354,8 +354,8 @@ func TestAnAnswerBesideABrokenGivenIsStillTold(t *testing.T) {
 	}
 }
 
-func TestAKeyWithAPlusMinusShowsMorePlacesWhereItMust(t *testing.T) {
-	got := checked(t, "```work\nfind x in cm = 20.4449 cm\nkey x = 20.4 cm ± 0.01 cm\n```\n")
+func TestAKeyWithALimitShowsMorePlacesWhereItMust(t *testing.T) {
+	got := checked(t, "```work\nfind x in cm = 20.4449 cm\nkey x = 20.4 cm within 0.01 cm\n```\n")
 	if len(got) != 1 || !strings.Contains(got[0].What, "works out 20.4449 cm") {
 		t.Errorf("problems are %+v", got)
 	}

@@ -38,8 +38,8 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 	return p
 }
 
-// fineKey says where a key's ± is finer than the answers that are asked for: a student who rounds as told would be off
-// by up to half a step.
+// fineKey says where a key's limit is finer than the answers that are asked for: a student who rounds as told would
+// be off by up to half a step.
 func fineKey(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	r := l.Of(find)
 	q, ok := r.Quantity()
@@ -50,9 +50,9 @@ func fineKey(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	within, _ := quantity.New(r.Key.Within, r.Key.Value.Unit).In(q.Unit)
 	if math.Abs(within.Number) < find.Target.Step.Float()/2*(1-1e-9) {
 		problems.Caution(l.File, source.Span(r.Key.Statement.Literal.At), "key-finer-than-step",
-			"this ± is less than half of the step "+find.Target.Step.String()+" that "+find.Name+
+			"this limit is less than half of the step "+find.Target.Step.String()+" that "+find.Name+
 				" is asked to, so that answers rounded as asked may be refused",
-			"widen the ±, or ask to a smaller step")
+			"widen the limit, or ask to a smaller step")
 	}
 }
 
@@ -88,6 +88,9 @@ func diagnose(l *work.Lesson, find *lesson.Statement, k *work.Key) string {
 	}
 	if what := radius(l, find, k, matches); what != "" {
 		return what
+	}
+	if x := k.Computed.Number; quantity.HasPi(find.Expr, l.Env) && (matches(x*3/math.Pi) || matches(x*math.Pi/3)) {
+		return "takes 3 for π"
 	}
 	return ofTheNumber(k.Computed.Number, matches)
 }

@@ -16,26 +16,41 @@ import (
 // spread of an input is that wide.
 func doubt(l *work.Lesson, s *lesson.Statement, problems *problem.List) {
 	r := l.Of(s)
-	q, ok := r.Quantity()
-	if !ok || r.Doubt == nil {
-		return
+	if q, ok := r.Quantity(); ok && r.Doubt != nil {
+		what, hint := Misleads("the ± of "+s.Name, q, *r.Doubt)
+		problems.Caution(l.File, source.Span(s.Expr.Span()), "first-order", what, hint)
 	}
+}
+
+// doubtInProse does the same for a value in prose or filled code that is not the name of a find.
+func doubtInProse(l *work.Lesson, problems *problem.List) {
+	for _, v := range l.Shown {
+		r := l.OfValue(v)
+		if q, ok := r.Quantity(); ok && r.Doubt != nil {
+			what, hint := Misleads("the ± of this value", q, *r.Doubt)
+			problems.Caution(l.File, source.Span(v.Expr.Span()), "first-order", what, hint)
+		}
+	}
+}
+
+// Misleads says that first order misleads about a value, and what is nearer. The subject is what misleads.
+func Misleads(subject string, q quantity.Quantity, d quantity.Doubt) (what, hint string) {
 	_, u := quantity.FormatUncertain(q.Number, q.Uncertainty())
 	if u == "" { // to first order there is none at all
 		u = "0"
 	}
-	hint := "measure more closely, or do not rely on this ±"
-	what := "the ± of " + s.Name + " misleads: over the range of its inputs the formula is too curved"
+	hint = "measure more closely, or do not rely on this ±"
+	what = subject + " misleads: over the range of its inputs the formula is too curved"
 	switch {
-	case r.Doubt.Broken:
-		what = "the ± of " + s.Name + " misleads: over the range of its inputs the formula has no value in places"
-	case math.Abs(r.Doubt.MeanShift) > math.Abs(r.Doubt.Uncertainty-q.Uncertainty()):
-		hint = "on average it comes out " + twoDigits(math.Abs(r.Doubt.MeanShift), q) + direction(r.Doubt.MeanShift) +
-			"; " + hint
+	case d.Broken:
+		what = subject + " misleads: over the range of its inputs the formula has no value in places"
+	case math.Abs(d.MeanShift) > math.Abs(d.Uncertainty-q.Uncertainty()):
+		hint = "on average it comes out " + twoDigits(math.Abs(d.MeanShift), q) + direction(d.MeanShift) +
+			", ± " + twoDigits(d.Uncertainty, q) + "; " + hint
 	default: // the width is off and not the middle
-		hint = "± " + twoDigits(r.Doubt.Uncertainty, q) + " is nearer than ± " + u + "; " + hint
+		hint = "± " + twoDigits(d.Uncertainty, q) + " is nearer than ± " + u + "; " + hint
 	}
-	problems.Caution(l.File, source.Span(s.Expr.Span()), "first-order", what, hint)
+	return what, hint
 }
 
 // direction goes on after a difference: "0.3 cm more".

@@ -124,6 +124,9 @@ type Statement struct {
 
 	Numbers []float64 // of a record
 	Texts   []string  // the record's numbers as written
+	InOrder bool      // they follow each other and do not scatter
+
+	With *quantity.Name // of a record: the one in whose runs it is read, nil if in runs of its own
 
 	// Broken tells that the statement has a problem of its own. It is kept so that its name is
 	// known and what depends on it is not reported as a second problem.

@@ -96,7 +96,7 @@ func (fs *fields) limit(name string) *lesson.Limit {
 		return nil
 	}
 	if negative || lit.Number.Float() <= 0 || lit.Unit.Symbol() != "ppm" || lit.Uncertainty.Exact != nil {
-		fs.error(limit.At, "field-kind", "the field "+name+" must be a number of ppm, more than zero and without ±",
+		fs.error(limit.At, "field-kind", "the field "+name+" must be a number of ppm alone, more than zero",
 			"write it as published, as in  "+name+": 200 ppm")
 		return nil
 	}

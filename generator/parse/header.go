@@ -342,14 +342,14 @@ func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	n := fs.take(name)
 	if n == nil {
 		if need {
-			fs.error(fs.at, "field-missing", "the field "+name+" is missing", "add it, as in  "+name+": 65 mm ± 0.5 mm")
+			fs.error(fs.at, "field-missing", "the field "+name+" is missing", "add it, as in  "+name+": 65 mm within 0.5 mm")
 		}
 		return nil
 	}
 	t, ok := fs.scalar(n)
 	if !ok {
 		fs.error(t.At, "field-kind", "the field "+name+" must be a number with its unit",
-			"write it as in  "+name+": 65 mm ± 0.5 mm")
+			"write it as in  "+name+": 65 mm within 0.5 mm")
 		return nil
 	}
 	p := quantity.NewParser(t.Value, func(i int) int { return t.At.Start + i })
@@ -375,7 +375,7 @@ func example(name, like string) string {
 	if like == "" {
 		return name + ": 1"
 	}
-	return name + ": 65 " + like + " ± 0.5 " + like
+	return name + ": 65 " + like + " within 0.5 " + like
 }
 
 // fieldsHere begins the hint that names all fields of a place.

@@ -28,7 +28,7 @@ var statementKeywords = []keyword[lesson.Statement]{
 var needsWhatToMeasure = needsText("must say what the student measures", "end the statement with a text in quotes")
 
 // reserved words cannot be defined, since they would not be read as names.
-var reserved = []string{"in", "to", "pi", "kit"}
+var reserved = []string{"in", "to", "within", "pi", "kit"}
 
 // define reads the name that a statement defines. Names with a dot are the kit's.
 func (r *reader) define(s *lesson.Statement) *quantity.Error {
@@ -89,10 +89,10 @@ func (r *reader) measure(s *lesson.Statement) *quantity.Error {
 	}
 	return &quantity.Error{Span: quantity.Span{Start: place.Start, End: e.Span().End}, Slug: "measure-not-a-quantity",
 		What: "a measure is one quantity that a student reads off, or a field of the kit; this is a calculation",
-		Hint: "write an example value such as 65 mm ± 0.5 mm, or kit.wheel; for a calculation use given or find"}
+		Hint: "write an example value such as 65 mm within 0.5 mm, or kit.wheel; for a calculation use given or find"}
 }
 
-// record = "record" name "[" count "]" "in" unit ["to" step] "=" number {"," number} prompt
+// record = "record" name "[" count "]" "in" unit ["to" step] ["in" "order"] ["with" name] "=" number {"," number} prompt
 func (r *reader) record(s *lesson.Statement) *quantity.Error {
 	if err := r.define(s); err != nil {
 		return err
@@ -107,8 +107,16 @@ func (r *reader) record(s *lesson.Statement) *quantity.Error {
 	if err := r.p.Expect("]", "a record"); err != nil {
 		return err
 	}
-	if s.Target, err = r.p.Target(); err != nil {
-		return err
+	if s.InOrder = r.p.Words("in", "order"); !s.InOrder { // a record of plain numbers has no unit before it
+		if s.Target, err = r.p.Target(); err != nil {
+			return err
+		}
+		s.InOrder = r.p.Words("in", "order")
+	}
+	if r.p.Word("with") {
+		if s.With, err = r.p.Name("the record that was read in the same runs"); err != nil {
+			return err
+		}
 	}
 	if err := r.p.Expect("=", "a record"); err != nil {
 		return err
@@ -189,8 +197,8 @@ func (r *reader) findStatement(s *lesson.Statement) (err *quantity.Error) {
 	return err
 }
 
-// key = "key" name "=" quantity. It is a literal and never a formula: a key that was worked out in the same way as
-// its find would prove nothing.
+// key = "key" name "=" number [unit] ["within" number [unit]]. It is a literal and never a formula: a key that was
+// worked out in the same way as its find would prove nothing.
 func (r *reader) key(s *lesson.Statement) (err *quantity.Error) {
 	if err = r.define(s); err != nil {
 		return err
@@ -199,7 +207,22 @@ func (r *reader) key(s *lesson.Statement) (err *quantity.Error) {
 		return err
 	}
 	s.Literal, s.Negative, err = r.p.Quantity("a key")
+	if err == nil && s.Literal.Uncertainty.Exact != nil && !s.Literal.Limit {
+		return &quantity.Error{Span: s.Literal.SureAt, Slug: "key-plus-minus",
+			What: "± is a standard uncertainty; how far an answer may be from a key is a limit",
+			Hint: "write " + withLimit(s), Instead: "within"}
+	}
 	return err
+}
+
+// withLimit writes a key that has a ± as it should be.
+func withLimit(s *lesson.Statement) string {
+	as := *s.Literal
+	as.Limit = true
+	if s.Negative {
+		return "-" + as.String()
+	}
+	return as.String()
 }
 
 // slip = "slip" expr hint. It has no name of its own and belongs to the find above it.

@@ -32,6 +32,7 @@ type evaluator struct {
 	errs   []*Error
 	scaled string // see EvalScaled
 	factor float64
+	moved  map[string]float64 // see EvalMoved
 }
 
 func (ev *evaluator) fail(at Span, slug, what, hint string) Value {
@@ -50,7 +51,7 @@ func (ev *evaluator) eval(e Expr) Value {
 		if !ok {
 			return Unknown{}
 		}
-		return q.neg()
+		return q.Negative()
 	case *Binary:
 		return ev.binary(e)
 	case *Call:
@@ -73,28 +74,49 @@ func (ev *evaluator) quantity(e Expr) (Quantity, bool) {
 }
 
 func (ev *evaluator) literal(e *Literal) Value {
-	q, err := e.Quantity("literal " + itoa(e.At.Start))
+	input := literalInput + itoa(e.At.Start)
+	q, err := e.Quantity(input)
 	if err != nil {
 		ev.errs = append(ev.errs, err)
 		return Unknown{}
 	}
+	if by := ev.moved[input]; by != 0 {
+		return New(q.Number+by*q.Share(input), q.Unit)
+	}
 	return q
 }
 
-// Quantity returns the literal's value, its ± as the standard uncertainty of the
-// named input.
+// literalInput begins the name of an input that is a ± in an expression; its place follows, which no other has.
+const literalInput = "literal "
+
+// Quantity returns the literal's value, its ± as the standard uncertainty of the named input. Of a limit all values
+// within it count as equally likely, so that its standard uncertainty is the limit over √3 (JCGM 100:2008, 4.3.7).
 func (e *Literal) Quantity(input string) (Quantity, *Error) {
 	q := New(e.Number.Float(), e.Unit)
+	q.written = e.Number.Text
 	if e.Uncertainty.Exact == nil {
 		return q, nil
 	}
 	u, ok := New(e.Uncertainty.Float(), e.UncertaintyUnit).In(e.Unit)
 	if !ok {
 		return Quantity{}, &Error{Span: e.At, Slug: "mixed-dimensions",
-			What: "the ± is " + e.UncertaintyUnit.Dimension().String() + ", its number " + e.Unit.Dimension().String(),
+			What: "the " + e.sureNoun() + " is " + e.UncertaintyUnit.Dimension().String() + ", its number " +
+				e.Unit.Dimension().String(),
 			Hint: "give both in units of one kind"}
 	}
-	return Measured(input, q.Number, u.Number, q.Unit), nil
+	if e.Limit {
+		u.Number /= math.Sqrt(3)
+	}
+	measured := Measured(input, q.Number, u.Number, q.Unit)
+	measured.written = q.written
+	return measured, nil
+}
+
+func (e *Literal) sureNoun() string {
+	if e.Limit {
+		return "limit"
+	}
+	return "±"
 }
 
 // name looks a name up. A formula without its brackets is a common slip, and has a hint of
@@ -208,7 +230,7 @@ func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
 		}
 		shares = combined(base.shares, slope, exponent.shares, slopeExponent)
 	}
-	return ev.finite(e.Span(), Quantity{y, u, shares})
+	return ev.finite(e.Span(), Quantity{Number: y, Unit: u, shares: shares})
 }
 
 // plainNumber turns % and ppm, and a count of rotations divided by one, into the number.

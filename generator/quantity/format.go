@@ -22,9 +22,17 @@ func Grouped(n int) string {
 	return withMinus(s)
 }
 
-// snap drops the digits of x that binary arithmetic cannot be trusted with.
+// snap drops the digits of x that binary arithmetic cannot be trusted with. Those before the point stay,
+// as far as a float64 has them: dropping them would put zeros in their place.
 func snap(x float64) float64 {
-	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', snapDigits-1, 64), 64)
+	digits := snapDigits
+	switch size := math.Abs(x); {
+	case size >= 1e15:
+		return x
+	case size >= 1e13:
+		digits = 15
+	}
+	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', digits-1, 64), 64)
 	if err != nil {
 		return x
 	}
@@ -81,18 +89,64 @@ func FormatSignificant(x float64, n int) string {
 	return withMinus(strconv.FormatFloat(rounded, 'f', -1, 64))
 }
 
-// FormatPlain writes x with every digit it has if those are six or fewer, else
-// with four significant ones: 121.92 stays, 5.876474… becomes 5.876.
+// FormatPlain writes x with every digit it has if those are seven or fewer, else with four
+// significant ones and all before the point: 2149.385 stays, 5.876474589… becomes 5.876.
 func FormatPlain(x float64) string {
-	const all, some = 6, 4
-	if full := FormatSignificant(x, snapDigits-1); significant(full) <= all {
+	const all, some = 7, 4
+	if full := FormatSignificant(x, trusted(x)); significant(full) <= all {
 		return full
 	}
-	return FormatSignificant(x, some)
+	return FormatSignificant(x, max(some, wholeDigits(x)))
+}
+
+// wholeDigits is how many digits x has before the point, as far as a float64 knows them.
+func wholeDigits(x float64) int {
+	size := math.Abs(x)
+	if size < 1 || size >= 1e15 {
+		return 1
+	}
+	return int(math.Floor(math.Log10(snap(size)))) + 1
+}
+
+// trusted is how many digits of x tell whether it is a short number.
+func trusted(x float64) int { return min(15, max(snapDigits-1, wholeDigits(x)+1)) }
+
+// digitsOf writes a number that is not to be rounded yet: whole if it is short, else cut after six
+// significant digits and one after the point at least, with dots to say so.
+func digitsOf(x float64) string {
+	const short = 8
+	full := FormatSignificant(x, trusted(x))
+	significand, power, far := strings.Cut(full, "e")
+	if significant(significand) <= short {
+		return full
+	}
+	cut := cutDigits(significand)
+	if far {
+		return cut + "e" + power
+	}
+	return cut
+}
+
+// cutDigits cuts a written number. What has no point has nothing to cut.
+func cutDigits(full string) string {
+	const cut = 6
+	kept, seen := 0, false
+	for i, r := range full {
+		if '1' <= r && r <= '9' || r == '0' && seen {
+			seen = true
+			// A point is kept only with a digit after it.
+			if point := strings.IndexByte(full[:i], '.'); point >= 0 && i > point+1 && kept >= cut {
+				return full[:i] + "…"
+			}
+			kept++
+		}
+	}
+	return full
 }
 
 // significant counts the digits of a written number from the first that is not zero.
 func significant(s string) int {
+	s, _, _ = strings.Cut(s, "e")
 	s = strings.TrimLeft(strings.Replace(strings.TrimPrefix(s, Minus), ".", "", 1), "0")
 	return len(s)
 }

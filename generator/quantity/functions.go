@@ -122,5 +122,5 @@ func arcTangent2(args []Quantity) (Quantity, string) {
 	degrees := 360 / (2 * math.Pi)
 	y := math.Atan2(sideways.Number, forward.Number) / (2 * math.Pi) * 360
 	shares := combined(sideways.shares, degrees*forward.Number/square, forward.shares, -degrees*sideways.Number/square)
-	return Quantity{y, mustUnit("deg"), shares}, ""
+	return Quantity{Number: y, Unit: mustUnit("deg"), shares: shares}, ""
 }

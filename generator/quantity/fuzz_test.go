@@ -13,7 +13,8 @@ var exprSeeds = []string{
 	"65 mm ± 0.5 mm", "12 ± 1 %", "90°", "5 7/8″", "6′", "π × d ÷ 2 − 1", "circumference(d)", "rotations(L, d, gear)",
 	"mean(s)", "percent_error(m, L)", "kit.wheel", "f(", "f(1,)", ")", "((1)", "1/0", "0 / 0", "sqrt(-1)", "(0 ± 1) ^ 0.5",
 	"9.81 kg·m/s^2", "5 s/s/s", "1 m^9·m^9·m^9", "10^400", "1e3", "3 5 7", "a.b.c", "d - d", "d * d", "tan(90 deg)",
-	"{", "\xff",
+	"{", "\xff", "65 mm within 0.5 mm", "65 within 0.5", "3 in within 1/16", "within 3", "3 within", "3 within within 3",
+	"(2 cm within 1 mm) ^ 2", "3 within 1 in cm",
 	"atan2(1 cm, 0 m)", "999999999999999999999999999999 kg", "1 m^8 * 1 m^8", "-(-x)", "+1", "x^-2^2", "(d / L) ^ (L / d)",
 }
 

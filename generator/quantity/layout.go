@@ -24,9 +24,28 @@ func expand(e Expr) Expr {
 		if !ok || f.long == nil || countNodes(args) > maxExpanded || !f.takes(len(args)) {
 			return &Call{e.At, e.NameAt, e.Name, args}
 		}
+		for i, a := range args {
+			if f.Params[i].Count && givesDegrees(a) {
+				args[i] = &Binary{Op: '/', Left: a, Right: fullTurn}
+			}
+		}
 		return substitute(f.body(len(args)), f.Params, args)
 	}
 	return e
+}
+
+// fullTurn makes rotations of an angle that comes out in degrees.
+var fullTurn = mustParse("360 deg")
+
+// givesDegrees tells whether part of an expression is an angle that no conversion of a written number can
+// bring into rotations.
+func givesDegrees(e Expr) bool {
+	found := false
+	Walk(e, func(e Expr) {
+		call, ok := e.(*Call)
+		found = found || ok && strings.HasPrefix(call.Name, "atan")
+	})
+	return found
 }
 
 // maxExpanded bounds what is put into a definition. Some definitions name a
@@ -69,6 +88,7 @@ type layout struct {
 	leaf     func(Expr) Math
 	env      Env
 	readings func(Record) []Math // of a record, or nil to keep its name
+	value    func(*Call) Math    // what a statistic comes to; nil where numbers are not shown
 }
 
 func (l layout) math(e Expr) Math {
@@ -92,15 +112,15 @@ func (l layout) operand(e Expr, level int) Math {
 	}
 	_, signed := e.(*Unary)
 	if slot, ok := m.(Slot); ok {
-		slot.Operand = true
 		if slot.Unit != "" && level == atomLevel {
 			return Parens{slot}
 		}
+		slot.Operand = true
 		return slot
 	}
 	shown, isShown := m.(Shown)
 	negative := isShown && strings.HasPrefix(shown.Number, Minus)
-	withUnit := isShown && shown.Unit != "" && level == atomLevel
+	withUnit := isShown && (shown.Unit != "" || shown.isFraction()) && level == atomLevel
 	if e.precedence() < level || negative || withUnit || signed && level > sumLevel {
 		return Parens{m}
 	}
@@ -158,7 +178,7 @@ func (l layout) statistic(e *Call) Math {
 		n += l.countOf(a)
 	}
 	number := func(n int) Math { return Shown{Number: itoa(n)} }
-	spread := Root{Fraction{Word{"sum of (each − mean)²"}, Row{[]Math{number(n), Sign{Minus}, number(1)}}}}
+	spread := Root{Fraction{l.squares(e, terms), Row{[]Math{number(n), Sign{Minus}, number(1)}}}}
 	switch e.Name {
 	case "sum":
 		return joined(terms)
@@ -171,9 +191,52 @@ func (l layout) statistic(e *Call) Math {
 	case "stderr":
 		return Fraction{spread, Root{number(n)}}
 	case "range":
+		if l.value != nil {
+			return difference(l.value(called("max", e)), l.value(called("min", e)))
+		}
 		return Row{[]Math{Word{"largest"}, Sign{Minus}, Word{"smallest"}}}
 	}
 	return nil
+}
+
+// squares is the sum under the root of a standard deviation: in words, or with the numbers, the first two
+// and the last if there are many.
+func (l layout) squares(e *Call, terms []Math) Math {
+	const written = 3
+	if l.value == nil || terms == nil {
+		return Word{"sum of (each − mean)²"}
+	}
+	mean := l.value(called("mean", e))
+	var squares []Math
+	for i, x := range terms {
+		if len(terms) > written && 2 <= i && i < len(terms)-1 {
+			if i == 2 {
+				squares = append(squares, Word{"…"})
+			}
+			continue
+		}
+		squares = append(squares, Power{Parens{difference(x, mean)}, Shown{Number: "2"}})
+	}
+	return joined(squares)
+}
+
+// called is another statistic of the same values.
+func called(name string, e *Call) *Call { return &Call{e.At, e.NameAt, name, e.Args} }
+
+func difference(a, b Math) Math { return Row{[]Math{asTerm(a), Sign{Minus}, asTerm(b)}} }
+
+// asTerm brackets a negative number beside a sign.
+func asTerm(m Math) Math {
+	switch m := m.(type) {
+	case Shown:
+		if strings.HasPrefix(m.Number, Minus) {
+			return Parens{m}
+		}
+	case Slot:
+		m.Operand = true
+		return m
+	}
+	return m
 }
 
 // countOf is how many values an argument stands for: the readings of a record, or one.
@@ -211,9 +274,9 @@ func joined(terms []Math) Math {
 	if len(terms) == 0 {
 		return nil
 	}
-	row := Row{[]Math{terms[0]}}
+	row := Row{[]Math{asTerm(terms[0])}}
 	for _, t := range terms[1:] {
-		row.Parts = append(row.Parts, Sign{"+"}, t)
+		row.Parts = append(row.Parts, Sign{"+"}, asTerm(t))
 	}
 	return row
 }

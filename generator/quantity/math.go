@@ -30,6 +30,11 @@ type (
 	Bars struct{ Of Math }
 	// Parens is a part in brackets.
 	Parens struct{ Of Math }
+	// WithUnit is a part with the unit that it comes to: (65 ÷ 25.4) in.
+	WithUnit struct {
+		Of   Math
+		Unit string
+	}
 	// Slot is the place of a number that only a team knows: the page puts it in.
 	Slot struct {
 		Program Program  // what gives the number
@@ -50,6 +55,8 @@ func (m Word) Text() string   { return m.Words }
 func (m Sign) Text() string   { return " " + m.Sign + " " }
 func (m Bars) Text() string   { return "|" + m.Of.Text() + "|" }
 func (m Parens) Text() string { return "(" + m.Of.Text() + ")" }
+
+func (m WithUnit) Text() string { return Shown{m.Of.Text(), m.Unit}.Text() }
 
 func (m Slot) Text() string { return Shown{"□", m.Unit}.Text() }
 
@@ -145,12 +152,15 @@ func bracketed(m Math) string {
 	case Row, Fraction:
 		return "(" + m.Text() + ")"
 	case Shown:
-		if strings.HasPrefix(m.Number, Minus) {
+		if strings.HasPrefix(m.Number, Minus) || m.isFraction() {
 			return "(" + m.Text() + ")"
 		}
 	}
 	return m.Text()
 }
+
+// isFraction tells whether the number is written as one: 2/3² and 6 ÷ 2/3 would be read as something else.
+func (m Shown) isFraction() bool { return strings.Contains(m.Number, "/") }
 
 func (m Row) hasSign(signs ...string) bool {
 	for _, p := range m.Parts {

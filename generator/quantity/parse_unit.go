@@ -9,30 +9,55 @@ import (
 	"strings"
 )
 
-// literal = number [unit] [ "±" number [unit] ]
+// literal = number [unit] [ ("±" | "within") number [unit] ]
 //
-// A ± without a unit takes the one of its number.
+// A ± or limit without a unit takes the one of its number.
 func (p *Parser) literal() (*Literal, *Error) {
 	number := p.next()
 	lit := &Literal{At: number.span, Number: number.number}
 	var err *Error
-	if lit.Unit, err = p.optionalUnit(); err != nil {
-		return nil, err
-	}
-	if p.Sign("±") {
-		if p.peek().kind != tokenNumber {
-			return nil, p.unexpected("a number", "a ±")
-		}
-		lit.Uncertainty = p.next().number
-		if lit.UncertaintyUnit, err = p.optionalUnit(); err != nil {
+	if !p.limitAhead() {
+		if lit.Unit, err = p.optionalUnit(); err != nil {
 			return nil, err
 		}
-		if lit.UncertaintyUnit.IsNumber() {
-			lit.UncertaintyUnit = lit.Unit
-		}
+	}
+	lit.SureAt = p.Place()
+	switch {
+	case p.Sign("±"):
+		err = p.sure(lit, "a ±")
+	case p.limitAhead():
+		p.i++
+		lit.Limit = true
+		err = p.sure(lit, "a limit")
+	default:
+		lit.SureAt = Span{}
+	}
+	if err != nil {
+		return nil, err
 	}
 	lit.At.End = p.tokens[p.i-1].span.End
 	return lit, nil
+}
+
+// sure reads how sure the number of a literal is.
+func (p *Parser) sure(lit *Literal, context string) (err *Error) {
+	if p.peek().kind != tokenNumber {
+		return p.unexpected("a number", context)
+	}
+	lit.Uncertainty = p.next().number
+	if lit.UncertaintyUnit, err = p.optionalUnit(); err != nil {
+		return err
+	}
+	if lit.UncertaintyUnit.IsNumber() {
+		lit.UncertaintyUnit = lit.Unit
+	}
+	return nil
+}
+
+// limitAhead tells whether the word that comes next begins a limit, and so is not a unit.
+func (p *Parser) limitAhead() bool {
+	t := p.peek()
+	return t.kind == tokenName && t.text == limitWord && !slices.Contains(p.endWords, limitWord)
 }
 
 // optionalUnit reads the unit after a number, if there is one. "in" is the inch
@@ -52,19 +77,30 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 	return p.Unit()
 }
 
-// inIsKeyword tells whether the word in is followed by a unit, and so is not the inch.
+// inIsKeyword tells whether the word in is followed by a unit, and so is not the inch. Of two, the
+// first is the inch if a unit follows the second: 3 in in cm, but 3 in in asks for inches.
 func (p *Parser) inIsKeyword() bool {
-	after := p.peekAt(1)
-	if after.kind == tokenSign {
-		return after.text == "%" || after.text == "°"
+	if p.peekAt(1).text == "in" {
+		return !p.unitAt(2)
 	}
-	_, isUnit := atomByName[after.text]
-	return after.kind == tokenName && isUnit && after.text != "in"
+	return p.unitAt(1)
+}
+
+// unitAt tells whether a unit begins so many tokens on.
+func (p *Parser) unitAt(n int) bool {
+	t := p.peekAt(n)
+	if t.kind == tokenSign {
+		return slices.Contains([]string{"%", "°", "″", "′"}, t.text)
+	}
+	_, isUnit := atomByName[t.text]
+	return t.kind == tokenName && isUnit || p.perUnitAt(n)
 }
 
 // perUnit tells whether a unit without anything above its line comes next: 1/s.
-func (p *Parser) perUnit() bool {
-	one, slash, name := p.peek(), p.peekAt(1), p.peekAt(2)
+func (p *Parser) perUnit() bool { return p.perUnitAt(0) }
+
+func (p *Parser) perUnitAt(n int) bool {
+	one, slash, name := p.peekAt(n), p.peekAt(n+1), p.peekAt(n+2)
 	return one.kind == tokenNumber && one.text == "1" && slash.kind == tokenSign && slash.text == "/" && !slash.spaced &&
 		name.kind == tokenName && !name.spaced && atomByName[name.text] != nil
 }
@@ -202,7 +238,7 @@ func (p *Parser) unknownUnit(t token) *Error {
 	return e
 }
 
-// Quantity reads number [unit] ["±" number [unit]], with a sign in front if the
+// Quantity reads number [unit] [("±" | "within") number [unit]], with a sign in front if the
 // quantity is negative. negative tells whether there is one.
 func (p *Parser) Quantity(context string) (lit *Literal, negative bool, err *Error) {
 	start := p.peek().span.Start

@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 )
 
 // Value is what an expression may come to: a Quantity, a Record, or Unknown.
@@ -22,14 +23,19 @@ type Quantity struct {
 	Number float64
 	Unit   Unit
 	shares []share // sorted by input
+
+	written string // how somebody wrote the number, which steps show: 4.990; "" if it is worked out
 }
 
-// Record is a list of repeated readings in one unit. Each reading counts as an
-// input whose standard uncertainty is the sample standard deviation of all, so
-// that the mean's is the standard error (JCGM 100:2008, 4.2).
+// Record is a list of repeated readings in one unit. What the readings are off their mean makes its standard
+// uncertainty the standard error (JCGM 100:2008, 4.2), to which half a step of reading adds as a limit of all.
 type Record struct {
 	Name    string
+	Runs    string  // the record in whose runs it was read, "" if in runs of its own
+	Step    float64 // to which it was read, in Unit; 0 if that is not said
+	InOrder bool    // its readings follow each other, such as places cycle by cycle: they do not scatter round one value
 	Numbers []float64
+	Texts   []string // how each reading was written, or none
 	Unit    Unit
 }
 
@@ -37,10 +43,28 @@ func (Quantity) isValue() {}
 func (Record) isValue()   {}
 func (Unknown) isValue()  {}
 
-// A share is ∂y/∂x · u(x) of one input x, with its sign.
+// A share is ∂y/∂x · u(x) of one input x, with its sign. freedom is how many degrees of freedom u(x) has, 0 for one
+// that is known.
 type share struct {
-	input string
-	part  float64
+	input   string
+	part    float64
+	freedom float64
+}
+
+// text is the number as it was written, else with as many digits as steps show.
+func (q Quantity) text() string {
+	if q.written != "" {
+		return q.written
+	}
+	return digitsOf(q.Number)
+}
+
+// text is the reading at i as it was written.
+func (r Record) text(i int) string {
+	if 0 <= i && i < len(r.Texts) {
+		return r.Texts[i]
+	}
+	return digitsOf(r.Numbers[max(i, 0)])
 }
 
 // New returns an exact quantity.
@@ -51,7 +75,7 @@ func New(number float64, u Unit) Quantity { return Quantity{Number: number, Unit
 func Measured(input string, number, uncertainty float64, u Unit) Quantity {
 	q := New(number, u)
 	if uncertainty != 0 {
-		q.shares = []share{{input, uncertainty}}
+		q.shares = []share{{input, uncertainty, 0}}
 	}
 	return q
 }
@@ -86,7 +110,7 @@ func (q Quantity) In(u Unit) (Quantity, bool) {
 		return Quantity{}, false
 	}
 	num, den := conversion(q.Unit, u)
-	return Quantity{q.Number * num / den, u, scaled(q.shares, num/den)}, true
+	return Quantity{Number: q.Number * num / den, Unit: u, shares: scaled(q.shares, num/den)}, true
 }
 
 // Base gives the number in the units that all others are fractions of: metre, turn, second,
@@ -104,7 +128,7 @@ func scaled(shares []share, by float64) []share {
 	}
 	out := make([]share, len(shares))
 	for i, s := range shares {
-		out[i] = share{s.input, s.part * by}
+		out[i] = share{s.input, s.part * by, s.freedom}
 	}
 	return out
 }
@@ -121,12 +145,13 @@ func combined(a []share, da float64, b []share, db float64) []share {
 	for len(a) > 0 && len(b) > 0 {
 		switch cmp.Compare(a[0].input, b[0].input) {
 		case -1:
-			out, a = append(out, share{a[0].input, a[0].part * da}), a[1:]
+			out, a = append(out, scaled(a[:1], da)...), a[1:]
 		case 1:
-			out, b = append(out, share{b[0].input, b[0].part * db}), b[1:]
+			out, b = append(out, scaled(b[:1], db)...), b[1:]
 		default:
 			// The products are rounded one by one, so that equal shares cancel.
-			out = append(out, share{a[0].input, float64(a[0].part*da) + float64(b[0].part*db)})
+			part := float64(a[0].part*da) + float64(b[0].part*db)
+			out = append(out, share{a[0].input, part, a[0].freedom})
 			a, b = a[1:], b[1:]
 		}
 	}
@@ -134,8 +159,16 @@ func combined(a []share, da float64, b []share, db float64) []share {
 	return append(out, scaled(b, db)...)
 }
 
-func (q Quantity) neg() Quantity {
-	return Quantity{-q.Number, q.Unit, scaled(q.shares, -1)}
+// Negative is the quantity with the other sign.
+func (q Quantity) Negative() Quantity {
+	n := Quantity{Number: -q.Number, Unit: q.Unit, shares: scaled(q.shares, -1)}
+	if q.written != "" {
+		n.written = Minus + q.written
+		if rest, negative := strings.CutPrefix(q.written, Minus); negative {
+			n.written = rest
+		}
+	}
+	return n
 }
 
 // add returns q + sign·r in q's unit; false if the kinds differ.
@@ -144,15 +177,16 @@ func (q Quantity) add(r Quantity, sign float64) (Quantity, bool) {
 		return Quantity{}, false
 	}
 	r, _ = r.In(q.Unit)
-	return Quantity{q.Number + float64(sign*r.Number), q.Unit, combined(q.shares, 1, r.shares, sign)}, true
+	return Quantity{Number: q.Number + float64(sign*r.Number), Unit: q.Unit,
+		shares: combined(q.shares, 1, r.shares, sign)}, true
 }
 
 // times returns q · r. The shares follow from the product rule.
 func (q Quantity) times(r Quantity) Quantity {
 	u, scale := q.Unit.times(r.Unit, 1)
 	return Quantity{
-		q.Number * r.Number * scale, u,
-		combined(q.shares, r.Number*scale, r.shares, q.Number*scale),
+		Number: q.Number * r.Number * scale, Unit: u,
+		shares: combined(q.shares, r.Number*scale, r.shares, q.Number*scale),
 	}.plain()
 }
 
@@ -160,7 +194,7 @@ func (q Quantity) times(r Quantity) Quantity {
 func (q Quantity) over(r Quantity) Quantity {
 	u, scale := q.Unit.times(r.Unit, -1)
 	y := q.Number / r.Number * scale
-	return Quantity{y, u, combined(q.shares, scale/r.Number, r.shares, -y/r.Number)}.plain()
+	return Quantity{Number: y, Unit: u, shares: combined(q.shares, scale/r.Number, r.shares, -y/r.Number)}.plain()
 }
 
 // plain turns a product of units without a dimension, such as % · cm/cm, into a
@@ -173,7 +207,7 @@ func (q Quantity) plain() Quantity {
 		return q.Unit.Dimension() == (Dimension{}) || t.atom.dim == (Dimension{})
 	})}
 	num, den := conversion(q.Unit, kept)
-	return Quantity{q.Number * num / den, kept, scaled(q.shares, num/den)}
+	return Quantity{Number: q.Number * num / den, Unit: kept, shares: scaled(q.shares, num/den)}
 }
 
 // hasFraction tells whether % or ppm stands among other units.
@@ -184,7 +218,7 @@ func (u Unit) hasFraction() bool {
 // mapped applies a function of one variable: y its value, slope its derivative,
 // both with q's number in the unit that the caller worked with.
 func (q Quantity) mapped(y, slope float64, u Unit) Quantity {
-	return Quantity{y, u, scaled(q.shares, slope)}
+	return Quantity{Number: y, Unit: u, shares: scaled(q.shares, slope)}
 }
 
 // OK tells whether the number and its uncertainty are finite.

@@ -4,6 +4,7 @@ package quantity
 // which they carry uncertainty.
 
 import (
+	"cmp"
 	"maps"
 	"math"
 	"slices"
@@ -87,8 +88,9 @@ func unitOf(v Value) (Unit, bool) {
 	return Unit{}, false
 }
 
-// add appends a value, or the readings of a record. Each reading is an input of its own,
-// with the spread of all as its uncertainty.
+// add appends a value, or the readings of a record. Each reading is an input of its own, with what it is off the mean
+// as its share: so the mean has the standard error s/√n, and records that were read in the same runs have
+// their covariance (JCGM 100:2008, 5.2.3). The step is one input of all (4.3.7; H.6 adds δ²/12 to s²/n; from memory).
 func (s *sample) add(v Value) {
 	switch v := v.(type) {
 	case Quantity:
@@ -96,39 +98,57 @@ func (s *sample) add(v Value) {
 		s.x = append(s.x, q.Number)
 		s.shares = append(s.shares, q.shares)
 	case Record:
+		if v.InOrder {
+			s.follow(v)
+			return
+		}
 		num, den := conversion(v.Unit, s.unit)
 		readings := make([]float64, len(v.Numbers))
 		for i, n := range v.Numbers {
 			readings[i] = n * num / den
 		}
-		var spread float64
-		if len(readings) > 1 {
-			spread = stat.StdDev(readings, nil)
-		}
+		n, mean := float64(len(readings)), stat.Mean(readings, nil)
+		step := share{v.Name + "[step]", v.Step * num / den / math.Sqrt(12), 0}
 		s.spread = true
 		for i, x := range readings {
 			s.x = append(s.x, x)
-			s.shares = append(s.shares, []share{{v.Name + "[" + itoa(i+1) + "]", spread}})
+			shares := []share{step}
+			if n > 1 {
+				off := (x - mean) * math.Sqrt(n/(n-1))
+				shares = append(shares, share{cmp.Or(v.Runs, v.Name) + "[" + itoa(i+1) + "]", off, n - 1})
+			}
+			s.shares = append(s.shares, shares)
 		}
 	}
 }
 
-// give makes the result y from the derivative with respect to each entry.
+// follow appends readings that follow each other. How far they are from their mean says how far the thing moved, not
+// how sure the readings are, so that they claim no uncertainty.
+func (s *sample) follow(r Record) {
+	num, den := conversion(r.Unit, s.unit)
+	s.spread = true
+	for _, n := range r.Numbers {
+		s.x, s.shares = append(s.x, n*num/den), append(s.shares, nil)
+	}
+}
+
+// give makes the result y from the derivative with respect to each entry. An input that does not count here, such as
+// the larger of two in a min, is kept, so that FirstOrderDoubt can try it.
 func (s sample) give(y float64, slope func(i int) float64) (Quantity, string) {
-	parts := make(map[string]float64)
+	parts := make(map[string]share)
 	for i, shares := range s.shares {
 		d := slope(i)
 		for _, sh := range shares {
-			parts[sh.input] += float64(d * sh.part)
+			if sh.part != 0 {
+				parts[sh.input] = share{sh.input, parts[sh.input].part + float64(d*sh.part), sh.freedom}
+			}
 		}
 	}
 	var shares []share
 	for _, input := range slices.Sorted(maps.Keys(parts)) {
-		if parts[input] != 0 {
-			shares = append(shares, share{input, parts[input]})
-		}
+		shares = append(shares, parts[input])
 	}
-	return Quantity{y, s.unit, shares}, ""
+	return Quantity{Number: y, Unit: s.unit, shares: shares}, ""
 }
 
 // claim is give for statistics whose uncertainty is not known for readings.

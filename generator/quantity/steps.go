@@ -59,7 +59,7 @@ func worked(w worker, name string, e Expr) []WorkedStep {
 		return nil
 	}
 	full := expand(e)
-	w.prefer(full)
+	w.prefer(e, full)
 	if lit, ok := e.(*Literal); ok && name == "" {
 		return w.literal(lit, q)
 	}
@@ -69,9 +69,9 @@ func worked(w worker, name string, e Expr) []WorkedStep {
 	}
 	if first.Left.Text() == first.Right.Text() {
 		// A calculation that is its own formula: the first line that says more takes its place.
-		return opened(first.Left, w.results(nil, full, q))
+		return opened(first.Left, w.results(nil, e, full, q))
 	}
-	return w.results([]WorkedStep{first}, full, q)
+	return w.results([]WorkedStep{first}, e, full, q)
 }
 
 // opened puts the left side before the first step that is not an aside.
@@ -87,8 +87,8 @@ func opened(left Math, steps []WorkedStep) []WorkedStep {
 	return steps
 }
 
-// results adds the numbers put in, the conversions and the result.
-func (w *worker) results(steps []WorkedStep, full Expr, q Quantity) []WorkedStep {
+// results adds the numbers put in, the conversions and the result. full is e with its formulas written out.
+func (w *worker) results(steps []WorkedStep, e, full Expr, q Quantity) []WorkedStep {
 	steps = w.append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: w.numbers(full, false)})
 	converted := w.numbers(full, true)
 	if len(w.conversions) > 0 {
@@ -96,7 +96,7 @@ func (w *worker) results(steps []WorkedStep, full Expr, q Quantity) []WorkedStep
 		steps = append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: converted})
 	}
 	if w.varies != nil {
-		return w.finishOpen(steps, full, q)
+		return w.finishOpen(steps, e, q)
 	}
 	return w.finish(steps, q)
 }
@@ -107,17 +107,22 @@ func (w *worker) literal(e *Literal, q Quantity) []WorkedStep {
 	number, unit := Show(q, w.target)
 	if c, _ := q.In(w.target.Unit); w.target.HasUnit && !c.Unit.Equal(q.Unit) {
 		after := Shown{digitsOf(c.Number), c.Unit.Symbol()}
-		right := conversionShown(Shown{Number: digitsOf(q.Number)}, q.Unit, c.Unit, after)
+		right := conversionShown(Shown{Number: e.Number.Text}, q.Unit, c.Unit, after)
 		steps := []WorkedStep{{Kind: ConversionStep, Left: written, Relation: "=", Right: right}}
 		if (Shown{number, unit}) != after {
 			steps = append(steps, WorkedStep{Kind: RoundedStep, Relation: "≈", Right: Shown{number, unit}})
 		}
 		return steps
 	}
-	if w.target.Step.IsZero() {
+	rounded := WorkedStep{Kind: RoundedStep, Left: written, Relation: "≈", Right: Shown{number, unit}}
+	switch {
+	case rounded.Right.Text() == written.Text(),
+		w.target.Step.IsZero() && number == FormatSignificant(q.Number, trusted(q.Number)):
 		return nil
+	case sameNumber(e.Number.Text, q, w.target):
+		rounded.Relation = "="
 	}
-	return []WorkedStep{{Kind: RoundedStep, Left: written, Relation: "≈", Right: Shown{number, unit}}}
+	return []WorkedStep{rounded}
 }
 
 // A worker knows what the steps are for, and gathers the conversions met on the way.
@@ -184,15 +189,16 @@ func (w *worker) numbers(e Expr, convert bool) Math {
 				return nil
 			}
 			terms := make([]Math, len(r.Numbers))
-			for i, x := range r.Numbers {
+			for i := range r.Numbers {
 				if w.varies != nil {
 					terms[i] = Slot{Program: Program(r.Name), Index: i + 1, Unit: r.Unit.Symbol()}
 					continue
 				}
-				terms[i] = Shown{FormatPlain(x), r.Unit.Symbol()}
+				terms[i] = Shown{r.text(i), r.Unit.Symbol()}
 			}
 			return terms
 		},
+		value: func(e *Call) Math { return w.statisticShown(e, convert) },
 	}.math(e)
 }
 
@@ -209,7 +215,7 @@ func (w *worker) numberLeaf(e Expr, convert bool) Math {
 	}
 	c, _ := q.In(u)
 	var after Math = Shown{digitsOf(c.Number), u.Symbol()}
-	var number Math = Shown{Number: digitsOf(q.Number)}
+	var number Math = Shown{Number: q.text()}
 	if w.varies != nil {
 		after = w.slot(e, Target{Unit: u, HasUnit: true})
 	}
@@ -239,20 +245,50 @@ func conversionShown(number Math, from, u Unit, after Math) Math {
 	if places := factor.decimals(); places < 0 || places > 8 {
 		return after
 	}
+	if sign == "÷" { // 65 ÷ 25.4 in would be read as one over an inch
+		quotient := Row{[]Math{number, Sign{sign}, Shown{Number: factor.String()}}}
+		return Row{[]Math{WithUnit{Parens{quotient}, u.Symbol()}, Sign{"="}, after}}
+	}
 	return Row{[]Math{number, Sign{sign}, Shown{factor.String(), u.Symbol()}, Sign{"="}, after}}
+}
+
+// statisticShown is what a statistic comes to, in the preferred unit if convert is set. A reading is shown as
+// it was written.
+func (w *worker) statisticShown(e *Call, convert bool) Math {
+	v, _ := Eval(e, w.env)
+	q, ok := v.(Quantity)
+	if !ok {
+		return Word{e.String()}
+	}
+	u := q.Unit
+	if convert {
+		u = w.inPreferred(u, true)
+	}
+	if w.varies != nil {
+		return w.slot(e, Target{Unit: u, HasUnit: true})
+	}
+	c, _ := q.In(u)
+	if n, ok := e.Args[0].(*Name); ok && len(e.Args) == 1 && e.Name != "mean" {
+		if r, ok := w.env[n.Text].(Record); ok && r.Unit.Equal(u) {
+			return Shown{r.text(slices.Index(r.Numbers, c.Number)), u.Symbol()}
+		}
+	}
+	return Shown{digitsOf(c.Number), u.Symbol()}
 }
 
 // leaf returns a literal or the value of a name, as it is to be read.
 func (w *worker) leaf(e Expr) (Math, Quantity, bool) {
 	switch e := e.(type) {
 	case *Literal:
-		return Shown{e.Number.Text, e.Unit.Symbol()}, New(e.Number.Float(), e.Unit), true
+		q := New(e.Number.Float(), e.Unit)
+		q.written = e.Number.Text
+		return Shown{q.written, e.Unit.Symbol()}, q, true
 	case *Name:
 		if q, ok := w.env[e.Text].(Quantity); ok {
 			if w.varies != nil && w.varies(e.Text) {
 				return Slot{Program: Program(e.Text), Unit: q.Unit.Symbol()}, q, true
 			}
-			return Shown{digitsOf(q.Number), q.Unit.Symbol()}, q, true
+			return Shown{q.text(), q.Unit.Symbol()}, q, true
 		}
 		return SymbolOf(e.Text), Quantity{}, false
 	}
@@ -260,8 +296,12 @@ func (w *worker) leaf(e Expr) (Math, Quantity, bool) {
 }
 
 // prefer settles on one unit for each kind of quantity: the one asked for, unless a
-// record fixes it; for angles and whatever is not asked for, the first one met.
-func (w *worker) prefer(e Expr) {
+// record fixes it; for angles and whatever is not asked for, the first one met. Where a formula counts
+// rotations, angles become rotations: 720° × π × 65 mm would be another number on a calculator.
+func (w *worker) prefer(asWritten, e Expr) {
+	if w.countsDegrees(asWritten) {
+		w.preferred = append(w.preferred, atomByName["rot"])
+	}
 	choose := func(u Unit) {
 		for _, t := range u.terms {
 			if !slices.ContainsFunc(w.preferred, func(a *atom) bool { return a.dim == t.atom.dim }) {
@@ -286,6 +326,30 @@ func (w *worker) prefer(e Expr) {
 			choose(q.Unit)
 		}
 	})
+}
+
+// countsDegrees tells whether a formula is given an angle in another unit where it counts rotations.
+func (w *worker) countsDegrees(e Expr) bool {
+	found := false
+	degrees := func(e Expr) {
+		if _, q, ok := w.leaf(e); ok && slices.ContainsFunc(q.Unit.terms, func(t term) bool {
+			return t.atom.dim == angleDim && t.atom.symbol != "rot"
+		}) {
+			found = true
+		}
+	}
+	Walk(e, func(e Expr) {
+		call, ok := e.(*Call)
+		if !ok || functions[call.Name] == nil {
+			return
+		}
+		for i, p := range functions[call.Name].Params {
+			if p.Count && i < len(call.Args) && !givesDegrees(call.Args[i]) {
+				Walk(call.Args[i], degrees)
+			}
+		}
+	})
+	return found
 }
 
 // inPreferred returns the unit made of the preferred ones. A result that is called
@@ -331,33 +395,10 @@ func (w *worker) finish(steps []WorkedStep, q Quantity) []WorkedStep {
 // sameNumber tells whether rounding to the step only changes how the number is
 // written, as in 12 and 12.0.
 func sameNumber(digits string, q Quantity, t Target) bool {
-	if t.Step.IsZero() || strings.HasSuffix(digits, "…") {
+	if t.Step.IsZero() || strings.Contains(digits, "…") {
 		return false
 	}
 	return snap(t.Step.Round(q.Number)) == snap(q.Number)
-}
-
-// digitsOf writes a number that is not to be rounded yet: whole if it is short,
-// else cut after six significant digits, with dots to say so.
-func digitsOf(x float64) string {
-	const short, cut = 8, 6
-	full := FormatSignificant(x, snapDigits-1)
-	if significant(full) <= short || strings.Contains(full, "e") {
-		return full
-	}
-	kept, seen := 0, false
-	for i, r := range full {
-		switch {
-		case '1' <= r && r <= '9' || r == '0' && seen:
-			seen = true
-			// A point is kept only with a digit after it.
-			if point := strings.IndexByte(full[:i], '.'); point >= 0 && i > point+1 && (kept == cut || kept == cut+1) {
-				return full[:i] + "…"
-			}
-			kept++
-		}
-	}
-	return full
 }
 
 // Show returns a quantity as a target asks: its number and its unit. Without a unit

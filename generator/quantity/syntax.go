@@ -12,13 +12,16 @@ type Expr interface {
 	precedence() int
 }
 
-// Literal is a number as written, with its unit and its ±, if any.
+// Literal is a number as written, with its unit and how sure it is, if that is said: ± a standard uncertainty,
+// or within a limit.
 type Literal struct {
 	At              Span
 	Number          Number
 	Unit            Unit
 	Uncertainty     Number // zero Number if none
 	UncertaintyUnit Unit
+	Limit           bool // Uncertainty is a limit that the value lies within
+	SureAt          Span // of the ± or the word within
 }
 
 // Name refers to a value defined earlier, to a field of the kit, or to pi.
@@ -80,10 +83,28 @@ func (e *Binary) precedence() int {
 func (e *Literal) String() string {
 	s := literalText(e.Number.Text, e.Unit)
 	if e.Uncertainty.Exact != nil {
-		s += " ± " + literalText(e.Uncertainty.Text, e.UncertaintyUnit)
+		s += " " + e.sureWord() + " " + literalText(e.Uncertainty.Text, e.UncertaintyUnit)
 	}
 	return s
 }
+
+// Sure writes how sure the number is, as a reader reads it: "± 0.5 mm", "within 0.5 mm", "" if that is not said.
+func (e *Literal) Sure() string {
+	if e.Uncertainty.Exact == nil {
+		return ""
+	}
+	return e.sureWord() + " " + Shown{e.Uncertainty.Text, e.UncertaintyUnit.Symbol()}.Text()
+}
+
+func (e *Literal) sureWord() string {
+	if e.Limit {
+		return limitWord
+	}
+	return "±"
+}
+
+// limitWord stands before the limit of a quantity, and so can be no name.
+const limitWord = "within"
 
 func literalText(number string, u Unit) string {
 	if u.IsNumber() {

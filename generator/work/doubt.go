@@ -22,36 +22,56 @@ type binding struct {
 
 // mostWork limits how many formulas of one lesson are worked again to see whether first
 // order misleads. Lessons that people teach stay far below it.
-const mostWork = 20000
+const mostWork = 100000
 
-// doubt asks whether first order misleads about a find.
-func (w *worker) doubt(s *lesson.Statement, r *Result) {
+// mostPoints is at how many points a doubtful result is worked out: to a hundredth of its uncertainty.
+const mostPoints = 2000
+
+// doubt asks whether first order misleads about what an expression comes to, a find or a value in prose.
+func (w *worker) doubt(e quantity.Expr, r *Result) {
 	q, ok := r.Quantity()
-	if !ok || len(q.Inputs()) == 0 {
+	if !ok || len(q.Inputs()) == 0 || w.jointly(e, q) {
 		return
 	}
 	for _, input := range q.Inputs() {
-		if _, ok := w.out.Env[input]; !ok {
-			return // a ± in the middle of a formula has no name to move it by
+		if _, ok := w.out.Env[input]; !ok && !quantity.InExpression(input) {
+			return
 		}
 	}
 	// Each input moves to eight places at most, alone or with another, and each place
 	// works the lesson so far out again.
-	n := len(q.Inputs())
-	if w.spent += 4 * n * n * len(w.order); w.spent > mostWork {
+	n, formulas := len(q.Inputs()), len(w.order)+1
+	if w.spent += 4 * n * n * formulas; w.spent > mostWork {
 		return
 	}
-	d, misleads := quantity.FirstOrderDoubt(q, func(moved map[string]float64) (float64, bool) {
-		v, ok := w.moved(moved)[s.Name].(quantity.Quantity)
-		if !ok {
+	points := min(mostPoints, (mostWork-w.spent)/formulas)
+	tried := 0
+	d, misleads := quantity.FirstOrderDoubt(q, points, func(moved map[string]float64) (float64, bool) {
+		tried++
+		v, errs := quantity.EvalMoved(e, w.moved(moved), moved)
+		y, ok := v.(quantity.Quantity)
+		if len(errs) > 0 || !ok {
 			return 0, false
 		}
-		v, ok = v.In(q.Unit)
-		return v.Number, ok
+		y, ok = y.In(q.Unit)
+		return y.Number, ok
 	})
+	w.spent += max(0, tried-4*n*n) * formulas
 	if misleads {
 		r.Doubt = &d
 	}
+}
+
+// jointly tells whether records that were read in the same runs go into a value. They cannot be moved one by one.
+func (w *worker) jointly(e quantity.Expr, q quantity.Quantity) bool {
+	for _, input := range q.Inputs() {
+		for name, v := range w.out.Env {
+			if r, ok := v.(quantity.Record); ok && r.Runs == input && w.dependsOn(e, name) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // moved works the lesson so far out again with inputs moved by so many of their
@@ -71,7 +91,7 @@ func (w *worker) moved(by map[string]float64) quantity.Env {
 		if _, own := by[b.name]; own {
 			continue
 		}
-		v, errs := quantity.Eval(b.expr, env)
+		v, errs := quantity.EvalMoved(b.expr, env, by)
 		q, ok := v.(quantity.Quantity)
 		if len(errs) > 0 || !ok {
 			// Moved inputs may leave the range of a function, such as the root of a number below 0.
@@ -86,12 +106,16 @@ func (w *worker) moved(by map[string]float64) quantity.Env {
 	return env
 }
 
-// movedRecord moves all readings by a standard error: how a mean may be off.
+// movedRecord moves all readings by the uncertainty of their mean, from their spread and their step.
 func movedRecord(r quantity.Record, n float64) quantity.Record {
-	if len(r.Numbers) < 2 {
+	if r.InOrder {
 		return r
 	}
-	step := n * stat.StdErr(stat.StdDev(r.Numbers, nil), float64(len(r.Numbers)))
+	spread := 0.0
+	if len(r.Numbers) > 1 {
+		spread = stat.StdErr(stat.StdDev(r.Numbers, nil), float64(len(r.Numbers)))
+	}
+	step := n * math.Hypot(spread, r.Step/math.Sqrt(12))
 	numbers := make([]float64, len(r.Numbers))
 	for i, x := range r.Numbers {
 		numbers[i] = x + step

@@ -26,13 +26,12 @@ type Key struct {
 	Holds     bool
 }
 
-// Text writes the key as the coach did, its ± included.
+// Text writes the key as the coach did, its limit included.
 func (k *Key) Text() string {
-	lit := k.Statement.Literal
-	if lit.Uncertainty.Exact == nil {
-		return k.Amount()
+	if sure := k.Statement.Literal.Sure(); sure != "" {
+		return k.Amount() + " " + sure
 	}
-	return k.Amount() + " ± " + quantity.Shown{Number: lit.Uncertainty.Text, Unit: lit.UncertaintyUnit.Symbol()}.Text()
+	return k.Amount()
 }
 
 // Amount writes the key's number and unit as the coach did.
@@ -103,7 +102,7 @@ func (w *worker) keyWithoutFind(s, other *lesson.Statement) {
 }
 
 // Holds tells whether a computed number agrees with a key in the same unit: within
-// the key's own ±, else within half of its last written place, both ends in. It also
+// the key's own limit, else within half of its last written place, both ends in. It also
 // gives that distance. A few units in the thirteenth digit are forgiven, since 40.9 ÷ 2
 // must be allowed to be 20.45.
 func Holds(computed, key float64, lit *quantity.Literal) (within float64, holds bool) {

@@ -3,13 +3,17 @@ package work
 // What the page may show beside a record's readings, and when: the mean, the spread, and what they are compared with.
 
 import (
+	"cmp"
+	"maps"
 	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/stat"
 
 	"trundle/generator/lesson"
+	"trundle/generator/problem"
 	"trundle/generator/quantity"
+	"trundle/generator/source"
 )
 
 // record notes what the page may show beside a record's readings.
@@ -30,6 +34,49 @@ func (w *worker) record(f *Field) {
 			f.Goal = p
 		}
 	}
+}
+
+// sameRuns gives the name under which the runs of a record count: that of the record in whose runs it is read, "" for
+// runs of its own. Of several records read together it is the first for all.
+func (w *worker) sameRuns(s *lesson.Statement) string {
+	if s.With == nil {
+		return ""
+	}
+	other := w.defined[s.With.Text]
+	if other == nil || other.Kind != lesson.Record {
+		w.problems.Error(w.out.File, source.Span(s.With.At), "record-with",
+			"there is no record "+s.With.Text+" above this one",
+			"name a record whose readings were taken in the same runs, or leave out with "+s.With.Text)
+		return ""
+	}
+	if n, m := len(s.Numbers), len(other.Numbers); n != m && !other.Broken {
+		w.problems.Error(w.out.File, source.Span(s.With.At), "record-with",
+			s.Name+" has "+problem.Plural(n, "reading")+" and "+other.Name+" "+itoa(m)+"; they cannot be of the same runs",
+			"record both in every run, or leave out with "+other.Name)
+		return ""
+	}
+	if v, ok := w.out.Env[other.Name].(quantity.Record); ok && v.Runs != "" {
+		return v.Runs
+	}
+	return other.Name
+}
+
+// Apart lists the records that a value depends on as if they had been read in runs of their own, though they
+// have equally many readings; nothing if there are not two. Of records read together the first is named.
+func (l *Lesson) Apart(q quantity.Quantity) []string {
+	byCount := map[int][]string{}
+	for _, input := range q.Inputs() {
+		r, ok := l.Env[input].(quantity.Record)
+		if n := len(r.Numbers); ok && !slices.Contains(byCount[n], cmp.Or(r.Runs, r.Name)) {
+			byCount[n] = append(byCount[n], cmp.Or(r.Runs, r.Name))
+		}
+	}
+	for _, count := range slices.Sorted(maps.Keys(byCount)) {
+		if len(byCount[count]) > 1 {
+			return byCount[count]
+		}
+	}
+	return nil
 }
 
 // MeanText writes the mean of a record's readings, to a tenth of their step if they have one;

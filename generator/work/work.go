@@ -315,7 +315,7 @@ func (w *worker) define(s *lesson.Statement) {
 	if s.Kind == lesson.Find {
 		w.out.Finds = append(w.out.Finds, s)
 		r.Steps = quantity.Worked(s.Name, s.Expr, w.out.Env, s.Target)
-		w.doubt(s, r)
+		w.doubt(s.Expr, r)
 	}
 }
 
@@ -328,7 +328,8 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 	}
 	switch s.Kind {
 	case lesson.Record:
-		r.Value = quantity.Record{Name: s.Name, Numbers: s.Numbers, Unit: s.Target.Unit}
+		r.Value = quantity.Record{Name: s.Name, Numbers: s.Numbers, Texts: s.Texts, Unit: s.Target.Unit,
+			Step: s.Target.Step.Float(), Runs: w.sameRuns(s), InOrder: s.InOrder}
 		r.OfStudents = true
 	case lesson.Measure:
 		r.Value = w.measured(s)
@@ -366,15 +367,23 @@ func (w *worker) definedTwice(s, first *lesson.Statement) {
 // measured gives the sample of a measure, as an input of its own; a field of the
 // kit stays the same input wherever it is used.
 func (w *worker) measured(s *lesson.Statement) quantity.Value {
-	if lit, ok := s.Expr.(*quantity.Literal); ok {
-		q, err := lit.Quantity(s.Name)
-		if err != nil {
-			w.problems.FromQuantity(w.out.File, err)
-			return quantity.Unknown{}
-		}
-		return q
+	lit, ok := s.Expr.(*quantity.Literal)
+	minus, signed := s.Expr.(*quantity.Unary)
+	if signed {
+		lit, ok = minus.Operand.(*quantity.Literal)
 	}
-	return w.eval(s.Expr, quantity.Target{})
+	if !ok {
+		return w.eval(s.Expr, quantity.Target{})
+	}
+	q, err := lit.Quantity(s.Name)
+	if err != nil {
+		w.problems.FromQuantity(w.out.File, err)
+		return quantity.Unknown{}
+	}
+	if signed {
+		return q.Negative()
+	}
+	return q
 }
 
 // value works out a value in prose or filled code.
@@ -394,6 +403,9 @@ func (w *worker) value(v *lesson.Value) {
 		if s := w.defined[n.Text]; s != nil {
 			r.Target, r.Written = s.Target, w.out.results[s].Written // a name alone is shown as where it is defined
 		}
+	}
+	if _, name := v.Expr.(*quantity.Name); !name { // a name is looked at where it is found
+		w.doubt(v.Expr, r)
 	}
 	w.live(r, v.Expr)
 	w.out.values[v] = r

@@ -53,9 +53,9 @@ func TestKeyHoldsToItsLastWrittenPlaceBothEndsIn(t *testing.T) {
 		{"a tape fraction to half of its step", "8 3/64 in", "8 1/32 in", true},
 		{"a tape fraction no further", "8 4/64 in", "8 1/32 in", false},
 		{"in another unit of the kind", "204 mm", "20.4 cm", true},
-		{"its own ± counts instead", "20.6 cm", "20.4 cm ± 0.2 cm", true},
-		{"outside its own ±", "20.61 cm", "20.4 cm ± 0.2 cm", false},
-		{"its own ± in another unit", "20.6 cm", "20.4 cm ± 2 mm", true},
+		{"its own limit counts instead", "20.6 cm", "20.4 cm within 0.2 cm", true},
+		{"outside its own limit", "20.61 cm", "20.4 cm within 0.2 cm", false},
+		{"its own limit in another unit", "20.6 cm", "20.4 cm within 2 mm", true},
 		{"a negative key", "-5.24 mm", "-5.2 mm", true},
 		{"a number called rotations", "120 cm / 20 cm", "6.0 rot", true},
 	} {

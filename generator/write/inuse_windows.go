@@ -12,6 +12,7 @@ const (
 	errorAccessDenied     = syscall.Errno(5)
 	errorSharingViolation = syscall.Errno(32)
 	errorLockViolation    = syscall.Errno(33)
+	errorDirNotEmpty      = syscall.Errno(145) // of a folder of ours: what was deleted in it is still open
 	errorUserMappedFile   = syscall.Errno(1224)
 )
 
@@ -22,7 +23,7 @@ func inUse(err error) bool {
 		return false
 	}
 	switch code {
-	case errorAccessDenied, errorSharingViolation, errorLockViolation, errorUserMappedFile:
+	case errorAccessDenied, errorSharingViolation, errorLockViolation, errorDirNotEmpty, errorUserMappedFile:
 		return true
 	}
 	return false

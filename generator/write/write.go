@@ -204,7 +204,8 @@ func (m mover) swap(fresh, dir string) error {
 		return errors.Join(fmt.Errorf("%w; %s is as it was", err, dir), os.Remove(old))
 	}
 	if err := m.patiently(func() error { return remove(old) }); err != nil {
-		return fmt.Errorf("%s is the new one; the one before is left over in %s: %w", dir, old, err)
+		// Not ErrInUse any more: there is nothing to do again.
+		return fmt.Errorf("%s is the new one; the one before is left over in %s, delete that later: %v", dir, old, err)
 	}
 	return nil
 }

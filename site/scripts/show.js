@@ -9,8 +9,8 @@
   const cut = (x, n) => (/[02468]50{30}e/.test(x.toExponential(n + 30)) ? x * (1 - 2 ** -52) : x).toExponential(n - 1);
 
   // Drops the digits that binary arithmetic cannot be trusted with, so that 2.675 rounds
-  // as a class would round it.
-  const snap = (trundle.snap = (x) => +cut(x, 13));
+  // as a class would round it. Those before the point stay.
+  const snap = (trundle.snap = (x) => (Math.abs(x) < 1e15 ? +cut(x, Math.abs(x) < 1e13 ? 13 : 15) : x));
 
   const gcd = (a, b) => (b ? gcd(b, a % b) : a);
 
@@ -26,7 +26,9 @@
       .concat(far ? "e" + power : "")
       .replace(/-/g, "−");
   };
-  const count = (text) => text.replace(/^[−0.]+|\./g, "").length;
+  const count = (text) => text.replace(/e.*/, "").replace(/^[−0.]+|\./g, "").length;
+  const whole = (x) => (Math.abs(x) < 1 || Math.abs(x) >= 1e15 ? 1 : `${Math.trunc(Math.abs(snap(x)))}`.length);
+  const trusted = (x) => Math.min(15, Math.max(12, whole(x) + 1));
 
   // x rounded to a step, halves away from zero: "20.4", "8 1/32", "−0.50".
   trundle.step = (x, step) => {
@@ -44,10 +46,11 @@
     return (steps < 0 && whole ? "−" : "") + text;
   };
 
-  // Every digit if those are six or fewer, else four: 121.92 stays, 5.876474 becomes 5.876.
+  // Every digit if those are seven or fewer, else four and all before the point: 2149.385
+  // stays, 5.876474589 becomes 5.876.
   trundle.plain = (x) => {
-    const full = significant(x, 12);
-    return count(full) <= 6 ? full : significant(x, 4);
+    const full = significant(x, trusted(x));
+    return count(full) <= 7 ? full : significant(x, Math.max(4, whole(x)));
   };
 
   // The unit after a number: the singular after 1 and after a fraction of one. Only units
@@ -64,11 +67,14 @@
     if (unit?.dataset.u) unit.textContent = unit.textContent[0] + trundle.after(number, unit.dataset.u);
   };
 
-  // A number that is not to be rounded yet: whole if it is short, else six digits and dots.
+  // A number that is not to be rounded yet: whole if it is short, else six digits, one after
+  // the point at least, and dots.
   trundle.digits = (x) => {
-    const full = significant(x, 12);
-    if (count(full) <= 8 || full.includes("e")) return full;
-    const six = /^(−?[0.]*(?:\d\.?){6}(?:(?<=\.)\d)?)\d.*/;
-    return full.replace(six, (all, kept) => (kept.includes(".") ? kept + "…" : all));
+    const full = significant(x, trusted(x));
+    if (count(full) <= 8) return full;
+    const [number, power] = full.split("e");
+    let i = 0;
+    while (i < number.length && (count(number.slice(0, i)) < 6 || !/\.\d/.test(number.slice(0, i)))) i++;
+    return number.slice(0, i) + (i < number.length ? "…" : "") + (power ? "e" + power : "");
   };
 })();

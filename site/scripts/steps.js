@@ -3,12 +3,18 @@
   "use strict";
   const trundle = (globalThis.trundle ??= {});
 
-  const number = (e, values) => {
+  // A number that the team measured is shown as they wrote it: 4.990.
+  const number = (e, values, texts) => {
     const { p, i, to, b } = e.dataset;
-    const value = trundle.run(p, values);
-    const x = i ? value[i - 1] : value;
-    const text = to ? trundle.step(x, to) : trundle.digits(x);
-    return b === "" && x < 0 ? `(${text})` : text;
+    const at = (all) => (i ? all?.[i - 1] : all);
+    const x = at(trundle.run(p, values));
+    const [, record] = /^(\S+) (?:max|min):1$/.exec(p) ?? [];
+    const written = record ? texts[record]?.[values[record].indexOf(x)] : at(texts[p]);
+    const text = to ? trundle.step(x, to) : (written ?? trundle.digits(x));
+    if (b !== "") return text;
+    const brackets = /^−|\//.test(text);
+    e.parentNode.lastChild.textContent = brackets ? ")" : "";
+    return (brackets ? "(" : "") + text;
   };
 
   const build = (f) => {
@@ -30,14 +36,14 @@
 
   // trundle.worked shows the steps of a find if its answer is right, and opens them when
   // it has just become so.
-  trundle.worked = (f, right, values) => {
+  trundle.worked = (f, right, { exact, texts }) => {
     const details = document.getElementById("own_" + f.n) ?? (right && build(f));
     if (!details) return;
     if (right && details.dataset.right !== "1") details.open = true;
     details.dataset.right = right ? "1" : "";
     details.hidden = !right;
     if (!right) return;
-    for (const e of details.querySelectorAll("[data-p]")) trundle.fill(e, number(e, values));
+    for (const e of details.querySelectorAll("[data-p]")) trundle.fill(e, number(e, exact, texts));
     // Two lines that come to the same digits are one.
     let before;
     for (const line of details.querySelectorAll("li")) {

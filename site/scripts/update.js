@@ -15,15 +15,15 @@
   const mark = (input, wrong) =>
     wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid");
 
-  const find = ({ inputs, page }, f, { verdicts, exact }) => {
-    const { right, text, wait, odd } = verdicts[f.n];
+  const find = ({ inputs, page }, f, values) => {
+    const { right, text, wait, odd } = values.verdicts[f.n];
     mark(inputs[f.n], text && !right && !wait);
     tell(f.n, text, right && !odd ? "right" : "look");
     // Steps, and their first line, were made for as many runs as the lesson asks for.
-    const steps = trundle.isUsual(f, page.fields, exact);
-    trundle.again(f.n, verdicts[f.n], steps);
+    const steps = trundle.isUsual(f, page.fields, values.exact);
+    trundle.again(f.n, values.verdicts[f.n], steps);
     const isNew = right && steps && at("own_" + f.n)?.dataset.right !== "1";
-    trundle.worked(f, right && steps, exact);
+    trundle.worked(f, right && steps, values);
     if (isNew && odd) at("own_" + f.n).open = false; // the odd number comes first
   };
 

@@ -25,13 +25,17 @@
 
   // The values of all names: exact as the formulas give them from what was measured, and
   // own, where a find counts as the team's answer and only once that is right. Where
-  // something is still missing is NaN. verdicts has what is said of each find.
+  // something is still missing is NaN. verdicts has what is said of each find, texts the measured
+  // numbers as they were written.
   trundle.values = (fields, entries, kit) => {
     const exact = Object.create(null);
     const own = Object.create(null);
     const verdicts = {};
+    const texts = Object.create(null);
     const put = (name, x) => (exact[name] = own[name] = x);
     for (const name in kit) put("kit." + name, kit[name]);
+    const amount = (id, f) => trundle.amount(entries[id] ?? "", f.u);
+    const asTyped = ({ plain }) => plain?.replace("-", "−");
     // A fact that the team measures is theirs from the first line on.
     for (const f of fields) if (f.kit) put("kit." + f.kit, trundle.amount(entries[f.n] ?? "", f.u).x ?? NaN);
 
@@ -61,11 +65,18 @@
 
     for (const f of fields) {
       if (f.c) {
-        const readings = trundle.boxes(f).map((id) => trundle.amount(entries[id] ?? "", f.u).x ?? NaN);
+        const typed = trundle.boxes(f).map((id) => amount(id, f));
+        const readings = typed.map((a) => a.x ?? NaN);
+        texts[f.n] = typed.filter((a) => Number.isFinite(a.x)).map(asTyped);
         put(f.n, trundle.counted(f, entries, readings) ?? NaN);
       } else if (!f.p) {
-        put(f.n, trundle.amount(entries[f.n] ?? "", f.u).x ?? NaN);
-        if (f.kit) put("kit." + f.kit, exact[f.n]);
+        const typed = amount(f.n, f);
+        put(f.n, typed.x ?? NaN);
+        texts[f.n] = asTyped(typed);
+        if (f.kit) {
+          put("kit." + f.kit, exact[f.n]);
+          texts["kit." + f.kit] = texts[f.n];
+        }
       } else {
         exact[f.n] = trundle.run(f.p, exact);
         own[f.n] = trundle.run(f.p, own);
@@ -75,6 +86,6 @@
         own[f.n] = verdict.right ? verdict.x : NaN;
       }
     }
-    return { exact, own, verdicts };
+    return { exact, own, verdicts, texts };
   };
 })();

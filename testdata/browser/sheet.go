@@ -95,6 +95,16 @@ func Samples(l *work.Lesson) [][2]string {
 	return typed
 }
 
+// Exact is the right answer to a find with nine digits.
+func Exact(l *work.Lesson, find *lesson.Statement) string {
+	q, _ := l.Of(find).Quantity()
+	return exactly(q.Number)
+}
+
+func exactly(x float64) string {
+	return strings.ReplaceAll(quantity.FormatSignificant(x, 9), quantity.Minus, "-")
+}
+
 // A Try is an answer, and what it must be told: one of several, since a mistake may well
 // come to what another one does.
 type Try struct {
@@ -109,9 +119,7 @@ func Tries(words map[string]string, l *work.Lesson, find *lesson.Statement) []Tr
 	x := q.Number
 	tolerance := l.Tolerance(find)
 	right := func(y float64) bool { return math.Abs(y-x) <= tolerance.Within+(tolerance.Part+1e-6)*math.Abs(x) }
-	exact := func(x float64) string {
-		return strings.ReplaceAll(quantity.FormatSignificant(x, 9), quantity.Minus, "-")
-	}
+	exact := exactly
 
 	number, _ := quantity.Show(q, find.Target)
 	tries := []Try{{Path: "right", Text: number, Right: true}, {Path: "right", Text: exact(x), Right: true}}

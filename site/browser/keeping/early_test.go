@@ -28,7 +28,7 @@ func TestWhatIsTypedBeforeTheStorageIsThereIsFoundOnTheNextVisit(t *testing.T) {
 	}))
 	defer server.Close()
 	first := browser.Open(t)
-	for _, how := range []string{"reload", "another address", "close"} {
+	for _, how := range []string{"reload", "close"} {
 		t.Run(how, func(t *testing.T) {
 			tab := browser.Another(t, first)
 			browser.StartOver(t, tab, server.URL+"/", browser.Lesson3)
