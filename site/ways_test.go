@@ -17,11 +17,11 @@ func TestAFormulaIsSaidInWords(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const before = "measure d = 65 mm \"Wheel diameter\"\ngiven L = 48 in \"How far?\"\ngiven b = 112 mm \"Track width.\"\n" +
-		"given k = 3\nrecord s[2] in cm = 20, 21 \"Stops\"\nfind n1 in rot to 0.1 = 6\nfind x1 in cm to 0.1 = 6 cm\n"
+	const before = "measure d = 65 mm \"Wheel diameter\"\ngiven L = 48 in \"How far?\"\n" +
+		"given b = 112 mm \"Track width.\"\ngiven k = 3\nrecord s[2] in cm = 20, 21 \"Stops\"\nfind n1 in rot to 0.1 = 6\nfind x1 in cm to 0.1 = 6 cm\n"
 	for formula, want := range map[string]string{
-		"rotations(L, d)": "How often does one rotation fit into the distance? Divide the distance, L, by the circumference, " +
-			"which is π times d. | d: Wheel diameter",
+		"rotations(L, d)": "How often does one rotation fit into the distance? Divide the distance, L, by the " +
+			"circumference, which is π times d. | d: Wheel diameter",
 		"rotations(L, d, k)": "How often does one rotation fit into the distance? Divide the distance, L, by the " +
 			"circumference, which is π times d. Then multiply by the gear ratio, k. | d: Wheel diameter",
 		"mean(s)":        "Add up all readings of s. Then divide by how many you have added. | s: Stops",
@@ -37,11 +37,12 @@ func TestAFormulaIsSaidInWords(t *testing.T) {
 		"L":              "Give L in the unit of the box.",
 		"-L":             "Work out L with the other sign.",
 		"L * tan(3 deg)": "Work out L times tan (3\u00a0°).",
-		"spin_turn(90 deg, b, d) * k": "Which part of a whole turn is 90\u00a0°? Multiply that part by the track, b, and divide " +
-			"by the wheel’s diameter, d. Then multiply by k. | b: Track width | d: Wheel diameter",
+		"spin_turn(90 deg, b, d) * k": "Which part of a whole turn is 90\u00a0°? Multiply that part by the track, b, and " +
+			"divide by the wheel’s diameter, d. Then multiply by k. | b: Track width | d: Wheel diameter",
 		"k * max(s)": "Work out k times the largest of all readings of s. | s: Stops",
 	} {
-		text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n```work\n" + before + "find y = " + formula + "\n```\n"
+		text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n```work\n" + before +
+			"find y = " + formula + "\n```\n"
 		l, problems := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(text)))
 		worked, more := work.ForKit(l, nil, nil)
 		problems.Join(more)
