@@ -18,7 +18,8 @@ func TestAFormulaIsSaidInWords(t *testing.T) {
 		t.Fatal(err)
 	}
 	const before = "measure d = 65 mm \"Wheel diameter\"\ngiven L = 48 in \"How far?\"\n" +
-		"given b = 112 mm \"Track width.\"\ngiven k = 3\nrecord s[2] in cm = 20, 21 \"Stops\"\nfind n1 in rot to 0.1 = 6\nfind x1 in cm to 0.1 = 6 cm\n"
+		"given b = 112 mm \"Track width.\"\ngiven k = 3\n" +
+		"record s[2] in cm = 20, 21 \"Stops\"\nfind n1 in rot to 0.1 = 6\nfind x1 in cm to 0.1 = 6 cm\n"
 	for formula, want := range map[string]string{
 		"rotations(L, d)": "How often does one rotation fit into the distance? Divide the distance, L, by the " +
 			"circumference, which is π times d. | d: Wheel diameter",
