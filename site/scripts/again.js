@@ -4,10 +4,10 @@
   "use strict";
   const trundle = (globalThis.trundle ??= {});
   const at = (id) => document.getElementById(id);
-  const tries = {}; // of each find: how many wrong answers, and the last of them
+  const tries = {}; // of each team and find: how many wrong answers, and the last of them
 
   const count = (name, { right, wrong, x }) => {
-    const tried = (tries[name] ??= { n: 0 });
+    const tried = (tries[trundle.sheet.store.team + " " + name] ??= { n: 0 });
     if (right) tried.n = 0;
     else if (wrong && tried.x !== x) tried.n++;
     if (right || wrong) tried.x = x;

@@ -61,6 +61,14 @@ func TestEachWrongAnswerBringsMore(t *testing.T) {
 	if got := try("7"); got != "" {
 		t.Errorf("after a right answer the first wrong one brings %q", got)
 	}
+	if got := try("8"); got == "" {
+		t.Error("the second one brings nothing")
+	}
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("Newts", false)`)
+	browser.Fill(t, tab, [][2]string{{"d", "65"}})
+	if got := try("9"); got != "" {
+		t.Errorf("another team's first wrong answer brings %q", got)
+	}
 	tab.Report(t)
 }
 

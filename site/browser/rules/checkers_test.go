@@ -77,7 +77,7 @@ func TestAxe(t *testing.T) {
 }
 
 // useSheet brings a sheet where a team has it towards the end of a lesson: a kit of its
-// own, all measured, the last answer wrong, those before right, the drawer open.
+// own, all measured, the last answer wrong again and again, those before right, what helps and the drawer open.
 func useSheet(t *testing.T, tab *browser.Tab, l *work.Lesson) {
 	t.Helper()
 	browser.Fill(t, tab, browser.Samples(l))
@@ -100,6 +100,19 @@ func useSheet(t *testing.T, tab *browser.Tab, l *work.Lesson) {
 		if right := i < len(typed)-1; right != (told.State == "right") || told.Text == "" {
 			t.Errorf("%s = %s is told %q", typed[i][0], typed[i][1], told.Text)
 		}
+	}
+	last := browser.Finds(l)[len(typed)-1]
+	for _, try := range browser.Tries(words, l, last) {
+		if !try.Right && try.Path != "kind" {
+			browser.Fill(t, tab, [][2]string{{last.Name, try.Text}})
+		}
+	}
+	if !browser.Ask[bool](t, tab, fmt.Sprintf(`(() => {
+		const help = document.getElementById("more_%s");
+		for (const details of help.querySelectorAll("details")) details.open = true;
+		return help.checkVisibility();
+	})()`, last.Name)) {
+		t.Errorf("%s has been tried in vain, and nothing helps", last.Name)
 	}
 	browser.Ask[chromedp.Void](t, tab, `new Promise((done) => {
 		const drawer = document.getElementById("_files");
