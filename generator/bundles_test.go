@@ -86,6 +86,9 @@ func TestNoKeyIsInTheStudentsBundle(t *testing.T) {
 				t.Errorf("%s, %s: %q is not in the mentors' bundle, so that this test shows nothing", l.Slug, what, text)
 			}
 			for _, h := range found[site.Students][text] {
+				if strings.HasSuffix(h.file, examples) && !inOwn(h) {
+					continue // numbers made up for another lesson
+				}
 				t.Errorf("%s, %s: %q is in %s: …%s…", l.Slug, what, text, h.file, h.context)
 			}
 		}
@@ -158,14 +161,24 @@ func (s search) through(files map[string]string) map[string][]hit {
 	return found
 }
 
+// examples are the ends of the names under which said has what helps a team that is stuck: the same
+// calculation with numbers made up for it.
+const examples = " examples.js"
+
 // said is all that each file says: pages and scripts with their attributes, texts of scripts
 // decoded, the text and the properties of PDFs, their parts unpacked, and what is in base64.
 func said(t *testing.T, files map[string][]byte) map[string]string {
 	t.Helper()
 	all := map[string]string{}
 	pdfs := textsOf(t, files)
+	parts := map[string]string{}
 	for name, data := range files {
-		text := string(data)
+		script, more, ok := strings.Cut(string(data), "trundle.more=")
+		if parts[name] = string(data); ok && path.Ext(name) == ".js" {
+			parts[name], parts[strings.TrimSuffix(name, ".js")+examples] = script, more
+		}
+	}
+	for name, text := range parts {
 		switch path.Ext(name) {
 		case ".pdf":
 			text = pdfs[name]

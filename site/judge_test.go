@@ -19,7 +19,7 @@ import (
 // judging answers calls: a field, an answer, the other entries; each verdict as the page has it.
 const judging = `
 const vm = require("vm"), fs = require("fs");
-for (const name of ["read", "show", "run", "judge", "values"])
+for (const name of ["read", "show", "run", "judge", "rows", "values"])
   vm.runInThisContext(fs.readFileSync("scripts/" + name + ".js", "utf8"), name);
 const input = JSON.parse(fs.readFileSync(0, "utf8"));
 Object.assign(trundle, input.given);

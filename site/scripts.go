@@ -39,7 +39,8 @@ var pageScripts = []pageScript{
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
 	{name: "assets/keep.js", files: []string{"names", "notes", "keep"}},
 	{name: "assets/check.js", words: "check-", units: true, files: []string{
-		"read", "show", "run", "judge", "values", "kit", "record", "steps", "offer", "update",
+		"read", "show", "run", "judge", "rows", "values", "kit", "record", "steps", "again", "offer",
+		"update",
 	}},
 	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season
 	{name: "assets/start.js", files: []string{"start"}},                     // of the page above an edition's folder

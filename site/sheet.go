@@ -75,14 +75,13 @@ func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
 }
 
 // Steps makes the script with what checking a lesson takes: its fields, which hold formulas
-// and never a sample or a key, and the worked steps of its finds, with slots for the team's
-// own numbers: for each find its lines, each with 1 if it is an aside. It is nil for a
-// lesson without a sheet.
+// and never a sample or a key, the worked steps of its finds, with slots for the team's own numbers, and what
+// helps a team that is stuck. It is nil for a lesson without a sheet.
 func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 	if !HasSteps(l) {
 		return nil, nil
 	}
-	all := map[string][][2]any{}
+	all, more := map[string][][2]any{}, map[string]help{}
 	fields := []field{}
 	for _, f := range l.Fields {
 		fields = append(fields, fieldOf(f))
@@ -90,13 +89,8 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 		if st.Kind != lesson.Find {
 			continue
 		}
-		for _, line := range f.Open {
-			aside := 0
-			if line.Kind == quantity.ConversionStep {
-				aside = 1
-			}
-			all[st.Name] = append(all[st.Name], [2]any{lineML(line, ""), aside})
-		}
+		all[st.Name] = stepLines(f.Open)
+		more[st.Name] = help{way(s.words, l, st), stepLines(f.Another)}
 	}
 	var out bytes.Buffer
 	enc := json.NewEncoder(&out)
@@ -105,7 +99,29 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 	err := enc.Encode(fields)
 	out.WriteString("trundle.steps=")
 	err = errors.Join(err, enc.Encode(all))
+	out.WriteString("trundle.more=")
+	err = errors.Join(err, enc.Encode(more))
 	return out.Bytes(), err
+}
+
+// help is what a team gets that has tried in vain: the formula in words, and the worked steps of one
+// like it.
+type help struct {
+	Way     []string `json:"w"`
+	Another [][2]any `json:"a,omitempty"`
+}
+
+// stepLines are worked steps as the page takes them: each with 1 if it is an aside.
+func stepLines(steps []quantity.WorkedStep) [][2]any {
+	var lines [][2]any
+	for _, line := range steps {
+		aside := 0
+		if line.Kind == quantity.ConversionStep {
+			aside = 1
+		}
+		lines = append(lines, [2]any{lineML(line, ""), aside})
+	}
+	return lines
 }
 
 // HasSteps tells whether a lesson has something to fill in or follow.

@@ -89,6 +89,9 @@ func diagnose(l *work.Lesson, find *lesson.Statement, k *work.Key) string {
 	if what := radius(l, find, k, matches); what != "" {
 		return what
 	}
+	if x := k.Computed.Number; quantity.HasPi(find.Expr, l.Env) && (matches(x*3/math.Pi) || matches(x*math.Pi/3)) {
+		return "takes 3 for π"
+	}
 	return ofTheNumber(k.Computed.Number, matches)
 }
 

@@ -24,8 +24,8 @@ var mistakes = []struct {
 }{
 	{"the sign", "7.351 N", "-7.351 N", "has the wrong sign", "sign"},
 	{"upside down", "7.351 N", "0.136 N", "is upside down", "inverse"},
-	{"half", "7.351 N", "3.675 N", "is half of that", "not-yet"}, // a lesson's own slip says more
-	{"twice", "7.351 N", "14.702 N", "is twice that", "not-yet"},
+	{"half", "7.351 N", "3.675 N", "is half of that", "half"},
+	{"twice", "7.351 N", "14.702 N", "is twice that", "twice"},
 	{"a factor of 10", "7.351 N", "73.51 N", "is off by a factor of 10.", "ten"},
 	{"a tenth", "7.351 N", "0.735 N", "is off by a factor of 10.", "ten"},
 	{"a factor of 100", "7.351 N", "735.1 N", "is off by a factor of 100.", "ten"},
@@ -33,12 +33,28 @@ var mistakes = []struct {
 	{"a factor of 1000", "7.351 N", "7351 N", "is off by a factor of 1000.", "ten"},
 	{"a thousandth", "7.351 N", "0.007351 N", "is off by a factor of 1000.", "ten"},
 	{"inches for centimetres", "7.351 cm", "2.894 cm", "is right in another unit", "inch"},
+	{"the right number in another unit", "7.351 cm", "7.351 mm", "is right in another unit", "other-unit"},
 	{"another unit", "7.351 min", "441.06 min", "is right in another unit", "unit"},
 	{"none of these", "7.351 N", "5 N", "", "not-yet"},
 }
 
-// Of the page alone: a key has the places that its coach wants, and is not rounded early.
-var onlyOnThePage = []string{"places", "early"}
+// Not in the table: a key has the places that its coach wants, and is not rounded early; and no number of
+// the table has π in it.
+var onlyOnThePage = []string{"places", "early", "pi"}
+
+// TestACoachWhoTakesThreeForPiReadsThat: the page's sentence for it has a test beside judge.js.
+func TestACoachWhoTakesThreeForPiReadsThat(t *testing.T) {
+	for body, want := range map[string]bool{
+		"find C in cm to 0.1 = circumference(65 mm)\nkey C = 19.5 cm":       true,
+		"find n in rot to 0.01 = rotations(48 in, 65 mm)\nkey n = 6.25 rot": true,
+		"find x in cm to 0.1 = 20.42 cm\nkey x = 19.5 cm":                   false,
+	} {
+		found := checked(t, "```work\n"+body+"\n```\n")
+		if len(found) != 1 || strings.Contains(found[0].Hint, "takes 3 for π") != want {
+			t.Errorf("%s: a coach reads %+v", body, found)
+		}
+	}
+}
 
 func TestCoachAndStudentAreToldTheSameMistakes(t *testing.T) {
 	said := judgedOnThePage(t)

@@ -30,6 +30,10 @@ type Field struct {
 	// works out.
 	Open []quantity.WorkedStep
 
+	// Another are worked steps of the same calculation with other numbers; nil if there are none that
+	// give nothing away.
+	Another []quantity.WorkedStep
+
 	Bounds   Bounds           // of a measure or record
 	KitField string           // of a measure that stands for a field of the kit: "wheel"
 	Goal     quantity.Program // of a record: what its readings are compared with; "" if nothing
@@ -165,6 +169,7 @@ func (w *worker) find(f *Field) {
 	target := quantity.Target{Unit: f.Unit, HasUnit: true}
 	f.Program, f.Tolerance = w.program(s.Expr, target), w.out.Tolerance(s)
 	f.Open = quantity.WorkedOpen(s.Name, s.Expr, w.out.Env, w.out.Varies, s.Target)
+	f.Another = w.another(s)
 	for _, slip := range s.Slips {
 		if r := w.out.results[slip]; !slip.Broken && r != nil {
 			if q, ok := r.Quantity(); ok && quantity.Alike(q.Unit, f.Unit) {

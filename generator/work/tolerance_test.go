@@ -30,7 +30,7 @@ func TestOnlyWhatIsCalculatedWithRoundedNumbersMayBeOffByMoreThanHalfAStep(t *te
 		`find bare in cm = circumference(d)`, `find half in cm to 0.1 = bare / 2`,
 		`find avg in cm to 0.1 = mean(s)`, `find miss in cm to 0.1 = avg - L`,
 		`find range in cm to 0.1 = max(s) - min(s)`, `find inches in in to 1/16 = 95 cm`, `find three to 1 = count(s)`,
-		`find wide in cm to 0.1 = mean(s)`, `key wide = 121.7 cm ± 0.2 cm`,
+		`find wide in cm to 0.1 = mean(s)`, `key wide = 121.7 cm within 0.2 cm`,
 	))
 	for _, p := range problems {
 		t.Error(p.What)

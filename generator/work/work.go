@@ -93,6 +93,16 @@ func (r *Result) Unit() string {
 // Of gives the result of a statement.
 func (l *Lesson) Of(s *lesson.Statement) *Result { return l.results[s] }
 
+// Named gives the statement that defines a name, nil for none.
+func (l *Lesson) Named(name string) *lesson.Statement {
+	for s := range l.results {
+		if s.Name == name && !s.Kind.BelongsToFind() {
+			return s
+		}
+	}
+	return nil
+}
+
 // OfValue gives the result of a value in prose or filled code.
 func (l *Lesson) OfValue(v *lesson.Value) *Result { return l.values[v] }
 
@@ -227,6 +237,7 @@ type worker struct {
 	hidden     bool                         // the block in hand is for mentors only
 	current    *lesson.Statement            // the statement being worked out
 	spent      int                          // formulas worked again so far; see doubt
+	examples   int                          // formulas worked again so far; see another
 	figured    []shownNumber                // what the lesson's figures show
 	order      []binding                    // what is worked out from other names
 }

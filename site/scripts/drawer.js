@@ -79,7 +79,7 @@
         return x === undefined ? "" : trundle.snap(x); // 1.214 m is 121.4 cm, without binary dust
       };
       const unit = (f) => (f.u ? ` (${f.csv ?? f.u})` : "");
-      const most = Math.max(...records.map((f) => f.c ?? 0));
+      const most = Math.max(...records.map((f) => (f.c ?? 0) + (f.more ?? 0)));
       const rows = Array.from({ length: most }, (_, i) => [
         store.team, base, i + 1, ...records.map((f) => cell(f, i + 1)),
       ]);

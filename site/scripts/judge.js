@@ -87,7 +87,7 @@
   };
 
   const amount = (f, x) => trundle.written(trundle.plain(x), f.u);
-  const isOdd = ({ b: [low, high] = [0, Infinity] }, x) => Math.abs(x) < low || Math.abs(x) > high;
+  const isOdd = (f, x) => f.b && (Math.abs(x) < f.b[0] || Math.abs(x) > f.b[1]);
 
   // What is odd about a measurement, if anything.
   trundle.doubt = (f, text) => {
@@ -100,9 +100,9 @@
 
   // The first box of a measure or record whose number is of an unlikely size, by its name, and the number.
   trundle.odd = (f, entries) => {
-    for (let i = f.c ? 1 : 0; i <= (f.c ?? 0); i++) {
-      const { x } = trundle.amount(entries[i ? `${f.n}-${i}` : f.n] ?? "", f.u);
-      if (x !== undefined && isOdd(f, x)) return [i ? say("run-of", i, f.n) : f.n, amount(f, x)];
+    for (const [i, id] of trundle.boxes(f).entries()) {
+      const { x } = trundle.amount(entries[id] ?? "", f.u);
+      if (x !== undefined && isOdd(f, x)) return [f.c ? say("run-of", i + 1, f.n) : f.n, amount(f, x)];
     }
   };
 })();

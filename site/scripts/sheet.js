@@ -113,7 +113,7 @@
     const done = await store.put(id, text, over);
     if (done.fault) fault(done.fault);
     if (done.kept) {
-      inputs[id].dataset.kept = text; // tests look at it
+      if (inputs[id]) inputs[id].dataset.kept = text; // tests look at it
       tell("team");
       if (!store.fault) tell("storage");
     }
@@ -193,12 +193,14 @@
     tell("team", store.fresh && store.team && !Object.values(saved).some(Boolean) && say("new-team"));
   };
 
-  const sheet = (trundle.sheet = { page, store, inputs, write, enter, fault, tell, entries: Object.create(null) });
-  for (const id in inputs) {
+  const listen = (id) => {
     inputs[id].addEventListener("input", () => typed(id));
     inputs[id].addEventListener("change", () => changed(id));
     inputs[id].addEventListener("focus", () => update());
-  }
+  };
+  const entries = Object.create(null);
+  const sheet = (trundle.sheet = { page, store, inputs, write, enter, fault, tell, listen, entries });
+  for (const id in inputs) listen(id);
   at("_name").addEventListener("focus", async () => {
     at("_teams").replaceChildren(...(await store.teams()).map((name) => new Option(name, name)));
   });

@@ -15,17 +15,20 @@
   const mark = (input, wrong) =>
     wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid");
 
-  const find = ({ inputs }, f, values) => {
+  const find = ({ inputs, page }, f, values) => {
     const { right, text, wait, odd } = values.verdicts[f.n];
     mark(inputs[f.n], text && !right && !wait);
-    tell(f.n, text, right && !odd && "right");
-    const isNew = right && at("own_" + f.n)?.dataset.right !== "1";
-    trundle.worked(f, right, values);
+    tell(f.n, text, right && !odd ? "right" : "look");
+    // Steps, and their first line, were made for as many runs as the lesson asks for.
+    const steps = trundle.isUsual(f, page.fields, values.exact);
+    trundle.again(f.n, values.verdicts[f.n], steps);
+    const isNew = right && steps && at("own_" + f.n)?.dataset.right !== "1";
+    trundle.worked(f, right && steps, values);
     if (isNew && odd) at("own_" + f.n).open = false; // the odd number comes first
   };
 
   const measure = ({ inputs, entries }, f, { own }) => {
-    const boxes = f.c ? Array.from({ length: f.c }, (_, i) => `${f.n}-${i + 1}`) : [f.n];
+    const boxes = trundle.boxes(f);
     const doubts = boxes.map((id) => trundle.doubt(f, entries[id] ?? ""));
     boxes.forEach((id, i) => mark(inputs[id], doubts[i]));
     const first = doubts.findIndex(Boolean);
@@ -60,7 +63,7 @@
 
   // Entries whose box is no longer there, since the lesson is a newer one, are shown in words.
   const gone = ({ inputs, entries, tell }) => {
-    const names = Object.keys(entries).filter((id) => entries[id] && id[0] !== "@" && !inputs[id]);
+    const names = Object.keys(entries).filter((id) => entries[id] && id[0] !== "@" && trundle.isRow(id) && !inputs[id]);
     tell("gone", names[0] && trundle.say("gone", names.map((id) => `${id}: ${entries[id]}`).join(" · ")));
   };
 
@@ -69,8 +72,11 @@
   trundle.update = (sheet, id = "", before = {}) => {
     const { page, inputs } = sheet;
     trundle.commas = trundle.writesCommas(sheet.entries);
-    for (const f of page.fields)
-      if (f.k === "record") f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
+    for (const f of page.fields) {
+      if (f.k !== "record") continue;
+      f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
+      trundle.rows(sheet, f);
+    }
     const facts = trundle.facts(page, sheet.entries);
     if (id[0] === "@") {
       note(trundle.facts(page, before));

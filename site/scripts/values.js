@@ -65,10 +65,10 @@
 
     for (const f of fields) {
       if (f.c) {
-        const typed = Array.from({ length: f.c }, (_, i) => amount(`${f.n}-${i + 1}`, f));
+        const typed = trundle.boxes(f).map((id) => amount(id, f));
         const readings = typed.map((a) => a.x ?? NaN);
-        texts[f.n] = typed.map(asTyped);
-        put(f.n, readings.every(Number.isFinite) ? readings : NaN);
+        texts[f.n] = typed.filter((a) => Number.isFinite(a.x)).map(asTyped);
+        put(f.n, trundle.counted(f, entries, readings) ?? NaN);
       } else if (!f.p) {
         const typed = amount(f.n, f);
         put(f.n, typed.x ?? NaN);

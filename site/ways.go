@@ -1,0 +1,159 @@
+package site
+
+// The way to an answer in words, for a team that has tried in vain: "Divide the distance L by …".
+
+import (
+	"strings"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/work"
+	"trundle/site/words"
+)
+
+// way says in words how a find is worked out, and then what its names stand for.
+func way(w words.Words, l *work.Lesson, find *lesson.Statement) []string {
+	said := speaker{w, l}
+	parts := []string{said.sentence(find.Expr)}
+	for _, name := range quantity.Names(find.Expr) {
+		s := l.Named(name)
+		if s == nil || s.Prompt == "" || strings.Contains(s.Prompt, "?") { // a question says nothing of what it is
+			continue
+		}
+		parts = append(parts, w.Say("way-name", said.symbol(name), strings.TrimRight(s.Prompt, ".")))
+	}
+	return parts
+}
+
+// A speaker says formulas in words.
+type speaker struct {
+	words  words.Words
+	lesson *work.Lesson
+}
+
+// sentence tells what to do: what the language file has for the function at the top, else the formula read out.
+func (s speaker) sentence(e quantity.Expr) string {
+	switch e := e.(type) {
+	case *quantity.Call:
+		if s.has("way-" + e.Name) {
+			return s.sentenceOf(e)
+		}
+	case *quantity.Binary:
+		if call := s.known(e.Left); call != nil && (e.Op == '*' || e.Op == '/') {
+			return s.sentenceOf(call) + " " + s.words.Say("way-then-"+operations[e.Op], s.phrase(e.Right))
+		}
+		if call := s.known(e.Right); call != nil && e.Op == '*' {
+			return s.sentenceOf(call) + " " + s.words.Say("way-then-times", s.phrase(e.Left))
+		}
+	case *quantity.Name:
+		return s.words.Say("way-unit", s.phrase(e))
+	}
+	return s.words.Say("way-other", s.phrase(e))
+}
+
+func (s speaker) has(name string) bool {
+	_, ok := s.words[name]
+	return ok
+}
+
+// known gives a call that there is a sentence for, and no shorter way of saying.
+func (s speaker) known(e quantity.Expr) *quantity.Call {
+	call, ok := e.(*quantity.Call)
+	if ok && s.has("way-"+call.Name) && !s.has("way-the-"+call.Name) {
+		return call
+	}
+	return nil
+}
+
+var operations = map[byte]string{'+': "plus", '-': "minus", '*': "times", '/': "over", '^': "power"}
+
+// sentenceOf is what the language file has for a function.
+func (s speaker) sentenceOf(call *quantity.Call) string {
+	name := "way-" + call.Name
+	f, _ := quantity.LookupFormula(call.Name)
+	if len(f.Params) == 0 { // a statistic, of however many values
+		return s.words.Say(name, s.list(call.Args))
+	}
+	args := make([]any, len(call.Args))
+	for i, a := range call.Args {
+		args[i] = s.phrase(a)
+	}
+	if optional := len(f.Params) - 1; f.Params[optional].Optional && len(args) > optional {
+		return s.words.Say(name, args[:optional]...) + " " + s.words.Say(name+"-gear", args[optional])
+	}
+	return s.words.Say(name, args...)
+}
+
+func (s speaker) symbol(name string) string {
+	return quantity.SymbolOf(name).Text()
+}
+
+// phrase reads a formula out.
+func (s speaker) phrase(e quantity.Expr) string {
+	switch e := e.(type) {
+	case *quantity.Name:
+		if _, isRecord := s.lesson.Env[e.Text].(quantity.Record); isRecord {
+			return s.words.Say("way-all", s.symbol(e.Text))
+		}
+		return s.symbol(e.Text)
+	case *quantity.Literal:
+		return quantity.Shown{Number: e.Number.Text, Unit: e.Unit.Symbol()}.Text()
+	case *quantity.Unary:
+		return s.words.Say("way-sign", s.part(e.Operand, 1))
+	case *quantity.Binary:
+		return s.binary(e)
+	case *quantity.Call:
+		if difference := differenceOf(e); difference != nil {
+			return s.words.Say("way-difference", s.part(difference.Left, 2), s.part(difference.Right, 2))
+		}
+		if !s.has("way-the-" + e.Name) {
+			return strings.ReplaceAll(e.Name, "_", " ") + " (" + s.list(e.Args) + ")"
+		}
+		return s.words.Say("way-the-"+e.Name, s.list(e.Args))
+	}
+	return e.String()
+}
+
+// differenceOf gives a difference whose sign is of no account, nil for any other call.
+func differenceOf(e *quantity.Call) *quantity.Binary {
+	if e.Name != "abs" || len(e.Args) != 1 {
+		return nil
+	}
+	difference, ok := e.Args[0].(*quantity.Binary)
+	if !ok || difference.Op != '-' {
+		return nil
+	}
+	return difference
+}
+
+func (s speaker) binary(e *quantity.Binary) string {
+	if two, ok := e.Right.(*quantity.Literal); ok && e.Op == '^' && two.Number.Text == "2" {
+		return s.words.Say("way-squared", s.part(e.Left, rank('^')+1))
+	}
+	// What stands to the right of a minus or a division would be read the wrong way round.
+	return s.words.Say("way-"+operations[e.Op], s.part(e.Left, rank(e.Op)), s.part(e.Right, rank(e.Op)+1))
+}
+
+// rank tells which operator goes first, the higher.
+func rank(op byte) int { return map[byte]int{'+': 0, '-': 0, '*': 1, '/': 1, '^': 2}[op] }
+
+// part reads out a formula within another one, in brackets if its operator would go after that one's.
+func (s speaker) part(e quantity.Expr, least int) string {
+	if b, ok := e.(*quantity.Binary); ok && rank(b.Op) < least {
+		return "(" + s.phrase(e) + ")"
+	}
+	return s.phrase(e)
+}
+
+// list reads several out: a, b and c.
+func (s speaker) list(all []quantity.Expr) string {
+	parts := make([]string, len(all))
+	for i, e := range all {
+		parts[i] = s.phrase(e)
+	}
+	if len(parts) < 2 {
+		return strings.Join(parts, "")
+	}
+	last := len(parts) - 1
+	return s.words.Say("way-and", strings.Join(parts[:last], ", "), parts[last])
+}

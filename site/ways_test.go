@@ -1,0 +1,72 @@
+package site
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"trundle/generator/parse"
+	"trundle/generator/quantity"
+	"trundle/generator/source"
+	"trundle/generator/work"
+	"trundle/site/words"
+)
+
+func TestAFormulaIsSaidInWords(t *testing.T) {
+	w, err := words.Load("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const before = "measure d = 65 mm \"Wheel diameter\"\ngiven L = 48 in \"How far?\"\n" +
+		"given b = 112 mm \"Track width.\"\ngiven k = 3\n" +
+		"record s[2] in cm = 20, 21 \"Stops\"\nfind n1 in rot to 0.1 = 6\nfind x1 in cm to 0.1 = 6 cm\n"
+	for formula, want := range map[string]string{
+		"rotations(L, d)": "How often does one rotation fit into the distance? Divide the distance, L, by the " +
+			"circumference, which is π times d. | d: Wheel diameter",
+		"rotations(L, d, k)": "How often does one rotation fit into the distance? Divide the distance, L, by the " +
+			"circumference, which is π times d. Then multiply by the gear ratio, k. | d: Wheel diameter",
+		"mean(s)":        "Add up all readings of s. Then divide by how many you have added. | s: Stops",
+		"mean(L, d, b)":  "Add up L, d and b. Then divide by how many you have added. | d: Wheel diameter | b: Track width",
+		"x1 - L":         "Work out x₁ minus L.",
+		"L - (x1 - b)":   "Work out L minus (x₁ minus b). | b: Track width",
+		"L - x1 - b":     "Work out L minus x₁ minus b. | b: Track width",
+		"(L + b) / 2":    "Work out (L plus b) divided by 2. | b: Track width",
+		"L + b / 2":      "Work out L plus b divided by 2. | b: Track width",
+		"abs(L - x1)":    "Work out the difference between L and x₁.",
+		"abs(L)":         "Work out the size, without its sign, of L.",
+		"sqrt(L^2+b^2)":  "Work out the square root of L squared plus b squared. | b: Track width",
+		"L":              "Give L in the unit of the box.",
+		"-L":             "Work out L with the other sign.",
+		"L * tan(3 deg)": "Work out L times tan (3\u00a0°).",
+		"spin_turn(90 deg, b, d) * k": "Which part of a whole turn is 90\u00a0°? Multiply that part by the track, b, and " +
+			"divide by the wheel’s diameter, d. Then multiply by k. | b: Track width | d: Wheel diameter",
+		"k * max(s)": "Work out k times the largest of all readings of s. | s: Stops",
+	} {
+		text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n```work\n" + before +
+			"find y = " + formula + "\n```\n"
+		l, problems := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(text)))
+		worked, more := work.ForKit(l, nil, nil)
+		problems.Join(more)
+		for _, p := range problems.Sorted() {
+			t.Errorf("%s: %s", formula, p.What)
+		}
+		got := strings.Join(way(w, worked, worked.Named("y")), " | ")
+		if got != want && got != strings.ReplaceAll(want, "\u00a0°", "°") {
+			t.Errorf("%s is said as\n%q, want\n%q", formula, got, want)
+		}
+	}
+}
+
+// TestEveryFormulaOfTheTradeHasItsSentence, so that no team reads a bare name with brackets.
+func TestEveryFormulaOfTheTradeHasItsSentence(t *testing.T) {
+	w, err := words.Load("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	bare := []string{"abs", "sqrt", "round", "sin", "cos", "tan", "atan", "atan2", "vapour_ppm"}
+	for _, name := range quantity.FormulaNames() {
+		if _, ok := w["way-"+name]; !ok && !slices.Contains(bare, name) {
+			t.Errorf("there is no sentence for %s", name)
+		}
+	}
+}
