@@ -36,10 +36,11 @@ const (
 	RunsBlock    BlockKind = "runs"
 	ChartBlock   BlockKind = "chart"
 	CompareBlock BlockKind = "compare"
+	ReadersBlock BlockKind = "readers"
 )
 
 // BlockKinds are all of them.
-var BlockKinds = []BlockKind{RunsBlock, ChartBlock, CompareBlock}
+var BlockKinds = []BlockKind{RunsBlock, ChartBlock, CompareBlock, ReadersBlock}
 
 // ChartKind is the line of a chart block that tells what the chart draws.
 type ChartKind string

@@ -51,6 +51,11 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 		{word: "judged", read: (*reader).judged, text: saysWhat, many: true},
 		{word: "by", read: (*reader).nothing, text: saysWhat, many: true},
 	},
+	lesson.ReadersBlock: {
+		{word: "thing", read: (*reader).column},
+		{word: "reader", read: (*reader).column},
+		{word: "reading", read: (*reader).numbers},
+	},
 }
 
 // dataBlock reads a block that works with runs. block = { line }, line = keyword … ["text"].

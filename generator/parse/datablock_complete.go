@@ -37,6 +37,8 @@ func complete(doc *document, b *lesson.DataBlock) {
 		w.compare()
 	case lesson.ChartBlock:
 		w.chart()
+	case lesson.ReadersBlock:
+		w.lacks(pattern{needs: []string{"thing", "reader", "reading"}, file: true})
 	}
 }
 
