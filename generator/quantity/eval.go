@@ -289,6 +289,9 @@ func (ev *evaluator) call(e *Call) Value {
 	if f.statistic != nil {
 		return ev.statistic(e, f)
 	}
+	if f.fit != nil {
+		return ev.fit(e, f)
+	}
 	args, ok := ev.arguments(e, f)
 	if !ok {
 		return Unknown{}

@@ -24,6 +24,7 @@ type Formula struct {
 	// value where each argument is 1 in its unit: Compile learns the unit of the result there.
 	native    func([]Quantity) (Quantity, string)
 	statistic func(sample) (Quantity, string)
+	fit       func(pairs) (Quantity, string)
 }
 
 // Param is a parameter: its name and the kind of quantity that it takes.
@@ -130,7 +131,7 @@ var formulas = []*Formula{
 // name. It is made here, once, and only read afterwards.
 var functions = func() map[string]*Formula {
 	byName := make(map[string]*Formula)
-	for _, f := range slices.Concat(formulas, mathematics, statistics) {
+	for _, f := range slices.Concat(formulas, mathematics, statistics, fits) {
 		byName[f.Name] = f
 		f.long = mustParse(f.Body)
 		f.short = f.long
