@@ -14,7 +14,7 @@ import (
 // the same lines.
 func TestThePageWorksTheStepsAsGoDoes(t *testing.T) {
 	t.Parallel()
-	built := browser.BuildOf(t, "```work\n"+`measure far = 4.990 m "A"
+	pack := browser.PackOf("```work\n" + `measure far = 4.990 m "A"
 measure turned = 720 deg "B"
 measure low = -3.50 cm "C"
 record tape[4] in cm to 0.1 = 44.0, 45.5, 44.4, 43.0 "D"
@@ -31,19 +31,22 @@ find spread in cm to 0.01 = stdev(tape) "K"
 find sure in mm to 0.1 = stderr(side) "L"
 find aside in mm to 0.1 = mean(side) "M"
 find apart in mm to 1 = range(side) "N"
+find round in mm to 0.1 = circumference(kit.track) "W"
 find ratio = (half ^ 2) * 3 "U"
 find even in cm to 0.1 = mean(pair) "P"
 find tape16 in in to 1/16 = pair16 * 2 "Q"
 find odd in cm to 0.1 = mean(pair) / 7 "R"
 find large to 0.001 = far / (1 mm) * 123456.789 "O"
-`+"```\n")
+` + "```\n")
+	pack["kits.yaml"].Data = []byte(strings.Replace(string(pack["kits.yaml"].Data), "track: 112 mm", "track: 112.0 mm", 1))
+	built := browser.Build(t, pack)
 	tab := browser.Open(t)
 	tab.Open(t, built.Root(), "mentors/01-t.html")
 	lines := func(within string) []string {
 		return browser.Ask[[]string](t, tab,
 			`[...document.querySelectorAll("`+within+` li:not([hidden])")].map((e) => e.textContent)`)
 	}
-	want := browser.Ask[[][]string](t, tab, `[...document.querySelectorAll("ol.steps")].map((list) =>
+	want := browser.Ask[[][]string](t, tab, `[...document.querySelectorAll("details[open] > ol.steps")].map((list) =>
 		[...list.children].map((e) => e.textContent))`)
 	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
 	typed := [][2]string{{"far", "4.990"}, {"turned", "720"}, {"low", "-3.50"}, {"pair16", "2 1/2"}, {"half", "1/2"}}
