@@ -20,18 +20,19 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator"
-	"trundle/generator/bundle"
 	"trundle/generator/lesson"
 	"trundle/generator/work"
 )
 
 // TestSameSourcesSameBytes builds and bundles the demo pack twice, each time in a process of its
-// own, in another folder, time zone, language and number of processors.
+// own, in another folder, time zone, language and number of processors. The second pack is one that was checked out
+// on Windows, with the line ends of that.
 func TestSameSourcesSameBytes(t *testing.T) {
 	t.Parallel()
 	command := filepath.Join(t.TempDir(), "trundle")
@@ -40,8 +41,9 @@ func TestSameSourcesSameBytes(t *testing.T) {
 	}
 	near := filepath.Join(t.TempDir(), "here")
 	far := filepath.Join(t.TempDir(), "a longer way", "größer")
-	first := built(t, command, near, "TZ=Pacific/Kiritimati", "LANG=C", "LC_ALL=C", "GOMAXPROCS=1")
-	second := built(t, command, far, "TZ=America/St_Johns", "LANG=tr_TR.UTF-8", "LC_ALL=tr_TR.UTF-8", "GOMAXPROCS=8")
+	first := built(t, command, near, "\n", "TZ=Pacific/Kiritimati", "LANG=C", "LC_ALL=C", "GOMAXPROCS=1")
+	second := built(t, command, far, "\r\n",
+		"TZ=America/St_Johns", "LANG=tr_TR.UTF-8", "LC_ALL=tr_TR.UTF-8", "GOMAXPROCS=8")
 
 	if a, b := names(first), names(second); !slices.Equal(a, b) {
 		t.Fatalf("one build wrote\n%v\nand the other\n%v", a, b)
@@ -103,11 +105,29 @@ func TestAnotherProcessorMakesTheSameBytes(t *testing.T) {
 	}
 }
 
-// built copies the demo pack into dir, builds and bundles it there and gives the files written.
-func built(t *testing.T, command, dir string, environment ...string) map[string][]byte {
+// endLines gives all texts below a folder another line end.
+func endLines(dir, lineEnd string) error {
+	return filepath.WalkDir(dir, func(name string, e fs.DirEntry, err error) error {
+		if err != nil || !slices.Contains([]string{".md", ".yaml", ".csv", ".svg"}, filepath.Ext(name)) {
+			return err
+		}
+		text, err := os.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		return os.WriteFile(name, bytes.ReplaceAll(text, []byte("\n"), []byte(lineEnd)), 0o644)
+	})
+}
+
+// built copies the demo pack into dir, its texts with the given line ends, builds and bundles it there and gives the
+// files written.
+func built(t *testing.T, command, dir, lineEnd string, environment ...string) map[string][]byte {
 	t.Helper()
 	pack, out := filepath.Join(dir, "pack"), filepath.Join(dir, "out")
 	if err := os.CopyFS(pack, os.DirFS("../lessons")); err != nil {
+		t.Fatal(err)
+	}
+	if err := endLines(pack, lineEnd); err != nil {
 		t.Fatal(err)
 	}
 	for _, args := range [][]string{{"build", pack, "-o", out}, {"bundle", pack, "-o", filepath.Join(out, "club")}} {
@@ -261,7 +281,7 @@ var madeDemo = sync.OnceValues(func() (made demoMade, err error) {
 	if made.files, err = generator.Draw(ctx, made.proved); err != nil {
 		return made, err
 	}
-	made.zips, err = generator.Bundles(ctx, made.proved, bundle.Epoch, func(done, all int) {})
+	made.zips, err = generator.Bundles(ctx, made.proved, time.Time{}, func(done, all int) {})
 	return made, err
 })
 

@@ -14,10 +14,11 @@ import (
 	"trundle/site"
 )
 
-// Bundles makes the zip files that a club hands out, by name: one for each edition, with at as
-// the time of every file in it. tell gets how many files are drawn, of how many; it may be called from several
-// goroutines.
+// Bundles makes the zip files that a club hands out, by name: one for each edition, with at as the time of every file
+// in it, or if that is zero with times that follow what is in the files. tell gets how many files are drawn, of how
+// many; it may be called from several goroutines.
 func Bundles(ctx context.Context, p *Proved, at time.Time, tell func(done, all int)) (map[string][]byte, error) {
+	p = p.WithoutDrafts() // whoever calls: a bundle is handed out
 	files, err := DrawTelling(ctx, p, tell)
 	if err != nil {
 		return nil, err
@@ -26,12 +27,16 @@ func Bundles(ctx context.Context, p *Proved, at time.Time, tell func(done, all i
 	if err != nil {
 		return nil, err
 	}
+	times := bundle.Fixed(at)
+	if at.IsZero() {
+		times = bundle.Following(p.Pack.Version)
+	}
 	zips, errs := make([][]byte, len(site.Editions)), make([]error, len(site.Editions))
 	parallel(len(site.Editions), func(i int) {
 		e := site.Editions[i]
 		inside, err := bundled(s, p.Pack, files, e)
 		if err == nil {
-			zips[i], err = bundle.Make(BundleName(p, e), inside, at)
+			zips[i], err = bundle.Make(BundleName(p, e), inside, times)
 		}
 		errs[i] = err
 	})

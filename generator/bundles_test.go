@@ -302,7 +302,8 @@ func TestWhatIsInABundle(t *testing.T) {
 	for _, e := range site.Editions {
 		folder := generator.BundleName(proved, e)
 		inside := unpacked(t, zips[folder+".zip"])
-		want := []string{folder + "/START-HERE.html", folder + "/CONTENTS.txt", folder + "/SHA256SUMS"}
+		want := []string{folder + "/START-HERE.html", folder + "/CONTENTS.txt", folder + "/SHA256SUMS",
+			folder + "/index.html", folder + "/offline.js"}
 		for name := range files {
 			if strings.HasPrefix(name, string(e)+"/") || e == site.Mentors && strings.HasPrefix(name, "students/sheets/") {
 				want = append(want, folder+"/"+name)

@@ -43,11 +43,9 @@ func DrawTelling(ctx context.Context, p *Proved, tell func(done, all int)) (map[
 		all[job.Name] = made[i]
 	}
 	for _, e := range site.Editions {
-		script, err := offline(s, all, e)
-		if err != nil {
+		if err := complete(s, all, e); err != nil {
 			return nil, err
 		}
-		all[OfflineName(e)] = script
 	}
 	return all, context.Cause(ctx)
 }

@@ -31,6 +31,7 @@ var floors = map[string]floor{
 	"generator/hazard": {"", "a table of official statements; it knows no pack"},
 	"generator/runs":   {"", "statistics of plain numbers; it knows no unit and no file"},
 	"generator/write":  {"", "it sees names and bytes, and never what they mean"},
+	"generator/schema": {"", "texts for editors; its tests compare them with what parse takes"},
 	"generator/bundle": {"", "it packs names and bytes, and never knows what they mean"},
 
 	"generator/problem": {"generator/quantity generator/source",
@@ -46,6 +47,8 @@ var floors = map[string]floor{
 		"it gives files and says what it refused; it parses nothing"},
 	"generator/parse": {"generator/lesson generator/problem generator/quantity generator/source",
 		"it makes trees of text and works nothing out, so that it needs no values"},
+	"generator/language": {"generator/parse generator/quantity",
+		"it lists what those read who read a pack, and reads none itself"},
 	"generator/work": {"generator/lesson generator/problem generator/quantity generator/runs generator/source " +
 		"generator/table",
 		"it gives trees their values; how they were read or will be shown is not its business"},
@@ -73,8 +76,10 @@ var floors = map[string]floor{
 		"generator/tally generator/work site site/figure site/words worksheets",
 		"it joins the stages; the disk comes in as fs.FS and goes out as bytes, so it imports no write"},
 	"cmd/trundle/starter": {"", "files to begin with; it knows nothing of what is in them"},
-	"cmd/trundle": {"cmd/trundle/starter generator generator/bundle generator/mirror generator/preview " +
-		"generator/problem generator/quantity generator/read generator/runs generator/tally generator/write site site/words",
+	"cmd/trundle": {"cmd/trundle/starter generator generator/bundle generator/language generator/mirror " +
+		"generator/preview generator/problem generator/quantity generator/read generator/runs generator/schema " +
+		"generator/tally " +
+		"generator/write site site/words",
 		"it reads flags and prints; stages are joined elsewhere"},
 }
 

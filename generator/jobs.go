@@ -22,12 +22,15 @@ type Job struct {
 	Make func() ([]byte, error)
 }
 
-// Jobs gives what makes each file of both editions, but for their offline scripts.
+// Jobs gives what makes each file of both editions, but for what TakesAll.
 func Jobs(p *Proved, s *site.Site) []Job {
 	var jobs []Job
 	for _, e := range site.Editions {
 		jobs = append(jobs, CommonJobs(s, p.Pack, e)...)
 		jobs = append(jobs, PictureJobs(p.Pack, e)...)
+		if e == site.Mentors {
+			jobs = append(jobs, SearchJob(p, s))
+		}
 		for _, l := range p.Lessons {
 			jobs = append(jobs, LessonJobs(s, p.Pack, l, e)...)
 		}
@@ -50,7 +53,11 @@ func LessonJobs(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) []
 
 // sheetOf draws a lesson's worksheet on one size of paper.
 func sheetOf(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
-	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address, Words: s.Say}
+	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address,
+		Club: p.Club, Words: s.Say}
+	if logo := p.Pictures[p.LogoName()]; logo != nil {
+		about.Logo = logo.Data
+	}
 	var cards []worksheets.Card
 	for _, c := range site.CardsOf(p, l.Lesson, e) {
 		cards = append(cards, shortForm(c, e))
@@ -77,12 +84,15 @@ func PictureJobs(p *lesson.Pack, e site.Edition) []Job {
 }
 
 // CommonJobs gives the jobs of what an edition has beside its lessons and pictures: the front page, the care
-// cards and the assets.
+// cards, the assets, and pages at old addresses.
 func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 	named := func(name string) string { return path.Join(string(e), name) }
 	jobs := []Job{
 		{named("index.html"), func() ([]byte, error) { return s.Front(p, e) }},
 		{named("care.html"), func() ([]byte, error) { return s.Care(p, e) }},
+	}
+	for _, m := range p.Moves() {
+		jobs = append(jobs, Job{named(m.Old + ".html"), func() ([]byte, error) { return s.Moved(p, m, e) }})
 	}
 	if e == site.Mentors {
 		jobs = append(jobs, Job{named(site.SurePage), func() ([]byte, error) { return s.Sure(p) }})
@@ -99,20 +109,33 @@ func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 	return jobs
 }
 
-// offline draws the script that keeps an edition for use without a network, from all of
-// the edition's other files.
-func offline(s *site.Site, files map[string][]byte, e site.Edition) ([]byte, error) {
+// SearchJob gives the job of what mentors can search.
+func SearchJob(p *Proved, s *site.Site) Job {
+	return Job{path.Join(string(site.Mentors), site.SearchTexts), func() ([]byte, error) {
+		return s.SearchTexts(p.Pack, p.Lessons)
+	}}
+}
+
+// complete puts in what takes all of an edition's files: its version, and the scripts that tell it and that keep the
+// edition for use without a network.
+func complete(s *site.Site, files map[string][]byte, e site.Edition) error {
 	own := map[string][]byte{}
 	for name, data := range files {
 		if below, ok := strings.CutPrefix(name, string(e)+"/"); ok {
 			own[below] = data
 		}
 	}
-	return s.Offline(own)
+	changed, err := s.Complete(own)
+	for name, data := range changed {
+		files[path.Join(string(e), name)] = data
+	}
+	return err
 }
 
-// OfflineName is the name of that script.
-func OfflineName(e site.Edition) string { return path.Join(string(e), site.OfflineScript) }
+// TakesAll is true of a file that can be made only when all others of its edition are there.
+func TakesAll(name string) bool {
+	return path.Base(name) == site.OfflineScript || path.Base(name) == site.VersionScript
+}
 
 // bundled gives the files that go into an edition's zip: its own in a folder, what they are, and the
 // page to start with. Mentors get the students' worksheets too, to print them.
@@ -128,7 +151,28 @@ func bundled(s *site.Site, p *lesson.Pack, files map[string][]byte, e site.Editi
 	if err != nil {
 		return nil, err
 	}
-	inside[bundle.Start] = start
+	inside[bundle.Start], inside[bundle.Index] = start, start
+	// The list is among what is kept, and names the script that keeps it. So the script is made from a list without
+	// itself, which changes whenever one of the other files does.
+	inside[bundle.Contents] = s.Contents(p, e, inside)
+	if inside[site.OfflineScript], err = s.Above(aboveEdition(inside, e)); err != nil {
+		return nil, err
+	}
 	inside[bundle.Contents] = s.Contents(p, e, inside)
 	return inside, nil
+}
+
+// aboveEdition gives the files of a bundle that an edition's own worker cannot see to, since they are above its folder
+// or beside it, and those inside that the page to start with is made of.
+func aboveEdition(inside map[string][]byte, e site.Edition) map[string][]byte {
+	above := map[string][]byte{}
+	for name, data := range inside {
+		if !strings.HasPrefix(name, string(e)+"/") {
+			above[name] = data
+		}
+	}
+	for _, name := range site.StartAssets() {
+		above[path.Join(string(e), name)] = inside[path.Join(string(e), name)]
+	}
+	return above
 }

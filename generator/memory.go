@@ -107,6 +107,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	problems.Join(found)
 	problems.Join(check.Pack(p))
 	p.Pictures = m.look(ctx, files.Pictures, lesson.PicturesShown(p, true))
+	problems.Join(check.Logo(p))
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}
@@ -132,6 +133,9 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	problems.Join(found)
 	for _, c := range p.Cards {
 		problems.Join(check.Card(p, c))
+	}
+	if !problems.HasErrors() { // who has errors to fix is not asked for ids as well
+		problems.Join(check.IDs(p))
 	}
 	return &Proved{p, worked, problems.Sorted()}, context.Cause(ctx)
 }
@@ -213,6 +217,10 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 	problems.Join(found)
 	if files.Kits != nil {
 		p.Kits, found = m.kits.of(files.Kits, parse.Kits)
+		problems.Join(found)
+	}
+	if files.Renamed != nil {
+		p.Renamed, found = parse.Renamed(files.Renamed)
 		problems.Join(found)
 	}
 	p.Data = make(map[string]*table.Table, len(files.Data))

@@ -103,9 +103,10 @@ func whoSees(t *testing.T, row noteRow) (edition, slugs string) {
 	t.Helper()
 	pack := fstest.MapFS{}
 	files := map[string]string{
-		"pack.yaml":     "title: P\nversion: 1\n",
+		"pack.yaml":     "title: P\nid: p\nversion: 1\n",
 		"care/cloth.md": clothCard,
-		"01-t.md":       "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" + row.body + "\n",
+		"01-t.md": "---\ntitle: T\nid: t\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n\n## Part (10 min)\n\n" +
+			row.body + "\n",
 	}
 	if name, text, ok := strings.Cut(row.beside, ": "); ok {
 		files[name] = text

@@ -29,8 +29,8 @@ for (const name of ["read", "show"]) vm.runInThisContext(fs.readFileSync("script
 const input = JSON.parse(fs.readFileSync(0, "utf8"));
 trundle.units = input.units;
 const functions = {
-  read: (text) => {
-    const a = trundle.read(text);
+  read: (text, commas) => {
+    const a = trundle.read(text, commas);
     return "fault" in a ? a : { ...a, size: trundle.unit(a.unit) };
   },
   unit: (text) => trundle.unit(text),
@@ -58,15 +58,7 @@ func inNode[T any](t *testing.T, calls []call) []T {
 	if err != nil {
 		t.Fatal("these tests need node: ", err)
 	}
-	units := map[string][3]any{}
-	for name, f := range quantity.UnitFactors() {
-		dim := make([]string, len(f.Dim))
-		for i, d := range f.Dim {
-			dim[i] = strconv.Itoa(int(d))
-		}
-		units[name] = [3]any{strings.Join(dim, ","), f.Num, f.Den}
-	}
-	input, err := json.Marshal(map[string]any{"units": units, "calls": calls})
+	input, err := json.Marshal(map[string]any{"units": unitSizes(), "calls": calls})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -84,6 +76,19 @@ func inNode[T any](t *testing.T, calls []call) []T {
 		t.Fatalf("%d results of %d calls", len(results), len(calls))
 	}
 	return results
+}
+
+// unitSizes are the sizes of all units as the page has them.
+func unitSizes() map[string][3]any {
+	units := map[string][3]any{}
+	for name, f := range quantity.AnswerFactors() {
+		dim := make([]string, len(f.Dim))
+		for i, d := range f.Dim {
+			dim[i] = strconv.Itoa(int(d))
+		}
+		units[name] = [3]any{strings.Join(dim, ","), f.Num, f.Den}
+	}
+	return units
 }
 
 type unitSize struct {
@@ -104,6 +109,11 @@ type readResult struct {
 func checkRead(t *testing.T, text string, got readResult) string {
 	t.Helper()
 	a, err := quantity.ReadAnswer(text)
+	return compareRead(t, text, got, a, err)
+}
+
+func compareRead(t *testing.T, text string, got readResult, a quantity.Answer, err *quantity.Error) string {
+	t.Helper()
 	if err != nil {
 		if got.Fault != err.Slug || got.Part != err.Name {
 			t.Errorf("%q: the page says %q %q, Go %q %q", text, got.Fault, got.Part, err.Slug, err.Name)
@@ -116,7 +126,10 @@ func checkRead(t *testing.T, text string, got readResult) string {
 	}
 	x, plain := a.Number.Float(), a.Number.Text
 	if a.Negative {
-		x, plain = -x, "-"+plain
+		x = -x
+	}
+	if a.Negative && plain != "" { // an answer of two parts has no text of its own
+		plain = "-" + plain
 	}
 	if !near(got.X, x) || got.Plain != plain || (got.Unit != "") != a.HasUnit {
 		t.Errorf("%q: the page reads %v %q %q, Go %v %q %q", text, got.X, got.Plain, got.Unit, x, plain, a.Unit)
@@ -191,6 +204,18 @@ func TestThePageReadsAnswersAsGoDoes(t *testing.T) {
 		strings.Repeat("𝟗", 30), strings.Repeat("𝟗", 60), strings.Repeat("𝟗", 61), strings.Repeat("🙂", 61),
 		"\ufffd", "3\ufffd", "3 cm\ufffd", "3 ℃", "3 Ω", "3 µm", "3 सेमी", "3_", "3 _a", "3 a_b", "3 m2", "3 e", "3 mm,",
 		"3, mm", "3 mm.", "mm 3",
+		"65 mm. ", "8 1/32 in.", "5 ft. 3 in.", "3 m.m", "3 m. m", "3. mm", "65. ", "65.5.", "3 m²", "3 m².", "5 %.", "5 °.",
+		"15 cm / s", "15 cm per s", "15 cm PER second.", "15 centimetres per sec", "15 per s", "15 cm per", "5 per cent",
+		"5 per cent.", "5 per  centre", "5per cent", "5 per cents", "3 m / s / s", "3 / 4 m", "4 m / 2", "37-3/8", "37-3/8 in",
+		"37 - 3/8", "37 -3/8", "1/2-3/4", "3-4", "-37-3/8",
+		"204 MM", "20.4 Cm", "5 ROTS", "5 Rotations", "4 sec", "4 SECS", "12 Centimeters", "12 cms", "3 revolutions", "3 RPM",
+		"3 ml", "3 ML", "3 LBS", "3 n", "3 İn", "3 K", "5 TO", "5 In rot", "5 IN", "1E3", "1 E3", "3 Constructor",
+		"3 ft 1 3/8 in", "3′ 1 3/8″", "3'1\"", "3ft 1in", "3 ft1 in", "3 ft 12 in", "3 ft 11.99 in", "3 ft 11 in x", "6cm 5mm",
+		"5 m 2 cm", "1 min 20 s", "1 min 20 sec.", "2 cm 1 m", "3 cm 3 cm", "3.5 ft 1 in", "1/2 ft 1 in", "3 1/2 ft 1 in",
+		"-3 ft 1 in", "3 ft -1 in", "3 ft 1", "3 ft 1 kg", "3 ft 1 1/0 in", "3 ft 1 in 2 mm", "3 m^2 1 cm", "3 m/s 1 cm/s",
+		"1 rot 90°", "1 rotation 90 degrees", "1 rotation 1 rad", "5% 3 ppm", "5 % 3 %", "3 yd 2 ft", "3 ft 1-3/8 in",
+		"3 ft 1,5 in", "1,030 ft 2 in", strings.Repeat("9", 30) + " ft 1 in", strings.Repeat("9", 31) + " ft 1 in",
+		"3 ft " + strings.Repeat("0", 30) + "1 in", "3 ft 0." + strings.Repeat("0", 30) + " in",
 	}
 	calls := make([]call, len(texts))
 	for i, text := range texts {
@@ -198,6 +223,24 @@ func TestThePageReadsAnswersAsGoDoes(t *testing.T) {
 	}
 	for i, got := range inNode[readResult](t, calls) {
 		checkRead(t, texts[i], got)
+	}
+}
+
+// TestThePageReadsDecimalCommasAsGoDoes is about classes that write them.
+func TestThePageReadsDecimalCommasAsGoDoes(t *testing.T) {
+	texts := []string{"1,030", "-1,030", "1,030 cm", "12,345", "1,030,5", "1.030,5", "1,030.5", "1,03", "0,998", "1.030",
+		"1,030 ft", "x1,030", "1 1,030", "1,0304", "+ 999,999"}
+	r := typist{rand.New(rand.NewPCG(1, 30))}
+	for range 5_000 {
+		texts = append(texts, r.answer())
+	}
+	calls := make([]call, len(texts))
+	for i, text := range texts {
+		calls[i] = call{"read", text, true}
+	}
+	for i, got := range inNode[readResult](t, calls) {
+		a, err := quantity.ReadAnswerWithCommas(texts[i])
+		compareRead(t, texts[i], got, a, err)
 	}
 }
 
@@ -284,7 +327,7 @@ func (r typist) number() string {
 	return r.one(digits(40), ".", ".5", ",5", "5.", "", "1/0", "0", "00", "1e3")
 }
 
-var unitNames = slices.Sorted(maps.Keys(quantity.UnitFactors()))
+var unitNames = slices.Sorted(maps.Keys(quantity.AnswerFactors()))
 
 func (r typist) unit() string {
 	s := r.one("", "", "", "", "1/", "1÷", "1")
@@ -350,7 +393,7 @@ func TestThePageReadsUnitsAsGoDoes(t *testing.T) {
 		calls[i] = call{"unit", text}
 	}
 	for i, got := range inNode[*unitSize](t, calls) {
-		u, err := quantity.ParseUnit(texts[i])
+		u, err := quantity.ReadUnit(texts[i])
 		if (err == nil) != (got != nil) {
 			t.Errorf("%q: the page takes it for %+v, Go says %v", texts[i], got, err)
 		} else if got != nil {
@@ -424,7 +467,7 @@ func unitOf(t *testing.T, text string) quantity.Unit {
 	if text == "" {
 		return quantity.Unit{}
 	}
-	u, err := quantity.ParseUnit(text)
+	u, err := quantity.ReadUnit(text)
 	if err != nil {
 		t.Fatalf("%q: %s", text, err.What)
 	}

@@ -1,17 +1,12 @@
 package site
 
-// The scripts of the pages: which small files make up each, what is put in front of them, and the script that keeps
-// an edition for use without a network.
+// The scripts of the pages: which small files make up each, and what is put in front of them.
 
 import (
 	"bytes"
-	"crypto/sha256"
 	"embed"
-	"encoding/hex"
 	"encoding/json"
 	"fmt"
-	"maps"
-	"net/url"
 	"slices"
 	"strconv"
 	"strings"
@@ -34,22 +29,27 @@ type pageScript struct {
 	units bool   // needs the sizes of units
 }
 
-// pageScripts: every page loads the first, students' lessons the third too, which fetches the fourth once
-// the page is there. The fifth comes when somebody begins to fill the sheet in, the last when somebody wants a file.
+// pageScripts: every page loads the first, which over HTTP fetches the second. Students' lessons load the fourth too,
+// which fetches the fifth once the page is there. The sixth comes when somebody begins to fill the sheet in, the last
+// when somebody wants a file.
 var pageScripts = []pageScript{
 	{name: "assets/page.js", files: []string{"tape", "offline"}},
+	{name: "assets/news.js", files: []string{"news"}, words: "news-"},
 	{name: "assets/plan.js", files: []string{"clock"}}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
-	{name: "assets/keep.js", files: []string{"notes", "keep"}},
+	{name: "assets/keep.js", files: []string{"names", "notes", "keep"}},
 	{name: "assets/check.js", words: "check-", units: true, files: []string{
 		"read", "show", "run", "judge", "values", "kit", "record", "steps", "offer", "update",
 	}},
+	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season
+	{name: "assets/start.js", files: []string{"start"}},                     // of the page above an edition's folder
 	{name: "assets/files.js", files: []string{"files", "drawer"}, words: "files-"},
 }
 
 // pageScript makes one, without comments and long names.
 func (s *Site) pageScript(b pageScript) ([]byte, error) {
 	var all bytes.Buffer
+	all.WriteString(stamp)
 	// Words and units stand first, in an object that several scripts of a page may fill, in whatever order they come.
 	if b.words != "" {
 		words, err := json.Marshal(s.words.StartingWith(b.words))
@@ -86,7 +86,7 @@ func smaller(text []byte, kind string) ([]byte, error) {
 // unitTable gives the sizes of all units as read.js wants them. The name that people read
 // comes first of each unit's, since the page names the first one that fits.
 func unitTable() []byte {
-	factors := quantity.UnitFactors()
+	factors := quantity.AnswerFactors()
 	var rows [][]byte
 	for _, symbol := range quantity.UnitSymbols() {
 		u, _ := quantity.LookupUnit(symbol)
@@ -110,37 +110,4 @@ func unitRow(name string, f quantity.UnitFactor) []byte {
 		panic("site: " + err.Error()) // a string and finite numbers
 	}
 	return fmt.Appendf(nil, "%q:%s", name, size)
-}
-
-// addressOf writes a file's name as an address, in which signs such as # and % would mean something else.
-func addressOf(name string) string { return (&url.URL{Path: name}).EscapedPath() }
-
-// OfflineScript is the name of the script that keeps an edition for use without a
-// network. It lies beside the pages, since a browser lets it see to nothing above it.
-const OfflineScript = "offline.js"
-
-// Offline makes that script for an edition's files: it keeps all of them, under a name
-// that changes when any of them does.
-func (s *Site) Offline(files map[string][]byte) ([]byte, error) {
-	text, err := scriptFiles.ReadFile("scripts/worker.js")
-	if err != nil {
-		return nil, err
-	}
-	names := slices.Sorted(maps.Keys(files))
-	sum := sha256.New()
-	// The name of the cache comes of names, sizes and texts, so that any change gives another.
-	for _, name := range names {
-		fmt.Fprintf(sum, "%s %d\n", name, len(files[name]))
-		sum.Write(files[name])
-	}
-	addresses := make([]string, len(names))
-	for i, name := range names {
-		addresses[i] = addressOf(name)
-	}
-	list, err := json.Marshal(addresses)
-	if err != nil {
-		return nil, err
-	}
-	head := fmt.Sprintf("const files = %s;\nconst version = %q;\n", list, hex.EncodeToString(sum.Sum(nil))[:16])
-	return smaller(append([]byte(head), text...), "js")
 }

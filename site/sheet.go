@@ -8,7 +8,6 @@ import (
 	"encoding/json"
 	"errors"
 	"html/template"
-	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -22,6 +21,8 @@ type sheet struct {
 	Title   string             `json:"title"`
 	Version string             `json:"version"`
 	Lesson  string             `json:"lesson"`
+	ID      string             `json:"id,omitempty"` // under which entries are kept, if not the lesson's file name
+	Names   string             `json:"names"`        // the sum of the table of names that this page goes with
 	Kits    map[string]kitData `json:"kits,omitempty"`
 	Kit     string             `json:"kit,omitempty"`   // the one whose numbers the page shows at first
 	Units   [][2]string        `json:"units,omitempty"` // name and unit of each fact of the kits
@@ -49,17 +50,7 @@ type field struct {
 	Goal    quantity.Program `json:"goal,omitempty"`
 	Middle  []string         `json:"mid,omitempty"`    // finds that ask for a record's middle,
 	Spread  []string         `json:"spread,omitempty"` // and for its spread
-}
-
-// PackID is the name under which a pack's entries are kept: that of all its versions.
-func PackID(p *lesson.Pack) string {
-	id := strings.Map(func(r rune) rune {
-		if r == ' ' {
-			return '-'
-		}
-		return r
-	}, strings.ToLower(strings.Join(strings.Fields(p.Title), " ")))
-	return id
+	InOrder bool             `json:"ord,omitempty"`    // a record's readings follow each other
 }
 
 // sheet gives a lesson's sheet as the text of a script element, "" if there is
@@ -69,7 +60,11 @@ func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
 	if !HasSteps(l) {
 		return "", nil
 	}
-	out := sheet{Pack: PackID(p), Title: p.Title, Version: p.Version, Lesson: l.Slug}
+	table, err := b.site.names.of(p)
+	if err != nil {
+		return "", err
+	}
+	out := sheet{Names: table.Sum, Pack: PackID(p), Title: p.Title, Version: p.Version, Lesson: l.Slug, ID: l.ID.Value}
 	if len(l.KitUsed) > 0 {
 		out.Kit, out.Kits = l.Kit.Key, kits(p, l)
 		for _, f := range l.KitUsed {
@@ -107,7 +102,7 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 	var out bytes.Buffer
 	enc := json.NewEncoder(&out)
 	enc.SetEscapeHTML(false) // it is a file of its own, not part of a page
-	out.WriteString("trundle.sheet.page.fields=")
+	out.WriteString(stamp + "trundle.sheet.page.fields=")
 	err := enc.Encode(fields)
 	out.WriteString("trundle.steps=")
 	err = errors.Join(err, enc.Encode(all))
@@ -127,6 +122,7 @@ func fieldOf(f *work.Field) field {
 	if unit := f.Unit.String(); s.Kind == lesson.Record && unit != out.Unit {
 		out.Column = unit
 	}
+	out.InOrder = s.InOrder
 	if s.Kind == lesson.Find {
 		out.Within, out.Step = &[2]float64{f.Tolerance.Within, f.Tolerance.Part}, s.Target.Step.String()
 	}

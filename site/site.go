@@ -43,6 +43,7 @@ type Site struct {
 	following *Follow // nil in what is built
 	words     words.Words
 	templates *template.Template
+	names     *latestNames
 }
 
 // New makes a Site in a language, such as "en".
@@ -52,13 +53,13 @@ func New(language string) (*Site, error) {
 		return nil, err
 	}
 	t, err := template.New("").Funcs(template.FuncMap{
-		"say": w.Text, "papers": papersOf, "svg": trusted,
+		"say": w.Text, "address": addressOf, "papers": papersOf, "svg": trusted,
 		"number": func(text string) template.HTML { return trusted(figure.Markup(text)) },
 		"sure":   sureWord,
 		"add":    func(a, b int) int { return a + b },
 		"join":   func(s []string) string { return strings.Join(s, ", ") },
 	}).ParseFS(templateFiles, "templates/*.html")
-	return &Site{words: w, templates: t}, err
+	return &Site{words: w, templates: t, names: &latestNames{}}, err
 }
 
 // Say gives a text of the interface, its numbers put in. A name that is not in the
@@ -82,11 +83,15 @@ type frame struct {
 	Edition  Edition
 	Mentors  bool
 	Language string
+	Version  string // of the edition, once all of its files are there
 	Base     string // what leads to the edition's folder, if the page lies outside: "mentors/"
 	Title    string
+	About    string // the page in a sentence or two, for those who find it by a search; "" if nothing is said
 	Pack     *lesson.Pack
 	Tape     []tapePart
 	Sheet    bool // the page has something to fill in
+	Season   bool // the page lists lessons, and has a style sheet of its own for that
+	Search   bool // the page can search all lessons
 	Cards    bool // the page is that of care cards, which has a style sheet of its own
 	Content  any
 }
@@ -156,7 +161,8 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		}
 	}
 	return s.page("lesson.html", frame{
-		Edition: e, Title: l.Title, Pack: p, Tape: page.Parts, Sheet: page.Sheet != "", Content: page,
+		Edition: e, Title: l.Title, About: strings.Join(l.Lesson.Goals, " "),
+		Pack: p, Tape: page.Parts, Sheet: page.Sheet != "", Content: page,
 	})
 }
 
@@ -205,7 +211,8 @@ func (s *Site) Front(p *lesson.Pack, e Edition) ([]byte, error) {
 	if e == Mentors {
 		content.Season = seasonOf(p)
 	}
-	return s.page("front.html", frame{Edition: e, Title: p.Title, Pack: p, Content: content})
+	return s.page("front.html", frame{Edition: e, Title: p.Title, Pack: p, Season: true, Search: e == Mentors,
+		Content: content})
 }
 
 // front is the content of a front page; its season is for mentors.
@@ -223,6 +230,7 @@ func (s *Site) Notice(e Edition, title, text string) ([]byte, error) {
 // page fills a template in. The edition and the language come from what the frame has, so that they agree.
 func (s *Site) page(name string, f frame) ([]byte, error) {
 	f.Mentors, f.Language, f.Follow = f.Edition == Mentors, f.Pack.Language, s.following
+	f.Version = Draft
 	var b bytes.Buffer
 	err := s.templates.ExecuteTemplate(&b, name, f)
 	return b.Bytes(), err
@@ -253,9 +261,16 @@ func (s *Site) Asset(p *lesson.Pack, name string) ([]byte, error) {
 		return s.style(p)
 	}
 	for _, b := range pageScripts {
-		if b.name == name {
-			return s.pageScript(b)
+		if b.name != name {
+			continue
 		}
+		script, err := s.pageScript(b)
+		if name == KeepScript && err == nil {
+			var table []byte
+			table, err = s.Names(p)
+			script = append(table, script...)
+		}
+		return script, err
 	}
 	return assetFiles.ReadFile(name)
 }

@@ -37,8 +37,14 @@ func (s *Site) StartHere(p *lesson.Pack, e Edition) ([]byte, error) {
 		content.Other = string(Students) + "/"
 	}
 	return s.page("start.html", frame{
-		Edition: e, Base: string(e) + "/", Title: s.words.Say("start-here"), Pack: p, Content: content,
+		Edition: e, Base: string(e) + "/", Title: s.words.Say("start-here"), Pack: p, Season: true,
+		Content: content,
 	})
+}
+
+// StartAssets are the files of an edition's folder that this page is made of.
+func StartAssets() []string {
+	return []string{StyleSheet, "assets/season.css", "assets/mentors.css", "assets/icon.svg", "assets/start.js"}
 }
 
 // Contents lists the files of a bundle, with what each is and its size in bytes.
@@ -69,6 +75,9 @@ func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 		is[SurePage] = s.words.Say("sure-page")
 		printed = "start-keyed"
 	}
+	for _, m := range p.Moves() {
+		is[m.Old+".html"] = s.words.Say("moved") + ": " + m.To.Title
+	}
 	for _, l := range p.Lessons {
 		is[l.Slug+".html"] = l.Title
 		for _, paper := range papersOf("", l) {
@@ -81,7 +90,7 @@ func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 // whatIs says what a file of a bundle is.
 func (s *Site) whatIs(name string, known map[Edition]map[string]string) string {
 	edition, below, inside := strings.Cut(name, "/")
-	if !inside {
+	if !inside && strings.HasSuffix(name, ".html") {
 		return s.words.Say("start-here")
 	}
 	if is := known[Edition(edition)][below]; is != "" {

@@ -130,6 +130,9 @@ func (s *sheet) record(st *lesson.Statement, r *work.Result) {
 	unit := r.Unit()
 	perRow := int(s.width()-promptAt) / runWidth
 	cells := len(st.Numbers) + 1 // and the mean
+	if st.InOrder {              // whose mean is where nothing ever was
+		cells--
+	}
 	// As few rows as will do, and those as full as each other.
 	rows := int(math.Ceil(float64(cells) / float64(perRow)))
 	perRow = int(math.Ceil(float64(cells) / float64(rows)))

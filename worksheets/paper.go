@@ -56,6 +56,11 @@ func (p page) Curve(x0, y0, cx, cy, x1, y1 float64, style string) {
 		thousandths(x1), thousandths(y1), style)
 }
 
+// Image puts a picture that was registered by its name.
+func (p page) Image(name string, x, y, w, h float64, kind fpdf.ImageOptions) {
+	p.ImageOptions(name, thousandths(x), thousandths(y), thousandths(w), thousandths(h), false, kind, 0, "")
+}
+
 // LinkString makes a place lead to an address.
 func (p page) LinkString(x, y, w, h float64, address string) {
 	p.Fpdf.LinkString(thousandths(x), thousandths(y), thousandths(w), thousandths(h), address)

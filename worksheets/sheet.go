@@ -4,7 +4,6 @@ package worksheets
 
 import (
 	"bytes"
-	"path"
 	"strconv"
 	"strings"
 
@@ -17,7 +16,9 @@ import (
 // About is what the sheets of a pack share.
 type About struct {
 	Pack, Version, Language string
-	Address                 string // of the students' pages on the web, "" if they have none
+	Address                 string // of the folder with the students' pages, ending in a slash; "" if there is none
+	Club                    string
+	Logo                    []byte // a PNG; nil if the club has none
 	Words                   func(name string, args ...any) string
 }
 
@@ -45,13 +46,20 @@ const codeSize = 20
 
 // head puts the title, where the lesson belongs, the code of its page, and room for names.
 func (s *sheet) head() error {
-	width := s.width()
+	width, low := s.width(), 0.0 // low is how far down what stands on the right goes
 	if s.about.Address != "" {
 		width -= codeSize + 6
-		address := strings.TrimRight(s.about.Address, "/") + "/" + path.Base(s.lesson.Slug) + ".html"
-		if err := s.code(address, s.right()-codeSize, Margin, codeSize); err != nil {
+		if err := s.code(s.address(), s.right()-codeSize, Margin, codeSize); err != nil {
 			return err
 		}
+		low = Margin + codeSize
+	}
+	logo, high, err := s.logo(s.left() + width)
+	if err != nil {
+		return err
+	}
+	if logo > 0 {
+		width, low = width-logo-4, max(low, Margin+high)
 	}
 	if s.mentors {
 		height := s.font(bold, 10)
@@ -67,12 +75,20 @@ func (s *sheet) head() error {
 	s.y += height * float64(len(title))
 	height = s.font(regular, 9)
 	week := s.say("week") + " " + strconv.Itoa(s.lesson.Week)
-	where := short(wrap(s.pdf, s.about.Pack+" · "+week+" · "+s.say("minutes", s.lesson.Minutes), width), 4)
+	about := s.about.Pack + " · " + week + " · " + s.say("minutes", s.lesson.Minutes)
+	if s.about.Club != "" {
+		about = s.about.Club + " · " + about
+	}
+	if s.lesson.Draft {
+		about += " · " + s.say("draft")
+	}
+	where := short(wrap(s.pdf, about, width), 4)
 	s.lines(s.left(), s.y, where, height)
 	s.y += height * float64(len(where))
 	if s.about.Address != "" {
-		s.y = max(s.y, Margin+codeSize)
+		s.addressInLetters(width)
 	}
+	s.y = max(s.y, low)
 	if !s.mentors {
 		s.names()
 	}

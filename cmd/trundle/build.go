@@ -16,11 +16,13 @@ type buildCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
 	Out  string `short:"o" required:"" placeholder:"DIR" help:"${build_out}"`
 	reporting
+	quieting
 }
 
 // Run refuses a folder that must not be replaced before anything is read, since a pack may take a while to work out.
 // If the pack has errors the folder keeps what it had.
 func (c *buildCommand) Run(p *program) error {
+	p = c.hushed(p)
 	if err := write.Check(c.Out, c.Pack); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
 		hint := "choose a new folder for -o, or an empty one"
 		if errors.Is(err, write.ErrInside) {
@@ -31,8 +33,8 @@ func (c *buildCommand) Run(p *program) error {
 	if err := c.outside(p, c.Out); err != nil {
 		return err
 	}
-	shown := newProgress(p.stderr) // from here on somebody waits
-	proved, err := p.prove(c.reporting, c.Pack)
+	shown := p.progress() // from here on somebody waits
+	proved, err := p.finished(c.reporting, c.Pack)
 	if err != nil {
 		if errors.As(err, new(codeError)) && proved != nil {
 			fmt.Fprintf(p.stderr, "nothing was written; %s is as it was\n", c.Out)
@@ -51,5 +53,9 @@ func (c *buildCommand) Run(p *program) error {
 	for _, e := range []string{"students", "mentors"} {
 		fmt.Fprintf(p.stdout, "%s\n", filepath.Join(c.Out, e, "index.html"))
 	}
+	p.codesLeadTo(proved)
+	// Whoever puts the whole folder on the web publishes the keys.
+	fmt.Fprintf(p.stdout, "%s holds the keys: upload students only, or hand out zip files (trundle bundle)\n",
+		filepath.Join(c.Out, "mentors"))
 	return nil
 }

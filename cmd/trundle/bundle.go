@@ -26,6 +26,7 @@ type bundleCommand struct {
 	Out   string  `short:"o" placeholder:"DIR" help:"${bundle_out}"`
 	Check *string `placeholder:"FILE.zip" help:"${check}"`
 	reporting
+	quieting
 }
 
 // epochVariable says when the files of a bundle were written, in seconds of Unix time; a
@@ -35,6 +36,7 @@ const epochVariable = "SOURCE_DATE_EPOCH"
 // Run refuses what it can before the drawing starts: the zip files that would be replaced are only known when the pack
 // has been read, since they are named after its title and version.
 func (c *bundleCommand) Run(p *program) error {
+	p = c.hushed(p)
 	if c.Check != nil {
 		if c.Pack != "" || c.Out != "" || c.Report != nil {
 			return p.misuse(errors.New("--check only checks a bundle and makes nothing"),
@@ -53,8 +55,8 @@ func (c *bundleCommand) Run(p *program) error {
 	if err := c.folders(p, out); err != nil {
 		return err
 	}
-	shown := newProgress(p.stderr) // from here on somebody waits
-	proved, err := p.prove(c.reporting, c.Pack)
+	shown := p.progress() // from here on somebody waits
+	proved, err := p.finished(c.reporting, c.Pack)
 	if err != nil {
 		// Without a proved pack something else was wrong, and it is plain that nothing came of it.
 		if proved != nil {
@@ -84,6 +86,7 @@ func (c *bundleCommand) Run(p *program) error {
 	for _, e := range site.Editions {
 		fmt.Fprintln(p.stdout, filepath.Join(out, generator.BundleName(proved, e)+".zip"))
 	}
+	p.codesLeadTo(proved)
 	return nil
 }
 
@@ -106,11 +109,11 @@ func (c *bundleCommand) folders(p *program, out string) error {
 	return nil
 }
 
-// written is the time that the files of a bundle carry. It is fixed unless the variable is set, since the same pack
-// must give the same bytes tomorrow and on another computer.
+// written is the time that the files of a bundle carry, if the variable is set. Otherwise it is zero, and times follow
+// what is in the files: the same pack must give the same bytes tomorrow and on another computer.
 func written(seconds string, set bool) (time.Time, error) {
 	if !set || seconds == "" {
-		return bundle.Epoch, nil
+		return time.Time{}, nil
 	}
 	n, err := strconv.ParseInt(seconds, 10, 64)
 	if err != nil {

@@ -19,13 +19,17 @@ var scripts embed.FS
 // completionCommand prints a script for the shell to read at its start. The script lists everything itself, and does
 // not ask trundle while somebody types: that would start a process for every press of the tab key.
 type completionCommand struct {
-	Shell string `arg:"" enum:"bash,zsh,fish" help:"The shell: bash, zsh or fish."`
+	Shell string `arg:"" enum:"bash,zsh,fish,powershell" help:"The shell: bash, zsh, fish or powershell."`
 }
 
 // Run fills a template for the shell. Each shell quotes a text in its own way, so each has a function of its own.
 func (c *completionCommand) Run(p *program, k *kong.Kong) error {
 	t, err := template.New("").Funcs(template.FuncMap{
 		"fish": func(s string) string { return strings.NewReplacer(`\`, `\\`, "'", `\'`).Replace(s) },
+		// PowerShell takes typographic quotes for quotes, too.
+		"powershell": func(s string) string {
+			return strings.NewReplacer("'", "''", "‘", "‘‘", "’", "’’", "‚", "‚‚", "‛", "‛‛").Replace(s)
+		},
 		"zsh": func(s string) string {
 			return strings.NewReplacer(`\`, `\\`, "'", `'\''`, "[", `\[`, "]", `\]`, ":", `\:`).Replace(s)
 		},

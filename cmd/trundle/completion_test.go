@@ -71,7 +71,7 @@ func TestBashCompletesCommandsFlagsAndFiles(t *testing.T) {
 		"trundle|prove|--report|le": "lesson.csv|lesson.txt|lessons",
 		"trundle|tally|le":          "lesson.csv|lessons",
 		"trundle|work|":             "",
-		"trundle|completion|":       "bash|fish|zsh",
+		"trundle|completion|":       "bash|fish|powershell|zsh",
 		"trundle|help|bui":          "build",
 		"trundle|help|--h":          "--help",
 		"trundle|--version|st":      "start",
@@ -146,7 +146,7 @@ func TestFishCompletesCommandsFlagsAndFiles(t *testing.T) {
 		"trundle bui":           "build",
 		"trundle bundle --ch":   "--check",
 		"trundle build le":      "lessons/",
-		"trundle completion ":   "bash|fish|zsh",
+		"trundle completion ":   "bash|fish|powershell|zsh",
 		"trundle help bun":      "bundle",
 		"trundle prove --json ": "lessons/",
 	} {
@@ -176,15 +176,18 @@ func TestEveryShellKnowsEveryCommandAndFlag(t *testing.T) {
 	if len(commands) < 8 || !slices.Contains(commands, "--version") {
 		t.Fatalf("commands are %v", commands)
 	}
-	zsh, fish := scriptFor(t, "zsh"), scriptFor(t, "fish")
+	zsh, fish, powershell := scriptFor(t, "zsh"), scriptFor(t, "fish"), scriptFor(t, "powershell")
 	for _, name := range commands {
 		if strings.HasPrefix(name, "-") {
 			continue
 		}
 		if !strings.Contains(zsh, "\n    "+name+")\n") ||
-			!strings.Contains(fish, "__fish_use_subcommand -a "+name+" ") {
-			t.Errorf("zsh or fish does not know %s", name)
+			!strings.Contains(fish, "__fish_use_subcommand -a "+name+" ") ||
+			!strings.Contains(powershell, "\n      '"+name+"' = '") {
+			t.Errorf("zsh, fish or PowerShell does not know %s", name)
 		}
+		_, block, _ := strings.Cut(powershell, "\n    '"+name+"' {\n")
+		block, _, _ = strings.Cut(block, "\n    }\n")
 		var help bytes.Buffer
 		if code := run(t.Context(), []string{name, "--help"}, &help, &help); code != fine ||
 			!strings.Contains(help.String(), "\n   ") {
@@ -192,9 +195,70 @@ func TestEveryShellKnowsEveryCommandAndFlag(t *testing.T) {
 		}
 		for _, flag := range completed(t, t.TempDir(), bash, "trundle", name, "--") {
 			if !strings.Contains(help.String(), flag) || !strings.Contains(zsh, "'"+flag) ||
-				!strings.Contains(fish, "from "+name+"'") {
-				t.Errorf("%s %s is not in the help, in zsh or in fish", name, flag)
+				!strings.Contains(fish, "from "+name+"'") || !strings.Contains(block, "'"+flag+"' = '") {
+				t.Errorf("%s %s is not in the help, in zsh, in fish or in PowerShell", name, flag)
 			}
 		}
 	}
+}
+
+// TestThePowerShellScriptIsWhole reads the script as far as one can without that shell: every bracket and quote is
+// closed, and a value is completed with what it is. Windows' older PowerShell reads what a program prints in the
+// computer's own code page, so the script has letters of ASCII alone.
+func TestThePowerShellScriptIsWhole(t *testing.T) {
+	script := scriptFor(t, "powershell")
+	for _, want := range []string{
+		"Register-ArgumentCompleter -Native -CommandName 'trundle', 'trundle.exe' -ScriptBlock {\n",
+		"\n      if ($before -cin @('--out', '-o')) { return & $folders }\n",
+		"\n      if ($before -cin @('--report')) { return & $files '' }\n",
+		"\n      if ($before -cin @('--check')) { return & $files '.zip' }\n",
+		"\n      return & $files '.csv'\n",
+		"\n      return & $words @('bash', 'zsh', 'fish', 'powershell')\n",
+	} {
+		if !strings.Contains(script, want) {
+			t.Errorf("the script lacks %q", want)
+		}
+	}
+	if left := unclosed(script); left != "" {
+		t.Errorf("the script leaves %q open", left)
+	}
+	if i := strings.IndexFunc(script, func(r rune) bool { return r > '~' }); i >= 0 {
+		t.Errorf("the script has %q", []rune(script[i:])[0])
+	}
+	for text, want := range map[string]string{"{('')}": "", "{(": "{(", "{(}": "{(}", "'a": "'", "# it's\n{": "{"} {
+		if got := unclosed(text); got != want {
+			t.Errorf("unclosed(%q) is %q, want %q", text, got, want)
+		}
+	}
+}
+
+// unclosed gives the brackets and quotes of a script that have no partner; comments and quoted texts are passed over.
+func unclosed(script string) string {
+	var open []byte
+	for line := range strings.Lines(script) {
+		if strings.HasPrefix(strings.TrimSpace(line), "#") {
+			continue
+		}
+		for i, part := range strings.Split(strings.TrimSuffix(line, "\n"), "'") {
+			if i%2 == 1 { // between two quotes
+				continue
+			}
+			for _, c := range []byte(part) {
+				last := len(open) - 1
+				switch {
+				case strings.IndexByte("{([", c) >= 0:
+					open = append(open, c)
+				case strings.IndexByte("})]", c) < 0:
+				case last >= 0 && strings.Contains("{}()[]", string([]byte{open[last], c})):
+					open = open[:last]
+				default:
+					open = append(open, c)
+				}
+			}
+		}
+		if strings.Count(line, "'")%2 == 1 {
+			open = append(open, '\'')
+		}
+	}
+	return string(open)
 }

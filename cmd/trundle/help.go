@@ -36,7 +36,10 @@ type topic struct {
 func topics() []topic {
 	return []topic{
 		{"problems", "what each problem means, by the short name in its brackets", printProblemKinds},
+		{"language", "all that can be written in a pack, or one part of it, as in help language units", printLanguage},
+		{"schemas", "what the fields of a pack's files may be, and the lines of problems, for editors", printSchemas},
 		{"codes", "the codes with which trundle ends, for scripts", printCodes},
+		{"notices", "the licences of the libraries and fonts that trundle is made of", printNotices},
 	}
 }
 
@@ -80,6 +83,7 @@ func (p *program) noHelp(word string, top *kong.Node) error {
 	for _, k := range problem.Kinds() {
 		known = append(known, k.Slug)
 	}
+	known = append(known, languageNames()...)
 	return p.misuse(fmt.Errorf("there is no help about %s", plain(word)),
 		didYouMean(word, known, "")+"trundle help lists the commands and topics")
 }
@@ -247,8 +251,15 @@ func printCodes(w io.Writer, words []string) (unknown string) {
 	return ""
 }
 
-// version is what the build knows of itself. A build from a checkout without version control has none.
+// stamp is the version of a release; .ci/release has the linker set it.
+var stamp string
+
+// version is what a release says, else what the build knows of itself. A build from a checkout without version control
+// has none.
 func version() string {
+	if stamp != "" {
+		return stamp
+	}
 	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
 		return info.Main.Version
 	}

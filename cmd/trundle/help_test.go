@@ -75,7 +75,8 @@ func TestEveryHelpScreenFitsEightyColumnsAndHasAnExample(t *testing.T) {
 		if example := aboutOf(c.Name).example; example == "" || !strings.Contains(got, "\n   "+example+"\n") {
 			t.Errorf("the help of %s has no example:\n%s", c.Name, got)
 		}
-		for line := range strings.Lines(got + outputs(t, "help") + outputs(t, "help", "problems")) {
+		for line := range strings.Lines(got + outputs(t, "help") + outputs(t, "help", "problems") +
+			outputs(t, "help", "language")) {
 			if n := utf8.RuneCountInString(strings.TrimSuffix(line, "\n")); n > helpWidth {
 				t.Errorf("%s: %d columns: %s", c.Name, n, line)
 			}

@@ -18,6 +18,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"trundle/generator/problem"
+	"trundle/generator/write"
 )
 
 // Exit codes. Scripts of coaches and of continuous integration build on them, so a number never changes its meaning.
@@ -61,7 +62,9 @@ func newParser() (*kong.Kong, error) {
 // at the same time.
 type program struct {
 	ctx            context.Context
+	stdin          io.Reader
 	stdout, stderr io.Writer
+	quiet          bool // nothing is printed but problems
 }
 
 // main hands over to run, which has neither a process nor a terminal and can be tested.
@@ -76,7 +79,7 @@ func main() {
 // run reads a line, does what it says, and gives the exit code. Help is answered before the line is known to be right:
 // who asks for help has not finished typing it.
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
-	p := program{ctx, stdout, stderr}
+	p := program{ctx: ctx, stdin: os.Stdin, stdout: stdout, stderr: stderr}
 	args = negative(args)
 	parser, err := newParser()
 	if err != nil {
@@ -120,7 +123,12 @@ func (p *program) ended(err error) int {
 	case p.ctx.Err() != nil: // Ctrl-C; what stopped is of no interest
 		err = errors.New("stopped; what was there is as it was")
 	}
-	return p.fail(failed, err)
+	p.fail(failed, err)
+	if errors.Is(err, write.ErrInUse) {
+		fmt.Fprintln(p.stderr, "   close the windows and programs that have it open, and do it again; "+
+			"if there are none, choose another place")
+	}
+	return failed
 }
 
 // negative keeps an expression such as -3 cm from being taken for a flag: a blank in front changes nothing for the

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"strconv"
 
 	"trundle/generator"
 	"trundle/generator/problem"
@@ -19,10 +20,15 @@ type proveCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
 	JSON bool   `name:"json" help:"${prove_json}"`
 	reporting
+	quieting
 }
 
 // Run prints the finds even if there are errors, since programs want to know which keys agree all the same.
 func (c *proveCommand) Run(p *program) error {
+	if err := c.quietWith(p, "--json", c.JSON); err != nil {
+		return err
+	}
+	p = c.hushed(p)
 	proved, err := p.prove(c.reporting, c.Pack)
 	if proved == nil {
 		return err
@@ -36,8 +42,19 @@ func (c *proveCommand) Run(p *program) error {
 	return err
 }
 
-// prove works a pack out, prints its problems and writes them into a report, if one is asked for.
+// finished is prove for what is handed out: drafts, and what is wrong in them, are left aside.
+func (p *program) finished(report reporting, pack string) (*generator.Proved, error) {
+	return p.proveAs(report, pack, (*generator.Proved).WithoutDrafts)
+}
+
+// prove works a pack out, drafts and all, prints its problems and writes them into a report, if one is asked for.
 func (p *program) prove(report reporting, pack string) (*generator.Proved, error) {
+	return p.proveAs(report, pack, func(all *generator.Proved) *generator.Proved { return all })
+}
+
+// proveAs is both; take chooses what counts.
+func (p *program) proveAs(report reporting, pack string, take func(*generator.Proved) *generator.Proved) (
+	*generator.Proved, error) {
 	if err := p.isFolder(pack); err != nil {
 		return nil, err
 	}
@@ -54,6 +71,7 @@ func (p *program) prove(report reporting, pack string) (*generator.Proved, error
 	if err != nil {
 		return nil, err
 	}
+	proved = take(proved)
 	if err := errors.Join(p.printProblems(pack, proved.Problems), report.write(pack, proved.Problems)); err != nil {
 		return nil, err
 	}
@@ -88,6 +106,13 @@ func (p *program) summary(proved *generator.Proved) {
 	fmt.Fprintln(p.stdout, counted(proved))
 }
 
+// codesLeadTo says where the pages must stand for the codes on the worksheets to work, if the pack has an address.
+func (p *program) codesLeadTo(proved *generator.Proved) {
+	if address := proved.Pack.Address; address != "" {
+		fmt.Fprintf(p.stdout, "the worksheets lead to %s: the folder students must be there\n", address)
+	}
+}
+
 // counted gives the numbers of a pack: "12 lessons, 142 questions, 142 keys agree".
 func counted(proved *generator.Proved) string {
 	agreeing, finds := keys(proved)
@@ -95,6 +120,10 @@ func counted(proved *generator.Proved) string {
 	if agreeing == 1 {
 		verb = " agrees"
 	}
-	return problem.Plural(len(proved.Lessons), "lesson") + ", " + problem.Plural(finds, "question") + ", " +
+	lessons := problem.Plural(len(proved.Lessons), "lesson")
+	if n := proved.Drafts(); n > 0 {
+		lessons += ", " + strconv.Itoa(n) + " of them " + map[bool]string{true: "a draft", false: "drafts"}[n == 1]
+	}
+	return lessons + ", " + problem.Plural(finds, "question") + ", " +
 		problem.Plural(agreeing, "key") + verb
 }

@@ -25,24 +25,30 @@ type tallyCommand struct {
 	JSON   bool     `name:"json" help:"${tally_json}"`
 	Out    string   `short:"o" placeholder:"DIR" help:"${tally_out}"`
 	reporting
+	quieting
 }
-
-// anywhere opens files by the names that were typed.
-type anywhere struct{}
-
-// Open does not keep to one folder, since files of teams may be anywhere.
-func (anywhere) Open(name string) (fs.File, error) { return os.Open(name) }
 
 // Run checks all names first, then the files; the tables are printed, and a page is written if one is asked for.
 func (c *tallyCommand) Run(p *program) error {
+	if err := c.quietWith(p, "--json", c.JSON); err != nil {
+		return err
+	}
+	p = c.hushed(p)
 	targets, err := c.targets(p)
 	if err != nil {
+		return err
+	}
+	if c.Files, err = expanded(p, c.Files); err != nil {
 		return err
 	}
 	if err := c.namesAreUsable(p); err != nil {
 		return err
 	}
-	t, err := generator.Tally(anywhere{}, c.Files, tally.Options{By: c.By, Targets: targets})
+	files, err := anywhereFor(p, c.Files)
+	if err != nil {
+		return err
+	}
+	t, err := generator.Tally(files, c.Files, tally.Options{By: c.By, Targets: targets})
 	if err != nil {
 		return err
 	}
@@ -128,6 +134,7 @@ func (c *tallyCommand) canBeRead(p *program, name string) error {
 	const hint = "name files of runs, such as otters.csv"
 	info, err := os.Stat(name)
 	switch {
+	case name == standardInput:
 	case errors.Is(err, fs.ErrNotExist):
 		return p.misuse(fmt.Errorf("there is no file %s", plain(name)), hint)
 	case err != nil:

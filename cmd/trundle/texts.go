@@ -43,7 +43,10 @@ func flagTexts() kong.Vars {
 		"prove_json": "Print one JSON object a line for every find: lesson, line, name, value, unit, u, key, holds.",
 		"bundle_out": "The folder for the zip files, else the one you are in. Other files in it are left alone.",
 		"check":      "Check a bundle: compare every file in it with its checksum. Nothing is made.",
-		"files":      "Files of runs: one row per run, the unit of a measured column in its name.",
+		"files": "Files of runs: one row per run, the unit of a measured column in its name. " +
+			"A pattern such as *.csv is expanded; - is standard input.",
+		"expression": "The expression, in quotes. With - it is read from standard input.",
+		"quiet":      "Print nothing but problems. The exit code tells the rest.",
 		"by":         "The column that says which group a run belongs to. Without it: base, else team.",
 		"target": "What every run of a column should have come to, such as 's=120 cm'. " +
 			"It may be given once for each column.",

@@ -4,7 +4,9 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
 	"strings"
 
 	"trundle/generator"
@@ -16,7 +18,7 @@ import (
 // workCommand reads one expression, in the language of lessons. A coach tries there what a lesson will say, steps and
 // all, before a line of the lesson is written.
 type workCommand struct {
-	Expr string `arg:"" help:"The expression, in quotes."`
+	Expr string `arg:"" help:"${expression}"`
 	In   string `placeholder:"UNIT" help:"The unit of the result."`
 	To   string `placeholder:"STEP" help:"Round the result to this step, such as 0.01 or 1/16."`
 	JSON bool   `name:"json" help:"Print one JSON object: value, unit, u."`
@@ -59,10 +61,31 @@ func (c *workCommand) meantUnit(found []problem.Problem) {
 	}
 }
 
+// longestExpression is far more than anybody types, and no load for a parser.
+const longestExpression = 64 << 10
+
+// expression is what was typed, or what comes from standard input in its place.
+func (c *workCommand) expression(p *program) (string, error) {
+	if c.Expr != standardInput {
+		return c.Expr, nil
+	}
+	text, err := io.ReadAll(io.LimitReader(p.stdin, longestExpression+1))
+	switch {
+	case err != nil:
+		return "", err
+	case len(text) > longestExpression:
+		return "", p.misuse(errors.New("there is more on standard input than an expression"), "give one expression")
+	}
+	return strings.TrimSpace(strings.TrimPrefix(string(text), "\uFEFF")), nil
+}
+
 // Run puts the flags into the expression, where the language has places for them, so that --in and --to mean just what
 // they mean in a lesson.
 func (c *workCommand) Run(p *program) error {
-	text := c.Expr
+	text, err := c.expression(p)
+	if err != nil {
+		return err
+	}
 	if c.In != "" {
 		text += " in " + c.In
 	}
@@ -101,6 +124,6 @@ func (c *workCommand) Run(p *program) error {
 	for _, note := range notes {
 		fmt.Fprintln(&b, note)
 	}
-	_, err := fmt.Fprint(p.stdout, b.String())
+	_, err = fmt.Fprint(p.stdout, b.String())
 	return err
 }

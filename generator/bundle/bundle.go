@@ -14,7 +14,6 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"time"
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
@@ -23,26 +22,17 @@ import (
 // Names of what a bundle holds beside an edition's files.
 const (
 	Start    = "START-HERE.html"
+	Index    = "index.html" // the same page, by the name that a web server looks for
 	Contents = "CONTENTS.txt"
 	Sums     = "SHA256SUMS"
 )
-
-// Epoch is when all files of a bundle were written, if nobody says otherwise: the second day
-// that a zip can hold, so that no time zone sees one that it cannot.
-var Epoch = time.Date(1980, time.January, 2, 0, 0, 0, 0, time.UTC)
-
-// Holds is true if a zip can hold a time: from 1980, where the dates of MS-DOS begin, to
-// 2037, beyond which the seconds of Unix leave the 32 bits that a zip has for them.
-func Holds(at time.Time) bool {
-	return at.UTC().Year() >= 1980 && at.UTC().Year() <= 2037
-}
 
 // ErrName says that a file's name must not be in a zip.
 var ErrName = errors.New("a file of this name cannot be handed out")
 
 // Make gives the zip of a folder's files, by slash-separated name below it. The sums are
 // added. Files are in the order of their names, the page to start with first.
-func Make(folder string, files map[string][]byte, at time.Time) ([]byte, error) {
+func Make(folder string, files map[string][]byte, times Times) ([]byte, error) {
 	all := maps.Clone(files)
 	all[Sums] = checksums(files)
 	if twins := apart(slices.Collect(maps.Keys(all))); twins != nil {
@@ -54,7 +44,7 @@ func Make(folder string, files map[string][]byte, at time.Time) ([]byte, error) 
 		if why := Unsafe(folder + "/" + name); why != "" {
 			return nil, fmt.Errorf("%w: %s: %s", ErrName, name, why)
 		}
-		header := &zip.FileHeader{Name: folder + "/" + name, Method: zip.Deflate, Modified: at.UTC()}
+		header := &zip.FileHeader{Name: folder + "/" + name, Method: zip.Deflate, Modified: times(name, all[name])}
 		header.SetMode(0o644)
 		w, err := z.CreateHeader(header)
 		if err != nil {

@@ -28,9 +28,12 @@ func pack() map[string][]byte {
 	}
 }
 
+// epoch is a time that a zip can hold.
+var epoch = time.Date(1980, time.January, 2, 0, 0, 0, 0, time.UTC)
+
 func made(t testing.TB, at time.Time) []byte {
 	t.Helper()
-	data, err := bundle.Make("day-1-students", pack(), at)
+	data, err := bundle.Make("day-1-students", pack(), bundle.Fixed(at))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,13 +46,13 @@ func checked(t testing.TB, data []byte) (bundle.Found, error) {
 }
 
 func TestTheSameFilesMakeTheSameBytes(t *testing.T) {
-	first := made(t, bundle.Epoch)
+	first := made(t, epoch)
 	for range 5 {
-		if !bytes.Equal(first, made(t, bundle.Epoch.In(time.FixedZone("far", 14*3600)))) {
+		if !bytes.Equal(first, made(t, epoch.In(time.FixedZone("far", 14*3600)))) {
 			t.Fatal("the bytes differ")
 		}
 	}
-	if bytes.Equal(first, made(t, bundle.Epoch.Add(time.Hour))) {
+	if bytes.Equal(first, made(t, epoch.Add(time.Hour))) {
 		t.Error("another time makes the same bytes")
 	}
 }
@@ -82,7 +85,7 @@ func TestOtherProgramsReadABundle(t *testing.T) {
 }
 
 func TestABundleThatIsAsItWasMadeHasNoFaults(t *testing.T) {
-	found, err := checked(t, made(t, bundle.Epoch))
+	found, err := checked(t, made(t, epoch))
 	if err != nil || len(found.Faults) > 0 || found.Files != 4 || found.Folder != "day-1-students" {
 		t.Errorf("found %+v, %v", found, err)
 	}
@@ -92,7 +95,7 @@ func TestABundleThatIsAsItWasMadeHasNoFaults(t *testing.T) {
 // with entries for folders.
 func repacked(t testing.TB, change func(files map[string]string)) []byte {
 	t.Helper()
-	data := made(t, bundle.Epoch)
+	data := made(t, epoch)
 	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
 		t.Fatal(err)
@@ -174,7 +177,7 @@ func TestFaultsOfABundle(t *testing.T) {
 
 func TestWhatIsNoBundle(t *testing.T) {
 	const in = "day-1-students/"
-	whole := made(t, bundle.Epoch)
+	whole := made(t, epoch)
 	for what, data := range map[string][]byte{
 		"nothing": nil, "a text": []byte("text"), "half": whole[:len(whole)/2],
 		"no sums":  repacked(t, func(f map[string]string) { delete(f, in+"SHA256SUMS") }),
@@ -195,7 +198,7 @@ func TestWhatIsNoBundle(t *testing.T) {
 // TestAFileIsNotUnpackedBeyondWhatItSays changes the size that the zip gives for a file; what
 // is packed is longer.
 func TestAFileIsNotUnpackedBeyondWhatItSays(t *testing.T) {
-	data := made(t, bundle.Epoch)
+	data := made(t, epoch)
 	size := []byte{0x28, 0x23, 0, 0} // 9000
 	at := bytes.LastIndex(data, size)
 	if at < 0 {
@@ -210,7 +213,7 @@ func TestAFileIsNotUnpackedBeyondWhatItSays(t *testing.T) {
 }
 
 func TestAZipWithMoreThanTheBundleHasFaults(t *testing.T) {
-	data := made(t, bundle.Epoch)
+	data := made(t, epoch)
 	flagged := slices.Clone(data)
 	central := bytes.LastIndex(flagged, []byte("PK\x01\x02"))
 	flagged[central+8] |= 1 // needs a password
@@ -251,7 +254,7 @@ func sized(data []byte, name string, size uint32) []byte {
 }
 
 func TestWhatIsUnpackedHasLimits(t *testing.T) {
-	data := made(t, bundle.Epoch)
+	data := made(t, epoch)
 	if _, err := checked(t, sized(data, "day-1-students/SHA256SUMS", 17<<20)); !errors.Is(err, bundle.ErrNoBundle) ||
 		!strings.Contains(err.Error(), "too large") {
 		t.Errorf("sums of 17 MB: error is %v", err)
@@ -300,7 +303,7 @@ func repeated(t *testing.T) []byte {
 func TestACheckStopsWhenItIsTold(t *testing.T) {
 	ctx, stop := context.WithCancel(t.Context())
 	stop()
-	data := made(t, bundle.Epoch)
+	data := made(t, epoch)
 	if _, err := bundle.Check(ctx, bytes.NewReader(data), int64(len(data))); !errors.Is(err, context.Canceled) {
 		t.Errorf("error is %v", err)
 	}
@@ -311,18 +314,18 @@ func TestNamesThatCannotBeHandedOut(t *testing.T) {
 		"x/Aux/y", "lpt1", "com¹.png", "conin$", "a\u202eb", "a\u200bb", "students/A.html"} {
 		files := pack()
 		files[name] = nil
-		if _, err := bundle.Make("f", files, bundle.Epoch); !errors.Is(err, bundle.ErrName) {
+		if _, err := bundle.Make("f", files, bundle.Following("1")); !errors.Is(err, bundle.ErrName) {
 			t.Errorf("%q: error is %v", name, err)
 		}
 	}
 	twins := pack()
 	twins["students/\u00e9.png"], twins["students/e\u0301.png"] = nil, nil
-	if _, err := bundle.Make("f", twins, bundle.Epoch); !errors.Is(err, bundle.ErrName) {
+	if _, err := bundle.Make("f", twins, bundle.Following("1")); !errors.Is(err, bundle.ErrName) {
 		t.Errorf("two ways to write an accent: error is %v", err)
 	}
 	files := pack()
 	files["students/pictures/Schleuse – groß.png"] = nil
-	if _, err := bundle.Make("f", files, bundle.Epoch); err != nil {
+	if _, err := bundle.Make("f", files, bundle.Following("1")); err != nil {
 		t.Error(err)
 	}
 }
@@ -336,7 +339,7 @@ func TestTimesThatAZipHolds(t *testing.T) {
 }
 
 func FuzzCheck(f *testing.F) {
-	f.Add(made(f, bundle.Epoch))
+	f.Add(made(f, epoch))
 	f.Add(repacked(f, func(files map[string]string) { files["../b"] = "" }))
 	f.Add(repacked(f, func(files map[string]string) { files["day-1-students/SHA256SUMS"] = "x" }))
 	f.Fuzz(func(t *testing.T, data []byte) {
@@ -353,7 +356,7 @@ func BenchmarkMake(b *testing.B) {
 		files[fmt.Sprintf("students/%03d.html", i)] = bytes.Repeat([]byte(fmt.Sprint("line ", i, "\n")), 4000)
 	}
 	for b.Loop() {
-		if _, err := bundle.Make("f", files, bundle.Epoch); err != nil {
+		if _, err := bundle.Make("f", files, bundle.Following("1")); err != nil {
 			b.Fatal(err)
 		}
 	}

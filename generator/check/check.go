@@ -42,6 +42,7 @@ func Pack(p *lesson.Pack) problem.List {
 			"write  language: "+strings.Join(all, " or "))
 	}
 	sameNumber(p, &problems)
+	names(p, &problems)
 	return problems
 }
 
@@ -52,6 +53,9 @@ func sameNumber(p *lesson.Pack, problems *problem.List) {
 	for _, l := range p.Lessons {
 		number, _, _ := strings.Cut(l.Slug, "-")
 		number = strings.TrimLeft(number, "0")
+		if l.Draft { // its number may be one that it will take over
+			continue
+		}
 		if other, taken := first[number]; taken {
 			problems.Caution(l.File, source.Span{}, "number-twice",
 				"two lessons have this number; "+other+".md comes first", "give one of them another number")
@@ -156,6 +160,9 @@ func LinksKey(p *lesson.Pack) string {
 		b.WriteByte('\n')
 	}
 	for _, l := range p.Lessons {
+		if l.Draft {
+			b.WriteString("draft ")
+		}
 		headings(l.Slug, l.Sections)
 	}
 	b.WriteByte('\n')

@@ -74,12 +74,22 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 			fail(fileMeant(target, lessonNames(p)))
 			return
 		}
+		if p.Lessons[i].Draft && !isDraft(p, f) {
+			problems.Error(f, at, "link-to-draft", "the link “"+destination+"” leads to a draft, which is not handed out",
+				"leave the link out until "+target+".md is ready, or make this lesson a draft, too")
+			return
+		}
 		checkHeading(p.Lessons[i].Sections, fragment, fail)
 	case lesson.ToCard:
 		if _, ok := p.Card(target); !ok {
 			fail(fileMeant("care/"+target, cardFiles(p)))
 		}
 	}
+}
+
+// isDraft tells whether a file is a lesson that is not ready.
+func isDraft(p *lesson.Pack, f *source.File) bool {
+	return slices.ContainsFunc(p.Lessons, func(l *lesson.Lesson) bool { return l.File.Name == f.Name && l.Draft })
 }
 
 // fileMeant says which file of the pack a link may have meant. Names are compared with their ending, as they are typed.

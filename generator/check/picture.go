@@ -22,6 +22,8 @@ import (
 	"trundle/generator/source"
 )
 
+// pictureAt reports what is wrong with the picture that one place of a text shows. Each place has a report of its own:
+// only one of two names may be wrong.
 func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
 	name := lesson.PictureName(f.Name, destination)
 	shown, ok := p.Pictures[name]
@@ -56,6 +58,7 @@ func pictureProblem(f *source.File, destination string, at source.Span, shown *p
 	return p
 }
 
+// pictureNowhere says why there is no such picture, as exactly as can be told, and which one may have been meant.
 func pictureNowhere(p *lesson.Pack, f *source.File, name, destination string, at source.Span, problems *problem.List) {
 	what := "there is no picture “" + destination + "” in the pack"
 	hint := "put the file into the pack's folder pictures/ and name it as pictures/lock.png"

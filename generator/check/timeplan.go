@@ -23,6 +23,7 @@ func timePlan(l *lesson.Lesson, problems *problem.List) {
 		sum += s.Minutes
 		timed = timed || s.HasMinutes
 	}
+	// A plan that adds up is right even if a heading was overlooked.
 	if l.Minutes == 0 || sum == l.Minutes { // minutes that could not be read were reported
 		return
 	}

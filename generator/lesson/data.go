@@ -35,10 +35,13 @@ type DataLine struct {
 	ColumnAt source.Span
 	Target   quantity.Target // what the column, or the value, is shown in
 	Numbers  bool            // the column must be one of numbers
+	Afresh   bool            // of cycle: each starts on the line again, not where the last one ended
 
 	Expr     quantity.Expr // a value; of a column what every run should come to; nil if there is none
 	From, To quantity.Expr // of vary
 	Within   quantity.Expr // of a criterion: where its points end
+
+	Matters *DataLine // of along and across: the line below it that names the smallest difference that would matter
 
 	Weight float64 // of a criterion
 	Scores []Score // of a judged criterion

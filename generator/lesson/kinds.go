@@ -45,15 +45,15 @@ var BlockKinds = []BlockKind{RunsBlock, ChartBlock, CompareBlock}
 type ChartKind string
 
 const (
-	LineChart   ChartKind = "line"   // formulas of something that varies
-	DotsChart   ChartKind = "dots"   // every run of each group
-	BarsChart   ChartKind = "bars"   // each group's mean with its interval
-	FittedChart ChartKind = "fitted" // offsets cycle by cycle, with the lines through them
-	PathChart   ChartKind = "path"   // arcs seen from above
+	LineChart  ChartKind = "line"  // formulas of something that varies
+	DotsChart  ChartKind = "dots"  // every run of each group
+	BarsChart  ChartKind = "bars"  // each group's mean with its interval
+	StepsChart ChartKind = "steps" // offsets cycle by cycle, what chance alone would do, and the steps
+	PathChart  ChartKind = "path"  // arcs seen from above
 )
 
 // ChartKinds are all of them, in the order in which a problem names them.
-var ChartKinds = []ChartKind{LineChart, DotsChart, BarsChart, FittedChart, PathChart}
+var ChartKinds = []ChartKind{LineChart, DotsChart, BarsChart, StepsChart, PathChart}
 
 // GaugeKind is the keyword of a measuring aid that is printed at true scale.
 type GaugeKind string

@@ -30,11 +30,16 @@ const DefaultLanguage = "en"
 type Pack struct {
 	File           *source.File // pack.yaml
 	Title          string
+	ID             Text     // what entries are kept under, whatever the title is; may be empty
+	Season         Text     // entries of other seasons are kept apart; may be empty
+	Renamed        *Renamed // nil if no name has changed
 	Version        string
 	Language       string
 	LanguageAt     source.Span // empty if pack.yaml names none
 	Kit            Text        // key of the default kit
-	Address        string
+	Address        string      // of the folder with the students' pages on the web, with its slash; "" if it has none
+	Club           string      // who hands the pack out, "" if nobody is named
+	Logo           Text        // its mark, a picture of the pack, "pictures/club.png"
 	Kits           []*Kit
 	Lessons        []*Lesson
 	Unread         int // lessons that are there and could not be read
@@ -100,6 +105,7 @@ var KitFields = []struct{ Name, Like string }{{"wheel", "mm"}, {"track", "mm"}, 
 type Lesson struct {
 	File      *source.File
 	Slug      string // "03-rotations-for-a-distance"
+	ID        Text   // what entries are kept under, whatever the file is called; may be empty
 	Title     string
 	Week      int
 	Minutes   int
@@ -110,6 +116,7 @@ type Lesson struct {
 	Care      []Text
 	HeaderAt  source.Span
 	HasHeader bool     // the header could be read
+	Draft     bool     // not ready: checked and shown in the preview, and not handed out
 	Body      ast.Node // a goldmark document over Markdown
 	Markdown  []byte   // the file with its header blanked, so that offsets are the file's
 	Sections  []*Section

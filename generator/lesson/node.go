@@ -124,6 +124,7 @@ type Statement struct {
 
 	Numbers []float64 // of a record
 	Texts   []string  // the record's numbers as written
+	InOrder bool      // they follow each other and do not scatter
 
 	With *quantity.Name // of a record: the one in whose runs it is read, nil if in runs of its own
 

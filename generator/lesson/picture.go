@@ -4,6 +4,14 @@ package lesson
 
 import "github.com/yuin/goldmark/ast"
 
+// LogoName is the logo's name among the pictures, "" if there is none or it lies elsewhere.
+func (p *Pack) LogoName() string {
+	if p.Logo.Value == "" {
+		return ""
+	}
+	return PictureName("pack.yaml", p.Logo.Value)
+}
+
 // PicturesShown gives the names of the pictures that an edition's pages show. One that
 // only mentors see must not lie among the students' files.
 func PicturesShown(p *Pack, mentors bool) map[string]bool {
@@ -15,6 +23,9 @@ func PicturesShown(p *Pack, mentors bool) map[string]bool {
 			}
 			return ast.WalkContinue, nil
 		})
+	}
+	if p.Logo.Value != "" {
+		shown[p.LogoName()] = true
 	}
 	for _, l := range p.Lessons {
 		look(l.File.Name, l.Body)

@@ -21,7 +21,8 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 		{word: "group", read: (*reader).column},
 		{word: "along", read: (*reader).measured},
 		{word: "across", read: (*reader).across},
-		{word: "cycle", read: (*reader).numbers, text: noText},
+		{word: "matters", read: (*reader).amount, text: saysWhat, many: true},
+		{word: "cycle", read: (*reader).cycle, text: noText},
 		{word: "swap", read: (*reader).column, text: noText},
 		{word: "length", read: (*reader).amount},
 		{word: "track", read: (*reader).amount},
@@ -35,9 +36,9 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 		{word: "group", read: (*reader).column},
 		{word: string(lesson.DotsChart), read: (*reader).measured},
 		{word: string(lesson.BarsChart), read: (*reader).measured},
-		{word: "cycle", read: (*reader).numbers},
+		{word: "cycle", read: (*reader).cycle},
 		{word: "swap", read: (*reader).column, text: noText},
-		{word: string(lesson.FittedChart), read: (*reader).numbers},
+		{word: string(lesson.StepsChart), read: (*reader).numbers},
 		{word: "length", read: (*reader).amount},
 		{word: "track", read: (*reader).amount},
 		{word: string(lesson.PathChart), read: (*reader).amount, text: saysWhat, many: true},
@@ -78,6 +79,10 @@ func dataBlock(doc *document, words []string, info source.Span, lines []sourceLi
 		seen[l.Keyword] = true
 		if l.Keyword == "by" && !l.Broken { // it is not a line of its own but the end of the one above
 			r.by(b, l)
+			continue
+		}
+		if l.Keyword == "matters" && !l.Broken { // as well
+			r.matters(b, l)
 			continue
 		}
 		b.Entries = append(b.Entries, l)
@@ -131,6 +136,20 @@ func (r *reader) column(l *lesson.DataLine) *quantity.Error {
 func (r *reader) numbers(l *lesson.DataLine) *quantity.Error {
 	l.Numbers = true
 	return r.column(l)
+}
+
+// cycle = column ["afresh"]. Without the word a robot carries on where its last cycle ended.
+func (r *reader) cycle(l *lesson.DataLine) *quantity.Error {
+	err := r.numbers(l)
+	if err != nil {
+		return err
+	}
+	at := r.p.Place()
+	if l.Afresh = r.p.Word("afresh"); !l.Afresh && r.p.End() != nil {
+		return &quantity.Error{Span: at, Slug: "syntax", What: "I do not understand what follows the column",
+			Hint: "write  afresh  if the robot is set back on the line before each cycle, and nothing if it carries on"}
+	}
+	return nil
 }
 
 // across = column. Its runs are compared with 0, and a coach who writes another place gets a problem: going straight is
@@ -269,4 +288,16 @@ func (r *reader) by(b *lesson.DataBlock, l *lesson.DataLine) {
 	}
 	r.problems.Error(r.file, l.At, "by-alone", "this is not below the judged line that it belongs to",
 		"put it right below that line")
+}
+
+// matters is about the measured column above it.
+func (r *reader) matters(b *lesson.DataBlock, l *lesson.DataLine) {
+	if n := len(b.Entries); n > 0 && b.Entries[n-1].Matters == nil {
+		if above := b.Entries[n-1]; above.Keyword == "along" || above.Keyword == "across" {
+			above.Matters = l
+			return
+		}
+	}
+	r.problems.Error(r.file, l.At, "matters-alone", "this is not below the column that it is about",
+		"put it right below the line along or across, as in  matters 1 cm \"the width of the gate\"")
 }

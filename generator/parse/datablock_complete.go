@@ -19,11 +19,11 @@ type pattern struct {
 // charts are the kinds of charts beside the line that each is named after. A title they all
 // need.
 var charts = map[lesson.ChartKind]pattern{
-	lesson.LineChart:   {needs: []string{"title", "vary"}, may: []string{"axis", "mark"}},
-	lesson.DotsChart:   {needs: []string{"title", "group"}, file: true},
-	lesson.BarsChart:   {needs: []string{"title", "group"}, file: true},
-	lesson.FittedChart: {needs: []string{"title", "group", "cycle"}, may: []string{"swap"}, file: true},
-	lesson.PathChart:   {needs: []string{"title", "length", "track"}},
+	lesson.LineChart:  {needs: []string{"title", "vary"}, may: []string{"axis", "mark"}},
+	lesson.DotsChart:  {needs: []string{"title", "group"}, file: true},
+	lesson.BarsChart:  {needs: []string{"title", "group"}, file: true},
+	lesson.StepsChart: {needs: []string{"title", "group", "cycle"}, may: []string{"swap"}, file: true},
+	lesson.PathChart:  {needs: []string{"title", "length", "track"}},
 }
 
 // complete says what a block lacks, or has too much of, as a whole.
@@ -65,6 +65,12 @@ func (w whole) runs() {
 			w.error(l.At, "line-unused",
 				"runs out and back are judged by how far sideways they come home, and this block has a cycle line",
 				"leave the line out, or make a block of its own for it")
+		}
+		for _, l := range w.All("across") {
+			if l.Matters != nil {
+				w.error(l.Matters.At, "line-unused", "how many runs it takes is not worked out for runs out and back",
+					"leave the line out")
+			}
 		}
 	case cycle == nil && swap != nil:
 		w.error(swap.At, "line-unused", "swapped wheels are compared cycle by cycle, and this block has no cycle line",
@@ -128,7 +134,7 @@ func (w whole) chart() {
 // lacks reports what a pattern needs and the block does not have.
 func (w whole) lacks(p pattern) {
 	for _, word := range p.needs {
-		w.needsOneOf("add it; README.md shows a whole block", word)
+		w.needsOneOf("add it; trundle help language "+string(w.Name)+" shows all lines", word)
 	}
 	if p.file && w.File.Value == "" {
 		w.error(w.At, "no-data", "this block does not name its file of runs",

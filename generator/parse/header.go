@@ -324,6 +324,19 @@ func (fs *fields) number(name string, low, high int) (int, source.Span) {
 	return n, t.At
 }
 
+// flag gives a field that is true or false; false if it is not there.
+func (fs *fields) flag(name string) bool {
+	t := fs.text(name, false)
+	switch strings.ToLower(t.Value) {
+	case "true":
+		return true
+	case "", "false":
+		return false
+	}
+	fs.error(t.At, "field-kind", "the field "+name+" must be true or false", "write it as in  "+name+": true")
+	return false
+}
+
 // quantity gives a field that is a quantity of the kind of the unit like.
 func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	n := fs.take(name)
@@ -365,10 +378,13 @@ func example(name, like string) string {
 	return name + ": 65 " + like + " within 0.5 " + like
 }
 
+// fieldsHere begins the hint that names all fields of a place.
+const fieldsHere = "the fields here are "
+
 // done reports the fields that nobody took.
 func (fs *fields) done() {
 	for _, e := range fs.entries {
-		hint := cmp.Or(quantity.DidYouMean(e.key.Value, fs.known), "the fields here are "+strings.Join(fs.known, ", "))
+		hint := cmp.Or(quantity.DidYouMean(e.key.Value, fs.known), fieldsHere+strings.Join(fs.known, ", "))
 		fs.error(e.key.At, "unknown-field", "there is no field "+e.key.Value, hint)
 	}
 }

@@ -17,8 +17,8 @@ import (
 func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	var problems problem.List
 	p := &lesson.Pack{File: f, Language: lesson.DefaultLanguage}
-	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "version", "language", "kit", "address", "cards",
-		"meant-otherwise")
+	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "id", "version", "season", "language", "kit",
+		"address", "club", "logo", "cards", "meant-otherwise")
 	if fs == nil {
 		return p, problems
 	}
@@ -28,14 +28,11 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 		p.Language, p.LanguageAt = language.Value, language.At
 	}
 	p.Kit = fs.text("kit", false)
-	address := fs.text("address", false)
-	p.Address = address.Value
-	if address.Value != "" && !strings.HasPrefix(address.Value, "https://") &&
-		!strings.HasPrefix(address.Value, "http://") {
-		problems.Error(f, address.At, "address", "the pack's address must start with https://",
-			"write it as a browser shows it")
-	}
+	p.Address = fs.address("address")
+	p.Club = strings.Join(strings.Fields(fs.text("club", false).Value), " ")
+	p.Logo = fs.text("logo", false)
 	p.Driving = fs.list("cards")
+	p.ID, p.Season = fs.id(), fs.season()
 	p.MeantOtherwise = fs.meantOtherwise("meant-otherwise")
 	fs.done() // after the last field was taken
 	return p, problems
@@ -125,7 +122,7 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 	l.Markdown, l.HeaderAt = body, at
 	if header != nil {
 		fs := readFields(f, &problems, header, at,
-			"title", "week", "minutes", "goals", "materials", "standards", "care")
+			"id", "title", "week", "minutes", "goals", "materials", "standards", "care", "draft")
 		if fs != nil {
 			l.HasHeader = true
 			l.Title = fs.text("title", true).Value
@@ -135,6 +132,8 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 			l.Materials = textsOf(fs.list("materials"))
 			l.Standards = textsOf(fs.list("standards"))
 			l.Care = fs.list("care")
+			l.ID = fs.id()
+			l.Draft = fs.flag("draft")
 			fs.done()
 		}
 	}

@@ -92,7 +92,7 @@ func (r *reader) measure(s *lesson.Statement) *quantity.Error {
 		Hint: "write an example value such as 65 mm within 0.5 mm, or kit.wheel; for a calculation use given or find"}
 }
 
-// record = "record" name "[" count "]" "in" unit ["to" step] ["with" name] "=" number {"," number} prompt
+// record = "record" name "[" count "]" "in" unit ["to" step] ["in" "order"] ["with" name] "=" number {"," number} prompt
 func (r *reader) record(s *lesson.Statement) *quantity.Error {
 	if err := r.define(s); err != nil {
 		return err
@@ -107,8 +107,11 @@ func (r *reader) record(s *lesson.Statement) *quantity.Error {
 	if err := r.p.Expect("]", "a record"); err != nil {
 		return err
 	}
-	if s.Target, err = r.p.Target(); err != nil {
-		return err
+	if s.InOrder = r.p.Words("in", "order"); !s.InOrder { // a record of plain numbers has no unit before it
+		if s.Target, err = r.p.Target(); err != nil {
+			return err
+		}
+		s.InOrder = r.p.Words("in", "order")
 	}
 	if r.p.Word("with") {
 		if s.With, err = r.p.Name("the record that was read in the same runs"); err != nil {

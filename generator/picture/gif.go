@@ -13,6 +13,8 @@ import (
 // looping is the one application extension that is kept; its eleven letters are part of the format by use.
 const looping = "NETSCAPE2.0"
 
+// lookGIF cleans a file first and unpacks it only when what was counted in it is little enough: a GIF of some
+// kilobytes can claim thousands of frames of any size.
 func lookGIF(p *Picture, data []byte) {
 	f := gifFile{data: data}
 	cleaned, err := f.cleaned()
@@ -54,6 +56,7 @@ type gifFile struct {
 	pixels int // of all frames
 }
 
+// size is that of the canvas, which each frame covers a part of.
 func (f *gifFile) size() (width, height int) {
 	return int(binary.LittleEndian.Uint16(f.data[6:])), int(binary.LittleEndian.Uint16(f.data[8:]))
 }
@@ -92,6 +95,7 @@ func colours(flags byte) int {
 	return 3 << (flags&7 + 1)
 }
 
+// cleaned gives the file with only what draws and what times it, and nothing after its end.
 func (f *gifFile) cleaned() ([]byte, error) {
 	head, err := f.take(13) // signature, size of the canvas, flags, background, shape of pixels
 	if err != nil {
@@ -144,6 +148,7 @@ func (f *gifFile) extension() ([]byte, error) {
 	return nil, nil
 }
 
+// frame gives a frame as it is, with its own colours and its packed pixels, and counts it.
 func (f *gifFile) frame() ([]byte, error) {
 	start := f.at - 1
 	head, err := f.take(9) // place and size on the canvas, flags

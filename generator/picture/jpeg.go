@@ -23,8 +23,10 @@ func jpegCodec() codec {
 	}
 }
 
+// lookJPEG takes a picture of a pack, which may be made smaller.
 func lookJPEG(p *Picture, data []byte) { cleanJPEG(p, data, true) }
 
+// cleanJPEG strips a file; shrink is as for cleanPNG.
 func cleanJPEG(p *Picture, data []byte, shrink bool) {
 	cleaned, turn, err := strippedJPEG(data)
 	if err != nil {
@@ -98,6 +100,8 @@ func nextMarker(data []byte, i int) (marker, end int) {
 	return -1, len(data)
 }
 
+// isRestart tells whether a marker is one of the eight that stand within coded data, so that a reader can take up
+// its thread there.
 func isRestart(marker int) bool { return marker >= 0xd0 && marker <= 0xd7 }
 
 // endOfScan finds the marker that ends the coded data.

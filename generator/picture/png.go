@@ -34,8 +34,11 @@ func pngCodec() codec {
 	}
 }
 
+// lookPNG takes a picture of a pack, which may be made smaller.
 func lookPNG(p *Picture, data []byte) { cleanPNG(p, data, true) }
 
+// cleanPNG strips a file. It reads the size before anything is unpacked, since a small file can hold a huge picture.
+// Without shrink a picture that is too large stays so: one within an SVG has its place there by its size.
 func cleanPNG(p *Picture, data []byte, shrink bool) {
 	f, err := readPNG(data)
 	if err != nil {
@@ -79,6 +82,7 @@ type pngFile struct {
 	animated bool
 }
 
+// readPNG walks over the chunks: a length, a kind of four letters, that many bytes and a checksum.
 func readPNG(data []byte) (pngFile, error) {
 	f, kept := pngFile{before: []byte(pngStart), turn: upright}, keptChunks()
 	for rest := data[len(pngStart):]; ; {
@@ -124,6 +128,7 @@ func (f pngFile) cleaned(width, height int) ([]byte, error) {
 	return appendChunk(out, "IEND", nil), nil
 }
 
+// appendChunk adds a chunk with its checksum, which covers the kind and not the length.
 func appendChunk(to []byte, kind string, body []byte) []byte {
 	to = binary.BigEndian.AppendUint32(to, uint32(len(body)))
 	start := len(to)

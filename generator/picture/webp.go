@@ -17,6 +17,7 @@ const (
 	webpAlpha    = 1 << 4
 )
 
+// lookWebP takes a WebP that stands still and upright; whatever else it is cannot be made right without a writer.
 func lookWebP(p *Picture, data []byte) {
 	f, err := readWebP(data)
 	switch {
@@ -55,6 +56,8 @@ type webpFile struct {
 	animated bool
 }
 
+// readWebP walks over the chunks of a RIFF file: a kind of four letters, a length, and that many bytes, to which
+// an odd length adds one.
 func readWebP(data []byte) (webpFile, error) {
 	f, seen := webpFile{turn: upright}, map[string]bool{}
 	size := int64(binary.LittleEndian.Uint32(data[4:])) + 8

@@ -134,7 +134,8 @@ func (p *Preview) now() (state, <-chan struct{}) {
 	return p.state, p.changed
 }
 
-// File gives a file of the output as a build would write it; ok is false if there is none.
+// File gives a file of the output as a build would write it, but for the edition's version, which takes all files. ok
+// is false if there is none.
 func (p *Preview) File(name string) (data []byte, ok bool, err error) {
 	s, _ := p.now()
 	return p.file(s, s.in.plain, name)
@@ -148,11 +149,11 @@ func (p *Preview) file(s state, pages *site.Site, name string) ([]byte, bool, er
 	if data, ok := p.asset(s, name); ok {
 		return data, true, nil
 	}
+	if generator.TakesAll(name) {
+		all, err := generator.Draw(context.Background(), s.good)
+		return all[name], all[name] != nil, err
+	}
 	for _, e := range site.Editions {
-		if name == generator.OfflineName(e) {
-			all, err := generator.Draw(context.Background(), s.good) // it names every file, so all are made
-			return all[name], true, err
-		}
 		if !strings.HasPrefix(name, string(e)+"/") {
 			continue
 		}
@@ -177,6 +178,9 @@ func (s state) job(pages *site.Site, e site.Edition, name string) (generator.Job
 		if job, ok := named(generator.LessonJobs(pages, s.good.Pack, l, e)); ok {
 			return job, true
 		}
+	}
+	if job := generator.SearchJob(s.good, pages); job.Name == name {
+		return job, true
 	}
 	job, ok := named(generator.CommonJobs(pages, s.good.Pack, e))
 	if ok || !strings.HasPrefix(name, string(e)+"/pictures/") {
@@ -210,7 +214,7 @@ func (s state) lessonOf(name string) *work.Lesson {
 // unchanging tells what is kept for good: scripts are the same whatever the pack is; making them small takes a while.
 func unchanging(name string) bool {
 	_, below, _ := strings.Cut(name, "/")
-	return below != site.StyleSheet && slices.Contains(site.AssetNames(), below)
+	return below != site.StyleSheet && below != site.KeepScript && slices.Contains(site.AssetNames(), below)
 }
 
 // asset gives a kept file.
@@ -272,7 +276,11 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 			if err != nil {
 				return out, err
 			}
-			out.Steps = sum(steps)
+			table, err := s.in.plain.Names(s.good.Pack) // with it go the names that entries are kept under
+			if err != nil {
+				return out, err
+			}
+			out.Steps = sum(slices.Concat(steps, table, []byte(site.PackID(s.good.Pack))))
 		}
 		if out.Style, err = p.style(s, edition); err != nil {
 			return out, err

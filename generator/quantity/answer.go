@@ -22,9 +22,15 @@ type Answer struct {
 const maxAnswer = 60
 
 // ReadAnswer reads a number as students write it: 20.4, 20,4, 204 mm, 8 1/32 in, ½,
-// −3, in the digits of any script. What may mean two things is refused and not
+// −3, 3 ft 1 in, in the digits of any script. What may mean two things is refused and not
 // guessed. Spans count the bytes of text.
-func ReadAnswer(text string) (Answer, *Error) {
+func ReadAnswer(text string) (Answer, *Error) { return readAnswer(text, false) }
+
+// ReadAnswerWithCommas is ReadAnswer where a class is known to write decimal commas: 1,030 is a little
+// more than one.
+func ReadAnswerWithCommas(text string) (Answer, *Error) { return readAnswer(text, true) }
+
+func readAnswer(text string, commas bool) (Answer, *Error) {
 	whole := Span{0, len(text)}
 	if utf8.RuneCountInString(text) > maxAnswer {
 		return Answer{}, &Error{Span: whole, Slug: "answer-too-long",
@@ -38,17 +44,18 @@ func ReadAnswer(text string) (Answer, *Error) {
 	for i, r := range text {
 		typed.add(i, r)
 	}
-	typed.at = append(typed.at, len(text))
-	plain := typed.text.String()
-	if strings.TrimSpace(plain) == "" {
+	if strings.TrimSpace(typed.text.String()) == "" {
 		return Answer{}, &Error{Span: whole, Slug: "answer-empty",
 			What: "nothing is written here yet", Hint: "write a number"}
 	}
-	plain, err := decimalPoint(plain, text)
+	typed.plainly()
+	typed.at = append(typed.at, len(text))
+	plain, err := decimalPoint(typed.text.String(), text, commas)
 	if err != nil {
 		return Answer{}, err
 	}
 	p := NewParser(plain, func(i int) int { return typed.at[i] })
+	p.hear()
 	a, err := p.answer()
 	if err != nil {
 		for err.Span.End < len(text) && !utf8.RuneStart(text[err.Span.End]) {
@@ -85,7 +92,9 @@ func (p *Parser) answer() (Answer, *Error) {
 		}
 		return Answer{}, err
 	}
-	a.HasUnit = p.i > start
+	if a.HasUnit = p.i > start; a.HasUnit {
+		p.andMore(&a)
+	}
 	if !p.AtEnd() {
 		return Answer{}, &Error{Span: p.Place(), Slug: "answer-left-over",
 			What: "there is more here than one number with its unit",
@@ -169,13 +178,18 @@ func digitOf(r rune) rune {
 }
 
 // decimalPoint makes a decimal comma a point. A comma before three digits may be a
-// thousands mark, and so may be one of two marks: such numbers are refused.
-func decimalPoint(plain, text string) (string, *Error) {
-	points, commas := strings.Count(plain, "."), strings.Count(plain, ",")
-	before, after, _ := strings.Cut(plain, ",")
-	group := commas == 1 && countDigits(after) == 3 && thousands(before)
-	if points+commas > 1 || group {
-		return "", &Error{Span: Span{0, len(text)}, Slug: "answer-unclear",
+// thousands mark, unless the class writes decimal commas, and so may be one of two marks: such numbers
+// are refused, the first kind with the number as the error's name.
+func decimalPoint(plain, text string, commas bool) (string, *Error) {
+	marks := strings.Count(plain, ".") + strings.Count(plain, ",")
+	before, after, hasComma := strings.Cut(plain, ",")
+	group := hasComma && marks == 1 && countDigits(after) == 3 && thousands(before)
+	if marks > 1 || group && !commas {
+		name := ""
+		if group {
+			name = strings.TrimLeft(before, " +-−") + "," + after[:3]
+		}
+		return "", &Error{Span: Span{0, len(text)}, Slug: "answer-unclear", Name: name,
 			What: "it is not clear which mark in " + quote(strings.TrimSpace(text)) + " is the decimal point",
 			Hint: "write the number with one decimal point or decimal comma and no other mark"}
 	}

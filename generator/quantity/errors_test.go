@@ -75,7 +75,8 @@ var unreadable = []wrong{
 	{"3 CM", "unknown-unit", "CM", "“CM” is not a unit", "did you mean cm?"},
 	{"3 foo", "unknown-unit", "foo", "is not a unit", "did you mean foot?"},
 	{"3 wheels", "unknown-unit", "wheels", "is not a unit",
-		"write a unit such as mm, cm, in, deg, rot, s or g; README.md lists them all; if wheels is a name, write ×"},
+		"write a unit such as mm, cm, in, deg, rot, s or g; trundle help language units lists them all; " +
+			"if wheels is a name, write ×"},
 	{"3 ounces", "unknown-unit", "ounces", "“ounces” is not a unit", "did you mean oz?"},
 	{"3 cm/x", "unknown-unit", "x", "“x” is not a unit", ""},
 	{"3 turnz", "unknown-unit", "turnz", "", "did you mean one of turn, turns?"},

@@ -287,7 +287,7 @@ func (ev *evaluator) call(e *Call) Value {
 	if !ok {
 		err := &Error{Span: e.NameAt, Slug: "unknown-formula", What: "there is no formula " + quote(e.Name), Name: e.Name}
 		near := Nearest(e.Name, FormulaNames())
-		err.Hint, err.Instead = cmp.Or(meant(near), "README.md lists the formulas"), only(near)
+		err.Hint, err.Instead = cmp.Or(meant(near), "trundle help language formulas lists them"), only(near)
 		ev.errs = append(ev.errs, err)
 		for _, a := range e.Args {
 			ev.eval(a)

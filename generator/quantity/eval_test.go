@@ -202,7 +202,7 @@ func TestProblemsOfEvaluation(t *testing.T) {
 			"rotations is a formula: write rotations(…)"},
 		{"circumfrence(d)", "unknown-formula", "circumfrence", "there is no formula “circumfrence”",
 			"did you mean circumference?"},
-		{"frobnicate(d)", "unknown-formula", "frobnicate", "", "README.md lists the formulas"},
+		{"frobnicate(d)", "unknown-formula", "frobnicate", "", "trundle help language formulas lists them"},
 		{"20 in + 70 s", "mixed-dimensions", "20 in + 70 s", "70 s (a time) cannot be added to 20 in (a length)",
 			"bring both to the same kind"},
 		{"L - t", "mixed-dimensions", "L - t", "t (6 s, a time) cannot be taken from L (120 cm, a length)", ""},

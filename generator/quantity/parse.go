@@ -82,6 +82,16 @@ func (p *Parser) Word(word string) bool {
 	return true
 }
 
+// Words takes two words that stand one after the other, if both are there.
+func (p *Parser) Words(first, second string) bool {
+	if p.peek().text != first || p.peekAt(1).text != second {
+		return false
+	}
+	p.next()
+	p.next()
+	return true
+}
+
 // Expect takes the given sign or says that it is missing.
 func (p *Parser) Expect(sign, context string) *Error {
 	if p.Sign(sign) {

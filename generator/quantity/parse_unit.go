@@ -203,7 +203,7 @@ func (p *Parser) unitPower() (int, *Error) {
 
 // UnitHint is the hint for what is not a unit. It names a few: all of them would be a line
 // that nobody reads.
-const UnitHint = "write a unit such as mm, cm, in, deg, rot, s or g; README.md lists them all"
+const UnitHint = "write a unit such as mm, cm, in, deg, rot, s or g; trundle help language units lists them all"
 
 // unknownUnit guesses what was meant: a misspelt unit, one with other capitals, a word of
 // prose, or no unit at all but a name, pi, or the exponent of a number.

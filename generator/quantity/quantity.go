@@ -33,6 +33,7 @@ type Record struct {
 	Name    string
 	Runs    string  // the record in whose runs it was read, "" if in runs of its own
 	Step    float64 // to which it was read, in Unit; 0 if that is not said
+	InOrder bool    // its readings follow each other, such as places cycle by cycle: they do not scatter round one value
 	Numbers []float64
 	Texts   []string // how each reading was written, or none
 	Unit    Unit

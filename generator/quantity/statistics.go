@@ -98,6 +98,10 @@ func (s *sample) add(v Value) {
 		s.x = append(s.x, q.Number)
 		s.shares = append(s.shares, q.shares)
 	case Record:
+		if v.InOrder {
+			s.follow(v)
+			return
+		}
 		num, den := conversion(v.Unit, s.unit)
 		readings := make([]float64, len(v.Numbers))
 		for i, n := range v.Numbers {
@@ -115,6 +119,16 @@ func (s *sample) add(v Value) {
 			}
 			s.shares = append(s.shares, shares)
 		}
+	}
+}
+
+// follow appends readings that follow each other. How far they are from their mean says how far the thing moved, not
+// how sure the readings are, so that they claim no uncertainty.
+func (s *sample) follow(r Record) {
+	num, den := conversion(r.Unit, s.unit)
+	s.spread = true
+	for _, n := range r.Numbers {
+		s.x, s.shares = append(s.x, n*num/den), append(s.shares, nil)
 	}
 }
 

@@ -29,17 +29,17 @@ type atom struct {
 // 1 lb = 0.45359237 kg), the rest from the SI Brochure, 9th edition; all exact
 // but the radian. All that trundle knows about a unit is in its row.
 var atoms = []*atom{
-	{symbol: "mm", spoken: spellings("millimetre millimetres millimeter millimeters"), dim: lengthDim, num: 1, den: 1000},
-	{symbol: "cm", spoken: spellings("centimetre centimetres centimeter centimeters"), dim: lengthDim, num: 1, den: 100},
+	{symbol: "mm", spoken: spellings("millimetre millimetres millimeter millimeters mms"), dim: lengthDim, num: 1, den: 1000},
+	{symbol: "cm", spoken: spellings("centimetre centimetres centimeter centimeters cms"), dim: lengthDim, num: 1, den: 100},
 	{symbol: "m", spoken: spellings("metre metres meter meters"), dim: lengthDim, num: 1, den: 1},
 	{symbol: "in", aliases: spellings("″ inch inches"), spoken: spellings(`"`), dim: lengthDim, num: 127, den: 5000},
 	{symbol: "ft", aliases: spellings("′ foot feet"), spoken: spellings("'"), dim: lengthDim, num: 381, den: 1250},
 	{symbol: "yd", aliases: spellings("yard yards"), dim: lengthDim, num: 1143, den: 1250},
-	{symbol: "deg", shown: "°", one: "°", aliases: spellings("° degree degrees"), dim: angleDim, num: 1, den: 360},
+	{symbol: "deg", shown: "°", one: "°", aliases: spellings("° degree degrees"), spoken: spellings("degs"), dim: angleDim, num: 1, den: 360},
 	{symbol: "rad", aliases: spellings("radian radians"), dim: angleDim, num: 1, den: 1, perTwoPi: true},
 	// "rot" reads as decay; on a page and on paper the word is written out.
 	{symbol: "rot", shown: "rotations", one: "rotation", aliases: spellings("rotation rotations turn turns"),
-		dim: angleDim, num: 1, den: 1},
+		spoken: spellings("rots rev revs revolution revolutions"), dim: angleDim, num: 1, den: 1},
 	{symbol: "s", spoken: spellings("second seconds sec secs"), dim: timeDim, num: 1, den: 1},
 	{symbol: "min", spoken: spellings("minute minutes mins"), dim: timeDim, num: 60, den: 1},
 	{symbol: "g", spoken: spellings("gram grams gramme grammes"), dim: massDim, num: 1, den: 1000},

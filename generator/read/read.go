@@ -27,10 +27,11 @@ const (
 	maxFiles   = 20000
 )
 
-// Files are a pack's files. Texts are UTF-8 without a byte-order mark.
+// Files are a pack's files. Texts are UTF-8 without a byte-order mark, their lines end with a line feed.
 type Files struct {
 	Pack     *source.File // pack.yaml; empty if missing
 	Kits     *source.File // kits.yaml; nil if missing
+	Renamed  *source.File // renamed.yaml; nil if missing
 	Lessons  []*source.File
 	Cards    []*source.File
 	Data     []*source.File
@@ -66,6 +67,7 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 	}
 	r.files.Pack = r.named(top, "pack.yaml")
 	r.files.Kits = r.named(top, "kits.yaml")
+	r.files.Renamed = r.named(top, "renamed.yaml")
 	for _, e := range top {
 		switch name := e.Name(); {
 		case isLesson(name):
@@ -103,7 +105,8 @@ func Concerns(name string, isDir bool) bool {
 	case isDir:
 		return dir == "" && slices.Contains([]string{"care", "data", "pictures"}, name) || top == "pictures"
 	case dir == "":
-		return name == "pack.yaml" || name == "kits.yaml" || strings.HasSuffix(name, ".md") || strayText(name) ||
+		return slices.Contains([]string{"pack.yaml", "kits.yaml", "renamed.yaml"}, name) ||
+			strings.HasSuffix(name, ".md") || strayText(name) ||
 			slices.Contains([]string{"care", "data", "pictures"}, name) // something else in a folder's place
 	}
 	return dir == "care/" && strings.HasSuffix(name, ".md") || dir == "data/" && strings.HasSuffix(name, ".csv") ||
@@ -235,11 +238,18 @@ func (r *reader) text(name string) *source.File {
 			"there is a zero byte here, so this is not a text file", "save it as plain text")
 		return nil
 	}
+	if bytes.Contains(data, windowsEnd) {
+		f = source.NewFile(name, bytes.ReplaceAll(data, windowsEnd, []byte("\n")))
+	}
 	if r.texts != nil {
 		r.texts[name] = keptText{raw, f}
 	}
 	return f
 }
+
+// windowsEnd is how lines end on Windows. It is taken off here, once for all that reads lines: the same sources then
+// give the same bytes wherever they were checked out. Lines and columns stay what they were, since it stood at the end.
+var windowsEnd = []byte("\r\n")
 
 // invalid gives the offset of the first byte that is not UTF-8, or −1.
 func invalid(data []byte) int {

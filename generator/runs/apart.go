@@ -96,8 +96,35 @@ func PowerOf(n int, size, level float64) float64 {
 	return 1 - distuv.NoncentralT{Nu: degrees, Mu: shift}.CDF(Critical(degrees, 1-level))
 }
 
-// Pooled is the common standard deviation of two groups, their degrees of freedom as weights.
-func Pooled(a, b Summary) float64 {
-	da, db := float64(a.N-1), float64(b.N-1)
-	return math.Sqrt((da*a.SD*a.SD + db*b.SD*b.SD) / (da + db))
+// RunsRange gives how many runs each of two groups needs to tell such a difference apart, from how much runs scatter
+// and nothing else: what the groups differed by is no measure of what they really differ by. spread was found with so
+// many degrees of freedom, so that the true one lies between spread·√(ν ÷ χ²) at both ends of a 95 % interval
+// (NIST/SEMATECH e-Handbook, 7.2.3.1), and the number of runs between fewest and most. Either is 0 if a thousand
+// would not do.
+func RunsRange(difference, spread, degrees float64, comparisons int) (fewest, most int) {
+	chi := distuv.ChiSquared{K: degrees}
+	at := func(quantile float64) int {
+		n, found := RunsNeeded(difference, spread*math.Sqrt(degrees/chi.Quantile(quantile)), comparisons)
+		if !found {
+			return 0
+		}
+		return max(n, FewestRuns)
+	}
+	return at((1 + intervalConfidence) / 2), at((1 - intervalConfidence) / 2)
+}
+
+// Spread is the common standard deviation of a column's groups with its degrees of freedom, the readings' step
+// counted in; 0 if there is none.
+func (c Column) Spread() (spread, degrees float64) {
+	squares := 0.0
+	for _, g := range c.Groups {
+		if g.N > 1 {
+			squares += float64(g.N-1) * g.SD * g.SD
+			degrees += float64(g.N - 1)
+		}
+	}
+	if degrees == 0 {
+		return 0, 0
+	}
+	return math.Hypot(math.Sqrt(squares/degrees), c.Step/math.Sqrt(12)), degrees
 }

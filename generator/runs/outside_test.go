@@ -81,7 +81,8 @@ func TestWelchAgainstPublishedExamples(t *testing.T) {
 		near(t, r["case"]+" t", got.T, number(t, r["recomputed_welch_t"]), part)
 		near(t, r["case"]+" df", got.Degrees, number(t, r["recomputed_welch_df"]), part)
 		near(t, r["case"]+" p", got.P, number(t, r["recomputed_welch_p_two_sided"]), 1e-6)
-		near(t, r["case"]+" pooled", Pooled(a, b), number(t, r["recomputed_pooled_sd"]), part)
+		pooled, _ := Column{Groups: []Group{{Summary: a}, {Summary: b}}}.Spread()
+		near(t, r["case"]+" pooled", pooled, number(t, r["recomputed_pooled_sd"]), part)
 	}
 }
 

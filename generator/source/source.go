@@ -11,7 +11,7 @@ import (
 )
 
 // File is one file of a pack, its text as it is on the disk but without a
-// byte-order mark. Files are not changed once made.
+// byte-order mark, and with line feeds alone at the ends of its lines. Files are not changed once made.
 type File struct {
 	Name string // slash-separated, from the pack's folder, as the user would type it
 	Text []byte

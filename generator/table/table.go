@@ -330,6 +330,28 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 	return numbers, problems
 }
 
+// mostPlaces are more than anybody reads off; with more, a number was calculated, and has no step.
+const mostPlaces = 6
+
+// Finest gives the finest step to which a column's cells are written, in a unit, as 0.1 for 120.4 and 119; 0 if it is
+// not known. What was read to whole steps throughout may be written without decimals, so that all cells count.
+func (t *Table) Finest(c *Column, u quantity.Unit) float64 {
+	places := 0
+	for _, cell := range c.Cells {
+		_, fraction, _ := strings.Cut(strings.ReplaceAll(cell.Text, ",", "."), ".")
+		if len(fraction) > mostPlaces || strings.ContainsAny(cell.Text, "eE/") {
+			return 0
+		}
+		places = max(places, len(fraction))
+	}
+	step := math.Pow(10, -float64(places))
+	if !c.HasUnit {
+		return step
+	}
+	in, _ := quantity.New(step, c.Unit).In(u)
+	return in.Number
+}
+
 // HasNumber tells whether any cell of a column is a number: a column with none was never measured.
 func (t *Table) HasNumber(c *Column) bool {
 	for _, cell := range c.Cells {

@@ -20,13 +20,15 @@ type reportJSON struct {
 	Columns []columnJSON `json:"columns"`
 }
 
-// columnJSON is a measured column; target is null if none was given.
+// columnJSON is a measured column; target is null if none was given. Pairs tell whose runs end nearer to the target or,
+// without one, have more; aim tells whose mean is nearer.
 type columnJSON struct {
 	Name   string      `json:"name"`
 	Unit   string      `json:"unit"`
 	Target *float64    `json:"target"`
 	Groups []groupJSON `json:"groups"`
 	Pairs  []pairJSON  `json:"pairs"`
+	Aim    []pairJSON  `json:"aim"`
 }
 
 // groupJSON is a group's runs in one column. A group of one run has a mean, and null for what needs a spread.
@@ -49,19 +51,17 @@ type oddJSON struct {
 	Value float64 `json:"value"`
 }
 
-// pairJSON compares two groups. P is null where nothing was tested, and runs where no number of them is known to do.
+// pairJSON compares two groups. P is null where nothing was tested.
 type pairJSON struct {
 	First   string   `json:"first"`
 	Second  string   `json:"second"`
-	Verdict string   `json:"verdict"` // apart, together, same, no-spread, too-few
+	Verdict string   `json:"verdict"` // apart, together, no-spread, too-few
 	P       *float64 `json:"p"`
-	Runs    *int     `json:"runs"` // each, that would tell them apart
 }
 
 // verdicts are the words of WriteJSON for what a pair of groups comes to.
 var verdicts = map[runs.Verdict]string{
-	runs.Apart: "apart", runs.Together: "together", runs.Same: "same", runs.NoSpread: "no-spread",
-	runs.TooFew: "too-few",
+	runs.Apart: "apart", runs.Together: "together", runs.NoSpread: "no-spread", runs.TooFew: "too-few",
 }
 
 // WriteJSON writes the report as one object.
@@ -69,26 +69,29 @@ func (r *Report) WriteJSON(w io.Writer) error {
 	out := reportJSON{Files: r.Files, Teams: r.Teams, Runs: r.Runs, By: r.By, Columns: []columnJSON{}}
 	for _, c := range r.Columns {
 		column := columnJSON{Name: c.Name, Unit: c.Unit.String(), Target: number(c.Column.Target),
-			Groups: []groupJSON{}, Pairs: []pairJSON{}}
+			Groups: []groupJSON{}}
 		for _, g := range c.Groups {
 			column.Groups = append(column.Groups, c.json(g))
 		}
-		for _, p := range c.Pairs {
-			pair := pairJSON{First: c.Groups[p.First].Name, Second: c.Groups[p.Second].Name,
-				Verdict: verdicts[p.Verdict]}
-			if p.Verdict == runs.Apart || p.Verdict == runs.Together {
-				pair.P = number(p.P)
-			}
-			if n, ok := c.Needed(p); ok && p.Verdict == runs.Together {
-				pair.Runs = &n
-			}
-			column.Pairs = append(column.Pairs, pair)
-		}
+		column.Pairs, column.Aim = c.pairs(c.Near), c.pairs(c.Aim)
 		out.Columns = append(out.Columns, column)
 	}
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false) // the reader is a program, and “<” in a name should stay one
 	return enc.Encode(out)
+}
+
+// pairs gives compared groups as they are written.
+func (c Column) pairs(all []runs.Pair) []pairJSON {
+	out := []pairJSON{}
+	for _, p := range all {
+		pair := pairJSON{First: c.Groups[p.First].Name, Second: c.Groups[p.Second].Name, Verdict: verdicts[p.Verdict]}
+		if p.Verdict == runs.Apart || p.Verdict == runs.Together {
+			pair.P = number(p.P)
+		}
+		out = append(out, pair)
+	}
+	return out
 }
 
 // json gives a group as it is written.

@@ -279,6 +279,14 @@ func (t *tallying) column(name string) {
 		numbers[i], found = read.Numbers(c, out.Unit)
 		t.problems.Join(found)
 	}
+	finest := 0.0
+	for _, read := range t.tables {
+		if c, ok := read.Column(name); ok {
+			if step := read.Finest(c, out.Unit); finest == 0 || step < finest {
+				finest = step
+			}
+		}
+	}
 	target := math.NaN()
 	if q, ok := t.target(name); ok {
 		in, alike := q.In(out.Unit)
@@ -291,7 +299,7 @@ func (t *tallying) column(name string) {
 		}
 		out.Target, out.Aimed, target = in, true, in.Number
 	}
-	out.Column = runs.NewColumn(t.series(numbers, starts), target)
+	out.Column = runs.NewColumn(t.series(numbers, starts), target, finest)
 	t.report.Columns = append(t.report.Columns, out)
 }
 

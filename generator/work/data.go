@@ -25,7 +25,7 @@ type Data struct {
 
 	GroupTitle   string
 	Measured     []*Measured       // the columns of runs, dots and bars
-	Cycles       []runs.Cycled     // of runs with a cycle line, and of fitted
+	Cycles       []runs.Cycled     // of runs with a cycle line, and of steps
 	CycleAnswers [][2]CycleAnswers // of each of them: as built, and with the wheels swapped
 	Poses        []Pose            // of runs with both along and across, a group each
 	Leg, Track   quantity.Quantity
@@ -53,6 +53,14 @@ type Measured struct {
 	Angles     []float64 // of across: each group's mean drift angle, degrees; nil without a forward distance
 	Lines      []int     // of each row of the table, its line in the file
 	Answers    []GroupAnswers
+	Matters    *Matter // what the coach says would matter; nil if nothing is said
+}
+
+// Matter is how many runs it takes to tell the smallest difference that matters from chance.
+type Matter struct {
+	Text         string // the difference, as the lesson writes it
+	Why          string
+	Fewest, Most int // for each group; 0 for more than a thousand
 }
 
 // mostGroups are as many as one block tells apart.
@@ -296,12 +304,33 @@ func (w *worker) measuredColumn(d *Data, t *dataTable, l *lesson.DataLine, zero 
 		}
 		series = append(series, s)
 	}
-	m.Column = runs.NewColumn(series, target)
 	c, _ := t.Table.Column(l.Column)
+	m.Column = runs.NewColumn(series, target, t.Finest(c, u))
 	for _, cell := range c.Cells {
 		m.Lines = append(m.Lines, t.File.Position(cell.At.Start).Line)
 	}
 	return m
+}
+
+// matters works out how many runs it takes, from how much these scatter. Without any scatter nothing is known.
+func (w *worker) matters(d *Data, m *Measured) {
+	l := m.Line.Matters
+	if l == nil {
+		return
+	}
+	difference, ok := w.amount(d, l.Expr, m.Unit)
+	if !ok {
+		return
+	}
+	if !(difference > 0) {
+		w.problems.Error(w.out.File, source.Span(l.Expr.Span()), "bad-matters",
+			"what matters is a difference of more than zero", "write it as in  matters 1 cm \"the width of the gate\"")
+		return
+	}
+	if spread, degrees := m.Spread(); spread > 0 {
+		fewest, most := runs.RunsRange(difference, spread, degrees, len(m.Near))
+		m.Matters = &Matter{w.textOf(l.Expr, m.Unit), l.Text, fewest, most}
+	}
 }
 
 // textOf writes a value as the lesson does, where it does, else in a unit.

@@ -1,7 +1,7 @@
 package work
 
 // The chart block: the curves of formulas with their marks, and the paths that a mismatch drives. Dots, bars and
-// fitted lines are columns of runs and are worked out as such.
+// steps are columns of runs and are worked out as such.
 
 import (
 	"cmp"
@@ -14,7 +14,7 @@ import (
 	"trundle/generator/source"
 )
 
-// Chart is what a chart block draws; dots, bars and fitted lines are in Data.
+// Chart is what a chart block draws; dots, bars and steps are in Data.
 type Chart struct {
 	Kind  lesson.ChartKind
 	Title string
@@ -54,9 +54,9 @@ func (w *worker) chartBlock(d *Data, t *dataTable) {
 			d.Measured = append(d.Measured, m)
 			w.showColumn(d, m)
 		}
-	case lesson.FittedChart:
+	case lesson.StepsChart:
 		c.XTitle = cmp.Or(textOf(d.Line("cycle")), columnOf(d.Line("cycle")))
-		w.cycles(d, t, d.Line(string(lesson.FittedChart)))
+		w.cycles(d, t, d.Line(string(lesson.StepsChart)))
 	case lesson.PathChart:
 		w.paths(d, c)
 	}

@@ -20,7 +20,7 @@ type GroupAnswers struct {
 }
 
 // CycleAnswers are those that ask for a drift cycle by cycle.
-type CycleAnswers struct{ Slope, Mismatch *Answer }
+type CycleAnswers struct{ Mean, SD, Mismatch *Answer }
 
 // showColumn notes what a measured column shows of each group.
 func (w *worker) showColumn(d *Data, m *Measured) {
@@ -59,7 +59,7 @@ func (w *worker) showColumn(d *Data, m *Measured) {
 func (m *Measured) again(g runs.Group, n nudge) runs.Group {
 	rows := make([]int, len(g.Values))
 	series := runs.Series{Name: g.Name, Rows: rows, Numbers: n.all(g.Values, m.Unit)}
-	moved := runs.NewColumn([]runs.Series{series}, n(m.Target, m.Unit)).Groups[0]
+	moved := runs.NewColumn([]runs.Series{series}, n(m.Target, m.Unit), m.Column.Step).Groups[0]
 	moved.Without = math.NaN()
 	if len(g.Odd) > 0 {
 		moved.Without = runs.MeanWithout(moved.Values, g.Odd)
@@ -112,16 +112,21 @@ func (w *worker) showCycles(d *Data) {
 	d.CycleAnswers = make([][2]CycleAnswers, len(d.Cycles))
 	for i, c := range d.Cycles {
 		for k, r := range []runs.Readings{c.Built, c.Swapped} {
-			if r.Fit == nil {
+			if r.Drift.N == 0 {
 				continue
 			}
 			again := func(n nudge) runs.Readings {
-				s := runs.CycledSeries{Cycles: r.Cycles, Offsets: n.all(r.Offsets, m.Unit), Swapped: make([]bool, len(r.Cycles))}
+				s := runs.CycledSeries{Cycles: r.Cycles, Offsets: n.all(r.Offsets, m.Unit), Swapped: make([]bool, len(r.Cycles)),
+					Afresh: c.Afresh}
 				return runs.CyclesOf(s, n.in(d.Leg, m.Unit), n.in(d.Track, m.Unit)).Built
 			}
 			slot := &d.CycleAnswers[i][k]
-			w.show(d, m.Line, "drift per cycle of "+c.Name, m.Unit, func(n nudge) float64 { return again(n).Fit.Slope },
-				func(a *Answer) { slot.Slope = a })
+			w.show(d, m.Line, "drift per cycle of "+c.Name, m.Unit, func(n nudge) float64 { return again(n).Drift.Mean },
+				func(a *Answer) { slot.Mean = a })
+			if r.Drift.N > 1 {
+				w.show(d, m.Line, "standard deviation of a step of "+c.Name, m.Unit,
+					func(n nudge) float64 { return again(n).Drift.SD }, func(a *Answer) { slot.SD = a })
+			}
 			if !math.IsNaN(r.Mismatch) && d.Leg.Number > 0 {
 				w.show(d, m.Line, "wheel mismatch of "+c.Name, quantity.Unit{}, func(n nudge) float64 { return again(n).Mismatch },
 					func(a *Answer) { slot.Mismatch = a })

@@ -65,7 +65,8 @@ func answersIn(d *work.Data) map[string]*work.Answer {
 	}
 	for i, c := range d.CycleAnswers {
 		for k, a := range c {
-			add(d.Cycles[i].Name+[]string{" built", " swapped"}[k]+" slope", a.Slope)
+			add(d.Cycles[i].Name+[]string{" built", " swapped"}[k]+" mean", a.Mean)
+			add(d.Cycles[i].Name+[]string{" built", " swapped"}[k]+" s", a.SD)
 			add(d.Cycles[i].Name+[]string{" built", " swapped"}[k]+" mismatch", a.Mismatch)
 		}
 	}
@@ -129,8 +130,9 @@ func TestOddRunsAndCyclesAreHiddenToo(t *testing.T) {
 	const cycles = "base,cycle,off (mm)\nGull,1,10\nGull,2,21\nGull,3,29\n"
 	_, answers, _ = askedOf(t, cycles,
 		"```runs data/bases.csv\ngroup base\ncycle cycle\nacross off in mm\nlength 1 m\ntrack 112 mm\n```\n",
-		`find d in mm to 0.1 = (29 mm - 10 mm) / 2 + 0 * 21 mm "Drift per cycle"`)
-	if len(answers) != 1 || answers["Gull built slope"] == nil {
+		"find d in mm to 0.1 = mean(10 mm, 21 mm - 10 mm, 29 mm - 21 mm) \"Mean step\"\n"+
+			`find s in mm to 0.1 = stdev(10 mm, 21 mm - 10 mm, 29 mm - 21 mm) "How much steps scatter"`)
+	if len(answers) != 2 || answers["Gull built mean"] == nil || answers["Gull built s"] == nil {
 		t.Errorf("cycles: %v", answers)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
+	"trundle/generator/table"
 )
 
 // runsBlock works out the columns of a runs block. With a cycle line, the column across holds offsets on coming
@@ -21,6 +22,7 @@ func (w *worker) runsBlock(d *Data, t *dataTable) {
 	if l := d.Line("along"); l != nil {
 		if along = w.measuredColumn(d, t, l, false); along != nil {
 			d.Measured = append(d.Measured, along)
+			w.matters(d, along)
 		}
 	}
 	w.showColumn(d, along)
@@ -32,6 +34,7 @@ func (w *worker) runsBlock(d *Data, t *dataTable) {
 	if l := d.Line("across"); l != nil {
 		if across = w.measuredColumn(d, t, l, true); across != nil {
 			d.Measured = append(d.Measured, across)
+			w.matters(d, across)
 		}
 	}
 	if across != nil {
@@ -134,9 +137,14 @@ func (w *worker) cycles(d *Data, t *dataTable, l *lesson.DataLine) {
 		return
 	}
 	leg, track := w.bring(d, "length", d.Leg, u), w.bring(d, "track", d.Track, u)
+	column, _ := t.Table.Column(l.Column)
+	before := w.problems.Count()
 	d.Measured = append(d.Measured, &Measured{Line: l, Title: cmp.Or(l.Text, l.Column), Unit: u, Step: l.Target.Step})
 	for _, g := range t.groups {
-		s := runs.CycledSeries{Name: g.Name}
+		if w.inOrder(t, d.Line("cycle"), g, cycle, swapped); w.problems.ErrorsSince(before) {
+			continue
+		}
+		s := runs.CycledSeries{Name: g.Name, Afresh: d.Line("cycle").Afresh, ReadTo: t.Finest(column, u)}
 		for _, row := range g.Rows {
 			s.Cycles, s.Offsets = append(s.Cycles, cycle[row]), append(s.Offsets, offsets[row])
 			s.Swapped = append(s.Swapped, swapped != nil && swapped[row])
@@ -144,6 +152,26 @@ func (w *worker) cycles(d *Data, t *dataTable, l *lesson.DataLine) {
 		d.Cycles = append(d.Cycles, runs.CyclesOf(s, leg, track))
 	}
 	w.showCycles(d)
+}
+
+// inOrder reports a cycle of a group that does not come after the one before it. A log that begins anew, with the first
+// cycle or where it set off, is another one.
+func (w *worker) inOrder(t *dataTable, l *lesson.DataLine, g table.Group, cycle []float64, swapped []bool) {
+	c, _ := t.Table.Column(l.Column)
+	report := t.Reporter(c, &w.problems)
+	last := map[bool]float64{}
+	for _, row := range g.Rows {
+		side := swapped != nil && swapped[row]
+		if before := last[side]; cycle[row] > 1 && cycle[row] <= before {
+			report.Error(c.Cells[row].At, "bad-cycle",
+				"cycle "+c.Cells[row].Text+" of "+g.Name+" comes after cycle "+quantity.FormatPlain(before),
+				"write the cycles in the order in which they were driven; a new log starts with cycle 1")
+		}
+		if !math.IsNaN(cycle[row]) {
+			last[side] = cycle[row]
+		}
+	}
+	report.Rest("cycles that are out of order")
 }
 
 // cycleNumbers reads a column that counts.

@@ -52,8 +52,8 @@ func TestRunsAreWorkedInTheUnitAskedFor(t *testing.T) {
 	close(t, "spread", heron.SD, 20)
 	close(t, "bias", heron.Bias, 1210-1219.2)
 	close(t, "percent error", heron.Percent, 9.2/1219.2)
-	t2 := 0.95 * math.Sqrt(2/(1-0.95*0.95)) // of 2 degrees, closed form
-	close(t, "interval", heron.High-heron.Mean, t2*20/math.Sqrt(3))
+	t2 := 0.95 * math.Sqrt(2/(1-0.95*0.95))                                              // of 2 degrees, closed form
+	close(t, "interval", heron.High-heron.Mean, t2*math.Sqrt(400+100.0/12)/math.Sqrt(3)) // read to whole centimetres
 	close(t, "drift", across.Groups[0].Mean, 1)
 	close(t, "angle", across.Angles[0], math.Atan(1.0/121)*180/math.Pi)
 	if along.TargetText != "48\u00a0in" && along.TargetText != "48 in" {

@@ -108,6 +108,9 @@ func (w *worker) moved(by map[string]float64) quantity.Env {
 
 // movedRecord moves all readings by the uncertainty of their mean, from their spread and their step.
 func movedRecord(r quantity.Record, n float64) quantity.Record {
+	if r.InOrder {
+		return r
+	}
 	spread := 0.0
 	if len(r.Numbers) > 1 {
 		spread = stat.StdErr(stat.StdDev(r.Numbers, nil), float64(len(r.Numbers)))

@@ -49,22 +49,29 @@ type Slip struct {
 // unit.
 type Tolerance struct{ Within, Part float64 }
 
-// Near tells whether an answer would be taken for x.
+// Near tells whether an answer would be taken for x. The last bits are forgiven, since 121.65 must be
+// half a step from 121.7. judge.js decides by the same rule.
 func (t Tolerance) Near(answer, x float64) bool {
-	return math.Abs(answer-x) <= t.Within+t.Part*math.Abs(x)
+	const forgiven = 1e-9
+	return math.Abs(answer-x) <= t.Within+(t.Part+forgiven)*math.Abs(x)
 }
 
-// welcome is the part that any answer may be off by, so that 3.14 will do for π.
+// welcome is the part that an answer may be off by where people calculate with rounded numbers: 3.14
+// for π, or their own earlier answer. Anywhere else a slip in the last digit is a slip.
 const welcome = 0.001
 
-// Tolerance gives that of a find: the key's limit, else half a step, plus 0.1 %. Without
-// either, half of the key's last place, else 1 %.
+// Tolerance gives that of a find: the key's own limit, else half a step, and 0.1 % where rounded
+// numbers are calculated with. Without either, half of the key's last place, else 1 %.
 func (l *Lesson) Tolerance(find *lesson.Statement) Tolerance {
 	const loose = 0.01
 	r := l.Of(find)
 	q, ok := r.Quantity()
 	if !ok {
 		return Tolerance{}
+	}
+	part := 0.0
+	if r.Inexact {
+		part = welcome
 	}
 	inFind := func(k *Key) float64 {
 		within, _ := quantity.New(k.Within, k.Value.Unit).In(q.Unit)
@@ -73,13 +80,34 @@ func (l *Lesson) Tolerance(find *lesson.Statement) Tolerance {
 	keyed := r.Key != nil && r.Key.Compared
 	switch {
 	case keyed && r.Key.Statement.Literal.Uncertainty.Exact != nil:
-		return Tolerance{inFind(r.Key), welcome}
+		return Tolerance{inFind(r.Key), part}
 	case !find.Target.Step.IsZero():
-		return Tolerance{find.Target.Step.Float() / 2, welcome}
+		return Tolerance{find.Target.Step.Float() / 2, part}
 	case keyed:
-		return Tolerance{inFind(r.Key), welcome}
+		return Tolerance{inFind(r.Key), part}
 	}
 	return Tolerance{0, loose}
+}
+
+// inexact tells whether people calculate an expression with rounded numbers: π is in it or in what it
+// is made of, or an earlier answer that was asked to a step.
+func (w *worker) inexact(e quantity.Expr) bool {
+	if e == nil {
+		return false
+	}
+	if quantity.HasPi(e, w.out.Env) {
+		return true
+	}
+	for _, name := range quantity.Names(e) {
+		s := w.defined[name]
+		if s == nil || s.Kind != lesson.Find && s.Kind != lesson.Given {
+			continue
+		}
+		if s.Kind == lesson.Find && !s.Target.Step.IsZero() || w.out.results[s].Inexact {
+			return true
+		}
+	}
+	return false
 }
 
 // Varies tells whether a name has another value for another team or kit.

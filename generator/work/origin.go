@@ -181,7 +181,7 @@ func (v view) name(e *quantity.Name, depth int, reading bool) quantity.Expr {
 		return v.put(e.At, v.nudge.quantity(value))
 	case quantity.Record:
 		moved := v.nudge.all(value.Numbers, value.Unit)
-		return v.put(e.At, quantity.Record{Name: value.Name, Numbers: moved, Unit: value.Unit})
+		return v.put(e.At, quantity.Record{Name: value.Name, Numbers: moved, Unit: value.Unit, InOrder: value.InOrder})
 	}
 	return e // pi
 }

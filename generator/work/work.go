@@ -51,6 +51,7 @@ type Result struct {
 	Written    string          // how the lesson writes it, of a quantity that is not worked out: 21 1/2 in
 	OfStudents bool            // depends on what a student measures, records or finds
 	Varies     bool            // from team to team: OfStudents, or depends on the kit
+	Inexact    bool            // of a given or find: rounded numbers are calculated with, such as 3.14 for π
 	Live       Live            // of a given or a value in prose that varies: how the students' page works it out
 	Key        *Key            // of a find that has one
 	Doubt      *quantity.Doubt // of a find whose uncertainty first order misleads about
@@ -317,7 +318,7 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 	switch s.Kind {
 	case lesson.Record:
 		r.Value = quantity.Record{Name: s.Name, Numbers: s.Numbers, Texts: s.Texts, Unit: s.Target.Unit,
-			Step: s.Target.Step.Float(), Runs: w.sameRuns(s)}
+			Step: s.Target.Step.Float(), Runs: w.sameRuns(s), InOrder: s.InOrder}
 		r.OfStudents = true
 	case lesson.Measure:
 		r.Value = w.measured(s)
@@ -335,6 +336,7 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 	case lesson.Key, lesson.Slip: // they define nothing
 	}
 	r.Varies = r.OfStudents || w.dependsOnVarying(s.Expr)
+	r.Inexact = w.inexact(s.Expr)
 	if s.Kind != lesson.Find {
 		r.Written = written(s.Expr)
 	}

@@ -71,7 +71,7 @@ func File(name string, data []byte) (err error) {
 	}
 	_, err = f.Write(data)
 	if err = errors.Join(err, f.Chmod(0o644), f.Close()); err == nil {
-		err = os.Rename(f.Name(), name)
+		err = ofSystem.move(f.Name(), name, asked)
 	}
 	if err != nil {
 		return errors.Join(err, os.Remove(f.Name()))

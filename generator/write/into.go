@@ -56,7 +56,8 @@ func Into(dir string, files map[string][]byte) (err error) {
 		return err
 	}
 	for _, name := range slices.Sorted(maps.Keys(files)) { // in one order, so that a failure can be repeated
-		if err := os.Rename(filepath.Join(fresh, name), filepath.Join(dir, name)); err != nil {
+		to := filepath.Join(dir, name)
+		if err := ofSystem.move(filepath.Join(fresh, name), to, to); err != nil {
 			return err
 		}
 	}

@@ -63,7 +63,7 @@ func folder(dir, pack, marker string, files map[string][]byte) (err error) {
 	if err := fill(fresh, marker, files); err != nil {
 		return err
 	}
-	return swap(fresh, dir, os.Rename)
+	return ofSystem.swap(fresh, dir)
 }
 
 // Check returns why dir may not be written, nil if it may: it is not there, is empty, or is of our
@@ -184,27 +184,30 @@ func fill(dir, marker string, files map[string][]byte) error {
 	return root.WriteFile(marker, []byte(markerText), 0o644)
 }
 
-// swap puts fresh in dir's place; if that fails, dir is as it was. Rename is a parameter so that a test can make the
-// second of the two fail, which no file system does when it is asked to.
-func swap(fresh, dir string, rename func(from, to string) error) error {
+// swap puts fresh in dir's place; if that fails, dir is as it was.
+func (m mover) swap(fresh, dir string) error {
 	if _, err := os.Lstat(dir); errors.Is(err, fs.ErrNotExist) {
-		return rename(fresh, dir)
+		return m.move(fresh, dir, dir)
 	}
 	old, err := os.MkdirTemp(filepath.Dir(dir), "."+filepath.Base(dir)+"-old-*")
 	if err != nil {
 		return err
 	}
 	kept := filepath.Join(old, "site")
-	if err := rename(dir, kept); err != nil {
+	if err := m.move(dir, kept, dir); err != nil {
 		return errors.Join(err, os.Remove(old))
 	}
-	if err := rename(fresh, dir); err != nil {
-		if back := rename(kept, dir); back != nil {
+	if err := m.move(fresh, dir, dir); err != nil {
+		if back := m.move(kept, dir, dir); back != nil {
 			return fmt.Errorf("%w; what was in %s is now in %s: %w", err, dir, kept, back)
 		}
 		return errors.Join(fmt.Errorf("%w; %s is as it was", err, dir), os.Remove(old))
 	}
-	return os.RemoveAll(old)
+	if err := m.patiently(func() error { return remove(old) }); err != nil {
+		// Not ErrInUse any more: there is nothing to do again.
+		return fmt.Errorf("%s is the new one; the one before is left over in %s, delete that later: %v", dir, old, err)
+	}
+	return nil
 }
 
 // New writes files into a folder that is not there yet, or is empty; unlike Folder's, it is
@@ -237,5 +240,5 @@ func New(dir string, files map[string][]byte) (err error) {
 	if err := os.Remove(dir); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err // it is empty no more
 	}
-	return os.Rename(fresh, dir)
+	return ofSystem.move(fresh, dir, dir)
 }

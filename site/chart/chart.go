@@ -1,7 +1,7 @@
 // Package chart draws small charts as SVG for the inside of a page: lines of a formula, dots of runs, bars with
-// intervals, a path seen from above, readings over cycles.
+// intervals, a path seen from above, readings over cycles and their steps.
 //
-// It lays out; it computes nothing. Every mean, interval and fitted line comes in as a number. The axes, scales and
+// It lays out; it computes nothing. Every mean, interval and band comes in as a number. The axes, scales and
 // plotters are gonum/plot's; its drawing goes through a canvas of our own, because a page's security policy forbids
 // style attributes: all colour comes from classes that chart.css knows. Series differ in dash and marker as well, so
 // that they can be told apart on grey paper.

@@ -24,7 +24,12 @@ const top, side vg.Length = 8, 4
 // newFrame is an empty one; the titles only keep their room until the axes are known.
 func newFrame(height vg.Length, across, up Axis) *frame {
 	c := newCanvas(pictureWidth, height)
-	f := &frame{plot.New(), c, newLettering(c), draw.Crop(draw.New(c), side/2, -side, 1, -top)}
+	return frameOn(c, draw.New(c), across, up)
+}
+
+// frameOn is an empty one on a part of a canvas.
+func frameOn(c *canvas, area draw.Canvas, across, up Axis) *frame {
+	f := &frame{plot.New(), c, newLettering(c), draw.Crop(area, side/2, -side, 1, -top)}
 	f.BackgroundColor = nil
 	f.TextHandler = f.text
 	for _, a := range []*plot.Axis{&f.X, &f.Y} {

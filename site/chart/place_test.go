@@ -177,25 +177,43 @@ func TestAPathStandsAtItsNumbersAndTellsItsStretch(t *testing.T) {
 	}
 }
 
-func TestReadingsAndFittedLinesStandAtTheirNumbers(t *testing.T) {
-	d := sampleCycles()
+func TestReadingsAndStepsStandAtTheirNumbers(t *testing.T) {
+	d := sampleSteps()
+	d.Groups = d.Groups[:1]
 	all := read(t, d.Draw().SVG)
-	x, y := scales(t, all)
-	for i, class := range []string{"c1", "c2", "c3"} {
-		g := d.Groups[i]
-		var want []point
-		for k := range g.X {
-			want = append(want, point{x.at(g.X[k]), y.at(g.Y[k])})
+	split := float64(pictureWidth) * panelPart
+	var left, right []element // the readings and the steps, as if each had a picture of its own
+	for _, e := range all {
+		switch {
+		case e.name == "text" && e.attrs["transform"] == "" && e.number(t, "x") >= split:
+			right = append(right, e)
+		case e.name == "path" && parts(t, e.attrs["d"])[0][0].x >= split:
+			right = append(right, e)
+		default:
+			left = append(left, e)
 		}
-		near(t, class, marked(t, paths(all, class+" f")), want)
-		fitted := paths(all, class)
-		if math.IsNaN(g.Slope) {
-			if len(fitted) > 0 {
-				t.Errorf("%s has a line", g.Label)
-			}
-			continue
+	}
+	x, y := scales(t, left)
+	_, up := scales(t, right)
+	for i, class := range []string{"c1 f", "c2 f"} {
+		a := d.Groups[0].Arrangements[i]
+		var want, steps []point
+		for k := range a.X {
+			want = append(want, point{x.at(a.X[k]), y.at(a.Y[k])})
+			steps = append(steps, point{0, up.at(a.Steps[k])})
 		}
-		near(t, g.Label+"'s line", parts(t, fitted[0].attrs["d"])[0],
-			[]point{{x.at(1), y.at(g.Start + g.Slope)}, {x.at(8), y.at(g.Start + 8*g.Slope)}})
+		near(t, class, marked(t, paths(left, class)), want)
+		at := marked(t, paths(right, class))
+		for k := range at {
+			at[k].x = 0
+		}
+		near(t, class+" steps", at, steps)
+	}
+	band := parts(t, paths(left, "band f")[0].attrs["d"])[0]
+	half := d.Groups[0].Band
+	near(t, "band", []point{band[1], band[4]}, []point{{x.at(1), y.at(half[1])}, {x.at(4), y.at(half[4])}})
+	mean := parts(t, paths(right, "ink")[len(paths(right, "ink"))-1].attrs["d"])
+	if got := mean[0][0].y; math.Abs(got-up.at(-10.25)) > 0.2 {
+		t.Errorf("the mean step is at %v, not at %v", got, up.at(-10.25))
 	}
 }

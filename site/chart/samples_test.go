@@ -18,7 +18,8 @@ func samples() map[string]func() Picture {
 		"bars":       func() Picture { return sampleBars().Draw() },
 		"bars-below": func() Picture { return sampleBelow().Draw() },
 		"path":       func() Picture { return samplePath().Draw() },
-		"cycles":     func() Picture { return sampleCycles().Draw() },
+		"steps":      func() Picture { return sampleSteps().Draw() },
+		"steps-none": func() Picture { return Steps{Chart: head("steps"), Cycle: Axis{"Cycle"}}.Draw() },
 	}
 }
 
@@ -143,13 +144,17 @@ func samplePath() Path {
 	}
 }
 
-func sampleCycles() Cycles {
-	return Cycles{
-		Chart: head("cycles"), Cycle: Axis{"Cycle, out and back"}, Offset: Axis{"Offset from the mark (mm)"},
-		Groups: []Fitted{
-			{"Heron", []float64{1, 2, 3, 4, 5, 6, 7, 8}, []float64{1, -1, 2, 3, 1, 4, 3, 5}, -0.4, 0.62},
-			{"Dipper", []float64{1, 2, 3, 4, 5, 6, 7, 8}, []float64{-2, -3, -7, -8, -11, -12, -15, -15}, 0.2, -1.95},
-			{"Coot", []float64{1, 2, 3, 4, 5, 6, 7, 8}, []float64{3, 5, 4, 5, 3, 5, 4, 4}, none, none},
+func sampleSteps() Steps {
+	cycles := []float64{1, 2, 3, 4}
+	return Steps{
+		Chart: head("steps"), Cycle: Axis{"Cycle"}, Offset: Axis{"Offset (mm)"}, Step: Axis{"Step (mm)"},
+		Groups: []Stepped{
+			{"Heron", []Stepping{
+				{cycles, []float64{-10, -22, -29, -41}, []float64{-10, -12, -7, -12}, -10.25, -14, -6.5},
+				{cycles, []float64{9, 21, 33, 41}, []float64{9, 12, 12, 8}, none, none, none},
+			}, []float64{0, 6, 8.5, 10.4, 12}},
+			{"Dipper", []Stepping{{cycles, []float64{2, -4, 3, 1}, []float64{2, -6, 7, -2}, 0.25, -8, 9}}, nil},
 		},
+		Words: StepWords{[]string{"as built", "wheels swapped"}, "by chance alone", "mean step"},
 	}
 }

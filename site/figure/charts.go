@@ -23,8 +23,8 @@ func (w *writer) chart(f *Figure, d *work.Data) {
 		w.lines(f, d, head)
 	case lesson.PathChart:
 		w.paths(f, d, head)
-	case lesson.FittedChart:
-		w.fitted(f, d, head)
+	case lesson.StepsChart:
+		w.steps(f, d, head)
 	case lesson.DotsChart, lesson.BarsChart:
 		m := d.Measured[0]
 		c := column{
@@ -244,41 +244,47 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 	}
 }
 
-// fitted draws offsets cycle by cycle with the lines through them.
-func (w *writer) fitted(f *Figure, d *work.Data, head chart.Chart) {
+// steps draws offsets cycle by cycle over what chance alone would do, and what each cycle added.
+func (w *writer) steps(f *Figure, d *work.Data, head chart.Chart) {
 	m := d.Measured[0]
 	a := amountsOf(m.Step, m.Unit, m.Groups)
-	caption := titled(m.Title, a.in.Symbol())
-	p := chart.Cycles{Chart: head, Cycle: chart.Axis{Title: d.Chart.XTitle}, Offset: chart.Axis{Title: caption}}
+	caption, step := titled(m.Title, a.in.Symbol()), titled(w.Say("runs-step"), a.in.Symbol())
+	p := chart.Steps{
+		Chart: head, Cycle: chart.Axis{Title: d.Chart.XTitle},
+		Offset: chart.Axis{Title: caption}, Step: chart.Axis{Title: step},
+		Words: chart.StepWords{Band: w.Say("chart-band"), Mean: w.Say("chart-mean-step"),
+			Arrangements: []string{w.Say("chart-built"), w.Say("chart-swapped")}},
+	}
 	t := Numbers{Caption: caption, Heads: []string{d.GroupTitle, d.Chart.XTitle, m.Title}}
 	var says []string
-	// A group has one entry for each arrangement of its wheels; without a fit it has its readings alone.
-	add := func(name string, r runs.Readings, asked work.CycleAnswers) {
+	// A group has one entry for each arrangement of its wheels. A mean that students find is not drawn.
+	add := func(group *chart.Stepped, name string, r runs.Readings, asked work.CycleAnswers) {
 		if len(r.Cycles) == 0 {
 			return
 		}
-		fit := runs.Fit{Start: math.NaN(), Slope: math.NaN()}
-		if r.Fit != nil {
-			if asked.Slope == nil { // the line would show it
-				fit = *r.Fit
+		one := chart.Stepping{X: r.Cycles, Y: r.Offsets, Mean: drawnIf(r.Drift.Mean, asked.Mean),
+			Low: drawnIf(r.Drift.Low, asked.Mean), High: drawnIf(r.Drift.High, asked.Mean)}
+		for i, s := range r.Steps {
+			one.Steps = append(one.Steps, s.Way/s.Over)
+			if i < mostRows {
+				t.Rows = append(t.Rows, []string{name, plain(s.Cycle), a.signed(s.Offset)})
 			}
-			slope, _ := a.slopes(r.Fit, asked.Slope)
-			size := quantity.Shown{Number: slope, Unit: a.in.Symbol()}.Text()
-			says = append(says, w.Say("chart-slope", name, quantity.Grouped(len(r.Cycles)), size))
 		}
-		p.Groups = append(p.Groups, chart.Fitted{Label: name, X: r.Cycles, Y: r.Offsets, Start: fit.Start, Slope: fit.Slope})
-		for i := range r.Cycles[:min(len(r.Cycles), mostRows)] {
-			t.Rows = append(t.Rows, []string{name, plain(r.Cycles[i]), a.signed(r.Offsets[i])})
-		}
+		mean, _ := a.drift(r.Drift, asked.Mean)
+		size := quantity.Shown{Number: mean, Unit: a.in.Symbol()}.Text()
+		says = append(says, w.Say("chart-steps", name, quantity.Grouped(len(r.Steps)), size))
+		group.Arrangements = append(group.Arrangements, one)
 	}
 	for i, c := range d.Cycles {
 		asked := w.drifts(d, i)
+		group := chart.Stepped{Name: c.Name, Band: c.Band}
 		if len(c.Swapped.Cycles) == 0 {
-			add(c.Name, c.Built, asked[0])
-			continue
+			add(&group, c.Name, c.Built, asked[0])
+		} else {
+			add(&group, w.Say("runs-built", c.Name), c.Built, asked[0])
+			add(&group, w.Say("runs-swapped", c.Name), c.Swapped, asked[1])
 		}
-		add(w.Say("runs-built", c.Name), c.Built, asked[0])
-		add(w.Say("runs-swapped", c.Name), c.Swapped, asked[1])
+		p.Groups = append(p.Groups, group)
 	}
 	p.Description = described(says)
 	f.Tables = append(f.Tables, t)

@@ -6,6 +6,7 @@ package figure
 import (
 	"cmp"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -25,6 +26,7 @@ func (w *writer) runs(f *Figure, d *work.Data) {
 		c := column{
 			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText,
 			amounts: amountsOf(m.Step, m.Unit, m.Groups), angles: m.Angles, at: w.lineOf(m), answers: w.answers(m),
+			matters: m.Matters,
 		}
 		if c.aim = aimOf(m.Target, m.Unit); m.Line.Keyword == "across" {
 			c.aim = AimStraight
@@ -34,7 +36,7 @@ func (w *writer) runs(f *Figure, d *work.Data) {
 	if d.Poses != nil {
 		f.Tables = append(f.Tables, w.poses(d))
 	}
-	f.note(w)
+	f.note(w, slices.ContainsFunc(d.Measured, func(m *work.Measured) bool { return len(m.Aim) > 0 }))
 }
 
 // answers gives for each group of a column the finds that ask for its numbers; nil for mentors.
@@ -50,15 +52,19 @@ func (w *writer) lineOf(m *work.Measured) func(int) string {
 	return func(row int) string { return w.Say("runs-line", strconv.Itoa(m.Lines[row])) }
 }
 
-// note says once what a chance means.
-func (f *Figure) note(w *writer) {
+// note says once what a chance means, and that there are two questions if there are.
+func (f *Figure) note(w *writer, twoQuestions bool) {
+	var notes []string
+	if twoQuestions {
+		notes = append(notes, w.Say("runs-two"))
+	}
 	for _, t := range f.Tables {
-		for _, s := range t.Says {
-			if strings.Contains(s, w.Say("runs-chance")) {
-				f.Note = w.Say("runs-note")
-			}
+		if slices.ContainsFunc(t.Says, func(s string) bool { return strings.Contains(s, w.Say("runs-chance")) }) {
+			notes = append(notes, w.Say("runs-note"))
+			break
 		}
 	}
+	f.Note = strings.Join(notes, " ")
 }
 
 // column is a measured column as it is shown.
@@ -69,6 +75,7 @@ type column struct {
 	amounts
 	angles  []float64
 	answers []work.GroupAnswers
+	matters *work.Matter
 	at      func(row int) string // where a row of the table stands
 }
 
@@ -140,8 +147,9 @@ func (w *writer) column(f *Figure, c column) {
 		t.Rows = append(t.Rows, w.group(c, i, g))
 		t.Look = append(t.Look, w.look(g, c, c.asked(i))...)
 	}
-	for _, p := range c.Pairs {
-		t.Says = append(t.Says, w.verdict(c.Column, p, c.aim))
+	t.Says = append(t.Says, w.verdicts(c)...)
+	if c.matters != nil {
+		t.Says = append(t.Says, w.matters(c.matters))
 	}
 	f.Tables = append(f.Tables, t)
 }
@@ -236,34 +244,36 @@ func (w *writer) poses(d *work.Data) Numbers {
 	return t
 }
 
-// cycles shows offsets cycle by cycle, and the pattern.
+// cycles shows the drift from cycle to cycle, and the pattern.
 func (w *writer) cycles(f *Figure, d *work.Data) {
 	m := d.Measured[0]
 	a := amountsOf(m.Step, m.Unit, m.Groups)
 	t := Numbers{
 		Caption: titled(m.Title, a.in.Symbol()),
-		Heads:   []string{d.GroupTitle, w.Say("runs-cycles"), w.Say("runs-slope"), w.Say("runs-interval")},
+		Heads: []string{d.GroupTitle, w.Say("runs-steps"), w.Say("runs-drift"), w.Say("runs-interval"),
+			w.Say("runs-sd-step")},
 	}
 	explained := d.Leg.Number > 0
 	if explained {
 		t.Heads = append(t.Heads, w.Say("runs-mismatch"))
 	}
-	// A row for each arrangement of the wheels that has a slope.
+	// A row for each arrangement of the wheels that has steps.
 	add := func(name string, r runs.Readings, asked work.CycleAnswers) {
-		if r.Fit == nil {
+		if r.Drift.N == 0 {
 			return
 		}
-		slope, interval := a.slopes(r.Fit, asked.Slope)
-		row := []string{name, strconv.Itoa(r.Fit.N), slope, interval}
+		mean, interval := a.drift(r.Drift, asked.Mean)
+		row := []string{name, strconv.Itoa(r.Drift.N), mean, interval, a.sloped(r.Drift).numberOf(r.Drift.SD, asked.SD)}
 		if explained {
 			part := asked.Mismatch.Then("100 *")
 			row = append(row, behind(a.of(3, "%").signedOf(100*r.Mismatch, part), " %"))
 		}
 		t.Rows = append(t.Rows, row)
 	}
+	afresh := false
 	for i, c := range d.Cycles {
 		asked := w.drifts(d, i)
-		if c.Swapped.Fit == nil {
+		if afresh = c.Afresh; c.Swapped.Drift.N == 0 {
 			add(c.Name, c.Built, asked[0])
 		} else {
 			add(w.Say("runs-built", c.Name), c.Built, asked[0])
@@ -271,7 +281,11 @@ func (w *writer) cycles(f *Figure, d *work.Data) {
 		}
 		t.Says = append(t.Says, w.pattern(c, a, asked))
 	}
-	f.Tables, f.Note = append(f.Tables, t), w.Say("runs-pattern-note")
+	f.Tables, f.Note = append(f.Tables, t), w.Say("runs-marches")
+	if afresh {
+		f.Note = w.Say("runs-marches-afresh")
+	}
+	f.Note += " " + w.Say("runs-pattern-note")
 }
 
 // drifts are the finds that ask for a group's drift, as built and with the wheels swapped.
@@ -282,31 +296,31 @@ func (w *writer) drifts(d *work.Data, group int) [2]work.CycleAnswers {
 	return d.CycleAnswers[group]
 }
 
-// slopes writes slopes alike: to the place at which their interval has two digits.
-func (m amounts) slopes(f *runs.Fit, asked *work.Answer) (slope, interval string) {
-	at := m.sloped(f)
-	slope = at.signedOf(f.Slope, asked)
+// drift writes a mean of steps and its interval alike: to the place at which the interval has two digits.
+func (m amounts) drift(s runs.Summary, asked *work.Answer) (mean, interval string) {
+	at := m.sloped(s)
+	mean = at.signedOf(s.Mean, asked)
 	if at.places < 0 {
-		return slope, missingNumber
+		return mean, missingNumber
 	}
 	if asked != nil {
-		half := programmed((f.High - f.Low) / 2)
-		return slope, at.or("", asked.Then(half+" -"), true) + " … " + at.or("", asked.Then(half+" +"), true)
+		half := programmed((s.High - s.Low) / 2)
+		return mean, at.or("", asked.Then(half+" -"), true) + " … " + at.or("", asked.Then(half+" +"), true)
 	}
-	return slope, at.signed(f.Low) + " … " + at.signed(f.High)
+	return mean, at.signed(s.Low) + " … " + at.signed(s.High)
 }
 
-// slopeSize is a slope's size with its unit, to the same place.
-func (m amounts) slopeSize(f *runs.Fit, asked *work.Answer) string {
-	return m.sloped(f).sizeOf(math.Abs(f.Slope), asked.Then("abs:1"))
+// driftSize is a drift's size with its unit, to the same place.
+func (m amounts) driftSize(s runs.Summary, asked *work.Answer) string {
+	return m.sloped(s).sizeOf(math.Abs(s.Mean), asked.Then("abs:1"))
 }
 
-// sloped writes to the place of a slope's interval. An interval that is nothing but the last
+// sloped writes to the place of a drift's interval. An interval that is nothing but the last
 // bits of the computation is none.
-func (m amounts) sloped(f *runs.Fit) amounts {
+func (m amounts) sloped(s runs.Summary) amounts {
 	at := m
 	at.step, at.places = quantity.Rounding{}, -1
-	if half := (f.High - f.Low) / 2; half > 1e-9*math.Abs(f.Slope) {
+	if half := (s.High - s.Low) / 2; half > 1e-9*math.Abs(s.Mean) {
 		at.places = twoDigits(half)
 	}
 	return at

@@ -5,7 +5,6 @@ package figure
 
 import (
 	"math"
-	"strconv"
 
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
@@ -22,39 +21,55 @@ const (
 	AimMore     Aim = "more"     // nothing: more is only more
 )
 
-// verdict tells what can be said of two groups.
-func (w *writer) verdict(c runs.Column, p runs.Pair, aim Aim) string {
+// verdicts tell what can be said of every two groups: by how near their runs end and, with a target, by how well they
+// are aimed. Pairs that cannot be judged at all are named once.
+func (w *writer) verdicts(c column) []string {
+	var says []string
+	aim := string(c.aim)
+	for _, p := range c.Near {
+		says = append(says, w.verdict(c.Column, p, "runs-apart-"+aim, "runs-together-"+aim))
+	}
+	for _, p := range c.Aim {
+		if p.Verdict == runs.Apart || p.Verdict == runs.Together {
+			says = append(says, w.verdict(c.Column, p, "runs-apart-aim-"+aim, "runs-together-aim-"+aim))
+		}
+	}
+	return says
+}
+
+// verdict tells what can be said of two groups; apart and together are the texts for what was tested.
+func (w *writer) verdict(c runs.Column, p runs.Pair, apart, together string) string {
 	a, b := c.Groups[p.First], c.Groups[p.Second]
 	switch p.Verdict {
 	case runs.Apart:
-		return w.Say("runs-apart-"+string(aim), a.Name, b.Name, w.oneIn(p.P))
-	case runs.Same:
-		if !math.IsNaN(c.Target) && a.Bias*b.Bias < 0 {
-			return w.Say("runs-same-far", a.Name, b.Name)
-		}
-		return w.Say("runs-same", a.Name, b.Name)
+		return w.Say(apart, a.Name, b.Name, w.oneIn(p.P))
 	case runs.NoSpread:
 		return w.Say("runs-no-spread", a.Name, b.Name)
 	case runs.TooFew:
 		return w.Say("runs-too-few", a.Name, b.Name, w.tooFew(a, b))
 	}
-	each := w.Say("runs-each", strconv.Itoa(a.N))
-	if a.N != b.N {
-		each = w.Say("runs-unequal", strconv.Itoa(a.N), strconv.Itoa(b.N))
-	}
-	// Never fewer runs than were made, which did not tell the groups apart.
-	if n, ok := c.Needed(p); ok {
-		return w.Say("runs-together", each, a.Name, b.Name, quantity.Grouped(max(n, a.N+1, b.N+1)))
-	}
-	return w.Say("runs-never", each, a.Name, b.Name)
+	return w.Say(together, a.Name, b.Name)
 }
 
-// tooFew names those of two groups that have fewer than two runs.
+// matters tells how many runs it takes to tell what matters from chance.
+func (w *writer) matters(m *work.Matter) string {
+	switch {
+	case m.Fewest == 0:
+		return w.Say("runs-matters-never", m.Text, m.Why)
+	case m.Most == 0:
+		return w.Say("runs-matters-more", m.Text, m.Why, quantity.Grouped(m.Fewest))
+	case m.Most == m.Fewest:
+		return w.Say("runs-matters-about", m.Text, m.Why, quantity.Grouped(m.Fewest))
+	}
+	return w.Say("runs-matters", m.Text, m.Why, quantity.Grouped(m.Fewest), quantity.Grouped(m.Most))
+}
+
+// tooFew names those of two groups that have fewer than three runs.
 func (w *writer) tooFew(a, b runs.Group) string {
 	switch {
-	case b.N >= 2:
+	case b.N >= runs.FewestRuns:
 		return a.Name
-	case a.N >= 2:
+	case a.N >= runs.FewestRuns:
 		return b.Name
 	}
 	return w.Say("runs-both", a.Name, b.Name)
@@ -75,27 +90,32 @@ func (w *writer) oneIn(p float64) string {
 
 // pattern tells where to look first.
 func (w *writer) pattern(c runs.Cycled, m amounts, asked [2]work.CycleAnswers) string {
-	slope := func(r runs.Readings, asked work.CycleAnswers) string {
+	drift := func(r runs.Readings, asked work.CycleAnswers) string {
 		side := "left"
-		if r.Fit.Slope < 0 {
+		if r.Drift.Mean < 0 {
 			side = "right"
 		}
-		return w.Say("runs-slope-"+side, m.slopeSize(r.Fit, asked.Slope))
+		return w.Say("runs-drift-"+side, m.driftSize(r.Drift, asked.Mean))
+	}
+	says := func(text string) string {
+		return w.Say(text, c.Name, drift(c.Built, asked[0]), drift(c.Swapped, asked[1]))
 	}
 	switch c.Pattern {
 	case runs.Scatter:
 		return w.Say("runs-scatter", c.Name)
 	case runs.OneWay:
-		if c.Built.Fit == nil {
-			return w.Say("runs-one-way", c.Name, slope(c.Swapped, asked[1]))
+		if c.Built.Drift.N == 0 {
+			return w.Say("runs-one-way", c.Name, drift(c.Swapped, asked[1]))
 		}
-		return w.Say("runs-one-way", c.Name, slope(c.Built, asked[0]))
+		return w.Say("runs-one-way", c.Name, drift(c.Built, asked[0]))
 	case runs.TurnsRound:
-		return w.Say("runs-turns-round", c.Name, slope(c.Built, asked[0]), slope(c.Swapped, asked[1]))
+		return says("runs-turns-round")
 	case runs.Stays:
-		return w.Say("runs-stays", c.Name, slope(c.Built, asked[0]), slope(c.Swapped, asked[1]))
-	case runs.Changes:
-		return w.Say("runs-changes", c.Name)
+		return says("runs-stays")
+	case runs.Both:
+		return says("runs-both-parts")
+	case runs.Unclear:
+		return w.Say("runs-unclear", c.Name)
 	}
 	return w.Say("runs-few-cycles", c.Name)
 }

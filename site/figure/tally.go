@@ -53,7 +53,7 @@ func Tally(in words.Words, r *tally.Report) []Figure {
 		id := "_fig" + strconv.Itoa(i)
 		said := Figure{ID: id, Title: w.Say("runs-title"), How: true}
 		w.column(&said, col)
-		said.note(w)
+		said.note(w, len(c.Aim) > 0)
 		dots, bars := Figure{ID: id + "-dots"}, Figure{ID: id + "-bars"}
 		dots.Title, bars.Title = w.Say("tally-dots", c.Name), w.Say("tally-bars", c.Name)
 		w.dots(&dots, col, chart.Chart{ID: dots.ID, Title: dots.Title})

@@ -48,8 +48,13 @@
     const save = async () => files.give(files.work(await store.whole(), page), fileName("work.json"));
 
     const open = async (file) => {
-      const work = file.size > files.limit ? { fault: "too-large" } : files.open(await file.text(), page.pack);
+      const isLarge = file.size > files.limit;
+      const work = isLarge ? { fault: "too-large" } : files.open(await file.text(), page.pack, store.names);
       if (work.fault) return tell(say(work.fault));
+      const { season } = work;
+      if (season !== undefined && !(await ask(say("other-season", season || "–"), say("take"), say("leave")))) {
+        return tell(say("left"));
+      }
       const before = store.team;
       await enter(work.team, false);
       let result = await store.take(work.lessons);
@@ -83,20 +88,51 @@
       files.give(files.csv(["team", "base", "run", ...records.map((f) => f.n + unit(f))], full), fileName("runs.csv"));
     };
 
-    const clear = async (all) => {
-      if (!(await ask(all ? say("sure-all") : say("sure", store.team || "–"), say("clear-yes"), say("keep")))) return;
+    // act clears, and next is the team after that.
+    const clear = async (question, act, next = store.team) => {
+      if (!(await ask(question, say("clear-yes"), say("keep")))) return;
       const { team } = store;
-      done(await store.clear(all), say("cleared"));
-      await enter(all ? "" : team);
+      done(await act(), say("cleared"));
+      await enter(next);
+      besides();
       const undo = element("button", say("undo"));
       undo.onclick = async () => {
         done(await store.restore(), say("restored"));
         await enter(team, false);
+        besides();
       };
       said.append(" ", undo);
       // Later it might bring back what has been written in another way since.
       document.addEventListener("input", () => undo.remove(), { once: true, capture: true });
     };
+
+    // What is kept besides: of lessons that the pack no longer has, and of other seasons.
+    const elsewhere = element("section", "");
+    const entry = (title, work, ...more) => {
+      const all = Object.entries(work.lessons).sort();
+      const give = element("button", say("save-this"));
+      give.onclick = () =>
+        files.give(files.work(work, page), [work.pack, work.team, title, "work.json"].filter(Boolean).join("-"));
+      const written = (texts) => Object.entries(texts).map((pair) => pair.join(": ")).join(" · ");
+      const lines = all.map(([lesson, texts]) => element("li", (lesson && lesson + ": ") + written(texts)));
+      return element("details", element("summary", title), element("ul", "", ...lines), give, " ", ...more);
+    };
+    const besides = async () => {
+      const own = await store.whole();
+      own.lessons = Object.fromEntries(store.lost.map((lesson) => [lesson, own.lessons[lesson] ?? {}]));
+      const title = ({ season, team }) => [season || say("no-season"), team].filter(Boolean).join(" · ");
+      const season = (work) => {
+        const drop = element("button", say("clear-yes"));
+        drop.onclick = () => clear(say("sure-season", title(work)), () => store.forget(work));
+        return entry(title(work), work, drop);
+      };
+      const seasons = (await store.seasons()).map(season);
+      elsewhere.replaceChildren();
+      if (store.lost[0]) elsewhere.append(element("p", say("besides-lessons")), entry(store.lost.join(", "), own));
+      if (seasons[0]) elsewhere.append(element("p", say("besides-seasons")), ...seasons);
+    };
+    besides();
+    box.addEventListener("toggle", besides);
 
     const picker = element("input", "");
     picker.type = "file";
@@ -112,8 +148,8 @@
       open: () => picker.click(),
       csv,
       print: () => print(),
-      clear: () => clear(false),
-      "clear-all": () => clear(true),
+      clear: () => clear(say("sure", store.team || "–"), () => store.clear(false)),
+      "clear-all": () => clear(say("sure-all"), () => store.clear(true), ""),
     };
     if (!page.fields.some((f) => f.k === "record")) delete acts.csv;
     for (const name in acts) {
@@ -122,6 +158,6 @@
       button.onclick = acts[name];
       box.append(button, " ");
     }
-    box.append(picker, said);
+    box.append(picker, said, elsewhere);
   };
 })();

@@ -32,8 +32,9 @@
     }
   };
 
-  // Never throws: a file may come from anywhere.
-  const open = (text, pack) => {
+  // Never throws: a file may come from anywhere. Names of before become those of now; a file of
+  // another season says of which.
+  const open = (text, pack, names = trundle.renames(pack)) => {
     if (typeof text !== "string") return { fault: "not-ours" };
     if (new Blob([text]).size > limit) return { fault: "too-large" };
     const file = parse(text);
@@ -41,9 +42,30 @@
     if (!Number.isInteger(file.form) || file.form < 1) return { fault: "damaged" };
     if (file.form > form) return { fault: "newer-form" };
     if (typeof file.pack !== "string" || !isTable(file.lessons)) return { fault: "damaged" };
-    if (file.pack !== pack) return { fault: "other-pack" };
+    const season = names.season(file.pack);
+    if (season === undefined) return { fault: "other-pack" };
     const lessons = sift(file.lessons);
-    return lessons ? { team: isText(file.team) ? file.team : "", lessons } : { fault: "damaged" };
+    if (!lessons) return { fault: "damaged" };
+    const work = { team: isText(file.team) ? file.team : "", lessons: renamed(lessons, names) };
+    return names.isOfNow(file.pack) ? work : { ...work, season };
+  };
+
+  // What stands under a name of now goes before what stands under an earlier one.
+  const renamed = (lessons, names) => {
+    const all = {};
+    const put = (lesson, field, text) => {
+      if (!Object.hasOwn(all, lesson)) all[lesson] = {};
+      if (!Object.hasOwn(all[lesson], field)) all[lesson][field] = text;
+    };
+    const rest = [];
+    for (const [lesson, fields] of Object.entries(lessons))
+      for (const [field, text] of Object.entries(fields)) {
+        const now = names.now({ lesson, field });
+        if (now.lesson !== lesson || now.field !== field) rest.push([now, text]);
+        else put(lesson, field, text);
+      }
+    for (const [{ lesson, field }, text] of rest) put(lesson, field, text);
+    return all;
   };
 
   // The entries that a page could have written; none at all if they are absurdly many.

@@ -5,9 +5,22 @@
 
   const say = (...parts) => trundle.say(...parts);
 
+  // The units that hints name: no child need know radians to get rotations right.
+  const familiar = ["mm", "cm", "m", "in", "ft", "°", "rotations", "s", "min", "g", "kg", "%"];
+  const asked = (unit) => (unit === "in" ? say("inches") : unit || say("number"));
+  const fits = (name, unit) => {
+    const [from, to] = [name, unit].map(trundle.unit);
+    return name === unit || from.dim.join() === to.dim.join();
+  };
+
   // Why a text is no number for this box.
   trundle.complaint = ({ fault, part }, unit) => {
-    if (fault === "kind") return say("kind", part, unit || say("number"));
+    if (fault === "kind") return say("kind", part, asked(unit));
+    if (fault === "answer-unclear" && part) return say("comma", part.replace(",", "."), part.replace(",", ""));
+    if (fault === "unknown-unit") {
+      const some = familiar.filter((name) => fits(name, unit));
+      return unit ? say(fault, part, some.join(", ") || unit) : say("kind", `“${part}”`, asked(unit));
+    }
     return say(trundle.words[fault] ? fault : "fault", part);
   };
 
@@ -21,44 +34,75 @@
     const right = exact[f.n];
     if (right !== right) return { text: say("no-value") };
     const x = answer.x;
-    const [within, part] = f.t;
-    const near = (y, scale = 1) => Math.abs(x - y) <= within * scale + (part + 1e-9) * Math.abs(y);
-    if (near(right)) return { right: true, x, text: say("right") };
-    const slip = (f.s ?? []).find(([program]) => near(trundle.run(program, exact)));
-    return { text: slip ? slip[1] : common(f, right, x, near, answer.plain, own) ?? say("not-yet") };
+    if (near(f, x, right)) return { right: true, x, text: say("right") };
+    // A slip that comes to nothing at all is what somebody who writes 0 has made.
+    const slipped = (y) => like(f, x, y) || (x === 0 && Math.abs(y) < 1e-12);
+    const slip = (f.s ?? []).find(([program]) => slipped(trundle.run(program, exact)));
+    const hint = slip ? slip[1] : common(f, right, answer, exact, own);
+    return { x, wrong: true, hint, text: hint ?? say("not-yet") };
   };
 
-  // The mistakes that need no lesson to know them. What they would come to must be met to a
-  // quarter at least, however rough the answer may be.
-  const common = (f, right, x, near, plain, own) => {
-    const [within, part] = f.t;
-    const like = (y, scale = 1) =>
-      Number.isFinite(y) && y !== 0 &&
-      Math.abs(x - y) <= Math.min(within * scale, Math.abs(y) / 4) + part * Math.abs(y);
-    for (const scale of [10, 0.1, 100, 0.01, 1000, 0.001]) if (like(right * scale, scale)) return say("ten");
+  // A verdict that first speaks of a measurement that looks odd, if one does.
+  trundle.warned = (verdict, odd) => {
+    const { right, wrong, hint } = verdict;
+    if (!odd || !(right || wrong)) return verdict;
+    const text = right ? say("right-but", ...odd) : [say("look-first", ...odd), hint].filter(Boolean).join(" ");
+    return { ...verdict, odd: true, text };
+  };
+
+  // Whether an answer x is taken for y: the rule of Tolerance.Near in generator/work.
+  const near = (f, x, y) => Math.abs(x - y) <= f.t[0] + (f.t[1] + 1e-9) * Math.abs(y);
+
+  // Whether it is what a mistake would come to. That must be met to a quarter at least, however rough the
+  // answer may be, so that 0 is like nothing; scale is what the mistake does to a rounded digit.
+  const like = (f, x, y, scale = 1) =>
+    Number.isFinite(y) &&
+    y !== 0 &&
+    Math.abs(x - y) <= Math.min(f.t[0] * scale, Math.abs(y) / 4) + (f.t[1] + 1e-9) * Math.abs(y);
+
+  const rough = [" 3 ", " 3.1 "]; // for π
+  const roughly = (program, pi) => ` ${program} `.replaceAll(` ${Math.PI} `, pi).trim();
+
+  // The mistakes that need no lesson to know them.
+  const common = (f, right, { x, raw, said, plain }, exact, own) => {
+    const is = (y, scale) => like(f, x, y, scale);
     const box = trundle.unit(f.u);
+    if (raw !== x && near(f, raw ?? NaN, right)) return say("other-unit", said, asked(f.u));
+    for (const scale of [10, 0.1, 100, 0.01, 1000, 0.001]) if (is(right * scale, scale)) return say("ten");
     const length = box.dim.join() === "1,0,0,0,0";
-    if (length && [2.54, 1 / 2.54].some((scale) => like(right * scale, scale))) return say("inch");
-    if (like(1 / right)) return say("inverse");
-    if (like(-right)) return say("sign");
-    for (const name in trundle.units) {
+    if (length && [2.54, 1 / 2.54].some((scale) => is(right * scale, scale))) return say("inch");
+    if (rough.some((pi) => is(trundle.run(roughly(f.p, pi), exact)))) return say("pi");
+    if (is(2 * right, 2)) return say("twice");
+    if (is(right / 2, 0.5)) return say("half");
+    if (is(1 / right)) return say("inverse");
+    if (is(-right)) return say("sign");
+    for (const name of familiar) {
       const y = trundle.convert(right, box, trundle.unit(name));
-      if (y !== right && like(y, Math.abs(y / right))) return say("unit", name, f.u || say("number"));
+      if (y !== right && is(y, Math.abs(y / right))) return say("unit", name, asked(f.u));
     }
     const place = /^-?[\d.]+$/.test(plain ?? "") && 10 ** -(plain.split(".")[1] ?? "").length;
     const step = f.to && Number(f.to);
     if (step && place > step && Math.abs(x - right) <= place / 2) return say("places", trundle.written(f.to, f.u));
-    if (near(trundle.run(f.p, own))) return say("early");
+    if (near(f, x, trundle.run(f.p, own))) return say("early");
   };
+
+  const amount = (f, x) => trundle.written(trundle.plain(x), f.u);
+  const isOdd = ({ b: [low, high] = [0, Infinity] }, x) => Math.abs(x) < low || Math.abs(x) > high;
 
   // What is odd about a measurement, if anything.
   trundle.doubt = (f, text) => {
     if (!text.trim()) return;
     const a = trundle.amount(text, f.u);
     if (a.fault) return trundle.complaint(a, f.u);
-    const [low, high, positive] = f.b ?? [0, Infinity];
-    const size = Math.abs(a.x);
-    if (positive && a.x <= 0) return say("positive", text);
-    if (size < low || size > high) return say("range", trundle.written(trundle.plain(a.x), f.u));
+    if (f.b?.[2] && a.x <= 0) return say("positive", text);
+    if (isOdd(f, a.x)) return say("range", amount(f, a.x));
+  };
+
+  // The first box of a measure or record whose number is of an unlikely size, by its name, and the number.
+  trundle.odd = (f, entries) => {
+    for (let i = f.c ? 1 : 0; i <= (f.c ?? 0); i++) {
+      const { x } = trundle.amount(entries[i ? `${f.n}-${i}` : f.n] ?? "", f.u);
+      if (x !== undefined && isOdd(f, x)) return [i ? say("run-of", i, f.n) : f.n, amount(f, x)];
+    }
   };
 })();

@@ -88,13 +88,15 @@
     };
   };
 
-  // trundle.keep resolves to the store of a lesson; it never rejects.
-  trundle.keep = async (pack, lesson) => {
+  // trundle.keep resolves to the store of a lesson; it never rejects. sum is that of its names.
+  trundle.keep = async (pack, lesson, sum) => {
     const known = new Map(); // rows as last read or written, by name
     const unsaved = new Map(); // those of them that could not be written
     const seen = new Set(); // stamps
     const writing = new Set(); // rows on their way
     const notes = trundle.notes(pack, nameOf);
+    const names = trundle.renames(pack, sum);
+    let isMoved = false; // what was kept under earlier names
     const here = Math.random().toString(36); // this page, in stamps
     let count = 0;
     let naming = ""; // comes to the name of the team, as it was first written
@@ -110,6 +112,32 @@
       pack, team, lesson, field, text, stamp: `${here} ${++count}`,
     });
     const told = (fault) => (fault ? { fault } : { kept: true });
+
+    // Moves what was kept under earlier names. Where there is something else under the name of
+    // now, what is older goes, by the rule for notes; and if that cannot be told, it becomes a
+    // note, and somebody is asked.
+    const move = async (runBoth) => {
+      await runBoth([], (all) => {
+        const rows = new Map(all.map((row) => [nameOf(row), row]));
+        const changes = [];
+        for (const row of all) {
+          const moved = names.isOfNow(row.pack) ? names.now(row) : row;
+          const name = nameOf(moved);
+          if (name === nameOf(row)) continue;
+          const there = rows.get(name);
+          if (!there || isNewer(row, there)) {
+            rows.set(name, moved);
+            changes.push(moved);
+          } else if (isFull(row) && there.text !== row.text && pageOf(there) !== pageOf(row) && !notes.put(moved)) {
+            continue; // it stays where it is until it can be noted
+          }
+          changes.push(gone(row));
+        }
+        return changes;
+      });
+      notes.move(names);
+      isMoved = true;
+    };
 
     // Reads the rows below a key and writes what change gives. change gets the rows as this
     // page has them, then as they are stored. It may run twice: after a fault its answer
@@ -129,6 +157,7 @@
           store.fault = "blocked";
           if (error) opening = null;
         });
+        if (!isMoved) await move(runBoth).catch(() => {}); // nor are they in the way
         await runBoth(key, decide);
         store.fault = "";
       } catch (error) {
@@ -186,6 +215,8 @@
 
       fresh: false, // nothing is written by this team
       clashes: [], // rows that were noted and that another page has written since
+      lost: [], // lessons of this team that the pack no longer has
+      names,
 
       // The texts of a team, by field. A name given for the first time takes along what was
       // entered without one, unless brings is false. Notes of earlier pages are written now.
@@ -216,13 +247,16 @@
         }
         const texts = {};
         store.fresh = true;
+        const lost = new Set();
         for (const row of rows.values()) {
           if (row.team !== team) continue;
           if (isFull(row)) store.fresh = false;
+          if (isFull(row) && names.isLost(row.lesson)) lost.add(row.lesson);
           if (row.lesson !== home(row.field)) continue;
           seen.add(row.stamp);
           texts[row.field] = row.text;
         }
+        store.lost = [...lost];
         return texts;
       },
 
@@ -297,8 +331,10 @@
               unsaved.delete(nameOf(row));
             }
           }
-          for (const [name, row] of known)
-            if (row.team === team && !rows.includes(row) && !unsaved.has(name) && hear(row, "")) known.delete(name);
+          for (const [name, row] of known) {
+            const isGone = row.pack === pack && row.team === team && !rows.includes(row) && !unsaved.has(name);
+            if (isGone && hear(row, "")) known.delete(name);
+          }
         };
         if (channel) channel.onmessage = look;
         for (const turned of ["focus", "visibilitychange"]) addEventListener(turned, look);
@@ -311,6 +347,23 @@
           for (const row of rows) if (isFull(row)) (lessons[row.lesson] ??= {})[row.field] = row.text;
         });
         return { team, pack, lessons };
+      },
+
+      // The work of other seasons, one for each team and season, in the form of whole.
+      async seasons() {
+        const found = new Map();
+        const look = (rows) => {
+          for (const { pack, team, lesson, field, text } of rows.filter(isFull)) {
+            const season = names.season(pack);
+            if (season === undefined || names.isOfNow(pack)) continue;
+            const name = JSON.stringify([season, team]);
+            if (!found.has(name)) found.set(name, { team, pack, season, lessons: {} });
+            (found.get(name).lessons[lesson] ??= {})[field] = text;
+          }
+          return [];
+        };
+        await opening?.then((runBoth) => runBoth([], look)).catch(() => {});
+        return [...found.values()];
       },
 
       // {kept}, or {clash}: how many entries here have another text, or {fault}.
@@ -342,21 +395,29 @@
         return told(fault);
       },
 
+      // The same for a team's work of another season.
+      async forget({ season, team }) {
+        const isMeant = ({ pack, team: of }) => of === team && !names.isOfNow(pack) && names.season(pack) === season;
+        const drop = (rows) => (cleared = rows.filter(isMeant)).map(gone);
+        return opening.then((runBoth) => runBoth([], drop)).then(() => told(), () => told("blocked"));
+      },
+
       async restore() {
         return told(
           await transact([pack], (rows) => {
             const full = new Set(rows.map(nameOf));
             return cleared
               .filter((row) => isFull(row) && !full.has(nameOf(row)))
-              .map((row) => make(row.team, row.lesson, row.field, row.text));
+              .map((row) => ({ ...make(row.team, row.lesson, row.field, row.text), pack: row.pack }));
           }),
         );
       },
     };
     await transact([pack, "", "", "team"], ([row]) => {
-      const names = notes.all().filter(isTeam);
-      naming = store.team = tabTeam(pack) ?? (names[0] ?? row)?.text ?? "";
-      bringing = names.some((note) => note.bring && note.text === store.team);
+      const named = notes.all().filter(isTeam);
+      const ofTab = [pack, ...names.earlier].map((key) => tabTeam(key)).find((name) => name != null);
+      naming = store.team = ofTab ?? (named[0] ?? row)?.text ?? "";
+      bringing = named.some((note) => note.bring && note.text === store.team);
     });
     return store;
   };

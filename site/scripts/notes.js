@@ -16,10 +16,20 @@
         return JSON.parse(localStorage.getItem(key));
       } catch {}
     };
+    const isNote = (note) => note && fields.every((name) => typeof note[name] === "string");
+    const keys = () => {
+      try {
+        return Object.keys(localStorage);
+      } catch {
+        return [];
+      }
+    };
     return {
+      // Gives whether it is noted.
       put(note) {
         try {
           localStorage.setItem(keyOf(note), JSON.stringify(note));
+          return true;
         } catch {} // refused or full
       },
       // A later note of the same box stays.
@@ -28,15 +38,20 @@
         if (read(key)?.stamp === row.stamp) localStorage.removeItem(key);
       },
       all() {
-        let keys = [];
-        try {
-          keys = Object.keys(localStorage);
-        } catch {}
-        const start = head + JSON.stringify([pack]).replace("]", ",");
-        return keys
+        const start = head + JSON.stringify([pack]).slice(0, -1) + ",";
+        return keys()
           .filter((key) => key.startsWith(start))
           .map(read)
-          .filter((note) => note && fields.every((name) => typeof note[name] === "string"));
+          .filter(isNote);
+      },
+      // Gives notes under earlier names those of now.
+      move(names) {
+        for (const key of keys()) {
+          const note = key.startsWith(head + "[") && read(key);
+          if (!isNote(note) || !names.isOfNow(String(note.pack))) continue;
+          const moved = names.now(note);
+          if (keyOf(moved) !== key && this.put(moved)) localStorage.removeItem(key);
+        }
       },
     };
   };

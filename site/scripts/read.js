@@ -1,4 +1,4 @@
-// Reads what a student typed into a box: 20.4, 20,4, 204 mm, 8 1/32 in, ½, in the digits
+// Reads what a student typed into a box: 20.4, 20,4, 204 mm, 8 1/32 in, ½, 3 ft 1 in, in the digits
 // of any script. By the rules of ReadAnswer in generator/quantity, against which it is tested.
 (() => {
   "use strict";
@@ -13,6 +13,28 @@
   // What joins it to the unit before, a name or (at the start alone) a mark, its power.
   const name = /π|(?:[^\P{L}π](?:[\d_]|\.(?=\p{L}))*)+/u.source;
   const factor = new RegExp(`(^(?:1[/÷])?|(?!^)[/÷*×·])(${name}|^[%°″′])(?:\\^(${number})|([²³]))?`, "guy");
+
+  // Ways of writing that people take for another one, and that one: 65 mm. · 65. · 5 per cent ·
+  // 15 cm per s · 15 cm / s · 37-3/8
+  const spoken = [
+    [/([\p{L}%°″′²³])\.( |$)/gu, "$1$2"],
+    [/(\d)\.( *)$/g, "$1$2"],
+    [/(\d|\d +)per +cent( |$)/gi, "$1percent$2"],
+    [/(\p{L}) +per +(\p{L})/giu, "$1/$2"],
+    [/(\p{L}) *\/ *(\p{L})/gu, "$1/$2"],
+    [/(\d)-(\d+\/\d)/g, "$1 $2"],
+  ];
+  // The smaller part of two: 3 ft 1 3/8 in.
+  const mark = "[%°″′]";
+  const word = name.replace("π|", "");
+  const pair = new RegExp(`^ *([-+]?) *(\\d+) *(?:(${word}) +|(${mark}) *)(${number}) *(${word}|${mark}) *$`, "u");
+
+  let anyCase; // the sizes of units by their names in small letters
+  const sizeOf = (name) => {
+    anyCase ??= Object.fromEntries(Object.entries(trundle.units).map(([name, size]) => [name.toLowerCase(), size]));
+    const size = trundle.units[name] ?? (/^[a-z]+$/i.test(name) ? anyCase[name.toLowerCase()] : undefined);
+    return size?.[2] ? size : undefined; // "constructor" is no unit
+  };
 
   const gcd = (a, b) => (b ? gcd(b, a % b) : a);
 
@@ -35,8 +57,8 @@
     const powers = {}; // by size, since one unit may have two names
     let end = 0;
     for (const [all, join, word, exponent, raised] of text.matchAll(factor)) {
-      const size = trundle.units[word];
-      if (!size?.[2]) { // "constructor" is no unit
+      const size = sizeOf(word);
+      if (!size) {
         if (/^([1*×·]|(to|π)$)/.test(join + word)) break;
         return { fault: "unknown-unit", part: word };
       }
@@ -78,8 +100,21 @@
     return (x * (num / common)) / (den / common);
   };
 
-  // {x, unit, plain}, or {fault} with the part that is at fault if it is a unit.
-  trundle.read = (text) => {
+  // The answer of two parts in the unit of the smaller one, undefined for anything else.
+  const sum = (clean) => {
+    const [, sign, a, large, isMark, b, small] = pair.exec(clean) ?? [];
+    const [from, to] = [large ?? isMark, small].map((name) => name && sizeOf(name) && parse(name));
+    if (!from || !to) return;
+    const times = trundle.convert(1, from, to);
+    const rest = value(b);
+    const isAlike = from.dim.join() === to.dim.join() && Number.isInteger(from.den) && Number.isInteger(to.den);
+    if (isAlike && times > 1 && a.length <= 30 && rest < times)
+      return { x: (sign === "-" ? -1 : 1) * (a * times + rest), unit: small };
+  };
+
+  // {x, unit, plain}, or {fault} with the part that is at fault. commas tells whether the class
+  // writes decimal commas, so that 1,030 is a little more than one.
+  trundle.read = (text, commas) => {
     // A character is at most two long: megabytes are refused without a walk over them.
     if (text.length > 120 || [...text].length > 60) return { fault: "answer-too-long" };
     if (/\p{Cs}/u.test(text)) return { fault: "answer-no-number" };
@@ -90,9 +125,15 @@
       .replace(/\p{Nd}/gu, digit)
       .replace(/./gu, (c) => meant[typed.indexOf(c)] ?? c);
     if (!plain.trim()) return { fault: "answer-empty" };
+    let said = plain;
+    for (const [form, other] of spoken) said = said.replace(form, other);
     // Two marks, or a comma that may stand for thousands.
-    if (/[.,].*[.,]|^[ +-]*[1-9]\d{0,2},\d{3}(?!\d)/.test(plain)) return { fault: "answer-unclear" };
-    const clean = plain.replace(",", ".");
+    const marks = said.match(/[.,]/g)?.length ?? 0;
+    const group = (marks === 1 && /^[ +-]*([1-9]\d{0,2},\d{3})(?!\d)/.exec(said)?.[1]) || "";
+    if (marks > 1 || (group && !commas)) return { fault: "answer-unclear", part: group };
+    const clean = said.replace(",", ".");
+    const both = sum(clean);
+    if (both) return both;
     const [all, sign, written] = start.exec(clean) ?? [];
     if (!all) return { fault: "answer-no-number" };
     const x = value(written);

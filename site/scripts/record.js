@@ -1,4 +1,5 @@
-// What stands below a record: mean, spread and a dot for each run.
+// What stands below a record: mean, spread and a dot for each run. Readings that follow each other have their dots in
+// that order, rising and falling, and neither mean nor spread.
 (() => {
   "use strict";
   const trundle = (globalThis.trundle ??= {});
@@ -10,6 +11,21 @@
   };
   const answered = (finds, own) => (finds ?? []).every((name) => own[name] === own[name]);
 
+  const follow = (box, f, xs) => {
+    const { say, plain } = trundle;
+    const write = (x) => trundle.written(plain(x), f.u);
+    const [least, most] = [Math.min(...xs), Math.max(...xs)];
+    const up = (x) => (most > least ? 50 - (44 * (x - least)) / (most - least) : 28);
+    const label = say("follow", xs.length, write(xs[0]), write(xs[xs.length - 1]));
+    const picture = svg("svg", { viewBox: "0 0 240 56", role: "img", "aria-label": label });
+    const at = xs.map((x, i) => [10 + (220 * i) / (xs.length - 1), up(x)]);
+    picture.append(svg("path", { d: "M" + at.map((p) => p.join(" ")).join("L") }));
+    for (const [x, y] of at) picture.append(svg("circle", { cx: x, cy: y, r: 5 }));
+    const legend = document.createElement("p");
+    legend.textContent = label;
+    box.append(picture, legend);
+  };
+
   // below shows them in a box, from two runs on. What the lesson asks for comes only
   // when it has been answered.
   trundle.below = (box, f, xs, own) => {
@@ -17,6 +33,7 @@
     const write = (x) => trundle.written(plain(x), f.u);
     box.textContent = "";
     if (xs.length < 2) return;
+    if (f.ord) return follow(box, f, xs);
     const value = (what) => run(`x ${what}:1`, { x: xs });
     const parts = [];
     if (answered(f.mid, own)) parts.push(say("mean", write(value("mean"))));

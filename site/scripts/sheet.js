@@ -31,20 +31,35 @@
     at("_kept").dataset.state = wrong.size ? "look" : "";
   };
 
-  const loads = {};
-  const load = (name) =>
-    (loads[name] ??= new Promise((done, fail) => {
+  // Each script begins with its version. One of another version would judge by other keys than
+  // this page's, and is not used; a cache on the way is passed by once. The storage is the same
+  // in all versions.
+  const { version } = document.documentElement.dataset;
+  const run = (address) =>
+    new Promise((done, fail) => {
       const script = document.createElement("script");
-      script.src = name + ".js";
-      script.onload = done;
-      script.onerror = () => fail(delete loads[name]); // to be asked for again
+      script.src = address;
+      script.onload = () => done(trundle.stamp === version);
+      script.onerror = fail;
       document.head.append(script);
-    }));
+    });
+  const loads = {};
+  const fetchScript = async (name) => {
+    const address = `${name}.js?v=${version}`;
+    try {
+      return (await run(address)) || name === "assets/keep" || (await run(address + "&" + Date.now()));
+    } catch (error) {
+      delete loads[name]; // to be asked for again
+      throw error;
+    }
+  };
+  const load = (name) => (loads[name] ??= fetchScript(name));
   const use = (names, act) =>
     Promise.all(names.map(load)).then(
-      () => {
-        tell("script");
-        return act();
+      (ours) => {
+        const isOther = ours.includes(false);
+        tell("script", isOther && say("other-version"));
+        return isOther ? trundle.renew?.() : act();
       },
       () => tell("script", say("no-script")),
     );
@@ -55,11 +70,26 @@
     return use(checking, () => trundle.update(sheet, id, before));
   };
 
-  // The page is shown before what keeps its entries is there.
+  // The page is shown before what keeps its entries is there. What is typed until then goes
+  // into a note of its own if the page is left, and is back in its box on the next visit.
+  const lesson = page.id ?? page.lesson; // what entries are kept under
+  const early = "trundle early " + JSON.stringify([page.pack, lesson]);
+  const boxes = { ...inputs, "": at("_name") };
+  const noteEarly = () => {
+    const texts = Object.entries(boxes).map(([id, { value }]) => [id, value.trim()]);
+    try {
+      localStorage[early] = JSON.stringify(Object.fromEntries(texts.filter(([, text]) => text)));
+    } catch {}
+  };
+  try {
+    const texts = JSON.parse(localStorage[early] ?? "{}");
+    for (const id in texts) if (boxes[id]) boxes[id].value ||= texts[id];
+  } catch {}
+  for (const away of ["visibilitychange", "pagehide"]) addEventListener(away, noteEarly);
   at("_team").hidden = false;
   const wait = (time) => new Promise((done) => setTimeout(done, time));
   while (!trundle.keep) await use(["assets/keep"], () => {}).then(() => trundle.keep || wait(2000));
-  const store = await trundle.keep(page.pack, page.lesson);
+  const store = await trundle.keep(page.pack, lesson, page.names);
   const fault = (name) => {
     tell("storage", say(name));
     at("_files").open = true;
@@ -148,9 +178,10 @@
       isTyping ? typed(id) : changed(id);
     }
     if (at("_name") !== document.activeElement || at("_name").value.trim() === team) at("_name").value = store.team;
-    for (const { team, lesson, field, text } of store.clashes)
-      if (team === store.team && (!lesson || lesson === page.lesson) && inputs[field] && !ours.includes(field))
-        ask(field, text);
+    for (const { team, lesson: of, field, text } of store.clashes)
+      if (team === store.team && (!of || of === lesson) && inputs[field] && !ours.includes(field)) ask(field, text);
+    // An empty sheet may be that of a lesson that had another name.
+    tell("lost", store.lost[0] && !Object.values(saved).some(Boolean) && say("lost", store.lost.join(", ")));
     if (trundle.update || Object.keys(kept).length) await update();
   };
 
@@ -197,5 +228,9 @@
   const name = at("_name").value; // typed before the storage had answered
   await enter(store.team);
   if (name) await named((at("_name").value = name));
+  for (const away of ["visibilitychange", "pagehide"]) removeEventListener(away, noteEarly);
+  try {
+    localStorage.removeItem(early);
+  } catch {}
   document.body.dataset.ready = "";
 })();

@@ -16,10 +16,12 @@
     wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid");
 
   const find = ({ inputs }, f, values) => {
-    const { right, text, wait } = values.verdicts[f.n];
+    const { right, text, wait, odd } = values.verdicts[f.n];
     mark(inputs[f.n], text && !right && !wait);
-    tell(f.n, text, right && "right");
+    tell(f.n, text, right && !odd && "right");
+    const isNew = right && at("own_" + f.n)?.dataset.right !== "1";
     trundle.worked(f, right, values);
+    if (isNew && odd) at("own_" + f.n).open = false; // the odd number comes first
   };
 
   const measure = ({ inputs, entries }, f, { own }) => {
@@ -56,16 +58,17 @@
     for (const name in facts) if (facts[name] === facts[name]) last[name] = facts[name];
   };
 
-  // Entries whose box is no longer there, since the lesson is a newer one.
+  // Entries whose box is no longer there, since the lesson is a newer one, are shown in words.
   const gone = ({ inputs, entries, tell }) => {
     const names = Object.keys(entries).filter((id) => entries[id] && id[0] !== "@" && !inputs[id]);
-    tell("gone", names[0] && trundle.say("gone", names.join(", ")));
+    tell("gone", names[0] && trundle.say("gone", names.map((id) => `${id}: ${entries[id]}`).join(" · ")));
   };
 
   // update is told which entry has changed, if any, and the entries before that: between a
   // change and its update there may have been another update.
   trundle.update = (sheet, id = "", before = {}) => {
     const { page, inputs } = sheet;
+    trundle.commas = trundle.writesCommas(sheet.entries);
     for (const f of page.fields)
       if (f.k === "record") f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
     const facts = trundle.facts(page, sheet.entries);

@@ -3,12 +3,21 @@
   "use strict";
   const trundle = (globalThis.trundle ??= {});
 
-  // A typed text as a number in the unit of its box: {x, plain} or {fault, part}.
+  // Whether a team writes decimal commas: some that can be nothing else, and no point.
+  trundle.writesCommas = (entries) => {
+    const texts = Object.values(entries);
+    const some = (form) => texts.some((text) => form.test(text));
+    return some(/^[ +−-]*(\d*,(\d\d?|\d{4,})|0?,\d+)(?!\d)/) && !some(/^[ +−-]*\d*\.\d/);
+  };
+
+  // A typed text as a number in the unit of its box: {x, plain, raw, said}, the last two as it was
+  // typed, or {fault, part}.
   trundle.amount = (text, unit) => {
-    const typed = trundle.read(text);
-    if (typed.fault || !typed.unit) return typed;
+    const { plain, ...typed } = trundle.read(text, trundle.commas);
+    if (typed.fault || !typed.unit) return { ...typed, plain };
     const x = trundle.convert(typed.x, trundle.unit(typed.unit), trundle.unit(unit));
-    return x === x ? { x, plain: x === typed.x ? typed.plain : undefined } : { fault: "kind", part: typed.unit };
+    if (x !== x) return { fault: "kind", part: typed.unit };
+    return { x, plain: x === typed.x ? plain : undefined, raw: typed.x, said: typed.unit };
   };
 
   // The names that a program uses.
@@ -48,6 +57,15 @@
       }
     };
 
+    // The first measurement that a program depends on and that looks odd.
+    const odd = (program) => {
+      for (const name of names(program)) {
+        const f = fields.find((f) => f.n === name || "kit." + f.kit === name);
+        const found = f && (f.p ? odd(f.p) : trundle.odd(f, entries));
+        if (found) return found;
+      }
+    };
+
     for (const f of fields) {
       if (f.c) {
         const typed = Array.from({ length: f.c }, (_, i) => amount(`${f.n}-${i + 1}`, f));
@@ -66,7 +84,8 @@
         exact[f.n] = trundle.run(f.p, exact);
         own[f.n] = trundle.run(f.p, own);
         if (f.k !== "find") continue;
-        const verdict = (verdicts[f.n] = trundle.judge(f, entries[f.n] ?? "", exact, own, missing(f.p)));
+        const verdict = trundle.judge(f, entries[f.n] ?? "", exact, own, missing(f.p));
+        verdicts[f.n] = trundle.warned(verdict, odd(f.p));
         own[f.n] = verdict.right ? verdict.x : NaN;
       }
     }

@@ -158,6 +158,8 @@ func Start(t testing.TB, profile string, options ...chromedp.ExecAllocatorOption
 		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-sync", true), chromedp.Flag("disable-dev-shm-usage", true),
 		chromedp.Flag("hide-scrollbars", true),
+		// No page is open for long: scripts are compiled once and roughly, and no thread looks for garbage beside them.
+		chromedp.Flag("js-flags", "--always-sparkplug,--single-threaded-gc"),
 	}, options...)...)
 	ctx, _ = chromedp.NewContext(allocator)
 	return ctx, stop
@@ -165,7 +167,8 @@ func Start(t testing.TB, profile string, options ...chromedp.ExecAllocatorOption
 
 func chromium(t testing.TB) string {
 	t.Helper()
-	for _, name := range []string{"chromium", "chromium-browser"} {
+	// The first is Chromium without its windows: the same engine, a third less work.
+	for _, name := range []string{"chromium-headless-shell", "chromium", "chromium-browser"} {
 		if found, err := exec.LookPath(name); err == nil {
 			return found
 		}

@@ -12,7 +12,6 @@ import (
 	"path"
 	"path/filepath"
 	"regexp"
-	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -46,10 +45,15 @@ var demo struct {
 	err   error
 }
 
-// Lessons is the folder of the demo pack, wherever the test of a package runs.
+// Lessons is the folder of the demo pack, wherever below the project the test of a package runs.
 func Lessons() string {
-	_, here, _, _ := runtime.Caller(0)
-	return filepath.Join(filepath.Dir(here), "..", "..", "lessons")
+	top := ""
+	for {
+		if _, err := os.Stat(filepath.Join(top, "go.mod")); err == nil || len(top) > 200 {
+			return filepath.Join(top, "lessons")
+		}
+		top = filepath.Join(top, "..")
+	}
 }
 
 // Demo is the demo pack's site, built once for all tests of a package, which leave it as it is.
@@ -120,7 +124,8 @@ func starts(p *generator.Proved, files map[string][]byte) error {
 		}
 	}
 	files[bundle.Contents] = nil
-	return nil
+	files[site.OfflineScript], err = s.Above(nil) // both bundles' pages ask for one beside them
+	return err
 }
 
 // care is the care card of a small pack.

@@ -25,7 +25,7 @@ const fillScript = `(async (typed) => {
 	const out = [];
 	for (const [id, text] of typed) {
 		const box = document.getElementById("in_" + id);
-		box.focus();
+		box.focus({ preventScroll: true });
 		box.value = text;
 		box.dispatchEvent(new Event("change"));
 		while (!globalThis.trundle.update || !globalThis.trundle.steps) await rest();
@@ -158,12 +158,16 @@ func Tries(words map[string]string, l *work.Lesson, find *lesson.Statement) []Tr
 		common("inch", x*2.54)
 		common("inch", x/2.54)
 	}
+	hints = append(hints, words["check-pi"])
+	common("twice", 2*x)
+	common("half", x/2)
 	common("inverse", 1/x)
 	common("sign", -x)
-	if len(quantity.UnitsOf(q.Unit.Dimension())) > 1 {
-		ft, _ := quantity.LookupUnit(quantity.UnitsOf(q.Unit.Dimension())[1])
-		if c, ok := q.In(ft); ok {
-			common("unit", c.Number)
+	if u, ok := otherUnit(q.Unit); ok {
+		c, _ := q.In(u)
+		common("unit", c.Number)
+		if !right(0) {
+			tries = append(tries, Try{Path: "other-unit", Text: exact(x) + " " + u.String(), Want: told("other-unit")})
 		}
 	}
 	if step := find.Target.Step.Float(); step > 0 && step < 1 && !find.Target.Step.IsFraction() && math.Abs(x) > 1 {
@@ -174,6 +178,17 @@ func Tries(words map[string]string, l *work.Lesson, find *lesson.Statement) []Tr
 	return append(tries,
 		Try{Path: "not-yet", Text: exact(x*1.37 + 3.1*tolerance.Within), Want: told("not-yet", "early", "unit", "places")},
 		Try{Path: "kind", Text: "3 kg", Want: []string{words["check-kind"]}})
+}
+
+// otherUnit is a unit of the same kind that children know.
+func otherUnit(of quantity.Unit) (quantity.Unit, bool) {
+	for _, symbol := range []string{"mm", "cm", "deg", "rot", "s", "min", "g", "kg"} {
+		u, _ := quantity.LookupUnit(symbol)
+		if u.Dimension() == of.Dimension() && !u.Equal(of) {
+			return u, true
+		}
+	}
+	return quantity.Unit{}, false
 }
 
 func lengthOf(symbol string) quantity.Dimension {

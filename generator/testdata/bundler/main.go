@@ -8,9 +8,9 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"time"
 
 	"trundle/generator"
-	"trundle/generator/bundle"
 )
 
 func main() {
@@ -29,7 +29,7 @@ func bundled(pack, out string) error {
 	if proved.HasErrors() {
 		return fmt.Errorf("%s has errors", pack)
 	}
-	zips, err := generator.Bundles(context.Background(), proved, bundle.Epoch, func(int, int) {})
+	zips, err := generator.Bundles(context.Background(), proved, time.Time{}, func(int, int) {})
 	for name, data := range zips {
 		if err == nil {
 			err = os.WriteFile(filepath.Join(out, name), data, 0o600)

@@ -170,7 +170,8 @@ func TestBoxesThatAreGoneAreSaid(t *testing.T) {
 	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.store.put("girth", "20.4")`)
 	tab.Open(t, root, browser.Lesson3)
 	browser.Ready(t, tab)
-	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("no longer has the boxes girth")`)
+	browser.Wait(t, tab,
+		`document.getElementById("_kept").textContent.includes("What you wrote in the others: girth: 20.4.")`)
 	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("Newts", false)`)
 	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("stays on this device")`)
 	tab.Report(t)

@@ -46,8 +46,8 @@ func TestEveryAnswerPath(t *testing.T) {
 			})
 		}
 	})
-	for _, path := range []string{"missing", "right", "slip", "ten", "inch", "inverse", "sign", "unit", "kind",
-		"places", "not-yet"} {
+	for _, path := range []string{"missing", "right", "slip", "ten", "inch", "twice", "half", "inverse", "sign", "unit",
+		"other-unit", "kind", "places", "not-yet"} {
 		if all[path] == 0 {
 			t.Errorf("no find of the demo pack was tried with %q", path)
 		}

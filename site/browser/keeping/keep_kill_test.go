@@ -8,12 +8,10 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
 	"sync"
-	"syscall"
 	"testing"
 	"time"
 
@@ -131,9 +129,7 @@ func (a *acknowledged) next() int {
 // startTypist gives the tab of a browser of its own, which keeps its profile.
 func startTypist(t *testing.T, profile string, told *acknowledged) *browser.Tab {
 	t.Helper()
-	ctx, stop := browser.Start(t, profile, chromedp.ModifyCmdFunc(func(cmd *exec.Cmd) {
-		cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
-	}))
+	ctx, stop := browser.Start(t, profile, chromedp.ModifyCmdFunc(apart))
 	t.Cleanup(stop)
 	if err := chromedp.Listen(ctx, told.note); err != nil {
 		t.Fatal(err)
@@ -146,12 +142,12 @@ func startTypist(t *testing.T, profile string, told *acknowledged) *browser.Tab 
 // kill ends a browser as a power cut would, with all its processes, and waits for that.
 func kill(t *testing.T, typist *browser.Tab) {
 	t.Helper()
-	group := -chromedp.FromContext(typist.Context).Browser.Process().Pid
-	if err := syscall.Kill(group, syscall.SIGKILL); err != nil {
+	group := chromedp.FromContext(typist.Context).Browser.Process().Pid
+	if err := killAll(group); err != nil {
 		t.Fatal(err)
 	}
 	for end := time.Now().Add(browser.Patience); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
-		if !lives(-group) {
+		if !lives(group) {
 			return
 		}
 	}

@@ -24,8 +24,8 @@ import (
 func keepPage(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
-	for _, name := range []string{"testdata/keep/page.html", "../../assets/icon.svg", "../../scripts/notes.js",
-		"../../scripts/keep.js", "../../scripts/files.js"} {
+	for _, name := range []string{"testdata/keep/page.html", "../../assets/icon.svg", "../../scripts/names.js",
+		"../../scripts/notes.js", "../../scripts/keep.js", "../../scripts/files.js"} {
 		text, err := os.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
@@ -88,6 +88,7 @@ var keepTests = map[string]func(*testing.T, shelf){
 	"an old note changes nothing":                  testOldNote,
 	"a note of a name and its entries":             testNoteOfName,
 	"damaged notes and refused ones":               testBadNotes,
+	"earlier names and other seasons":              testEarlierNames,
 	"a team is found by another spelling":          testSpelling,
 	"each tab has its team":                        testTabTeams,
 	"what was cleared comes back":                  testRestore,

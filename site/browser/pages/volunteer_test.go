@@ -37,7 +37,7 @@ var bundled = sync.OnceValues(func() (b bundles, err error) {
 	if b.proved, err = generator.Prove(context.Background(), os.DirFS(browser.Lessons())); err != nil {
 		return b, err
 	}
-	b.zips, err = generator.Bundles(context.Background(), b.proved, bundle.Epoch, func(done, all int) {})
+	b.zips, err = generator.Bundles(context.Background(), b.proved, time.Time{}, func(done, all int) {})
 	return b, err
 })
 

@@ -18,7 +18,7 @@ func TestALessonFitsTheFirstFlight(t *testing.T) {
 	const firstFlight = 10 * 1460
 	built := browser.Demo(t)
 	figures := regexp.MustCompile(`(?s)<figure .*?</figure>`)
-	refers := regexp.MustCompile(`(?:src|href)="(assets/[^"]*\.(?:js|css))"`)
+	refers := regexp.MustCompile(`(?:src|href)="(assets/[^"?]*\.(?:js|css))[^"]*"`)
 	for _, l := range built.Lessons {
 		html := built.Files["students/"+l.Slug+".html"]
 		sum := zipped(t, figures.ReplaceAll(html, nil))

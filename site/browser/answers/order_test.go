@@ -1,0 +1,30 @@
+package answers_test
+
+// What stands below readings that follow each other.
+
+import (
+	"strings"
+	"testing"
+
+	"trundle/testdata/browser"
+)
+
+// TestReadingsInOrderRiseAndFallBelowTheirRecord: the dots go up and down in the order of the readings, and neither a
+// mean nor a spread is told, which scattered readings beside them have.
+func TestReadingsInOrderRiseAndFallBelowTheirRecord(t *testing.T) {
+	t.Parallel()
+	built := browser.BuildOf(t, "```work\nrecord r[3] in mm to 1 in order = 10, 30, 20 \"Follow\"\n"+
+		"record s[3] in mm to 1 = 10, 30, 20 \"Scatter\"\n```\n")
+	tab := browser.Open(t)
+	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
+	browser.Fill(t, tab, browser.Samples(built.Lessons[0]))
+	const below = `[...document.querySelectorAll("svg")].filter((e) => e.querySelector("circle")).map((e) => ` +
+		`e.parentNode.textContent + "|" + [...e.querySelectorAll("circle")].map((c) => c.getAttribute("cy")).join(" "))`
+	got := browser.Ask[[]string](t, tab, below)
+	if len(got) != 2 || !strings.HasSuffix(got[0], "|50 6 28") || !strings.Contains(got[0], "the last 20\u00a0mm") {
+		t.Fatalf("below the records: %q", got)
+	}
+	if strings.Contains(got[0], "ean") || !strings.Contains(got[1], "ean") {
+		t.Errorf("a mean is told of the wrong record: %q", got)
+	}
+}

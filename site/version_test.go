@@ -1,0 +1,75 @@
+package site_test
+
+// The version of an edition: what it comes of, and where it is put.
+
+import (
+	"maps"
+	"regexp"
+	"strings"
+	"testing"
+
+	"trundle/site"
+)
+
+// edition is made of hostile files: an author writes what stands for the version.
+func edition() map[string][]byte {
+	return map[string][]byte{
+		"sheets/a.pdf": []byte(site.Draft), "pictures/a.svg": []byte("<svg>"), "assets/site.css": []byte("a{}"),
+		"index.html": []byte(`<html data-version="` + site.Draft + `"><head></head><p>` + site.Draft),
+		"steps/a.js": []byte(`stamp="` + site.Draft + `";"` + site.Draft + `"`),
+	}
+}
+
+func completed(t *testing.T, files map[string][]byte) (changed map[string][]byte, version string) {
+	t.Helper()
+	s, err := site.New("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if changed, err = s.Complete(files); err != nil {
+		t.Fatal(err)
+	}
+	found := regexp.MustCompile(`newest="([0-9a-f]{16})"`).FindSubmatch(changed[site.VersionScript])
+	if found == nil {
+		t.Fatalf("no version in %s", changed[site.VersionScript])
+	}
+	return changed, string(found[1])
+}
+
+func TestAVersionIsPutIntoHeadsAndNowhereElse(t *testing.T) {
+	changed, version := completed(t, edition())
+	for name, want := range map[string]string{
+		"index.html": `<html data-version="` + version + `"><head></head><p>` + site.Draft,
+		"steps/a.js": `stamp="` + version + `";"` + site.Draft + `"`,
+	} {
+		if got := string(changed[name]); got != want {
+			t.Errorf("%s: %s", name, got)
+		}
+	}
+	delete(changed, site.VersionScript)
+	if worker := string(changed[site.OfflineScript]); !strings.Contains(worker, version) ||
+		!strings.Contains(worker, `["assets/site.css","index.html","steps/a.js","pictures/a.svg","sheets/a.pdf"]`) {
+		t.Errorf("the worker is %.300s", worker)
+	}
+	if len(changed) != 3 {
+		t.Errorf("changed are %d files", len(changed))
+	}
+}
+
+func TestAnyChangeOfAnEditionGivesAnotherVersion(t *testing.T) {
+	_, first := completed(t, edition())
+	if _, again := completed(t, edition()); again != first {
+		t.Error("the same files have another version")
+	}
+	for name := range edition() {
+		changed := edition()
+		changed[name] = append(changed[name], ' ')
+		if _, got := completed(t, changed); got == first {
+			t.Errorf("%s has changed, and the version has not", name)
+		}
+		maps.DeleteFunc(changed, func(other string, _ []byte) bool { return other == name })
+		if _, got := completed(t, changed); got == first {
+			t.Errorf("%s is gone, and the version is the same", name)
+		}
+	}
+}
