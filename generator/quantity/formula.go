@@ -33,6 +33,7 @@ type Param struct {
 	Takes    Dimension
 	Any      bool // takes every kind
 	Plain    bool // takes every kind, a part such as 4 % as the number 0.04
+	Square   bool // in a unit with even powers, if there is one
 	Count    bool // rotations, for which a plain number will do
 	Optional bool
 }
@@ -49,6 +50,8 @@ func (p Param) accept(q Quantity) (Quantity, bool) {
 	switch {
 	case p.Any:
 		return q, true
+	case p.Square:
+		return q.plainNumber().squared(), true
 	case p.Plain:
 		return q.plainNumber(), true
 	case p.Count:
