@@ -139,7 +139,9 @@ func TestAVeilOpensWhenItsFindIsRight(t *testing.T) {
 		"\n```chart data/r.csv\ntitle \"Dots\"\ngroup base\ndots stop in cm = 119 cm \"Stop\"\n```\n\n"+
 		"\n```compare data/r.csv\ngroup base\nnear stop = 119 cm within 10 cm \"Near\"\n"+
 		"steady stop within 10 cm \"Steady\"\n```\n")
+	inWords := regexp.MustCompile(`"w":\[[^\]]*\]`) // the calculation, whose own numbers the lesson gives
 	for name, data := range built.Files {
+		data = inWords.ReplaceAll(data, nil)
 		if regexp.MustCompile(`(^|\D)1200?(\.0)?[\s\x{a0}]*(mm|cm)\b`).Match(data) && strings.HasPrefix(name, "students/") {
 			if strings.HasSuffix(name, ".html") || strings.HasSuffix(name, ".js") {
 				t.Errorf("%s has the answer", name)
