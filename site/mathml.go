@@ -151,7 +151,10 @@ func slot(b *strings.Builder, m quantity.Slot) {
 	if !m.Step.IsZero() {
 		b.WriteString(` data-to="` + m.Step.String() + `"`)
 	}
-	if m.Operand {
+	switch {
+	case m.Base:
+		b.WriteString(` data-b="/"`)
+	case m.Operand:
 		b.WriteString(` data-b=""`)
 	}
 	b.WriteString(`></mn>`)

@@ -213,6 +213,8 @@ func settledCall(e *quantity.Call, number func(quantity.Expr) (quantity.Quantity
 		x := q.Number
 		condition := map[string]float64{"sin": x / math.Tan(x), "cos": x * math.Tan(x), "tan": 2 * x / math.Sin(2*x)}[e.Name]
 		return x != 0 && math.Abs(condition) < 500
+	case "fit_slope", "fit_intercept", "fit_through_origin":
+		return settledFit(e, number)
 	case "mean", "sum", "median", "range", "stdev", "stderr":
 		_, size := number(e)
 		for _, a := range e.Args {
@@ -228,6 +230,23 @@ func settledCall(e *quantity.Call, number func(quantity.Expr) (quantity.Quantity
 		}
 	}
 	return true
+}
+
+// settledFit tells whether no sum of a fit to s and drift cancels more than three digits, by how small the slope and
+// the intercept are beside the readings.
+func settledFit(e *quantity.Call, number func(quantity.Expr) (quantity.Quantity, float64)) bool {
+	size := func(text string) float64 {
+		e, _ := quantity.ParseExpr(text)
+		_, x := number(e)
+		return x
+	}
+	_, got := number(e)
+	if e.Name == "fit_intercept" {
+		middle, way := size("mean(s)"), size("fit_slope(s, drift) * mean(drift)")
+		return got > 0.001*(middle+10*way) && size("fit_slope(s, drift)") > 0.001*size("range(s) / range(drift)")
+	}
+	most := size("(max(drift) - min(drift) + abs(mean(drift))) / (max(s) - min(s) + abs(mean(s)))")
+	return got > 0.001*most && size("range(s)") > 0.001*size("mean(s)")
 }
 
 func agree(page, here float64) bool {
@@ -249,9 +268,10 @@ func randomValues(r *rand.Rand) (quantity.Env, map[string]any) {
 		u, _ := quantity.LookupUnit(v[1])
 		env[name], values[name] = quantity.New(x, u), x
 	}
+	many := 2 + r.IntN(9) // as many of both, so that lines can be fitted to them
 	for _, name := range []string{"s", "drift"} {
 		u, _ := quantity.LookupUnit(map[string]string{"s": "cm", "drift": "mm"}[name])
-		readings := make([]float64, 2+r.IntN(9))
+		readings := make([]float64, many)
 		for i := range readings {
 			readings[i] = float64(r.IntN(20000)-4000) / 100
 		}
@@ -270,14 +290,15 @@ var grows = map[string][]string{
 		"effective_diameter(<length>, <number>)",
 		"abs(<length>)", "sqrt(<length> × <length>)", "mean(s)", "mean(drift, s)", "median(s, <length>)", "stdev(s)",
 		"stderr(drift)", "range(s)", "min(s, <length>)",
-		"max(<length>, drift)", "sum(s)", "round(<length>)", "<speed> × <time>", "-<length>",
+		"max(<length>, drift)", "sum(s)", "round(<length>)", "fit_intercept(s, drift)", "<speed> × <time>", "-<length>",
 		"<length> × <length> / <length>", "<p> × <length>", "(<length>) ^ 3 / <length> ^ 2"},
 	"number": {"<x>", "k", "p", "<p>", "<length> / <length>", "percent_error(<length>, <length>)",
 		"correction(<length>, <length>)", "sin(<angle>)", "cos(<angle>)",
 		"tan(<angle>)", "count(s)", "wheel_mismatch(<length>, <length>, <length>)", "(<number>) ^ 2", "(<number>) ^ (-1)",
 		"sqrt(<number>)", "<number> + <number>", "(<number> − <number>)",
 		"rotations(<length>, <length>) / n", "abs(<number>)", "round(<number>)", "π", "<time> / <time>",
-		"(<number>) ^ (<number>)", "vapour_ppm(<x> g, 60.1 g/mol, <x> m^3)"},
+		"(<number>) ^ (<number>)", "fit_slope(drift, s)", "fit_through_origin(drift, s)",
+		"vapour_ppm(<x> g, 60.1 g/mol, <x> m^3)"},
 	"angle": {"<x> deg", "<x> rad", "a", "b", "drift_angle(<length>, <length>)", "atan(<number>)",
 		"atan2(<length>, <length>)", "<angle> × <number>", "(<angle> − <angle>)",
 		"mean(<angle>, <angle>)", "spin_turn(<angle>, <length>, <length>)", "pivot_turn(<angle>, <length>, <length>)",

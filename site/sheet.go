@@ -32,6 +32,7 @@ type sheet struct {
 type kitData struct {
 	Title string             `json:"title"`
 	Facts map[string]float64 `json:"facts"`
+	Texts map[string]string  `json:"texts,omitempty"` // of facts that were written otherwise than a page would: 65.0
 }
 
 // field is a work.Field in JSON. Programs are for the evaluator of run.js.
@@ -172,7 +173,7 @@ func choosable(p *lesson.Pack, l *work.Lesson) []*lesson.Kit {
 func kits(p *lesson.Pack, l *work.Lesson) map[string]kitData {
 	all := map[string]kitData{}
 	for _, k := range p.Kits {
-		data := kitData{k.Title, map[string]float64{}}
+		data := kitData{Title: k.Title, Facts: map[string]float64{}, Texts: map[string]string{}}
 		for _, used := range l.KitUsed {
 			for _, f := range k.Fields {
 				if f.Name != used.Name || f.Literal == nil {
@@ -180,6 +181,10 @@ func kits(p *lesson.Pack, l *work.Lesson) map[string]kitData {
 				}
 				if q, ok := quantity.New(f.Literal.Number.Float(), f.Literal.Unit).In(used.Literal.Unit); ok {
 					data.Facts[f.Name] = q.Number
+					text, same := f.Literal.Number.Text, f.Literal.Unit.Equal(used.Literal.Unit)
+					if same && text != quantity.FormatPlain(q.Number) {
+						data.Texts[f.Name] = text
+					}
 				}
 			}
 		}

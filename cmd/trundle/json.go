@@ -5,6 +5,7 @@ package main
 import (
 	"encoding/json"
 	"io"
+	"math"
 
 	"trundle/generator"
 	"trundle/generator/quantity"
@@ -17,8 +18,9 @@ type findJSON struct {
 	Name   string   `json:"name"`
 	Value  *float64 `json:"value"` // null if it could not be worked out
 	Unit   string   `json:"unit"`
-	U      float64  `json:"u"`   // the ±, as a standard uncertainty
-	Key    *string  `json:"key"` // null if there is none
+	U      float64  `json:"u"`             // the ±, as a standard uncertainty
+	DOF    *float64 `json:"dof,omitempty"` // its effective degrees of freedom, none if no readings go into it
+	Key    *string  `json:"key"`           // null if there is none
 	Holds  *bool    `json:"holds"`
 }
 
@@ -32,6 +34,9 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 			f := findJSON{Lesson: l.Slug, Line: l.File.Position(s.At.Start).Line, Name: s.Name}
 			if q, ok := r.Quantity(); ok {
 				f.Value, f.Unit, f.U = &q.Number, q.Unit.String(), q.Uncertainty()
+				if freedom := q.Freedom(); !math.IsInf(freedom, 1) {
+					f.DOF = &freedom
+				}
 			}
 			if r.Key != nil {
 				// As its source has it, in units that trundle reads, such as rot.

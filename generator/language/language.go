@@ -44,9 +44,10 @@ var outline = []Section{
 		"indented line continues the one above it; # begins a comment."},
 	{Name: "work", Title: "Statements of a work block. A name is defined once and holds to the end of the lesson."},
 	{Name: "runs", Title: "Lines of a runs block, which reads repeated trials from a file."},
-	{Name: "chart", Title: "Lines of a chart block. line, dots, bars, fitted and path say what is drawn; a block has " +
+	{Name: "chart", Title: "Lines of a chart block. line, dots, bars, steps, fitted and path say what is drawn; a block has " +
 		"one of these kinds."},
 	{Name: "compare", Title: "Lines of a compare block, which weighs what counts."},
+	{Name: "readers", Title: "Lines of a readers block, which measures the measurers."},
 	{Name: "gauge", Title: "Lines of a gauge block, which prints measuring aids at true scale: a gauge, a size, a text."},
 	{Name: "expressions", Title: "How numbers and calculations are written."},
 	{Name: "units", Title: "Units of one kind can be mixed, as in 20 in + 70 cm; cm/s and m^2 are made of them, " +

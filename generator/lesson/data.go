@@ -41,6 +41,7 @@ type DataLine struct {
 	From, To quantity.Expr // of vary
 	Within   quantity.Expr // of a criterion: where its points end
 
+	Over    *DataLine // of fitted: the column that lies across the page
 	Matters *DataLine // of along and across: the line below it that names the smallest difference that would matter
 
 	Weight float64 // of a criterion

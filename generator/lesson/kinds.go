@@ -36,24 +36,26 @@ const (
 	RunsBlock    BlockKind = "runs"
 	ChartBlock   BlockKind = "chart"
 	CompareBlock BlockKind = "compare"
+	ReadersBlock BlockKind = "readers"
 )
 
 // BlockKinds are all of them.
-var BlockKinds = []BlockKind{RunsBlock, ChartBlock, CompareBlock}
+var BlockKinds = []BlockKind{RunsBlock, ChartBlock, CompareBlock, ReadersBlock}
 
 // ChartKind is the line of a chart block that tells what the chart draws.
 type ChartKind string
 
 const (
-	LineChart  ChartKind = "line"  // formulas of something that varies
-	DotsChart  ChartKind = "dots"  // every run of each group
-	BarsChart  ChartKind = "bars"  // each group's mean with its interval
-	StepsChart ChartKind = "steps" // offsets cycle by cycle, what chance alone would do, and the steps
-	PathChart  ChartKind = "path"  // arcs seen from above
+	LineChart   ChartKind = "line"   // formulas of something that varies
+	DotsChart   ChartKind = "dots"   // every run of each group
+	BarsChart   ChartKind = "bars"   // each group's mean with its interval
+	StepsChart  ChartKind = "steps"  // offsets cycle by cycle, what chance alone would do, and the steps
+	FittedChart ChartKind = "fitted" // one column over another, with the straight line and what is left of it
+	PathChart   ChartKind = "path"   // arcs seen from above
 )
 
 // ChartKinds are all of them, in the order in which a problem names them.
-var ChartKinds = []ChartKind{LineChart, DotsChart, BarsChart, StepsChart, PathChart}
+var ChartKinds = []ChartKind{LineChart, DotsChart, BarsChart, StepsChart, FittedChart, PathChart}
 
 // GaugeKind is the keyword of a measuring aid that is printed at true scale.
 type GaugeKind string

@@ -39,6 +39,7 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 		{word: "cycle", read: (*reader).cycle},
 		{word: "swap", read: (*reader).column, text: noText},
 		{word: string(lesson.StepsChart), read: (*reader).numbers},
+		{word: string(lesson.FittedChart), read: (*reader).fitted},
 		{word: "length", read: (*reader).amount},
 		{word: "track", read: (*reader).amount},
 		{word: string(lesson.PathChart), read: (*reader).amount, text: saysWhat, many: true},
@@ -49,6 +50,11 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 		{word: "steady", read: (*reader).steady, text: saysWhat, many: true},
 		{word: "judged", read: (*reader).judged, text: saysWhat, many: true},
 		{word: "by", read: (*reader).nothing, text: saysWhat, many: true},
+	},
+	lesson.ReadersBlock: {
+		{word: "thing", read: (*reader).column},
+		{word: "reader", read: (*reader).column},
+		{word: "reading", read: (*reader).numbers},
 	},
 }
 
@@ -106,7 +112,7 @@ func (r *reader) dataLine(block lesson.BlockKind, lexemes []lexeme) (*lesson.Dat
 		l.Broken = true // reported; what it was meant for is not missing
 		return l, nil
 	}
-	r.p.Stop("within", "weight", "from") // else they would be read as units or names
+	r.p.Stop("within", "weight", "from", "over") // else they would be read as units or names
 	err := k.read(r, l)
 	if err == nil {
 		err = r.p.End()
@@ -150,6 +156,20 @@ func (r *reader) cycle(l *lesson.DataLine) *quantity.Error {
 			Hint: "write  afresh  if the robot is set back on the line before each cycle, and nothing if it carries on"}
 	}
 	return nil
+}
+
+// fitted = column "over" column
+func (r *reader) fitted(l *lesson.DataLine) *quantity.Error {
+	err := r.numbers(l)
+	if err != nil {
+		return err
+	}
+	if at := r.p.Place(); !r.p.Word("over") {
+		return &quantity.Error{Span: at, Slug: "syntax", What: "“over” is missing in a line that fits one column to another",
+			Hint: "write it as in  fitted stop in cm over turns in rot; runs out and back are drawn with  steps"}
+	}
+	l.Over = &lesson.DataLine{Keyword: l.Keyword, At: l.At}
+	return r.numbers(l.Over)
 }
 
 // across = column. Its runs are compared with 0, and a coach who writes another place gets a problem: going straight is

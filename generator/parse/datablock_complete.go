@@ -19,11 +19,12 @@ type pattern struct {
 // charts are the kinds of charts beside the line that each is named after. A title they all
 // need.
 var charts = map[lesson.ChartKind]pattern{
-	lesson.LineChart:  {needs: []string{"title", "vary"}, may: []string{"axis", "mark"}},
-	lesson.DotsChart:  {needs: []string{"title", "group"}, file: true},
-	lesson.BarsChart:  {needs: []string{"title", "group"}, file: true},
-	lesson.StepsChart: {needs: []string{"title", "group", "cycle"}, may: []string{"swap"}, file: true},
-	lesson.PathChart:  {needs: []string{"title", "length", "track"}},
+	lesson.LineChart:   {needs: []string{"title", "vary"}, may: []string{"axis", "mark"}},
+	lesson.DotsChart:   {needs: []string{"title", "group"}, file: true},
+	lesson.BarsChart:   {needs: []string{"title", "group"}, file: true},
+	lesson.StepsChart:  {needs: []string{"title", "group", "cycle"}, may: []string{"swap"}, file: true},
+	lesson.FittedChart: {needs: []string{"title"}, may: []string{"group"}, file: true},
+	lesson.PathChart:   {needs: []string{"title", "length", "track"}},
 }
 
 // complete says what a block lacks, or has too much of, as a whole.
@@ -36,6 +37,8 @@ func complete(doc *document, b *lesson.DataBlock) {
 		w.compare()
 	case lesson.ChartBlock:
 		w.chart()
+	case lesson.ReadersBlock:
+		w.lacks(pattern{needs: []string{"thing", "reader", "reading"}, file: true})
 	}
 }
 

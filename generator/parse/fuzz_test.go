@@ -20,7 +20,8 @@ func FuzzValue(f *testing.F) {
 		"> Mentor: {x}", "| a | b |\n|---|---|\n| {d} | {x/0} |", "## Heading {x} (8 min)\n", "\t{x", "- {x\n  y}",
 		"{\xff}", "{(((((}",
 		"{é}", "``` filled\n\\{ {a\n```", "{½}", "*{x}*{y}", "[{x}](y)", "{[x}](y)", "&lbrace;x}", "{a\r\nb}",
-		"  > - {x} \n> {",
+		"  > - {x} \n> {", "{3 cm within 1 mm in in}", "{3 in in in}", "{3 within}",
+		"```work\nrecord b[2] in cm to 0.1 with a = 1, 2 \"b\"\nkey b = 3 ± 1\nkey b = -3 within 1/2\n```\n",
 	} {
 		f.Add(s)
 	}

@@ -92,7 +92,8 @@ func (r *reader) measure(s *lesson.Statement) *quantity.Error {
 		Hint: "write an example value such as 65 mm within 0.5 mm, or kit.wheel; for a calculation use given or find"}
 }
 
-// record = "record" name "[" count "]" "in" unit ["to" step] ["in" "order"] ["with" name] "=" number {"," number} prompt
+// record = "record" name "[" count "]" "in" unit ["to" step] ["in" "order"] ["with" name] "=" number {"," number}
+// prompt
 func (r *reader) record(s *lesson.Statement) *quantity.Error {
 	if err := r.define(s); err != nil {
 		return err

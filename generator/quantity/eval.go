@@ -81,7 +81,7 @@ func (ev *evaluator) literal(e *Literal) Value {
 		return Unknown{}
 	}
 	if by := ev.moved[input]; by != 0 {
-		return New(q.Number+by*q.Share(input), q.Unit)
+		return New(q.Number+float64(by*q.Share(input)), q.Unit)
 	}
 	return q
 }
@@ -149,13 +149,13 @@ func (ev *evaluator) binary(e *Binary) Value {
 	case '+', '-':
 		return ev.sum(e, left, right)
 	case '*':
-		return ev.finite(e.Span(), left.times(right))
+		return ev.notLost(e.Span(), left.times(right), left.Number != 0 && right.Number != 0)
 	case '/':
 		if right.Number == 0 {
 			return ev.fail(e.Right.Span(), "division-by-zero",
 				quote(e.Right.String())+" is zero, and nothing can be divided by zero", "look at the values that go into it")
 		}
-		return ev.finite(e.Span(), left.over(right))
+		return ev.notLost(e.Span(), left.over(right), left.Number != 0)
 	}
 	return ev.power(e, left, right)
 }
@@ -257,6 +257,14 @@ func (u Unit) raised(n int) (Unit, bool) {
 	return Unit{terms}, true
 }
 
+// notLost passes a result on unless it is zero only because it is too small for a float64.
+func (ev *evaluator) notLost(at Span, q Quantity, some bool) Value {
+	if some && q.Number == 0 {
+		return ev.fail(at, "not-finite", "this is too small to be told from zero", "look for a number that is too small")
+	}
+	return ev.finite(at, q)
+}
+
 // finite passes a result on if its number and the powers of its unit are within bounds.
 func (ev *evaluator) finite(at Span, q Quantity) Value {
 	for _, t := range q.Unit.terms {
@@ -288,6 +296,9 @@ func (ev *evaluator) call(e *Call) Value {
 	}
 	if f.statistic != nil {
 		return ev.statistic(e, f)
+	}
+	if f.fit != nil {
+		return ev.fit(e, f)
 	}
 	args, ok := ev.arguments(e, f)
 	if !ok {

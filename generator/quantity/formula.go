@@ -24,6 +24,7 @@ type Formula struct {
 	// value where each argument is 1 in its unit: Compile learns the unit of the result there.
 	native    func([]Quantity) (Quantity, string)
 	statistic func(sample) (Quantity, string)
+	fit       func(pairs) (Quantity, string)
 }
 
 // Param is a parameter: its name and the kind of quantity that it takes.
@@ -32,6 +33,7 @@ type Param struct {
 	Takes    Dimension
 	Any      bool // takes every kind
 	Plain    bool // takes every kind, a part such as 4 % as the number 0.04
+	Square   bool // in a unit with even powers, if there is one
 	Count    bool // rotations, for which a plain number will do
 	Optional bool
 }
@@ -48,6 +50,8 @@ func (p Param) accept(q Quantity) (Quantity, bool) {
 	switch {
 	case p.Any:
 		return q, true
+	case p.Square:
+		return q.plainNumber().squared(), true
 	case p.Plain:
 		return q.plainNumber(), true
 	case p.Count:
@@ -130,7 +134,7 @@ var formulas = []*Formula{
 // name. It is made here, once, and only read afterwards.
 var functions = func() map[string]*Formula {
 	byName := make(map[string]*Formula)
-	for _, f := range slices.Concat(formulas, mathematics, statistics) {
+	for _, f := range slices.Concat(formulas, mathematics, statistics, fits) {
 		byName[f.Name] = f
 		f.long = mustParse(f.Body)
 		f.short = f.long

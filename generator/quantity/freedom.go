@@ -25,7 +25,7 @@ func (q Quantity) Freedom() float64 {
 		if _, seen := freedom[name]; !seen {
 			order = append(order, name)
 		}
-		squares[name] += s.part * s.part
+		squares[name] += float64(s.part * s.part) // rounded, on every processor alike
 		freedom[name] = s.freedom
 	}
 	below := 0.0
@@ -44,9 +44,9 @@ func (q Quantity) Expanded(confidence float64) float64 {
 	tail := 1 - (1-confidence)/2
 	nu := math.Floor(q.Freedom())
 	if math.IsInf(nu, 1) {
-		return q.Uncertainty() * distuv.UnitNormal.Quantile(tail)
+		return float64(q.Uncertainty() * distuv.UnitNormal.Quantile(tail))
 	}
-	return q.Uncertainty() * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: max(1, nu)}.Quantile(tail)
+	return float64(q.Uncertainty() * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: max(1, nu)}.Quantile(tail))
 }
 
 // FormatInterval writes the ends of the interval of 95 %, to the place to which the value is written with its ±. It

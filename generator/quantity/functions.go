@@ -12,7 +12,7 @@ import (
 // site/scripts/run.js, which works without units: there, angles that come in are rotations.
 var mathematics = []*Formula{
 	{Name: "abs", Params: []Param{anyOf("x")}, native: absolute, Doc: "size without sign"},
-	{Name: "sqrt", Params: []Param{{Name: "x", Plain: true}}, native: squareRoot, Doc: "square root"},
+	{Name: "sqrt", Params: []Param{{Name: "x", Plain: true, Square: true}}, native: squareRoot, Doc: "square root"},
 	{Name: "round", Params: []Param{anyOf("x")}, native: roundWhole,
 		Doc: "nearest whole number of its unit, halves away from zero"},
 	{Name: "sin", Params: []Param{angleOf("angle")}, native: sine, Doc: "sine"},
@@ -34,6 +34,17 @@ func absolute(args []Quantity) (Quantity, string) {
 		slope = 0
 	}
 	return x.mapped(math.Abs(x.Number), slope, x.Unit), ""
+}
+
+// squared brings a value whose unit has odd powers, such as mL/ft, into one with even powers if its kind has one.
+func (q Quantity) squared() Quantity {
+	odd := func(t term) bool { return t.power%2 != 0 }
+	even := baseUnit(q.Unit.Dimension())
+	if !slices.ContainsFunc(q.Unit.terms, odd) || slices.ContainsFunc(even.terms, odd) {
+		return q
+	}
+	q, _ = q.In(even)
+	return q
 }
 
 // squareRoot halves the powers of the unit, which must be even. At zero the slope has no

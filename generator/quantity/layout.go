@@ -115,7 +115,7 @@ func (l layout) operand(e Expr, level int) Math {
 		if slot.Unit != "" && level == atomLevel {
 			return Parens{slot}
 		}
-		slot.Operand = true
+		slot.Operand, slot.Base = true, level == atomLevel
 		return slot
 	}
 	shown, isShown := m.(Shown)

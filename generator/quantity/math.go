@@ -42,6 +42,7 @@ type (
 		Step    Rounding // as rounded; without it as many digits as steps show
 		Unit    string
 		Operand bool // a negative number needs brackets here
+		Base    bool // and so does a fraction
 	}
 	// Apply is a function of its arguments.
 	Apply struct {

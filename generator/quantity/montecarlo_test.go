@@ -149,7 +149,8 @@ func TestDoubtTellsHowFarFirstOrderIsOff(t *testing.T) {
 	if d, misleads = quantity.FirstOrderDoubt(worth(t, m.text, m.env(0, 0)), 2000, at(m)); !misleads || !d.Broken {
 		t.Errorf("a root: %v %+v", misleads, d)
 	}
-	if d, misleads = quantity.FirstOrderDoubt(quantity.New(3, unit("cm")), 2000, nil); misleads || d != (quantity.Doubt{}) {
+	d, misleads = quantity.FirstOrderDoubt(quantity.New(3, unit("cm")), 2000, nil)
+	if misleads || d != (quantity.Doubt{}) {
 		t.Errorf("an exact value: %v %+v", misleads, d)
 	}
 	nan := func(map[string]float64) (float64, bool) { return math.NaN(), true }

@@ -245,6 +245,9 @@ func (c *compiler) call(e *Call) Unit {
 	if f.statistic != nil {
 		return c.statistic(e)
 	}
+	if f.fit != nil {
+		return c.fit(e)
+	}
 	if !f.takes(len(e.Args)) {
 		return c.fail(e, "it has too few or too many values")
 	}

@@ -177,6 +177,9 @@ func TestSharesAreDerivatives(t *testing.T) {
 				x := map[string]float64{}
 				for _, name := range names {
 					x[name] = rapid.Float64Range(s.low, s.high).Draw(t, name)
+					if math.Abs(x[name]) < 1e-100 { // products that are too small are refused
+						x[name] = 0
+					}
 				}
 				for _, name := range names {
 					compareSlope(t, s.text, x, name)

@@ -197,6 +197,9 @@ func (q Quantity) over(r Quantity) Quantity {
 	return Quantity{Number: y, Unit: u, shares: combined(q.shares, scale/r.Number, r.shares, -y/r.Number)}.plain()
 }
 
+// Per returns q ÷ r.
+func (q Quantity) Per(r Quantity) Quantity { return q.over(r) }
+
 // plain turns a product of units without a dimension, such as % · cm/cm, into a
 // number. A unit that stands alone (10 %) is kept.
 func (q Quantity) plain() Quantity {

@@ -114,7 +114,7 @@ func (s *sample) add(v Value) {
 			s.x = append(s.x, x)
 			shares := []share{step}
 			if n > 1 {
-				off := (x - mean) * math.Sqrt(n/(n-1))
+				off := float64((x - mean) * math.Sqrt(n/(n-1)))
 				shares = append(shares, share{cmp.Or(v.Runs, v.Name) + "[" + itoa(i+1) + "]", off, n - 1})
 			}
 			s.shares = append(s.shares, shares)

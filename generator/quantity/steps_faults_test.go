@@ -4,6 +4,7 @@ package quantity_test
 // line must be true for a reader with a calculator.
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -188,5 +189,32 @@ func TestTheUnitAskedForMayBeTheInchAfterABareNumber(t *testing.T) {
 		if err != nil || !got.HasUnit || !got.Unit.Equal(unit(want)) || !p.AtEnd() {
 			t.Errorf("%s is read as %s with the target %v: %v", text, e, got, err)
 		}
+	}
+}
+
+func TestARootOfAnAreaInMixedUnitsHasAUnit(t *testing.T) {
+	env := quantity.Env{"v": quantity.New(8, unit("mL")), "h": quantity.New(2, unit("ft"))}
+	q := worked(t, "sqrt(v / h)", env)
+	if want := math.Sqrt(8e-6 / 0.6096); q.Unit.Symbol() != "m" || math.Abs(q.Number-want) > 1e-15 {
+		t.Errorf("√(8 mL ÷ 2 ft) is %g %s, want %g m", q.Number, q.Unit.Symbol(), want)
+	}
+	varies := func(string) bool { return true }
+	p, u, err := quantity.Compile(parsed(t, "sqrt(v / h)"), env, varies, quantity.Target{})
+	if err != nil || u.Symbol() != "m" || !strings.HasSuffix(string(p), "sqrt:1") {
+		t.Errorf("its program is %q in %s: %v", p, u.Symbol(), err)
+	}
+	if _, errs := quantity.Eval(parsed(t, "sqrt(v)"), env); len(errs) != 1 || errs[0].Slug != "no-value" {
+		t.Errorf("the root of a volume is %v", errs)
+	}
+}
+
+func TestWhatIsTooSmallIsNotTakenForNothing(t *testing.T) {
+	for _, text := range []string{"10^-300 * 10^-300 * 1 cm", "10^-300 / 10^300"} {
+		if _, errs := quantity.Eval(parsed(t, text), nil); len(errs) != 1 || errs[0].Slug != "not-finite" {
+			t.Errorf("%s is %v", text, errs)
+		}
+	}
+	if q := worked(t, "0 * 10^-300 / 3", nil); q.Number != 0 {
+		t.Errorf("zero times a small number is %g", q.Number)
 	}
 }

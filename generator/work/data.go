@@ -31,6 +31,7 @@ type Data struct {
 	Leg, Track   quantity.Quantity
 	Chart        *Chart
 	Comparison   *Comparison
+	Study        *Study // of readers
 }
 
 // Pose is a group's accuracy and repeatability after ISO 9283, in the unit of along; OK is
@@ -105,6 +106,8 @@ func (w *worker) dataBlock(b *lesson.DataBlock) {
 		w.compareBlock(d, t)
 	case lesson.ChartBlock:
 		w.chartBlock(d, t)
+	case lesson.ReadersBlock:
+		w.readersBlock(d, t)
 	}
 	if w.problems.ErrorsSince(before) {
 		return
@@ -159,6 +162,9 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 		return nil // reported where the file is
 	}
 	line := b.Line("group")
+	if b.Name == lesson.ReadersBlock {
+		line = b.Line("thing")
+	}
 	if line == nil {
 		return &dataTable{Table: t}
 	}

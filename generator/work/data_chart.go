@@ -23,6 +23,8 @@ type Chart struct {
 	XUnit, YUnit   quantity.Unit
 	Curves         []Curve
 	Marks          []Mark
+	Fits           []GroupFit        // of fitted, a group each
+	Per            quantity.Quantity // of fitted: 1 in YUnit ÷ 1 in XUnit, in the unit of slopes
 }
 
 // Curve is a line of a chart. Y is NaN where the formula has no value.
@@ -57,6 +59,8 @@ func (w *worker) chartBlock(d *Data, t *dataTable) {
 	case lesson.StepsChart:
 		c.XTitle = cmp.Or(textOf(d.Line("cycle")), columnOf(d.Line("cycle")))
 		w.cycles(d, t, d.Line(string(lesson.StepsChart)))
+	case lesson.FittedChart:
+		w.fitted(d, t, c)
 	case lesson.PathChart:
 		w.paths(d, c)
 	}

@@ -135,6 +135,23 @@ func (w *worker) showCycles(d *Data) {
 	}
 }
 
+// showFit notes the slopes of a group's line and where it starts.
+func (w *worker) showFit(d *Data, l *lesson.DataLine, c *Chart, g *GroupFit) {
+	again := func(n nudge) runs.Fit {
+		f, _ := runs.FitLine(n.all(g.X, c.XUnit), n.all(g.Y, c.YUnit))
+		return f
+	}
+	slope := func(of func(runs.Fit) float64) func(nudge) float64 {
+		return func(n nudge) float64 { return of(again(n)) * c.Per.Number }
+	}
+	w.show(d, l, "slope of "+g.Name, c.Per.Unit, slope(func(f runs.Fit) float64 { return f.Slope }),
+		func(a *Answer) { g.SlopeAnswer = a })
+	w.show(d, l, "slope through 0 of "+g.Name, c.Per.Unit, slope(func(f runs.Fit) float64 { return f.Through }),
+		func(a *Answer) { g.ThroughAnswer = a })
+	w.show(d, l, "start of the line of "+g.Name, c.YUnit, func(n nudge) float64 { return again(n).Start },
+		func(a *Answer) { g.StartAnswer = a })
+}
+
 // showCriterion notes how far off each group is, and its points.
 func (w *worker) showCriterion(d *Data, c *Criterion, m *Measured, l *lesson.DataLine) {
 	c.Answers = make([]*Answer, len(m.Groups))

@@ -175,7 +175,9 @@ func TestAnyTextIsEscapedAndBounded(t *testing.T) {
 		w.Chart, w.Forward, w.Sideways, w.Words = h, a, a, PathWords{s, s}
 		c := sampleSteps()
 		c.Chart, c.Cycle, c.Offset, c.Step, c.Groups[0].Name = h, a, a, a, s
-		for _, p := range []Picture{l.Draw(), d.Draw(), b.Draw(), w.Draw(), c.Draw()} {
+		fit := sampleFitted()
+		fit.Chart, fit.X, fit.Y, fit.Left, fit.Groups[0].Label = h, a, a, a, s
+		for _, p := range []Picture{l.Draw(), d.Draw(), b.Draw(), w.Draw(), c.Draw(), fit.Draw()} {
 			sound(t, p)
 			if len(p.SVG) > 12_000 {
 				t.Errorf("%.20q gives %d bytes", s, len(p.SVG))
@@ -224,7 +226,9 @@ func TestNoNumbersBreakAPicture(t *testing.T) {
 		l := Lines{X: Axis{"Time (s)"}, Y: Axis{"Distance (cm)"}}
 		d, b := Dots{Value: Axis{"Stop (cm)"}, Target: v()}, Bars{From: v(), Target: v()}
 		p, c := Path{Forward: Axis{"Forward (cm)"}}, Steps{Offset: Axis{"Offset (mm)"}, Step: Axis{"Step (mm)"}}
+		fit := Fitted{X: Axis{"Rotations"}, Left: Axis{"Off line (mm)"}}
 		for i := range n {
+			fit.Groups = append(fit.Groups, FittedGroup{"Heron", vs(), vs(), v(), v()})
 			l.Curves = append(l.Curves, Curve{X: vs(), Y: vs()})
 			l.Marks = append(l.Marks, Mark{Label: []string{"", "Gate", "A longer name"}[i%3], X: v(), Y: vs()})
 			d.Groups = append(d.Groups, Group{Name: "Heron", Values: vs(), Odd: []bool{i > 1}, Mean: v()})
@@ -232,7 +236,7 @@ func TestNoNumbersBreakAPicture(t *testing.T) {
 			p.Paths = append(p.Paths, Curve{X: vs(), Y: vs()})
 			c.Groups = append(c.Groups, Stepped{"Heron", []Stepping{{vs(), vs(), vs(), v(), v(), v()}}, vs()})
 		}
-		for _, drawn := range []Picture{l.Draw(), d.Draw(), b.Draw(), p.Draw(), c.Draw()} {
+		for _, drawn := range []Picture{l.Draw(), d.Draw(), b.Draw(), p.Draw(), c.Draw(), fit.Draw()} {
 			sound(t, drawn)
 		}
 	})

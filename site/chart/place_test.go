@@ -217,3 +217,37 @@ func TestReadingsAndStepsStandAtTheirNumbers(t *testing.T) {
 		t.Errorf("the mean step is at %v, not at %v", got, up.at(-10.25))
 	}
 }
+
+// The line stands at its numbers, and what it leaves of each run is below: by hand 20.6 − 0.2 − 20.34 = 0.06.
+func TestRunsStandAtTheirLineAndWhatItLeavesBelow(t *testing.T) {
+	d := sampleFitted()
+	all := read(t, d.Draw().SVG)
+	var upper, lower []element // as if each had a picture of its own
+	for _, e := range all {
+		switch {
+		case e.name == "text" && e.attrs["transform"] == "" && e.number(t, "y") > float64(fittedHeight):
+			lower = append(lower, e)
+		case e.name == "path" && parts(t, e.attrs["d"])[0][0].y > float64(fittedHeight):
+			lower = append(lower, e)
+		default:
+			upper = append(upper, e)
+		}
+	}
+	x, y := scales(t, upper)
+	below, left := scales(t, lower)
+	g := d.Groups[0]
+	var want, rests []point
+	for i := range g.X {
+		want = append(want, point{x.at(g.X[i]), y.at(g.Y[i])})
+		rests = append(rests, point{below.at(g.X[i]), left.at(g.Y[i] - g.Start - g.Slope*g.X[i])})
+	}
+	near(t, "runs", marked(t, paths(upper, "c1 f")), want)
+	near(t, "what is left", marked(t, paths(lower, "c1 f")), rests)
+	near(t, "line", parts(t, paths(upper, "c1")[0].attrs["d"])[0], []point{{x.at(1), y.at(20.54)}, {x.at(4), y.at(81.56)}})
+	if math.Abs(g.Y[0]-g.Start-g.Slope-0.06) > 1e-9 {
+		t.Error("by hand it is 0.06")
+	}
+	if marks := marked(t, paths(lower, "c2 f")); len(marks) > 0 {
+		t.Errorf("without a line %v are left", marks)
+	}
+}

@@ -19,6 +19,7 @@ func samples() map[string]func() Picture {
 		"bars-below": func() Picture { return sampleBelow().Draw() },
 		"path":       func() Picture { return samplePath().Draw() },
 		"steps":      func() Picture { return sampleSteps().Draw() },
+		"fitted":     func() Picture { return sampleFitted().Draw() },
 		"steps-none": func() Picture { return Steps{Chart: head("steps"), Cycle: Axis{"Cycle"}}.Draw() },
 	}
 }
@@ -156,5 +157,15 @@ func sampleSteps() Steps {
 			{"Dipper", []Stepping{{cycles, []float64{2, -4, 3, 1}, []float64{2, -6, 7, -2}, 0.25, -8, 9}}, nil},
 		},
 		Words: StepWords{[]string{"as built", "wheels swapped"}, "by chance alone", "mean step"},
+	}
+}
+
+func sampleFitted() Fitted {
+	return Fitted{
+		Chart: head("fitted"), X: Axis{"Rotations"}, Y: Axis{"Stop (cm)"}, Left: Axis{"Off line (cm)"},
+		Groups: []FittedGroup{
+			{"Heron", []float64{1, 2, 3, 4}, []float64{20.6, 40.7, 61.4, 81.5}, 0.2, 20.34},
+			{"Coot", []float64{1, 2, 4}, []float64{16, 31.7, 60.9}, none, none},
+		},
 	}
 }

@@ -25,6 +25,8 @@ func (w *writer) chart(f *Figure, d *work.Data) {
 		w.paths(f, d, head)
 	case lesson.StepsChart:
 		w.steps(f, d, head)
+	case lesson.FittedChart:
+		w.fitted(f, d, head)
 	case lesson.DotsChart, lesson.BarsChart:
 		m := d.Measured[0]
 		c := column{

@@ -65,6 +65,8 @@ func Of(in words.Words, l *work.Lesson, d *work.Data, mentors bool, id string) F
 		w.compare(&f, d)
 	case lesson.ChartBlock:
 		w.chart(&f, d)
+	case lesson.ReadersBlock:
+		w.readers(&f, d)
 	}
 	if f.hides() {
 		f.Veiled = w.Say("veiled")

@@ -13,6 +13,16 @@
     );
   };
 
+  // How those facts were written, where that is not as the page would write them.
+  trundle.factTexts = ({ kits, kit, units }, entries) => {
+    if (!kits) return {};
+    const picked = entries["@kit"];
+    if (picked !== "ours") return kits[Object.hasOwn(kits, picked ?? "") ? picked : kit].texts ?? {};
+    return Object.fromEntries(
+      units.map(([name, unit]) => [name, trundle.amount(entries["@kit_" + name] ?? "", unit).plain]),
+    );
+  };
+
   // What a measure of a fact of the kit is to hold after a change of the kit: the new
   // kit's fact, unless the team has measured for itself. undefined: leave it as it is.
   trundle.follow = ({ entries }, f, facts, before) => {

@@ -28,6 +28,13 @@
     const c = Math.cos(rest);
     return [[s, c], [c, -s], [-s, -c], [-c, s]][((quarter % 4) + 4) % 4] ?? [NaN, NaN];
   };
+  // Readings of y, then as many of x: the slope of the line that fits best, and where it is at 0.
+  const halves = (all) => [all.slice(0, all.length / 2), all.slice(all.length / 2)];
+  const slope = (all) => {
+    const [ys, xs] = halves(all);
+    const [y, x] = [mean(ys), mean(xs)];
+    return sum(xs.map((v, i) => (v - x) * (ys[i] - y))) / sum(xs.map((v) => (v - x) ** 2));
+  };
   const degrees = (angle) => (angle / (2 * Math.PI)) * 360;
 
   const functions = {
@@ -37,6 +44,12 @@
     range: (all) => most(all) - least(all),
     count: (all) => all.length,
     stderr: (all) => stdev(all) / Math.sqrt(all.length),
+    fit_slope: slope,
+    fit_intercept: (all) => mean(halves(all)[0]) - slope(all) * mean(halves(all)[1]),
+    fit_through_origin: (all) => {
+      const [ys, xs] = halves(all);
+      return sum(xs.map((v, i) => v * ys[i])) / sum(xs.map((v) => v * v));
+    },
     abs: ([x]) => Math.abs(x),
     sqrt: ([x]) => Math.sqrt(x),
     round: ([x]) => half(trundle.snap(x)),

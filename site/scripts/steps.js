@@ -11,8 +11,8 @@
     const [, record] = /^(\S+) (?:max|min):1$/.exec(p) ?? [];
     const written = record ? texts[record]?.[values[record].indexOf(x)] : at(texts[p]);
     const text = to ? trundle.step(x, to) : (written ?? trundle.digits(x));
-    if (b !== "") return text;
-    const brackets = /^−|\//.test(text);
+    if (b === undefined) return text;
+    const brackets = text[0] === "−" || (b && text.includes(b));
     e.parentNode.lastChild.textContent = brackets ? ")" : "";
     return (brackets ? "(" : "") + text;
   };
@@ -44,6 +44,14 @@
     details.hidden = !right;
     if (!right) return;
     for (const e of details.querySelectorAll("[data-p]")) trundle.fill(e, number(e, exact, texts));
+    // Rounding may only change how the number is written, as in 12 and 12.0.
+    for (const e of details.querySelectorAll("[data-to]")) {
+      const x = trundle.run(e.dataset.p, exact);
+      const rounded = trundle.read(trundle.step(x, e.dataset.to)).x;
+      const same = trundle.snap(rounded) === trundle.snap(x) && !trundle.digits(x).includes("…");
+      const relation = [...e.closest("math").querySelectorAll("mo")].find((mo) => /[=≈]/.test(mo.textContent));
+      relation.textContent = relation.textContent.replace(/[=≈]/, same ? "=" : "≈");
+    }
     // Two lines that come to the same digits are one.
     let before;
     for (const line of details.querySelectorAll("li")) {

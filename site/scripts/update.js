@@ -86,7 +86,7 @@
       }
     }
     note(facts);
-    const values = trundle.values(page.fields, sheet.entries, facts);
+    const values = trundle.values(page.fields, sheet.entries, facts, trundle.factTexts(page, sheet.entries));
     for (const f of page.fields) {
       if (f.k === "find") find(sheet, f, values);
       else if (f.k !== "given") measure(sheet, f, values);

@@ -27,13 +27,16 @@
   // own, where a find counts as the team's answer and only once that is right. Where
   // something is still missing is NaN. verdicts has what is said of each find, texts the measured
   // numbers as they were written.
-  trundle.values = (fields, entries, kit) => {
+  trundle.values = (fields, entries, kit, kitTexts = {}) => {
     const exact = Object.create(null);
     const own = Object.create(null);
     const verdicts = {};
     const texts = Object.create(null);
     const put = (name, x) => (exact[name] = own[name] = x);
-    for (const name in kit) put("kit." + name, kit[name]);
+    for (const name in kit) {
+      put("kit." + name, kit[name]);
+      texts["kit." + name] = kitTexts[name];
+    }
     const amount = (id, f) => trundle.amount(entries[id] ?? "", f.u);
     const asTyped = ({ plain }) => plain?.replace("-", "−");
     // A fact that the team measures is theirs from the first line on.

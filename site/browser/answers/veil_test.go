@@ -99,8 +99,8 @@ func TestWhatTheFindComputesIsHiddenWithWhatGivesIt(t *testing.T) {
 	page := pageOf(t, built, "students")
 	for _, c := range []struct{ after, row, want string }{
 		{"Stop (cm), target", "Gull", "3 ? ? … ? 2.0 ? ? %"},
-		{"Stop (cm), target", "Tern", "3 111.0 108.5 … 113.5 1.0 −8.0 6.7 %"},
-		{"Drift (mm)", "Gull", "3 +13 11 … 15 1 0.7°"},
+		{"Stop (cm), target", "Tern", "3 111.0 108.4 … 113.6 1.0 −8.0 6.7 %"},
+		{"Drift (mm)", "Gull", "3 +13 10 … 16 1 0.7°"},
 		{"Points", "Near", "1 ? ( ? cm off) 2.0 (8.0 cm off)"},
 		{"Points", "Steady", "1 8.0 (s = 2.0 cm) 9.0 (s = 1.0 cm)"},
 	} {
