@@ -58,12 +58,13 @@ func (p pairs) fitLine() (l line, ok bool) {
 	return l, true
 }
 
-// share of an input of a fit; none for a part of 0.
-func (p pairs) shares(parts ...share) []share {
+// shares are those of a fit, which has as many degrees of freedom as points beyond those that its parameters take; a
+// part of 0 has none. They count as one part, since all come from the scatter about one line.
+func (p pairs) shares(parameters int, parts ...share) []share {
 	var out []share
 	for _, s := range parts {
 		if s.part != 0 {
-			out = append(out, share{input: p.input + s.input, part: s.part})
+			out = append(out, share{input: p.input + s.input, part: s.part, freedom: float64(len(p.x) - parameters)})
 		}
 	}
 	return out
@@ -79,7 +80,7 @@ func slopeOf(p pairs) (Quantity, string) {
 	if !ok {
 		return Quantity{}, noLine
 	}
-	shares := p.shares(share{input: "[slope]", part: l.slopeError})
+	shares := p.shares(2, share{input: "[slope]", part: l.slopeError})
 	return p.perX(Quantity{Number: l.slope, Unit: p.yUnit, shares: shares}), ""
 }
 
@@ -88,7 +89,7 @@ func interceptOf(p pairs) (Quantity, string) {
 	if !ok {
 		return Quantity{}, noLine
 	}
-	shares := p.shares(share{input: "[middle]", part: l.middleError},
+	shares := p.shares(2, share{input: "[middle]", part: l.middleError},
 		share{input: "[slope]", part: -l.center * l.slopeError})
 	return Quantity{Number: l.middle - float64(l.slope*l.center), Unit: p.yUnit, shares: shares}, ""
 }
@@ -110,7 +111,7 @@ func slopeThroughOrigin(p pairs) (Quantity, string) {
 	if n := float64(len(p.x)); n > 1 {
 		spread = math.Sqrt(rest/(n-1)) / math.Sqrt(across)
 	}
-	shares := p.shares(share{input: "[origin]", part: spread})
+	shares := p.shares(1, share{input: "[origin]", part: spread})
 	return p.perX(Quantity{Number: slope, Unit: p.yUnit, shares: shares}), ""
 }
 

@@ -104,3 +104,19 @@ func TestTheUncertaintyOfAFitIsItsScatter(t *testing.T) {
 		}
 	}
 }
+
+// The interval of a fit has Student's t with as many degrees of freedom as there are points beyond those that the
+// line takes (NIST/SEMATECH e-Handbook, 4.1.4.1, from memory).
+func TestAFitHasTheDegreesOfFreedomOfItsScatter(t *testing.T) {
+	env := fitEnv([]float64{203, 409, 604, 803, 1009}, []float64{1, 2, 3, 4, 5})
+	for text, want := range map[string]float64{
+		"fit_slope(y, x)": 3, "fit_intercept(y, x) + 3 rot * fit_slope(y, x)": 3, "fit_through_origin(y, x)": 4,
+	} {
+		e, _ := quantity.ParseExpr(text)
+		v, _ := quantity.Eval(e, env)
+		q, ok := v.(quantity.Quantity)
+		if !ok || math.Abs(q.Freedom()-want) > 1e-9 {
+			t.Errorf("%s has %v degrees of freedom, not %v", text, q.Freedom(), want)
+		}
+	}
+}
