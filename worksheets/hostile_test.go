@@ -88,6 +88,19 @@ func TestALessonWithoutQuestionsHasASheet(t *testing.T) {
 	}
 }
 
+// Readings that follow each other have no mean worth a box; others have one.
+func TestOnlyReadingsThatScatterHaveABoxForTheirMean(t *testing.T) {
+	for words, boxes := range map[string]int{"": 2, "in order ": 1} {
+		proved, files := built(t, packOf("```work\nrecord r[3] in mm to 1 "+words+"= 1, 2, 3 \"Places\"\n"+
+			"record s[3] in mm to 1 = 1, 2, 3 \"Stops\"\n```\n"))
+		for _, name := range sheetsOf("students", proved.Lessons[0]) {
+			if printed := text(t, files[name]); strings.Count(strings.ToLower(printed), "mean") != boxes {
+				t.Errorf("%q: %s has another number of means than %d:\n%s", words, name, boxes, printed)
+			}
+		}
+	}
+}
+
 func TestWhatTheFontLacksIsToldWithItsPlace(t *testing.T) {
 	proved, err := generator.Prove(t.Context(),
 		packOf("```work\nmeasure d = 1 mm \"How wide is 轮?\"\ngiven g = 1 mm \"轮\"\n```\n\n### 轮子\n\n## Part 轮\n"))

@@ -10,6 +10,7 @@ type Readings struct {
 	Steps           []Step
 	Drift           Summary // of the steps, per cycle
 	Mismatch        float64 // of the wheels that would explain the drift; NaN if none would, or the leg is not known
+	Least, Most     float64 // the ends of its 95 % interval, from that of the drift; NaN if there is none
 }
 
 // Cycled is what a group's runs out and back come to.
@@ -53,11 +54,17 @@ func CyclesOf(s CycledSeries, leg, track float64) Cycled {
 }
 
 func (r *Readings) work(s CycledSeries, leg, track float64) {
-	r.Mismatch = math.NaN()
+	r.Mismatch, r.Least, r.Most = math.NaN(), math.NaN(), math.NaN()
 	r.Steps = StepsOf(r.Cycles, r.Offsets, s.Afresh)
 	r.Drift = DriftOf(r.Steps, s.ReadTo)
 	if m, ok := MismatchOutAndBack(r.Drift.Mean, leg, track); ok {
 		r.Mismatch = m
+	}
+	// A robot that pulls left comes home to the right, so the ends change places.
+	least, ok := MismatchOutAndBack(r.Drift.High, leg, track)
+	most, ok2 := MismatchOutAndBack(r.Drift.Low, leg, track)
+	if ok && ok2 {
+		r.Least, r.Most = least, most
 	}
 }
 

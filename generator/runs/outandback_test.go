@@ -108,6 +108,12 @@ func TestReadingsOfOutAndBackArePartedByTheWheels(t *testing.T) {
 	if math.Abs(c.Built.Mismatch-0.000273) > 1e-6 || c.Swapped.Mismatch >= 0 {
 		t.Errorf("mismatches %g and %g", c.Built.Mismatch, c.Swapped.Mismatch)
 	}
+	if b := c.Built; !(b.Least < b.Mismatch && b.Mismatch < b.Most) {
+		t.Errorf("the mismatch %g is not within %g … %g", b.Mismatch, b.Least, b.Most)
+	}
+	if low, _ := MismatchOutAndBack(c.Built.Drift.High, 2000, 112); low != c.Built.Least {
+		t.Errorf("the interval starts at %g, not at %g", c.Built.Least, low)
+	}
 	if unknown := CyclesOf(s, math.NaN(), 112); !math.IsNaN(unknown.Built.Mismatch) {
 		t.Error("a mismatch without a leg")
 	}

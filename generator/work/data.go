@@ -50,9 +50,10 @@ type Measured struct {
 	Title      string
 	Unit       quantity.Unit
 	Step       quantity.Rounding
-	TargetText string    // as the lesson writes it; "" without a target
-	Angles     []float64 // of across: each group's mean drift angle, degrees; nil without a forward distance
-	Lines      []int     // of each row of the table, its line in the file
+	TargetText string       // as the lesson writes it; "" without a target
+	Angles     []float64    // of across: each group's mean drift angle, degrees; nil without a forward distance
+	AngleEnds  [][2]float64 // of them: the 95 % interval of the mean sideways, as angles
+	Lines      []int        // of each row of the table, its line in the file
 	Answers    []GroupAnswers
 	Matters    *Matter // what the coach says would matter; nil if nothing is said
 }

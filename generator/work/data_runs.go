@@ -100,7 +100,9 @@ func (w *worker) angles(d *Data, along, across *Measured) {
 			}
 			over = q.Number
 		}
-		across.Angles = append(across.Angles, math.Atan2(g.Mean, over)*180/math.Pi) // NaN where either is not known
+		degrees := func(sideways float64) float64 { return math.Atan2(sideways, over) * 180 / math.Pi }
+		across.Angles = append(across.Angles, degrees(g.Mean)) // NaN where either is not known
+		across.AngleEnds = append(across.AngleEnds, [2]float64{degrees(g.Low), degrees(g.High)})
 	}
 	if !slices.ContainsFunc(across.Angles, func(a float64) bool { return !math.IsNaN(a) }) {
 		across.Angles = nil

@@ -25,7 +25,8 @@ func (w *writer) runs(f *Figure, d *work.Data) {
 	for _, m := range d.Measured {
 		c := column{
 			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText,
-			amounts: amountsOf(m.Step, m.Unit, m.Groups), angles: m.Angles, at: w.lineOf(m), answers: w.answers(m),
+			amounts: amountsOf(m.Step, m.Unit, m.Groups), angles: m.Angles, angleEnds: m.AngleEnds,
+			at: w.lineOf(m), answers: w.answers(m),
 			matters: m.Matters,
 		}
 		if c.aim = aimOf(m.Target, m.Unit); m.Line.Keyword == "across" {
@@ -73,10 +74,11 @@ type column struct {
 	title, group, target string
 	aim                  Aim
 	amounts
-	angles  []float64
-	answers []work.GroupAnswers
-	matters *work.Matter
-	at      func(row int) string // where a row of the table stands
+	angles    []float64
+	angleEnds [][2]float64
+	answers   []work.GroupAnswers
+	matters   *work.Matter
+	at        func(row int) string // where a row of the table stands
 }
 
 // asked gives the finds that ask for a group's numbers.
@@ -112,6 +114,14 @@ func (c column) angle(a work.GroupAnswers, g runs.Group, angle float64) *work.An
 		return nil // the angle as it is shown is too coarse
 	}
 	return a.Mean.Then(programmed(forward) + " / atan:1")
+}
+
+// between adds an interval to a number, unless students find what it would give away.
+func (m amounts) between(number string, low, high float64, hidden bool) string {
+	if hidden || number == missingNumber || math.IsNaN(low) || math.IsNaN(high) {
+		return number
+	}
+	return number + " (" + m.signed(low) + " … " + m.signed(high) + ")"
 }
 
 // middle writes an interval; both ends are hidden with the mean between them.
@@ -170,7 +180,9 @@ func (w *writer) group(c column, i int, g runs.Group) []string {
 	}
 	if c.angles != nil {
 		degrees := c.of(1, "deg")
-		row = append(row, behind(degrees.numberOf(c.angles[i], c.angle(a, g, c.angles[i])), "°"))
+		asked := c.angle(a, g, c.angles[i])
+		row = append(row, degrees.between(behind(degrees.numberOf(c.angles[i], asked), "°"), c.angleEnds[i][0],
+			c.angleEnds[i][1], asked != nil || a.Mean != nil || a.Angle != nil))
 	}
 	return row
 }
@@ -266,7 +278,13 @@ func (w *writer) cycles(f *Figure, d *work.Data) {
 		row := []string{name, strconv.Itoa(r.Drift.N), mean, interval, a.sloped(r.Drift).numberOf(r.Drift.SD, asked.SD)}
 		if explained {
 			part := asked.Mismatch.Then("100 *")
-			row = append(row, behind(a.of(3, "%").signedOf(100*r.Mismatch, part), " %"))
+			hidden, places := part != nil || asked.Mean != nil, 3
+			if !hidden && !math.IsNaN(r.Least) {
+				places = 2 // its interval says how little the third is worth
+			}
+			percent := a.of(places, "%")
+			row = append(row, percent.between(behind(percent.signedOf(100*r.Mismatch, part), " %"), 100*r.Least,
+				100*r.Most, hidden))
 		}
 		t.Rows = append(t.Rows, row)
 	}

@@ -100,7 +100,7 @@ func TestWhatTheFindComputesIsHiddenWithWhatGivesIt(t *testing.T) {
 	for _, c := range []struct{ after, row, want string }{
 		{"Stop (cm), target", "Gull", "3 ? ? … ? 2.0 ? ? %"},
 		{"Stop (cm), target", "Tern", "3 111.0 108.4 … 113.6 1.0 −8.0 6.7 %"},
-		{"Drift (mm)", "Gull", "3 +13 10 … 16 1 0.7°"},
+		{"Drift (mm)", "Gull", "3 +13 10 … 16 1 0.7° (+0.6 … +0.9)"},
 		{"Points", "Near", "1 ? ( ? cm off) 2.0 (8.0 cm off)"},
 		{"Points", "Steady", "1 8.0 (s = 2.0 cm) 9.0 (s = 1.0 cm)"},
 	} {
