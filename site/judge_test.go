@@ -190,3 +190,19 @@ func TestWhatATeacherWouldSayOfAnAnswer(t *testing.T) {
 		}
 	}
 }
+
+// TestALineTakesTheRunsThatBothRecordsHave leaves out run 2 of the distances and run 4 of the rotations, of a robot
+// that goes 20 cm with each rotation.
+func TestALineTakesTheRunsThatBothRecordsHave(t *testing.T) {
+	record := func(name, unit string) map[string]any {
+		return map[string]any{"n": name, "k": "record", "u": unit, "c": 5}
+	}
+	slope := find("k", "cm/rotation", "way turns fit_slope:2", "0.1", work.Tolerance{Within: 0.05})
+	entries := map[string]string{"way-0": "4", "turns-0": "4", "k": "20",
+		"way-1": "21", "way-3": "61", "way-4": "81", "way-5": "101",
+		"turns-1": "1", "turns-2": "2", "turns-3": "3", "turns-5": "5"}
+	got := verdicts(t, []judged{{[]map[string]any{record("way", "cm"), record("turns", "rotations"), slope}, entries, "k"}})
+	if !got[0].Right {
+		t.Errorf("20 cm for each rotation is told %q", got[0].Text)
+	}
+}

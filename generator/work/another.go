@@ -30,6 +30,10 @@ const mostExamples = 20000
 // another works a find out with other numbers; nil if that cannot be done without giving something away.
 func (w *worker) another(s *lesson.Statement) []quantity.WorkedStep {
 	names := w.measuredNames(s.Expr)
+	var kept map[string]bool
+	if len(names) > 0 {
+		kept = literals(s.Expr)
+	}
 	for i, scale := range scales {
 		if w.examples += 1 + len(w.order); w.examples > mostExamples {
 			return nil
@@ -40,7 +44,7 @@ func (w *worker) another(s *lesson.Statement) []quantity.WorkedStep {
 			expr = scaledLiterals(expr, by)
 		}
 		steps := quantity.Worked(s.Name, expr, w.scaled(names, s, by), s.Target)
-		if len(steps) > 0 && !w.givesAway(steps) {
+		if len(steps) > 0 && !w.givesAway(steps, kept) {
 			return steps
 		}
 	}
@@ -152,8 +156,20 @@ func scaledLiterals(e quantity.Expr, by change) quantity.Expr {
 	return fresh
 }
 
-// givesAway tells whether worked steps show an answer of the lesson, or a number of its samples.
-func (w *worker) givesAway(steps []quantity.WorkedStep) bool {
+// literals are the numbers that a formula has itself: every team's steps show them.
+func literals(e quantity.Expr) map[string]bool {
+	texts := map[string]bool{}
+	quantity.Walk(e, func(e quantity.Expr) {
+		if lit, ok := e.(*quantity.Literal); ok {
+			texts[quantity.Shown{Number: lit.Number.Text, Unit: lit.Unit.Symbol()}.Text()] = true
+		}
+	})
+	return texts
+}
+
+// givesAway tells whether worked steps show an answer of the lesson, or a number of its samples, that is not in the
+// formula.
+func (w *worker) givesAway(steps []quantity.WorkedStep, own map[string]bool) bool {
 	var lines []string
 	for _, step := range steps {
 		lines = append(lines, step.Text())
@@ -161,7 +177,7 @@ func (w *worker) givesAway(steps []quantity.WorkedStep) bool {
 	shown := plainBlanks(strings.Join(lines, " ¦ "))
 	for s, r := range w.out.results {
 		for _, text := range secretsOf(s, r) {
-			if text != "" && holds(shown, plainBlanks(text)) {
+			if text != "" && !own[text] && holds(shown, plainBlanks(text)) {
 				return true
 			}
 		}

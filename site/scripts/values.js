@@ -66,12 +66,22 @@
       }
     };
 
+    // A line through points takes the runs that all its records have.
+    const readings = {};
+    const paired = (program, values) => {
+      const records = /\bfit_/.test(program) ? names(program).filter((name) => Array.isArray(values[name])) : [];
+      const together = Object.create(values);
+      const isPoint = (_, i) => records.every((name) => Number.isFinite(readings[name][i]));
+      for (const name of records) together[name] = readings[name].filter(isPoint);
+      return together;
+    };
+
     for (const f of fields) {
       if (f.c) {
         const typed = trundle.boxes(f).map((id) => amount(id, f));
-        const readings = typed.map((a) => a.x ?? NaN);
+        readings[f.n] = typed.map((a) => a.x ?? NaN);
         texts[f.n] = typed.filter((a) => Number.isFinite(a.x)).map(asTyped);
-        put(f.n, trundle.counted(f, entries, readings) ?? NaN);
+        put(f.n, trundle.counted(f, entries, readings[f.n]) ?? NaN);
       } else if (!f.p) {
         const typed = amount(f.n, f);
         put(f.n, typed.x ?? NaN);
@@ -81,10 +91,11 @@
           texts["kit." + f.kit] = texts[f.n];
         }
       } else {
-        exact[f.n] = trundle.run(f.p, exact);
-        own[f.n] = trundle.run(f.p, own);
+        exact[f.n] = trundle.run(f.p, paired(f.p, exact));
+        own[f.n] = trundle.run(f.p, paired(f.p, own));
         if (f.k !== "find") continue;
-        const verdict = trundle.judge(f, entries[f.n] ?? "", exact, own, missing(f.p));
+        const [all, ours] = [exact, own].map((values) => paired(f.p, values));
+        const verdict = trundle.judge(f, entries[f.n] ?? "", all, ours, missing(f.p));
         verdicts[f.n] = trundle.warned(verdict, odd(f.p));
         own[f.n] = verdict.right ? verdict.x : NaN;
       }
