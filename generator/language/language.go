@@ -44,8 +44,8 @@ var outline = []Section{
 		"indented line continues the one above it; # begins a comment."},
 	{Name: "work", Title: "Statements of a work block. A name is defined once and holds to the end of the lesson."},
 	{Name: "runs", Title: "Lines of a runs block, which reads repeated trials from a file."},
-	{Name: "chart", Title: "Lines of a chart block. line, dots, bars, steps, fitted and path say what is drawn; a block has " +
-		"one of these kinds."},
+	{Name: "chart", Title: "Lines of a chart block. line, dots, bars, steps, fitted and path say what is drawn; a " +
+		"block has one of these kinds."},
 	{Name: "compare", Title: "Lines of a compare block, which weighs what counts."},
 	{Name: "readers", Title: "Lines of a readers block, which measures the measurers."},
 	{Name: "gauge", Title: "Lines of a gauge block, which prints measuring aids at true scale: a gauge, a size, a text."},
