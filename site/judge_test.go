@@ -201,7 +201,8 @@ func TestALineTakesTheRunsThatBothRecordsHave(t *testing.T) {
 	entries := map[string]string{"way-0": "4", "turns-0": "4", "k": "20",
 		"way-1": "21", "way-3": "61", "way-4": "81", "way-5": "101",
 		"turns-1": "1", "turns-2": "2", "turns-3": "3", "turns-5": "5"}
-	got := verdicts(t, []judged{{[]map[string]any{record("way", "cm"), record("turns", "rotations"), slope}, entries, "k"}})
+	fields := []map[string]any{record("way", "cm"), record("turns", "rotations"), slope}
+	got := verdicts(t, []judged{{fields, entries, "k"}})
 	if !got[0].Right {
 		t.Errorf("20 cm for each rotation is told %q", got[0].Text)
 	}
