@@ -47,7 +47,7 @@ func onPaper(logo []byte) (data []byte, width, height float64, err error) {
 	draw.Draw(opaque, bounds, image.NewUniform(color.White), image.Point{}, draw.Src)
 	draw.Draw(opaque, bounds, picture, picture.Bounds().Min, draw.Over)
 	var b bytes.Buffer
-	if err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, opaque); err != nil {
+	if err := (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(&b, opaque); err != nil {
 		return nil, 0, 0, err
 	}
 	wide, high := float64(bounds.Dx()), float64(bounds.Dy())
