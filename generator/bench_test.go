@@ -1,6 +1,7 @@
 package generator_test
 
 import (
+	"bytes"
 	"fmt"
 	"io/fs"
 	"os"
@@ -25,8 +26,10 @@ func season(b *testing.B, lessons int) fstest.MapFS {
 	if err != nil {
 		b.Fatal(err)
 	}
+	third := pack["03-rotations-for-a-distance.md"].Data
 	for i := range lessons {
-		pack[fmt.Sprintf("%05d-lesson.md", i+100)] = pack["03-rotations-for-a-distance.md"]
+		copied := bytes.Replace(third, []byte("\nid: "), fmt.Appendf(nil, "\nid: %d-", i), 1)
+		pack[fmt.Sprintf("%05d-lesson.md", i+100)] = &fstest.MapFile{Data: copied}
 	}
 	return pack
 }

@@ -8,6 +8,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
 	"trundle/generator/bundle"
 	"trundle/generator/lesson"
@@ -25,6 +26,7 @@ type Job struct {
 // Jobs gives what makes each file of both editions, but for what TakesAll.
 func Jobs(p *Proved, s *site.Site) []Job {
 	var jobs []Job
+	logo := sync.OnceValues(func() (*worksheets.Logo, error) { return logoOf(p.Pack) })
 	for _, e := range site.Editions {
 		jobs = append(jobs, CommonJobs(s, p.Pack, e)...)
 		jobs = append(jobs, PictureJobs(p.Pack, e)...)
@@ -32,7 +34,7 @@ func Jobs(p *Proved, s *site.Site) []Job {
 			jobs = append(jobs, SearchJob(p, s))
 		}
 		for _, l := range p.Lessons {
-			jobs = append(jobs, LessonJobs(s, p.Pack, l, e)...)
+			jobs = append(jobs, lessonJobs(s, p.Pack, l, e, logo)...)
 		}
 	}
 	return jobs
@@ -40,29 +42,46 @@ func Jobs(p *Proved, s *site.Site) []Job {
 
 // LessonJobs gives the jobs of a lesson in an edition.
 func LessonJobs(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) []Job {
+	return lessonJobs(s, p, l, e, func() (*worksheets.Logo, error) { return logoOf(p) })
+}
+
+// lessonJobs are those with a logo that is made when the first sheet needs it.
+func lessonJobs(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition,
+	logo func() (*worksheets.Logo, error)) []Job {
 	jobs := []Job{{path.Join(string(e), l.Slug+".html"), func() ([]byte, error) { return s.Lesson(p, l, e) }}}
 	if e == site.Students && site.HasSteps(l) {
 		jobs = append(jobs, Job{path.Join(string(e), "steps", l.Slug+".js"), func() ([]byte, error) { return s.Steps(l) }})
 	}
 	for _, paper := range worksheets.Papers {
 		name := path.Join(string(e), site.SheetName(l.Slug, paper.Name))
-		jobs = append(jobs, Job{name, func() ([]byte, error) { return sheetOf(s, p, l, e, paper) }})
+		jobs = append(jobs, Job{name, func() ([]byte, error) { return sheetOf(s, p, l, e, paper, logo) }})
 	}
 	return jobs
 }
 
 // sheetOf draws a lesson's worksheet on one size of paper.
-func sheetOf(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
+func sheetOf(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper worksheets.Paper,
+	logo func() (*worksheets.Logo, error)) ([]byte, error) {
 	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address,
 		Club: p.Club, Words: s.Say}
-	if logo := p.Pictures[p.LogoName()]; logo != nil {
-		about.Logo = logo.Data
+	var err error
+	if about.Logo, err = logo(); err != nil {
+		return nil, err
 	}
 	var cards []worksheets.Card
 	for _, c := range site.CardsOf(p, l.Lesson, e) {
 		cards = append(cards, shortForm(c, e))
 	}
 	return worksheets.Make(paper, about, l, cards, e == site.Mentors)
+}
+
+// logoOf is the club's logo for paper, nil if the pack has none.
+func logoOf(p *lesson.Pack) (*worksheets.Logo, error) {
+	logo := p.Pictures[p.LogoName()]
+	if logo == nil {
+		return nil, nil
+	}
+	return worksheets.NewLogo(logo.Data)
 }
 
 // shortForm is a care card's short form for the readers of an edition.

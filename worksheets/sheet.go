@@ -18,7 +18,7 @@ type About struct {
 	Pack, Version, Language string
 	Address                 string // of the folder with the students' pages, ending in a slash; "" if there is none
 	Club                    string
-	Logo                    []byte // a PNG; nil if the club has none
+	Logo                    *Logo // nil if the club has none
 	Words                   func(name string, args ...any) string
 }
 
