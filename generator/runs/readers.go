@@ -42,10 +42,11 @@ func StudyOf(readings [][][]float64) (s Study, ok bool) {
 	a, b, r := float64(s.Things), float64(s.Readers), float64(s.Times)
 	cells, things, readers := make([][]float64, s.Things), make([]float64, s.Things), make([]float64, s.Readers)
 	grand, within := 0.0, 0.0
+	origin, farthest := readings[0][0][0], 0.0 // seen from a reading, equal readings differ by exactly nothing
 	for i := range readings {
 		cells[i] = make([]float64, s.Readers)
 		for j := range readings[i] {
-			cell := Summarise(readings[i][j])
+			cell := Summarise(seenFrom(origin, readings[i][j], &farthest))
 			cells[i][j] = cell.Mean
 			within += cell.SD * cell.SD * (r - 1)
 			things[i], readers[j], grand = things[i]+cell.Mean/b, readers[j]+cell.Mean/a, grand+cell.Mean/(a*b)
@@ -62,8 +63,25 @@ func StudyOf(readings [][][]float64) (s Study, ok bool) {
 	for j := range readers {
 		reader += a * r * (readers[j] - grand) * (readers[j] - grand)
 	}
+	// What is left of sums of squares after rounding in float64 alone is nothing, and no share of the scatter.
+	nothing := a * b * r * (1e-13 * farthest) * (1e-13 * farthest)
+	for _, squares := range []*float64{&thing, &reader, &both, &within} {
+		if *squares <= nothing {
+			*squares = 0
+		}
+	}
 	s.parts(thing/(a-1), reader/(b-1), both, within)
 	return s, true
+}
+
+// seenFrom takes origin off readings, and notes how far from it they reach.
+func seenFrom(origin float64, readings []float64, farthest *float64) []float64 {
+	moved := make([]float64, len(readings))
+	for k, x := range readings {
+		moved[k] = x - origin
+		*farthest = max(*farthest, math.Abs(moved[k]))
+	}
+	return moved
 }
 
 // parts takes mean squares of things and readers, and the sums of squares of both together and within, apart into what
