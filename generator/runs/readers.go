@@ -105,10 +105,14 @@ func (s *Study) parts(thing, reader, both, within float64) {
 	s.SameLimit, s.OtherLimit = limitOf*s.Reading, limitOf*math.Hypot(s.Reading, s.Person)
 }
 
-// pAbove is the chance of a ratio of mean squares at least as large; 1 where neither has any size.
+// pAbove is the chance of a ratio of mean squares at least as large; 1 where neither has any size, and 0 where only the
+// one below has none.
 func pAbove(over, under, overDegrees, underDegrees float64) float64 {
 	if !(over > 0) {
 		return 1
+	}
+	if !(under > 0) {
+		return 0
 	}
 	return 1 - distuv.F{D1: overDegrees, D2: underDegrees}.CDF(over/under)
 }

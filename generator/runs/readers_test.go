@@ -82,6 +82,9 @@ func TestRoundingIsNoPartOfAStudy(t *testing.T) {
 		if !ok || s.Thing != 0 || s.Reading != 0 || (person == 0) != (s.Person == 0) {
 			t.Errorf("%s: things %g, readers %g, reading %g", name, s.Thing, s.Person, s.Reading)
 		}
+		if alike := person == 0; alike && s.P != 1 || !alike && !(s.P < Level) {
+			t.Errorf("%s: the chance that they read alike is %g", name, s.P)
+		}
 	}
 }
 
