@@ -2,7 +2,10 @@ package quantity
 
 // This file fits straight lines to pairs of readings: how many millimetres each rotation brings, and how sure that is.
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // fits take two records, y over x: reading k of one belongs to reading k of the other.
 var fits = []*Formula{
@@ -32,6 +35,10 @@ type line struct {
 // fitLine is least squares with an intercept; ok is false where all x are equal. Two points lie on a line however wrong
 // they are, and claim no uncertainty.
 func (p pairs) fitLine() (l line, ok bool) {
+	// Their mean, when rounded, is not always one of them, so that the sum of squares does not tell.
+	if slices.Min(p.x) == slices.Max(p.x) {
+		return l, false
+	}
 	n := float64(len(p.x))
 	for i := range p.x {
 		l.center, l.middle = l.center+p.x[i], l.middle+p.y[i]

@@ -33,6 +33,7 @@
   const slope = (all) => {
     const [ys, xs] = halves(all);
     const [y, x] = [mean(ys), mean(xs)];
+    if (least(xs) === most(xs)) return NaN; // rounding their mean could hide it
     return sum(xs.map((v, i) => (v - x) * (ys[i] - y))) / sum(xs.map((v) => (v - x) ** 2));
   };
   const degrees = (angle) => (angle / (2 * Math.PI)) * 360;
