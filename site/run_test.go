@@ -86,6 +86,12 @@ process.stdin.on("data", () => {}).on("end", () => process.stdout.write(JSON.str
 	if got := nodeReads[[]bool](t, showScript+runScript+found, nil); !slices.Equal(got, []bool{false, false, true}) {
 		t.Errorf("lines are found: %v", got)
 	}
+	const start = `
+process.stdin.on("data", () => {}).on("end", () => process.stdout.write(JSON.stringify(
+	globalThis.trundle.run("0.3 0.6 0.9 2.1 0.1 0.2 0.3 0.7 fit_intercept:8", {}))));`
+	if got := nodeReads[float64](t, showScript+runScript+start, nil); got != 0 {
+		t.Errorf("a line through 0 is at %g there", got)
+	}
 }
 
 // TestEveryFunctionHasItsTwinOnThePage says what is missing after a function was added: its

@@ -122,3 +122,16 @@ func TestAFitHasTheDegreesOfFreedomOfItsScatter(t *testing.T) {
 		}
 	}
 }
+
+func TestReadingsOnALineLeaveNoScatter(t *testing.T) {
+	env := fitEnv([]float64{0.3, 0.6, 0.9, 2.1}, []float64{0.1, 0.2, 0.3, 0.7}) // rounding in binary is none
+	for text, want := range map[string]float64{"fit_slope(y, x)": 3, "fit_intercept(y, x)": 0,
+		"fit_through_origin(y, x)": 3} {
+		e, _ := quantity.ParseExpr(text)
+		v, _ := quantity.Eval(e, env)
+		q := v.(quantity.Quantity)
+		if math.Abs(q.Number-want) > 1e-12 || want == 0 && q.Number != 0 || q.Uncertainty() != 0 {
+			t.Errorf("%s is %g ± %g", text, q.Number, q.Uncertainty())
+		}
+	}
+}

@@ -64,12 +64,9 @@ func StudyOf(readings [][][]float64) (s Study, ok bool) {
 		reader += a * r * (readers[j] - grand) * (readers[j] - grand)
 	}
 	// What is left of sums of squares after rounding in float64 alone is nothing, and no share of the scatter.
-	nothing := a * b * r * (1e-13 * farthest) * (1e-13 * farthest)
-	for _, squares := range []*float64{&thing, &reader, &both, &within} {
-		if *squares <= nothing {
-			*squares = 0
-		}
-	}
+	nothing := a * b * r * (dustPart * farthest) * (dustPart * farthest)
+	thing, reader = unlessDust(thing, nothing), unlessDust(reader, nothing)
+	both, within = unlessDust(both, nothing), unlessDust(within, nothing)
 	s.parts(thing/(a-1), reader/(b-1), both, within)
 	return s, true
 }
