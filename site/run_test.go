@@ -76,6 +76,24 @@ process.stdin.on("data", (d) => (text += d)).on("end", () => {
 	process.stdout.write(JSON.stringify(missing));
 });`
 
+// TestNoLineIsFittedToEqualXOnThePage takes three tenths, whose mean is rounded to none of them.
+func TestNoLineIsFittedToEqualXOnThePage(t *testing.T) {
+	t.Parallel()
+	const found = `
+process.stdin.on("data", () => {}).on("end", () => process.stdout.write(JSON.stringify(
+	["1 2 4 0.1 0.1 0.1 fit_slope:6", "1 2 4 0.1 0.1 0.1 fit_intercept:6", "1 2 4 0.1 0.2 0.2 fit_slope:6"]
+		.map((program) => Number.isFinite(globalThis.trundle.run(program, {}))))));`
+	if got := nodeReads[[]bool](t, showScript+runScript+found, nil); !slices.Equal(got, []bool{false, false, true}) {
+		t.Errorf("lines are found: %v", got)
+	}
+	const start = `
+process.stdin.on("data", () => {}).on("end", () => process.stdout.write(JSON.stringify(
+	globalThis.trundle.run("0.3 0.6 0.9 2.1 0.1 0.2 0.3 0.7 fit_intercept:8", {}))));`
+	if got := nodeReads[float64](t, showScript+runScript+start, nil); got != 0 {
+		t.Errorf("a line through 0 is at %g there", got)
+	}
+}
+
 // TestEveryFunctionHasItsTwinOnThePage says what is missing after a function was added: its
 // row in run.js, or a way for the test below to grow an expression with it.
 func TestEveryFunctionHasItsTwinOnThePage(t *testing.T) {

@@ -66,6 +66,16 @@ func twoDigits(x float64, q quantity.Quantity) string {
 	return quantity.Shown{Number: quantity.FormatSignificant(x, 2), Unit: q.Unit.Symbol()}.Text()
 }
 
+// apart is what tells a slip from the answer, off by so much: where it is the limit of the key that takes both in, no
+// example values help.
+func apart(r *work.Result, find *lesson.Statement, off float64) string {
+	limited := r.Key != nil && r.Key.Statement.Literal.Uncertainty.Exact != nil
+	if step := find.Target.Step; limited && (step.IsZero() || math.Abs(off) > step.Float()) {
+		return "the limit of the key takes both in: narrow it, choose other example values, or leave the slip out"
+	}
+	return "choose example values that tell them apart, or leave the slip out"
+}
+
 // slips says which slips a right answer could be taken for, with the example values.
 func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	right, ok := l.Of(find).Quantity()
@@ -84,7 +94,7 @@ func slips(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 		if tolerance.Near(wrong.Number, right.Number) {
 			problems.Caution(l.File, source.Span(s.Expr.Span()), "slip-like-answer",
 				"with the example values this slip cannot be told from the right answer, "+l.Of(find).Text(),
-				"choose example values that tell them apart, or leave the slip out")
+				apart(l.Of(find), find, wrong.Number-right.Number))
 		}
 		for _, other := range find.Slips[:i] { // the page gives the hint of the first that fits
 			o, ok := l.Of(other).Quantity()

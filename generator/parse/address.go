@@ -7,6 +7,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"unicode"
 
 	"trundle/generator/lesson"
 )
@@ -42,6 +43,9 @@ func addressFault(u *url.URL, written lesson.Text) (what, hint string) {
 	case u.Scheme != "https" && u.Scheme != "http", u.Host == "", u.Hostname() == "":
 		return "the pack's address must start with https:// and the name of a web server",
 			"write it as a browser shows it, as in  address: https://club.example/season/"
+	case strings.ContainsFunc(u.Host, func(r rune) bool { return r > unicode.MaxASCII }):
+		return "the name of the web server has letters that a code on paper cannot hold",
+			"write that name in the form that begins with xn--; whoever looks after the server knows it"
 	case u.User != nil:
 		return "the pack's address has a name or password in it, which would be printed on every worksheet",
 			"leave out what stands before the @"
@@ -52,9 +56,9 @@ func addressFault(u *url.URL, written lesson.Text) (what, hint string) {
 	case u.RawQuery != "" || u.ForceQuery || strings.Contains(written.Value, "#"):
 		return "the pack's address goes on after its folder, with ? or #",
 			"write  address: " + strings.TrimRight(folder.String(), "/") + "/"
-	case len(written.Value) > longestAddress:
+	case len(u.String()) > longestAddress: // as it goes into the code, with %D1%8B for a ы
 		return "the pack's address is too long for a code on paper", "choose a shorter address for the pages"
-	case strings.ContainsAny(u.Host, " \t"), strings.Contains(u.Path+"/", "/../"):
+	case len(u.Port()) > len("65535"), strings.ContainsAny(u.Host, " \t"), strings.Contains(u.Path+"/", "/../"):
 		return "the pack's address is not one that a browser would show",
 			"copy it from the address bar of a browser"
 	}

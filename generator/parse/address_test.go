@@ -42,6 +42,9 @@ func TestWhatIsNotAFoldersAddressIsReportedWithWhatToWrite(t *testing.T) {
 		"'https://club.example/s#season'":                  "address: https://club.example/s/",
 		"'https://club.example/s/#'":                       "address: https://club.example/s/",
 		"https://club.example/" + strings.Repeat("a", 200): "shorter",
+		"https://club.example/" + strings.Repeat("ы", 40):  "shorter", // three times as long in the code
+		"https://канал.example/s/":                         "xn--",
+		"https://club.example:999999/":                     "copy it",
 		"https://club.example/a/../b":                      "copy it",
 		"'https://club.example/%zz'":                       "copy it",
 		"https://club.example/s/canal-students.zip ":       "address: https://club.example/s/",

@@ -112,6 +112,9 @@ func seenOfOurs(l *lesson.Lesson, n ast.Node) (runs []Run, ours bool) {
 			if line.By != "" {
 				runs = append(runs, At(line.By, line.At))
 			}
+			if line.Matters != nil {
+				runs = append(runs, pieces(l.File.Text, line.Matters.TextAt))
+			}
 		}
 	default:
 		return nil, false

@@ -52,6 +52,8 @@ var unreadable = []wrong{
 	{"π(2)", "syntax", "(", "does not belong", ""},
 	{"3 ± x", "syntax", "x", "is where a number should be in a ±", ""},
 	{"3 ±", "syntax", "", "a number is missing at the end of a ±", ""},
+	{"3 cm within -1 cm", "syntax", "-", "the number in a limit cannot be less than zero", "take the minus away"},
+	{"3 cm ± −1 cm", "syntax", "−", "the number in a ± cannot be less than zero", "take the minus away"},
 	{"a @ b", "unexpected-character", "@", "the character “@” has no meaning here", "an expression is made of"},
 	{"a + €", "unexpected-character", "€", "“€”", ""},
 	{"3 \"", "unexpected-character", "\"", "", ""},

@@ -2,7 +2,10 @@ package quantity
 
 // This file fits straight lines to pairs of readings: how many millimetres each rotation brings, and how sure that is.
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // fits take two records, y over x: reading k of one belongs to reading k of the other.
 var fits = []*Formula{
@@ -32,6 +35,10 @@ type line struct {
 // fitLine is least squares with an intercept; ok is false where all x are equal. Two points lie on a line however wrong
 // they are, and claim no uncertainty.
 func (p pairs) fitLine() (l line, ok bool) {
+	// Their mean, when rounded, is not always one of them, so that the sum of squares does not tell.
+	if slices.Min(p.x) == slices.Max(p.x) {
+		return l, false
+	}
 	n := float64(len(p.x))
 	for i := range p.x {
 		l.center, l.middle = l.center+p.x[i], l.middle+p.y[i]
@@ -46,16 +53,24 @@ func (p pairs) fitLine() (l line, ok bool) {
 		return l, false
 	}
 	l.slope = along / across
-	rest := 0.0
+	rest, size := 0.0, 0.0
 	for i := range p.x {
 		off := p.y[i] - l.middle - float64(l.slope*(p.x[i]-l.center))
-		rest += float64(off * off)
+		rest, size = rest+float64(off*off), max(size, math.Abs(p.y[i]), math.Abs(l.slope*p.x[i]))
 	}
 	if n > 2 {
-		spread := math.Sqrt(rest / (n - 2))
+		spread := unlessDust(math.Sqrt(rest/(n-2)), size)
 		l.middleError, l.slopeError = spread/math.Sqrt(n), spread/math.Sqrt(across)
 	}
 	return l, true
+}
+
+// unlessDust is x, or 0 where x is no more than rounding in binary leaves of numbers of that size: it is no scatter.
+func unlessDust(x, size float64) float64 {
+	if math.Abs(x) <= 1e-13*size {
+		return 0
+	}
+	return x
 }
 
 // shares are those of a fit, which has as many degrees of freedom as points beyond those that its parameters take; a
@@ -91,7 +106,9 @@ func interceptOf(p pairs) (Quantity, string) {
 	}
 	shares := p.shares(2, share{input: "[middle]", part: l.middleError},
 		share{input: "[slope]", part: -l.center * l.slopeError})
-	return Quantity{Number: l.middle - float64(l.slope*l.center), Unit: p.yUnit, shares: shares}, ""
+	carried := float64(l.slope * l.center)
+	start := unlessDust(l.middle-carried, math.Abs(l.middle)+math.Abs(carried))
+	return Quantity{Number: start, Unit: p.yUnit, shares: shares}, ""
 }
 
 func slopeThroughOrigin(p pairs) (Quantity, string) {
@@ -102,14 +119,14 @@ func slopeThroughOrigin(p pairs) (Quantity, string) {
 	if across == 0 {
 		return Quantity{}, "all values of x are 0, and a line through 0 needs others"
 	}
-	slope, rest := along/across, 0.0
+	slope, rest, size := along/across, 0.0, 0.0
 	for i := range p.x {
 		off := p.y[i] - float64(slope*p.x[i])
-		rest += float64(off * off)
+		rest, size = rest+float64(off*off), max(size, math.Abs(p.y[i]))
 	}
 	spread := 0.0
 	if n := float64(len(p.x)); n > 1 {
-		spread = math.Sqrt(rest/(n-1)) / math.Sqrt(across)
+		spread = unlessDust(math.Sqrt(rest/(n-1)), size) / math.Sqrt(across)
 	}
 	shares := p.shares(1, share{input: "[origin]", part: spread})
 	return p.perX(Quantity{Number: slope, Unit: p.yUnit, shares: shares}), ""

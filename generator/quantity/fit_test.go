@@ -22,6 +22,7 @@ func fitEnv(y, x []float64) quantity.Env {
 
 func TestFitsNeedTwoRecordsOfAsManyReadings(t *testing.T) {
 	env := fitEnv([]float64{1, 2, 3}, []float64{1, 1, 1})
+	env["tenths"] = quantity.Record{Name: "tenths", Numbers: []float64{0.1, 0.1, 0.1}} // their rounded mean is not 0.1
 	env["two"] = quantity.Record{Name: "two", Numbers: []float64{1, 2}}
 	env["one"], env["none"] = quantity.Record{Name: "one", Numbers: []float64{1}}, quantity.Record{Numbers: []float64{0}}
 	for _, c := range []wrong{
@@ -32,6 +33,7 @@ func TestFitsNeedTwoRecordsOfAsManyReadings(t *testing.T) {
 		{"fit_slope(y, two)", "fit-records", "fit_slope(y, two)", "the two records have 3 and 2 readings", ""},
 		{"fit_slope(one, one)", "no-value", "fit_slope(one, one)", "a line needs two readings at least", ""},
 		{"fit_slope(y, x)", "no-value", "fit_slope(y, x)", "all values of x are equal", ""},
+		{"fit_slope(y, tenths)", "no-value", "fit_slope(y, tenths)", "all values of x are equal", ""},
 		{"fit_intercept(y, x)", "no-value", "fit_intercept(y, x)", "all values of x are equal", ""},
 	} {
 		e, err := quantity.ParseExpr(c.text)
@@ -117,6 +119,19 @@ func TestAFitHasTheDegreesOfFreedomOfItsScatter(t *testing.T) {
 		q, ok := v.(quantity.Quantity)
 		if !ok || math.Abs(q.Freedom()-want) > 1e-9 {
 			t.Errorf("%s has %v degrees of freedom, not %v", text, q.Freedom(), want)
+		}
+	}
+}
+
+func TestReadingsOnALineLeaveNoScatter(t *testing.T) {
+	env := fitEnv([]float64{0.3, 0.6, 0.9, 2.1}, []float64{0.1, 0.2, 0.3, 0.7}) // rounding in binary is none
+	for text, want := range map[string]float64{"fit_slope(y, x)": 3, "fit_intercept(y, x)": 0,
+		"fit_through_origin(y, x)": 3} {
+		e, _ := quantity.ParseExpr(text)
+		v, _ := quantity.Eval(e, env)
+		q := v.(quantity.Quantity)
+		if math.Abs(q.Number-want) > 1e-12 || want == 0 && q.Number != 0 || q.Uncertainty() != 0 {
+			t.Errorf("%s is %g ± %g", text, q.Number, q.Uncertainty())
 		}
 	}
 }

@@ -41,6 +41,11 @@ func (p *Parser) literal() (*Literal, *Error) {
 
 // sure reads how sure the number of a literal is.
 func (p *Parser) sure(lit *Literal, context string) (err *Error) {
+	minus := p.peek().kind == tokenSign && slices.Contains([]string{"-", "−"}, p.peek().text)
+	if minus && p.peekAt(1).kind == tokenNumber {
+		return &Error{Span: p.Place(), Slug: "syntax", What: "the number in " + context + " cannot be less than zero",
+			Hint: "take the minus away; " + context + " counts to both sides"}
+	}
 	if p.peek().kind != tokenNumber {
 		return p.unexpected("a number", context)
 	}

@@ -34,7 +34,12 @@ func FitLine(x, y []float64) (f Fit, ok bool) {
 		off, offOrigin := y[i]-ys.Mean-f.Slope*(x[i]-xs.Mean), y[i]-f.Through*x[i]
 		rest, restOrigin = rest+off*off, restOrigin+offOrigin*offOrigin
 	}
+	// Runs that lie on the line leave only what binary rounding leaves, which is no scatter and no intercept.
+	size := max(math.Abs(ys.Least), math.Abs(ys.Most)) + math.Abs(f.Slope)*max(math.Abs(xs.Least), math.Abs(xs.Most))
 	n := float64(f.N)
+	dust := dustPart * size
+	rest, restOrigin = unlessDust(rest, n*dust*dust), unlessDust(restOrigin, n*dust*dust)
+	f.Start = unlessDust(f.Start, dust)
 	f.ResidualOrigin = math.Sqrt(restOrigin / (n - 1))
 	f.HalfOrigin = Critical(n-1, intervalConfidence) * f.ResidualOrigin / math.Sqrt(squares)
 	f.StartHalf, f.Half, f.Residual = math.NaN(), math.NaN(), math.NaN()
@@ -44,4 +49,16 @@ func FitLine(x, y []float64) (f Fit, ok bool) {
 		f.Half, f.StartHalf = t/math.Sqrt(across), t*math.Sqrt(1/n+xs.Mean*xs.Mean/across)
 	}
 	return f, true
+}
+
+// dustPart is the part of a number that binary rounding may have made: digits after the thirteenth are not shown
+// either.
+const dustPart = 1e-13
+
+// unlessDust is x, or 0 where it is no more than rounding.
+func unlessDust(x, dust float64) float64 {
+	if math.Abs(x) <= dust {
+		return 0
+	}
+	return x
 }

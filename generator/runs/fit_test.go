@@ -48,3 +48,14 @@ func TestIntervalsOfALineCoverTheTruth(t *testing.T) {
 		}
 	}
 }
+
+func TestRunsOnALineLeaveNoScatter(t *testing.T) {
+	f, ok := FitLine([]float64{0.1, 0.2, 0.3, 0.7}, []float64{0.3, 0.6, 0.9, 2.1})
+	if !ok || f.Start != 0 || f.Residual != 0 || f.ResidualOrigin != 0 || f.Half != 0 || f.HalfOrigin != 0 {
+		t.Errorf("rounding in binary counts as scatter: %+v", f)
+	}
+	f, _ = FitLine([]float64{0.1, 0.2, 0.3, 0.7}, []float64{0.3, 0.6, 0.9, 2.1001})
+	if f.Start == 0 || f.Residual == 0 || f.ResidualOrigin == 0 {
+		t.Errorf("a thousandth of a millimetre does not count: %+v", f)
+	}
+}

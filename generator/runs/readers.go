@@ -42,10 +42,11 @@ func StudyOf(readings [][][]float64) (s Study, ok bool) {
 	a, b, r := float64(s.Things), float64(s.Readers), float64(s.Times)
 	cells, things, readers := make([][]float64, s.Things), make([]float64, s.Things), make([]float64, s.Readers)
 	grand, within := 0.0, 0.0
+	origin, farthest := readings[0][0][0], 0.0 // seen from a reading, equal readings differ by exactly nothing
 	for i := range readings {
 		cells[i] = make([]float64, s.Readers)
 		for j := range readings[i] {
-			cell := Summarise(readings[i][j])
+			cell := Summarise(seenFrom(origin, readings[i][j], &farthest))
 			cells[i][j] = cell.Mean
 			within += cell.SD * cell.SD * (r - 1)
 			things[i], readers[j], grand = things[i]+cell.Mean/b, readers[j]+cell.Mean/a, grand+cell.Mean/(a*b)
@@ -62,8 +63,22 @@ func StudyOf(readings [][][]float64) (s Study, ok bool) {
 	for j := range readers {
 		reader += a * r * (readers[j] - grand) * (readers[j] - grand)
 	}
+	// What is left of sums of squares after rounding in float64 alone is nothing, and no share of the scatter.
+	nothing := a * b * r * (dustPart * farthest) * (dustPart * farthest)
+	thing, reader = unlessDust(thing, nothing), unlessDust(reader, nothing)
+	both, within = unlessDust(both, nothing), unlessDust(within, nothing)
 	s.parts(thing/(a-1), reader/(b-1), both, within)
 	return s, true
+}
+
+// seenFrom takes origin off readings, and notes how far from it they reach.
+func seenFrom(origin float64, readings []float64, farthest *float64) []float64 {
+	moved := make([]float64, len(readings))
+	for k, x := range readings {
+		moved[k] = x - origin
+		*farthest = max(*farthest, math.Abs(moved[k]))
+	}
+	return moved
 }
 
 // parts takes mean squares of things and readers, and the sums of squares of both together and within, apart into what
@@ -87,10 +102,14 @@ func (s *Study) parts(thing, reader, both, within float64) {
 	s.SameLimit, s.OtherLimit = limitOf*s.Reading, limitOf*math.Hypot(s.Reading, s.Person)
 }
 
-// pAbove is the chance of a ratio of mean squares at least as large; 1 where neither has any size.
+// pAbove is the chance of a ratio of mean squares at least as large; 1 where neither has any size, and 0 where only the
+// one below has none.
 func pAbove(over, under, overDegrees, underDegrees float64) float64 {
 	if !(over > 0) {
 		return 1
+	}
+	if !(under > 0) {
+		return 0
 	}
 	return 1 - distuv.F{D1: overDegrees, D2: underDegrees}.CDF(over/under)
 }

@@ -69,6 +69,25 @@ func TestAStudyIsAsWorkedByHand(t *testing.T) {
 
 // Classes of five strips and some readers who read each twice: readers who read alike are told apart in at most 5 %,
 // and the parts of the variance come out right on average.
+func TestRoundingIsNoPartOfAStudy(t *testing.T) {
+	for name, person := range map[string]float64{"all equal": 0, "readers a millimetre apart": 1.1} {
+		readings := make([][][]float64, 3)
+		for i := range readings {
+			for j := range 2 {
+				x := 100.3 + float64(j)*person
+				readings[i] = append(readings[i], []float64{x, x, x})
+			}
+		}
+		s, ok := StudyOf(readings)
+		if !ok || s.Thing != 0 || s.Reading != 0 || (person == 0) != (s.Person == 0) {
+			t.Errorf("%s: things %g, readers %g, reading %g", name, s.Thing, s.Person, s.Reading)
+		}
+		if alike := person == 0; alike && s.P != 1 || !alike && !(s.P < Level) {
+			t.Errorf("%s: the chance that they read alike is %g", name, s.P)
+		}
+	}
+}
+
 func TestAStudyFindsTheTruth(t *testing.T) {
 	for _, readers := range []int{2, 3, 5} {
 		for _, person := range []float64{0, 1} {

@@ -144,11 +144,12 @@ func (w *worker) showFit(d *Data, l *lesson.DataLine, c *Chart, g *GroupFit) {
 	slope := func(of func(runs.Fit) float64) func(nudge) float64 {
 		return func(n nudge) float64 { return of(again(n)) * c.Per.Number }
 	}
-	w.show(d, l, "slope of "+g.Name, c.Per.Unit, slope(func(f runs.Fit) float64 { return f.Slope }),
+	name := cmp.Or(g.Name, "all runs")
+	w.show(d, l, "slope of "+name, c.Per.Unit, slope(func(f runs.Fit) float64 { return f.Slope }),
 		func(a *Answer) { g.SlopeAnswer = a })
-	w.show(d, l, "slope through 0 of "+g.Name, c.Per.Unit, slope(func(f runs.Fit) float64 { return f.Through }),
+	w.show(d, l, "slope through 0 of "+name, c.Per.Unit, slope(func(f runs.Fit) float64 { return f.Through }),
 		func(a *Answer) { g.ThroughAnswer = a })
-	w.show(d, l, "start of the line of "+g.Name, c.YUnit, func(n nudge) float64 { return again(n).Start },
+	w.show(d, l, "start of the line of "+name, c.YUnit, func(n nudge) float64 { return again(n).Start },
 		func(a *Answer) { g.StartAnswer = a })
 }
 

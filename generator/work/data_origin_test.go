@@ -173,6 +173,17 @@ func TestAnEqualNumberOfUnknownOriginIsShownWithACaution(t *testing.T) {
 	}
 }
 
+// TestALineThroughAllRunsHasAName: it has no group whose name could stand there.
+func TestALineThroughAllRunsHasAName(t *testing.T) {
+	_, _, cautions := askedOf(t, "turns (rot),stop (cm)\n1,21\n2,41\n3,61\n",
+		"```chart data/bases.csv\ntitle \"T\"\nfitted stop in cm over turns\n```\n",
+		"find k in cm/rot to 0.1 = 2 * 10 cm / (1 rot) \"Slope\"")
+	const want = "students see the slope of all runs here"
+	if len(cautions) == 0 || !strings.HasPrefix(cautions[0], want) {
+		t.Errorf("the cautions are %q, want one that begins %q", cautions, want)
+	}
+}
+
 // TestACriterionIsHiddenWhereAFindAsksForIt: how far off, and the points for it.
 func TestACriterionIsHiddenWhereAFindAsksForIt(t *testing.T) {
 	const block = "```compare data/bases.csv\ngroup base\nnear stop = 120 cm within 6 cm \"Near\"\n" +

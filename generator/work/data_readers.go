@@ -29,6 +29,11 @@ func (w *worker) readersBlock(d *Data, t *dataTable) {
 	if !ok || who == nil {
 		return
 	}
+	if thing := d.Line("thing"); thing.Column == d.Line("reader").Column {
+		w.problems.Error(w.out.File, d.Line("reader").ColumnAt, "readers-uneven",
+			"the column "+who.Name+" cannot say both what was read and who read it", "name the column of names")
+		return
+	}
 	people, found := t.Groups(who)
 	if w.problems.Join(found); found.HasErrors() {
 		return

@@ -4,6 +4,8 @@ package chart
 // it.
 
 import (
+	"math"
+
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
@@ -87,11 +89,18 @@ func (g FittedGroup) line() Curve {
 	return Curve{X: []float64{x.low, x.high}, Y: []float64{g.Start + g.Slope*x.low, g.Start + g.Slope*x.high}}
 }
 
+// dustPart is the part of a number that binary rounding may have made; it is not drawn as a pattern.
+const dustPart = 1e-13
+
 // rest is how far each run is above the line.
 func (g FittedGroup) rest() Curve {
 	c := Curve{X: g.X}
 	for i := range min(len(g.X), len(g.Y)) {
-		c.Y = append(c.Y, g.Y[i]-g.Start-g.Slope*g.X[i])
+		off := g.Y[i] - g.Start - g.Slope*g.X[i]
+		if math.Abs(off) <= dustPart*(math.Abs(g.Y[i])+math.Abs(g.Start)) {
+			off = 0
+		}
+		c.Y = append(c.Y, off)
 	}
 	return c
 }

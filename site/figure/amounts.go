@@ -28,6 +28,13 @@ func amountsOf(step quantity.Rounding, unit quantity.Unit, groups []runs.Group) 
 		}
 	}
 	a := amounts{step: step, in: unit, places: -1}
+	if most == 0 { // equal runs are as sure as the step of their readings
+		for _, g := range groups {
+			if half := (g.High - g.Low) / 2; half > 0 {
+				a.places = max(a.places, twoDigits(half))
+			}
+		}
+	}
 	if most > 0 {
 		// One group that hardly scatters does not drag the others' digits along.
 		a.places = min(twoDigits(least), twoDigits(most)+2)

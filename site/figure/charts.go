@@ -274,7 +274,9 @@ func (w *writer) steps(f *Figure, d *work.Data, head chart.Chart) {
 		}
 		mean, _ := a.drift(r.Drift, asked.Mean)
 		size := quantity.Shown{Number: mean, Unit: a.in.Symbol()}.Text()
-		says = append(says, w.Say("chart-steps", name, quantity.Grouped(len(r.Steps)), size))
+		if len(r.Steps) > 0 {
+			says = append(says, w.Say("chart-steps", name, size, quantity.Grouped(len(r.Steps))))
+		}
 		group.Arrangements = append(group.Arrangements, one)
 	}
 	for i, c := range d.Cycles {

@@ -15,6 +15,8 @@ func (w *writer) readers(f *Figure, d *work.Data) {
 	a := amounts{places: -1, in: s.Unit}
 	if s.Reading > 0 {
 		a.places = twoDigits(s.Reading)
+	} else if most := max(s.Thing, s.Person); most > 0 {
+		a.places = twoDigits(most)
 	}
 	t := Numbers{
 		Caption: titled(s.Title, a.in.Symbol()),

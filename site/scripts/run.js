@@ -33,6 +33,7 @@
   const slope = (all) => {
     const [ys, xs] = halves(all);
     const [y, x] = [mean(ys), mean(xs)];
+    if (least(xs) === most(xs)) return NaN; // rounding their mean could hide it
     return sum(xs.map((v, i) => (v - x) * (ys[i] - y))) / sum(xs.map((v) => (v - x) ** 2));
   };
   const degrees = (angle) => (angle / (2 * Math.PI)) * 360;
@@ -45,7 +46,11 @@
     count: (all) => all.length,
     stderr: (all) => stdev(all) / Math.sqrt(all.length),
     fit_slope: slope,
-    fit_intercept: (all) => mean(halves(all)[0]) - slope(all) * mean(halves(all)[1]),
+    fit_intercept: (all) => {
+      const [y, carried] = [mean(halves(all)[0]), slope(all) * mean(halves(all)[1])];
+      // What rounding leaves is nothing.
+      return Math.abs(y - carried) <= 1e-13 * (Math.abs(y) + Math.abs(carried)) ? 0 : y - carried;
+    },
     fit_through_origin: (all) => {
       const [ys, xs] = halves(all);
       return sum(xs.map((v, i) => v * ys[i])) / sum(xs.map((v) => v * v));
