@@ -17,8 +17,8 @@ import (
 	"trundle/generator/source"
 )
 
-// names checks that no two lessons keep their entries under one name, and that old names lead to new ones.
-func names(p *lesson.Pack, problems *problem.List) {
+// idsAndRenames checks that no two lessons keep their entries under one name, and that old names lead to new ones.
+func idsAndRenames(p *lesson.Pack, problems *problem.List) {
 	idTwice(p, problems)
 	if p.Renamed == nil || p.Unread > 0 { // a lesson that could not be read may be the one that is named
 		return
@@ -199,7 +199,7 @@ func IDs(p *lesson.Pack) problem.List {
 		}
 	}
 	if more := len(lines) - mostProposed; more > 0 {
-		about.Hint += fmt.Sprintf(" (for the %d that are left, see here again then)", more)
+		about.Hint += fmt.Sprintf(" (the other %d are proposed once these are there)", more)
 		lines = lines[:mostProposed]
 	}
 	for _, l := range lines {

@@ -10,7 +10,7 @@ import (
 // fits take two records, y over x: reading k of one belongs to reading k of the other.
 var fits = []*Formula{
 	{Name: "fit_slope", fit: slopeOf, Doc: "slope of the line that fits y over x best, by least squares, with an " +
-		"intercept (NIST/SEMATECH e-Handbook, 4.1.4.1)"},
+		"intercept, of two records (NIST/SEMATECH e-Handbook, 4.1.4.1)"},
 	{Name: "fit_intercept", fit: interceptOf, Doc: "where that line is at x = 0"},
 	{Name: "fit_through_origin", fit: slopeThroughOrigin, Doc: "slope of the line through 0 that fits y over x best, by " +
 		"least squares"},
@@ -24,17 +24,17 @@ type pairs struct {
 	input string
 }
 
-// A line is y = middle + slope·(x − center). Its two uncertainties are independent of each other, so that what is made
-// of slope and intercept together has their correlation (JCGM 100:2008, H.3: the reference value t₀ at the centre makes
-// r = 0). spread is the standard deviation about the line.
-type line struct {
+// A fittedLine is y = middle + slope·(x − center). Its two uncertainties are independent of each other, so that what is
+// made of slope and intercept together has their correlation (JCGM 100:2008, H.3: the reference value t₀ at the centre
+// makes r = 0).
+type fittedLine struct {
 	middle, slope, center   float64
 	middleError, slopeError float64
 }
 
 // fitLine is least squares with an intercept; ok is false where all x are equal. Two points lie on a line however wrong
 // they are, and claim no uncertainty.
-func (p pairs) fitLine() (l line, ok bool) {
+func (p pairs) fitLine() (l fittedLine, ok bool) {
 	// Their mean, when rounded, is not always one of them, so that the sum of squares does not tell.
 	if slices.Min(p.x) == slices.Max(p.x) {
 		return l, false
@@ -148,12 +148,12 @@ func (ev *evaluator) fit(e *Call, f *Formula) Value {
 	switch {
 	case !ok || !ok2:
 		return ev.fail(e.Span(), "fit-records", f.Name+" fits a line to the readings of two records",
-			"name two records of as many readings, as in "+f.Name+"(stop, turns)")
+			"name two records with as many readings each, as in "+f.Name+"(stop, turns)")
 	case len(ys.Numbers) != len(xs.Numbers):
 		return ev.fail(e.Span(), "fit-records", "the two records have "+itoa(len(ys.Numbers))+" and "+
 			itoa(len(xs.Numbers))+" readings", "each reading of the one belongs to one of the other")
 	case len(ys.Numbers) < 2:
-		return ev.fail(e.Span(), "no-value", "a line needs two readings at least", "take more of them")
+		return ev.fail(e.Span(), "no-value", "a line needs at least two readings", "take more of them")
 	}
 	p := pairs{x: xs.Numbers, y: ys.Numbers, xUnit: xs.Unit, yUnit: ys.Unit, input: ys.Name + " over " + xs.Name}
 	q, what := f.fit(p)
