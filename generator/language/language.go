@@ -53,7 +53,7 @@ var outline = []Section{
 	{Name: "units", Title: "Units of one kind can be mixed, as in 20 in + 70 cm; cm/s and m^2 are made of them, " +
 		"without spaces."},
 	{Name: "formulas", Title: "Formulas of the trade. Gear is motor rotations for one wheel rotation."},
-	{Name: "functions", Title: "Functions of mathematics, and of a record or several values."},
+	{Name: "functions", Title: "Functions of mathematics, of a record or several values, and of two records."},
 }
 
 // Sections gives the whole language. A word that has no row in words.csv is there without a meaning.

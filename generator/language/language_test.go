@@ -79,6 +79,11 @@ func TestTheListKnowsWhatTheParserKnows(t *testing.T) {
 		want["kits.yaml"] = append(want["kits.yaml"], f.Name)
 	}
 	want["units"] = quantity.UnitSymbols()
+	for _, name := range quantity.FormulaNames() {
+		if _, ok := section(t, "formulas")[name]; !ok {
+			want["functions"] = append(want["functions"], name)
+		}
+	}
 	want["pack.yaml"] = []string{"title", "version", "language", "kit"}
 	want["lesson"] = []string{"title", "week", "minutes", "care"}
 	want["card"] = []string{"title", "who", "wear"}

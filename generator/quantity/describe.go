@@ -34,10 +34,10 @@ func DescribeFormulas() []Description {
 	return all
 }
 
-// DescribeFunctions lists the functions of mathematics, and those of a record or several values.
+// DescribeFunctions lists the functions of mathematics, those of a record or several values, and those of two records.
 func DescribeFunctions() []Description {
 	var all []Description
-	for _, f := range slices.Concat(mathematics, statistics) {
+	for _, f := range slices.Concat(mathematics, statistics, fits) {
 		all = append(all, f.describe())
 	}
 	return all
@@ -56,8 +56,11 @@ func (f *Formula) describe() Description {
 		}
 		params += name
 	}
-	if f.statistic != nil {
+	switch { // these check their values themselves, and have no parameters
+	case f.statistic != nil:
 		params = "record or values"
+	case f.fit != nil:
+		params = "y, x"
 	}
 	return Description{f.Name, f.Name + "(" + params + ")", f.Doc}
 }

@@ -7,7 +7,7 @@ import "math"
 // fits take two records, y over x: reading k of one belongs to reading k of the other.
 var fits = []*Formula{
 	{Name: "fit_slope", fit: slopeOf, Doc: "slope of the line that fits y over x best, by least squares, with an " +
-		"intercept (NIST/SEMATECH e-Handbook, 4.1.4.1)"},
+		"intercept, of two records (NIST/SEMATECH e-Handbook, 4.1.4.1)"},
 	{Name: "fit_intercept", fit: interceptOf, Doc: "where that line is at x = 0"},
 	{Name: "fit_through_origin", fit: slopeThroughOrigin, Doc: "slope of the line through 0 that fits y over x best, by " +
 		"least squares"},
@@ -21,17 +21,17 @@ type pairs struct {
 	input string
 }
 
-// A line is y = middle + slope·(x − center). Its two uncertainties are independent of each other, so that what is made
-// of slope and intercept together has their correlation (JCGM 100:2008, H.3: the reference value t₀ at the centre makes
-// r = 0). spread is the standard deviation about the line.
-type line struct {
+// A fittedLine is y = middle + slope·(x − center). Its two uncertainties are independent of each other, so that what is
+// made of slope and intercept together has their correlation (JCGM 100:2008, H.3: the reference value t₀ at the centre
+// makes r = 0).
+type fittedLine struct {
 	middle, slope, center   float64
 	middleError, slopeError float64
 }
 
 // fitLine is least squares with an intercept; ok is false where all x are equal. Two points lie on a line however wrong
 // they are, and claim no uncertainty.
-func (p pairs) fitLine() (l line, ok bool) {
+func (p pairs) fitLine() (l fittedLine, ok bool) {
 	n := float64(len(p.x))
 	for i := range p.x {
 		l.center, l.middle = l.center+p.x[i], l.middle+p.y[i]
