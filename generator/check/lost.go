@@ -109,7 +109,13 @@ func loneName(language string, before []byte) bool {
 }
 
 // fencedWord is a block of trundle whose fence has too few marks, or is indented so far that it is code.
-var fencedWord = regexp.MustCompile("^[ \t]*`{2,}[ \t]*(work|gauge|runs|chart|compare)\\b")
+var fencedWord = func() *regexp.Regexp {
+	words := "work|gauge"
+	for _, kind := range lesson.BlockKinds {
+		words += "|" + string(kind)
+	}
+	return regexp.MustCompile("^[ \t]*`{2,}[ \t]*(" + words + ")\\b")
+}()
 
 // openBlock reports a block of ours that Markdown does not take for one.
 func openBlock(l *lesson.Lesson, n ast.Node, problems *problem.List) {
