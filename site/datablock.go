@@ -18,7 +18,7 @@ type figureOf struct {
 	At string // file:line, for who writes the pack
 }
 
-// dataBlock shows a runs, chart or compare block.
+// dataBlock shows a runs, chart, compare or readers block.
 func (b *body) dataBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering || b.lesson == nil {
 		return ast.WalkContinue, nil

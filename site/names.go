@@ -20,10 +20,10 @@ import (
 // it is shown already.
 const KeepScript = "assets/keep.js"
 
-// names is the table of names in JSON. All names on the left are of before, or still good for it: a lesson's entries
-// may lie under its file's name from before it had an id. Sum tells it from the tables of other versions: a page whose
-// boxes have other names must not have its entries moved away.
-type names struct {
+// nameTable is the table of names in JSON. All names on the left are of before, or still good for it: a lesson's
+// entries may lie under its file's name from before it had an id. Sum tells it from the tables of other versions: a
+// page whose boxes have other names must not have its entries moved away.
+type nameTable struct {
 	Sum     string                       `json:"sum"`
 	Pack    string                       `json:"pack"`
 	Earlier []string                     `json:"earlier,omitempty"` // of the pack
@@ -41,11 +41,11 @@ func PackID(p *lesson.Pack) string {
 type latestNames struct {
 	lock  sync.Mutex
 	pack  *lesson.Pack
-	table names
+	table nameTable
 }
 
 // of gives a pack's table.
-func (l *latestNames) of(p *lesson.Pack) (names, error) {
+func (l *latestNames) of(p *lesson.Pack) (nameTable, error) {
 	l.lock.Lock()
 	defer l.lock.Unlock()
 	if l.pack == p {
@@ -73,8 +73,8 @@ func (s *Site) Names(p *lesson.Pack) ([]byte, error) {
 }
 
 // namesOf makes a pack's table of names.
-func namesOf(p *lesson.Pack) (names, error) {
-	n := names{Pack: p.Key(), Lessons: map[string]string{}, Boxes: map[string]map[string]string{}}
+func namesOf(p *lesson.Pack) (nameTable, error) {
+	n := nameTable{Pack: p.Key(), Lessons: map[string]string{}, Boxes: map[string]map[string]string{}}
 	earlier := []string{lesson.KeyOfTitle(p.Title)}
 	if p.Renamed != nil {
 		for _, old := range p.Renamed.Packs {

@@ -41,8 +41,8 @@ func (s *Site) Complete(files map[string][]byte) (map[string][]byte, error) {
 	version := versionOf(files, worker)
 	all := map[string][]byte{}
 	for name, data := range files {
-		if stamped := stamped(name, data, version); stamped != nil {
-			all[name] = stamped
+		if data := withVersion(name, data, version); data != nil {
+			all[name] = data
 		}
 	}
 	list, err := json.Marshal(addressesInOrder(files))
@@ -66,14 +66,14 @@ func versionOf(files map[string][]byte, worker []byte) string {
 	return hex.EncodeToString(sum.Sum(nil))[:16]
 }
 
-// stamped puts the version into a page's head or at a script's beginning, and nowhere else, whatever an author has
+// withVersion puts the version into a page's head or at a script's beginning, and nowhere else, whatever an author has
 // written. It is nil for other files.
-func stamped(name string, data []byte, version string) []byte {
+func withVersion(name string, data []byte, version string) []byte {
 	switch path.Ext(name) {
 	case ".html":
-		head, body, _ := bytes.Cut(data, []byte("</head>"))
+		head, rest, _ := bytes.Cut(data, []byte("</head>"))
 		head = bytes.ReplaceAll(head, []byte(Draft), []byte(version))
-		return slices.Concat(head, []byte("</head>"), body)
+		return slices.Concat(head, []byte("</head>"), rest)
 	case ".js":
 		return bytes.Replace(data, []byte(Draft), []byte(version), 1)
 	}

@@ -29,7 +29,7 @@ func printLanguage(w io.Writer, names []string) (unknown string) {
 		return ""
 	}
 	for i, name := range names {
-		part := about(all, name)
+		part := partsAbout(all, name)
 		if len(part) == 0 {
 			return name
 		}
@@ -43,8 +43,8 @@ func printLanguage(w io.Writer, names []string) (unknown string) {
 	return ""
 }
 
-// about finds what is said of a name: a whole section, or the rows of a word in all sections that have it.
-func about(all []language.Section, name string) []language.Section {
+// partsAbout finds what is said of a name: a whole section, or the rows of a word in all sections that have it.
+func partsAbout(all []language.Section, name string) []language.Section {
 	var found []language.Section
 	for _, s := range all {
 		if s.Name == name {

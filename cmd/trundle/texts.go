@@ -39,8 +39,9 @@ func flagTexts() kong.Vars {
 	return kong.Vars{
 		"report": "Also write the problems into this file, in the form SARIF 2.1.0 for other programs. " +
 			"trundle replaces it only if trundle wrote it.",
-		"build_out":  "The folder to write. trundle replaces all of it, and only if trundle made it.",
-		"prove_json": "Print one JSON object a line for every find: lesson, line, name, value, unit, u, key, holds.",
+		"build_out": "The folder to write. trundle replaces all of it, and only if trundle made it.",
+		"prove_json": "Print one JSON object a line for every find: lesson, line, name, value, unit, u, dof (degrees of " +
+			"freedom, if readings go into it), key, holds.",
 		"bundle_out": "The folder for the zip files, else the one you are in. Other files in it are left alone.",
 		"check":      "Check a bundle: compare every file in it with its checksum. Nothing is made.",
 		"files": "Files of runs: one row per run, the unit of a measured column in its name. " +

@@ -14,8 +14,8 @@ import (
 // KindDataBlock is the kind of the blocks that work with runs.
 var KindDataBlock = ast.NewNodeKind("DataBlock")
 
-// DataBlock is a fenced block "runs", "chart" or "compare": runs read from a file of the
-// pack and what is to be seen of them, or a chart of formulas.
+// DataBlock is a fenced block "runs", "chart", "compare" or "readers": runs read from a file of the pack and what is to
+// be seen of them, or a chart of formulas.
 type DataBlock struct {
 	ast.BaseBlock
 	Name    BlockKind

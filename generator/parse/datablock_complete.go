@@ -1,6 +1,6 @@
 package parse
 
-// What a runs, chart or compare block needs as a whole, and what it has no use for.
+// What a runs, chart, compare or readers block needs as a whole, and what it has no use for.
 
 import (
 	"slices"

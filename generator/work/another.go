@@ -177,7 +177,7 @@ func (w *worker) givesAway(steps []quantity.WorkedStep, own map[string]bool) boo
 	shown := plainBlanks(strings.Join(lines, " ¦ "))
 	for s, r := range w.out.results {
 		for _, text := range secretsOf(s, r) {
-			if text != "" && !own[text] && holds(shown, plainBlanks(text)) {
+			if text != "" && !own[text] && hasNumber(shown, plainBlanks(text)) {
 				return true
 			}
 		}
@@ -213,8 +213,8 @@ var (
 	startsWord = regexp.MustCompile(`^[\p{L}\p{N}/]`)
 )
 
-// holds tells whether a text has a number that is not part of a longer one.
-func holds(text, number string) bool {
+// hasNumber tells whether a text has a number that is not part of a longer one.
+func hasNumber(text, number string) bool {
 	for {
 		before, after, found := strings.Cut(text, number)
 		if !found {

@@ -1,6 +1,6 @@
 package work
 
-// What runs, chart and compare blocks share: the file of runs with its groups, the columns as numbers in one
+// What runs, chart, compare and readers blocks share: the file of runs with its groups, the columns as numbers in one
 // unit, and the amounts of a block's lines. What is particular to one kind of block is in data_*.go.
 
 import (
@@ -16,7 +16,7 @@ import (
 	"trundle/generator/table"
 )
 
-// Data is what a runs, chart or compare block comes to.
+// Data is what a runs, chart, compare or readers block comes to.
 type Data struct {
 	*lesson.DataBlock
 	Asked   []string // finds that students answer before they see it
@@ -74,14 +74,14 @@ const mostData = 40
 // OfData gives what a block comes to, nil if it has a problem.
 func (l *Lesson) OfData(b *lesson.DataBlock) *Data { return l.data[b] }
 
-// dataBlock works out a runs, chart or compare block. One with an error comes to nothing, and is not shown.
+// dataBlock works out a runs, chart, compare or readers block. One with an error comes to nothing, and is not shown.
 func (w *worker) dataBlock(b *lesson.DataBlock) {
 	if b.Broken {
 		return
 	}
 	if len(w.out.data) >= mostData {
 		w.problems.Error(w.out.File, b.At, "too-many-blocks",
-			"a lesson has at most "+itoa(mostData)+" runs, chart and compare blocks", "split the lesson")
+			"a lesson has at most "+itoa(mostData)+" runs, chart, compare and readers blocks", "split the lesson")
 		return
 	}
 	// All lines are worked out before it is decided whether there was an error, so that all are reported together.

@@ -1,6 +1,6 @@
 package work
 
-// What each number of a runs, chart or compare block is made of, so that the finds that ask for
+// What each number of a runs, chart, compare or readers block is made of, so that the finds that ask for
 // it are known.
 
 import (

@@ -1,4 +1,4 @@
-// Package figure turns what a runs, chart or compare block comes to into what a page shows of
+// Package figure turns what a runs, chart, compare or readers block comes to into what a page shows of
 // it: sentences, tables and a picture. It works no statistics out and knows no page.
 package figure
 
@@ -12,7 +12,7 @@ import (
 	"trundle/site/words"
 )
 
-// Figure is what a runs, chart or compare block shows.
+// Figure is what a runs, chart, compare or readers block shows.
 type Figure struct {
 	ID      string
 	Title   string
