@@ -120,7 +120,7 @@ func ForKit(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*L
 		reported: map[quantity.Expr]bool{},
 		mentors:  map[string]bool{},
 	}
-	w.bindKit(kit)
+	w.defineKit(kit)
 	w.lookAhead()
 	w.noteKit(kit)
 	w.walk()
@@ -198,26 +198,6 @@ func ForKits(l *lesson.Lesson, p *lesson.Pack) (*Lesson, problem.List) {
 		}
 	}
 	return w, problems
-}
-
-// bindKit defines the names of the kit's facts. Without a usable kit, and for a field that is
-// written wrong, the value is Unknown: the problem is reported where the kit is.
-func (w *worker) bindKit(kit *lesson.Kit) {
-	if kit == nil {
-		for _, f := range lesson.KitFields {
-			w.out.Env[lesson.KitName(f.Name)] = quantity.Unknown{}
-		}
-		return
-	}
-	for _, f := range kit.Fields {
-		w.out.Env[lesson.KitName(f.Name)] = quantity.Unknown{}
-		if f.Literal == nil {
-			continue
-		}
-		if q, err := f.Literal.Quantity(lesson.KitName(f.Name)); err == nil {
-			w.out.Env[lesson.KitName(f.Name)] = q
-		}
-	}
 }
 
 // A worker works one lesson out, statement by statement in the order of the lesson: each sees the names defined
@@ -482,16 +462,6 @@ func (w *worker) explain(err *quantity.Error) {
 		err.Hint = cmp.Or(quantity.DidYouMean(err.Name, kitNames()),
 			"a kit has "+kitFields()+"; look at kits.yaml and at the kit that pack.yaml names")
 	}
-}
-
-func kitFields() string { return strings.Join(kitNames(), ", ") }
-
-func kitNames() []string {
-	names := make([]string, len(lesson.KitFields))
-	for i, f := range lesson.KitFields {
-		names[i] = lesson.KitName(f.Name)
-	}
-	return names
 }
 
 // dependsOnStudents tells whether an expression depends on what students measure, record or find.
