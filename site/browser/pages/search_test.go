@@ -79,7 +79,11 @@ func TestMentorsFindAWordInALesson(t *testing.T) {
 	press("Escape")
 	browser.Wait(t, tab, `!document.querySelector("#_search li") && !document.querySelector("#_search input").value`)
 	tab.Report(t)
+}
 
+func TestOnlyMentorsWithScriptsSeeTheSearch(t *testing.T) {
+	t.Parallel()
+	built, tab := browser.Build(t, browser.PackOf("Roll it.\n")), browser.Open(t)
 	tab.Open(t, built.Root(), "students/index.html")
 	if browser.Ask[bool](t, tab, `!!document.querySelector("#_search")`) {
 		t.Error("students can search, and would find mentors' notes")
