@@ -64,6 +64,8 @@ func (c *helpCommand) Run(p *program, k *kong.Kong) error {
 			printCommand(p.stdout, k.Model.Node, node)
 		} else if kind, ok := problem.KindOf(word); ok {
 			printProblemKind(p.stdout, kind)
+		} else if slices.Contains(languageNames(), word) {
+			printLanguage(p.stdout, []string{word})
 		} else {
 			return p.noHelp(word, k.Model.Node)
 		}

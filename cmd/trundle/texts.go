@@ -30,7 +30,7 @@ func aboutOf(command string) commandText {
 		"completion": {"SHELL", `eval "$(trundle completion bash)"`,
 			"Print a script with which a shell completes commands, flags and files."},
 		"help": {"[WORD ...]", "trundle help build",
-			"Show this list, or help about a command, a topic or a problem."},
+			"Show this list, or help about a command, a topic, a problem or a word of the language."},
 	}[command]
 }
 
