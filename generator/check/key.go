@@ -51,8 +51,8 @@ func fineKey(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	if math.Abs(within.Number) < find.Target.Step.Float()/2*(1-1e-9) {
 		problems.Caution(l.File, source.Span(r.Key.Statement.Literal.At), "key-finer-than-step",
 			"this limit is less than half of the step "+find.Target.Step.String()+" that "+find.Name+
-				" is asked to, so that answers rounded as asked may be refused",
-			"widen the limit, or ask to a smaller step")
+				" is rounded to, so answers rounded as asked may be refused",
+			"widen the limit, or ask for a smaller step")
 	}
 }
 

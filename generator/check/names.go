@@ -199,7 +199,7 @@ func IDs(p *lesson.Pack) problem.List {
 		}
 	}
 	if more := len(lines) - mostProposed; more > 0 {
-		about.Hint += fmt.Sprintf(" (for the %d that are left, see here again then)", more)
+		about.Hint += fmt.Sprintf(" (the other %d are proposed once these are there)", more)
 		lines = lines[:mostProposed]
 	}
 	for _, l := range lines {

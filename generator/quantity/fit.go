@@ -131,12 +131,12 @@ func (ev *evaluator) fit(e *Call, f *Formula) Value {
 	switch {
 	case !ok || !ok2:
 		return ev.fail(e.Span(), "fit-records", f.Name+" fits a line to the readings of two records",
-			"name two records of as many readings, as in "+f.Name+"(stop, turns)")
+			"name two records with as many readings each, as in "+f.Name+"(stop, turns)")
 	case len(ys.Numbers) != len(xs.Numbers):
 		return ev.fail(e.Span(), "fit-records", "the two records have "+itoa(len(ys.Numbers))+" and "+
 			itoa(len(xs.Numbers))+" readings", "each reading of the one belongs to one of the other")
 	case len(ys.Numbers) < 2:
-		return ev.fail(e.Span(), "no-value", "a line needs two readings at least", "take more of them")
+		return ev.fail(e.Span(), "no-value", "a line needs at least two readings", "take more of them")
 	}
 	p := pairs{x: xs.Numbers, y: ys.Numbers, xUnit: xs.Unit, yUnit: ys.Unit, input: ys.Name + " over " + xs.Name}
 	q, what := f.fit(p)

@@ -30,7 +30,7 @@ func TestFitsNeedTwoRecordsOfAsManyReadings(t *testing.T) {
 		{"fit_slope(y, a)", "fit-records", "fit_slope(y, a)", "fits a line to the readings of two records",
 			"as many readings"},
 		{"fit_slope(y, two)", "fit-records", "fit_slope(y, two)", "the two records have 3 and 2 readings", ""},
-		{"fit_slope(one, one)", "no-value", "fit_slope(one, one)", "a line needs two readings at least", ""},
+		{"fit_slope(one, one)", "no-value", "fit_slope(one, one)", "a line needs at least two readings", ""},
 		{"fit_slope(y, x)", "no-value", "fit_slope(y, x)", "all values of x are equal", ""},
 		{"fit_intercept(y, x)", "no-value", "fit_intercept(y, x)", "all values of x are equal", ""},
 	} {

@@ -87,7 +87,7 @@ func group(s Series, target, step float64) Group {
 		g.Values, g.Rows = append(g.Values, x), append(g.Rows, s.Rows[i])
 	}
 	g.Summary = Summarise(g.Values).readTo(step)
-	g.Distance = Summarise(distances(g.Values, target)).readTo(step)
+	g.Distance = Summarise(distancesFrom(g.Values, target)).readTo(step)
 	g.Bias = g.Mean - target
 	if target != 0 {
 		g.Percent = math.Abs(g.Bias / target)
@@ -111,8 +111,8 @@ func MeanWithout(x []float64, odd []int) float64 {
 	return Summarise(rest).Mean
 }
 
-// distances are how far each run ended from the target; none without a target.
-func distances(values []float64, target float64) []float64 {
+// distancesFrom gives how far each run ended from the target; none without a target.
+func distancesFrom(values []float64, target float64) []float64 {
 	if math.IsNaN(target) {
 		return nil
 	}

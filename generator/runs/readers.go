@@ -71,16 +71,16 @@ func StudyOf(readings [][][]float64) (s Study, ok bool) {
 func (s *Study) parts(thing, reader, both, within float64) {
 	a, b, r := float64(s.Things), float64(s.Readers), float64(s.Times)
 	bothDegrees, degrees := (a-1)*(b-1), a*b*(r-1)
-	error, interaction := within/degrees, both/bothDegrees
+	repeat, interaction := within/degrees, both/bothDegrees
 	own := 0.0 // the variance of how each reader reads each thing
-	if pAbove(interaction, error, bothDegrees, degrees) > poolAbove {
+	if pAbove(interaction, repeat, bothDegrees, degrees) > poolAbove {
 		degrees += bothDegrees
-		error = (within + both) / degrees
-		interaction, bothDegrees = error, degrees
+		repeat = (within + both) / degrees
+		interaction, bothDegrees = repeat, degrees
 	} else {
-		own = (interaction - error) / r
+		own = (interaction - repeat) / r
 	}
-	s.Reading = math.Sqrt(error)
+	s.Reading = math.Sqrt(repeat)
 	s.Thing = math.Sqrt(max(0, (thing-interaction)/(b*r)))
 	s.Person = math.Sqrt(max(0, (reader-interaction)/(a*r)) + own)
 	s.P = pAbove(reader, interaction, b-1, bothDegrees)

@@ -64,7 +64,8 @@ func (w *worker) readersBlock(d *Data, t *dataTable) {
 		for j, p := range people {
 			if n := len(readings[i][j]); n < max(most, 2) {
 				w.problems.Error(w.out.File, l.At, "readers-uneven",
-					p.Name+" has read "+g.Name+" "+times(n)+"; everybody reads each thing as often, here "+times(max(most, 2)),
+					p.Name+" has read "+g.Name+" "+times(n)+"; everybody must read each thing equally often, here "+
+						times(max(most, 2)),
 					"fill in what is missing, or take the thing or the reader out of the file")
 				return
 			}
@@ -72,7 +73,7 @@ func (w *worker) readersBlock(d *Data, t *dataTable) {
 	}
 	s, ok := runs.StudyOf(readings)
 	if !ok {
-		w.problems.Error(w.out.File, l.At, "readers-uneven", "it takes two things and two readers at least",
+		w.problems.Error(w.out.File, l.At, "readers-uneven", "it takes at least two things and two readers",
 			"let somebody else read the same things")
 		return
 	}

@@ -52,9 +52,8 @@
       const work = isLarge ? { fault: "too-large" } : files.open(await file.text(), page.pack, store.names);
       if (work.fault) return tell(say(work.fault));
       const { season } = work;
-      if (season !== undefined && !(await ask(say("other-season", season || "–"), say("take"), say("leave")))) {
-        return tell(say("left"));
-      }
+      const question = say("other-season", season || say("no-season"));
+      if (season !== undefined && !(await ask(question, say("take"), say("leave")))) return tell(say("left"));
       const before = store.team;
       await enter(work.team, false);
       let result = await store.take(work.lessons);
