@@ -42,7 +42,7 @@ func Pack(p *lesson.Pack) problem.List {
 			"write  language: "+strings.Join(all, " or "))
 	}
 	sameNumber(p, &problems)
-	names(p, &problems)
+	idsAndRenames(p, &problems)
 	return problems
 }
 

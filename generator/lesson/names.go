@@ -74,7 +74,7 @@ func (p *Pack) Named(name string) *Lesson {
 	return nil
 }
 
-// LessonNow finds a lesson by a name of now or before, nil if there is none.
+// LessonNow finds a lesson by its name or an earlier one, nil if there is none.
 func (p *Pack) LessonNow(name string) *Lesson {
 	if p.Renamed != nil && p.Named(name) == nil {
 		name = Follow(p.Renamed.Lessons, name)
@@ -120,7 +120,7 @@ type Move struct {
 }
 
 // Moves are the pages that lessons had under other names of their files. Names are told apart as all disks do: where
-// letters differ in case only, the page of now has that of before in its place.
+// letters differ in case only, the present page stands in the earlier one's place.
 func (p *Pack) Moves() []Move {
 	var all []Move
 	if p.Renamed == nil {

@@ -31,8 +31,8 @@ const limitOf = 2.771807648699343
 // poolAbove is the chance above which what is particular to a reader and a thing counts as reading: the usual 25 %.
 const poolAbove = 0.25
 
-// StudyOf works readings[thing][reader][time] out, each thing read by each reader as often; ok is false below two of
-// any of them.
+// StudyOf works readings[thing][reader][time] out, each thing read equally often by each reader; ok is false below two
+// of any of them.
 func StudyOf(readings [][][]float64) (s Study, ok bool) {
 	s.Things = len(readings)
 	if s.Things < 2 || len(readings[0]) < 2 || len(readings[0][0]) < 2 {

@@ -96,11 +96,11 @@ func (m amounts) percent(x float64, places int, asked *work.Answer) string {
 	if 100*x > mostPercent && asked == nil {
 		return "> " + quantity.Grouped(mostPercent) + " %"
 	}
-	return behind(m.of(places, "%").numberOf(100*x, asked.Then("100 *")), " %")
+	return followed(m.of(places, "%").numberOf(100*x, asked.Then("100 *")), " %")
 }
 
-// behind puts a sign behind a number, if there is one.
-func behind(number, sign string) string {
+// followed puts a sign after a number, if there is one.
+func followed(number, sign string) string {
 	if number == missingNumber {
 		return number
 	}

@@ -181,7 +181,7 @@ func (w *writer) group(c column, i int, g runs.Group) []string {
 	if c.angles != nil {
 		degrees := c.of(1, "deg")
 		asked := c.angle(a, g, c.angles[i])
-		row = append(row, degrees.between(behind(degrees.numberOf(c.angles[i], asked), "°"), c.angleEnds[i][0],
+		row = append(row, degrees.between(followed(degrees.numberOf(c.angles[i], asked), "°"), c.angleEnds[i][0],
 			c.angleEnds[i][1], asked != nil || a.Mean != nil || a.Angle != nil))
 	}
 	return row
@@ -283,7 +283,7 @@ func (w *writer) cycles(f *Figure, d *work.Data) {
 				places = 2 // its interval says how little the third is worth
 			}
 			percent := a.of(places, "%")
-			row = append(row, percent.between(behind(percent.signedOf(100*r.Mismatch, part), " %"), 100*r.Least,
+			row = append(row, percent.between(followed(percent.signedOf(100*r.Mismatch, part), " %"), 100*r.Least,
 				100*r.Most, hidden))
 		}
 		t.Rows = append(t.Rows, row)

@@ -32,7 +32,7 @@
     }
   };
 
-  // Never throws: a file may come from anywhere. Names of before become those of now; a file of
+  // Never throws: a file may come from anywhere. Earlier names become the present ones; a file of
   // another season says of which.
   const open = (text, pack, names = trundle.renames(pack)) => {
     if (typeof text !== "string") return { fault: "not-ours" };
@@ -50,7 +50,7 @@
     return names.isOfNow(file.pack) ? work : { ...work, season };
   };
 
-  // What stands under a name of now goes before what stands under an earlier one.
+  // What stands under a present name goes before what stands under an earlier one.
   const renamed = (lessons, names) => {
     const all = {};
     const put = (lesson, field, text) => {

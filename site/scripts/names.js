@@ -33,7 +33,7 @@
       season: (other) => (isOurs(split(other)[0]) ? split(other)[1].trim() : undefined),
       isOfNow: (other) => isOurs(split(other)[0]) && split(other)[1] === season,
       isLost: (name) => Boolean(name && known[0]) && !known.includes(name),
-      // A row of this season under its names of now.
+      // A row of this season under its present names.
       now(row) {
         const of = lessonNow(row.lesson);
         return { ...row, pack: key, lesson: of, field: fieldNow(row.field, of) };

@@ -44,7 +44,7 @@
           .map(read)
           .filter(isNote);
       },
-      // Gives notes under earlier names those of now.
+      // Gives notes under earlier names the present ones.
       move(names) {
         for (const key of keys()) {
           const note = key.startsWith(head + "[") && read(key);

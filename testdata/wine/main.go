@@ -51,7 +51,7 @@ func library(name, function, to string) []byte {
 
 // table is the list of exports. A function whose address lies in the list itself is the name of another library's.
 func table(name, function, to string) []byte {
-	const texts = 40 + 4 + 4 + 2 // behind the head, the addresses, the names and the numbers
+	const texts = 40 + 4 + 4 + 2 // after the head, the addresses, the names and the numbers
 	at := func(i int) uint32 { return uint32(inMemory + texts + i) }
 	toAt, functionAt := len(name)+1, len(name)+1+len(to)+1
 	var b bytes.Buffer
