@@ -25,7 +25,7 @@ const ReportMarker = ".made-by-trundle-tally"
 var ErrNotOurs = errors.New("the folder is not empty and was not made by trundle")
 
 // ErrInside says that one of the output folder and the pack is inside the other.
-var ErrInside = errors.New("the output folder and the pack's folder lie within each other")
+var ErrInside = errors.New("the output folder is inside the pack's folder, or the pack's folder inside it")
 
 // Folder writes files, by slash-separated name, into dir, which then holds just
 // them. They are written beside dir first and swapped in at the end, so that dir
