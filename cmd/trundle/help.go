@@ -206,8 +206,24 @@ func capital(s string) string {
 	return strings.ToUpper(string(r)) + s[n:]
 }
 
-// printProblemKinds says what some problems mean, or all of them. It stops at the first slug that it does not know, so
-// that the answer about that one is not lost above the others.
+// printEach prints what is found of each word, with a blank line between. It stops at the first word of which nothing is
+// found, so that the answer about that one is not lost above the others.
+func printEach[T any](w io.Writer, words []string, find func(string) (T, bool),
+	printOne func(io.Writer, T)) (unknown string) {
+	for i, word := range words {
+		found, ok := find(word)
+		if !ok {
+			return word
+		}
+		if i > 0 {
+			fmt.Fprintln(w)
+		}
+		printOne(w, found)
+	}
+	return ""
+}
+
+// printProblemKinds says what some problems mean, or all of them.
 func printProblemKinds(w io.Writer, slugs []string) (unknown string) {
 	if len(slugs) == 0 {
 		fmt.Fprint(w, wrapped("Each problem ends with a short name in brackets, such as (key-mismatch). "+
@@ -218,17 +234,7 @@ func printProblemKinds(w io.Writer, slugs []string) (unknown string) {
 		}
 		return ""
 	}
-	for i, slug := range slugs {
-		kind, ok := problem.KindOf(slug)
-		if !ok {
-			return slug
-		}
-		if i > 0 {
-			fmt.Fprintln(w)
-		}
-		printProblemKind(w, kind)
-	}
-	return ""
+	return printEach(w, slugs, problem.KindOf, printProblemKind)
 }
 
 // printProblemKind says what one kind of problem means, and what to do.

@@ -28,19 +28,18 @@ func printLanguage(w io.Writer, names []string) (unknown string) {
 		}
 		return ""
 	}
-	for i, name := range names {
-		part := partsAbout(all, name)
-		if len(part) == 0 {
-			return name
-		}
-		for j, s := range part {
-			if i+j > 0 {
+	about := func(name string) ([]language.Section, bool) {
+		parts := partsAbout(all, name)
+		return parts, len(parts) > 0
+	}
+	return printEach(w, names, about, func(w io.Writer, parts []language.Section) {
+		for i, s := range parts {
+			if i > 0 {
 				fmt.Fprintln(w)
 			}
 			printWords(w, s)
 		}
-	}
-	return ""
+	})
 }
 
 // partsAbout finds what is said of a name: a whole section, or the rows of a word in all sections that have it.

@@ -21,23 +21,12 @@ func printSchemas(w io.Writer, words []string) (unknown string) {
 			rows = append(rows, [2]string{s.Name, s.Of})
 		}
 		printRows(w, rows)
-		fmt.Fprint(w, "\n"+wrapped("Many editors with support for YAML look at the first line of a file "+
-			"for where its schema is:", 0)+
-			"\n\n   # yaml-language-server: $schema=pack.schema.json\n\n")
+		fmt.Fprint(w, "\n"+wrapped("How a file is told of its schema is in the manual of your editor: most of those "+
+			"that understand YAML take a list of files with their schemas, or a comment on the first line.", 0)+"\n\n")
 		printProblemLine(w)
 		return ""
 	}
-	for i, word := range words {
-		s, ok := schema.Named(word)
-		if !ok {
-			return word
-		}
-		if i > 0 {
-			fmt.Fprintln(w)
-		}
-		_, _ = w.Write(s.Text)
-	}
-	return ""
+	return printEach(w, words, schema.Named, func(w io.Writer, s schema.Schema) { _, _ = w.Write(s.Text) })
 }
 
 // printProblemLine says how the first line of a problem is made up, so that an editor can find its place.

@@ -21,7 +21,7 @@ func worked(t *testing.T, text string, env quantity.Env) quantity.Quantity {
 }
 
 // JCGM 100:2008, H.1: end-gauge calibration, Table H.1 with its degrees of freedom; 16.7 before truncation, u = 32 nm,
-// t99(16) = 2.92, U99 = 93 nm. Read in two transcriptions; 16.7 from memory, recomputed.
+// t99(16) = 2.92, U99 = 93 nm. Two published copies of the table agree; 16.7 is from memory, recomputed.
 func TestEndGaugeCalibrationHasThePublishedDegreesOfFreedom(t *testing.T) {
 	in := func(name string, x, u, degrees float64) quantity.Quantity {
 		q := quantity.Measured(name, x, u, quantity.Unit{})
