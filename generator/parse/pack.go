@@ -41,12 +41,8 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 // meantOtherwise reads a field of phrases, each with the reason why it needs no care card. A phrase without a reason
 // does not count: mentors have to be able to judge it.
 func (fs *fields) meantOtherwise(name string) []lesson.MeantOtherwise {
-	n := fs.take(name)
-	if n == nil {
-		return nil
-	}
-	inner := &fields{file: fs.file, problems: fs.problems, at: fs.span(n.GetToken())}
-	if !inner.mapping(n) {
+	inner := fs.inner(name)
+	if inner == nil {
 		return nil
 	}
 	var all []lesson.MeantOtherwise
