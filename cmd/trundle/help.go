@@ -206,8 +206,8 @@ func capital(s string) string {
 	return strings.ToUpper(string(r)) + s[n:]
 }
 
-// printEach prints what is found of each word, with a blank line between. It stops at the first word of which nothing is
-// found, so that the answer about that one is not lost above the others.
+// printEach prints what is found of each word, with a blank line between. It stops at the first word of which nothing
+// is found, so that the answer about that one is not lost above the others.
 func printEach[T any](w io.Writer, words []string, find func(string) (T, bool),
 	printOne func(io.Writer, T)) (unknown string) {
 	for i, word := range words {
