@@ -2,21 +2,11 @@ package site
 
 // The script that keeps what lies above an edition's folder in a bundle, for use without a network.
 
-import (
-	"encoding/json"
-	"fmt"
-)
-
 // Above makes that script for files of which an edition's own worker sees nothing.
 func (s *Site) Above(files map[string][]byte) ([]byte, error) {
 	worker, err := scriptFiles.ReadFile("scripts/above.js")
 	if err != nil {
 		return nil, err
 	}
-	list, err := json.Marshal(addressesInOrder(files))
-	if err != nil {
-		return nil, err
-	}
-	head := fmt.Sprintf("const files = %s;\nconst version = %q;\n", list, versionOf(files, worker))
-	return smaller(append([]byte(head), worker...), "js")
+	return keeper(worker, files, versionOf(files, worker))
 }

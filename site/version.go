@@ -45,14 +45,19 @@ func (s *Site) Complete(files map[string][]byte) (map[string][]byte, error) {
 			all[name] = data
 		}
 	}
+	all[VersionScript] = fmt.Appendf(nil, "(globalThis.trundle??={}).newest=%q;\n", version)
+	all[OfflineScript], err = keeper(worker, files, version)
+	return all, err
+}
+
+// keeper is a worker with what it keeps: the addresses of the files, and their version.
+func keeper(worker []byte, files map[string][]byte, version string) ([]byte, error) {
 	list, err := json.Marshal(addressesInOrder(files))
 	if err != nil {
 		return nil, err
 	}
-	all[VersionScript] = fmt.Appendf(nil, "(globalThis.trundle??={}).newest=%q;\n", version)
 	head := fmt.Sprintf("const files = %s;\nconst version = %q;\n", list, version)
-	all[OfflineScript], err = smaller(append([]byte(head), worker...), "js")
-	return all, err
+	return smaller(append([]byte(head), worker...), "js")
 }
 
 // versionOf comes of names, sizes and texts, so that any change gives another.
