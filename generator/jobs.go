@@ -119,7 +119,7 @@ func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 	for _, name := range site.AssetNames() {
 		jobs = append(jobs, Job{named(name), func() ([]byte, error) {
 			data, err := s.Asset(p, name)
-			if name == site.StyleSheet {
+			if name == site.PrintSheet {
 				data = append(slices.Clip(data), worksheets.PageRule()...)
 			}
 			return data, err

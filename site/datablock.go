@@ -28,6 +28,9 @@ func (b *body) dataBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 		return ast.WalkContinue, nil
 	}
 	b.figures++
+	if b.figures == 1 {
+		put(w, styleLink("figures"))
+	}
 	f := figure.Of(b.words, b.lesson, d, b.mentors, "_fig"+strconv.Itoa(b.figures))
 	return ast.WalkContinue, b.site.templates.ExecuteTemplate(w, "figure.html", figureOf{f, b.place(d.At.Start)})
 }

@@ -20,9 +20,6 @@ import (
 //go:embed templates/*.html
 var templateFiles embed.FS
 
-//go:embed chart/chart.css
-var chartStyle []byte
-
 //go:embed assets
 var assetFiles embed.FS
 
@@ -160,7 +157,11 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 			page.Next = p.Lessons[i+1]
 		}
 	}
-	return s.page("lesson.html", frame{
+	name := "lesson.html"
+	if e == Mentors {
+		name = "lesson-mentors.html"
+	}
+	return s.page(name, frame{
 		Edition: e, Title: l.Title, About: strings.Join(l.Lesson.Goals, " "),
 		Pack: p, Tape: page.Parts, Sheet: page.Sheet != "", Content: page,
 	})
@@ -236,14 +237,14 @@ func (s *Site) page(name string, f frame) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-// StyleSheet is the name of the pages' style sheet.
-const StyleSheet = "assets/site.css"
-
 // AssetNames are the files that an edition's pages refer to, by name below its folder.
 func AssetNames() []string {
 	var names []string
 	for _, b := range pageScripts {
 		names = append(names, b.name)
+	}
+	for _, sheet := range pageStyles {
+		names = append(names, sheet.name)
 	}
 	entries, err := assetFiles.ReadDir("assets")
 	if err != nil {
@@ -257,8 +258,10 @@ func AssetNames() []string {
 
 // Asset makes one of them for a pack.
 func (s *Site) Asset(p *lesson.Pack, name string) ([]byte, error) {
-	if name == StyleSheet {
-		return s.style(p)
+	for _, sheet := range pageStyles {
+		if sheet.name == name {
+			return pageStyle(sheet, p)
+		}
 	}
 	for _, b := range pageScripts {
 		if b.name != name {
@@ -273,17 +276,4 @@ func (s *Site) Asset(p *lesson.Pack, name string) ([]byte, error) {
 		return script, err
 	}
 	return assetFiles.ReadFile(name)
-}
-
-// style makes the style sheet of a pack's pages, or of a page without a pack.
-func (s *Site) style(p *lesson.Pack) ([]byte, error) {
-	all, err := assetFiles.ReadFile(StyleSheet)
-	if err != nil {
-		return nil, err
-	}
-	all = append(all, chartStyle...)
-	if p != nil {
-		all = append(all, tapeWidths(p)...)
-	}
-	return smaller(all, "css")
 }

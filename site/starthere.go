@@ -44,7 +44,9 @@ func (s *Site) StartHere(p *lesson.Pack, e Edition) ([]byte, error) {
 
 // StartAssets are the files of an edition's folder that this page is made of.
 func StartAssets() []string {
-	return []string{StyleSheet, "assets/season.css", "assets/mentors.css", "assets/icon.svg", "assets/start.js"}
+	return []string{
+		StyleSheet, PrintSheet, "assets/season.css", "assets/mentors.css", "assets/icon.svg", "assets/start.js",
+	}
 }
 
 // Contents lists the files of a bundle, with what each is and its size in bytes.

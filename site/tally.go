@@ -30,8 +30,13 @@ func (s *Site) Tally(r *tally.Report) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	style, err := s.style(nil)
-	return map[string][]byte{"index.html": page.Bytes(), StyleSheet: style}, err
+	files := map[string][]byte{"index.html": page.Bytes()}
+	for _, name := range []string{StyleSheet, PrintSheet, "assets/figures.css"} {
+		if files[name], err = s.Asset(nil, name); err != nil {
+			return nil, err
+		}
+	}
+	return files, nil
 }
 
 // tallyPage is what the page of a report is made from; it belongs to no pack.

@@ -14,6 +14,7 @@ import (
 	"net/url"
 	"path"
 	"slices"
+	"strings"
 )
 
 // Draft stands in pages and scripts where the edition's version will stand. The version is made of all files, so it
@@ -71,13 +72,23 @@ func versionOf(files map[string][]byte, worker []byte) string {
 	return hex.EncodeToString(sum.Sum(nil))[:16]
 }
 
-// withVersion puts the version into a page's head or at a script's beginning, and nowhere else, whatever an author has
-// written. It is nil for other files.
+// bodyStyle begins the link to a style sheet that a page asks for right before what needs it; no author can write one.
+const bodyStyle = `<link rel="stylesheet" href="assets/%s.css?v=`
+
+// styleLink is the whole of it, in a page's body.
+func styleLink(name string) string { return fmt.Sprintf(bodyStyle, name) + Draft + "\">\n" }
+
+// withVersion puts the version into a page's head, its links to style sheets, or at a script's beginning, and nowhere
+// else, whatever an author has written. It is nil for other files.
 func withVersion(name string, data []byte, version string) []byte {
 	switch path.Ext(name) {
 	case ".html":
 		head, rest, _ := bytes.Cut(data, []byte("</head>"))
 		head = bytes.ReplaceAll(head, []byte(Draft), []byte(version))
+		for _, sheet := range pageStyles {
+			link := fmt.Sprintf(bodyStyle, strings.TrimSuffix(path.Base(sheet.name), ".css"))
+			rest = bytes.ReplaceAll(rest, []byte(link+Draft), []byte(link+version))
+		}
 		return slices.Concat(head, []byte("</head>"), rest)
 	case ".js":
 		return bytes.Replace(data, []byte(Draft), []byte(version), 1)

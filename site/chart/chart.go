@@ -3,7 +3,7 @@
 //
 // It lays out; it computes nothing. Every mean, interval and band comes in as a number. The axes, scales and
 // plotters are gonum/plot's; its drawing goes through a canvas of our own, because a page's security policy forbids
-// style attributes: all colour comes from classes that chart.css knows. Series differ in dash and marker as well, so
+// style attributes: all colour comes from classes in styles/chart.css. Series differ in dash and marker as well, so
 // that they can be told apart on grey paper.
 //
 // NaN, infinities and numbers beyond 1e300 are left out. The same input gives the same bytes, from any number of

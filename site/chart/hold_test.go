@@ -268,7 +268,7 @@ func TestMarksAreFewAndRound(t *testing.T) {
 }
 
 func TestStyleSheetKnowsEveryClassAndColoursStandOut(t *testing.T) {
-	b, err := os.ReadFile("chart.css")
+	b, err := os.ReadFile("../styles/chart.css")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -95,5 +95,6 @@
     document.querySelectorAll("[data-after]").forEach((e) => unfold(e, values.verdicts));
     if (page.kits) trundle.facing(sheet, facts);
     gone(sheet);
+    for (const follow of trundle.followers ?? []) follow(sheet, values);
   };
 })();

@@ -1,0 +1,56 @@
+package site
+
+// The style sheets of the pages: which small files make up each.
+
+import (
+	"embed"
+	"fmt"
+
+	"trundle/generator/lesson"
+)
+
+//go:embed styles/*.css
+var styleFiles embed.FS
+
+// StyleSheet is the name of the style sheet that every page has. It depends on the pack, as no other does.
+const StyleSheet = "assets/site.css"
+
+// PrintSheet is the name of the one for pages that are printed.
+const PrintSheet = "assets/print.css"
+
+// A styleSheet is a file that pages refer to: small files, one after the other.
+type styleSheet struct {
+	name  string
+	files []string
+}
+
+// pageStyles: every page has the first two. A lesson asks for that of figures right before its first one, so that what
+// stands above is shown without it.
+var pageStyles = []styleSheet{
+	{StyleSheet, []string{"base", "tape", "lesson", "work"}},
+	{PrintSheet, []string{"print"}},
+	{"assets/figures.css", []string{"figures", "chart"}},
+	{"assets/mentors.css", []string{"mentors"}},
+	{"assets/season.css", []string{"season"}}, // of the season, and of the page that a bundle starts with
+	{"assets/care.css", []string{"care"}},
+}
+
+// pageStyle makes one for a pack, or for a page without one.
+func pageStyle(sheet styleSheet, p *lesson.Pack) ([]byte, error) {
+	var all []byte
+	for _, name := range sheet.files {
+		text, err := styleFiles.ReadFile("styles/" + name + ".css")
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, text...)
+	}
+	if sheet.name == StyleSheet && p != nil {
+		all = append(all, tapeWidths(p)...)
+	}
+	small, err := smaller(all, "css")
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", sheet.name, err)
+	}
+	return small, nil
+}
