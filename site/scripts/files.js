@@ -7,7 +7,7 @@
   const limit = 5 * 1024 * 1024; // bytes
   const most = 20000; // entries
   const longestName = 100;
-  const longestText = 200;
+  const longestText = 2000; // of words; a number is shorter
 
   const isTable = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
   const isName = (value) => typeof value === "string" && value.length <= longestName;
