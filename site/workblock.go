@@ -100,7 +100,7 @@ func (b *body) row(s *lesson.Statement) row {
 	}
 	if b.mentors && r.Guessed {
 		out.Free = b.words.Say("guessed-" + out.Kind)
-		out.Slips = b.slips(s)
+		out.Steps, out.Slips = stepsOf(r), b.slips(s)
 	}
 	if b.hidden(r) {
 		return out

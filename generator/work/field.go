@@ -166,6 +166,9 @@ func (w *worker) find(f *Field) {
 	target := quantity.Target{Unit: f.Unit, HasUnit: true}
 	f.Program, f.Tolerance = w.program(s.Expr, target), w.out.Tolerance(s)
 	f.Open = quantity.WorkedOpen(s.Name, s.Expr, w.out.Env, w.out.Varies, s.Target)
+	if r := w.out.results[s]; r.Guessed && len(f.Open) > 0 {
+		r.Steps = f.Open[:1] // the formula, before any number
+	}
 	f.Another = w.another(s)
 	for _, slip := range s.Slips {
 		if r := w.out.results[slip]; !slip.Broken && r != nil {

@@ -62,7 +62,13 @@ var byNumber = []string{"division-by-zero", "no-value", "not-finite"}
 
 // ofStandIn tells whether something went wrong only because of the number that stands for a guess.
 func (w *worker) ofStandIn(e quantity.Expr, err *quantity.Error) bool {
-	return slices.Contains(byNumber, err.Slug) && w.guessIn(e) != ""
+	guessed := false
+	if slices.Contains(byNumber, err.Slug) {
+		quantity.Walk(e, func(part quantity.Expr) {
+			guessed = guessed || part.Span() == err.Span && w.guessIn(part) != ""
+		})
+	}
+	return guessed
 }
 
 // inFormulas is what formulas further down see of a result.
