@@ -12,7 +12,8 @@ import (
 )
 
 const inWords = "```work\npredict guess in rot \"How many?\"\nmeasure d = 65 mm \"Wheel\"\n" +
-	"find off in % to 1 = percent_error(guess, 4 rot) \"How far off?\"\nslip percent_error(4 rot, guess) \"Upside down.\"\n" +
+	"find off in % to 1 = percent_error(guess, 4 rot) \"How far off?\"\n" +
+	"slip percent_error(4 rot, guess) \"Upside down.\"\n" +
 	"say why \"Why?\"\nlisten \"A cause.\"\n```\n\nYou said {guess}.\n"
 
 // valueOf asks for what is in a box.
