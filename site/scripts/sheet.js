@@ -8,7 +8,7 @@
   if (!at("_sheet")) return;
   const page = JSON.parse(at("_sheet").textContent);
   const longest = 200; // characters of an entry; no number with its unit is longer, and words have a limit of their own
-  const isLong = (id, text) => text.length > Math.max(longest, inputs[id].maxLength ?? 0);
+  const isLong = (id, text) => text.length > Math.max(longest, inputs[id].maxLength);
   const inputs = {}; // by entry: d, s-1, why, @kit, @kit_wheel
   for (const e of document.querySelectorAll("input[id^=in_],textarea")) inputs[e.id.slice(3)] = e;
   for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
