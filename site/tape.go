@@ -112,7 +112,7 @@ func (t tapeStrip) Numerals() []numeral {
 
 func (t tapeStrip) numeral(minute int, tick bool) numeral {
 	at := 100 * float64(minute) / float64(max(t.Minutes(), 1))
-	return numeral{minute, strconv.FormatFloat(at, 'f', 2, 64) + "%", tick}
+	return numeral{minute, strconv.FormatFloat(at, 'f', 1, 64) + "%", tick}
 }
 
 // tapeWidths makes a class for each number of minutes that a lesson of the pack or a part of one has, since the
