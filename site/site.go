@@ -88,6 +88,7 @@ type frame struct {
 	Tape     tapeStrip
 	Sheet    bool // the page has something to fill in
 	Season   bool // the page lists lessons, and has a style sheet of its own for that
+	Start    bool // the page that a bundle starts with, which has one too
 	Search   bool // the page can search all lessons
 	Cards    bool // the page is that of care cards, which has a style sheet of its own
 	Content  any
