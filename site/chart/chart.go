@@ -1,4 +1,4 @@
-// Package chart draws small charts as SVG for the inside of a page: lines of a formula, dots of runs, bars with
+// Package chart draws small charts as SVG for the inside of a page: lines of a formula, dots of runs, means with
 // intervals, a path seen from above, readings over cycles and their steps.
 //
 // It lays out; it computes nothing. Every mean, interval and band comes in as a number. The axes, scales and
