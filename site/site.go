@@ -85,19 +85,13 @@ type frame struct {
 	Title    string
 	About    string // the page in a sentence or two, for those who find it by a search; "" if nothing is said
 	Pack     *lesson.Pack
-	Tape     []tapePart
+	Tape     tapeStrip
 	Sheet    bool // the page has something to fill in
 	Season   bool // the page lists lessons, and has a style sheet of its own for that
+	Start    bool // the page that a bundle starts with, which has one too
 	Search   bool // the page can search all lessons
 	Cards    bool // the page is that of care cards, which has a style sheet of its own
 	Content  any
-}
-
-// tapePart is a timed part of a lesson on the tape strip; From and To count minutes from the start of the lesson.
-type tapePart struct {
-	ID, Title string
-	Minutes   int
-	From, To  int
 }
 
 // lessonPage is the content of a lesson's page.
@@ -108,7 +102,7 @@ type lessonPage struct {
 	Sheet    template.HTML // of a students' page with something to fill in
 	Kits     []*lesson.Kit // to choose from
 	Paper    template.HTML // links to the worksheets
-	Parts    []tapePart
+	Parts    tapeStrip
 	Notes    []*lesson.Section // for mentors
 	Cards    []cardView        // what to take care of, before the work
 	Previous *lesson.Lesson
@@ -136,6 +130,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 			return nil, err
 		}
 		page.Kits = choosable(p, l)
+		page.Parts.punch(l)
 	}
 	for _, part := range l.Sections {
 		if part.Mentors && e == Mentors {
@@ -165,20 +160,6 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		Edition: e, Title: l.Title, About: strings.Join(l.Lesson.Goals, " "),
 		Pack: p, Tape: page.Parts, Sheet: page.Sheet != "", Content: page,
 	})
-}
-
-// tapeParts are the timed parts of a lesson, each with when it starts and ends.
-func tapeParts(l *lesson.Lesson) []tapePart {
-	var all []tapePart
-	from := 0
-	for _, s := range l.Sections {
-		if !s.HasMinutes || s.Mentors {
-			continue
-		}
-		all = append(all, tapePart{s.ID, s.Title, s.Minutes, from, from + s.Minutes})
-		from += s.Minutes
-	}
-	return all
 }
 
 // lowerFirst lets a sentence go on after "I can": its first letter is small, unless its first

@@ -31,7 +31,8 @@ var pageStyles = []styleSheet{
 	{PrintSheet, []string{"print"}},
 	{"assets/figures.css", []string{"figures", "chart"}},
 	{"assets/mentors.css", []string{"mentors"}},
-	{"assets/season.css", []string{"season"}}, // of the season, and of the page that a bundle starts with
+	{"assets/season.css", []string{"season"}},
+	{"assets/start.css", []string{"start"}}, // of the page that a bundle starts with
 	{"assets/care.css", []string{"care"}},
 }
 

@@ -14,7 +14,7 @@ import (
 )
 
 // textSize is that of all text, in units of the viewBox.
-const textSize vg.Length = 13
+const textSize vg.Length = 15
 
 // slack is how much wider a page's font may be than the one that is measured here.
 const slack = 1.17
