@@ -29,10 +29,11 @@ type pageScript struct {
 	units bool   // needs the sizes of units
 }
 
-// pageScripts: every page loads the first, which over HTTP fetches the second. Students' lessons load the fourth too,
-// which fetches the fifth once the page is there. The sixth comes when somebody begins to fill the sheet in, the last
-// when somebody wants a file.
+// pageScripts: every page loads the first two, and over HTTP the second fetches the third. Students' lessons load
+// sheet.js too, which fetches keep.js once the page is there. check.js comes when somebody begins to fill the sheet in,
+// the last when somebody wants a file.
 var pageScripts = []pageScript{
+	{name: "assets/type.js", files: []string{"type"}}, // in the head, before anything is shown
 	{name: "assets/page.js", files: []string{"tape", "offline"}},
 	{name: "assets/news.js", files: []string{"news"}, words: "news-"},
 	{name: "assets/plan.js", files: []string{"clock"}}, // of mentors' lessons

@@ -36,6 +36,8 @@ func (s *Site) Tally(r *tally.Report) (map[string][]byte, error) {
 			return nil, err
 		}
 	}
+	// The page has no scripts, which would ask for the typeface in time. It may come late: nobody is typing here.
+	files[StyleSheet] = bytes.ReplaceAll(files[StyleSheet], []byte("font-display:optional"), []byte("font-display:swap"))
 	return files, nil
 }
 

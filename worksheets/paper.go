@@ -28,7 +28,7 @@ const (
 	italic  = "I"
 )
 
-// The pages' typeface for paper, with more letters. It is made by .ci/fonts, under the licence in site/assets/fonts.txt.
+// The pages' typeface for paper, with more letters. .ci/fonts makes it; its licence is in site/assets/fonts.txt.
 var (
 	//go:embed fonts/regular.ttf
 	regularFace []byte

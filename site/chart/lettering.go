@@ -48,8 +48,8 @@ var letterWidth = sync.OnceValue(func() map[rune]vg.Length {
 	return all
 })
 
-// widthOf is how wide a text is as a multiple of the type's size. Of emoji and letters of other scripts nothing is known,
-// and the widest are as wide as high.
+// widthOf is how wide a text is as a multiple of the type's size. Of emoji and letters of other scripts nothing is
+// known, and the widest are as wide as high.
 func widthOf(txt string) vg.Length {
 	var width vg.Length
 	for _, r := range txt {
