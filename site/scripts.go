@@ -16,6 +16,7 @@ import (
 	"github.com/tdewolff/minify/v2/js"
 
 	"trundle/generator/quantity"
+	"trundle/generator/typography"
 )
 
 //go:embed scripts/*.js
@@ -54,7 +55,11 @@ func (s *Site) pageScript(b pageScript) ([]byte, error) {
 	all.WriteString(stamp)
 	// Words and units stand first, in an object that several scripts of a page may fill, in whatever order they come.
 	if b.words != "" {
-		words, err := json.Marshal(s.words.StartingWith(b.words))
+		said := s.words.StartingWith(b.words)
+		for name, text := range said {
+			said[name] = typography.Text(text)
+		}
+		words, err := json.Marshal(said)
 		if err != nil {
 			return nil, err
 		}

@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"trundle/generator/lesson"
+	"trundle/generator/typography"
 	"trundle/generator/work"
 	"trundle/site/figure"
 	"trundle/site/words"
@@ -234,7 +235,7 @@ func (s *Site) page(name string, f frame) ([]byte, error) {
 	f.Version = Draft
 	var b bytes.Buffer
 	err := s.templates.ExecuteTemplate(&b, name, f)
-	return b.Bytes(), err
+	return typography.HTML(b.Bytes()), err
 }
 
 // AssetNames are the files that an edition's pages refer to, by name below its folder.

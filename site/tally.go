@@ -7,6 +7,7 @@ import (
 	"path"
 
 	"trundle/generator/tally"
+	"trundle/generator/typography"
 	"trundle/site/figure"
 )
 
@@ -30,7 +31,7 @@ func (s *Site) Tally(r *tally.Report) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	files := map[string][]byte{"index.html": page.Bytes()}
+	files := map[string][]byte{"index.html": typography.HTML(page.Bytes())}
 	for _, name := range append([]string{StyleSheet, PrintSheet, "assets/figures.css"}, Typeface...) {
 		if files[name], err = s.Asset(nil, name); err != nil {
 			return nil, err

@@ -38,9 +38,9 @@ func TestPagesAreSetInTheTypeface(t *testing.T) {
 			var widths []float64
 			for try := 0; try < 5 && (try == 0 || widths[0] == widths[1]); try++ {
 				tab.Open(t, root, name)
-				if got := browser.Ask[string](t, tab, `getComputedStyle(document.querySelector("h1")).fontFamily`); !strings.HasPrefix(
-					got, "Sheet, system-ui,") {
-					t.Errorf("%s is set in %s", name, got)
+				family := browser.Ask[string](t, tab, `getComputedStyle(document.querySelector("h1")).fontFamily`)
+				if !strings.HasPrefix(family, "Sheet, system-ui,") {
+					t.Errorf("%s is set in %s", name, family)
 				}
 				widths = browser.Ask[[]float64](t, tab, wide)
 			}
