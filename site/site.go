@@ -91,6 +91,7 @@ type frame struct {
 	Season   bool // the page lists lessons, and has a style sheet of its own for that
 	Search   bool // the page can search all lessons
 	Cards    bool // the page is that of care cards, which has a style sheet of its own
+	Bare     bool // the page belongs to no pack: nothing is said of its edition, and nothing is around it
 	Content  any
 }
 
@@ -223,10 +224,16 @@ type front struct {
 	Season season
 }
 
-// Notice makes a page that has one thing to say, of no pack.
-func (s *Site) Notice(e Edition, title, text string) ([]byte, error) {
-	pack := &lesson.Pack{Title: title, Language: "en"}
-	return s.page("notice.html", frame{Edition: e, Title: title, Pack: pack, Content: text})
+// A Notice is what a page says that has one thing to say, of no pack, and which lessons it leads to.
+type Notice struct {
+	Title, Text string
+	Lessons     []*lesson.Lesson
+}
+
+// Notice makes such a page. It belongs to no edition and leads nowhere else, since that may not be there.
+func (s *Site) Notice(e Edition, n Notice) ([]byte, error) {
+	pack := &lesson.Pack{Title: n.Title, Language: "en"}
+	return s.page("notice.html", frame{Edition: e, Title: n.Title, Pack: pack, Content: n, Bare: true})
 }
 
 // page fills a template in. The edition and the language come from what the frame has, so that they agree.

@@ -48,7 +48,7 @@ func HTML(page []byte) []byte {
 			size += elementSize(rest[size:], name)
 		}
 		switch {
-		case isText && slices.Contains(words, name):
+		case isText && (slices.Contains(words, name) || name == "span"):
 			out.put(rest[:size], 'x')
 		case slices.Contains(inline, strings.TrimPrefix(name, "/")):
 			out.put(rest[:size], 0)

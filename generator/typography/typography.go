@@ -128,11 +128,22 @@ func isNumber(runes []rune) bool {
 var units = strings.Fields("mm cm m km in ft yd s min h g kg oz lb N mL L V A mA W rad deg rot ppm dB Hz " +
 	"mm/s cm/s m/s in/s ft/s km/h % °C °F")
 
+// places are what comes after "in" where it is no inch: 1 in a million, 3 in the same row, 1 in 20.
+var places = strings.Fields("a all an each every our the this your")
+
+func isPlace(after []rune) bool {
+	word, _, _ := strings.Cut(strings.TrimSpace(string(after[:min(len(after), 8)])), " ")
+	return slices.Contains(places, word) || word != "" && isDigit([]rune(word)[0])
+}
+
 // isUnit tells whether a text begins with a unit.
 func isUnit(runes []rune) bool {
 	end := 0
 	for end < len(runes) && (unicode.IsLetter(runes[end]) || strings.ContainsRune("/%°", runes[end])) {
 		end++
+	}
+	if string(runes[:end]) == "in" && isPlace(runes[end:]) {
+		return false
 	}
 	return slices.Contains(units, string(runes[:end])) && (end == len(runes) || !isDigit(runes[end]))
 }

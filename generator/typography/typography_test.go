@@ -30,6 +30,7 @@ func TestTextsAreSet(t *testing.T) {
 		{"over\n48 in of towpath", "over\n48\u00a0in of towpath"},
 		{"it took 3\ns", "it took 3\u00a0s"},
 		{`36 1/2 in, 30 mm/s and 5 %`, "36 1/2\u00a0in, 30\u00a0mm/s and 5\u00a0%"},
+		{`1 in a million, 1 in 20, 12 in long`, "1 in a million, 1 in 20, 12\u00a0in long"},
 		{`5 rotations, A4 in grey, 3 mm2, 7 inches`, `5 rotations, A4 in grey, 3 mm2, 7 inches`},
 		{``, ``}, {`"`, `”`}, {`'`, `’`},
 	} {
