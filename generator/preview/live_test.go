@@ -337,7 +337,7 @@ func TestThePageOfALessonThatIsRenamed(t *testing.T) {
 	// An address that never was says so, and leads on.
 	tab.Open(t, d.root, "students/nothing.html")
 	browser.Wait(t, tab, `document.getElementById("_notice").textContent.includes("no such page") && `+
-		`document.querySelector("main a[href='02-other.html']")`)
+		`document.querySelector("main a[href='02-other.html']") && document.querySelector("#_strip .bar")`)
 }
 
 func TestAProblemLeadsToItsPlace(t *testing.T) {
