@@ -231,10 +231,12 @@ func (b *body) image(w util.BufWriter, source []byte, n ast.Node, entering bool)
 func (b *body) rawHTML(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
 		segments := n.(*ast.RawHTML).Segments
+		put(w, `<span class="as-text">`)
 		for i := range segments.Len() {
 			s := segments.At(i)
 			put(w, html.EscapeString(string(s.Value(source))))
 		}
+		put(w, "</span>")
 	}
 	return ast.WalkSkipChildren, nil
 }

@@ -11,6 +11,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
+	"trundle/generator/typography"
 	"trundle/generator/work"
 )
 
@@ -149,7 +150,7 @@ func fieldOf(f *work.Field) field {
 		}
 	}
 	for _, slip := range f.Slips {
-		out.Slips = append(out.Slips, [2]string{string(slip.Program), slip.Hint})
+		out.Slips = append(out.Slips, [2]string{string(slip.Program), typography.Text(slip.Hint)})
 	}
 	return out
 }

@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"trundle/generator/lesson"
+	"trundle/generator/typography"
 	"trundle/generator/work"
 	"trundle/site/figure"
 	"trundle/site/words"
@@ -91,6 +92,7 @@ type frame struct {
 	Start    bool // the page that a bundle starts with, which has one too
 	Search   bool // the page can search all lessons
 	Cards    bool // the page is that of care cards, which has a style sheet of its own
+	Bare     bool // the page belongs to no pack: nothing is said of its edition, and nothing is around it
 	Content  any
 }
 
@@ -203,10 +205,16 @@ type front struct {
 	Season season
 }
 
-// Notice makes a page that has one thing to say, of no pack.
-func (s *Site) Notice(e Edition, title, text string) ([]byte, error) {
-	pack := &lesson.Pack{Title: title, Language: "en"}
-	return s.page("notice.html", frame{Edition: e, Title: title, Pack: pack, Content: text})
+// A Notice is what a page says that has one thing to say, of no pack, and which lessons it leads to.
+type Notice struct {
+	Title, Text string
+	Lessons     []*lesson.Lesson
+}
+
+// Notice makes such a page. It belongs to no edition and leads nowhere else, since that may not be there.
+func (s *Site) Notice(e Edition, n Notice) ([]byte, error) {
+	pack := &lesson.Pack{Title: n.Title, Language: "en"}
+	return s.page("notice.html", frame{Edition: e, Title: n.Title, Pack: pack, Content: n, Bare: true})
 }
 
 // page fills a template in. The edition and the language come from what the frame has, so that they agree.
@@ -215,7 +223,7 @@ func (s *Site) page(name string, f frame) ([]byte, error) {
 	f.Version = Draft
 	var b bytes.Buffer
 	err := s.templates.ExecuteTemplate(&b, name, f)
-	return b.Bytes(), err
+	return typography.HTML(b.Bytes()), err
 }
 
 // AssetNames are the files that an edition's pages refer to, by name below its folder.

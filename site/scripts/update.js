@@ -81,8 +81,8 @@
     if (id[0] === "@") {
       note(trundle.facts(page, before));
       for (const f of page.fields) {
-        const text = f.kit && trundle.follow(sheet, f, facts, last);
-        if (text) sheet.write(f.n, text);
+        const text = f.kit && trundle.follow(sheet, f, facts, last, before["@kit"]);
+        if (text !== undefined) sheet.write(f.n, text);
       }
     }
     note(facts);
