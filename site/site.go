@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"trundle/generator/lesson"
+	"trundle/generator/quantity"
 	"trundle/generator/work"
 	"trundle/site/figure"
 	"trundle/site/words"
@@ -53,6 +54,7 @@ func New(language string) (*Site, error) {
 		"say": w.Text, "address": addressOf, "papers": papersOf, "svg": trusted,
 		"number": func(text string) template.HTML { return trusted(figure.Markup(text)) },
 		"sure":   sureWord,
+		"symbol": func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
 		"add":    func(a, b int) int { return a + b },
 		"join":   func(s []string) string { return strings.Join(s, ", ") },
 	}).ParseFS(templateFiles, "templates/*.html")
