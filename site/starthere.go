@@ -46,6 +46,7 @@ func (s *Site) StartHere(p *lesson.Pack, e Edition) ([]byte, error) {
 func StartAssets() []string {
 	return []string{
 		StyleSheet, PrintSheet, "assets/season.css", "assets/mentors.css", "assets/icon.svg", "assets/start.js",
+		Typeface[0], Typeface[1],
 	}
 }
 

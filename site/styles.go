@@ -18,6 +18,10 @@ const StyleSheet = "assets/site.css"
 // PrintSheet is the name of the one for pages that are printed.
 const PrintSheet = "assets/print.css"
 
+// Typeface names the files of the pages' typeface, regular and bold, and its licence, which goes wherever they go. They
+// are made by .ci/fonts.
+var Typeface = []string{"assets/regular.woff2", "assets/bold.woff2", "assets/fonts.txt"}
+
 // A styleSheet is a file that pages refer to: small files, one after the other.
 type styleSheet struct {
 	name  string
@@ -27,7 +31,7 @@ type styleSheet struct {
 // pageStyles: every page has the first two. A lesson asks for that of figures right before its first one, so that what
 // stands above is shown without it.
 var pageStyles = []styleSheet{
-	{StyleSheet, []string{"base", "tape", "lesson", "work"}},
+	{StyleSheet, []string{"base", "type", "tape", "lesson", "work"}},
 	{PrintSheet, []string{"print"}},
 	{"assets/figures.css", []string{"figures", "chart"}},
 	{"assets/mentors.css", []string{"mentors"}},

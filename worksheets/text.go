@@ -8,7 +8,6 @@ import (
 	"unicode"
 
 	"github.com/yuin/goldmark/ast"
-	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/sfnt"
 
 	"trundle/generator/lesson"
@@ -23,7 +22,7 @@ const leading = 1.35
 // glyphs says of each character of the basic plane whether the font has a glyph for it.
 // It is made when a sheet is first wanted, and only read.
 var glyphs = sync.OnceValue(func() *[1 << 16]bool {
-	f, err := sfnt.Parse(goregular.TTF)
+	f, err := sfnt.Parse(regularFace)
 	if err != nil {
 		panic("worksheets: " + err.Error()) // the font is part of the program
 	}

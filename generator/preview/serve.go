@@ -152,7 +152,7 @@ func (h *handler) send(w http.ResponseWriter, r *http.Request, name string, data
 // kinds do not depend on what the system knows.
 var kinds = map[string]string{
 	".html": "text/html; charset=utf-8", ".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8",
-	".svg": "image/svg+xml", ".pdf": "application/pdf",
+	".svg": "image/svg+xml", ".woff2": "font/woff2", ".txt": "text/plain; charset=utf-8", ".pdf": "application/pdf",
 }
 
 // events sends a page every new state, until it goes away. A page that is slow gets the last one only.
