@@ -33,7 +33,7 @@ type pageScript struct {
 // which fetches the fifth once the page is there. The sixth comes when somebody begins to fill the sheet in, the last
 // when somebody wants a file.
 var pageScripts = []pageScript{
-	{name: "assets/page.js", files: []string{"tape", "offline"}},
+	{name: "assets/page.js", files: []string{"tape", "parts", "offline"}},
 	{name: "assets/news.js", files: []string{"news"}, words: "news-"},
 	{name: "assets/plan.js", files: []string{"clock"}}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},

@@ -122,7 +122,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 	b := &body{
 		site: s, words: s.words, mentors: e == Mentors, pack: p,
 		file: l.File.Name, source: l.File, lesson: l, markdown: l.Markdown,
-		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson),
+		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson), parts: tapeParts(l.Lesson),
 	}
 	b.here = b.firstUses(p, l.Lesson)
 	html, err := b.render(l.Body)
@@ -130,7 +130,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		return nil, err
 	}
 	page := lessonPage{
-		Lesson: l, Body: trusted(html), Parts: tapeParts(l.Lesson),
+		Lesson: l, Body: trusted(html), Parts: b.parts,
 		Paper: trusted(sheetLinks(s.words, l.Lesson)),
 	}
 	if e == Students {

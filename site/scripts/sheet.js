@@ -102,6 +102,7 @@
   const set = (id, text) => {
     sheet.entries[id] = saved[id] = text;
     if (inputs[id] && inputs[id].value !== text) inputs[id].value = text;
+    if (text) inputs[id]?.closest(".part")?.setAttribute("open", ""); // where the team has been
   };
 
   const ask = (id, other) => use(["assets/check"], () => trundle.offer(sheet, id, other));
