@@ -54,6 +54,7 @@ func New(language string) (*Site, error) {
 		"say": w.Text, "address": addressOf, "papers": papersOf, "svg": trusted,
 		"number": func(text string) template.HTML { return trusted(figure.Markup(text)) },
 		"sure":   sureWord,
+		"below":  func() template.HTML { return trusted(styleLink("below")) },
 		"symbol": func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
 		"add":    func(a, b int) int { return a + b },
 		"join":   func(s []string) string { return strings.Join(s, ", ") },
