@@ -61,6 +61,12 @@ func StartOver(t testing.TB, tab *Tab, root, name string) {
 func Ready(t testing.TB, tab *Tab) {
 	t.Helper()
 	Filled(t, tab)
+	OpenParts(t, tab)
+}
+
+// OpenParts opens all parts of a lesson; nobody can type into a box of one that is shut.
+func OpenParts(t testing.TB, tab *Tab) {
+	t.Helper()
 	Ask[chromedp.Void](t, tab, `document.querySelectorAll(".part").forEach((part) => (part.open = true))`)
 }
 
