@@ -35,14 +35,14 @@ type pageScript struct {
 // the last when somebody wants a file.
 var pageScripts = []pageScript{
 	{name: "assets/type.js", files: []string{"type"}}, // in the head, before anything is shown
-	{name: "assets/page.js", files: []string{"tape", "offline"}},
+	{name: "assets/page.js", files: []string{"tape", "parts", "offline"}},
 	{name: "assets/news.js", files: []string{"news"}, words: "news-"},
 	{name: "assets/plan.js", files: []string{"clock"}}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
 	{name: "assets/keep.js", files: []string{"names", "notes", "keep"}},
 	{name: "assets/check.js", words: "check-", units: true, files: []string{
 		"read", "show", "run", "judge", "rows", "values", "kit", "record", "steps", "again", "offer",
-		"update", "rings",
+		"later", "update", "rings",
 	}},
 	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season
 	{name: "assets/start.js", files: []string{"start"}},                     // of the page above an edition's folder

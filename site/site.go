@@ -13,6 +13,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/typography"
+	"trundle/generator/quantity"
 	"trundle/generator/work"
 	"trundle/site/figure"
 	"trundle/site/words"
@@ -54,6 +55,8 @@ func New(language string) (*Site, error) {
 		"say": w.Text, "address": addressOf, "papers": papersOf, "svg": trusted,
 		"number": func(text string) template.HTML { return trusted(figure.Markup(text)) },
 		"sure":   sureWord,
+		"below":  func() template.HTML { return trusted(styleLink("below")) },
+		"symbol": func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
 		"add":    func(a, b int) int { return a + b },
 		"join":   func(s []string) string { return strings.Join(s, ", ") },
 	}).ParseFS(templateFiles, "templates/*.html")
@@ -116,7 +119,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 	b := &body{
 		site: s, words: s.words, mentors: e == Mentors, pack: p,
 		file: l.File.Name, source: l.File, lesson: l, markdown: l.Markdown,
-		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson),
+		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson), parts: tapeParts(l.Lesson),
 	}
 	b.here = b.firstUses(p, l.Lesson)
 	html, err := b.render(l.Body)
@@ -124,7 +127,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		return nil, err
 	}
 	page := lessonPage{
-		Lesson: l, Body: trusted(html), Parts: tapeParts(l.Lesson),
+		Lesson: l, Body: trusted(html), Parts: b.parts,
 		Paper: trusted(sheetLinks(s.words, l.Lesson)),
 	}
 	if e == Students {

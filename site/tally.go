@@ -32,7 +32,7 @@ func (s *Site) Tally(r *tally.Report) (map[string][]byte, error) {
 		return nil, err
 	}
 	files := map[string][]byte{"index.html": typography.HTML(page.Bytes())}
-	for _, name := range append([]string{StyleSheet, PrintSheet, "assets/figures.css"}, Typeface...) {
+	for _, name := range append([]string{StyleSheet, PrintSheet, BelowSheet, "assets/figures.css"}, Typeface...) {
 		if files[name], err = s.Asset(nil, name); err != nil {
 			return nil, err
 		}

@@ -91,7 +91,7 @@
     const kept = JSON.parse(sessionStorage.getItem(where) ?? "null");
     sessionStorage.removeItem(where);
     if (!kept) return;
-    document.querySelectorAll("main details:not(.later)").forEach((d, i) => d.open ||= kept.open[i] ?? false);
+    document.querySelectorAll("main details").forEach((d, i) => d.open ||= kept.open[i] ?? false);
     scrollTo(0, kept.y);
     const box = document.getElementById(kept.id);
     if (!box) return;

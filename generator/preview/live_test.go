@@ -133,7 +133,7 @@ func TestThePageFollowsThePenInPlace(t *testing.T) {
 	browser.Ready(t, tab)
 	browser.Fill(t, tab, [][2]string{{"d", "65"}})
 	browser.Ask[chromedp.Void](t, tab, `(() => {
-		document.querySelector(".materials").open = true;
+		document.querySelector(".part:last-of-type").open = true;
 		scrollTo(0, 900);
 		const box = document.getElementById("in_guess");
 		box.focus({ preventScroll: true });
@@ -146,10 +146,10 @@ func TestThePageFollowsThePenInPlace(t *testing.T) {
 		`e.parentNode.dataset.at.startsWith("`+text3+`:"))`)
 	for what, script := range map[string]string{
 		"the page started again":  `window.same`,
-		"the materials have shut": `document.querySelector(".materials").open`,
+		"a part has shut":         `document.querySelector(".part:last-of-type").open`,
 		"an entry is gone":        `document.getElementById("in_d").value === "65"`,
 		"what is typed is gone":   `document.activeElement.id === "in_guess" && document.activeElement.value === "5."`,
-		"the team's part is gone": `!document.getElementById("_team").hidden`,
+		"the team's part is gone": `document.getElementById("_name").checkVisibility()`,
 	} {
 		if !browser.Ask[bool](t, tab, `!!(`+script+`)`) {
 			t.Error(what)
@@ -161,14 +161,14 @@ func TestThePageFollowsThePenInPlace(t *testing.T) {
 	// Taken back, the page is as it was sent first.
 	d.write(t, text3, "Heave ho, said the **last narrowboat**.\n\n", "")
 	browser.Wait(t, tab, `!document.querySelector("main").textContent.includes("last narrowboat")`)
-	d.write(t, text3, "title: Rotations", "title: Turns and rotations")
+	d.write(t, text3, "title: Rotations", "title: Turns")
 	browser.Wait(t, tab,
-		`document.title.startsWith("Turns and") && document.querySelector("h1").textContent.startsWith("Turns and")`)
+		`document.title.startsWith("Turns") && document.querySelector("h1").textContent.startsWith("Turns")`)
 	// What checks answers changes: the page starts again, and everything is still there.
 	d.write(t, text3, "Half of what it should be.", "Half as much as it should be.")
 	waitAcross(t, tab, `!window.same && document.body.dataset.live && document.getElementById("in_d").value === "65" && `+
 		`document.activeElement.id === "in_guess" && document.activeElement.value === "5."`)
-	browser.Wait(t, tab, `document.querySelector(".materials").open && Math.abs(scrollY - `+fmt.Sprint(at)+`) < 2`)
+	browser.Wait(t, tab, `document.querySelector(".part:last-of-type").open && Math.abs(scrollY - `+fmt.Sprint(at)+`) < 2`)
 	tab.Report(t)
 }
 

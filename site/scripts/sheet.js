@@ -87,7 +87,6 @@
     for (const id in texts) if (boxes[id]) boxes[id].value ||= texts[id];
   } catch {}
   for (const away of ["visibilitychange", "pagehide"]) addEventListener(away, noteEarly);
-  at("_team").hidden = false;
   const wait = (time) => new Promise((done) => setTimeout(done, time));
   while (!trundle.keep) await use(["assets/keep"], () => {}).then(() => trundle.keep || wait(2000));
   const store = await trundle.keep(page.pack, lesson, page.names);
@@ -104,6 +103,7 @@
   const set = (id, text) => {
     sheet.entries[id] = saved[id] = text;
     if (inputs[id] && inputs[id].value !== text) inputs[id].value = text;
+    if (text) inputs[id]?.closest(".part")?.setAttribute("open", ""); // where the team has been
   };
 
   const ask = (id, other) => use(["assets/check"], () => trundle.offer(sheet, id, other));
@@ -206,10 +206,10 @@
     at("_teams").replaceChildren(...(await store.teams()).map((name) => new Option(name, name)));
   });
   at("_name").addEventListener("change", named);
+  at("_name").addEventListener("keydown", ({ key }) => key === "Enter" && at("_name").blur());
   // What is to be predicted first stays shut until its finds are right.
-  for (const later of document.querySelectorAll("[data-after]")) {
-    later.firstElementChild.addEventListener("click", (event) => "free" in later.dataset || event.preventDefault());
-  }
+  for (const later of document.querySelectorAll("[data-after]"))
+    later.querySelector("button").addEventListener("click", () => use(checking, () => trundle.press(later)));
   // A page that is put away takes what is still being typed with it, as a note at least.
   for (const away of ["visibilitychange", "pagehide"])
     addEventListener(away, () => {

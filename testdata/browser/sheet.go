@@ -57,8 +57,21 @@ func StartOver(t testing.TB, tab *Tab, root, name string) {
 	Ask[chromedp.Void](t, tab, `trundle.sheet.store.clear(true).then(() => trundle.sheet.enter(""))`)
 }
 
-// Ready waits until a sheet can be filled in.
+// Ready waits until a sheet can be filled in, and opens all parts of the lesson.
 func Ready(t testing.TB, tab *Tab) {
+	t.Helper()
+	Filled(t, tab)
+	OpenParts(t, tab)
+}
+
+// OpenParts opens all parts of a lesson; nobody can type into a box of one that is shut.
+func OpenParts(t testing.TB, tab *Tab) {
+	t.Helper()
+	Ask[chromedp.Void](t, tab, `document.querySelectorAll(".part").forEach((part) => (part.open = true))`)
+}
+
+// Filled waits until a sheet has its entries, and leaves it as it is.
+func Filled(t testing.TB, tab *Tab) {
 	t.Helper()
 	Ask[chromedp.Void](t, tab, `new Promise((done) => {
 		const look = () => "ready" in document.body.dataset ? done() : setTimeout(look);
