@@ -12,8 +12,8 @@ import (
 	"unicode/utf8"
 
 	"trundle/generator/lesson"
-	"trundle/generator/typography"
 	"trundle/generator/quantity"
+	"trundle/generator/typography"
 	"trundle/generator/work"
 	"trundle/site/figure"
 	"trundle/site/words"
