@@ -37,6 +37,7 @@ type body struct {
 	pack      *lesson.Pack
 	markdown  []byte
 	figures   int    // shown so far
+	drawings  int    // figures of show blocks so far
 	idPrefix  string // keeps the headings of several cards on one page apart
 }
 

@@ -30,6 +30,7 @@ var pageStyles = []styleSheet{
 	{StyleSheet, []string{"base", "tape", "lesson", "work"}},
 	{PrintSheet, []string{"print"}},
 	{"assets/figures.css", []string{"figures", "chart"}},
+	{"assets/show.css", []string{"show"}}, // as figures, right before the first figure of a show block
 	{"assets/mentors.css", []string{"mentors"}},
 	{"assets/season.css", []string{"season"}}, // of the season, and of the page that a bundle starts with
 	{"assets/care.css", []string{"care"}},
