@@ -18,7 +18,7 @@ const Width = 360.0
 
 // Heights are those of the pictures, whoever draws them. The style sheet and the script have them too.
 var Heights = map[lesson.FigureKind]float64{
-	lesson.UnrollFigure: 168, lesson.LapsFigure: 112, lesson.TapeFigure: 144, lesson.PathFigure: 144,
+	lesson.UnrollFigure: 148, lesson.LapsFigure: 112, lesson.TapeFigure: 144, lesson.PathFigure: 144,
 	lesson.ReadFigure: 100, lesson.PartFigure: 72, lesson.ShuffleFigure: 144,
 }
 

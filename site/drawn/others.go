@@ -40,14 +40,14 @@ func (v *view) timesText() string { return strconv.FormatFloat(v.Times, 'f', -1,
 // part draws one as a piece of a bar that is the whole.
 func (v *view) part() {
 	const y, high = 8.0, 32.0
-	wide := v.width - 32
-	v.p.path("t", "M16 ", y, "h", wide, "v", high, "h", -wide, "z")
+	wide := v.width - 48
+	v.p.path("t", "M24 ", y, "h", wide, "v", high, "h", -wide, "z")
 	if len(v.first) == 0 || len(v.second) == 0 {
 		v.empty()
 		return
 	}
 	part := math.Abs(v.first[0]) / v.second[0]
-	v.p.path("p", "M16 ", y, "h", min(part, 1)*wide, "v", high, "h", -min(part, 1)*wide, "z")
+	v.p.path("p", "M24 ", y, "h", min(part, 1)*wide, "v", high, "h", -min(part, 1)*wide, "z")
 	if !v.open {
 		v.say("some", v.shown(0), v.shown(1))
 		return
@@ -57,9 +57,9 @@ func (v *view) part() {
 		long := 5.0
 		if i%5 == 0 {
 			long = 9
-			v.p.text("q", 16+wide*float64(i)/10, y+high+24, strconv.Itoa(i*10)+"\u00a0%")
+			v.p.text("q", 24+wide*float64(i)/10, y+high+24, strconv.Itoa(i*10)+"\u00a0%")
 		}
-		ticks = append(ticks, "M", 16+wide*float64(i)/10, y+high, "v", long)
+		ticks = append(ticks, "M", 24+wide*float64(i)/10, y+high, "v", long)
 	}
 	v.p.path("s", ticks...)
 	v.say("part", v.shown(0), v.shown(1), to(part*100, 10))
@@ -67,23 +67,22 @@ func (v *view) part() {
 
 // shuffle draws the axis on which deals fall, with the true difference.
 func (v *view) shuffle() {
-	const x0, y = 12.0, 102.0
+	const x0, y = 36.0, 102.0
 	a, b := v.Heaps[0], v.Heaps[1]
 	far := 4 * chance(a.Numbers, b.Numbers)
 	if v.open {
 		far = max(far, v.Gap*1.15)
 	}
-	s := scale{k: (v.width - 2*x0) / far, parts: 10, fine: true}
+	s := scale{k: (v.width - x0 - 12) / far, parts: 10, fine: true}
 	s.from = -x0 / s.k
 	v.p.tape(y, v.width, s, v.Unit.Symbol(), true)
-	v.sentence = saying(v.words, "axis", a.Name, b.Name)
+	v.say("axis", a.Name, b.Name)
 	if !v.open {
-		v.say("axis", a.Name, b.Name)
 		return
 	}
 	v.p.path("h", "M", s.x(v.Gap), 24.0, "V", y+tapeHigh)
 	v.p.text("r", v.within(s.x(v.Gap)), 16, saying(v.words, "real", amount(v.Gap, v.Unit)))
-	v.say("axis-real", a.Name, b.Name, amount(v.Gap, v.Unit))
+	v.sentence += " " + saying(v.words, "apart-by", amount(v.Gap, v.Unit))
 }
 
 // chance is the standard deviation of the difference of two means when all runs are dealt anew.

@@ -99,7 +99,7 @@ func (p *pen) tape(y, width float64, s scale, unit string, marked bool) {
 
 // name is how many units lie from one number to the next.
 func (s scale) name() float64 {
-	names := []float64{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000}
+	names := []float64{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 1e4, 2e4, 5e4}
 	if s.fine {
 		names = append([]float64{.1, .2, .5}, names...)
 	}
@@ -108,14 +108,14 @@ func (s scale) name() float64 {
 			return n
 		}
 	}
-	return 1e5
+	return 1e6
 }
 
 // every is how many parts lie from one mark to the next.
 func (s scale) every() float64 {
-	steps := []float64{1, 5, 10, 50, 100, 500, 1000, 5000, 1e4, 1e5}
+	steps := []float64{1, 5, 10, 50, 100, 500, 1000, 5000, 1e4, 5e4}
 	if s.parts == 16 {
-		steps = []float64{1, 2, 4, 8, 16, 80, 160, 800, 1600, 16000, 160000}
+		steps = []float64{1, 2, 4, 8, 16, 80, 160, 800, 1600, 8000, 16000, 80000, 160000, 800000}
 	}
 	for _, n := range steps {
 		if n*s.k/float64(s.parts) >= leastTick {
@@ -125,21 +125,19 @@ func (s scale) every() float64 {
 	return 1e6
 }
 
-// tick is how long a mark is.
+// tick is how long a mark is: the finer, the shorter.
 func tick(i, parts float64, named bool) float64 {
 	switch {
 	case named:
-		return 18
-	case math.Mod(i, parts) == 0:
-		return 14
+		return 20
 	case math.Mod(i, parts/2) == 0:
-		return 11
+		return 16
 	case parts == 16 && math.Mod(i, 4) == 0:
-		return 9
+		return 12
 	case parts == 16 && math.Mod(i, 2) == 0:
-		return 7
+		return 9
 	}
-	return 5.5
+	return 6
 }
 
 // saying fills the gaps of a text that pages and scripts share.

@@ -11,7 +11,7 @@ import (
 
 // Places of the tape in each picture, from its top.
 const (
-	unrollGround = 96.0
+	unrollGround = 76.0
 	lapsTape     = 66.0
 	stopsTape    = 100.0
 	readTape     = 54.0
@@ -28,7 +28,7 @@ func (v *view) unroll() {
 	}
 	d := v.first[0]
 	round := math.Pi * d
-	k := min((v.width-16)/(round+d), 88/d)
+	k := min((v.width-16)/(round+d), 68/d)
 	r := d * k / 2
 	x0 := 8 + r
 	x, turned := x0+round*k*v.roll, 2*math.Pi*v.roll
@@ -92,14 +92,14 @@ const mostLaps = 200
 
 // laps draws how many rotations fit a distance.
 func (v *view) laps() {
-	const x0 = 12.0
+	const x0 = 36.0
 	if len(v.first) == 0 {
 		v.p.tape(lapsTape, v.width, scale{parts: v.parts(), k: 1}, v.Unit.Symbol(), false)
 		v.empty()
 		return
 	}
 	long := v.first[0]
-	s := scale{k: (v.width - 2*x0 - 8) / long, parts: v.parts()}
+	s := scale{k: (v.width - x0 - 16) / long, parts: v.parts()}
 	s.from = -x0 / s.k
 	v.p.tape(lapsTape, v.width, s, v.Unit.Symbol(), v.open && len(v.second) > 0)
 	end := s.x(long)

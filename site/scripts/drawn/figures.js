@@ -15,6 +15,7 @@
     const f = { e, line, kind: draw, until, unit: u, record: r, to, parts: +parts, programs: split(v), units: split(as) };
     Object.assign(f, { texts: split(t), names: split(n), roll: 1, times: +times, deals: [], svg: e.querySelector("svg") });
     f.heaps = heaps && split(heaps).map((h) => h.split(" ").map(Number));
+    f.high = f.svg.viewBox.baseVal.height;
     f.svg.removeAttribute("preserveAspectRatio");
     return f;
   });
@@ -51,13 +52,13 @@
     };
   };
 
-  const show = (f) => {
-    f.high ??= f.svg.viewBox.baseVal.height;
-    const s = state(f);
+  const show = (f, s = state(f)) => {
     const { svg, says } = draws[f.kind](s);
     const text = says ? says + (s.open ? "" : " " + say("shut", f.until)) : say("empty", f.names.join(", "));
-    f.svg.setAttribute("viewBox", `0 0 ${s.width} ${f.high}`);
-    f.svg.innerHTML = svg; // numbers, and words of our own
+    if (f.last !== (f.last = s.width + svg)) {
+      f.svg.setAttribute("viewBox", `0 0 ${s.width} ${f.high}`);
+      f.svg.innerHTML = svg; // numbers, and words of our own
+    }
     f.svg.setAttribute("aria-label", text);
     if (f.line.textContent !== text) f.line.textContent = text;
     if (f.control) f.control.hidden = !says;
@@ -134,13 +135,15 @@
     for (const f of all) {
       if (isFirst) controls[f.kind]?.(f);
       f.line.removeAttribute("role");
-      show(f);
     }
+    showAll();
   };
+  // All are measured before the first is drawn, so that the page is laid out once.
+  const showAll = () => all.map((f) => [f, state(f)]).forEach(([f, s]) => show(f, s));
   (trundle.followers ??= []).push(follow);
   let waiting = false;
   addEventListener("resize", () => {
-    if (!waiting && last) requestAnimationFrame(() => ((waiting = false), all.forEach(show)));
+    if (!waiting && last) requestAnimationFrame(() => ((waiting = false), showAll()));
     waiting = true;
   });
 })();

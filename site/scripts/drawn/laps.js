@@ -6,11 +6,11 @@
   drawn.laps = ({ width, parts, unit, open, shown, say, v: [long, lap] }) => {
     const { d: to, path, text } = drawn;
     if (!(long > 0)) return { svg: drawn.tape(66, width, { from: 0, k: 1, parts }, unit, false) };
-    const k = (width - 32) / long;
-    const from = -12 / k;
+    const k = (width - 52) / long;
+    const from = -36 / k;
     let svg = drawn.tape(66, width, { from, k, parts }, unit, open && lap > 0);
     const end = (long - from) * k;
-    svg += path("h", to`M12 36v70M${end} 22v84`) + text("r e", width - 4, 16, shown(0));
+    svg += path("h", to`M36 36v70M${end} 22v84`) + text("r e", width - 4, 16, shown(0));
     if (!(lap > 0)) return { svg };
     const fit = long / lap;
     const whole = Math.floor(fit + 1e-9);

@@ -5,16 +5,16 @@
 
   drawn.part = ({ width, open, shown, say, v: [x, whole] }) => {
     const { d: to, path, text } = drawn;
-    const wide = width - 32;
-    let svg = path("t", to`M16 8h${wide}v32h${-wide}z`);
+    const wide = width - 48;
+    let svg = path("t", to`M24 8h${wide}v32h${-wide}z`);
     if (!(whole > 0 && Number.isFinite(x))) return { svg };
     const part = Math.abs(x) / whole;
     const filled = Math.min(part, 1) * wide;
-    svg += path("p", to`M16 8h${filled}v32h${-filled}z`);
+    svg += path("p", to`M24 8h${filled}v32h${-filled}z`);
     if (!open) return { svg, says: say("some", shown(0), shown(1)) };
     let ticks = "";
     for (let i = 0; i <= 10; i++) {
-      const at = 16 + (wide * i) / 10;
+      const at = 24 + (wide * i) / 10;
       if (i % 5 === 0) svg += text("q", at, 64, `${i * 10}\u00a0%`);
       ticks += to`M${at} 40v${i % 5 ? 5 : 9}`;
     }

@@ -13,25 +13,18 @@
   drawn.circle = (kind, x, y, r) => `<circle class="${kind}" cx="${at(x)}" cy="${at(y)}" r="${at(r)}"></circle>`;
   drawn.text = (kind, x, y, text) => `<text class="${kind}" x="${at(x)}" y="${at(y)}">${safe(text)}</text>`;
 
+  const steps = [1, 10, 100, 1000, 1e4];
   const first = (list, k, least) => list.find((n) => n * k >= least) ?? 1e6;
-  const names = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000];
-  const marks = {
-    10: [1, 5, 10, 50, 100, 500, 1000, 5000, 1e4, 1e5],
-    16: [1, 2, 4, 8, 16, 80, 160, 800, 1600, 16000, 160000],
-  };
-  const long = (i, parts) =>
-    i % parts === 0 ? 14
-    : i % (parts / 2) === 0 ? 11
-    : parts === 16 && i % 4 === 0 ? 9
-    : parts === 16 && i % 2 === 0 ? 7
-    : 5.5;
+  const names = [0.1, ...steps].flatMap((n) => [n, n * 2, n * 5]);
+  const marks = { 10: steps.flatMap((n) => [n, n * 5]), 16: [1, 2, 4, 8, ...steps.flatMap((n) => [n * 16, n * 80])] };
+  const long = (i, parts) => (i % (parts / 2) === 0 ? 16 : parts < 16 || i % 2 ? 6 : i % 4 ? 9 : 12);
 
   // A tape across the picture. Its scale says where it begins, and how many pixels a unit takes; without marks it tells
   // nothing.
   drawn.tape = (y, width, { from, k, parts, fine }, unit, marked) => {
     const band = drawn.path("t", drawn.d`M0 ${y}H${width}v40H0z`);
     if (!marked) return band;
-    const name = first(fine ? [0.1, 0.2, 0.5, ...names] : names, k, 40);
+    const name = first(fine ? names : names.slice(3), k, 40);
     const every = first(marks[parts], k / parts, 3.2);
     let ticks = "";
     let numbers = "";
@@ -39,7 +32,7 @@
       const named = i % (name * parts) === 0;
       if (i % every && !named) continue;
       const x = (i / parts - from) * k;
-      ticks += drawn.d`M${x} ${y}v${named ? 18 : long(i, parts)}`;
+      ticks += drawn.d`M${x} ${y}v${named ? 20 : long(i, parts)}`;
       if (named && x > 36 && x < width - 10) numbers += drawn.text("n", x, y + 34, `${i / parts}`);
     }
     return band + drawn.path("k", ticks) + numbers + drawn.text("n u", 5, y + 34, unit);

@@ -23,8 +23,8 @@
     const squares = all.reduce((sum, x) => sum + (x - middle) * (x - middle), 0);
     const chance = Math.sqrt(((squares / (all.length - 1)) * all.length) / (a.length * b.length));
     const far = Math.max(4 * chance, open ? gap * 1.15 : 0);
-    const k = (width - 24) / far;
-    const from = -12 / k;
+    const k = (width - 48) / far;
+    const from = -36 / k;
     const at = (x) => (x - from) * k;
     let svg = drawn.tape(102, width, { from, k, parts: 10, fine: true }, unit, true);
     const piles = [];
@@ -36,11 +36,10 @@
     piles.forEach((n, column) => {
       for (let i = 0; i < n; i++) svg += drawn.circle("d", column * 7 + 3.5, 98 - i * step, 3.2);
     });
-    const shut = deals.length ? say("deals", `${deals.length}`) : say("axis", ...names);
-    if (!open) return { svg, says: shut };
+    const dealt = deals.length ? say("deals", `${deals.length}`) : say("axis", ...names);
+    if (!open) return { svg, says: dealt };
     svg += path("h", to`M${at(gap)} 24V142`) + text("r", drawn.within(at(gap), width), 16, say("real", amount(gap)));
-    if (!deals.length) return { svg, says: say("axis-real", ...names, amount(gap)) };
-    const far_ = deals.filter((x) => x >= gap - 1e-9 * gap).length;
-    return { svg, says: say("deals-real", `${deals.length}`, `${far_}`, amount(gap)) };
+    const out = deals.filter((x) => x >= gap * (1 - 1e-9)).length;
+    return { svg, says: dealt + " " + (deals.length ? say("as-far", `${out}`) + " " : "") + say("apart-by", amount(gap)) };
   };
 })();
