@@ -51,7 +51,8 @@ func (w whole) show() {
 	case shuffles:
 		w.lacks(pattern{file: true})
 	case w.File.Value != "" && len(w.Entries) > 0:
-		w.error(w.At, "line-unused", "only shuffle reads a file, and this block has no such line", "leave the file's name out")
+		w.error(w.At, "line-unused", "only shuffle reads a file, and this block has no such line",
+			"leave the file's name out")
 	}
 }
 

@@ -237,8 +237,8 @@ func (w *worker) readable(f *Figure) bool {
 	if slices.Contains(steps, step) {
 		return true
 	}
-	w.problems.Error(w.out.File, f.At, "figure-step", "no tape has a mark at each "+f.Target.Step.String()+" "+f.Unit.String(),
-		hint)
+	w.problems.Error(w.out.File, f.At, "figure-step",
+		"no tape has a mark at each "+f.Target.Step.String()+" "+f.Unit.String(), hint)
 	return false
 }
 
@@ -267,7 +267,8 @@ func (w *worker) heaps(d *Data, t *dataTable, f *Figure) bool {
 	}
 	if len(pair) == 0 {
 		w.problems.Error(w.out.File, f.Over.ColumnAt, "figure-groups",
-			"the runs of two groups are dealt anew, and "+by.Name+" has "+itoa(len(names)), "name the two, as in  of Heron, Coot")
+			"the runs of two groups are dealt anew, and "+by.Name+" has "+itoa(len(names)),
+			"name the two, as in  of Heron, Coot")
 		return false
 	}
 	for _, one := range pair {
@@ -335,7 +336,8 @@ func (w *worker) showFigure(d *Data, f *Figure) {
 		note(f.Unit, func(n nudge) float64 {
 			return apart(n.all(f.Heaps[0].Numbers, f.Unit), n.all(f.Heaps[1].Numbers, f.Unit))
 		})
-	case lesson.TapeFigure, lesson.PathFigure, lesson.ReadFigure: // they show readings and places, and what is asked first of a record
+	case lesson.TapeFigure, lesson.PathFigure, lesson.ReadFigure:
+		// They show readings and places; the page keeps mean and spread back until those are found.
 	}
 }
 

@@ -25,9 +25,9 @@ var shots = flag.String("shots", "", "a `folder` for pictures of the figures")
 // near scrolls to a figure, and waits until its script has drawn it.
 func near(t *testing.T, tab *browser.Tab, figure string) {
 	t.Helper()
-	browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`document.querySelector(%q).scrollIntoView({ block: "center" })`, figure))
-	browser.Wait(t, tab, fmt.Sprintf(`globalThis.trundle?.drawn && document.querySelector(%q).viewBox.baseVal.width !== 360`,
-		figure+" svg"))
+	browser.Ask[chromedp.Void](t, tab,
+		fmt.Sprintf(`document.querySelector(%q).scrollIntoView({ block: "center" })`, figure))
+	browser.Wait(t, tab, fmt.Sprintf(`document.querySelector(%q).viewBox.baseVal.width !== 360`, figure+" svg"))
 }
 
 func count(t *testing.T, tab *browser.Tab, selector string) int {
@@ -93,8 +93,9 @@ func TestAWheelRollsOutAndItsTapeHasNumbersOnceTheAnswerIsRight(t *testing.T) {
 	press(t, tab, "End", 35)
 	want = "64.5\u00a0mm across. One rotation lays 20.3\u00a0cm on the tape: three wheels and 0.9\u00a0cm more."
 	browser.Wait(t, tab, fmt.Sprintf(`document.querySelector(".show-unroll p").textContent === %q`, want))
-	if got := browser.Ask[string](t, tab, `document.querySelector(".show-unroll p").getAttribute("role")`); got != "status" {
-		t.Errorf("what is moved is read out as %q", got)
+	role := browser.Ask[string](t, tab, `document.querySelector(".show-unroll p").getAttribute("role")`)
+	if role != "status" {
+		t.Errorf("what is moved is read out as %q", role)
 	}
 	browser.Fill(t, tab, [][2]string{{"C", "19"}})
 	if n := count(t, tab, ".show-unroll .n"); n != 0 {
@@ -173,7 +174,8 @@ func TestATapeIsReadWithAnAnswer(t *testing.T) {
 		const svg = document.querySelector(".show-read svg");
 		const number = svg.querySelector(".n:not(.u)");
 		const at = (e) => +/M([\d.]+)/.exec(e.getAttribute("d"))[1];
-		return +number.textContent + (at(svg.querySelector(".h")) - number.getAttribute("x")) / (svg.viewBox.baseVal.width / 2.2);
+		const inch = svg.viewBox.baseVal.width / 2.2;
+		return +number.textContent + (at(svg.querySelector(".h")) - number.getAttribute("x")) / inch;
 	})()`)
 	answer := func(text string) string {
 		return browser.Ask[string](t, tab, fmt.Sprintf(`(() => {
@@ -295,7 +297,10 @@ func TestShotsOfFigures(t *testing.T) {
 			for _, width := range []int64{320, 820} {
 				for _, s := range []browser.Scheme{browser.Light, browser.Dark} {
 					tab.View(t, width, s)
-					browser.Ask[chromedp.Void](t, tab, `new Promise((done) => { dispatchEvent(new Event("resize")); setTimeout(done, 200); })`)
+					browser.Ask[chromedp.Void](t, tab, `new Promise((done) => {
+						dispatchEvent(new Event("resize"));
+						setTimeout(done, 200);
+					})`)
 					name := fmt.Sprintf("%s-%s-%d-%s.png", l.Slug[:2], state, width, s)
 					picture := browser.Run(t, tab, chromedp.FullScreenshot(100))
 					if err := os.WriteFile(filepath.Join(*shots, name), picture, 0o644); err != nil {

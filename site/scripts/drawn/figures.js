@@ -12,8 +12,9 @@
     const { draw, v = "", as = "", t = "", until, u, n = "", r, parts, times = 1, to, heaps = "" } = e.dataset;
     const split = (text) => text.split("|");
     const line = e.querySelector("p");
-    const f = { e, line, kind: draw, until, unit: u, record: r, to, parts: +parts, programs: split(v), units: split(as) };
-    Object.assign(f, { texts: split(t), names: split(n), roll: 1, times: +times, deals: [], svg: e.querySelector("svg") });
+    const f = { e, line, kind: draw, until, unit: u, record: r, to, parts: +parts, times: +times, roll: 1, deals: [] };
+    Object.assign(f, { programs: split(v), units: split(as), texts: split(t), names: split(n) });
+    f.svg = e.querySelector("svg");
     f.heaps = heaps && split(heaps).map((h) => h.split(" ").map(Number));
     f.high = f.svg.viewBox.baseVal.height;
     f.svg.removeAttribute("preserveAspectRatio");

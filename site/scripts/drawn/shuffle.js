@@ -40,6 +40,7 @@
     if (!open) return { svg, says: dealt };
     svg += path("h", to`M${at(gap)} 24V142`) + text("r", drawn.within(at(gap), width), 16, say("real", amount(gap)));
     const out = deals.filter((x) => x >= gap * (1 - 1e-9)).length;
-    return { svg, says: dealt + " " + (deals.length ? say("as-far", `${out}`) + " " : "") + say("apart-by", amount(gap)) };
+    const far_ = deals.length ? [say("as-far", `${out}`)] : [];
+    return { svg, says: [dealt, ...far_, say("apart-by", amount(gap))].join(" ") };
   };
 })();

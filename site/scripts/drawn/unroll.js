@@ -32,6 +32,7 @@
       svg += path("s", to`M${from} 122v7h${long}v-7`);
       svg += i < 3 ? text("q", from + long / 2, 144, say("wheel")) : text("q e", width - 4, 144, say("bit"));
     }
-    return { svg, says: open ? say("unroll", shown(0), near(round), near(round - 3 * d)) : say("unroll-shut", shown(0)) };
+    const says = open ? say("unroll", shown(0), near(round), near(round - 3 * d)) : say("unroll-shut", shown(0));
+    return { svg, says };
   };
 })();
