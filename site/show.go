@@ -44,8 +44,8 @@ func attributes(f *work.Figure) string {
 			out.WriteString(" data-" + name + `="` + html.EscapeString(value) + `"`)
 		}
 	}
-	add("draw", string(f.Kind))
-	add("u", f.Unit.Symbol())
+	add("kind", string(f.Kind))
+	add("unit", f.Unit.Symbol())
 	parts := "10"
 	if f.Inches {
 		parts = "16"
@@ -62,11 +62,11 @@ func attributes(f *work.Figure) string {
 		if v.OfStudents {
 			names = append(names, v.Names...)
 		}
-		add("r", v.Record)
+		add("record", v.Record)
 	}
-	add("v", strings.Join(programs, "|"))
-	add("as", strings.Join(units, "|"))
-	add("t", strings.Join(texts, "|"))
+	add("programs", strings.Join(programs, "|"))
+	add("units", strings.Join(units, "|"))
+	add("texts", strings.Join(texts, "|"))
 	if f.Kind == lesson.PathFigure {
 		add("times", quantity.FormatPlain(f.Times))
 	}
@@ -81,6 +81,6 @@ func attributes(f *work.Figure) string {
 		heaps = append(heaps, strings.Join(numbers, " "))
 	}
 	add("heaps", strings.Join(heaps, "|"))
-	add("n", strings.Join(names, "|"))
+	add("names", strings.Join(names, "|"))
 	return out.String()
 }

@@ -12,12 +12,21 @@ import (
 	"trundle/generator/work"
 )
 
-// Heights in millimetres: of a tape, and of a figure's room to draw.
+// Height of a tape, in millimetres, and a grey that prints and is drawn over.
 const (
-	tapeHigh   = 10.0
-	figureHigh = 24.0
-	grey       = 110
+	tapeHigh = 10.0
+	grey     = 110
 )
+
+// roomFor is how high a figure is below its title.
+func roomFor(kind lesson.FigureKind) float64 {
+	switch kind {
+	case lesson.PartFigure, lesson.ReadFigure:
+		return 19
+	case lesson.UnrollFigure, lesson.LapsFigure, lesson.TapeFigure, lesson.PathFigure, lesson.ShuffleFigure:
+	}
+	return 24
+}
 
 // figures puts the figures of a block, each with its title.
 func (s *sheet) figures(b *lesson.DataBlock) {
@@ -35,7 +44,7 @@ func (s *sheet) figure(f *work.Figure) {
 	height := s.font(bold, 10)
 	title := short(wrap(s.pdf, f.Text, s.width()), 3)
 	s.gap(2)
-	s.put(height*float64(len(title))+figureHigh+between, func(y float64) {
+	s.put(height*float64(len(title))+roomFor(f.Kind)+between, func(y float64) {
 		s.font(bold, 10)
 		s.lines(s.left(), y, title, height)
 		y += height * float64(len(title))
@@ -51,7 +60,7 @@ func (s *sheet) figure(f *work.Figure) {
 
 // blank draws what is there before anybody draws on it.
 func (s *sheet) blank(f *work.Figure, y float64) {
-	foot := y + figureHigh - 1
+	foot := y + roomFor(f.Kind) - 1
 	switch f.Kind {
 	case lesson.UnrollFigure:
 		s.blankTape(foot-tapeHigh, f.Unit.Symbol())
@@ -73,7 +82,7 @@ func (s *sheet) blank(f *work.Figure, y float64) {
 	case lesson.ReadFigure:
 		s.trueTape(f, y+8)
 	case lesson.PartFigure:
-		s.blankPart(y + 5)
+		s.blankPart(y + 2)
 	case lesson.ShuffleFigure:
 		s.blankTape(foot-tapeHigh, f.Unit.Symbol())
 		s.pdf.Line(s.left()+15, y+2, s.left()+15, foot)

@@ -57,7 +57,7 @@ func (v *view) unroll() {
 		}
 	}
 	if !v.open {
-		v.say("unroll-shut", v.shown(0))
+		v.say("rolled", v.shown(0), "100")
 		return
 	}
 	v.say("unroll", v.shown(0), v.near(round), v.near(round-3*d))

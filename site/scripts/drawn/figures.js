@@ -9,13 +9,11 @@
 
   // Each figure's part of the page, what can be moved on it, and how it stands.
   const all = [...document.querySelectorAll("figure.show")].map((e) => {
-    const { draw, v = "", as = "", t = "", until, u, n = "", r, parts, times = 1, to, heaps = "" } = e.dataset;
-    const split = (text) => text.split("|");
-    const line = e.querySelector("p");
-    const f = { e, line, kind: draw, until, unit: u, record: r, to, parts: +parts, times: +times, roll: 1, deals: [] };
-    Object.assign(f, { programs: split(v), units: split(as), texts: split(t), names: split(n) });
-    f.svg = e.querySelector("svg");
-    f.heaps = heaps && split(heaps).map((h) => h.split(" ").map(Number));
+    const f = { roll: 1, deals: [], ...e.dataset, e, line: e.querySelector("p"), svg: e.querySelector("svg") };
+    for (const name of ["programs", "units", "texts", "names", "heaps"]) f[name] = f[name]?.split("|") ?? [];
+    f.heaps = f.heaps.map((h) => h.split(" ").map(Number));
+    f.parts = +f.parts;
+    f.times = +f.times;
     f.high = f.svg.viewBox.baseVal.height;
     f.svg.removeAttribute("preserveAspectRatio");
     return f;
@@ -94,7 +92,7 @@
     f.part = 0.25 + Math.random() / 2;
   };
   const reading = (f) => {
-    f.control = add(f.e, "p", {});
+    f.control = add(f.e, "div", {});
     const label = add(f.control, "label", { textContent: say("read-ask") + " " });
     const input = add(label, "input", { autocomplete: "off", size: 8 });
     add(label, "span", { textContent: " " + f.unit });

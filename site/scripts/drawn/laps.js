@@ -3,12 +3,13 @@
   "use strict";
   const { drawn } = trundle;
 
-  drawn.laps = ({ width, parts, unit, open, shown, say, v: [long, lap] }) => {
+  drawn.laps = (s) => {
     const { d: to, path, text } = drawn;
-    if (!(long > 0)) return { svg: drawn.tape(66, width, { from: 0, k: 1, parts }, unit, false) };
+    const { width, open, shown, say, v: [long, lap] } = s;
+    if (!(long > 0)) return { svg: drawn.tape(66, s) };
     const k = (width - 52) / long;
     const from = -36 / k;
-    let svg = drawn.tape(66, width, { from, k, parts }, unit, open && lap > 0);
+    let svg = drawn.tape(66, s, open && lap > 0, from, k);
     const end = (long - from) * k;
     svg += path("h", to`M36 36v70M${end} 22v84`) + text("r e", width - 4, 16, shown(0));
     if (!(lap > 0)) return { svg };

@@ -8,7 +8,7 @@
   const safe = (text) => text.replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/>/g, "&gt;");
 
   // A path as a template: drawn.d`M${x} ${y}H${z}`.
-  drawn.d = (texts, ...numbers) => String.raw({ raw: texts }, ...numbers.map((x) => (x.big ? x : at(x))));
+  drawn.d = (texts, ...numbers) => String.raw({ raw: texts }, ...numbers.map(at));
   drawn.path = (kind, d) => `<path class="${kind}" d="${d}"></path>`;
   drawn.circle = (kind, x, y, r) => `<circle class="${kind}" cx="${at(x)}" cy="${at(y)}" r="${at(r)}"></circle>`;
   drawn.text = (kind, x, y, text) => `<text class="${kind}" x="${at(x)}" y="${at(y)}">${safe(text)}</text>`;
@@ -19,9 +19,9 @@
   const marks = { 10: steps.flatMap((n) => [n, n * 5]), 16: [1, 2, 4, 8, ...steps.flatMap((n) => [n * 16, n * 80])] };
   const long = (i, parts) => (i % (parts / 2) === 0 ? 16 : parts < 16 || i % 2 ? 6 : i % 4 ? 9 : 12);
 
-  // A tape across the picture. Its scale says where it begins, and how many pixels a unit takes; without marks it tells
-  // nothing.
-  drawn.tape = (y, width, { from, k, parts, fine }, unit, marked) => {
+  // A tape across a picture, which has its width, unit and parts; it begins at from, and a unit is k pixels long.
+  // Without marks it tells nothing.
+  drawn.tape = (y, { width, unit, parts }, marked, from, k, fine) => {
     const band = drawn.path("t", drawn.d`M0 ${y}H${width}v40H0z`);
     if (!marked) return band;
     const name = first(fine ? names : names.slice(3), k, 40);

@@ -14,9 +14,10 @@
     return Math.abs(mean(cards.slice(0, a.length)) - mean(cards.slice(a.length)));
   };
 
-  drawn.shuffle = ({ width, unit, open, heaps, names, deals, amount, say }) => {
+  drawn.shuffle = (s) => {
     const { d: to, path, text } = drawn;
-    const [a, b] = heaps;
+    const { width, open, names, deals, amount, say } = s;
+    const [a, b] = s.heaps;
     const gap = Math.abs(mean(a) - mean(b));
     const all = [...a, ...b];
     const middle = mean(all);
@@ -26,7 +27,7 @@
     const k = (width - 48) / far;
     const from = -36 / k;
     const at = (x) => (x - from) * k;
-    let svg = drawn.tape(102, width, { from, k, parts: 10, fine: true }, unit, true);
+    let svg = drawn.tape(102, s, true, from, k, true);
     const piles = [];
     for (const x of deals) {
       const column = Math.floor(at(x) / 7);
@@ -40,7 +41,7 @@
     if (!open) return { svg, says: dealt };
     svg += path("h", to`M${at(gap)} 24V142`) + text("r", drawn.within(at(gap), width), 16, say("real", amount(gap)));
     const out = deals.filter((x) => x >= gap * (1 - 1e-9)).length;
-    const far_ = deals.length ? [say("as-far", `${out}`)] : [];
-    return { svg, says: [dealt, ...far_, say("apart-by", amount(gap))].join(" ") };
+    const out_ = deals.length ? [say("as-far", `${out}`)] : [];
+    return { svg, says: [dealt, ...out_, say("apart-by", amount(gap))].join(" ") };
   };
 })();
