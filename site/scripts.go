@@ -19,7 +19,7 @@ import (
 	"trundle/generator/typography"
 )
 
-//go:embed scripts/*.js
+//go:embed scripts/*.js scripts/drawn/*.js
 var scriptFiles embed.FS
 
 // A pageScript is a script that pages load: small files in the order in which they run.
@@ -43,6 +43,10 @@ var pageScripts = []pageScript{
 	{name: "assets/check.js", words: "check-", units: true, files: []string{
 		"read", "show", "run", "judge", "rows", "values", "kit", "record", "steps", "again", "offer",
 		"later", "update", "rings",
+	}},
+	{name: "assets/drawings.js", words: "drawn-", files: []string{ // when a figure of a show block is near
+		"drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path", "drawn/read", "drawn/part", "drawn/shuffle",
+		"drawn/figures",
 	}},
 	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season
 	{name: "assets/start.js", files: []string{"start"}},                     // of the page above an edition's folder

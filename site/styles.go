@@ -38,6 +38,7 @@ var pageStyles = []styleSheet{
 	{PrintSheet, []string{"print"}},
 	{BelowSheet, []string{"below"}},
 	{"assets/figures.css", []string{"figures", "chart"}},
+	{"assets/show.css", []string{"show"}}, // as figures, right before the first figure of a show block
 	{"assets/mentors.css", []string{"mentors"}},
 	{"assets/season.css", []string{"season"}},
 	{"assets/start.css", []string{"start"}}, // of the page that a bundle starts with

@@ -235,5 +235,15 @@
   try {
     localStorage.removeItem(early);
   } catch {}
+  // Figures that follow the boxes are drawn when the first of them is near.
+  const near = new IntersectionObserver(
+    (all) => {
+      if (!all.some((e) => e.isIntersecting)) return;
+      near.disconnect();
+      use([...checking, "assets/drawings"], () => trundle.update(sheet));
+    },
+    { rootMargin: "50%" },
+  );
+  document.querySelectorAll(".show").forEach((e) => near.observe(e));
   document.body.dataset.ready = "";
 })();
