@@ -35,7 +35,7 @@ type pageScript struct {
 var pageScripts = []pageScript{
 	{name: "assets/page.js", files: []string{"tape", "offline"}},
 	{name: "assets/news.js", files: []string{"news"}, words: "news-"},
-	{name: "assets/plan.js", files: []string{"clock"}}, // of mentors' lessons
+	{name: "assets/plan.js", files: []string{"clock", "bar", "keys"}, words: "clock-"}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
 	{name: "assets/keep.js", files: []string{"names", "notes", "keep"}},
 	{name: "assets/check.js", words: "check-", units: true, files: []string{
