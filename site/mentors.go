@@ -134,54 +134,56 @@ func idOf(h *ast.Heading) string {
 	return string(text)
 }
 
-// fold puts the prose that has come together into a fold of one line.
+// fold puts the prose that has come together into a fold of one line. Headings with nothing below them stay open.
 func (m *mentorsBody) fold() {
-	if len(m.prose) == 0 {
-		return
-	}
-	var text []string
-	words := 0
-	for _, n := range m.prose {
+	prose := m.prose
+	m.prose = nil
+	words, heads := 0, 0
+	var about []string
+	for _, n := range prose {
 		said := strings.Fields(m.textOf(n))
 		words += len(said)
-		if _, isHeading := n.(*ast.Heading); isHeading {
-			text = append(text, strings.Join(said, " "))
+		if n.Kind() == ast.KindHeading {
+			heads++
+			about = append(about, strings.Join(said, " "))
+		} else if len(about) == 0 {
+			about = append(about, m.opening(n, said)...)
 		}
 	}
-	if len(text) == len(m.prose) { // nothing but headings
-		m.put(string(m.html(m.prose...)))
-		m.prose = nil
+	if heads == len(prose) {
+		m.put(string(m.html(prose...)))
 		return
-	}
-	about := strings.Join(text, "; ")
-	if _, isHeading := m.prose[0].(*ast.Heading); !isHeading {
-		about = strings.Join(append([]string{firstWords(m.textOf(m.prose[0]))}, text...), "; ")
 	}
 	m.execute("read", struct {
 		About string
 		Words int
 		Body  template.HTML
-	}{about, words, m.html(m.prose...)})
-	m.prose = nil
+	}{strings.Join(about, "; "), words, m.html(prose...)})
+}
+
+// opening is how a block begins, so that it can be told from others; nothing if it has no words.
+func (m *mentorsBody) opening(n ast.Node, words []string) []string {
+	const enough = 8
+	switch {
+	case n.Kind() == lesson.KindGaugeBlock:
+		return []string{m.words.Say("gauges-keyed")}
+	case len(words) == 0:
+		return nil
+	case len(words) <= enough:
+		return []string{strings.Join(words, " ")}
+	}
+	return []string{strings.Join(words[:enough], " ") + " …"}
 }
 
 func (m *mentorsBody) textOf(n ast.Node) string { return lesson.TextOf(n, m.markdown, m.valueText) }
 
-// firstWords are so many of a text that it can be told from others.
-func firstWords(text string) string {
-	const enough = 8
-	words := strings.Fields(text)
-	if len(words) <= enough {
-		return strings.Join(words, " ")
-	}
-	return strings.Join(words[:enough], " ") + " …"
-}
-
-// notes shows a section of notes: what stands on top of the page is left out here, and every other heading is a fold.
+// notes shows a section of notes: what stands on top of the page is left out here, and every other heading is a fold,
+// unless a key, and perhaps a warning with it, is below it.
 func (m *mentorsBody) notes(section ast.Node) {
 	type note struct {
 		Heading template.HTML
 		Body    template.HTML
+		Open    bool
 	}
 	var all struct {
 		Head  template.HTML
@@ -193,7 +195,7 @@ func (m *mentorsBody) notes(section ast.Node) {
 			all.Head = m.html(p.blocks...)
 		case m.takenUp(p):
 		default:
-			all.Notes = append(all.Notes, note{m.html(p.heading), m.html(p.blocks...)})
+			all.Notes = append(all.Notes, note{m.html(p.heading), m.html(p.blocks...), slices.ContainsFunc(p.blocks, isOpen)})
 		}
 	}
 	if h, ok := section.FirstChild().(*ast.Heading); ok && m.top.Notes == "" {

@@ -58,6 +58,7 @@ func (b *body) keyTable(w util.BufWriter, block *lesson.WorkBlock) error {
 		Finds  bool
 		Groups [][]keyRow // finds one by one, what is between them together
 	}
+	var notes []string
 	for _, s := range block.Statements {
 		if s.Kind.BelongsToFind() {
 			continue
@@ -67,8 +68,15 @@ func (b *body) keyTable(w util.BufWriter, block *lesson.WorkBlock) error {
 		if isFind || n == 0 || table.Groups[n-1][0].Kind == string(lesson.Find) {
 			table.Groups = append(table.Groups, nil)
 		}
+		r := b.keyRow(s)
+		if v := r.Vapour; v != nil {
+			said := slices.Equal(v.Notes, notes) // of the same bound and limits, right above
+			if notes = v.Notes; said {
+				v.Notes = nil
+			}
+		}
 		last := &table.Groups[len(table.Groups)-1]
-		*last = append(*last, b.keyRow(s))
+		*last = append(*last, r)
 	}
 	if len(table.Groups) == 0 {
 		return nil
@@ -116,6 +124,18 @@ func (b *body) field(s *lesson.Statement) *work.Field {
 		}
 	}
 	return nil
+}
+
+// Long is a class for names that do not fit beside a question, unless they are smaller.
+func (r keyRow) Long() string {
+	const some, many = 5, 8
+	switch n := len([]rune(r.Name)); {
+	case n > many:
+		return " longest"
+	case n > some:
+		return " long"
+	}
+	return ""
 }
 
 // amountOf parts a result into number and unit.
@@ -215,6 +235,9 @@ type ownRuns struct {
 func (b *body) glance(p *lesson.Pack, l *work.Lesson) (glance, error) {
 	var out glance
 	for _, s := range l.Finds {
+		if s.IsVapour() { // its number says nothing without the warning beside it
+			continue
+		}
 		shown := amountOf(l.Of(s))
 		if b.field(s) != nil {
 			shown.Name = s.Name
