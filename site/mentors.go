@@ -19,8 +19,12 @@ type evening struct {
 	Before *readied // what to do before they come; nil if the notes have no such section
 	First  *readied // what to say first
 	Notes  string   // the id of the first section of notes, "" if there is none
+	Folds  []place  // what is folded in there
 	glance
 }
+
+// place is a heading that the bar leads to.
+type place struct{ ID, Title string }
 
 // readied is a section of the notes that stands on top of the page.
 type readied struct {
@@ -195,6 +199,7 @@ func (m *mentorsBody) notes(section ast.Node) {
 			all.Head = m.html(p.blocks...)
 		case m.takenUp(p):
 		default:
+			m.top.Folds = append(m.top.Folds, place{idOf(p.heading), m.textOf(p.heading)})
 			all.Notes = append(all.Notes, note{m.html(p.heading), m.html(p.blocks...), slices.ContainsFunc(p.blocks, isOpen)})
 		}
 	}

@@ -31,6 +31,15 @@
     a.href = part.a.hash;
     if (a.textContent !== text) a.textContent = text;
   };
+  // The next part's time stays where there is no room for its name.
+  const follow = (next, begins) => {
+    const a = at(".next");
+    a.hidden = !next;
+    if (!next) return;
+    a.href = next.a.hash;
+    const name = Object.assign(document.createElement("span"), { textContent: ` ${next.a.textContent} ` });
+    a.replaceChildren(clock.write(begins + next.from), name, "›");
+  };
 
   const show = () => {
     const begins = clock.begins();
@@ -58,7 +67,7 @@
         : gone >= end
           ? say("over", clock.write(begins + end))
           : say("left", part.from + part.minutes - gone, part.minutes);
-    link(at(".next"), i < 0 ? undefined : next, next && `${clock.write(begins + next.from)} ${next.a.textContent} ›`);
+    follow(i < 0 ? undefined : next, begins);
     point(gone);
   };
 
@@ -73,7 +82,13 @@
     bar.classList.toggle("open", isOpen);
   };
   go.addEventListener("click", () => open(go.getAttribute("aria-expanded") !== "true"));
-  document.getElementById("_places").addEventListener("click", () => open(false));
+  bar.addEventListener("click", ({ target }) => {
+    const a = target.closest("a");
+    if (!a) return;
+    open(false);
+    const fold = document.getElementById(decodeURIComponent(a.hash.slice(1)))?.closest("details");
+    if (fold) fold.open = true;
+  });
   bar.addEventListener("keydown", (event) => {
     if (event.key !== "Escape" || go.getAttribute("aria-expanded") !== "true") return;
     open(false);

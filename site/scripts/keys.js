@@ -9,7 +9,7 @@
   const say = (trundle.say ??= (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
   const { fields, samples, kits = {}, kit: usual } = JSON.parse(at("_work").textContent);
   const robot = at("_robot");
-  const link = document.querySelector("#_places [href='#_keys']");
+  const link = document.querySelector("#_bar [href='#_keys']");
   if (link) link.dataset.plain = link.textContent;
   const boxes = [...own.querySelectorAll("input")];
   const robotNow = () => robot?.value ?? usual;
@@ -35,7 +35,10 @@
     e.closest("tr")?.id.slice(4),
   ]);
   const restore = () => {
-    for (const [e, texts] of places) [...e.childNodes].forEach((n, i) => (n.textContent = texts[i]));
+    for (const [e, texts] of places) {
+      [...e.childNodes].forEach((n, i) => (n.textContent = texts[i]));
+      e.classList.remove("other");
+    }
   };
 
   // Entries as a team would have them on its page: what is typed, else the robot's own fact, else the example.
@@ -95,6 +98,7 @@
         const [number, unit] = isWritten ? written : amount(f, exact[value]);
         [e.firstChild.textContent, e.lastChild.textContent] = [number, unit];
       }
+      e.classList.toggle("other", e.textContent !== written.join(""));
     }
     return { entries, exact };
   };
