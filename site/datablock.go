@@ -32,9 +32,5 @@ func (b *body) dataBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 		put(w, styleLink("figures"))
 	}
 	f := figure.Of(b.words, b.lesson, d, b.mentors, "_fig"+strconv.Itoa(b.figures))
-	name := "figure.html"
-	if b.mentors {
-		name = "folded-figure"
-	}
-	return ast.WalkContinue, b.site.templates.ExecuteTemplate(w, name, figureOf{f, b.place(d.At.Start)})
+	return ast.WalkContinue, b.site.templates.ExecuteTemplate(w, "figure.html", figureOf{f, b.place(d.At.Start)})
 }

@@ -82,8 +82,8 @@ func (m *mentorsBody) block(n ast.Node) {
 func isOpen(n ast.Node) bool {
 	open := false
 	_ = ast.Walk(n, func(n ast.Node, _ bool) (ast.WalkStatus, error) {
-		open = open || slices.Contains([]ast.NodeKind{lesson.KindWorkBlock, lesson.KindMentorNote, lesson.KindDataBlock},
-			n.Kind())
+		k := n.Kind()
+		open = open || k == lesson.KindWorkBlock || k == lesson.KindMentorNote // the others: students read them
 		return ast.WalkContinue, nil
 	})
 	return open
@@ -147,10 +147,13 @@ func (m *mentorsBody) fold() {
 	for _, n := range prose {
 		said := strings.Fields(m.textOf(n))
 		words += len(said)
-		if n.Kind() == ast.KindHeading {
+		switch figure, isFigure := n.(*lesson.DataBlock); {
+		case isFigure:
+			about = append(about, m.figureTitle(figure))
+		case n.Kind() == ast.KindHeading:
 			heads++
 			about = append(about, strings.Join(said, " "))
-		} else if len(about) == 0 {
+		case len(about) == 0:
 			about = append(about, m.opening(n, said)...)
 		}
 	}
@@ -163,6 +166,14 @@ func (m *mentorsBody) fold() {
 		Words int
 		Body  template.HTML
 	}{strings.Join(about, "; "), words, m.html(prose...)})
+}
+
+// figureTitle is what a figure is called.
+func (m *mentorsBody) figureTitle(n *lesson.DataBlock) string {
+	if d := m.lesson.OfData(n); d != nil && d.Chart != nil && d.Chart.Title != "" {
+		return d.Chart.Title
+	}
+	return m.words[string(n.Name)+"-title"] // a chart has its own
 }
 
 // opening is how a block begins, so that it can be told from others; nothing if it has no words.

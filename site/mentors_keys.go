@@ -24,6 +24,7 @@ type keyRow struct {
 	row
 	Shown   amount
 	Counts  string // which answers are taken for right
+	Within  string // the same, of a key with a limit of its own
 	Written string // the coach's key, if it reads otherwise than the value
 	Sure    string // its ±, in short
 	If      []keySlip
@@ -58,7 +59,6 @@ func (b *body) keyTable(w util.BufWriter, block *lesson.WorkBlock) error {
 		Finds  bool
 		Groups [][]keyRow // finds one by one, what is between them together
 	}
-	var notes []string
 	for _, s := range block.Statements {
 		if s.Kind.BelongsToFind() {
 			continue
@@ -68,18 +68,17 @@ func (b *body) keyTable(w util.BufWriter, block *lesson.WorkBlock) error {
 		if isFind || n == 0 || table.Groups[n-1][0].Kind == string(lesson.Find) {
 			table.Groups = append(table.Groups, nil)
 		}
-		r := b.keyRow(s)
-		if v := r.Vapour; v != nil {
-			said := slices.Equal(v.Notes, notes) // of the same bound and limits, right above
-			if notes = v.Notes; said {
-				v.Notes = nil
-			}
-		}
 		last := &table.Groups[len(table.Groups)-1]
-		*last = append(*last, r)
+		*last = append(*last, b.keyRow(s))
 	}
 	if len(table.Groups) == 0 {
 		return nil
+	}
+	for _, group := range slices.Backward(table.Groups) {
+		if group[0].Computed != "" { // the last with a ±
+			group[0].LinkSure = true
+			break
+		}
 	}
 	return b.site.templates.ExecuteTemplate(w, "keys.html", table)
 }
@@ -94,9 +93,13 @@ func (b *body) keyRow(s *lesson.Statement) keyRow {
 	if s.Kind != lesson.Find {
 		return out
 	}
-	out.Counts = b.counts(s)
+	if limit := limitOf(r.Key); limit != "" {
+		out.Within = b.words.Say("counts-within", limit)
+	} else {
+		out.Counts = b.counts(s)
+	}
 	if r.Key != nil && r.Key.Amount() != r.Text() {
-		out.Written = r.Key.Amount()
+		out.Written = r.Key.Text()
 	}
 	if q, ok := r.Quantity(); ok && q.Uncertainty() > 0 {
 		value, u := quantity.FormatUncertain(q.Number, q.Uncertainty())
@@ -168,8 +171,15 @@ func (b *body) keySlips(s *lesson.Statement, f *work.Field) []keySlip {
 	return all
 }
 
-// counts says which answers to a find are taken for right, "" if it has no value. clock.js and keys.js have the same
-// rule.
+// limitOf is the limit that a key states: "within 0.02 rotations".
+func limitOf(k *work.Key) string {
+	if k == nil {
+		return ""
+	}
+	return k.Statement.Literal.Sure()
+}
+
+// counts says which answers to a find are taken for right, "" if it has no value. keys.js has the same rule.
 func (b *body) counts(find *lesson.Statement) string {
 	q, ok := b.lesson.Of(find).Quantity()
 	if !ok || math.IsInf(q.Number, 0) || math.IsNaN(q.Number) {

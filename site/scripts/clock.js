@@ -1,5 +1,5 @@
-// The time plan as a clock: from the start that a mentor sets, when each part begins, on the tape and at each part. It is
-// kept for the evening, and so are ticks.
+// The time plan as a clock: from the start that a mentor sets, when each part begins, on the tape and at each part. It
+// is kept for the evening, and so are ticks.
 (() => {
   "use strict";
   const trundle = (globalThis.trundle ??= {});

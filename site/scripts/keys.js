@@ -89,7 +89,8 @@
     const byName = Object.fromEntries(fields.map((f) => [f.n, f]));
     for (const [e, written, name] of places) {
       const { value, slip, runs } = e.dataset;
-      if (runs) e.textContent = boxes.filter((box) => box.dataset.of === runs && typed(box)).map(typed).join(", ") || written[0];
+      const texts = runs && boxes.filter((box) => box.dataset.of === runs && typed(box)).map(typed);
+      if (runs) e.textContent = texts.join(", ") || written[0];
       else if (slip) e.textContent = amount(byName[name], trundle.run(slip, exact)).join("");
       else if (!value) e.textContent = exact[name] === exact[name] ? counts(byName[name], exact[name]) : "";
       else {
