@@ -28,12 +28,11 @@
       document.head.append(script);
     }));
 
-  // What each number of the page is in the example.
-  const places = [...document.querySelectorAll("[data-value], [data-slip], [data-runs], .counts")].map((e) => [
-    e,
-    [...e.childNodes].map((n) => n.textContent),
-    e.closest("tr")?.id.slice(4),
-  ]);
+  // What each number of the page is in the example. What only mentors are asked stays as it is.
+  const byName = Object.fromEntries(fields.map((f) => [f.n, f]));
+  const places = [...document.querySelectorAll("[data-value], [data-slip], [data-runs], .counts")]
+    .map((e) => [e, [...e.childNodes].map((n) => n.textContent), e.closest("tr")?.id.slice(4)])
+    .filter(([e, , name]) => byName[name] || !e.matches(".counts"));
   const restore = () => {
     for (const [e, texts] of places) {
       [...e.childNodes].forEach((n, i) => (n.textContent = texts[i]));
@@ -86,7 +85,6 @@
     const entries = entriesOf(facts, texts);
     trundle.commas = trundle.writesCommas(Object.fromEntries(boxes.map((box) => [box.id, typed(box)])));
     const { exact } = trundle.values(fields, entries, facts, texts);
-    const byName = Object.fromEntries(fields.map((f) => [f.n, f]));
     for (const [e, written, name] of places) {
       const { value, slip, runs } = e.dataset;
       const texts = runs && boxes.filter((box) => box.dataset.of === runs && typed(box)).map(typed);
@@ -110,17 +108,17 @@
       const f = fields.find((f) => f.n === box.dataset.of);
       const isBad = typed(box) && trundle.amount(typed(box), f?.u ?? box.dataset.unit ?? "").x === undefined;
       isBad ? box.setAttribute("aria-invalid", "true") : box.removeAttribute("aria-invalid");
-      if (isBad) return say("fault", typed(box));
+      if (isBad) return say("no-number", typed(box));
     }
     const few = fields.find((f) => f.k === "record" && exact[f.n] !== exact[f.n] && entries[f.n + "-0"]);
-    if (few) return say("missing", few.n);
+    if (few) return say("few-runs", few.n);
     const names = [...new Set(boxes.filter(typed).map((box) => box.dataset.of))].map((of) => {
       const [box, more] = boxes.filter((box) => box.dataset.of === of);
       const name = of.replace("kit_", "");
       return more ? name : `${name} = ${typed(box)}`;
     });
     const title = robot?.selectedOptions[0].text;
-    return say("for", [title, ...names].filter(Boolean).join(", "));
+    return say("keys-for", [title, ...names].filter(Boolean).join(", "));
   };
 
   const follow = async () => {
@@ -144,7 +142,7 @@
       await load();
     } catch {
       restore();
-      told.textContent = say("no-script");
+      told.textContent = say("no-keys");
       return;
     }
     if (!document.body.classList.contains("theirs")) return; // taken back meanwhile

@@ -83,7 +83,7 @@ func TestAVolunteerFindsAKeyAndASheetWithinThreeClicks(t *testing.T) {
 			v.start(t, start)
 			v.click(t, fmt.Sprintf("a.textContent === %q", fourth.Title), ".html")
 			shown := browser.Ask[[]string](t, tab,
-				`[document.querySelector("h1"), ...document.querySelectorAll(".key")].filter((e) => e.checkVisibility() && `+
+				`[document.querySelector("h1"), ...document.querySelectorAll(".find .k")].filter((e) => e.checkVisibility() && `+
 					`e.getClientRects().length).map((e) => e.textContent)`)
 			all := oneLine(strings.Join(shown, " ¦ "))
 			if !strings.HasPrefix(all, fourth.Title) {
