@@ -59,7 +59,8 @@ func TestTheBarSaysWhatIsNowAndNext(t *testing.T) {
 			const seen = [...document.querySelectorAll("#_bar > :not(p, .to), .now > b, .now a, .now small")]
 				.filter((e) => e.getClientRects().length);
 			const pointer = document.querySelector(".tape .now");
-			return [...seen.map((e) => e.textContent), pointer ? Math.round(parseFloat(pointer.style.left)) + " %" : ""].join(" ¦ ");
+			const at = pointer ? Math.round(parseFloat(pointer.style.left)) + " %" : "";
+			return [...seen.map((e) => e.textContent), at].join(" ¦ ");
 		})()`))
 	}
 	for _, c := range [][3]string{
@@ -79,7 +80,8 @@ func TestTheBarSaysWhatIsNowAndNext(t *testing.T) {
 	if browser.Ask[string](t, tab, `document.getElementById("_start").value`) == "" {
 		t.Error("Start now sets no start")
 	}
-	if live := browser.Ask[int](t, tab, `document.querySelectorAll("#_bar [aria-live], #_bar [role=status]").length`); live > 0 {
+	const live = `document.querySelectorAll("#_bar [aria-live], #_bar [role=status]").length`
+	if browser.Ask[int](t, tab, live) > 0 {
 		t.Error("the bar is read out whenever it changes")
 	}
 	tab.Report(t)

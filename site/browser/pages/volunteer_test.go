@@ -150,6 +150,31 @@ func TestLinksOfABundleLeadSomewhere(t *testing.T) {
 	}
 }
 
+// TestALessonOfTheMentorsBundleHasBlankSheetsBesideKeyedOnes follows the links to paper in the unpacked zip.
+func TestALessonOfTheMentorsBundleHasBlankSheetsBesideKeyedOnes(t *testing.T) {
+	t.Parallel()
+	tab := browser.Open(t)
+	folder, lessons := unzipped(t, site.Mentors)
+	for _, l := range lessons {
+		tab.Open(t, "file://"+filepath.ToSlash(folder)+"/", "mentors/"+l.Slug+".html")
+		links := browser.Ask[[]string](t, tab,
+			`[...document.querySelectorAll(".ready [href$='.pdf']")].map((a) => a.pathname)`)
+		if len(links) != 4 {
+			t.Fatalf("%s: the links to paper are %q", l.Slug, links)
+		}
+		for i, to := range links {
+			path, err := url.PathUnescape(to)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, err := os.Stat(path); err != nil || strings.Contains(to, "/students/sheets/") != (i < 2) {
+				t.Errorf("%s: the link %s leads nowhere, or is not in its place", l.Slug, to)
+			}
+		}
+		tab.Report(t)
+	}
+}
+
 // A volunteer clicks and counts.
 type volunteer struct {
 	tab    *browser.Tab
