@@ -24,7 +24,8 @@ func TestMentorsReadWhatPlusMinusMeans(t *testing.T) {
 	// s²/3 + 1/12 = 0.6455²; 3.125 degrees of freedom count as 3, t95(3) = 3.182 (GUM, Table G.2).
 	mentors := html.UnescapeString(files["mentors/01-t.html"])
 	for _, want := range []string{
-		"(21.00 ± 0.65) cm · 95 %: 18.95 to 23.05 cm", "Taken as read in different runs: a, b.", "21.0 cm within 0.1 cm",
+		"(21.00 ± 0.65) cm · 95 %: 18.95 to 23.05 cm", "Taken as read in different runs: a, b.",
+		" <small>within 0.1 cm counts</small>",
 		`<a href="sure.html">What ± means</a>`, "wheel 65 mm within 0.5 mm",
 	} {
 		if !strings.Contains(mentors, want) {

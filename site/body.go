@@ -97,9 +97,9 @@ func (b *body) mentorNote(w util.BufWriter, _ []byte, _ ast.Node, entering bool)
 	}
 	if entering {
 		put(w, `<div class="mentor" role="note" aria-label="`, html.EscapeString(b.words.Say("mentor")), `"><p class="tag">`,
-			html.EscapeString(b.words.Say("mentor")), "</p>\n")
+			html.EscapeString(b.words.Say("mentor")), "</p><div>\n")
 	} else {
-		put(w, "</div>\n")
+		put(w, "</div></div>\n")
 	}
 	return ast.WalkContinue, nil
 }
@@ -130,7 +130,8 @@ func (b *body) heading(w util.BufWriter, _ []byte, n ast.Node, entering bool) (a
 		put(w, ">")
 		return ast.WalkContinue, nil
 	}
-	if minutes, ok := h.AttributeString("minutes"); ok {
+	minutes, timed := h.AttributeString("minutes")
+	if timed && (!b.mentors || b.lesson == nil || h.Level > 2) { // a mentors' part has them beside its clock
 		put(w, ` <span class="min">`, html.EscapeString(b.words.Say("min", minutes)), "</span>")
 	}
 	put(w, "</h", level, ">")

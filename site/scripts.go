@@ -37,7 +37,7 @@ var pageScripts = []pageScript{
 	{name: "assets/type.js", files: []string{"type"}}, // in the head, before anything is shown
 	{name: "assets/page.js", files: []string{"tape", "parts", "offline"}},
 	{name: "assets/news.js", files: []string{"news"}, words: "news-"},
-	{name: "assets/plan.js", files: []string{"clock"}}, // of mentors' lessons
+	{name: "assets/plan.js", files: []string{"clock", "bar", "keys"}, words: "clock-"}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
 	{name: "assets/keep.js", files: []string{"names", "notes", "keep"}},
 	{name: "assets/check.js", words: "check-", units: true, files: []string{

@@ -53,12 +53,13 @@ func New(language string) (*Site, error) {
 	}
 	t, err := template.New("").Funcs(template.FuncMap{
 		"say": w.Text, "address": addressOf, "papers": papersOf, "svg": trusted,
-		"number": func(text string) template.HTML { return trusted(figure.Markup(text)) },
-		"sure":   sureWord,
-		"below":  func() template.HTML { return trusted(styleLink("below")) },
-		"symbol": func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
-		"add":    func(a, b int) int { return a + b },
-		"join":   func(s []string) string { return strings.Join(s, ", ") },
+		"number":  func(text string) template.HTML { return trusted(figure.Markup(text)) },
+		"sure":    sureWord,
+		"below":   func() template.HTML { return trusted(styleLink("below")) },
+		"symbol":  func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
+		"elapsed": elapsed,
+		"add":     func(a, b int) int { return a + b },
+		"join":    func(s []string) string { return strings.Join(s, ", ") },
 	}).ParseFS(templateFiles, "templates/*.html")
 	return &Site{words: w, templates: t, names: &latestNames{}}, err
 }
@@ -108,8 +109,8 @@ type lessonPage struct {
 	Kits     []*lesson.Kit // to choose from
 	Paper    template.HTML // links to the worksheets
 	Parts    tapeStrip
-	Notes    []*lesson.Section // for mentors
-	Cards    []cardView        // what to take care of, before the work
+	Evening  evening    // for mentors
+	Cards    []cardView // what to take care of, before the work
 	Previous *lesson.Lesson
 	Next     *lesson.Lesson
 }
@@ -122,13 +123,20 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson), parts: tapeParts(l.Lesson),
 	}
 	b.here = b.firstUses(p, l.Lesson)
-	html, err := b.render(l.Body)
+	var html string
+	var top evening
+	var err error
+	if e == Mentors {
+		html, top, err = b.evening(p, l)
+	} else {
+		html, err = b.render(l.Body)
+	}
 	if err != nil {
 		return nil, err
 	}
 	page := lessonPage{
 		Lesson: l, Body: trusted(html), Parts: b.parts,
-		Paper: trusted(sheetLinks(s.words, l.Lesson)),
+		Paper: trusted(sheetLinks(s.words, l.Lesson)), Evening: top,
 	}
 	if e == Students {
 		if page.Sheet, err = b.sheet(p); err != nil {
@@ -136,11 +144,6 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		}
 		page.Kits = choosable(p, l)
 		page.Parts.punch(l)
-	}
-	for _, part := range l.Sections {
-		if part.Mentors && e == Mentors {
-			page.Notes = append(page.Notes, part)
-		}
 	}
 	for _, g := range l.Lesson.Goals {
 		page.Goals = append(page.Goals, lowerFirst(g))

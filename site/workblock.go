@@ -57,6 +57,9 @@ func (b *body) workBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 	if !entering || b.lesson == nil {
 		return ast.WalkContinue, nil
 	}
+	if b.mentors {
+		return ast.WalkContinue, b.keyTable(w, n.(*lesson.WorkBlock))
+	}
 	var rows []row
 	for _, s := range n.(*lesson.WorkBlock).Statements {
 		if !s.Kind.BelongsAbove() {

@@ -186,7 +186,9 @@ func (b Built) Broken(from, to string) string {
 	if u.Path != "" {
 		target = path.Join(path.Dir(from), u.Path)
 	}
-	if edition, _, inside := strings.Cut(from, "/"); inside && !strings.HasPrefix(target, edition+"/") {
+	// A mentors' bundle has the students' sheets beside its pages, and nothing else of theirs.
+	isSheet := strings.HasPrefix(from, "mentors/") && strings.HasPrefix(target, "students/sheets/")
+	if edition, _, inside := strings.Cut(from, "/"); inside && !isSheet && !strings.HasPrefix(target, edition+"/") {
 		return "it leaves its edition"
 	}
 	page, ok := b.Files[target]

@@ -19,10 +19,10 @@ func TestThePlanIsAClockFromAnyStart(t *testing.T) {
 	tab.Open(t, root, page)
 	cells := func() string {
 		return strings.Join(browser.Ask[[]string](t, tab,
-			`[...document.querySelectorAll("[data-from]")].map((e) => e.textContent)`), " ")
+			`[...document.querySelectorAll(".plan [data-from], .part [data-from]")].map((e) => e.textContent)`), " ")
 	}
 	before := cells()
-	if !strings.HasPrefix(before, "0–8 8–") {
+	if before != "0:00 0:08 0:26 0:48 0:00 0:08 0:26 0:48" { // in the plan, and at each part
 		t.Errorf("without a start the plan reads %s", before)
 	}
 	set := func(value string) {
@@ -30,14 +30,74 @@ func TestThePlanIsAClockFromAnyStart(t *testing.T) {
 			`"; e.dispatchEvent(new Event("input")); })()`)
 	}
 	set("23:55")
-	if got := cells(); !strings.HasPrefix(got, "23:55 00:03 ") {
+	if got := cells(); !strings.HasPrefix(got, "23:55 00:03 ") || !strings.HasSuffix(got, "00:21 00:43") {
 		t.Errorf("from five to twelve the plan reads %s", got)
 	}
 	tab.Open(t, root, page)
-	browser.Wait(t, tab, `document.querySelector("[data-from]").textContent === "23:55"`)
+	browser.Wait(t, tab, `document.querySelector(".plan [data-from]").textContent === "23:55"`)
 	set("")
 	if got := cells(); got != before {
 		t.Errorf("without a start again it reads %s", got)
+	}
+	tab.Report(t)
+}
+
+// TestTheBarSaysWhatIsNowAndNext looks at the bar before, in and after an evening, which goes past midnight.
+func TestTheBarSaysWhatIsNowAndNext(t *testing.T) {
+	t.Parallel()
+	tab, root := browser.Open(t), browser.Demo(t).Root()
+	tab.Open(t, root, "mentors/03-rotations-for-a-distance.html")
+	tab.View(t, browser.Tablet, browser.Light)
+	bar := func(start, now string) string {
+		return oneLine(browser.Ask[string](t, tab, `(() => {
+			const { Date: Real } = globalThis;
+			globalThis.Date = function () { return new Real("2026-01-01T`+now+`:30"); };
+			const e = document.getElementById("_start");
+			e.value = "`+start+`";
+			e.dispatchEvent(new Event("input"));
+			globalThis.Date = Real;
+			const seen = [...document.querySelectorAll("#_bar > :not(p, .to), .now > b, .now a, .now small")]
+				.filter((e) => e.getClientRects().length);
+			const pointer = document.querySelector(".tape .now");
+			const at = pointer ? Math.round(parseFloat(pointer.style.left)) + " %" : "";
+			return [...seen.map((e) => e.textContent), at].join(" ¦ ");
+		})()`))
+	}
+	for _, c := range [][3]string{
+		{"", "17:23", "Start now ¦"},
+		{"17:00", "16:48", "16:48 ¦ Warm-up ¦ starts in 12 min ¦"},
+		{"17:00", "17:23", "17:23 ¦ Work it out ¦ 3 of 18 min left ¦ 17:26 Try it on the floor › ¦ 42 %"},
+		{"17:00", "17:50", "17:50 ¦ Exit ticket ¦ 5 of 7 min left ¦ 91 %"},
+		{"17:00", "18:10", "18:10 ¦ Exit ticket ¦ ended at 17:55 ¦"},
+		{"23:50", "00:00", "00:00 ¦ Work it out ¦ 16 of 18 min left ¦ 00:16 Try it on the floor › ¦ 18 %"},
+	} {
+		if got := bar(c[0], c[1]); got != c[2] {
+			t.Errorf("with a start at %q the bar reads at %s %q, not %q", c[0], c[1], got, c[2])
+		}
+	}
+	browser.Ask[chromedp.Void](t, tab, `(() => { const e = document.getElementById("_start"); e.value = "";
+		e.dispatchEvent(new Event("input")); document.querySelector("#_bar .begin").click(); })()`)
+	if browser.Ask[string](t, tab, `document.getElementById("_start").value`) == "" {
+		t.Error("Start now sets no start")
+	}
+	const live = `document.querySelectorAll("#_bar [aria-live], #_bar [role=status]").length`
+	if browser.Ask[int](t, tab, live) > 0 {
+		t.Error("the bar is read out whenever it changes")
+	}
+	tab.Report(t)
+}
+
+// TestTicksStayForTheEvening ticks off what is to be done before, by its text.
+func TestTicksStayForTheEvening(t *testing.T) {
+	t.Parallel()
+	tab, root := browser.Open(t), browser.Demo(t).Root()
+	const page, ticked = "mentors/03-rotations-for-a-distance.html", `document.querySelectorAll(".ticks :checked").length`
+	tab.Open(t, root, page)
+	browser.Ask[chromedp.Void](t, tab, `document.querySelectorAll(".ticks div")[1].click()`)
+	tab.Open(t, root, page)
+	browser.Wait(t, tab, ticked+` === 1`)
+	if kept := browser.Ask[string](t, tab, `Object.keys(localStorage).join()`); kept != "" {
+		t.Errorf("for longer than the evening is kept: %s", kept)
 	}
 	tab.Report(t)
 }

@@ -83,7 +83,7 @@ func TestAVolunteerFindsAKeyAndASheetWithinThreeClicks(t *testing.T) {
 			v.start(t, start)
 			v.click(t, fmt.Sprintf("a.textContent === %q", fourth.Title), ".html")
 			shown := browser.Ask[[]string](t, tab,
-				`[document.querySelector("h1"), ...document.querySelectorAll(".key")].filter((e) => e.checkVisibility() && `+
+				`[document.querySelector("h1"), ...document.querySelectorAll(".find .k")].filter((e) => e.checkVisibility() && `+
 					`e.getClientRects().length).map((e) => e.textContent)`)
 			all := oneLine(strings.Join(shown, " ¦ "))
 			if !strings.HasPrefix(all, fourth.Title) {
@@ -144,6 +144,31 @@ func TestLinksOfABundleLeadSomewhere(t *testing.T) {
 			}
 			if _, err := os.Stat(filepath.Join(folder, filepath.FromSlash(u.Path))); err != nil {
 				t.Errorf("%s: the link %s leads nowhere", e, to)
+			}
+		}
+		tab.Report(t)
+	}
+}
+
+// TestALessonOfTheMentorsBundleHasBlankSheetsBesideKeyedOnes follows the links to paper in the unpacked zip.
+func TestALessonOfTheMentorsBundleHasBlankSheetsBesideKeyedOnes(t *testing.T) {
+	t.Parallel()
+	tab := browser.Open(t)
+	folder, lessons := unzipped(t, site.Mentors)
+	for _, l := range lessons {
+		tab.Open(t, "file://"+filepath.ToSlash(folder)+"/", "mentors/"+l.Slug+".html")
+		links := browser.Ask[[]string](t, tab,
+			`[...document.querySelectorAll(".ready [href$='.pdf']")].map((a) => a.pathname)`)
+		if len(links) != 4 {
+			t.Fatalf("%s: the links to paper are %q", l.Slug, links)
+		}
+		for i, to := range links {
+			path, err := url.PathUnescape(to)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, err := os.Stat(path); err != nil || strings.Contains(to, "/students/sheets/") != (i < 2) {
+				t.Errorf("%s: the link %s leads nowhere, or is not in its place", l.Slug, to)
 			}
 		}
 		tab.Report(t)

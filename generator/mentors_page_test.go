@@ -1,0 +1,54 @@
+package generator_test
+
+// The mentors' page of a lesson, made from packs with notes of different kinds.
+
+import (
+	"html"
+	"strings"
+	"testing"
+)
+
+// TestNotesGoToTheTopByTheirHeadings has authors name the two sections in ways of their own; one is not named at all.
+func TestNotesGoToTheTopByTheirHeadings(t *testing.T) {
+	for heading, want := range map[string]string{
+		"Before they come": "Before they come", "Before the lesson:": "Before they come", "To prepare": "Before they come",
+		"What to say first": "Say first", "SAY FIRST": "Say first", "Afterwards": "",
+	} {
+		notes := "## Mentor notes\n\n### " + heading + "\n\n- Charge **it**.\n\nThen rest.\n"
+		page := editionsOf(t, notes)["mentors/01-t.html"]
+		top, below, _ := strings.Cut(page, `<section class="notes">`)
+		if is := strings.Contains(top, "Charge <strong>it</strong>."); is != (want != "") {
+			t.Errorf("%s: on top is %v", heading, is)
+		}
+		if is := strings.Contains(below, "Charge <strong>it</strong>."); is != (want == "") {
+			t.Errorf("%s: in the notes is %v", heading, is)
+		}
+		if want != "" && !strings.Contains(top, ">"+want+"</h2>") {
+			t.Errorf("%s is not headed %q", heading, want)
+		}
+		if want == "" && (strings.Contains(page, "Before they come</h2>") || strings.Contains(page, "Say first</h2>")) {
+			t.Errorf("%s: a column stands empty", heading)
+		}
+	}
+}
+
+// TestProseIsFoldedAndNotesStandOpen: headings alone are no fold, a key in the notes is not in one.
+func TestProseIsFoldedAndNotesStandOpen(t *testing.T) {
+	page := html.UnescapeString(editionsOf(t, "One two three four five six seven eight nine ten.\n\n"+
+		"> Mentor: Listen well.\n\n### Alone\n\n```work\ngiven a = 2 cm \"A\"\nfind b in cm to 0.1 = 2 * a \"B\"\nslip a \"Twice!\"\n"+
+		"slip 3 * a \"Less!\"\nslip 4 * a \"Less again!\"\nslip 5 * a \"Much less!\"\n```\n\n## Mentor notes\n\n"+
+		"### A sum\n\n```work\nfind c in cm to 0.1 = 3 * a \"C\"\n```\n\n### Prose\n\nText.\n")["mentors/01-t.html"])
+	for _, want := range []string{
+		"<summary>Students read: One two three four five six seven eight … (10 words)</summary>",
+		"<p>Listen well.</p>", "</details>\n<div class=\"mentor\"", `<h3 id="alone">Alone</h3>`, "3.95 to 4.05 counts",
+		"<summary>1 more</summary>\n<p><b", "10.0 cm</b> Much less!</p>", `<h3 id="a-sum">A sum</h3>`,
+		`<details><summary><h3 id="prose">`,
+	} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page lacks %q", want)
+		}
+	}
+	if strings.Contains(page, `<summary><h3 id="a-sum">`) {
+		t.Error("a key is folded away")
+	}
+}
