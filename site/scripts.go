@@ -40,8 +40,9 @@ var pageScripts = []pageScript{
 	{name: "assets/keep.js", files: []string{"names", "notes", "keep"}},
 	{name: "assets/check.js", words: "check-", units: true, files: []string{
 		"read", "show", "run", "judge", "rows", "values", "kit", "record", "steps", "again", "offer",
-		"update",
+		"log", "update",
 	}},
+	{name: "assets/season.js", files: []string{"season"}, words: "weeks-"},  // of the season
 	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season
 	{name: "assets/start.js", files: []string{"start"}},                     // of the page above an edition's folder
 	{name: "assets/files.js", files: []string{"files", "drawer"}, words: "files-"},

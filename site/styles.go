@@ -33,6 +33,7 @@ var pageStyles = []styleSheet{
 	{"assets/mentors.css", []string{"mentors"}},
 	{"assets/season.css", []string{"season"}}, // of the season, and of the page that a bundle starts with
 	{"assets/care.css", []string{"care"}},
+	{"assets/log.css", []string{"log"}}, // of students' lessons, which ask for it right before their log
 }
 
 // pageStyle makes one for a pack, or for a page without one.

@@ -8,10 +8,13 @@
   const most = 20000; // entries
   const longestName = 100;
   const longestText = 200;
+  const longestState = 20000; // of what a lesson has come to
 
   const isTable = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
   const isName = (value) => typeof value === "string" && value.length <= longestName;
-  const isText = (value) => typeof value === "string" && value !== "" && value.length <= longestText;
+  const isFilled = (value) => typeof value === "string" && value !== "";
+  const isText = (value) => isFilled(value) && value.length <= longestText;
+  const isState = (field, value) => field === "#state" && isFilled(value) && value.length <= longestState;
   const isOurs = (name) => isName(name) && name !== "__proto__";
   // What concerns the kit stands with the pack, under no lesson; all else under a lesson.
   const isField = (lesson, name) => isOurs(name) && name !== "" && name.startsWith("@") === (lesson === "");
@@ -77,7 +80,7 @@
       const entries = Object.entries(fields);
       count += entries.length;
       if (count > most) return undefined;
-      const good = entries.filter(([field, text]) => isField(lesson, field) && isText(text));
+      const good = entries.filter(([field, text]) => isField(lesson, field) && (isText(text) || isState(field, text)));
       if (isOurs(lesson) && good.length > 0) kept[lesson] = Object.fromEntries(good);
     }
     return kept;

@@ -10,6 +10,7 @@
   const nameOf = (row) => JSON.stringify(keyOf(row));
   const isTeam = (row) => !row.team && !row.lesson && row.field === "team"; // names the current team
   const isFull = (row) => row.text && !isTeam(row);
+  const isNoted = (row) => row.field[0] === "#"; // not typed: what a lesson has come to. The last one counts, unasked
   const gone = (row) => ({ ...row, text: null });
   const fold = (name) => name.normalize("NFKC").toLowerCase().replace(/\s+/g, " ").trim();
 
@@ -189,7 +190,7 @@
         if (!isTeam(note) && (!there || isNewer(note, there))) {
           rows.set(nameOf(row), row);
           changes.push(row);
-        } else if (!isTeam(note) && there.text !== row.text && pageOf(there) !== pageOf(row)) {
+        } else if (!isTeam(note) && !isNoted(note) && there.text !== row.text && pageOf(there) !== pageOf(row)) {
           store.clashes.push(row);
           continue;
         }
@@ -377,7 +378,7 @@
             for (const field in lessons[lesson]) {
               const row = make(store.team, lesson, field, lessons[lesson][field]);
               const there = texts.get(nameOf(row));
-              if (there && there !== row.text && !over) clash++;
+              if (there && there !== row.text && !over && !isNoted(row)) clash++;
               changes.push(row);
             }
           if (!clash) return changes;
