@@ -301,8 +301,10 @@
         // Where one could be written there may be room again for those that could not.
         if (!fault) {
           notes.drop(noted);
-          // What was asked about is answered.
-          if (over) notes.all().filter((note) => nameOf(note) === nameOf(row)).forEach(notes.drop);
+          // What was asked about is answered; what this page has written since is not.
+          const isLater = (note) => pageOf(note) === here && countOf(note) > countOf(noted);
+          const isAnswered = (note) => nameOf(note) === nameOf(row) && !isLater(note);
+          if (over) notes.all().filter(isAnswered).forEach(notes.drop);
           for (const row of unsaved.values())
             transact(keyOf(row), (_, [there]) => {
               if (unsaved.get(nameOf(row)) === row && (!there || seen.has(there.stamp))) return [row];

@@ -50,9 +50,12 @@
     }
   };
   const face = () => at("_ours") && (at("_ours").hidden = boxes["@kit"].value !== "ours");
+  let clock = 0;
+  const times = {}; // of choices, by entry: what is chosen while the storage answers is newer than its answer
   const enter = async (team) => {
+    const start = ++clock;
     const kept = await store.enter(team);
-    for (const id in boxes) if (boxes[id] !== document.activeElement) boxes[id].value = kept[id] ?? "";
+    for (const id in boxes) if (!(times[id] > start)) boxes[id].value = kept[id] ?? "";
     if (at("_name") !== document.activeElement) at("_name").value = store.team;
     face();
     fault();
@@ -61,6 +64,7 @@
 
   for (const id in boxes)
     boxes[id].addEventListener("change", async () => {
+      times[id] = ++clock;
       face();
       await store.put(id, boxes[id].value.trim(), true);
       fault();
