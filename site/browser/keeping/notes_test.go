@@ -68,7 +68,7 @@ func testUnasked(t *testing.T, s shelf) {
 		{a, `store.put("#state", "5", true)`, kept},
 		{b, `store.enter("")`, `{"#state": "5"}`},
 		{a, `store.note("#state", "6").text`, `"6"`},
-		{b, `store.put("#state", "7", true)`, kept},
+		{b, `store.put("#state", "7")`, kept},
 		{b, `store.take({ "03-rotations": { "#state": "8", "#goal-1": "1" } })`, kept},
 	})
 	s.lesson(t, a, "03-rotations")
