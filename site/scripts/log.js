@@ -19,24 +19,26 @@
   const rowOf = ({ n }) => (at("in_" + n) ?? at(`in_${n}-1`))?.closest(".row");
   const number = (f, x, text) => trundle.written(text ?? (f.to ? trundle.step(x, f.to) : trundle.plain(x)), f.u);
 
+  const runs = (n) => (n > 1 ? trundle.say("log-runs", n) : n && trundle.say("log-run"));
+
   // What the log says of a field: a find once it is right, anything else once it is there.
-  const said = (f, { own, verdicts, texts }, entries) => {
-    const { say } = trundle;
-    if (f.k === "find") return verdicts[f.n].right ? number(f, own[f.n]) : "";
-    if (f.c) return [, say("log-run")][texts[f.n].length] ?? (texts[f.n].length && say("log-runs", texts[f.n].length));
-    if (Number.isFinite(own[f.n])) return number(f, own[f.n], texts[f.n]);
-    return f.u === undefined || f.k === "say" ? entries[f.n] : "";
+  const said = (f, { own, verdicts, texts }) => {
+    if (f.k === "find") return verdicts[f.n].right && number(f, own[f.n]);
+    if (f.c) return runs(texts[f.n].length);
+    return Number.isFinite(own[f.n]) && number(f, own[f.n], texts[f.n]);
   };
 
-  // The items of the log: symbol, label, text.
+  // The items of the log: symbol, label, text. Words, which have no symbol, come last.
+  const mostWords = 400; // characters of them
   const items = ({ page, entries }, values) => {
     const all = [];
-    for (const f of page.fields) {
-      const row = f.k !== "given" && rowOf(f);
-      const text = row && said(f, values, entries);
-      const prompt = row && row.querySelector(".ask label, .ask > span:not(.kind)")?.textContent;
-      if (text) all.push([f.k === "say" ? "" : row.querySelector(".sym")?.textContent ?? "", short(prompt ?? ""), text]);
-    }
+    const add = (row, text, isNumber) => {
+      const prompt = row?.querySelector(".ask label, .ask > span:not(.kind)")?.textContent ?? "";
+      if (row && text) all.push([isNumber ? row.querySelector(".sym").textContent : "", short(prompt), text]);
+    };
+    for (const f of page.fields) if (f.k !== "given") add(rowOf(f), said(f, values), true);
+    for (const e of document.querySelectorAll(".row textarea"))
+      add(e.closest(".row"), entries[e.id.slice(3)]?.slice(0, mostWords), false);
     return all;
   };
   const list = (all) => {

@@ -239,7 +239,7 @@ func TestTheLogGoesWithTheWork(t *testing.T) {
 	browser.Ask[chromedp.Void](t, tab, `document.getElementById("_files").open = true`)
 	browser.Wait(t, tab, `trundle.drawer && document.querySelector("#_files input[type=file]")`)
 	give(t, tab, name)
-	browser.Wait(t, tab, `document.getElementById("_name").value === "Otters"`)
+	browser.Wait(t, tab, `document.querySelector("#_files [role=status]").textContent.includes("open")`)
 	toSeason(t, tab, root)
 	if got := browser.Ask[string](t, tab, ringsOf3); got != "C" {
 		t.Errorf("after the file is opened the rings of %q are filled, want that of C", got)
