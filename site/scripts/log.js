@@ -51,6 +51,11 @@
     return box;
   };
 
+  // Unfolds what a box is in. The link itself leads there.
+  const reveal = (box) => {
+    for (let e = box; (e = e?.parentElement.closest("details")); ) e.open = true;
+  };
+
   // Links to the boxes of the finds that are not right yet.
   const open = (finds, verdicts) => {
     const { say } = trundle;
@@ -60,6 +65,7 @@
     for (const f of left) {
       const link = element("a", rowOf(f)?.querySelector(".sym")?.textContent || f.n);
       link.href = "#in_" + f.n;
+      link.onclick = () => reveal(at("in_" + f.n));
       line.append(" ", link);
     }
     return line;

@@ -16,9 +16,9 @@
       const [year, month, day] = (week.querySelector("time")?.dateTime ?? "").split("-");
       const since = today - dayOf(year, month - 1, day);
       const isNow = since >= 0 && since < 7 * (week.dataset.to - week.dataset.week + 1);
-      if (week.classList.toggle("here", isNow) === !!week.querySelector(".now")) continue;
-      const words = Object.assign(document.createElement("span"), { className: "now", textContent: say("now") });
-      isNow ? week.querySelector(".num").append(" ", words) : week.querySelector(".now").remove();
+      if (week.classList.toggle("here", isNow) === !!week.querySelector(".today")) continue;
+      const words = Object.assign(document.createElement("span"), { className: "today", textContent: say("now") });
+      isNow ? week.querySelector(".num").append(" ", words) : week.querySelector(".today").remove();
     }
   };
   hang();

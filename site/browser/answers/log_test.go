@@ -296,7 +296,7 @@ func TestThisWeekIsMarkedByTheDevicesDate(t *testing.T) {
 		for _, page := range []string{season, "mentors/index.html"} {
 			tab.Open(t, built.Root(), page)
 			got := browser.Ask[string](t, tab, `[...document.querySelectorAll(".here")].map((e) => e.dataset.week + `+
-				`e.querySelector(".now").textContent).join()`)
+				`e.querySelector(".today").textContent).join()`)
 			if want := strings.TrimSuffix(c.want+"now", map[bool]string{true: "now"}[c.want == ""]); got != want {
 				t.Errorf("%s, %v after the start: %q is marked, want %q", page, c.since, got, want)
 			}
