@@ -60,7 +60,7 @@ func (b *body) keyTable(w util.BufWriter, block *lesson.WorkBlock) error {
 		Groups [][]keyRow // finds one by one, what is between them together
 	}
 	for _, s := range block.Statements {
-		if s.Kind.BelongsToFind() {
+		if s.Kind.BelongsAbove() {
 			continue
 		}
 		isFind, n := s.Kind == lesson.Find, len(table.Groups)

@@ -42,12 +42,13 @@ var pageScripts = []pageScript{
 	{name: "assets/keep.js", files: []string{"names", "notes", "keep"}},
 	{name: "assets/check.js", words: "check-", units: true, files: []string{
 		"read", "show", "run", "judge", "rows", "values", "kit", "record", "steps", "again", "offer",
-		"later", "update", "rings",
+		"later", "log", "update", "rings",
 	}},
 	{name: "assets/drawings.js", words: "drawn-", files: []string{ // when a figure of a show block is near
 		"drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path", "drawn/read", "drawn/part", "drawn/shuffle",
 		"drawn/figures",
 	}},
+	{name: "assets/season.js", files: []string{"season"}, words: "weeks-"},  // of the season
 	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season
 	{name: "assets/start.js", files: []string{"start"}},                     // of the page above an edition's folder
 	{name: "assets/files.js", files: []string{"files", "drawer"}, words: "files-"},

@@ -43,6 +43,7 @@ var pageStyles = []styleSheet{
 	{"assets/season.css", []string{"season"}},
 	{"assets/start.css", []string{"start"}}, // of the page that a bundle starts with
 	{"assets/care.css", []string{"care"}},
+	{"assets/log.css", []string{"log"}}, // of students' lessons, which ask for it right before their log
 }
 
 // pageStyle makes one for a pack, or for a page without one.

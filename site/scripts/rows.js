@@ -10,7 +10,8 @@
 
   // Run 0 is no run: what is kept under it says that the team makes do with fewer than were asked for.
   const makesDo = (f) => f.n + "-0";
-  trundle.isRow = (id) => !id.endsWith("-0");
+  // What begins with # is no entry at all: what the lesson has come to, and ticked goals.
+  trundle.isRow = (id) => id[0] !== "#" && !id.endsWith("-0");
 
   // The readings that count, undefined as long as some are still to come.
   trundle.counted = (f, entries, readings) => {

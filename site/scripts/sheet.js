@@ -170,6 +170,7 @@
     const isOurs = (id) => times[id] > start || (inputs[id].value.trim() || "") !== (saved[id] ?? "");
     const ours = Object.keys(inputs).filter(isOurs);
     const last = sheet.entries;
+    sheet.team = store.team; // whose entries these are; the store may be ahead of them
     sheet.entries = Object.create(null);
     saved = {};
     for (const id in inputs) if (!ours.includes(id)) inputs[id].value = "";
@@ -225,6 +226,7 @@
     update(id, before);
     return true;
   });
+  at("_log")?.addEventListener("change", () => update(), { once: true }); // a goal is ticked
   at("_files").addEventListener("toggle", () => use([...checking, "assets/files"], () => trundle.drawer(sheet)));
 
   if (store.fault) fault(store.fault);
