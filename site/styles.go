@@ -25,12 +25,12 @@ type styleSheet struct {
 }
 
 // pageStyles: every page has the first two. A lesson asks for that of figures right before its first one, so that what
-// stands above is shown without it.
+// stands above is shown without it. What comes of answers is in the script that checks them: check.js.
 var pageStyles = []styleSheet{
 	{StyleSheet, []string{"base", "tape", "lesson", "work"}},
 	{PrintSheet, []string{"print"}},
 	{"assets/figures.css", []string{"figures", "chart"}},
-	{"assets/mentors.css", []string{"mentors"}},
+	{"assets/mentors.css", []string{"mentors", "answers"}},
 	{"assets/season.css", []string{"season"}}, // of the season, and of the page that a bundle starts with
 	{"assets/care.css", []string{"care"}},
 }
