@@ -10,7 +10,9 @@
   // when it has been answered.
   trundle.below = (box, f, xs, own) => {
     const { say, run, plain } = trundle;
-    const write = (x) => trundle.written(plain(x), f.u);
+    // Inches are written as a tape has them, if it has them.
+    const number = (x) => (f.u === "in" && (x * 16) % 1 === 0 ? trundle.step(x, "1/16") : plain(x));
+    const write = (x) => trundle.written(number(x), f.u);
     const open = [f.goal && run(f.goal, own), answered(f.mid, own), answered(f.spread, own)];
     const text = JSON.stringify([innerWidth, xs, ...open]);
     if (box.dataset.of === text) return; // most entries are of other boxes

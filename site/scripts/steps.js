@@ -17,14 +17,15 @@
     return (brackets ? "(" : "") + text;
   };
 
-  // What depends on the team or its robot is theirs, and looks so.
+  // What depends on the team or its robot is theirs, and looks so; and so is what they have worked out, which stands alone.
   const isOurs = (program) => /(^| )[^-+*/^~=#.\d\s][^\s:]*( |$)/.test(program);
 
   const element = (parent, name, className = "") =>
     parent.appendChild(Object.assign(document.createElement(name), { className }));
   const formula = (box, math) => {
     box.innerHTML = math; // made when the pack was built
-    for (const e of box.querySelectorAll("[data-p]")) if (isOurs(e.dataset.p)) e.classList.add("ours");
+    const isAlone = box.querySelectorAll("mn").length === 1;
+    for (const e of box.querySelectorAll("[data-p]")) e.classList.toggle("ours", isAlone || isOurs(e.dataset.p));
     return box;
   };
 

@@ -29,19 +29,19 @@
     return { from, to, per: width / (to - from), at: (x) => ((x - from) * width) / (to - from) };
   };
 
-  // A text that keeps inside the picture.
-  const write = (parent, x, y, width, text, className) => {
-    const half = text.length * 4.5;
-    const anchor = x < half ? "start" : x > width - half ? "end" : "middle";
-    const e = svg(parent, "text", { x: anchor === "start" ? 2 : anchor === "end" ? width - 2 : x, y }, text);
-    e.style.textAnchor = anchor;
-    if (className) e.setAttribute("class", className);
+  // A text about x that keeps inside the picture.
+  const letter = 9; // as wide as one is at most, on average
+  const write = (parent, x, y, width, text, className = "") => {
+    const half = (text.length * letter) / 2;
+    const inside = Math.max(half, Math.min(width - half, x));
+    svg(parent, "text", { x: inside, y, class: className }, text);
   };
 
   const ticks = (parent, { from, to, per, at }, top, width, unit) => {
     const all = rungs(unit);
     const fine = all.find((n) => n * per >= 5) ?? all.at(-1);
-    const named = all.find((n) => n * per >= 62 && isMultiple(n, fine)) ?? fine;
+    const longest = (n) => Math.max(...[from, to].map((x) => name(Math.round(x / n) * n, unit).length));
+    const named = all.find((n) => n * per >= letter * longest(n) + 14 && isMultiple(n, fine)) ?? fine;
     let path = "";
     let said = false;
     for (let i = Math.ceil(from / fine); i * fine <= to; i++) {
@@ -49,7 +49,7 @@
       const on = (n) => isMultiple(x, n);
       path += `M${at(x).toFixed(1)} ${top}v${on(named) ? 20 : on(named / 2) ? 14 : unit === "in" && on(named / 4) ? 11 : 7}`;
       const text = on(named) && name(x, unit) + (said || unit.length > 3 ? "" : " " + unit);
-      if (!text || Math.min(at(x), width - at(x)) < text.length * 4.5) continue;
+      if (!text || Math.min(at(x), width - at(x)) < (text.length * letter) / 2) continue;
       said = true;
       svg(parent, "text", { x: at(x), y: top + 36, class: "named" }, text);
     }
@@ -94,8 +94,8 @@
       const x = s.at(mean.x);
       svg(p, "path", { d: `M${x} 46V${top}`, class: "faint" });
       svg(p, "path", { d: `M${x} 46l-6-11h12z`, class: "line" });
-      const isLeft = x < width / 2;
-      svg(p, "text", { x: x + (isLeft ? 11 : -11), y: 46 }, mean.text).style.textAnchor = isLeft ? "start" : "end";
+      const aside = (mean.text.length * letter) / 2 + 6;
+      write(p, x < width / 2 ? x + aside : x - aside, 46, width, mean.text);
     }
   };
 
