@@ -91,7 +91,7 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 			continue
 		}
 		all[st.Name] = stepLines(f.Open)
-		for _, s := range quantity.OneLine(f.Open) {
+		for _, s := range f.Line {
 			lines[st.Name] = append(lines[st.Name], lineML(s, ""))
 		}
 		more[st.Name] = help{way(s.words, l, st), stepLines(f.Another)}

@@ -165,8 +165,8 @@ func openML(s quantity.WorkedStep) string {
 	return twoPartsML(s, func(string) string { return "" })
 }
 
-// twoPartsML makes a step's left side a formula of its own, so that the signs of all steps stand below each other; an aside
-// is in one piece.
+// twoPartsML makes a step's left side a formula of its own, so that the signs of all steps stand below each other; an
+// aside is in one piece.
 func twoPartsML(s quantity.WorkedStep, attributes func(text string) string) string {
 	left := ""
 	if s.Left != nil && s.Kind != quantity.ConversionStep {

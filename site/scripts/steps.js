@@ -17,7 +17,8 @@
     return (brackets ? "(" : "") + text;
   };
 
-  // What depends on the team or its robot is theirs, and looks so; and so is what they have worked out, which stands alone.
+  // What depends on the team or its robot is theirs, and looks so; and so is what they have worked out,
+  // which stands alone.
   const isOurs = (program) => /(^| )[^-+*/^~=#.\d\s][^\s:]*( |$)/.test(program);
 
   const element = (parent, name, className = "") =>

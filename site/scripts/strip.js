@@ -47,7 +47,8 @@
     for (let i = Math.ceil(from / fine); i * fine <= to; i++) {
       const x = i * fine;
       const on = (n) => isMultiple(x, n);
-      path += `M${at(x).toFixed(1)} ${top}v${on(named) ? 20 : on(named / 2) ? 14 : unit === "in" && on(named / 4) ? 11 : 7}`;
+      const height = on(named) ? 20 : on(named / 2) ? 14 : unit === "in" && on(named / 4) ? 11 : 7;
+      path += `M${at(x).toFixed(1)} ${top}v${height}`;
       const text = on(named) && name(x, unit) + (said || unit.length > 3 ? "" : " " + unit);
       if (!text || Math.min(at(x), width - at(x)) < (text.length * letter) / 2) continue;
       said = true;

@@ -15,8 +15,8 @@ import (
 const ownLine = `((name) => [...document.querySelectorAll("#own_" + name + " .part:not([hidden])")]` +
 	`.map((e) => e.textContent))`
 
-// TestTheLineOfEveryFindEndsInItsValue answers every find of the demo with the coach's numbers: its line begins with its
-// name and ends in the value that mentors see.
+// TestTheLineOfEveryFindEndsInItsValue answers every find of the demo with the coach's numbers: its line begins with
+// its name and ends in the value that mentors see.
 func TestTheLineOfEveryFindEndsInItsValue(t *testing.T) {
 	t.Parallel()
 	built, tab, root := opened(t)
@@ -84,7 +84,8 @@ func TestTheLineShowsTheTeamsNumbers(t *testing.T) {
 	}
 	// Theirs looks so, printed does not: 64.5 is theirs, 48 in of the lesson is not.
 	browser.Fill(t, tab, [][2]string{{"n", "6.02"}})
-	ours := browser.Ask[[]string](t, tab, `[...document.querySelectorAll("#own_n .part mn.ours")].map((e) => e.textContent)`)
+	ours := browser.Ask[[]string](t, tab,
+		`[...document.querySelectorAll("#own_n .part mn.ours")].map((e) => e.textContent)`)
 	if !slices.Contains(ours, "64.5") || slices.Contains(ours, "48") {
 		t.Errorf("of n these are shown as the team's: %q", ours)
 	}

@@ -61,7 +61,8 @@ func TestTheTapeOfRunsGivesNothingAway(t *testing.T) {
 // TestATapeInInchesHasFractions: its numerals are those of a tape, and so is what is said of its runs.
 func TestATapeInInchesHasFractions(t *testing.T) {
 	t.Parallel()
-	built := browser.BuildOf(t, "```work\nrecord stop[4] in in to 1/16 = 36 1/4, 36 1/2, 36 7/16, 36 3/8 \"Stops\"\n```\n")
+	built := browser.BuildOf(t,
+		"```work\nrecord stop[4] in in to 1/16 = 36 1/4, 36 1/2, 36 7/16, 36 3/8 \"Stops\"\n```\n")
 	tab := browser.Open(t)
 	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
 	browser.Fill(t, tab, browser.Samples(built.Lessons[0]))
