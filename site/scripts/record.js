@@ -14,7 +14,7 @@
     const number = (x) => (f.u === "in" && (x * 16) % 1 === 0 ? trundle.step(x, "1/16") : plain(x));
     const write = (x) => trundle.written(number(x), f.u);
     const open = [f.goal && run(f.goal, own), answered(f.mid, own), answered(f.spread, own)];
-    const text = JSON.stringify([innerWidth, xs, ...open]);
+    const text = JSON.stringify([trundle.width, xs, ...open]);
     if (box.dataset.of === text) return; // most entries are of other boxes
     box.dataset.of = text;
     box.textContent = "";

@@ -13,7 +13,7 @@
     const text = to ? trundle.step(x, to) : (written ?? trundle.digits(x));
     if (b === undefined) return text;
     const brackets = text[0] === "−" || (b && text.includes(b));
-    e.parentNode.lastChild.textContent = brackets ? ")" : "";
+    trundle.put(e.parentNode.lastChild, brackets ? ")" : "");
     return (brackets ? "(" : "") + text;
   };
 
@@ -30,13 +30,22 @@
     return box;
   };
 
-  // A line that is too long for the screen shows that it goes on.
-  const goesOn = (e) => e.classList.toggle("more", e.scrollWidth > e.clientWidth + (e.matches(".more") ? 0 : 1));
+  // A line that is too long for the screen shows that it goes on. All are looked at together, once the page is laid out.
+  const asked = new Set();
+  const goesOn = (e) => {
+    if (!asked.size) requestAnimationFrame(look);
+    asked.add(e);
+  };
+  const look = () => {
+    const long = [...asked].map((e) => [e, e.scrollWidth > e.clientWidth + 1]);
+    for (const [e, isLong] of long) e.classList.toggle("more", isLong);
+    asked.clear();
+  };
 
   const build = (f) => {
     const box = Object.assign(document.createElement("div"), { id: "own_" + f.n, className: "own" });
     const one = element(box, "span", "one");
-    for (const math of trundle.lines[f.n] ?? []) formula(element(one, "span", "part"), math);
+    for (const math of trundle.lines[f.n] ?? []) formula(element(one, "span", "piece"), math);
     const details = element(box, "details");
     element(details, "summary").textContent = trundle.say("steps");
     const list = element(details, "ol", "steps");
@@ -54,7 +63,7 @@
     let before;
     for (const line of lines) {
       const text = line.textContent.replace(/^.*?[=≈]/, "");
-      line.hidden = text === before;
+      if (line.hidden !== (text === before)) line.hidden = !line.hidden;
       before = text;
     }
   };
@@ -68,17 +77,19 @@
     if (!right) return;
     const [one] = box.children;
     one.hidden = Boolean(odd);
+    const was = box.textContent;
     for (const e of box.querySelectorAll("[data-p]")) trundle.fill(e, number(e, exact, texts));
+    if (box.textContent === was && one.textContent) return;
     // Rounding may only change how the number is written, as in 12 and 12.0.
     for (const e of box.querySelectorAll("[data-to]")) {
       const x = trundle.run(e.dataset.p, exact);
       const rounded = trundle.read(trundle.step(x, e.dataset.to)).x;
       const same = trundle.snap(rounded) === trundle.snap(x) && !trundle.digits(x).includes("…");
       const relation = [...e.closest("math").querySelectorAll("mo")].find((mo) => /[=≈]/.test(mo.textContent));
-      relation.textContent = relation.textContent.replace(/[=≈]/, same ? "=" : "≈");
+      trundle.put(relation, relation.textContent.replace(/[=≈]/, same ? "=" : "≈"));
     }
     once(one.children);
     once(box.querySelectorAll("li"));
-    for (const part of one.children) goesOn(part);
+    for (const piece of one.children) goesOn(piece);
   };
 })();

@@ -98,9 +98,10 @@
   };
 
   // What is drawn for one width is drawn anew for another. A phone's keyboard changes the height only.
-  let width = innerWidth;
+  trundle.width = innerWidth;
   addEventListener("resize", () => {
-    if (width !== innerWidth) trundle.update(trundle.sheet);
-    width = innerWidth;
+    if (trundle.width === innerWidth) return;
+    trundle.width = innerWidth;
+    trundle.update(trundle.sheet);
   });
 })();

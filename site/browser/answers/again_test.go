@@ -88,7 +88,7 @@ func TestARightAnswerOnAnOddMeasurementSaysSoFirst(t *testing.T) {
 			t.Errorf("told %q (%s), want %q", said[i].Text, said[i].State, want)
 		}
 	}
-	const line = `document.querySelector("#own_C .part").checkVisibility()`
+	const line = `document.querySelector("#own_C .piece").checkVisibility()`
 	if browser.Ask[bool](t, tab, line) {
 		t.Error("the line of worked steps is shown on an odd diameter")
 	}

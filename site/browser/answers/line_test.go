@@ -12,7 +12,7 @@ import (
 )
 
 // ownLine is what the page shows of a find's steps at once, one part after the other.
-const ownLine = `((name) => [...document.querySelectorAll("#own_" + name + " .part:not([hidden])")]` +
+const ownLine = `((name) => [...document.querySelectorAll("#own_" + name + " .piece:not([hidden])")]` +
 	`.map((e) => e.textContent))`
 
 // TestTheLineOfEveryFindEndsInItsValue answers every find of the demo with the coach's numbers: its line begins with
@@ -85,7 +85,7 @@ func TestTheLineShowsTheTeamsNumbers(t *testing.T) {
 	// Theirs looks so, printed does not: 64.5 is theirs, 48 in of the lesson is not.
 	browser.Fill(t, tab, [][2]string{{"n", "6.02"}})
 	ours := browser.Ask[[]string](t, tab,
-		`[...document.querySelectorAll("#own_n .part mn.ours")].map((e) => e.textContent)`)
+		`[...document.querySelectorAll("#own_n .piece mn.ours")].map((e) => e.textContent)`)
 	if !slices.Contains(ours, "64.5") || slices.Contains(ours, "48") {
 		t.Errorf("of n these are shown as the team's: %q", ours)
 	}

@@ -21,7 +21,8 @@ func TestReadingsInOrderRiseAndFallBelowTheirRecord(t *testing.T) {
 	// How high each dot is, from the highest on: 0, 1, 2.
 	const below = `[...document.querySelectorAll("svg")].filter((e) => e.querySelector("circle")).map((e) => ` +
 		`e.parentNode.textContent + "|" + [...e.querySelectorAll("circle")].map((c, i, all) => ` +
-		`all.filter((o) => +o.getAttribute("cy") < +c.getAttribute("cy")).length).join(" ") + "|" + e.getAttribute("aria-label"))`
+		`all.filter((o) => +o.getAttribute("cy") < +c.getAttribute("cy")).length).join(" ") + ` +
+		`"|" + e.getAttribute("aria-label"))`
 	got := browser.Ask[[]string](t, tab, below)
 	if len(got) != 2 || !strings.Contains(got[0], "|2 0 1|") || !strings.Contains(got[0], "the last 20\u00a0mm") {
 		t.Fatalf("below the records: %q", got)

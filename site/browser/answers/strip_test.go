@@ -79,8 +79,8 @@ func TestATapeInInchesHasFractions(t *testing.T) {
 // TestThirtyRunsAreBoxesWithWholeRings: each has an edge of two pixels all round, and a ring that nothing cuts off.
 func TestThirtyRunsAreBoxesWithWholeRings(t *testing.T) {
 	t.Parallel()
-	built := browser.BuildOf(t, "```work\nrecord stop[30] in mm = "+strings.TrimSuffix(strings.Repeat("20, 21, ", 15), ", ")+
-		" \"Runs\"\n```\n")
+	readings := strings.TrimSuffix(strings.Repeat("20, 21, ", 15), ", ")
+	built := browser.BuildOf(t, "```work\nrecord stop[30] in mm = "+readings+" \"Runs\"\n```\n")
 	tab := browser.Open(t)
 	for width, across := range map[int64]int{browser.Tablet: 5, browser.Narrowest: 3} {
 		browser.StartOver(t, tab, built.Root(), "students/01-t.html")
