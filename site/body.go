@@ -258,7 +258,7 @@ func (b *body) htmlBlock(w util.BufWriter, source []byte, n ast.Node, entering b
 }
 
 // hidden tells whether a value must be a blank in this edition.
-func (b *body) hidden(r *work.Result) bool { return !b.mentors && r.OfStudents }
+func (b *body) hidden(r *work.Result) bool { return !b.mentors && r.OfStudents || r.Guessed }
 
 // value shows a value in prose. Its blanks do not break, so that a number keeps its unit.
 func (b *body) value(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {

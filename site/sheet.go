@@ -38,7 +38,7 @@ type kitData struct {
 // field is a work.Field in JSON. Programs are for the evaluator of run.js.
 type field struct {
 	Name    string           `json:"n"`
-	Kind    string           `json:"k"`             // measure, record, find, given
+	Kind    string           `json:"k"`             // measure, record, predict, find, given
 	Unit    string           `json:"u"`             // as people read it
 	Column  string           `json:"csv,omitempty"` // unit of a record's column, where that is another
 	Program quantity.Program `json:"p,omitempty"`
@@ -131,7 +131,7 @@ func stepLines(steps []quantity.WorkedStep) [][2]any {
 }
 
 // HasSteps tells whether a lesson has something to fill in or follow.
-func HasSteps(l *work.Lesson) bool { return len(l.Fields) > 0 || len(l.KitUsed) > 0 }
+func HasSteps(l *work.Lesson) bool { return len(l.Fields)+len(l.Says)+len(l.KitUsed) > 0 }
 
 // fieldOf puts a field in JSON. It must hold nothing that gives an answer away: of a find only its formula.
 func fieldOf(f *work.Field) field {

@@ -115,7 +115,7 @@ func (s *sheet) plain(n ast.Node) string { return lesson.TextOf(n, s.lesson.Mark
 // valueText is a value as text, or a line to write on with its unit.
 func (s *sheet) valueText(v *lesson.Value) string {
 	r := s.lesson.OfValue(v)
-	if r.OfStudents && !s.mentors {
+	if r.OfStudents && !s.mentors || r.Guessed {
 		return strings.TrimSpace("__________ " + r.Unit())
 	}
 	return r.Text()

@@ -7,9 +7,10 @@
   const at = (id) => document.getElementById(id);
   if (!at("_sheet")) return;
   const page = JSON.parse(at("_sheet").textContent);
-  const longest = 200; // characters of an entry; no number with its unit is longer
-  const inputs = {}; // by entry: d, s-1, @kit, @kit_wheel
-  for (const e of document.querySelectorAll("input[id^=in_]")) inputs[e.id.slice(3)] = e;
+  const longest = 200; // characters of an entry; no number with its unit is longer, and words have a limit of their own
+  const isLong = (id, text) => text.length > Math.max(longest, inputs[id].maxLength);
+  const inputs = {}; // by entry: d, s-1, why, @kit, @kit_wheel
+  for (const e of document.querySelectorAll("input[id^=in_],textarea")) inputs[e.id.slice(3)] = e;
   for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
   const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
 
@@ -136,13 +137,13 @@
     clearTimeout(isNoted);
     delete timers[id];
     const text = inputs[id].value.trim();
-    if (text.length <= longest && (isNoted || text !== (saved[id] ?? ""))) save(id, text, false, isTyping);
+    if (!isLong(id, text) && (isNoted || text !== (saved[id] ?? ""))) save(id, text, false, isTyping);
   };
 
   const typed = (id) => {
     clearTimeout(timers[id]);
     const text = inputs[id].value.trim();
-    if (text.length > longest) return;
+    if (isLong(id, text)) return;
     store.note(id, text);
     timers[id] = setTimeout(() => keep(id, true), 300);
   };
@@ -150,7 +151,7 @@
   // Too long a text is judged as well, beside its box, but not saved.
   const changed = (id) => {
     const text = inputs[id].value.trim();
-    tell(id, text.length > longest && say("too-long"));
+    tell(id, isLong(id, text) && say("too-long"));
     keep(id);
     if (text === (sheet.entries[id] ?? "")) return;
     const before = { ...sheet.entries };

@@ -66,26 +66,29 @@ func Ready(t testing.TB, tab *Tab) {
 	})`)
 }
 
-// Finds are the finds that the students' page asks; those of mentors are not on it.
+// Finds are the finds that the students' page asks; those of mentors are not on it. One that a guess is in has another
+// answer for every team, and is left out.
 func Finds(l *work.Lesson) []*lesson.Statement {
 	var finds []*lesson.Statement
 	for _, f := range l.Fields {
-		if f.Statement.Kind == lesson.Find {
+		if f.Statement.Kind == lesson.Find && !l.Of(f.Statement).Guessed {
 			finds = append(finds, f.Statement)
 		}
 	}
 	return finds
 }
 
-// Samples are the coach's own measurements as entries.
+// Samples are the coach's own measurements as entries, and a guess for each prediction.
 func Samples(l *work.Lesson) [][2]string {
 	var typed [][2]string
 	for _, f := range l.Fields {
 		s := f.Statement
-		switch s.Kind {
+		switch s.Kind { // the others: nothing is typed that comes from the coach
 		case lesson.Measure:
 			q, _ := l.Of(s).Quantity()
 			typed = append(typed, [2]string{s.Name, quantity.FormatPlain(q.Number)})
+		case lesson.Predict:
+			typed = append(typed, [2]string{s.Name, "7"})
 		case lesson.Record:
 			for i, text := range s.Texts {
 				typed = append(typed, [2]string{fmt.Sprintf("%s-%d", s.Name, i+1), text})
