@@ -27,19 +27,19 @@
     return fields.every(({ n, c }) => !c || !words.includes(n) || exact[n].length === c);
   };
 
-  // A row like the one above it.
+  // A box like the one before it.
   const add = ({ inputs, entries, listen }, f) => {
     const k = f.c + (f.more = (f.more ?? 0) + 1);
     const above = inputs[`${f.n}-${k - 1}`];
-    const row = above.closest("tr").cloneNode(true);
+    const row = above.parentNode.cloneNode(true);
     const input = row.querySelector("input");
-    row.querySelector("th").textContent = k;
+    row.firstChild.textContent = k;
     input.id = `in_${f.n}-${k}`;
     input.setAttribute("aria-label", above.getAttribute("aria-label").replace(/\d+(?=,[^,]*$)/, k));
     input.removeAttribute("aria-invalid");
     delete input.dataset.kept;
     input.value = entries[`${f.n}-${k}`] ?? "";
-    above.closest("tr").after(row);
+    above.parentNode.after(row);
     inputs[`${f.n}-${k}`] = input;
     listen(`${f.n}-${k}`);
     return input;
