@@ -44,7 +44,8 @@
   const list = (all) => {
     const box = document.createElement("dl");
     for (const [symbol, label, text] of all) {
-      const item = element("div", element("dt", symbol && element("i", symbol), " ", label), element("dd", text.replaceAll("\u00a0", " ")));
+      const name = element("dt", symbol && element("i", symbol), " ", label);
+      const item = element("div", name, element("dd", text.replaceAll("\u00a0", " "))); // a unit may go on a line below
       if (!symbol) item.className = "words";
       box.append(item);
     }
