@@ -19,7 +19,7 @@ func TestThePlanIsAClockFromAnyStart(t *testing.T) {
 	tab.Open(t, root, page)
 	cells := func() string {
 		return strings.Join(browser.Ask[[]string](t, tab,
-			`[...document.querySelectorAll("[data-from]")].map((e) => e.textContent)`), " ")
+			`[...document.querySelectorAll(".plan [data-from]")].map((e) => e.textContent)`), " ")
 	}
 	before := cells()
 	if !strings.HasPrefix(before, "0–8 8–") {
@@ -32,6 +32,9 @@ func TestThePlanIsAClockFromAnyStart(t *testing.T) {
 	set("23:55")
 	if got := cells(); !strings.HasPrefix(got, "23:55 00:03 ") {
 		t.Errorf("from five to twelve the plan reads %s", got)
+	}
+	if tape := browser.Ask[string](t, tab, `document.querySelectorAll(".tape .n")[1].textContent`); tape != "00:03" {
+		t.Errorf("the second numeral of the tape is %s", tape)
 	}
 	tab.Open(t, root, page)
 	browser.Wait(t, tab, `document.querySelector("[data-from]").textContent === "23:55"`)
