@@ -170,7 +170,6 @@ type secret struct {
 // shownAnyway are secrets whose text students see for another reason, such as a given
 // that says the same. The key is "slug text".
 var shownAnyway = map[string]string{
-	"01-direction-check 10 mm":   "a row of the table of drift angles, the same for everybody",
 	"06-calibration 65 mm":       "the wheel by the ruler, a given, which is also the sample of a kit's wheel",
 	"07-choosing-a-base 65 mm":   "the wheels of Heron and Dipper, a given, which are also the sample of a kit's wheel",
 	"08-finding-the-cause 31 mm": "a run of the log before the cloth, a given",
@@ -326,6 +325,8 @@ func secrets(l *work.Lesson) []secret {
 
 func keepSamples(l *work.Lesson, s *lesson.Statement, keep func(what, text string)) {
 	switch s.Kind {
+	case lesson.Listen:
+		keep(mentorNote, s.Prompt)
 	case lesson.Measure:
 		keep("measure "+s.Name, l.Of(s).Text())
 	case lesson.Record:

@@ -100,7 +100,7 @@ func answers(l *work.Lesson) map[string]string {
 	all := map[string]string{}
 	for _, s := range l.Finds {
 		r := l.Of(s)
-		if q, ok := r.Quantity(); ok && q.Unit.Symbol() == "" {
+		if q, ok := r.Quantity(); !ok || q.Unit.Symbol() == "" { // a find that a guess is in has no answer to keep
 			continue
 		}
 		all["find "+s.Name] = oneLine(r.Text())

@@ -62,7 +62,7 @@ func TestEveryKeywordHasItsWordsAndItsLineInTheReadme(t *testing.T) {
 	var keywords, texts []string
 	for _, k := range lesson.StatementKinds {
 		keywords = append(keywords, string(k))
-		if !k.BelongsToFind() {
+		if !k.BelongsAbove() {
 			texts = append(texts, string(k))
 		}
 	}

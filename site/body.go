@@ -36,8 +36,11 @@ type body struct {
 	here      map[ast.Node][]*lesson.Card // the block that is the first to need a card
 	pack      *lesson.Pack
 	markdown  []byte
-	figures   int    // shown so far
-	idPrefix  string // keeps the headings of several cards on one page apart
+	parts     []tapePart // of the lesson, to be folded
+	inPart    bool       // one has begun
+	shown     int        // parts that have ended
+	figures   int        // shown so far
+	idPrefix  string     // keeps the headings of several cards on one page apart
 }
 
 // render gives the HTML of a node and all below it.
@@ -63,6 +66,7 @@ func (b *body) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(lesson.KindValue, b.value)
 	reg.Register(lesson.KindMentorNote, b.mentorNote)
 	reg.Register(lesson.KindMentorSection, b.mentorSection)
+	reg.Register(ast.KindDocument, b.document)
 	reg.Register(ast.KindHeading, b.heading)
 	reg.Register(ast.KindLink, b.link)
 	reg.Register(ast.KindImage, b.image)
@@ -117,6 +121,7 @@ func (b *body) heading(w util.BufWriter, _ []byte, n ast.Node, entering bool) (a
 	h := n.(*ast.Heading)
 	level := strconv.Itoa(min(h.Level+b.headingShift(), 6))
 	if entering {
+		b.openPart(w, h)
 		put(w, "<h", level, b.at(h))
 		if id, ok := h.AttributeString("id"); ok {
 			put(w, ` id="`, html.EscapeString(b.idPrefix+string(id.([]byte))), `"`)
@@ -128,7 +133,11 @@ func (b *body) heading(w util.BufWriter, _ []byte, n ast.Node, entering bool) (a
 	if timed && (!b.mentors || b.lesson == nil || h.Level > 2) { // a mentors' part has them beside its clock
 		put(w, ` <span class="min">`, html.EscapeString(b.words.Say("min", minutes)), "</span>")
 	}
-	put(w, "</h", level, ">\n")
+	put(w, "</h", level, ">")
+	if _, ok := b.foldable(h); ok {
+		put(w, "</summary>")
+	}
+	put(w, "\n")
 	return ast.WalkContinue, nil
 }
 
@@ -232,10 +241,12 @@ func (b *body) image(w util.BufWriter, source []byte, n ast.Node, entering bool)
 func (b *body) rawHTML(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
 		segments := n.(*ast.RawHTML).Segments
+		put(w, `<span class="as-text">`)
 		for i := range segments.Len() {
 			s := segments.At(i)
 			put(w, html.EscapeString(string(s.Value(source))))
 		}
+		put(w, "</span>")
 	}
 	return ast.WalkSkipChildren, nil
 }
@@ -259,7 +270,7 @@ func (b *body) htmlBlock(w util.BufWriter, source []byte, n ast.Node, entering b
 }
 
 // hidden tells whether a value must be a blank in this edition.
-func (b *body) hidden(r *work.Result) bool { return !b.mentors && r.OfStudents }
+func (b *body) hidden(r *work.Result) bool { return !b.mentors && r.OfStudents || r.Guessed }
 
 // value shows a value in prose. Its blanks do not break, so that a number keeps its unit.
 func (b *body) value(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {

@@ -28,6 +28,7 @@ type cardView struct {
 	Gaps        bool               // a precaution has a blank or a choice, which the label settles
 	Wrong       template.HTML      // what to do if something goes wrong, whatever its place in the source
 	Body        template.HTML      // the rest
+	Lessons     []*lesson.Lesson   // that this edition shows it with: the ways back
 }
 
 // Stated gives the official texts of a card's statements. There are gaps if a precaution has a blank or a
@@ -143,6 +144,11 @@ func (s *Site) Care(p *lesson.Pack, e Edition) ([]byte, error) {
 	var cards []cardView
 	for _, c := range p.Cards {
 		view := viewOf(c, e)
+		for _, l := range p.Lessons {
+			if slices.Contains(CardsOf(p, l, e), c) {
+				view.Lessons = append(view.Lessons, l)
+			}
+		}
 		if view.Own {
 			b := &body{
 				site: s, words: s.words, mentors: e == Mentors, pack: p,

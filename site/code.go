@@ -80,6 +80,9 @@ func (b *body) inCode(v *lesson.Value) string {
 	if r.Varies && !b.mentors {
 		return b.liveNumber(r, number)
 	}
+	if r.Guessed {
+		number = "____"
+	}
 	return `<span class="value">` + html.EscapeString(number) + "</span>"
 }
 

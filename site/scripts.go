@@ -16,6 +16,7 @@ import (
 	"github.com/tdewolff/minify/v2/js"
 
 	"trundle/generator/quantity"
+	"trundle/generator/typography"
 )
 
 //go:embed scripts/*.js
@@ -29,18 +30,19 @@ type pageScript struct {
 	units bool   // needs the sizes of units
 }
 
-// pageScripts: every page loads the first, which over HTTP fetches the second. Students' lessons load the fourth too,
-// which fetches the fifth once the page is there. The sixth comes when somebody begins to fill the sheet in, the last
-// when somebody wants a file.
+// pageScripts: every page loads the first two, and over HTTP the second fetches the third. Students' lessons load
+// sheet.js too, which fetches keep.js once the page is there. check.js comes when somebody begins to fill the sheet in,
+// the last when somebody wants a file.
 var pageScripts = []pageScript{
-	{name: "assets/page.js", files: []string{"tape", "offline"}},
+	{name: "assets/type.js", files: []string{"type"}}, // in the head, before anything is shown
+	{name: "assets/page.js", files: []string{"tape", "parts", "offline"}},
 	{name: "assets/news.js", files: []string{"news"}, words: "news-"},
 	{name: "assets/plan.js", files: []string{"clock", "bar", "keys"}, words: "clock-"}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
 	{name: "assets/keep.js", files: []string{"names", "notes", "keep"}},
 	{name: "assets/check.js", words: "check-", units: true, files: []string{
 		"read", "show", "run", "judge", "rows", "values", "kit", "record", "steps", "again", "offer",
-		"update",
+		"later", "update", "rings",
 	}},
 	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season
 	{name: "assets/start.js", files: []string{"start"}},                     // of the page above an edition's folder
@@ -53,7 +55,11 @@ func (s *Site) pageScript(b pageScript) ([]byte, error) {
 	all.WriteString(stamp)
 	// Words and units stand first, in an object that several scripts of a page may fill, in whatever order they come.
 	if b.words != "" {
-		words, err := json.Marshal(s.words.StartingWith(b.words))
+		said := s.words.StartingWith(b.words)
+		for name, text := range said {
+			said[name] = typography.Text(text)
+		}
+		words, err := json.Marshal(said)
 		if err != nil {
 			return nil, err
 		}

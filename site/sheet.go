@@ -11,6 +11,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
+	"trundle/generator/typography"
 	"trundle/generator/work"
 )
 
@@ -38,7 +39,7 @@ type kitData struct {
 // field is a work.Field in JSON. Programs are for the evaluator of run.js.
 type field struct {
 	Name    string           `json:"n"`
-	Kind    string           `json:"k"`             // measure, record, find, given
+	Kind    string           `json:"k"`             // measure, record, predict, find, given
 	Unit    string           `json:"u"`             // as people read it
 	Column  string           `json:"csv,omitempty"` // unit of a record's column, where that is another
 	Program quantity.Program `json:"p,omitempty"`
@@ -126,7 +127,7 @@ func stepLines(steps []quantity.WorkedStep) [][2]any {
 }
 
 // HasSteps tells whether a lesson has something to fill in or follow.
-func HasSteps(l *work.Lesson) bool { return len(l.Fields) > 0 || len(l.KitUsed) > 0 }
+func HasSteps(l *work.Lesson) bool { return len(l.Fields)+len(l.Says)+len(l.KitUsed) > 0 }
 
 // fieldOf puts a field in JSON. It must hold nothing that gives an answer away: of a find only its formula.
 func fieldOf(f *work.Field) field {
@@ -149,7 +150,7 @@ func fieldOf(f *work.Field) field {
 		}
 	}
 	for _, slip := range f.Slips {
-		out.Slips = append(out.Slips, [2]string{string(slip.Program), slip.Hint})
+		out.Slips = append(out.Slips, [2]string{string(slip.Program), typography.Text(slip.Hint)})
 	}
 	return out
 }

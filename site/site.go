@@ -12,6 +12,8 @@ import (
 	"unicode/utf8"
 
 	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/typography"
 	"trundle/generator/work"
 	"trundle/site/figure"
 	"trundle/site/words"
@@ -53,6 +55,8 @@ func New(language string) (*Site, error) {
 		"say": w.Text, "address": addressOf, "papers": papersOf, "svg": trusted,
 		"number":  func(text string) template.HTML { return trusted(figure.Markup(text)) },
 		"sure":    sureWord,
+		"below":   func() template.HTML { return trusted(styleLink("below")) },
+		"symbol":  func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
 		"add":     func(a, b int) int { return a + b },
 		"elapsed": elapsed,
 		"join":    func(s []string) string { return strings.Join(s, ", ") },
@@ -86,19 +90,14 @@ type frame struct {
 	Title    string
 	About    string // the page in a sentence or two, for those who find it by a search; "" if nothing is said
 	Pack     *lesson.Pack
-	Tape     []tapePart
+	Tape     tapeStrip
 	Sheet    bool // the page has something to fill in
 	Season   bool // the page lists lessons, and has a style sheet of its own for that
+	Start    bool // the page that a bundle starts with, which has one too
 	Search   bool // the page can search all lessons
 	Cards    bool // the page is that of care cards, which has a style sheet of its own
+	Bare     bool // the page belongs to no pack: nothing is said of its edition, and nothing is around it
 	Content  any
-}
-
-// tapePart is a timed part of a lesson on the tape strip; From and To count minutes from the start of the lesson.
-type tapePart struct {
-	ID, Title string
-	Minutes   int
-	From, To  int
 }
 
 // lessonPage is the content of a lesson's page.
@@ -109,7 +108,7 @@ type lessonPage struct {
 	Sheet    template.HTML // of a students' page with something to fill in
 	Kits     []*lesson.Kit // to choose from
 	Paper    template.HTML // links to the worksheets
-	Parts    []tapePart
+	Parts    tapeStrip
 	Evening  evening    // for mentors
 	Cards    []cardView // what to take care of, before the work
 	Previous *lesson.Lesson
@@ -121,7 +120,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 	b := &body{
 		site: s, words: s.words, mentors: e == Mentors, pack: p,
 		file: l.File.Name, source: l.File, lesson: l, markdown: l.Markdown,
-		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson),
+		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson), parts: tapeParts(l.Lesson),
 	}
 	b.here = b.firstUses(p, l.Lesson)
 	var html string
@@ -136,7 +135,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		return nil, err
 	}
 	page := lessonPage{
-		Lesson: l, Body: trusted(html), Parts: tapeParts(l.Lesson),
+		Lesson: l, Body: trusted(html), Parts: b.parts,
 		Paper: trusted(sheetLinks(s.words, l.Lesson)), Evening: top,
 	}
 	if e == Students {
@@ -144,6 +143,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 			return nil, err
 		}
 		page.Kits = choosable(p, l)
+		page.Parts.punch(l)
 	}
 	for _, g := range l.Lesson.Goals {
 		page.Goals = append(page.Goals, lowerFirst(g))
@@ -168,20 +168,6 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		Edition: e, Title: l.Title, About: strings.Join(l.Lesson.Goals, " "),
 		Pack: p, Tape: page.Parts, Sheet: page.Sheet != "", Content: page,
 	})
-}
-
-// tapeParts are the timed parts of a lesson, each with when it starts and ends.
-func tapeParts(l *lesson.Lesson) []tapePart {
-	var all []tapePart
-	from := 0
-	for _, s := range l.Sections {
-		if !s.HasMinutes || s.Mentors {
-			continue
-		}
-		all = append(all, tapePart{s.ID, s.Title, s.Minutes, from, from + s.Minutes})
-		from += s.Minutes
-	}
-	return all
 }
 
 // lowerFirst lets a sentence go on after "I can": its first letter is small, unless its first
@@ -225,10 +211,16 @@ type front struct {
 	Season season
 }
 
-// Notice makes a page that has one thing to say, of no pack.
-func (s *Site) Notice(e Edition, title, text string) ([]byte, error) {
-	pack := &lesson.Pack{Title: title, Language: "en"}
-	return s.page("notice.html", frame{Edition: e, Title: title, Pack: pack, Content: text})
+// A Notice is what a page says that has one thing to say, of no pack, and which lessons it leads to.
+type Notice struct {
+	Title, Text string
+	Lessons     []*lesson.Lesson
+}
+
+// Notice makes such a page. It belongs to no edition and leads nowhere else, since that may not be there.
+func (s *Site) Notice(e Edition, n Notice) ([]byte, error) {
+	pack := &lesson.Pack{Title: n.Title, Language: "en"}
+	return s.page("notice.html", frame{Edition: e, Title: n.Title, Pack: pack, Content: n, Bare: true})
 }
 
 // page fills a template in. The edition and the language come from what the frame has, so that they agree.
@@ -237,7 +229,7 @@ func (s *Site) page(name string, f frame) ([]byte, error) {
 	f.Version = Draft
 	var b bytes.Buffer
 	err := s.templates.ExecuteTemplate(&b, name, f)
-	return b.Bytes(), err
+	return typography.HTML(b.Bytes()), err
 }
 
 // AssetNames are the files that an edition's pages refer to, by name below its folder.

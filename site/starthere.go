@@ -37,7 +37,7 @@ func (s *Site) StartHere(p *lesson.Pack, e Edition) ([]byte, error) {
 		content.Other = string(Students) + "/"
 	}
 	return s.page("start.html", frame{
-		Edition: e, Base: string(e) + "/", Title: s.words.Say("start-here"), Pack: p, Season: true,
+		Edition: e, Base: string(e) + "/", Title: s.words.Say("start-here"), Pack: p, Start: true,
 		Content: content,
 	})
 }
@@ -45,7 +45,8 @@ func (s *Site) StartHere(p *lesson.Pack, e Edition) ([]byte, error) {
 // StartAssets are the files of an edition's folder that this page is made of.
 func StartAssets() []string {
 	return []string{
-		StyleSheet, PrintSheet, "assets/season.css", "assets/mentors.css", "assets/icon.svg", "assets/start.js",
+		StyleSheet, PrintSheet, BelowSheet, "assets/start.css", "assets/mentors.css", "assets/icon.svg", "assets/start.js",
+		"assets/type.js", Typeface[0], Typeface[1],
 	}
 }
 

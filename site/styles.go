@@ -15,8 +15,15 @@ var styleFiles embed.FS
 // StyleSheet is the name of the style sheet that every page has. It depends on the pack, as no other does.
 const StyleSheet = "assets/site.css"
 
+// BelowSheet is the name of the one for what is further down on a lesson's page.
+const BelowSheet = "assets/below.css"
+
 // PrintSheet is the name of the one for pages that are printed.
 const PrintSheet = "assets/print.css"
+
+// Typeface names the files of the pages' typeface, regular and bold, and its licence, which goes wherever they go. They
+// are made by .ci/fonts.
+var Typeface = []string{"assets/regular.woff2", "assets/bold.woff2", "assets/fonts.txt"}
 
 // A styleSheet is a file that pages refer to: small files, one after the other.
 type styleSheet struct {
@@ -24,14 +31,16 @@ type styleSheet struct {
 	files []string
 }
 
-// pageStyles: every page has the first two. A lesson asks for that of figures right before its first one, so that what
-// stands above is shown without it.
+// pageStyles: every page has the first three. A lesson asks for the third right before its text, and for that of figures
+// right before its first one, so that what stands above is shown without them.
 var pageStyles = []styleSheet{
-	{StyleSheet, []string{"base", "tape", "lesson", "work"}},
+	{StyleSheet, []string{"base", "type", "tape", "lesson", "work"}},
 	{PrintSheet, []string{"print"}},
+	{BelowSheet, []string{"below"}},
 	{"assets/figures.css", []string{"figures", "chart"}},
 	{"assets/mentors.css", []string{"mentors"}},
-	{"assets/season.css", []string{"season"}}, // of the season, and of the page that a bundle starts with
+	{"assets/season.css", []string{"season"}},
+	{"assets/start.css", []string{"start"}}, // of the page that a bundle starts with
 	{"assets/care.css", []string{"care"}},
 }
 

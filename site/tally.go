@@ -7,6 +7,7 @@ import (
 	"path"
 
 	"trundle/generator/tally"
+	"trundle/generator/typography"
 	"trundle/site/figure"
 )
 
@@ -30,12 +31,14 @@ func (s *Site) Tally(r *tally.Report) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	files := map[string][]byte{"index.html": page.Bytes()}
-	for _, name := range []string{StyleSheet, PrintSheet, "assets/figures.css"} {
+	files := map[string][]byte{"index.html": typography.HTML(page.Bytes())}
+	for _, name := range append([]string{StyleSheet, PrintSheet, BelowSheet, "assets/figures.css"}, Typeface...) {
 		if files[name], err = s.Asset(nil, name); err != nil {
 			return nil, err
 		}
 	}
+	// The page has no scripts, which would ask for the typeface in time. It may come late: nobody is typing here.
+	files[StyleSheet] = bytes.ReplaceAll(files[StyleSheet], []byte("font-display:optional"), []byte("font-display:swap"))
 	return files, nil
 }
 

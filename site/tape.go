@@ -1,22 +1,128 @@
 package site
 
-// The widths of the parts on the tape strip, as classes of the style sheet.
+// The tape along the top of a lesson: its parts, the numerals of its minutes, a ring for each question, and the widths
+// of all that as classes of the style sheet.
 
 import (
 	"maps"
 	"slices"
 	"strconv"
+	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/generator/work"
 )
 
-// tapeWidths makes a class for each number of minutes that a part of the pack's lessons
-// has, since the security policy of the pages allows no style in the HTML: a part is as
-// wide as its minutes and has a tick for each.
+// A tapeStrip is a lesson's tape, part by part.
+type tapeStrip []tapePart
+
+// tapePart is a timed part of a lesson on the tape; From and To count minutes from the start of the lesson.
+type tapePart struct {
+	ID, Title string
+	Label     string // the title, or as much of it as names this part alone
+	Minutes   int
+	From, To  int
+	Finds     []string // its questions by name, in the order of the page: students' tapes have a ring for each
+	at        int      // where it begins in the source
+}
+
+// tapeParts are the timed parts of a lesson, each with when it starts and ends.
+func tapeParts(l *lesson.Lesson) tapeStrip {
+	var all tapeStrip
+	from := 0
+	for _, s := range l.Sections {
+		if !s.HasMinutes || s.Mentors {
+			continue
+		}
+		all = append(all, tapePart{
+			ID: s.ID, Title: s.Title, Label: s.Title, Minutes: s.Minutes, From: from, To: from + s.Minutes, at: s.At.Start,
+		})
+		from += s.Minutes
+	}
+	for i, part := range all {
+		if short := all.short(i); short != "" {
+			part.Label = short
+		}
+		all[i] = part
+	}
+	return all
+}
+
+// short is a part's title up to its first colon or comma: five minutes are no room for "One change, with the power
+// off". It is "" where another part would have the same.
+func (t tapeStrip) short(i int) string {
+	end := strings.IndexAny(t[i].Title, ":,")
+	if end <= 0 {
+		return ""
+	}
+	short := t[i].Title[:end]
+	for j, other := range t {
+		if j != i && strings.HasPrefix(other.Title, short) {
+			return ""
+		}
+	}
+	return short
+}
+
+// punch gives each part the questions that stand in it; those before the first have no ring.
+func (t tapeStrip) punch(l *work.Lesson) {
+	for _, f := range l.Fields {
+		if f.Statement.Kind != lesson.Find {
+			continue
+		}
+		for i, part := range slices.Backward(t) {
+			if part.at <= f.Statement.At.Start {
+				t[i].Finds = append(part.Finds, f.Statement.Name)
+				break
+			}
+		}
+	}
+}
+
+// Minutes are those of the whole lesson.
+func (t tapeStrip) Minutes() int {
+	if len(t) == 0 {
+		return 0
+	}
+	return t[len(t)-1].To
+}
+
+// A numeral stands beside its mark, so many percent of the tape from its start. The mark is the edge of a part, or a
+// long tick.
+type numeral struct {
+	Minute int
+	At     string
+	Tick   bool
+}
+
+// apart is how many minutes a numeral needs for itself: "17:20" is as wide on a narrow tablet.
+const apart = 4
+
+// Numerals stand where a part starts, and every ten minutes where there is room between those.
+func (t tapeStrip) Numerals() []numeral {
+	var all []numeral
+	for _, part := range t {
+		all = append(all, t.numeral(part.From, false))
+		for ten := (part.From + apart + 9) / 10 * 10; ten <= part.To-apart; ten += 10 {
+			all = append(all, t.numeral(ten, true))
+		}
+	}
+	return all
+}
+
+func (t tapeStrip) numeral(minute int, tick bool) numeral {
+	at := 100 * float64(minute) / float64(max(t.Minutes(), 1))
+	return numeral{minute, strconv.FormatFloat(at, 'f', 1, 64) + "%", tick}
+}
+
+// tapeWidths makes a class for each number of minutes that a lesson of the pack or a part of one has, since the
+// security policy of the pages allows no style in the HTML: both are as wide as their minutes.
 func tapeWidths(p *lesson.Pack) []byte {
 	seen := map[int]bool{}
 	for _, l := range p.Lessons {
-		for _, m := range tapeParts(l) {
+		t := tapeParts(l)
+		seen[t.Minutes()] = true
+		for _, m := range t {
 			seen[m.Minutes] = true
 		}
 	}

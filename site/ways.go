@@ -7,6 +7,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
+	"trundle/generator/typography"
 	"trundle/generator/work"
 	"trundle/site/words"
 )
@@ -21,6 +22,9 @@ func way(w words.Words, l *work.Lesson, find *lesson.Statement) []string {
 			continue
 		}
 		parts = append(parts, w.Say("way-name", said.symbol(name), strings.TrimRight(s.Prompt, ".")))
+	}
+	for i, part := range parts {
+		parts[i] = typography.Text(part)
 	}
 	return parts
 }

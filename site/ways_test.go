@@ -39,7 +39,7 @@ func TestAFormulaIsSaidInWords(t *testing.T) {
 		"-L":             "Work out L with the other sign.",
 		"L * tan(3 deg)": "Work out L times tan (3\u00a0°).",
 		"spin_turn(90 deg, b, d) * k": "Which part of a whole turn is 90\u00a0°? Multiply that part by the track, b, and " +
-			"divide by the wheel's diameter, d. Then multiply by k. | b: Track width | d: Wheel diameter",
+			"divide by the wheel’s diameter, d. Then multiply by k. | b: Track width | d: Wheel diameter",
 		"k * max(s)": "Work out k times the largest of all readings of s. | s: Stops",
 	} {
 		text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n```work\n" + before +

@@ -3,6 +3,7 @@ package site
 // The statements of a work block as rows of a page: what each edition sees, and what mentors need to judge an answer.
 
 import (
+	"cmp"
 	"html"
 	"html/template"
 	"slices"
@@ -25,7 +26,9 @@ type row struct {
 	Prompt   string
 	Unit     string
 	Value    string // shown to this edition; "" where students write
-	Field    bool   // the student writes here
+	Field    bool   // the student writes a number here
+	Words    bool   // the student writes words here
+	Free     string // to mentors: why there is neither value nor key
 	Runs     []string
 	Blank    []int // numbers of the runs to fill in
 	Key      string
@@ -35,6 +38,7 @@ type row struct {
 	Steps    []step
 	Others   []otherKit // for which it comes out differently
 	Slips    []shownSlip
+	Listens  []string      // what mentors listen for in a student's words
 	Vapour   *vapour       // of an estimate of vapour, for mentors
 	Live     template.HTML // a value that the page works out
 }
@@ -58,7 +62,7 @@ func (b *body) workBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 	}
 	var rows []row
 	for _, s := range n.(*lesson.WorkBlock).Statements {
-		if !s.Kind.BelongsToFind() {
+		if !s.Kind.BelongsAbove() {
 			rows = append(rows, b.row(s))
 		}
 	}
@@ -90,9 +94,16 @@ func (b *body) row(s *lesson.Statement) row {
 	case lesson.Record:
 		b.readings(&out, s, r)
 		return out
-	case lesson.Measure, lesson.Find:
-		out.Field = true
-	case lesson.Key, lesson.Slip: // they are shown with their find
+	case lesson.Measure, lesson.Predict, lesson.Find:
+		out.Field = !r.Guessed || !b.mentors
+	case lesson.Say:
+		b.inWords(&out, s)
+		return out
+	case lesson.Key, lesson.Slip, lesson.Listen: // they are shown with what they belong to
+	}
+	if b.mentors && r.Guessed {
+		out.Free = b.words.Say("guessed-" + out.Kind)
+		out.Steps, out.Slips = stepsOf(r), b.slips(s)
 	}
 	if b.hidden(r) {
 		return out
@@ -130,8 +141,27 @@ func (b *body) answer(out *row, s *lesson.Statement, r *work.Result) {
 			out.Others = append(out.Others, otherKit{other.Kit.Title, o.Text(), stepsOf(o)})
 		}
 	}
-	for _, sl := range s.Slips {
-		out.Slips = append(out.Slips, shownSlip{b.lesson.Of(sl).Text(), sl.Prompt})
+	out.Slips = b.slips(s)
+}
+
+// slips are the wrong ways of a find, by what they come to; one with a guess in it by its formula.
+func (b *body) slips(find *lesson.Statement) []shownSlip {
+	var all []shownSlip
+	for _, sl := range find.Slips {
+		all = append(all, shownSlip{cmp.Or(b.lesson.Of(sl).Text(), sl.Expr.String()), sl.Prompt})
+	}
+	return all
+}
+
+// inWords adds room for words, or to mentors what to listen for. Words have no symbol: their name is for the
+// device alone.
+func (b *body) inWords(out *row, s *lesson.Statement) {
+	out.Symbol, out.Words = "", !b.mentors
+	if !b.mentors {
+		return
+	}
+	for _, l := range s.Listens {
+		out.Listens = append(out.Listens, l.Prompt)
 	}
 }
 

@@ -4,6 +4,7 @@ package worksheets
 // its steps. How formulas are set is in formula.go.
 
 import (
+	"cmp"
 	"math"
 	"strconv"
 
@@ -30,13 +31,15 @@ func (s *sheet) block(b *lesson.WorkBlock) {
 			continue
 		}
 		switch st.Kind {
-		case lesson.Given, lesson.Measure:
+		case lesson.Given, lesson.Measure, lesson.Predict:
 			s.amount(st, r)
 		case lesson.Record:
 			s.record(st, r)
 		case lesson.Find:
 			s.find(st, r)
-		case lesson.Key, lesson.Slip: // they are printed with their find
+		case lesson.Say:
+			s.inWords(st)
+		case lesson.Key, lesson.Slip, lesson.Listen: // they are printed with what they belong to
 		}
 	}
 }
@@ -98,10 +101,12 @@ func (s *sheet) value(y float64, text string) {
 	s.pdf.Text(s.right()-s.pdf.GetStringWidth(text), y+4, text)
 }
 
-// amount puts a given with its value, or a measure with a box.
+// amount puts a given with its value, a measure with a box, or a prediction with a dashed one.
 func (s *sheet) amount(st *lesson.Statement, r *work.Result) {
 	told := ""
 	switch {
+	case s.mentors && r.Guessed:
+		told = s.say("guessed-" + string(st.Kind))
 	case st.Kind == lesson.Given && (!r.OfStudents || s.mentors):
 		told = r.Text()
 	case s.mentors:
@@ -115,10 +120,38 @@ func (s *sheet) amount(st *lesson.Statement, r *work.Result) {
 		s.ask(a, y+1)
 		if told != "" {
 			s.value(y+1, told)
-		} else {
-			s.box(s.right()-boxWidth, y, boxWidth, r.Unit())
+			return
+		}
+		if st.Kind == lesson.Predict {
+			s.pdf.SetDashPattern([]float64{1.4, 1.1}, 0)
+			defer s.pdf.SetDashPattern(nil, 0)
+		}
+		s.box(s.right()-boxWidth, y, boxWidth, r.Unit())
+	})
+}
+
+// inWords puts a question with lines to write on, or for mentors what to listen for. What is said has no symbol.
+func (s *sheet) inWords(st *lesson.Statement) {
+	const answers, apart = 3, 7.5 // lines, and millimetres from one to the next
+	height := s.font(regular, 10)
+	prompt := wrap(s.pdf, s.say(string(st.Kind))+": "+st.Prompt, s.width())
+	room := apart * answers
+	if s.mentors {
+		room = 0
+	}
+	s.put(height*float64(len(prompt))+room, func(y float64) {
+		s.font(regular, 10)
+		s.lines(s.left(), y, prompt, height)
+		for line := apart; line <= room; line += apart {
+			s.writing(s.left(), s.right(), y+height*float64(len(prompt))+line)
 		}
 	})
+	if s.mentors {
+		for _, l := range st.Listens {
+			s.paragraph(regular, 8.5, promptAt, s.say(string(l.Kind))+": "+l.Prompt)
+		}
+	}
+	s.gap(between)
 }
 
 // runWidth is the least width of a run's cell.
@@ -211,6 +244,9 @@ func (s *sheet) find(st *lesson.Statement, r *work.Result) {
 // answer puts what a mentor needs: the key, the steps, the slips to expect.
 func (s *sheet) answer(a asked, st *lesson.Statement, r *work.Result) {
 	result := r.Text()
+	if r.Guessed {
+		result = s.say("guessed-" + string(st.Kind))
+	}
 	if r.Key != nil {
 		result = s.say("key") + " " + r.Key.Text()
 	}
@@ -238,7 +274,7 @@ func (s *sheet) answer(a asked, st *lesson.Statement, r *work.Result) {
 		s.put(b.height()+1.2, func(y float64) { b.draw(s.left()+promptAt, y+b.up) })
 	}
 	for _, slip := range st.Slips {
-		s.paragraph(regular, 8.5, promptAt, s.lesson.Of(slip).Text()+": "+slip.Prompt)
+		s.paragraph(regular, 8.5, promptAt, cmp.Or(s.lesson.Of(slip).Text(), slip.Expr.String())+": "+slip.Prompt)
 	}
 	s.gap(between)
 }

@@ -6,6 +6,7 @@ package worksheets
 import (
 	"rsc.io/qr"
 
+	"trundle/generator/typography"
 	"trundle/generator/work"
 )
 
@@ -28,7 +29,9 @@ type sheet struct {
 }
 
 // say is a text of the interface.
-func (s *sheet) say(name string, args ...any) string { return s.about.Words(name, args...) }
+func (s *sheet) say(name string, args ...any) string {
+	return typography.Text(s.about.Words(name, args...))
+}
 
 // left, right and foot are the edges of what may be filled, in millimetres from the top left corner of the paper.
 func (s *sheet) left() float64  { return Margin }

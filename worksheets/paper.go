@@ -4,13 +4,11 @@ package worksheets
 // sheet has the same bytes on every processor.
 
 import (
+	_ "embed"
 	"math"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
-	"golang.org/x/image/font/gofont/gobold"
-	"golang.org/x/image/font/gofont/goitalic"
-	"golang.org/x/image/font/gofont/goregular"
 )
 
 // Paper is a size of paper held upright, in millimetres.
@@ -22,12 +20,22 @@ type Paper struct {
 // Papers are the sizes that sheets are made in (ISO 216; ANSI/ASME Y14.1).
 var Papers = []Paper{{"a4", 210, 297}, {"letter", 215.9, 279.4}}
 
-// The faces of the font: regular, bold, and italic for symbols.
+// The faces of the font: regular, bold, and italic for symbols of one letter.
 const (
-	family  = "Go"
+	family  = "Trundle Sheet"
 	regular = ""
 	bold    = "B"
 	italic  = "I"
+)
+
+// The pages' typeface for paper, with more letters. .ci/fonts makes it; its licence is in site/assets/fonts.txt.
+var (
+	//go:embed fonts/regular.ttf
+	regularFace []byte
+	//go:embed fonts/bold.ttf
+	boldFace []byte
+	//go:embed fonts/italic.ttf
+	italicFace []byte
 )
 
 // A page draws on a grid of a thousandth of a millimetre. Processors differ in the last bits of a sum (some
@@ -83,9 +91,9 @@ func newPDF(p Paper, title, author, language string) page {
 	// Pages break between blocks, and only the sheet knows what a block is.
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.SetCellMargin(0)
-	pdf.AddUTF8FontFromBytes(family, regular, goregular.TTF)
-	pdf.AddUTF8FontFromBytes(family, bold, gobold.TTF)
-	pdf.AddUTF8FontFromBytes(family, italic, goitalic.TTF)
+	pdf.AddUTF8FontFromBytes(family, regular, regularFace)
+	pdf.AddUTF8FontFromBytes(family, bold, boldFace)
+	pdf.AddUTF8FontFromBytes(family, italic, italicFace)
 	pdf.SetFont(family, regular, 10)
 	return pdf
 }

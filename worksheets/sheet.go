@@ -240,13 +240,14 @@ func (s *sheet) prose(n ast.Node) {
 				mark = strconv.Itoa(number) + "."
 				number++
 			}
-			s.question(mark, item)
+			_, box := n.NextSibling().(*lesson.WorkBlock)
+			s.question(mark, item, !box || item.NextSibling() != nil)
 		}
 	}
 }
 
-// question puts a point of a list, with lines to write the answer on.
-func (s *sheet) question(mark string, item ast.Node) {
+// question puts a point of a list, with lines to write the answer on unless there is room for it in what comes next.
+func (s *sheet) question(mark string, item ast.Node, room bool) {
 	const indent = 7
 	height := s.font(regular, 10)
 	var texts []string
@@ -265,16 +266,16 @@ func (s *sheet) question(mark string, item ast.Node) {
 		s.paragraph(regular, 10, indent, text)
 		lines = nil
 	}
-	room := 15.0
-	if strings.HasSuffix(text, ":") {
-		room = 1 // what is asked comes next
+	below := 1.0
+	if room && !strings.HasSuffix(text, ":") { // then what is asked comes next
+		below = 15
 	}
-	s.put(height*float64(len(lines))+room, func(y float64) {
+	s.put(height*float64(len(lines))+below, func(y float64) {
 		s.font(regular, 10)
 		s.lines(s.left(), y, []string{mark}, height)
 		s.lines(s.left()+indent, y, lines, height)
 		foot := y + height*float64(len(lines))
-		for line := 6.5; line < room; line += 7 {
+		for line := 6.5; line < below; line += 7 {
 			s.writing(s.left()+indent, s.right(), foot+line)
 		}
 	})

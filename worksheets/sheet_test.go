@@ -20,6 +20,7 @@ import (
 
 	"trundle/generator"
 	"trundle/generator/lesson"
+	"trundle/generator/typography"
 	"trundle/generator/work"
 	"trundle/worksheets"
 )
@@ -121,7 +122,7 @@ func TestASheetHoldsEachPromptInOrder(t *testing.T) {
 		for _, name := range append(sheetsOf("students", l), sheetsOf("mentors", l)...) {
 			rest := letters(text(t, files[name]))
 			for _, s := range asked(l) {
-				_, after, found := strings.Cut(rest, letters(s.Prompt))
+				_, after, found := strings.Cut(rest, letters(typography.Text(s.Prompt)))
 				if !found {
 					t.Errorf("%s: %q does not come, or not in its place", name, s.Prompt)
 					continue

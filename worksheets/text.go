@@ -8,10 +8,10 @@ import (
 	"unicode"
 
 	"github.com/yuin/goldmark/ast"
-	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/sfnt"
 
 	"trundle/generator/lesson"
+	"trundle/generator/typography"
 )
 
 // point is a typographic point in millimetres.
@@ -23,7 +23,7 @@ const leading = 1.35
 // glyphs says of each character of the basic plane whether the font has a glyph for it.
 // It is made when a sheet is first wanted, and only read.
 var glyphs = sync.OnceValue(func() *[1 << 16]bool {
-	f, err := sfnt.Parse(goregular.TTF)
+	f, err := sfnt.Parse(regularFace)
 	if err != nil {
 		panic("worksheets: " + err.Error()) // the font is part of the program
 	}
@@ -67,12 +67,16 @@ func printable(s string) string {
 	}, s)
 }
 
+// breaks tells a blank at which a line may end.
+func breaks(r rune) bool { return unicode.IsSpace(r) && r != typography.NoBreak }
+
 // wrap breaks a text into lines no wider than width, in the font that is set. A word that
 // is wider is broken between letters.
 func wrap(pdf page, text string, width float64) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(printable(text)) {
+	for _, word := range strings.FieldsFunc(typography.Text(text), breaks) {
+		word = printable(word)
 		joined := word
 		if line != "" {
 			joined = line + " " + word
@@ -109,13 +113,15 @@ func fitting(pdf page, word string, width float64) int {
 	return end
 }
 
-// plain gives the text of a node, values put in, a line to write on where the team fills in.
-func (s *sheet) plain(n ast.Node) string { return lesson.TextOf(n, s.lesson.Markdown, s.valueText) }
+// plain gives the text of a node, values put in, a line to write on where the team fills in. Its code stays as typed.
+func (s *sheet) plain(n ast.Node) string {
+	return lesson.TextWith(n, s.lesson.Markdown, s.valueText, typography.Keep)
+}
 
 // valueText is a value as text, or a line to write on with its unit.
 func (s *sheet) valueText(v *lesson.Value) string {
 	r := s.lesson.OfValue(v)
-	if r.OfStudents && !s.mentors {
+	if r.OfStudents && !s.mentors || r.Guessed {
 		return strings.TrimSpace("__________ " + r.Unit())
 	}
 	return r.Text()

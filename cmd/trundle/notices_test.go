@@ -18,12 +18,18 @@ import (
 // noticesHead stands above the notices.
 const noticesHead = `trundle is made of its own parts and of the libraries and fonts below, which are
 linked into the program. Pages that trundle makes have none of these libraries in
-them; worksheets have parts of the Go fonts. The terms under which trundle itself
-may be used and handed on are its authors' to give; these notices do not give
-them.
+them; pages and worksheets have the typeface, whose licence comes first. The terms
+under which trundle itself may be used and handed on are its authors' to give;
+these notices do not give them.
 
 Freetype-Go is used under the FreeType License, one of the two that it offers.
 `
+
+// typeface is what its licence is called among the notices, and where that is.
+const (
+	typeface        = "Trundle Sheet, the typeface of pages and worksheets"
+	typefaceLicence = "../../site/assets/fonts.txt"
+)
 
 // A linkedModule is a module with packages in the program.
 type linkedModule struct {
@@ -76,10 +82,9 @@ func linkedModules(t *testing.T) []linkedModule {
 // isNotice is for the names of files that have licences in them, and what belongs to these.
 var isNotice = regexp.MustCompile(`(?i)^(licen[cs]e|copying|notice|patents|attrib)`)
 
-// Files that isNotice does not find, and one that it would and that does not apply: see noticesHead.
-var (
-	furtherNotices = map[string]string{"golang.org/x/image": "font/gofont/ttfs/README"} // of the fonts
-	noNotice       = "gpl.txt"
+// One that isNotice would find and that does not apply: see noticesHead.
+const (
+	noNotice = "gpl.txt"
 )
 
 // files are the notices of a module: those at its top, those beside and above the packages that are linked, and
@@ -108,10 +113,6 @@ func (m linkedModule) files(t *testing.T) []string {
 			add(dir, false)
 		}
 	}
-	path, _, _ := strings.Cut(m.name, " ")
-	if name, ok := furtherNotices[path]; ok {
-		found = append(found, filepath.Join(m.dir, filepath.FromSlash(name)))
-	}
 	slices.Sort(found)
 	return slices.Compact(found)
 }
@@ -125,7 +126,11 @@ type notice struct {
 // noticesOf puts the notices of modules together, a text that several have only once.
 func noticesOf(t *testing.T, modules []linkedModule) string {
 	t.Helper()
-	var all []*notice
+	licence, err := os.ReadFile(typefaceLicence)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := []*notice{{of: []string{typeface}, text: strings.TrimSpace(string(licence))}}
 	bySense := map[string]*notice{} // texts that differ in blanks alone are one
 	for _, m := range modules {
 		files := m.files(t)
@@ -186,7 +191,7 @@ func TestTheNoticesArePrintedWhole(t *testing.T) {
 	if code := run(t.Context(), []string{"help", "notices"}, &out, &errs); code != fine || out.String() != notices {
 		t.Errorf("exit code %d, %d bytes, %s", code, out.Len(), errs.String())
 	}
-	for _, font := range []string{"Bigelow & Holmes", "SIL OPEN FONT LICENSE"} {
+	for _, font := range []string{`Reserved Font Names "Andika" and "SIL"`, "SIL OPEN FONT LICENSE"} {
 		if !strings.Contains(notices, font) {
 			t.Errorf("the notices of the fonts lack %s", font)
 		}

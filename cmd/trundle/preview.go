@@ -69,7 +69,25 @@ type viewing struct {
 	*program
 	pack  string
 	pages *preview.Preview
-	looks bool // the folder is looked through every second, and that was said
+	looks bool            // the folder is looked through every second, and that was said
+	good  bool            // there was something to show once
+	known map[string]bool // the cautions of the save before
+}
+
+// news are the problems that a save has to tell of, errors first. A caution that was there before is one that the
+// coach has accepted.
+func (v *viewing) news(problems []problem.Problem) []problem.Problem {
+	var some []problem.Problem
+	now := map[string]bool{}
+	for _, p := range problem.ByWeight(problems) {
+		key := p.File.Name + "\x00" + p.Slug + "\x00" + p.What // its line moves as the file is written
+		if p.Severity == problem.Error || !v.known[key] {
+			some = append(some, p)
+		}
+		now[key] = p.Severity == problem.Caution
+	}
+	v.known = now
+	return some
 }
 
 // tell takes a change of the folder, has the pages follow it, and prints what came of it. It is called by one
@@ -98,8 +116,12 @@ func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 		}
 		return
 	}
-	if err := v.printProblems(v.pack, proved.Problems); err != nil {
+	news := v.news(proved.Problems)
+	if problem.Print(v.stderr, prefixOf(v.pack), news) != nil {
 		return // nobody reads
+	}
+	if len(news) > 0 {
+		fmt.Fprintf(v.stderr, "\n%s\n", problem.Summary(proved.Problems))
 	}
 	// A reader of the terminal wants to see the file that was saved, and not a list of what a checkout changed.
 	what := "all"
@@ -109,9 +131,14 @@ func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 		what = problem.Plural(n, "file")
 	}
 	if proved.HasErrors() { // the pages show the problems as well, under the last good version
-		fmt.Fprintf(v.stdout, "%s: the last good pages stay\n", what)
+		says := "the last good pages stay"
+		if !v.good {
+			says = "there is nothing to show yet: the pages appear once the problems are fixed"
+		}
+		fmt.Fprintf(v.stdout, "%s: %s\n", what, says)
 		return
 	}
+	v.good = true
 	fmt.Fprintf(v.stdout, "%s: %s (%d ms)\n", what, counted(proved), time.Since(start).Milliseconds())
 }
 

@@ -16,6 +16,9 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"trundle/generator/problem"
+	"trundle/generator/source"
 )
 
 // output is what a command that goes on has printed so far.
@@ -133,6 +136,33 @@ func TestPreviewSaysWhatItCannotDo(t *testing.T) {
 		if got := run(context.Background(), c.args, &stdout, &stderr); got != c.code ||
 			!strings.Contains(stderr.String(), c.says) {
 			t.Errorf("%q ends with %d: %s", c.args, got, stderr.String())
+		}
+	}
+}
+
+func TestACautionIsPrintedOnceAndErrorsComeFirst(t *testing.T) {
+	f := source.NewFile("01-t.md", []byte("a\nb\nc\n"))
+	found := func(severity problem.Severity, what string, at int) problem.Problem {
+		return problem.Problem{Severity: severity, Slug: "s", File: f, Span: source.Span{Start: at, End: at + 1}, What: what}
+	}
+	caution, bad := found(problem.Caution, "doubtful", 0), found(problem.Error, "wrong", 2)
+	var v viewing
+	for i, save := range []struct {
+		found []problem.Problem
+		want  string
+	}{
+		{[]problem.Problem{caution, bad}, "wrong doubtful"},
+		{[]problem.Problem{caution, bad}, "wrong"},
+		{[]problem.Problem{bad, found(problem.Caution, "doubtful", 4)}, "wrong"}, // it has moved down
+		{nil, ""},
+		{[]problem.Problem{caution}, "doubtful"}, // it was away, and is news
+	} {
+		var told []string
+		for _, p := range v.news(save.found) {
+			told = append(told, p.What)
+		}
+		if got := strings.Join(told, " "); got != save.want {
+			t.Errorf("save %d tells %q, want %q", i+1, got, save.want)
 		}
 	}
 }

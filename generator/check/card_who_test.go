@@ -159,6 +159,7 @@ func TestALessonThatDrivesCarriesTheCardsOfThePacksRule(t *testing.T) {
 		{"cards: [motor, cloth]\n", "motor", record, "card-rule"},
 		{"cards: [motor]\n", "cloth, motor", record, ""},
 		{"cards: [motor]\n", "cloth", typed, ""},
+		{"cards: [motor]\n", "cloth, moter", record, "unknown-card"}, // a slip of the pen is one error
 		{"cards: []\n", "cloth", record, ""},
 		{"", "cloth", record, ""},
 		{"cards: [motr]\n", "cloth", typed, "unknown-card"},

@@ -26,13 +26,16 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 	}
 	var cards []*lesson.Card
 	for _, ref := range l.Care {
-		if c, ok := p.Card(ref.Value); ok {
-			cards = append(cards, c)
-		} else {
+		c, ok := p.Card(ref.Value)
+		if !ok {
 			unknownCard(p, l.File, ref, problems)
+			c, ok = meantCard(p, ref) // a slip of the pen is one error, and not one more for each word of the card
+		}
+		if ok {
+			cards = append(cards, c)
 		}
 	}
-	drivingCards(p, l, problems)
+	drivingCards(p, l, cards, problems)
 	own := vocabulary(p)
 	said := prose.Find(l, own)
 	c := coverOf(p, cards)
@@ -49,15 +52,23 @@ func unknownCard(p *lesson.Pack, f *source.File, ref lesson.Text, problems *prob
 	problems.Error(f, ref.At, "unknown-card", "there is no care card care/"+ref.Value+".md", hint)
 }
 
+// meantCard is the card that a name which there is not must have meant.
+func meantCard(p *lesson.Pack, ref lesson.Text) (*lesson.Card, bool) {
+	if near := quantity.Nearest(ref.Value, cardNames(p)); len(near) == 1 {
+		return p.Card(near[0])
+	}
+	return nil, false
+}
+
 // drivingCards asks a lesson in which a robot drives for the cards that the pack wants there. One that records runs
 // or fills a program in is taken for such a lesson; a pack with others leaves the field out.
-func drivingCards(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
+func drivingCards(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, problems *problem.List) {
 	if len(p.Driving) == 0 || !l.HasHeader || !drives(l) {
 		return
 	}
 	var missing []string
 	for _, want := range p.Driving {
-		if !slices.ContainsFunc(l.Care, func(has lesson.Text) bool { return has.Value == want.Value }) {
+		if !slices.ContainsFunc(cards, func(has *lesson.Card) bool { return has.Name == want.Value }) {
 			missing = append(missing, want.Value)
 		}
 	}

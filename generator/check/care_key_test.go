@@ -46,6 +46,22 @@ func TestAChangeThatCareJudgesOtherwiseChangesItsKey(t *testing.T) {
 	}
 }
 
+// TestASlipOfThePenInCareIsOneError: the words that the card covers are no errors of their own.
+func TestASlipOfThePenInCareIsOneError(t *testing.T) {
+	c, _ := parse.Card(parse.NewMarkdown(), source.NewFile("care/contact-cleaner.md",
+		[]byte("---\ntitle: T\nwho: students\nwear: []\nmentions: [contact cleaner]\n---\n\n"+cardBody)))
+	for name, want := range map[string]string{
+		"contact-cleaner": "", "contact-claener": "unknown-card", "something": "unknown-card card-missing",
+	} {
+		l, _ := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte("---\ntitle: T\nweek: 1\nminutes: 10\n"+
+			"care: ["+name+"]\n---\n\n## Part (10 min)\n\nUse the contact cleaner.\n")))
+		found := check.Care(&lesson.Pack{Cards: []*lesson.Card{c}}, l)
+		if got := slugs(found.Sorted()); got != want {
+			t.Errorf("with care: [%s] the problems are %q, want %q", name, got, want)
+		}
+	}
+}
+
 // TestWhatIsMeantOtherwiseChangesTheKey does so for what a pack means otherwise.
 func TestWhatIsMeantOtherwiseChangesTheKey(t *testing.T) {
 	l, _ := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md",

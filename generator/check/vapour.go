@@ -85,7 +85,7 @@ func (v *vapours) ofMentors(s *lesson.Statement, call bool, at source.Span) {
 	case call && s.Kind == lesson.Slip && s.Of != nil && s.Of.IsVapour(): // a wrong estimate of the same
 	case call:
 		v.alone(at)
-	case !s.Kind.BelongsToFind():
+	case !s.Kind.BelongsAbove():
 		v.workedOn(at)
 	}
 }

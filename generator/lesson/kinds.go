@@ -10,24 +10,30 @@ const (
 	Given   StatementKind = "given"
 	Measure StatementKind = "measure"
 	Record  StatementKind = "record"
+	Predict StatementKind = "predict"
 	Find    StatementKind = "find"
 	Key     StatementKind = "key"
 	Slip    StatementKind = "slip"
+	Say     StatementKind = "say"
+	Listen  StatementKind = "listen"
 )
 
 // StatementKinds are all of them, in the order in which a block uses them.
-var StatementKinds = []StatementKind{Given, Measure, Record, Find, Key, Slip}
+var StatementKinds = []StatementKind{Given, Measure, Record, Predict, Find, Key, Slip, Say, Listen}
 
-// BelongsToFind tells whether statements of a kind say something of the find above them. They
-// define no name and have no row of their own on a page.
-func (k StatementKind) BelongsToFind() bool {
+// BelongsAbove tells whether statements of a kind say something of the find or say above them, for
+// mentors. They define no name and have no row of their own on a page.
+func (k StatementKind) BelongsAbove() bool {
 	switch k {
-	case Key, Slip:
+	case Key, Slip, Listen:
 		return true
-	case Given, Measure, Record, Find:
+	case Given, Measure, Record, Predict, Find, Say:
 	}
 	return false
 }
+
+// Judged tells whether answers to a statement of a kind can be wrong, be it only by an unlikely size.
+func (k StatementKind) Judged() bool { return k != Predict && k != Say }
 
 // BlockKind is the first word of a fence that works with runs.
 type BlockKind string

@@ -47,7 +47,7 @@ func (l *Lesson) Boxes() []string {
 			return ast.WalkContinue, nil
 		}
 		for _, s := range block.Statements {
-			if s.Kind != Given && !s.Kind.BelongsToFind() {
+			if s.Kind != Given && !s.Kind.BelongsAbove() {
 				names = append(names, s.Name)
 			}
 		}

@@ -114,9 +114,9 @@ func Declared(n ast.Node) bool {
 type Statement struct {
 	Kind   StatementKind
 	At     source.Span // of the statement without blanks or comments around it
-	Name   string      // what it defines, or the find that a key is for; "" for a slip
+	Name   string      // what it defines, or the find that a key is for; "" for a slip or listen
 	NameAt source.Span
-	Target quantity.Target // of find and record
+	Target quantity.Target // of find, record and predict
 	Expr   quantity.Expr   // of given, find, slip; of measure a Literal or a field of the kit
 
 	Literal  *quantity.Literal // the quantity of a key
@@ -132,8 +132,9 @@ type Statement struct {
 	// known and what depends on it is not reported as a second problem.
 	Broken bool
 
-	Prompt   string        // or the hint of a slip
+	Prompt   string        // or the hint of a slip, or what a listen says
 	PromptAt []source.Span // the pieces of it, a line each; a blank stands between two
 	Slips    []*Statement
-	Of       *Statement // the find that a slip belongs to
+	Listens  []*Statement // of a say: what mentors listen for
+	Of       *Statement   // the find that a slip belongs to, the say of a listen
 }

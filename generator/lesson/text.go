@@ -130,13 +130,18 @@ func holder(n, top ast.Node) ast.Node {
 // TextOf is the text below a node in one line, as a reader sees it. value writes a computed
 // value; values are left out if it is nil.
 func TextOf(n ast.Node, src []byte, value func(*Value) string) string {
+	return TextWith(n, src, value, func(code string) string { return code })
+}
+
+// TextWith is TextOf for those who show what is verbatim in a way of its own.
+func TextWith(n ast.Node, src []byte, value func(*Value) string, verbatim func(string) string) string {
 	var b strings.Builder
 	for p := range Pieces(n, src) {
 		switch p.Kind {
 		case Words:
 			b.WriteString(Plain(src[p.At.Start:p.At.End]))
 		case Verbatim:
-			b.Write(bytes.ReplaceAll(src[p.At.Start:p.At.End], []byte("\n"), []byte(" ")))
+			b.WriteString(verbatim(strings.ReplaceAll(string(src[p.At.Start:p.At.End]), "\n", " ")))
 		case Computed:
 			if value != nil {
 				b.WriteString(value(p.Value))

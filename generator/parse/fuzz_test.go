@@ -21,6 +21,8 @@ func FuzzValue(f *testing.F) {
 		"{\xff}", "{(((((}",
 		"{é}", "``` filled\n\\{ {a\n```", "{½}", "*{x}*{y}", "[{x}](y)", "{[x}](y)", "&lbrace;x}", "{a\r\nb}",
 		"  > - {x} \n> {", "{3 cm within 1 mm in in}", "{3 in in in}", "{3 within}",
+		"```work\npredict g in rot to 0.1 \"g\"\nfind f = 2 * g\nkey f = 1\nslip g \"s\"\n```\n{g}{f}",
+		"```work\npredict g = 3 \"g\"\npredict\nsay w \"w\"\nlisten \"l\"\nslip w \"s\"\nsay \"u\"\nlisten\n```\n{w}",
 		"```work\nrecord b[2] in cm to 0.1 with a = 1, 2 \"b\"\nkey b = 3 ± 1\nkey b = -3 within 1/2\n```\n",
 	} {
 		f.Add(s)

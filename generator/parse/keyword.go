@@ -7,8 +7,10 @@ package parse
 import (
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
@@ -28,6 +30,7 @@ type keyword[Line any] struct {
 // so. The zero rule leaves it to the coach.
 type textRule struct {
 	needed, refused  bool
+	short            bool   // it stands beside a box, so that mostOfPrompt is its limit
 	slug, what, hint string // what goes on after "a key" and the like
 }
 
@@ -41,11 +44,15 @@ func refusesText(slug, what, hint string) textRule {
 	return textRule{refused: true, slug: slug, what: what, hint: hint}
 }
 
+// mostOfPrompt is how many characters a short text may have: a question, and not a page.
+const mostOfPrompt = 300
+
 // A reader turns one statement into its node.
 type reader struct {
 	file     *source.File
 	problems *problem.List
 	find     *lesson.Statement // the find above, for slips
+	above    *lesson.Statement // the last statement above with a row of its own
 	text     *joined           // what is not in quotes
 	prompt   string
 	promptAt []source.Span
@@ -179,6 +186,12 @@ func (r *reader) unknownKeyword(slug, block string, h head, words []string) (mea
 func (r *reader) textFits(rule textRule, at source.Span, line string) bool {
 	if rule.needed && r.prompt == "" || rule.refused && r.hasText {
 		r.problems.Error(r.file, at, rule.slug, line+" "+rule.what, rule.hint)
+		return false
+	}
+	if n := utf8.RuneCountInString(r.prompt); rule.short && n > mostOfPrompt {
+		r.problems.Error(r.file, r.promptAt[0], "prompt-too-long",
+			line+" has a text of at most "+strconv.Itoa(mostOfPrompt)+" characters, and this one has "+strconv.Itoa(n),
+			"ask in one or two sentences, and tell the rest above the block")
 		return false
 	}
 	return true

@@ -24,9 +24,9 @@ func statements(f *source.File, lines []sourceLine, problems *problem.List) []*l
 		return nil
 	}
 	var all []*lesson.Statement
-	var find *lesson.Statement
+	var find, above *lesson.Statement
 	for _, lexemes := range statementsOf(lines) {
-		r := reader{file: f, problems: problems, find: find}
+		r := reader{file: f, problems: problems, find: find, above: above}
 		s := r.statement(lexemes)
 		if s == nil {
 			continue
@@ -36,6 +36,11 @@ func statements(f *source.File, lines []sourceLine, problems *problem.List) []*l
 			find = s
 		case s.Kind == lesson.Slip && !s.Broken:
 			find.Slips = append(find.Slips, s)
+		case s.Kind == lesson.Listen && !s.Broken:
+			above.Listens = append(above.Listens, s)
+		}
+		if !s.Kind.BelongsAbove() {
+			above = s
 		}
 		all = append(all, s)
 	}

@@ -17,11 +17,24 @@ var statementKeywords = []keyword[lesson.Statement]{
 	{word: string(lesson.Given), read: (*reader).given},
 	{word: string(lesson.Measure), read: (*reader).measure, text: needsWhatToMeasure},
 	{word: string(lesson.Record), read: (*reader).record, text: needsWhatToMeasure},
+	{word: string(lesson.Predict), read: (*reader).predict,
+		text: beside("must say what the student predicts", "end the statement with a text in quotes")},
 	{word: string(lesson.Find), read: (*reader).findStatement},
 	{word: string(lesson.Key), read: (*reader).key,
 		text: refusesText("prompt-on-key", "has no text of its own", "put the text on its find")},
 	{word: string(lesson.Slip), read: (*reader).slip,
 		text: needsText("must have the hint that its answer deserves", "end the statement with the hint in quotes")},
+	{word: string(lesson.Say), read: (*reader).say,
+		text: beside("must say what it asks for", "end the statement with the question in quotes")},
+	{word: string(lesson.Listen), read: (*reader).listen,
+		text: beside("must say what mentors listen for", "end the statement with a text in quotes")},
+}
+
+// beside is the rule of a text that stands beside a box, or says what mentors hope to hear.
+func beside(what, hint string) textRule {
+	rule := needsText(what, hint)
+	rule.short = true
+	return rule
 }
 
 // needsWhatToMeasure is for what students read off: without a text they would see a box and no task.
@@ -231,6 +244,9 @@ func (r *reader) slip(s *lesson.Statement) (err *quantity.Error) {
 	if s.Expr, err = r.p.Expr(); err != nil {
 		return err
 	}
+	if r.above != nil && !r.above.Kind.Judged() {
+		return neverJudged(quantity.Span(s.At), r.above)
+	}
 	if r.find == nil {
 		return &quantity.Error{Span: quantity.Span(s.At), Slug: "slip-without-find",
 			What: "this slip belongs to no find",
@@ -238,4 +254,56 @@ func (r *reader) slip(s *lesson.Statement) (err *quantity.Error) {
 	}
 	s.Of = r.find
 	return nil
+}
+
+// predict = "predict" name ("in" unit ["to" step] | "to" step) prompt. It has no value: every student makes a guess of
+// their own, and a sample would be a hint.
+func (r *reader) predict(s *lesson.Statement) (err *quantity.Error) {
+	if err = r.define(s); err != nil {
+		return err
+	}
+	if s.Target, err = r.p.Target(); err != nil {
+		return err
+	}
+	if place := r.p.Place(); r.p.Sign("=") {
+		return &quantity.Error{Span: place, Slug: "predict-value",
+			What: "a prediction has no value here, since every student makes one of their own",
+			Hint: "write only its unit, as in predict " + s.Name + " in cm"}
+	}
+	if !s.Target.HasUnit && s.Target.Step.IsZero() && r.p.AtEnd() {
+		return &quantity.Error{Span: quantity.Span(s.NameAt), Slug: "predict-unit",
+			What: "a prediction needs the unit of its box",
+			Hint: "write it after the name, as in " + s.Name + " in cm; for a plain number its step, as in " + s.Name +
+				" to 0.1"}
+	}
+	return nil
+}
+
+// say = "say" name prompt. The name is what the words are kept under, so that they stay with their question when
+// another one is put above it.
+func (r *reader) say(s *lesson.Statement) *quantity.Error {
+	if r.p.AtEnd() {
+		return &quantity.Error{Span: quantity.Span(s.At), Slug: "say-without-name",
+			What: "a say needs a name, under which the students' words are kept",
+			Hint: "write one before the text, as in say why"}
+	}
+	return r.define(s)
+}
+
+// listen = "listen" text. It belongs to the say above it.
+func (r *reader) listen(s *lesson.Statement) *quantity.Error {
+	if r.above == nil || r.above.Kind != lesson.Say {
+		return &quantity.Error{Span: quantity.Span(s.At), Slug: "listen-without-say",
+			What: "this listen belongs to no say",
+			Hint: "put it right below the say whose answers it is about"}
+	}
+	s.Of = r.above
+	return nil
+}
+
+// neverJudged is the problem of a slip below a statement whose answers are neither right nor wrong.
+func neverJudged(at quantity.Span, above *lesson.Statement) *quantity.Error {
+	return &quantity.Error{Span: at, Slug: "never-judged",
+		What: "a " + string(above.Kind) + " is never judged, so " + above.Name + " cannot have a slip",
+		Hint: "take it away, or put it right below the find that it belongs to"}
 }

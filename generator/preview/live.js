@@ -91,7 +91,7 @@
     const kept = JSON.parse(sessionStorage.getItem(where) ?? "null");
     sessionStorage.removeItem(where);
     if (!kept) return;
-    document.querySelectorAll("main details:not(.later)").forEach((d, i) => d.open ||= kept.open[i] ?? false);
+    document.querySelectorAll("main details").forEach((d, i) => d.open ||= kept.open[i] ?? false);
     scrollTo(0, kept.y);
     const box = document.getElementById(kept.id);
     if (!box) return;
@@ -115,11 +115,38 @@
   addEventListener("pointermove", point);
   addEventListener("focusin", point);
 
+  // A problem's place leads to what the page has of that line, or of the last line before it.
+  const aim = "live aim";
+  const go = (place) => {
+    if (!place || !document.querySelector("main [data-at]")) return;
+    sessionStorage.removeItem(aim);
+    const [file, line] = place.split(/:(?=\d+$)/);
+    const before = [...document.querySelectorAll("main [data-at]")].filter((e) => {
+      const [of, at] = e.dataset.at.split(/:(?=\d+$)/);
+      return of === file && +at <= +line;
+    });
+    const to = before.at(-1) ?? document.querySelector("h1");
+    for (const last of document.querySelectorAll("[data-aimed]")) delete last.dataset.aimed;
+    to.dataset.aimed = "";
+    for (let fold = to.closest("details"); fold; fold = fold.parentNode.closest("details")) fold.open = true;
+    to.scrollIntoView({ block: "center" });
+  };
+  strip.addEventListener("click", (event) => {
+    const link = event.target.closest("[data-go]");
+    if (!link) return;
+    sessionStorage.setItem(aim, link.dataset.go);
+    if (link.pathname !== location.pathname) return;
+    event.preventDefault();
+    go(link.dataset.go);
+  });
+
   const last = {};
   const live = new EventSource("/_live/events?page=" + encodeURIComponent(location.pathname));
   live.onmessage = ({ data }) => {
     const news = JSON.parse(data);
-    if (news.page && document.getElementById("_notice")) return location.reload();
+    const notice = document.getElementById("_notice");
+    if (news.moved) return location.replace(news.moved);
+    if (notice ? news.page : news.gone) return location.reload();
     for (const part of ["steps", "style"]) last[part] ??= news[part];
     if (news.page) {
       const now = new DOMParser().parseFromString(news.page, "text/html");
@@ -134,6 +161,7 @@
     }
     if (strip.innerHTML !== news.strip) strip.innerHTML = news.strip;
     document.body.dataset.live = news.version;
+    go(sessionStorage.getItem(aim));
   };
   const lost = (is) => () => document.getElementById("_lost")?.toggleAttribute("hidden", !is);
   live.onerror = lost(true);

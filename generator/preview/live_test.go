@@ -133,7 +133,7 @@ func TestThePageFollowsThePenInPlace(t *testing.T) {
 	browser.Ready(t, tab)
 	browser.Fill(t, tab, [][2]string{{"d", "65"}})
 	browser.Ask[chromedp.Void](t, tab, `(() => {
-		document.querySelector(".materials").open = true;
+		document.querySelector(".part:last-of-type").open = true;
 		scrollTo(0, 900);
 		const box = document.getElementById("in_guess");
 		box.focus({ preventScroll: true });
@@ -146,10 +146,10 @@ func TestThePageFollowsThePenInPlace(t *testing.T) {
 		`e.parentNode.dataset.at.startsWith("`+text3+`:"))`)
 	for what, script := range map[string]string{
 		"the page started again":  `window.same`,
-		"the materials have shut": `document.querySelector(".materials").open`,
+		"a part has shut":         `document.querySelector(".part:last-of-type").open`,
 		"an entry is gone":        `document.getElementById("in_d").value === "65"`,
 		"what is typed is gone":   `document.activeElement.id === "in_guess" && document.activeElement.value === "5."`,
-		"the team's part is gone": `!document.getElementById("_team").hidden`,
+		"the team's part is gone": `document.getElementById("_name").checkVisibility()`,
 	} {
 		if !browser.Ask[bool](t, tab, `!!(`+script+`)`) {
 			t.Error(what)
@@ -161,14 +161,14 @@ func TestThePageFollowsThePenInPlace(t *testing.T) {
 	// Taken back, the page is as it was sent first.
 	d.write(t, text3, "Heave ho, said the **last narrowboat**.\n\n", "")
 	browser.Wait(t, tab, `!document.querySelector("main").textContent.includes("last narrowboat")`)
-	d.write(t, text3, "title: Rotations", "title: Turns and rotations")
+	d.write(t, text3, "title: Rotations", "title: Turns")
 	browser.Wait(t, tab,
-		`document.title.startsWith("Turns and") && document.querySelector("h1").textContent.startsWith("Turns and")`)
+		`document.title.startsWith("Turns") && document.querySelector("h1").textContent.startsWith("Turns")`)
 	// What checks answers changes: the page starts again, and everything is still there.
 	d.write(t, text3, "Half of what it should be.", "Half as much as it should be.")
 	waitAcross(t, tab, `!window.same && document.body.dataset.live && document.getElementById("in_d").value === "65" && `+
 		`document.activeElement.id === "in_guess" && document.activeElement.value === "5."`)
-	browser.Wait(t, tab, `document.querySelector(".materials").open && Math.abs(scrollY - `+fmt.Sprint(at)+`) < 2`)
+	browser.Wait(t, tab, `document.querySelector(".part:last-of-type").open && Math.abs(scrollY - `+fmt.Sprint(at)+`) < 2`)
 	tab.Report(t)
 }
 
@@ -270,6 +270,13 @@ func TestAPackThatWasNeverRightComesToBe(t *testing.T) {
 	tab := browser.Open(t)
 	tab.Open(t, d.root, "mentors/index.html")
 	browser.Wait(t, tab, `document.getElementById("_strip").textContent.includes("no-pack-file")`)
+	// One sentence says so, on the page and in the strip, and nothing leads to pages that are not there.
+	const nothing = "There is nothing to show yet: the pages appear once the problems are fixed."
+	if !browser.Ask[bool](t, tab, `document.getElementById("_notice").textContent === "`+nothing+`" && `+
+		`document.getElementById("_strip").textContent.includes("`+nothing+`") && !document.body.textContent.includes("last good") && `+
+		`!document.querySelector("main a, footer, .edition")`) {
+		t.Errorf("the page reads %q", browser.Ask[string](t, tab, `document.body.innerText`))
+	}
 	if err := os.Rename(file+".away", file); err != nil {
 		t.Fatal(err)
 	}
@@ -287,4 +294,67 @@ func TestAPackThatWasNeverRightComesToBe(t *testing.T) {
 	d.write(t, "pack.yaml", "title: Canal Day", "title: Canal Night")
 	browser.Wait(t, tab, `document.querySelector("h1").textContent === "Canal Night"`)
 	tab.Report(t)
+}
+
+// The lesson that is open is deleted, comes back, and is given another name.
+func TestThePageOfALessonThatIsRenamed(t *testing.T) {
+	t.Parallel()
+	dir := filepath.Join(t.TempDir(), "pack")
+	files := browser.PackOf("Ahoy.\n")
+	if err := os.CopyFS(dir, files); err != nil {
+		t.Fatal(err)
+	}
+	file, other, kept := filepath.Join(dir, "01-t.md"), filepath.Join(dir, "02-other.md"), filepath.Join(dir, "03-kept.md")
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	write := func(name, text string) {
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write(other, strings.Replace(string(text), "title: ", "title: Other ", 1))
+	d := previewed(t, dir)
+	tab := browser.Open(t)
+	tab.Open(t, d.root, "mentors/01-t.html")
+	browser.Wait(t, tab, `document.body.dataset.live`)
+	if err := os.Remove(file); err != nil {
+		t.Fatal(err)
+	}
+	waitAcross(t, tab, `document.getElementById("_notice")?.textContent.includes("01-t.md") && `+
+		`document.querySelector("main a[href='02-other.html']").textContent.startsWith("Other")`)
+	write(file, string(text))
+	waitAcross(t, tab, `!document.getElementById("_notice") && document.body.textContent.includes("Ahoy.")`)
+	// With an id the page goes where the lesson goes.
+	write(file, strings.Replace(string(text), "---\n", "---\nid: ahoy\n", 1))
+	browser.Wait(t, tab, `document.body.dataset.live > 2`)
+	time.Sleep(100 * time.Millisecond)
+	if err := os.Rename(file, kept); err != nil {
+		t.Fatal(err)
+	}
+	waitAcross(t, tab, `location.pathname === "/mentors/03-kept.html" && document.body.textContent.includes("Ahoy.")`)
+	// An address that never was says so, and leads on.
+	tab.Open(t, d.root, "students/nothing.html")
+	browser.Wait(t, tab, `document.getElementById("_notice").textContent.includes("no such page") && `+
+		`document.querySelector("main a[href='02-other.html']") && document.querySelector("#_strip .bar")`)
+}
+
+func TestAProblemLeadsToItsPlace(t *testing.T) {
+	t.Parallel()
+	d := previewedDemo(t)
+	tab := browser.Open(t)
+	follow(t, tab, d, "mentors/03-rotations-for-a-distance.html")
+	d.write(t, text3, "\nkey  n = ", "\nkey  n = 9")
+	const go3 = `document.querySelector("#_strip [data-go^='` + text3 + `']")`
+	browser.Wait(t, tab, go3)
+	browser.Ask[chromedp.Void](t, tab, go3+`.click()`)
+	if !browser.Ask[bool](t, tab, `document.querySelector("[data-aimed]").closest(".row").textContent.includes("How many")`) {
+		t.Error("the place leads to something else")
+	}
+	// From another page, too.
+	tab.Open(t, d.root, "mentors/index.html")
+	browser.Wait(t, tab, go3)
+	browser.Ask[chromedp.Void](t, tab, go3+`.click()`)
+	waitAcross(t, tab, `document.querySelector("[data-aimed]")?.closest(".row")?.textContent.includes("How many")`)
 }

@@ -8,6 +8,7 @@ import (
 	"encoding/hex"
 	"html/template"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"strings"
@@ -44,6 +45,7 @@ type state struct {
 	good     *generator.Proved       // nil if all was never right
 	lessons  map[string]*work.Lesson // of good, by their slugs
 	latest   map[string]*work.Lesson // as they are now, right or not
+	ids      map[string]string       // of all lessons that ever were, by their slugs; "" for one without
 	problems []problem.Problem
 	notice   string
 }
@@ -54,7 +56,7 @@ func New() (*Preview, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Preview{state: state{in: in}, changed: make(chan struct{}), assets: map[string][]byte{}}, nil
+	return &Preview{state: state{in: in, ids: map[string]string{}}, changed: make(chan struct{}), assets: map[string][]byte{}}, nil
 }
 
 // language is what the preview shows pages and strip with, in the language of the pack.
@@ -107,6 +109,11 @@ func (p *Preview) Update(ctx context.Context, folder fs.FS, notice string) (*gen
 	}
 	if !proved.HasErrors() {
 		p.state.good, p.state.lessons = proved, p.state.latest
+		ids := maps.Clone(p.state.ids) // states that pages are served from stay as they are
+		for _, l := range proved.Lessons {
+			ids[l.Slug] = l.ID.Value
+		}
+		p.state.ids = ids
 	}
 	p.next()
 	return proved, nil
@@ -243,6 +250,8 @@ type news struct {
 	Steps   string `json:"steps"`          // changes with what checks answers
 	Style   string `json:"style"`
 	Strip   string `json:"strip"`
+	Gone    bool   `json:"gone,omitempty"`  // there is no such page now
+	Moved   string `json:"moved,omitempty"` // where the lesson is that it was of
 }
 
 // news makes what a page hears. A page that is not there, or not yet, gets the strip alone.
@@ -257,7 +266,13 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 	if err != nil {
 		return out, err
 	}
-	shown := strip{Edition: site.Edition(edition), Problems: s.problems, Notice: s.notice}
+	shown := strip{Edition: site.Edition(edition), Problems: s.problems, Notice: s.notice, Nothing: s.good == nil}
+	if s.good != nil {
+		shown.Pages = s.pages(edition)
+	}
+	if !ok && s.good != nil {
+		out.Gone, out.Moved = true, s.moved(name)
+	}
 	if ok {
 		out.Page = string(page)
 		shown.Other = other(name)
@@ -267,10 +282,10 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 			if now := s.latest[l.Slug]; now != nil {
 				shown.Lesson = now
 			}
-			shown.Sheets = map[string]string{}
 			for _, paper := range worksheets.Papers {
-				label := s.in.words.Say("worksheet") + " " + s.in.words.Say("paper-"+paper.Name)
-				shown.Sheets[label] = "/" + edition + "/" + site.SheetName(l.Slug, paper.Name)
+				shown.Sheets = append(shown.Sheets, stripLink{
+					s.in.words.Say("paper-" + paper.Name), "/" + edition + "/" + site.SheetName(l.Slug, paper.Name),
+				})
 			}
 			steps, _, err := p.file(s, s.in.plain, edition+"/steps/"+l.Slug+".js")
 			if err != nil {
@@ -290,6 +305,30 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 		out.Strip, err = s.in.stripOf(shown)
 	}
 	return out, err
+}
+
+// pages are those of an edition by the files that they are made from.
+func (s state) pages(edition string) map[string]string {
+	all := map[string]string{}
+	for _, l := range s.good.Pack.Lessons {
+		all[l.File.Name] = "/" + edition + "/" + l.Slug + ".html"
+	}
+	for _, c := range s.good.Pack.Cards {
+		all[c.File.Name] = "/" + edition + "/care.html"
+	}
+	return all
+}
+
+// moved is where a lesson's page is now whose file has another name, "" if that cannot be known.
+func (s state) moved(name string) string {
+	edition, below, _ := strings.Cut(name, "/")
+	id := s.ids[strings.TrimSuffix(below, ".html")]
+	for _, l := range s.good.Pack.Lessons {
+		if id != "" && l.ID.Value == id {
+			return "/" + edition + "/" + l.Slug + ".html"
+		}
+	}
+	return ""
 }
 
 // style tells one style sheet from another; it is made once for each state.

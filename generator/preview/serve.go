@@ -86,7 +86,7 @@ func (h *handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	case isLive && below == "events":
 		h.events(w, r)
 	case isLive && h.live[below] != nil:
-		h.send(w, r, below, h.live[below])
+		h.send(w, r, below, h.live[below], http.StatusOK)
 	case !isLive:
 		h.file(w, r, name)
 	default:
@@ -107,7 +107,7 @@ func (h *handler) served(name string) bool {
 	return slices.Contains(h.how.Editions, site.Edition(edition))
 }
 
-// file sends a file of the output, or says that there is nothing yet.
+// file sends a file of the output, or a page that says that there is nothing yet, or no such page.
 func (h *handler) file(w http.ResponseWriter, r *http.Request, name string) {
 	if !h.served(name) {
 		refuse(w, http.StatusNotFound)
@@ -118,6 +118,7 @@ func (h *handler) file(w http.ResponseWriter, r *http.Request, name string) {
 	}
 	s, _ := h.preview.now()
 	data, ok, err := h.preview.file(s, s.in.served, name)
+	code := http.StatusOK
 	switch {
 	case err != nil:
 		http.Error(w, err.Error(), http.StatusInternalServerError)
@@ -128,15 +129,21 @@ func (h *handler) file(w http.ResponseWriter, r *http.Request, name string) {
 			http.Error(w, err.Error(), http.StatusInternalServerError)
 			return
 		}
+	case !ok && path.Ext(name) == ".html":
+		if data, err = s.in.gone(s, name); err != nil {
+			http.Error(w, err.Error(), http.StatusInternalServerError)
+			return
+		}
+		code = http.StatusNotFound
 	case !ok:
 		refuse(w, http.StatusNotFound)
 		return
 	}
-	h.send(w, r, name, data)
+	h.send(w, r, name, data, code)
 }
 
 // send sends a file whole, or only what is known about it.
-func (h *handler) send(w http.ResponseWriter, r *http.Request, name string, data []byte) {
+func (h *handler) send(w http.ResponseWriter, r *http.Request, name string, data []byte, code int) {
 	kind := mime.TypeByExtension(path.Ext(name))
 	if known, ok := kinds[path.Ext(name)]; ok {
 		kind = known
@@ -144,6 +151,7 @@ func (h *handler) send(w http.ResponseWriter, r *http.Request, name string, data
 	w.Header().Set("Content-Type", kind)
 	w.Header().Set("Content-Length", strconv.Itoa(len(data)))
 	_ = http.NewResponseController(w).SetWriteDeadline(time.Now().Add(time.Minute))
+	w.WriteHeader(code)
 	if r.Method == http.MethodGet {
 		_, _ = w.Write(data) // a browser may have gone; that is not a fault
 	}
@@ -152,7 +160,7 @@ func (h *handler) send(w http.ResponseWriter, r *http.Request, name string, data
 // kinds do not depend on what the system knows.
 var kinds = map[string]string{
 	".html": "text/html; charset=utf-8", ".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8",
-	".svg": "image/svg+xml", ".pdf": "application/pdf",
+	".svg": "image/svg+xml", ".woff2": "font/woff2", ".txt": "text/plain; charset=utf-8", ".pdf": "application/pdf",
 }
 
 // events sends a page every new state, until it goes away. A page that is slow gets the last one only.

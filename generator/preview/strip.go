@@ -4,6 +4,7 @@ package preview
 
 import (
 	_ "embed"
+	"fmt"
 	"html/template"
 	"strings"
 
@@ -21,10 +22,15 @@ type strip struct {
 	Lesson   *work.Lesson // nil on other pages
 	Edition  site.Edition
 	Other    string // the same page of the other edition; "" for none
-	Sheets   map[string]string
+	Sheets   []stripLink
 	Problems []problem.Problem
-	Notice   string // a word of the interface; "" for none
+	Pages    map[string]string // pages that are made from a file, by its name
+	Nothing  bool              // there was never anything to show
+	Notice   string            // a word of the interface; "" for none
 }
+
+// A stripLink leads to a file of the output.
+type stripLink struct{ Label, Address string }
 
 // stripTemplate lays the strip out in the words of a language.
 func stripTemplate(w words.Words) (*template.Template, error) {
@@ -41,12 +47,14 @@ func (l *language) stripOf(v strip) (string, error) {
 	if v.Notice != "" {
 		data.Notice = l.words.Say(v.Notice)
 	}
-	for i, found := range v.Problems {
+	for i, found := range problem.ByWeight(v.Problems) {
 		if i == mostProblems {
 			data.More = l.words.Say("live-more", len(v.Problems)-i)
 			break
 		}
-		data.Problems = append(data.Problems, shownProblem(found))
+		one := shownProblem(found)
+		one.Page = v.Pages[found.File.Name]
+		data.Problems = append(data.Problems, one)
 	}
 	if v.Lesson != nil {
 		data.plan(v.Lesson)
@@ -68,6 +76,7 @@ type stripData struct {
 
 // liveProblem is one problem with its line of the source, cut before and after what is meant.
 type liveProblem struct {
+	Page, Line                        string // the page that has the line, file:line; "" if none has
 	Place, Severity, What, Slug, Hint string
 	Before, Marked, After             string
 }
@@ -77,6 +86,7 @@ func shownProblem(p problem.Problem) liveProblem {
 	out := liveProblem{
 		Place: problem.Place("", p.File, p.Span), Severity: p.Severity.String(),
 		What: p.What, Slug: p.Slug, Hint: p.Hint,
+		Line: fmt.Sprintf("%s:%d", p.File.Name, p.File.Position(p.Span.Start).Line),
 	}
 	text, before, marked := problem.Excerpt(p.File, p.File.Position(p.Span.Start), p.Span)
 	line := []rune(text)
@@ -111,5 +121,18 @@ func (d *stripData) plan(l *work.Lesson) {
 
 // nothing makes the page of a pack that has never been right.
 func (l *language) nothing(e site.Edition) ([]byte, error) {
-	return l.served.Notice(e, l.words.Say("live"), l.words.Say("live-nothing"))
+	return l.served.Notice(e, site.Notice{Title: l.words.Say("live"), Text: l.words.Say("live-nothing")})
+}
+
+// gone makes the page that stands where another was, or never was: it leads to the lessons that there are.
+func (l *language) gone(s state, name string) ([]byte, error) {
+	edition, below, _ := strings.Cut(name, "/")
+	notice := site.Notice{
+		Title: l.words.Say("live-no-page"), Text: l.words.Say("live-no-file"), Lessons: s.good.Pack.Lessons,
+	}
+	slug := strings.TrimSuffix(below, ".html")
+	if _, was := s.ids[slug]; was {
+		notice.Text = l.words.Say("live-no-lesson", slug+".md")
+	}
+	return l.served.Notice(site.Edition(edition), notice)
 }

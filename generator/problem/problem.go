@@ -101,6 +101,13 @@ func (l *List) Sorted() []Problem {
 	})
 }
 
+// ByWeight puts errors before cautions, and leaves the order of each as it is.
+func ByWeight(problems []Problem) []Problem {
+	sorted := slices.Clone(problems)
+	slices.SortStableFunc(sorted, func(a, b Problem) int { return cmp.Compare(a.Severity, b.Severity) })
+	return sorted
+}
+
 // Counts gives the number of errors and of cautions.
 func Counts(problems []Problem) (errors, cautions int) {
 	for _, p := range problems {

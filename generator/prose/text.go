@@ -98,7 +98,7 @@ func seenOfOurs(l *lesson.Lesson, n ast.Node) (runs []Run, ours bool) {
 		}
 	case *lesson.WorkBlock:
 		for _, s := range n.Statements {
-			if !s.Kind.BelongsToFind() {
+			if !s.Kind.BelongsAbove() {
 				runs = append(runs, prompt(l, s))
 			}
 		}

@@ -61,13 +61,13 @@ func counted(n int) []float64 {
 	return all
 }
 
-// demoBarges are the truth of lessons/data/out-and-back.csv: red has one wheel that is larger by 0.12 %, green a
-// frame or motors that pull as hard as 0.09 % would, the other way; blue has no fault, and a coupling with play, so
-// that it cannot be set down straight.
+// demoBarges are the truth of lessons/data/out-and-back.csv: circle has one wheel that is larger by 0.12 %,
+// triangle a frame or motors that pull as hard as 0.09 % would, the other way; square has no fault, and a coupling with
+// play, so that it cannot be set down straight.
 var demoBarges = []barge{
-	{name: "red", wheels: 0.0012, turn: 0.25, aim: 0.4, put: 1},
-	{name: "blue", turn: 0.9, aim: 1.2, put: 2},
-	{name: "green", frame: -0.0009, turn: 0.25, aim: 0.4, put: 1},
+	{name: "circle", wheels: 0.0012, turn: 0.25, aim: 0.4, put: 1},
+	{name: "square", turn: 0.9, aim: 1.2, put: 2},
+	{name: "triangle", frame: -0.0009, turn: 0.25, aim: 0.4, put: 1},
 }
 
 // demoSeed was fixed before the log was made; no other was tried.
@@ -106,7 +106,7 @@ func TestTheDemoLogIsWhatTheProcedureMakes(t *testing.T) {
 	if err != nil || string(got) != want {
 		t.Errorf("the log is another one than the simulation makes (%v)", err)
 	}
-	for name, pattern := range map[string]Pattern{"red": TurnsRound, "blue": Scatter, "green": Stays} {
+	for name, pattern := range map[string]Pattern{"circle": TurnsRound, "square": Scatter, "triangle": Stays} {
 		c := all[name]
 		t.Logf("%s: %.1f (%.1f … %.1f), swapped %.1f (%.1f … %.1f)", name, c.Built.Drift.Mean, c.Built.Drift.Low,
 			c.Built.Drift.High, c.Swapped.Drift.Mean, c.Swapped.Drift.Low, c.Swapped.Drift.High)

@@ -79,6 +79,9 @@ func (w *worker) dataBlock(b *lesson.DataBlock) {
 	if b.Broken {
 		return
 	}
+	if !w.noGuesses(b) {
+		return
+	}
 	if len(w.out.data) >= mostData {
 		w.problems.Error(w.out.File, b.At, "too-many-blocks",
 			"a lesson has at most "+itoa(mostData)+" runs, chart, compare and readers blocks", "split the lesson")

@@ -17,7 +17,7 @@ type Live struct {
 	Unit    quantity.Unit
 }
 
-// Field is a measure, record or find, or a given that varies, as the students' page
+// Field is a measure, record, prediction or find, or a given that varies, as the students' page
 // works with it.
 type Field struct {
 	Statement *lesson.Statement
@@ -69,7 +69,7 @@ const welcome = 0.001
 func (l *Lesson) Tolerance(find *lesson.Statement) Tolerance {
 	const loose = 0.01
 	r := l.Of(find)
-	q, ok := r.Quantity()
+	unit, ok := r.kind()
 	if !ok {
 		return Tolerance{}
 	}
@@ -78,7 +78,7 @@ func (l *Lesson) Tolerance(find *lesson.Statement) Tolerance {
 		part = welcome
 	}
 	inFind := func(k *Key) float64 {
-		within, _ := quantity.New(k.Within, k.Value.Unit).In(q.Unit)
+		within, _ := quantity.New(k.Within, k.Value.Unit).In(unit)
 		return within.Number
 	}
 	keyed := r.Key != nil && r.Key.Compared
@@ -125,15 +125,11 @@ func (w *worker) fields() {
 		if s.Broken || r == nil || w.defined[s.Name] != s {
 			continue
 		}
-		f := &Field{Statement: s}
-		switch v := r.Value.(type) {
-		case quantity.Quantity:
-			f.Unit = v.Unit
-		case quantity.Record:
-			f.Unit = v.Unit
-		default:
+		unit, ok := r.kind()
+		if !ok {
 			continue
 		}
+		f := &Field{Statement: s, Unit: unit}
 		switch s.Kind {
 		case lesson.Given:
 			if !r.Varies {
@@ -151,7 +147,8 @@ func (w *worker) fields() {
 			w.record(f)
 		case lesson.Find:
 			w.find(f)
-		case lesson.Key, lesson.Slip: // they are part of their find's field
+		case lesson.Predict: // any guess is a likely one
+		case lesson.Key, lesson.Slip, lesson.Say, lesson.Listen: // part of their find's field, or no number
 		}
 		w.out.Fields = append(w.out.Fields, f)
 	}
@@ -169,10 +166,13 @@ func (w *worker) find(f *Field) {
 	target := quantity.Target{Unit: f.Unit, HasUnit: true}
 	f.Program, f.Tolerance = w.program(s.Expr, target), w.out.Tolerance(s)
 	f.Open = quantity.WorkedOpen(s.Name, s.Expr, w.out.Env, w.out.Varies, s.Target)
+	if r := w.out.results[s]; r.Guessed && len(f.Open) > 0 {
+		r.Steps = f.Open[:1] // the formula, before any number
+	}
 	f.Another = w.another(s)
 	for _, slip := range s.Slips {
 		if r := w.out.results[slip]; !slip.Broken && r != nil {
-			if q, ok := r.Quantity(); ok && quantity.Alike(q.Unit, f.Unit) {
+			if u, ok := r.kind(); ok && quantity.Alike(u, f.Unit) {
 				f.Slips = append(f.Slips, Slip{w.program(slip.Expr, target), slip.Prompt})
 			}
 		}
@@ -197,14 +197,17 @@ func (w *worker) mentorsName(e quantity.Expr) string {
 
 // live gives a value in prose that varies its program, in the unit that it is shown in.
 func (w *worker) live(r *Result, e quantity.Expr) {
-	q, ok := r.Quantity()
-	if !ok || !r.Varies {
+	if _, record := r.Value.(quantity.Record); record || !r.Varies {
+		return
+	}
+	u, ok := r.kind()
+	if !ok {
 		return
 	}
 	if r.Target.HasUnit {
-		q, _ = q.In(r.Target.Unit)
+		u = r.Target.Unit
 	}
-	r.Live = Live{w.program(e, quantity.Target{Unit: q.Unit, HasUnit: true}), q.Unit}
+	r.Live = Live{w.program(e, quantity.Target{Unit: u, HasUnit: true}), u}
 }
 
 // program compiles an expression for the page; what has no program is reported once, however often it is used.

@@ -52,6 +52,9 @@ func (w *worker) key(s *lesson.Statement) {
 		return
 	}
 	r := w.out.results[find]
+	if !w.noGuess(find.Expr, s.NameAt, "a key") {
+		return
+	}
 	if r.Key != nil {
 		w.problems.Error(w.out.File, s.NameAt, "key-twice", "the find "+s.Name+" has a key already", "keep one of the two")
 		return
@@ -89,6 +92,12 @@ func (w *worker) key(s *lesson.Statement) {
 
 // keyWithoutFind reports a key whose find is missing, comes later, or is not a find.
 func (w *worker) keyWithoutFind(s, other *lesson.Statement) {
+	if other != nil && !other.Kind.Judged() {
+		w.problems.Error(w.out.File, s.NameAt, "never-judged",
+			"a "+string(other.Kind)+" is never judged, so "+s.Name+" cannot have a key",
+			"take it away; a number that can be checked is asked for by a find")
+		return
+	}
 	what, hint := "there is no find "+s.Name+" above this key", "put the key below its find"
 	if other != nil {
 		what = s.Name + " is a " + string(other.Kind) + ", and only a find has a key"

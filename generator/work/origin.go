@@ -364,7 +364,7 @@ func (w *worker) measuredBy(e quantity.Expr) bool {
 		switch {
 		case s == nil:
 			return w.fromKit[name]
-		case s.Kind == lesson.Measure || s.Kind == lesson.Record:
+		case s.Kind == lesson.Measure || s.Kind == lesson.Record || s.Kind == lesson.Predict:
 			return true
 		}
 		return s.Expr != nil && w.measuredBy(s.Expr)

@@ -31,6 +31,7 @@ type Lesson struct {
 	KitUsed, KitGiven []lesson.Field
 
 	Finds  []*lesson.Statement // in the order of the lesson
+	Says   []*lesson.Statement // what students write in words, in the order of the lesson
 	Fields []*Field            // what students see of the work blocks, in the order of the lesson
 	Gauges []*Gauge            // to be printed, in the order of the lesson
 	Shown  []*lesson.Value     // values in prose and filled code, in the order of the lesson
@@ -49,6 +50,8 @@ type Result struct {
 	Value      quantity.Value // in the unit asked for; Unknown if it has a problem of its own
 	Target     quantity.Target
 	Written    string          // how the lesson writes it, of a quantity that is not worked out: 21 1/2 in
+	Guessed    bool            // a prediction, or made of one: a unit and no number, and its Value is Unknown
+	unit       quantity.Unit   // of what is guessed
 	OfStudents bool            // depends on what a student measures, records or finds
 	Varies     bool            // from team to team: OfStudents, or depends on the kit
 	Inexact    bool            // of a given or find: rounded numbers are calculated with, such as 3.14 for π
@@ -87,7 +90,7 @@ func (r *Result) Unit() string {
 	case quantity.Record:
 		return v.Unit.Symbol()
 	}
-	return ""
+	return r.unit.Symbol()
 }
 
 // Of gives the result of a statement.
@@ -96,7 +99,7 @@ func (l *Lesson) Of(s *lesson.Statement) *Result { return l.results[s] }
 // Named gives the statement that defines a name, nil for none.
 func (l *Lesson) Named(name string) *lesson.Statement {
 	for s := range l.results {
-		if s.Name == name && !s.Kind.BelongsToFind() {
+		if s.Name == name && !s.Kind.BelongsAbove() {
 			return s
 		}
 	}
@@ -229,7 +232,7 @@ func (w *worker) lookAhead() {
 		if block, ok := n.(*lesson.WorkBlock); ok && entering {
 			for _, s := range block.Statements {
 				w.noteNames(s)
-				if _, seen := w.later[s.Name]; !seen && !s.Kind.BelongsToFind() {
+				if _, seen := w.later[s.Name]; !seen && !s.Kind.BelongsAbove() {
 					w.later[s.Name] = s
 				}
 			}
@@ -254,7 +257,7 @@ func (w *worker) noteNames(s *lesson.Statement) {
 // statement works a statement out and defines its name for all that follow. A broken one defines its name all the
 // same, as unknown, so that one mistake is one problem.
 func (w *worker) statement(s *lesson.Statement) {
-	if s.Broken && (s.Name == "" || s.Kind.BelongsToFind()) {
+	if s.Broken && (s.Name == "" || s.Kind.BelongsAbove()) {
 		return
 	}
 	switch s.Kind {
@@ -262,7 +265,8 @@ func (w *worker) statement(s *lesson.Statement) {
 		w.key(s)
 	case lesson.Slip:
 		w.out.results[s] = w.slip(s)
-	case lesson.Given, lesson.Measure, lesson.Record, lesson.Find:
+	case lesson.Listen: // a text and nothing more
+	case lesson.Given, lesson.Measure, lesson.Record, lesson.Predict, lesson.Find, lesson.Say:
 		w.define(s)
 	}
 }
@@ -284,7 +288,13 @@ func (w *worker) define(s *lesson.Statement) {
 		w.statements = append(w.statements, s)
 	}
 	w.out.results[s] = r
-	w.out.Env[s.Name] = r.Value
+	if s.Kind == lesson.Say && !s.Broken { // words are no part of a formula
+		if !w.hidden {
+			w.out.Says = append(w.out.Says, s)
+		}
+		return
+	}
+	w.out.Env[s.Name] = r.inFormulas()
 	w.varies[s.Name] = r.Varies
 	if s.Broken {
 		return
@@ -294,7 +304,9 @@ func (w *worker) define(s *lesson.Statement) {
 	}
 	if s.Kind == lesson.Find {
 		w.out.Finds = append(w.out.Finds, s)
-		r.Steps = quantity.Worked(s.Name, s.Expr, w.out.Env, s.Target)
+		if !r.Guessed {
+			r.Steps = quantity.Worked(s.Name, s.Expr, w.out.Env, s.Target)
+		}
 		w.doubt(s.Expr, r)
 	}
 }
@@ -314,17 +326,23 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 	case lesson.Measure:
 		r.Value = w.measured(s)
 		r.OfStudents = true
+	case lesson.Predict:
+		r.Value, r.unit, r.Guessed, r.OfStudents, r.Varies = quantity.Unknown{}, s.Target.Unit, true, true, true
+		return r
 	case lesson.Given:
 		if _, literal := s.Expr.(*quantity.Literal); literal {
 			r.Value = w.measured(s) // its ± is an input of the name that it is given
 		} else {
-			r.Value = w.eval(s.Expr, s.Target)
+			w.worked(r, s.Expr)
 		}
 		r.OfStudents = w.hidden || w.dependsOnStudents(s.Expr)
 	case lesson.Find:
-		r.Value = w.eval(s.Expr, s.Target)
+		w.worked(r, s.Expr)
 		r.OfStudents = true
-	case lesson.Key, lesson.Slip: // they define nothing
+	case lesson.Say:
+		r.Value, r.OfStudents = quantity.Unknown{}, true
+		return r
+	case lesson.Key, lesson.Slip, lesson.Listen: // they define nothing
 	}
 	r.Varies = r.OfStudents || w.dependsOnVarying(s.Expr)
 	r.Inexact = w.inexact(s.Expr)
@@ -370,9 +388,9 @@ func (w *worker) measured(s *lesson.Statement) quantity.Value {
 func (w *worker) value(v *lesson.Value) {
 	w.out.Shown = append(w.out.Shown, v)
 	r := &Result{
-		Target: v.Target, Value: w.eval(v.Expr, v.Target),
-		OfStudents: w.dependsOnStudents(v.Expr), Varies: w.dependsOnVarying(v.Expr),
+		Target: v.Target, OfStudents: w.dependsOnStudents(v.Expr), Varies: w.dependsOnVarying(v.Expr),
 	}
+	w.worked(r, v.Expr)
 	if _, isRecord := r.Value.(quantity.Record); isRecord {
 		w.problems.Error(w.out.File, v.At, "record-as-number",
 			"a record is a list of readings and cannot be shown in a sentence",
@@ -393,7 +411,9 @@ func (w *worker) value(v *lesson.Value) {
 
 // slip works out a wrong way to a find, in the unit of the find.
 func (w *worker) slip(s *lesson.Statement) *Result {
-	return &Result{Value: w.eval(s.Expr, s.Of.Target), Target: s.Of.Target, OfStudents: true}
+	r := &Result{Target: s.Of.Target, OfStudents: true}
+	w.worked(r, s.Expr)
+	return r
 }
 
 // written gives a quantity as the lesson writes it, "" for anything that is worked out.
@@ -413,6 +433,9 @@ func written(e quantity.Expr) string {
 func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 	v, errs := quantity.Eval(e, w.out.Env)
 	for _, err := range errs {
+		if w.ofStandIn(e, err) {
+			continue
+		}
 		w.explain(err)
 		w.problems.FromQuantity(w.out.File, err)
 	}
@@ -439,6 +462,12 @@ func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 // explain says more about a name that is unknown here but not in the lesson.
 func (w *worker) explain(err *quantity.Error) {
 	if err.Slug != "unknown-name" {
+		return
+	}
+	if s := w.defined[err.Name]; s != nil && s.Kind == lesson.Say {
+		err.Slug, err.Instead = "words-as-number", ""
+		err.What = "“" + err.Name + "” is room for words, and cannot be worked with"
+		err.Hint = "use the name of a number; only a person can read what is said"
 		return
 	}
 	if s, ok := w.later[err.Name]; ok && s == w.current && w.defined[err.Name] == nil {

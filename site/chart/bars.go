@@ -1,6 +1,6 @@
 package chart
 
-// Bars: a value for each group with its interval.
+// Means with their intervals: a dot with whiskers for each group.
 
 import (
 	"gonum.org/v1/plot"
@@ -13,7 +13,7 @@ type Bars struct {
 	Chart
 	Value  Axis
 	Groups []Bar
-	From   float64 // where bars start
+	From   float64 // where a thin line stands, from which values are counted
 	Target float64 // NaN for none
 	Words  BarWords
 }
@@ -29,7 +29,7 @@ type BarWords struct {
 	Value, Interval, Target string
 }
 
-const barHalf vg.Length = 7.5
+const valueRadius vg.Length = 5.5
 
 // Draw makes the picture.
 func (b Bars) Draw() Picture {
@@ -42,41 +42,34 @@ func (b Bars) Draw() Picture {
 			s = s.with(g.Low, g.High)
 		}
 	}
-	room := s.roomy(0.05)
-	if s.low == b.From && s.high-s.low > room.high-s.high {
-		room.low = s.low // Bars grow out of the axis.
-	}
-	f := newRows(names, b.Value, room)
+	f := newRows(names, b.Value, s.roomy(0.05))
 	f.lined(false)
-	f.Add(drawing(b.bars), drawing(b.intervals))
+	f.Add(drawing(b.start), drawing(b.intervals), drawing(b.values))
 	legend := append(b.legend(), f.target(b.Target, b.Words.Target)...)
 	return f.picture(b.Chart, legend)
 }
 
 func (g Bar) hasInterval() bool { return drawable(g.Low, g.High) }
 
-func (b Bars) bars(c draw.Canvas, p *plot.Plot) {
-	toX, toY := p.Transforms(&c)
-	from := p.X.Min
-	if drawable(b.From) {
-		from = b.From
-	}
-	for i, g := range b.Groups {
-		if drawable(g.Value) {
-			bar(&c, toX(from), toX(g.Value), toY(rowAt(i, len(b.Groups))))
-		}
-	}
-	// Bars that grow out of the axis need no line to start at.
-	if from > p.X.Min {
-		c.StrokeLine2(draw.LineStyle{Color: ink, Width: 1}, toX(from), c.Min.Y, toX(from), c.Max.Y)
+// start is the line from which values are counted; a target there has a line of its own.
+func (b Bars) start(c draw.Canvas, p *plot.Plot) {
+	toX, _ := p.Transforms(&c)
+	if drawable(b.From) && b.From > p.X.Min && b.From != b.Target {
+		c.StrokeLine2(draw.LineStyle{Color: ink, Width: 1}, toX(b.From), c.Min.Y, toX(b.From), c.Max.Y)
 	}
 }
 
-func bar(c *draw.Canvas, from, to, y vg.Length) {
-	c.FillPolygon(paint("c1"), []vg.Point{
-		{X: from, Y: y - barHalf}, {X: to, Y: y - barHalf}, {X: to, Y: y + barHalf}, {X: from, Y: y + barHalf},
-	})
+func (b Bars) values(c draw.Canvas, p *plot.Plot) {
+	toX, toY := p.Transforms(&c)
+	for i, g := range b.Groups {
+		if drawable(g.Value) {
+			c.DrawGlyph(valueDot, vg.Point{X: toX(g.Value), Y: toY(rowAt(i, len(b.Groups)))})
+		}
+	}
 }
+
+// valueDot is large enough to be seen on its whiskers.
+var valueDot = draw.GlyphStyle{Color: series(0).paint(), Radius: valueRadius, Shape: marker(0)}
 
 func (b Bars) intervals(c draw.Canvas, p *plot.Plot) {
 	toX, toY := p.Transforms(&c)
@@ -90,20 +83,18 @@ func (b Bars) intervals(c draw.Canvas, p *plot.Plot) {
 	whiskers(&c, ends)
 }
 
-// whiskers are lines with a cap at each end, on a halo.
+// whiskers are lines with a cap at each end.
 func whiskers(c *draw.Canvas, ends [][2]vg.Point) {
-	for _, sty := range []draw.LineStyle{{Color: halo, Width: 4.5}, {Color: ink, Width: 2}} {
-		for _, e := range ends {
-			var p vg.Path
-			for _, end := range e {
-				p.Move(vg.Point{X: end.X, Y: end.Y - 5})
-				p.Line(vg.Point{X: end.X, Y: end.Y + 5})
-			}
-			p.Move(e[0])
-			p.Line(e[1])
-			c.SetLineStyle(sty)
-			c.Stroke(p)
+	for _, e := range ends {
+		var p vg.Path
+		for _, end := range e {
+			p.Move(vg.Point{X: end.X, Y: end.Y - 6})
+			p.Line(vg.Point{X: end.X, Y: end.Y + 6})
 		}
+		p.Move(e[0])
+		p.Line(e[1])
+		c.SetLineStyle(draw.LineStyle{Color: ink, Width: 2})
+		c.Stroke(p)
 	}
 }
 
@@ -111,7 +102,7 @@ func (b Bars) legend() []Entry {
 	var value, interval []Entry
 	for _, g := range b.Groups {
 		if drawable(g.Value) {
-			value = entry(b.Words.Value, func(c *draw.Canvas, m vg.Point) { bar(c, m.X-14, m.X+14, m.Y) })
+			value = entry(b.Words.Value, func(c *draw.Canvas, m vg.Point) { c.DrawGlyph(valueDot, m) })
 		}
 		if g.hasInterval() {
 			interval = entry(b.Words.Interval, func(c *draw.Canvas, m vg.Point) {

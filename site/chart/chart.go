@@ -1,4 +1,4 @@
-// Package chart draws small charts as SVG for the inside of a page: lines of a formula, dots of runs, bars with
+// Package chart draws small charts as SVG for the inside of a page: lines of a formula, dots of runs, means with
 // intervals, a path seen from above, readings over cycles and their steps.
 //
 // It lays out; it computes nothing. Every mean, interval and band comes in as a number. The axes, scales and
@@ -35,7 +35,8 @@ type Curve struct {
 	X, Y  []float64
 }
 
-// Picture is a drawn chart. What the lines and markers mean is in the legend, which the page lays out as text.
+// Picture is a drawn chart. What the lines and markers mean stands at the lines' ends, where there is room, or else in
+// the legend, which the page lays out as text.
 type Picture struct {
 	SVG    string
 	Legend []Entry
@@ -56,7 +57,7 @@ const (
 )
 
 // pictureWidth is that of every picture, in the units of its viewBox.
-const pictureWidth vg.Length = 360
+const pictureWidth vg.Length = 400
 
 // svg puts the drawing into its element.
 func (h Chart) svg(c *canvas) string {

@@ -80,7 +80,7 @@ func (f *frame) across(s span, whole bool) {
 // up sets the vertical axis.
 func (f *frame) up(s span) {
 	f.Y.Min, f.Y.Max = s.low, s.high
-	spacing := func(string) vg.Length { return 26 } // all labels are one line high
+	spacing := func(string) vg.Length { return 25 } // all labels are one line high
 	ticks := ruler{f.area.Size().Y - 3*textSize, spacing, false}.Ticks(s.low, s.high)
 	f.Y.Tick.Marker = plot.ConstantTicks(ticks)
 }
@@ -104,8 +104,8 @@ func rowAt(i, n int) float64 { return float64(n - 1 - i) }
 // Rows are rowHeight high; under them are marks and a title. A name of 16 characters fits.
 const (
 	rowHeight vg.Length = 34
-	nameLimit vg.Length = 136
-	footer    vg.Length = 38
+	nameLimit vg.Length = 157
+	footer    vg.Length = 43
 )
 
 // newRows is a frame with a row for each name.

@@ -1,6 +1,6 @@
 package chart
 
-// Text: how wide it is without knowing the page's font, and how it is cut or wrapped to the room that it has.
+// Text: how wide it is in the pages' typeface, and how it is cut or wrapped to the room that it has.
 
 import (
 	"strings"
@@ -14,12 +14,12 @@ import (
 )
 
 // textSize is that of all text, in units of the viewBox.
-const textSize vg.Length = 13
+const textSize vg.Length = 15
 
-// slack is how much wider a page's font may be than the one that is measured here.
-const slack = 1.17
+// slack is how much wider a text may be in a face of the device, which stands in until the typeface is there.
+const slack = 1.08
 
-// face is the font that text is measured with; the page shows its own.
+// face is the font that gonum takes heights from; widths are those of the pages' typeface.
 var face = font.Font{Typeface: "Liberation", Variant: "Sans", Size: textSize}
 
 // A lettering is gonum's handler of plain text, but it lets the browser hold a text by its middle or end, where
@@ -37,6 +37,35 @@ func newLettering(to *canvas) lettering {
 // metrics are those of the face; to look them up in the font takes long, and gonum does it for each label.
 var metrics = sync.OnceValue(func() font.Extents { return text.Plain{Fonts: font.DefaultCache}.Extents(face) })
 
+// letterWidth finds how wide a letter is, by the letter.
+var letterWidth = sync.OnceValue(func() map[rune]vg.Length {
+	all := map[rune]vg.Length{' ': 0.269}
+	for thousandths, letters := range letterWidths {
+		for _, r := range letters {
+			all[r] = vg.Length(thousandths) / 1000
+		}
+	}
+	return all
+})
+
+// widthOf is how wide a text is as a multiple of the type's size. Of emoji and letters of other scripts nothing is
+// known, and the widest are as wide as high.
+func widthOf(txt string) vg.Length {
+	var width vg.Length
+	for _, r := range txt {
+		w, known := letterWidth()[r]
+		switch {
+		case known:
+			width += w
+		case r >= 0x2e80:
+			width += 1.15
+		default:
+			width += 0.65
+		}
+	}
+	return width
+}
+
 // Extents are the font's.
 func (l lettering) Extents(font.Font) font.Extents { return metrics() }
 
@@ -44,13 +73,7 @@ func (l lettering) Extents(font.Font) font.Extents { return metrics() }
 func (l lettering) Box(txt string, f font.Font) (width, height, depth vg.Length) {
 	width, ok := l.seen[txt]
 	if !ok {
-		width, _, _ = l.Plain.Box(txt, f)
-		for _, r := range txt {
-			if r >= 0x2e80 { // Emoji and wide letters, of which the measured font knows nothing.
-				width += f.Size / 2
-			}
-		}
-		width *= slack
+		width = widthOf(txt) * f.Size * slack
 		l.seen[txt] = width
 	}
 	return width, metrics().Ascent, metrics().Descent

@@ -23,10 +23,19 @@ type Mark struct {
 	Y     []float64 // one for each curve; NaN for none
 }
 
-const linesHeight vg.Length = 270
+const linesHeight vg.Length = 285
 
 // Draw makes the picture.
 func (l Lines) Draw() Picture {
+	if p, ok := l.draw(true); ok {
+		return p
+	}
+	p, _ := l.draw(false)
+	return p
+}
+
+// draw makes the picture, its curves named at their ends or in the legend.
+func (l Lines) draw(named bool) (Picture, bool) {
 	x, y := nothing, nothing
 	for _, c := range l.Curves {
 		x, y = x.withPoints(y, c)
@@ -37,6 +46,10 @@ func (l Lines) Draw() Picture {
 		}
 	}
 	f := newFrame(linesHeight, l.X, l.Y)
+	names, ok := f.room(named, l.Curves)
+	if !ok {
+		return Picture{}, false
+	}
 	f.up(y.roomy(0.05))
 	f.across(x.roomy(0), false)
 	// Labels need the horizontal axis to know where they lie, and then take height from the vertical one.
@@ -51,7 +64,15 @@ func (l Lines) Draw() Picture {
 		legend = append(legend, series(i).entry(c.Label, true, len(l.Marks) > 0))
 	}
 	f.Add(l.drops(tags, f.text), l.marked())
-	return f.picture(l.Chart, legend)
+	if named {
+		at, ok := f.named(names, l.Curves)
+		if !ok {
+			return Picture{}, false
+		}
+		f.Add(at)
+		legend = nil
+	}
+	return f.picture(l.Chart, legend), true
 }
 
 // withPoints widens two spans by the points of a curve.

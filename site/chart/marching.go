@@ -1,7 +1,7 @@
 package chart
 
-// Readings over cycles out and back, beside the steps between them: a panel for each group, so that no more than two
-// series lie on each other.
+// Readings over cycles out and back, beside the steps between them: a panel for each group, in its colour and with its
+// marker. The second arrangement of a group has the same marker hollow.
 
 import (
 	"gonum.org/v1/plot"
@@ -39,9 +39,9 @@ type StepWords struct {
 }
 
 const (
-	panelHeight vg.Length = 176
-	panelName   vg.Length = 14
-	panelPart             = 0.6 // of the width: the readings; the rest are the steps
+	panelHeight vg.Length = 206
+	panelName   vg.Length = 17
+	panelPart             = 0.52 // of the width: the readings; the rest are the steps
 
 	// More readings than these are thinned to one in each square of a grid.
 	mostReadings           = 500
@@ -76,14 +76,14 @@ func (d Steps) Draw() Picture {
 			text.fit(tidy(g.Name), pictureWidth-2*side))
 		row.Max.Y -= panelName
 		split := row.Size().X * panelPart
-		floor := d.offsets(c, draw.Crop(row, 0, split-row.Size().X, 0, 0), g, x, y, total)
-		d.steps(c, draw.Crop(row, split, 0, 0, 0), g, step, total, floor)
+		floor := d.offsets(c, draw.Crop(row, 0, split-row.Size().X, 0, 0), series(i), g, x, y, total)
+		d.steps(c, draw.Crop(row, split, 0, 0, 0), series(i), g, step, total, floor)
 	}
 	return Picture{SVG: d.svg(c), Legend: d.legend()}
 }
 
 // offsets draws a group's readings over its band, and returns where its axes have their lower end.
-func (d Steps) offsets(to *canvas, area draw.Canvas, g Stepped, x, y span, total int) (floor vg.Length) {
+func (d Steps) offsets(to *canvas, area draw.Canvas, s series, g Stepped, x, y span, total int) (floor vg.Length) {
 	f := frameOn(to, area, d.Cycle, d.Offset)
 	f.up(y.roomy(0.06))
 	f.across(x.roomy(0.04), true)
@@ -92,14 +92,14 @@ func (d Steps) offsets(to *canvas, area draw.Canvas, g Stepped, x, y span, total
 	f.lined(true)
 	f.Add(drawing(baseline))
 	for i, a := range g.Arrangements {
-		f.Add(readings(a.X, a.Y, series(i), total))
+		f.Add(glyphs(a.X, a.Y, s.arranged(i), total))
 	}
 	f.Draw(f.area)
 	return f.DataCanvas(f.area).Min.Y
 }
 
 // steps draws what each cycle added, one arrangement after the other, and a line for the mean of each.
-func (d Steps) steps(to *canvas, area draw.Canvas, g Stepped, s span, total int, floor vg.Length) {
+func (d Steps) steps(to *canvas, area draw.Canvas, of series, g Stepped, s span, total int, floor vg.Length) {
 	f := frameOn(to, area, Axis{}, d.Step)
 	f.up(s.roomy(0.06))
 	f.X.Min, f.X.Max = 0, 0
@@ -117,20 +117,24 @@ func (d Steps) steps(to *canvas, area draw.Canvas, g Stepped, s span, total int,
 			at[k] = from + float64(k)
 		}
 		first, last := from, from+float64(len(at))-1
-		f.Add(drawing(func(c draw.Canvas, p *plot.Plot) { a.mean(&c, p, first-0.5, last+0.8) }))
-		f.Add(readings(at, a.Steps, series(i), total))
+		line := meanLine
+		if i > 0 {
+			line.Dashes = []vg.Length{4, 3}
+		}
+		f.Add(drawing(func(c draw.Canvas, p *plot.Plot) { a.mean(&c, p, line, first-0.5, last+0.8) }))
+		f.Add(glyphs(at, a.Steps, of.arranged(i), total))
 		from = last + 3
 	}
 	f.Draw(f.area)
 }
 
 // mean draws the mean of the steps along them, with its interval at its end.
-func (a Stepping) mean(c *draw.Canvas, p *plot.Plot, from, to float64) {
+func (a Stepping) mean(c *draw.Canvas, p *plot.Plot, line draw.LineStyle, from, to float64) {
 	toX, toY := p.Transforms(c)
 	if !drawable(a.Mean) {
 		return
 	}
-	c.StrokeLine2(meanLine, toX(from), toY(a.Mean), toX(to), toY(a.Mean))
+	c.StrokeLine2(line, toX(from), toY(a.Mean), toX(to), toY(a.Mean))
 	if drawable(a.Low, a.High) {
 		upright(c, toX(to), toY(a.Low), toY(a.High))
 	}
@@ -187,7 +191,7 @@ func (d Steps) legend() []Entry {
 		}
 	}
 	for i, label := range d.Words.Arrangements[:min(most, len(d.Words.Arrangements))] {
-		marks = append(marks, series(i).entry(label, false, true))
+		marks = append(marks, entry(label, func(c *draw.Canvas, m vg.Point) { d.samples(c, m, i) })...)
 	}
 	if banded {
 		rest = entry(d.Words.Band, func(c *draw.Canvas, m vg.Point) {
@@ -204,9 +208,33 @@ func (d Steps) legend() []Entry {
 	return append(marks, rest...)
 }
 
+// samples are the markers of an arrangement, of up to three groups, as all have it.
+func (d Steps) samples(c *draw.Canvas, middle vg.Point, arrangement int) {
+	n := min(3, len(d.Groups))
+	for i := range n {
+		sty := series(i).arranged(arrangement)
+		sty.Color = ink
+		c.DrawGlyph(sty, vg.Point{X: middle.X + 14*(vg.Length(i)-vg.Length(n-1)/2), Y: middle.Y})
+	}
+}
+
+// arranged is the marker of a group's first arrangement, or, hollow, of its second.
+func (s series) arranged(arrangement int) draw.GlyphStyle {
+	sty := s.glyph()
+	if m, ok := sty.Shape.(marker); ok && arrangement > 0 && m != cross {
+		sty.Shape = hollow(m)
+	}
+	return sty
+}
+
+// readings draws the markers of a series, thinned where there are many.
 func readings(x, y []float64, s series, total int) plot.Plotter {
+	return glyphs(x, y, s.glyph(), total)
+}
+
+func glyphs(x, y []float64, sty draw.GlyphStyle, total int) plot.Plotter {
 	if total <= mostReadings {
-		return markersAt(x, y, s.glyph())
+		return markersAt(x, y, sty)
 	}
 	return drawing(func(c draw.Canvas, p *plot.Plot) {
 		toX, toY := p.Transforms(&c)
@@ -217,7 +245,7 @@ func readings(x, y []float64, s series, total int) plot.Plotter {
 			}
 		}
 		for _, pt := range apart(at, readingsCell) {
-			c.DrawGlyph(s.glyph(), pt)
+			c.DrawGlyph(sty, pt)
 		}
 	})
 }

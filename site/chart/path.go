@@ -33,6 +33,15 @@ var start = draw.GlyphStyle{Color: ink, Radius: 6, Shape: ring{2}}
 
 // Draw makes the picture.
 func (d Path) Draw() Picture {
+	if p, ok := d.draw(true); ok {
+		return p
+	}
+	p, _ := d.draw(false)
+	return p
+}
+
+// draw makes the picture, its paths named at their ends or in the legend.
+func (d Path) draw(named bool) (Picture, bool) {
 	x, y := nothing.with(0), nothing.with(0)
 	for _, c := range d.Paths {
 		x, y = x.withPoints(y, c)
@@ -48,6 +57,10 @@ func (d Path) Draw() Picture {
 	// The straight line lies inside, where it can be seen.
 	room = room.with(-(y.high-y.low)*0.1, (y.high-y.low)*0.1)
 	f := newFrame(pathHeight, d.Forward, d.Sideways)
+	names, ok := f.room(named, d.Paths)
+	if !ok {
+		return Picture{}, false
+	}
 	f.up(room)
 	f.across(x.roomy(0.04).with(x.low-(x.high-x.low)*0.04), false)
 	f.titles(d.Forward, d.Sideways)
@@ -61,6 +74,14 @@ func (d Path) Draw() Picture {
 		f.Add(curve(c.X, c.Y, series(i).line()), stops(c, series(i)))
 		legend = append(legend, series(i).entry(c.Label, true, true))
 	}
+	if named {
+		at, ok := f.named(names, d.Paths)
+		if !ok {
+			return Picture{}, false
+		}
+		f.Add(at)
+		legend = nil
+	}
 	f.Add(markersAt([]float64{0}, []float64{0}, start))
 	legend = append(legend, aimEntry(d.Words.Straight)...)
 	legend = append(legend, entry(d.Words.Start, func(c *draw.Canvas, m vg.Point) { c.DrawGlyph(start, m) })...)
@@ -68,7 +89,7 @@ func (d Path) Draw() Picture {
 	stretch := float64(c.Size().Y/c.Size().X) * (f.X.Max - f.X.Min) / (f.Y.Max - f.Y.Min)
 	p := f.picture(d.Chart, legend)
 	p.Stretch = stretch
-	return p
+	return p, true
 }
 
 // stops are the markers of a path: at each point that was measured, but not at the start, which has its own.

@@ -52,14 +52,23 @@ type marker int
 
 // DrawGlyph makes a marker a draw.GlyphDrawer.
 func (m marker) DrawGlyph(c *draw.Canvas, sty draw.GlyphStyle, pt vg.Point) {
+	p := m.outline(sty, pt)
+	if m == cross {
+		c.SetLineStyle(draw.LineStyle{Color: sty.Color, Width: 2.2})
+		c.Stroke(p)
+		return
+	}
+	c.Fill(p)
+}
+
+func (m marker) outline(sty draw.GlyphStyle, pt vg.Point) vg.Path {
 	var p vg.Path
 	p.Move(pt)
 	if m == 0 {
 		p.Move(vg.Point{X: pt.X + sty.Radius, Y: pt.Y})
 		p.Arc(pt, sty.Radius, 0, 2*math.Pi)
 		p.Close()
-		c.Fill(p)
-		return
+		return p
 	}
 	for i, corner := range shapes[m] {
 		at := pt.Add(corner.Scale(sty.Radius))
@@ -69,13 +78,19 @@ func (m marker) DrawGlyph(c *draw.Canvas, sty draw.GlyphStyle, pt vg.Point) {
 			p.Line(at)
 		}
 	}
-	if m == cross {
-		c.SetLineStyle(draw.LineStyle{Color: sty.Color, Width: 2.2})
-		c.Stroke(p)
-		return
+	if m != cross {
+		p.Close()
 	}
-	p.Close()
-	c.Fill(p)
+	return p
+}
+
+// A hollow is a marker of which only the outline is drawn.
+type hollow marker
+
+// DrawGlyph makes a hollow a draw.GlyphDrawer.
+func (h hollow) DrawGlyph(c *draw.Canvas, sty draw.GlyphStyle, pt vg.Point) {
+	c.SetLineStyle(draw.LineStyle{Color: sty.Color, Width: 2})
+	c.Stroke(marker(h).outline(sty, pt))
 }
 
 // A ring is a hollow circle.
@@ -83,13 +98,8 @@ type ring struct{ width vg.Length }
 
 // DrawGlyph makes a ring a draw.GlyphDrawer.
 func (r ring) DrawGlyph(c *draw.Canvas, sty draw.GlyphStyle, pt vg.Point) {
-	var p vg.Path
-	p.Move(pt)
-	p.Move(vg.Point{X: pt.X + sty.Radius, Y: pt.Y})
-	p.Arc(pt, sty.Radius, 0, 2*math.Pi)
-	p.Close()
 	c.SetLineStyle(draw.LineStyle{Color: sty.Color, Width: r.width})
-	c.Stroke(p)
+	c.Stroke(marker(0).outline(sty, pt))
 }
 
 // A dot is a line without length, which a round pen makes a disc: the shortest way to write many.

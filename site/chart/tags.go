@@ -21,7 +21,7 @@ type tagRows struct {
 }
 
 const (
-	tagHeight vg.Length = 16
+	tagHeight vg.Length = 18
 	tagGap    vg.Length = 4
 	tagLimit            = 0.6 // of the width of the axis
 	maxLevels           = 4

@@ -110,7 +110,7 @@ func (w *writer) bars(f *Figure, c column, head chart.Chart) {
 	}
 	var says []string
 	for i, g := range c.Groups {
-		a := cmp.Or(c.asked(i).Mean, c.asked(i).Bias) // a bar is as long as its mean is off
+		a := cmp.Or(c.asked(i).Mean, c.asked(i).Bias) // a dot is as far from the target as its mean is off
 		d.Groups = append(d.Groups, chart.Bar{
 			Name: g.Name, Value: drawnIf(g.Mean, a), Low: drawnIf(g.Low, a), High: drawnIf(g.High, a),
 		})

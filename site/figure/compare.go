@@ -19,17 +19,18 @@ func (w *writer) compare(f *Figure, d *work.Data) {
 	f.Title = w.Say("compare-title")
 	heads := append([]string{w.Say("compare-criterion"), w.Say("compare-weight")}, c.Groups...)
 	t := Numbers{Caption: w.Say("compare-points"), Heads: heads}
+	var notes []string
 	for _, k := range c.Criteria {
 		row := []string{k.Line.Text, plain(k.Line.Weight)}
 		if k.Judged() {
-			row[0] += " (" + w.Say("compare-by", k.Line.By) + ")"
+			notes = append(notes, w.Say("compare-by", k.Line.Text, k.Line.By))
 		}
 		for i, s := range k.Scores {
 			cell := w.points(s, w.score(k, i))
 			if k.Judged() {
-				cell += " (" + w.Say("compare-of", plain(k.Values[i]), plain(k.Within)) + ")"
+				cell += secondLine("(" + w.Say("compare-of", plain(k.Values[i]), plain(k.Within)) + ")")
 			} else {
-				cell += " (" + w.Say("compare-"+k.Line.Keyword, w.off(k, i)) + ")"
+				cell += secondLine("(" + w.Say("compare-"+k.Line.Keyword, w.off(k, i)) + ")")
 			}
 			row = append(row, cell)
 		}
@@ -49,8 +50,9 @@ func (w *writer) compare(f *Figure, d *work.Data) {
 		for k, criterion := range c.Criteria {
 			t.Says = append(t.Says, w.leeway(c, k, criterion.Line.Text, criterion.Line.Weight))
 		}
-		f.Note = w.Say("compare-note")
+		notes = append(notes, w.Say("compare-note"))
 	}
+	f.Note = strings.Join(notes, " ")
 	f.Tables = append(f.Tables, t)
 }
 

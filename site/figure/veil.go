@@ -74,8 +74,20 @@ func described(says []string) string {
 
 const longestMarked = 3000
 
-// Markup is a text of a figure as HTML, escaped but for what shows a hidden number.
-func Markup(text string) string { return lift(html.EscapeString(text)) }
+// lineBreak stands in a cell before its second line, which is set small.
+const lineBreak = "\n"
+
+// secondLine is a text that goes below what a cell has already.
+func secondLine(text string) string { return lineBreak + text }
+
+// Markup is a text of a figure as HTML, escaped but for what shows a hidden number and for a second line.
+func Markup(text string) string {
+	first, second, both := strings.Cut(text, lineBreak)
+	if both {
+		second = " <small>" + lift(html.EscapeString(second)) + "</small>"
+	}
+	return lift(html.EscapeString(first)) + second
+}
 
 // lift makes elements of the marks in HTML or SVG. In a description of SVG, HTML may stand.
 func lift(markup string) string {

@@ -34,7 +34,9 @@
           button.onclick = () => dialog.close(i ? "" : "yes");
           return button;
         });
-        dialog.append(buttons[0], " ", buttons[1]);
+        const acts = element("p", "", ...buttons);
+        acts.className = "apart";
+        dialog.append(acts);
         dialog.setAttribute("aria-label", question);
         dialog.onclose = () => {
           dialog.remove();
@@ -88,8 +90,8 @@
     };
 
     // act clears, and next is the team after that.
-    const clear = async (question, act, next = store.team) => {
-      if (!(await ask(question, say("clear-yes"), say("keep")))) return;
+    const clear = async (question, act, next = store.team, yes = say("clear-yes")) => {
+      if (!(await ask(question, yes, say("keep")))) return;
       const { team } = store;
       done(await act(), say("cleared"));
       await enter(next);
@@ -148,13 +150,15 @@
       csv,
       print: () => print(),
       clear: () => clear(say("sure", store.team || "–"), () => store.clear(false)),
-      "clear-all": () => clear(say("sure-all"), () => store.clear(true), ""),
+      "clear-all": () => clear(say("sure-all"), () => store.clear(true), "", say("clear-all-yes")),
     };
     if (!page.fields.some((f) => f.k === "record")) delete acts.csv;
+    box.append(element("p", say("kept")));
     for (const name in acts) {
       const button = element("button", say(name));
       button.dataset.act = name;
       button.onclick = acts[name];
+      if (name === "clear") box.append(element("hr", "")); // what is kept, and what is thrown away
       box.append(button, " ");
     }
     box.append(picker, said, elsewhere);

@@ -7,11 +7,13 @@
   const limit = 5 * 1024 * 1024; // bytes
   const most = 20000; // entries
   const longestName = 100;
-  const longestText = 200;
+  const longestTeam = 200;
+  const longestText = 2000; // words; a number is shorter
 
   const isTable = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
   const isName = (value) => typeof value === "string" && value.length <= longestName;
   const isText = (value) => typeof value === "string" && value !== "" && value.length <= longestText;
+  const isTeam = (value) => isText(value) && value.length <= longestTeam;
   const isOurs = (name) => isName(name) && name !== "__proto__";
   // What concerns the kit stands with the pack, under no lesson; all else under a lesson.
   const isField = (lesson, name) => isOurs(name) && name !== "" && name.startsWith("@") === (lesson === "");
@@ -46,7 +48,7 @@
     if (season === undefined) return { fault: "other-pack" };
     const lessons = sift(file.lessons);
     if (!lessons) return { fault: "damaged" };
-    const work = { team: isText(file.team) ? file.team : "", lessons: renamed(lessons, names) };
+    const work = { team: isTeam(file.team) ? file.team : "", lessons: renamed(lessons, names) };
     return names.isOfNow(file.pack) ? work : { ...work, season };
   };
 

@@ -28,7 +28,7 @@
   const said = {};
   const say = (name) => {
     if (said[name]) return;
-    if (document.activeElement?.matches("input")) {
+    if (document.activeElement?.matches("input,textarea")) {
       addEventListener("focusout", () => setTimeout(say, 0, name), { once: true });
       return;
     }

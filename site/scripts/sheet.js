@@ -7,9 +7,10 @@
   const at = (id) => document.getElementById(id);
   if (!at("_sheet")) return;
   const page = JSON.parse(at("_sheet").textContent);
-  const longest = 200; // characters of an entry; no number with its unit is longer
-  const inputs = {}; // by entry: d, s-1, @kit, @kit_wheel
-  for (const e of document.querySelectorAll("input[id^=in_]")) inputs[e.id.slice(3)] = e;
+  const longest = 200; // characters of an entry; no number with its unit is longer, and words have a limit of their own
+  const isLong = (id, text) => text.length > Math.max(longest, inputs[id].maxLength);
+  const inputs = {}; // by entry: d, s-1, why, @kit, @kit_wheel
+  for (const e of document.querySelectorAll("input[id^=in_],textarea")) inputs[e.id.slice(3)] = e;
   for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
   const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
 
@@ -86,7 +87,6 @@
     for (const id in texts) if (boxes[id]) boxes[id].value ||= texts[id];
   } catch {}
   for (const away of ["visibilitychange", "pagehide"]) addEventListener(away, noteEarly);
-  at("_team").hidden = false;
   const wait = (time) => new Promise((done) => setTimeout(done, time));
   while (!trundle.keep) await use(["assets/keep"], () => {}).then(() => trundle.keep || wait(2000));
   const store = await trundle.keep(page.pack, lesson, page.names);
@@ -103,6 +103,7 @@
   const set = (id, text) => {
     sheet.entries[id] = saved[id] = text;
     if (inputs[id] && inputs[id].value !== text) inputs[id].value = text;
+    if (text) inputs[id]?.closest(".part")?.setAttribute("open", ""); // where the team has been
   };
 
   const ask = (id, other) => use(["assets/check"], () => trundle.offer(sheet, id, other));
@@ -136,13 +137,13 @@
     clearTimeout(isNoted);
     delete timers[id];
     const text = inputs[id].value.trim();
-    if (text.length <= longest && (isNoted || text !== (saved[id] ?? ""))) save(id, text, false, isTyping);
+    if (!isLong(id, text) && (isNoted || text !== (saved[id] ?? ""))) save(id, text, false, isTyping);
   };
 
   const typed = (id) => {
     clearTimeout(timers[id]);
     const text = inputs[id].value.trim();
-    if (text.length > longest) return;
+    if (isLong(id, text)) return;
     store.note(id, text);
     timers[id] = setTimeout(() => keep(id, true), 300);
   };
@@ -150,7 +151,7 @@
   // Too long a text is judged as well, beside its box, but not saved.
   const changed = (id) => {
     const text = inputs[id].value.trim();
-    tell(id, text.length > longest && say("too-long"));
+    tell(id, isLong(id, text) && say("too-long"));
     keep(id);
     if (text === (sheet.entries[id] ?? "")) return;
     const before = { ...sheet.entries };
@@ -205,10 +206,10 @@
     at("_teams").replaceChildren(...(await store.teams()).map((name) => new Option(name, name)));
   });
   at("_name").addEventListener("change", named);
+  at("_name").addEventListener("keydown", ({ key }) => key === "Enter" && at("_name").blur());
   // What is to be predicted first stays shut until its finds are right.
-  for (const later of document.querySelectorAll("[data-after]")) {
-    later.firstElementChild.addEventListener("click", (event) => "free" in later.dataset || event.preventDefault());
-  }
+  for (const later of document.querySelectorAll("[data-after]"))
+    later.querySelector("button").addEventListener("click", () => use(checking, () => trundle.press(later)));
   // A page that is put away takes what is still being typed with it, as a note at least.
   for (const away of ["visibilitychange", "pagehide"])
     addEventListener(away, () => {

@@ -50,12 +50,6 @@
     trundle.fill(e, e.closest("pre") ? text.replace("−", "-") : text);
   };
 
-  // Opens what was to be predicted first, once its finds are right, and shuts it if they are not.
-  const unfold = (later, verdicts) => {
-    const free = later.dataset.after.split(" ").every((name) => verdicts[name].right);
-    if (free !== "free" in later.dataset) later.open = later.toggleAttribute("data-free", free);
-  };
-
   const last = {}; // the facts of the kit, as far as there ever were any
   const note = (facts) => {
     for (const name in facts) if (facts[name] === facts[name]) last[name] = facts[name];
@@ -81,8 +75,8 @@
     if (id[0] === "@") {
       note(trundle.facts(page, before));
       for (const f of page.fields) {
-        const text = f.kit && trundle.follow(sheet, f, facts, last);
-        if (text) sheet.write(f.n, text);
+        const text = f.kit && trundle.follow(sheet, f, facts, last, before["@kit"]);
+        if (text !== undefined) sheet.write(f.n, text);
       }
     }
     note(facts);
@@ -92,7 +86,6 @@
       else if (f.k !== "given") measure(sheet, f, values);
     }
     for (const e of document.querySelectorAll("span[data-p]")) live(e, values.own);
-    document.querySelectorAll("[data-after]").forEach((e) => unfold(e, values.verdicts));
     if (page.kits) trundle.facing(sheet, facts);
     gone(sheet);
     for (const follow of trundle.followers ?? []) follow(sheet, values);

@@ -3,9 +3,10 @@
   "use strict";
   const trundle = (globalThis.trundle ??= {});
 
-  // Whether a team writes decimal commas: some that can be nothing else, and no point.
+  // Whether a team writes decimal commas: some that can be nothing else, and no point. A sentence
+  // says nothing of that.
   trundle.writesCommas = (entries) => {
-    const texts = Object.values(entries);
+    const texts = Object.values(entries).filter((text) => text.split(/\s+/).length < 6);
     const some = (form) => texts.some((text) => form.test(text));
     return some(/^[ +−-]*(\d*,(\d\d?|\d{4,})|0?,\d+)(?!\d)/) && !some(/^[ +−-]*\d*\.\d/);
   };

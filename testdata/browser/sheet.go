@@ -57,8 +57,21 @@ func StartOver(t testing.TB, tab *Tab, root, name string) {
 	Ask[chromedp.Void](t, tab, `trundle.sheet.store.clear(true).then(() => trundle.sheet.enter(""))`)
 }
 
-// Ready waits until a sheet can be filled in.
+// Ready waits until a sheet can be filled in, and opens all parts of the lesson.
 func Ready(t testing.TB, tab *Tab) {
+	t.Helper()
+	Filled(t, tab)
+	OpenParts(t, tab)
+}
+
+// OpenParts opens all parts of a lesson; nobody can type into a box of one that is shut.
+func OpenParts(t testing.TB, tab *Tab) {
+	t.Helper()
+	Ask[chromedp.Void](t, tab, `document.querySelectorAll(".part").forEach((part) => (part.open = true))`)
+}
+
+// Filled waits until a sheet has its entries, and leaves it as it is.
+func Filled(t testing.TB, tab *Tab) {
 	t.Helper()
 	Ask[chromedp.Void](t, tab, `new Promise((done) => {
 		const look = () => "ready" in document.body.dataset ? done() : setTimeout(look);
@@ -66,26 +79,29 @@ func Ready(t testing.TB, tab *Tab) {
 	})`)
 }
 
-// Finds are the finds that the students' page asks; those of mentors are not on it.
+// Finds are the finds that the students' page asks; those of mentors are not on it. One that a guess is in has another
+// answer for every team, and is left out.
 func Finds(l *work.Lesson) []*lesson.Statement {
 	var finds []*lesson.Statement
 	for _, f := range l.Fields {
-		if f.Statement.Kind == lesson.Find {
+		if f.Statement.Kind == lesson.Find && !l.Of(f.Statement).Guessed {
 			finds = append(finds, f.Statement)
 		}
 	}
 	return finds
 }
 
-// Samples are the coach's own measurements as entries.
+// Samples are the coach's own measurements as entries, and a guess for each prediction.
 func Samples(l *work.Lesson) [][2]string {
 	var typed [][2]string
 	for _, f := range l.Fields {
 		s := f.Statement
-		switch s.Kind {
+		switch s.Kind { // the others: nothing is typed that comes from the coach
 		case lesson.Measure:
 			q, _ := l.Of(s).Quantity()
 			typed = append(typed, [2]string{s.Name, quantity.FormatPlain(q.Number)})
+		case lesson.Predict:
+			typed = append(typed, [2]string{s.Name, "7"})
 		case lesson.Record:
 			for i, text := range s.Texts {
 				typed = append(typed, [2]string{fmt.Sprintf("%s-%d", s.Name, i+1), text})

@@ -203,10 +203,10 @@ func TestWhatKeepsEntriesIsAskedForAgain(t *testing.T) {
 	tab := browser.Open(t)
 	tab.Open(t, server.URL+"/", browser.Lesson3)
 	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("could not be loaded")`)
-	browser.Type(t, tab, "in_d", "65")
+	browser.Type(t, tab, "in_guess", "65")
 	browser.Type(t, tab, "_name", "Otters")
 	browser.Ready(t, tab)
-	browser.Wait(t, tab, `document.getElementById("in_d").dataset.kept === "65" && trundle.sheet.store.team === "Otters"`)
+	browser.Wait(t, tab, `document.getElementById("in_guess").dataset.kept === "65" && trundle.sheet.store.team === "Otters"`)
 	browser.Wait(t, tab, `document.getElementById("_kept").textContent.includes("stays on this device")`)
-	browser.Wait(t, tab, `document.getElementById("in_d").value === "65"`)
+	browser.Wait(t, tab, `document.getElementById("in_guess").value === "65"`)
 }

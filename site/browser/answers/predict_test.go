@@ -5,6 +5,7 @@ package answers_test
 import (
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -13,6 +14,7 @@ import (
 
 	"trundle/testdata/browser"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
@@ -32,16 +34,25 @@ func TestWhatIsPredictedFirstOpensWhenItIsAnswered(t *testing.T) {
 	root := built.Root()
 	browser.StartOver(t, tab, root, "students/01-t.html")
 	const later = `document.querySelector(".later")`
-	isOpen := func() bool { return browser.Ask[bool](t, tab, later+".open") }
+	const button = later + `.querySelector("button")`
+	isOpen := func() bool {
+		return browser.Ask[bool](t, tab, later+`.querySelector("figure").checkVisibility()`)
+	}
+	marks := func() string { return browser.Ask[string](t, tab, later+`.querySelector(".opens").innerText`) }
 	if n := browser.Ask[int](t, tab, `document.querySelectorAll(".later").length`); n != 1 || isOpen() {
 		t.Fatalf("%d blocks are folded, open: %v", n, isOpen())
 	}
-	got := browser.Ask[string](t, tab, later+".firstElementChild.textContent")
-	if got != "Predict first. This opens when you have answered: n, m" {
+	got := browser.Ask[string](t, tab, button+".textContent")
+	if got != "Predict first: How many rotations?" {
 		t.Errorf("it says %q", got)
 	}
-	browser.Ask[chromedp.Void](t, tab, later+".firstElementChild.click()")
-	browser.Ask[chromedp.Void](t, tab, later+".firstElementChild.focus()")
+	if got := strings.Join(strings.Fields(marks()), " "); strings.Count(got, "○") != 2 || strings.Contains(got, "✓") {
+		t.Errorf("of its questions it says %q", got)
+	}
+	browser.Ask[chromedp.Void](t, tab, button+".click()")
+	browser.Wait(t, tab, later+`.querySelector("[role=status]").textContent === `+
+		"`Still shut. Answer first: “Rotations” · “Out and back”`")
+	browser.Ask[chromedp.Void](t, tab, button+".focus()")
 	typed(t, tab, "\r")
 	if isOpen() {
 		t.Error("it opened before it was answered")
@@ -50,19 +61,48 @@ func TestWhatIsPredictedFirstOpensWhenItIsAnswered(t *testing.T) {
 	if isOpen() {
 		t.Error("it opened when half was answered")
 	}
+	if got := marks(); strings.Count(got, "○") != 1 || strings.Count(got, "✓") != 1 {
+		t.Errorf("when half is answered it says %q", got)
+	}
 	browser.Fill(t, tab, [][2]string{{"m", "11.75"}})
-	browser.Wait(t, tab, later+".open && "+later+".querySelector('svg').getBoundingClientRect().height > 100")
+	browser.Wait(t, tab, later+".querySelector('svg').getBoundingClientRect().height > 100")
 	// Then it may be closed and opened like any other.
-	browser.Ask[chromedp.Void](t, tab, later+".firstElementChild.click()")
+	browser.Ask[chromedp.Void](t, tab, button+".click()")
+	browser.Wait(t, tab, button+`.getAttribute("aria-expanded") === "false"`)
 	if isOpen() {
 		t.Error("it cannot be closed")
 	}
 	tab.Open(t, root, "students/01-t.html")
 	browser.Ready(t, tab)
-	browser.Wait(t, tab, later+".open")
+	browser.Wait(t, tab, later+`.querySelector("figure").checkVisibility()`)
 	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.store.clear(false).then(() => trundle.sheet.enter(""))`)
-	browser.Wait(t, tab, "!"+later+".open")
+	browser.Wait(t, tab, "!"+later+`.querySelector("figure").checkVisibility()`)
 	tab.Report(t)
+}
+
+// TestWhatIsPredictedFirstStaysShutForThoseWhoSearch goes to it by its address and by a text in it, prints, and switches
+// scripts off.
+func TestWhatIsPredictedFirstStaysShutForThoseWhoSearch(t *testing.T) {
+	t.Parallel()
+	built, tab := browser.BuildOf(t, predicted), browser.Open(t)
+	const isOpen = `document.querySelector(".later figure").checkVisibility()`
+	for _, off := range []bool{false, true} {
+		browser.Order(t, tab, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: off})
+		for _, to := range []string{"#_fig1", "#:~:text=Small%20wheel"} {
+			tab.Open(t, "about:blank", "")
+			tab.Open(t, built.Root(), "students/01-t.html"+to)
+			browser.Ask[chromedp.Void](t, tab, `document.querySelector(".later button").click()`)
+			if browser.Ask[bool](t, tab, isOpen) {
+				t.Errorf("%s opens it, with scripts off: %v", to, off)
+			}
+			if pdf := lettersOf(t, browser.Printed(t, tab)); strings.Contains(pdf, "Smallwheel") || !strings.Contains(pdf, "Predictfirst") {
+				t.Errorf("%s: the printed page has what is shut, or says nothing of it: %s", to, pdf)
+			}
+		}
+	}
+	if said := browser.Ask[string](t, tab, `document.querySelector(".later").innerText`); !strings.Contains(said, "those are off") {
+		t.Errorf("without scripts it says %q", said)
+	}
 }
 
 // TestNoChartGivesAFoundNumberAway looks for what rests on the students' own numbers.
@@ -176,4 +216,18 @@ func TestWhatAChoiceSaysAgreesWithItsWeights(t *testing.T) {
 			t.Errorf("the page does not say %q", want)
 		}
 	}
+}
+
+// lettersOf gives the text of a PDF without blanks.
+func lettersOf(t *testing.T, pdf []byte) string {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "printed.pdf")
+	if err := os.WriteFile(file, pdf, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command("pdftotext", "-raw", file, "-").Output()
+	if err != nil {
+		t.Fatalf("this test needs pdftotext, of poppler-utils: %v", err)
+	}
+	return strings.Join(strings.Fields(string(out)), "")
 }

@@ -397,6 +397,53 @@ find e in % to 0.1 = percent_error(m, L) "Error"
 		times[190], times[199])
 }
 
+// TestOurOwnKit chooses it without facts, gives it one that cannot be read, and goes back to no kit.
+func TestOurOwnKit(t *testing.T) {
+	t.Parallel()
+	built := browser.BuildOf(t, "```work\ngiven r = kit.wheel / 2 \"Radius\"\nmeasure d = kit.wheel \"Wheel\"\n"+
+		"find n in rot to 0.1 = rotations(1 m, d, kit.gear) \"Motor rotations\"\n```\n")
+	tab := browser.Open(t)
+	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
+	facts := func() string { return browser.Ask[string](t, tab, `document.getElementById("_facts").textContent`) }
+	choose := func(id, text string) {
+		t.Helper()
+		browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`(() => {
+			const e = document.getElementById(%q);
+			e.value = %q;
+			e.dispatchEvent(new Event("change"));
+		})()`, id, text))
+		browser.Wait(t, tab, fmt.Sprintf(`document.getElementById(%q).dataset.kept === %q`, id, text))
+	}
+	box := func(want string) {
+		t.Helper()
+		browser.Wait(t, tab, fmt.Sprintf(`document.getElementById("in_d").value === %q`, want))
+	}
+	first := facts()
+	choose("_kit", "coot")
+	box("48")
+	choose("_kit", "ours")
+	box("") // the number was that of another robot
+	for text, want := range map[string]string{"3:5": "cannot be read as a number", "-1": "more than 0", "3/5": "Nothing is sent"} {
+		choose("kit_gear", text)
+		browser.Wait(t, tab, fmt.Sprintf(`document.getElementById("_kept").textContent.includes(%q)`, want))
+		if bad := browser.Ask[bool](t, tab, `document.getElementById("kit_gear").ariaInvalid === "true"`); bad != (text != "3/5") {
+			t.Errorf("with a gear of %s the box is marked as wrong: %v", text, bad)
+		}
+	}
+	choose("kit_wheel", "50")
+	box("50")
+	choose("_kit", "")
+	box("")
+	if got := facts(); got != first {
+		t.Errorf("without a kit the page says %q, and said %q at first", got, first)
+	}
+	// What a team has measured without a kit stays, though it is the size of the pack's own.
+	browser.Fill(t, tab, [][2]string{{"d", "65"}})
+	choose("_kit", "ours")
+	box("65")
+	tab.Report(t)
+}
+
 // TestTheFactsOfTheKitFollow builds a lesson that is told the kit's facts.
 func TestTheFactsOfTheKitFollow(t *testing.T) {
 	t.Parallel()

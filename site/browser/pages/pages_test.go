@@ -138,37 +138,6 @@ func testDarkMode(t *testing.T, tab *browser.Tab) {
 	}
 }
 
-// testTape scrolls a lesson to its last part and looks where the hook is.
-func testTape(t *testing.T, tab *browser.Tab, root, name string) {
-	tab.Open(t, root, name)
-	tab.View(t, browser.Phone, browser.Light)
-	defer tab.Report(t)
-	const marked = `[...document.querySelectorAll(".tape a")].map((a) => a.hasAttribute("aria-current"))`
-	first := browser.Ask[[]bool](t, tab, marked)
-	if len(first) < 2 || !first[0] || count(first) != 1 {
-		t.Fatalf("at the top of the page the marks are %v; just the first must be set", first)
-	}
-	browser.Ask[chromedp.Void](t, tab,
-		`document.getElementById(decodeURIComponent(`+
-			`[...document.querySelectorAll(".tape a")].at(-1).hash.slice(1))).scrollIntoView()`)
-	browser.Ask[chromedp.Void](t, tab,
-		`new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(done))))`)
-	last := browser.Ask[[]bool](t, tab, marked)
-	if count(last) != 1 || !last[len(last)-1] {
-		t.Errorf("at the last part the marks are %v; just the last must be set", last)
-	}
-}
-
-func count(marks []bool) int {
-	n := 0
-	for _, m := range marks {
-		if m {
-			n++
-		}
-	}
-	return n
-}
-
 // contrastScript gives the texts whose contrast with what is behind them falls short.
 //
 //go:embed testdata/contrast.js

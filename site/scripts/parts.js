@@ -1,0 +1,15 @@
+// A part of a lesson opens when something leads into it: the tape, the part before it, a link to a box.
+(() => {
+  "use strict";
+  const open = () => {
+    const to = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    const part = to?.closest(".part:not([open])");
+    if (!part) return;
+    part.open = true;
+    to.scrollIntoView();
+  };
+  addEventListener("hashchange", open);
+  // The address may be there already.
+  addEventListener("click", ({ target }) => target.closest?.('a[href^="#"]') && setTimeout(open));
+  open();
+})();
