@@ -214,3 +214,41 @@ func tempFile(t *testing.T, data string) string {
 	}
 	return name
 }
+
+// TestFiguresGiveNothingAway has every kind of figure rest on numbers that are found nowhere else, with and without
+// until, and looks for the example's and for what comes of them.
+func TestFiguresGiveNothingAway(t *testing.T) {
+	pack := packOf("```work\ngiven L = 141.7 cm \"Gate\"\nmeasure d = 61.37 mm \"Wheel\"\n" +
+		"find C in cm to 0.01 = circumference(d) \"Round\"\nfind n in rot to 0.01 = rotations(L, d) \"How many?\"\n" +
+		"record s[3] in cm to 0.01 = 143.19, 144.23, 145.37 \"Stops\"\nrecord o[2] in mm = 23.71, 29.17 \"Sideways\"\n" +
+		"find m in cm to 0.01 = mean(s) \"Mean\"\nfind e in % to 0.01 = percent_error(m, L) \"Error\"\n```\n\n" +
+		"```show data/r.csv\nunroll d until C \"Unrolled\"\nlaps L by C until n \"Laps\"\ntape s = L \"Stops\"\n" +
+		"path o over L times 10 \"Above\"\nread L to 0.1 \"Read\"\npart m - L of L until e \"Part\"\n" +
+		"shuffle stop by base until e \"Cards\"\n```\n")
+	pack["data/r.csv"] = &fstest.MapFile{Data: []byte("base,stop (cm)\nA,11.5\nA,12.5\nB,31.5\nB,32.5\n")}
+	files := drawn(t, pack)
+	for _, secret := range []string{"61.37", "6.137", "19.28", "7.35", "143.19", "144.23", "145.37", "144.26", "23.71",
+		"2.371", "29.17", "2.56", "1.81", "A and B come"} {
+		for name, text := range files {
+			if strings.HasPrefix(name, "students/") && strings.Contains(text, secret) {
+				t.Errorf("%s holds %q", name, secret)
+			}
+		}
+	}
+	mentors := files["mentors/01-t.html"]
+	for _, seen := range []string{"61.37 mm across. One rotation lays 19.3 cm",
+		"7 whole rotations fit into 141.7 cm, and 0.35",
+		"3 runs from 143.19 cm to 145.37 cm.", "2 runs over 141.7 cm, sideways drawn 10 times", "is 1.8 %.",
+		"The true means are 20 cm apart."} {
+		if !strings.Contains(mentors, seen) {
+			t.Errorf("mentors do not read %q", seen)
+		}
+	}
+	students := files["students/01-t.html"]
+	if n := strings.Count(students, `<figure class="show `); n != 7 {
+		t.Errorf("students have %d figures", n)
+	}
+	if strings.Contains(students, "true 20") || strings.Contains(students, "The true means") {
+		t.Error("students see how far apart the means are before e is right")
+	}
+}

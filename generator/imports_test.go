@@ -63,8 +63,10 @@ var floors = map[string]floor{
 	"site/figure": {"generator/lesson generator/quantity generator/runs generator/tally generator/work " +
 		"site/chart site/words",
 		"it says and draws what runs come to, wherever that is shown; it knows no page"},
+	"site/drawn": {"generator/lesson generator/quantity generator/work site/words",
+		"it draws the figures of a show block as they are before a script does; it knows no page"},
 	"site": {"generator/hazard generator/lesson generator/prose generator/quantity generator/source generator/tally " +
-		"generator/typography generator/work site/chart site/figure site/words worksheets",
+		"generator/typography generator/work site/chart site/drawn site/figure site/words worksheets",
 		"it lays values out; a page that checked would judge a pack twice"},
 	"worksheets": {"generator/lesson generator/quantity generator/typography generator/work",
 		"it lays values out on paper as site does on pages, and does not know the pages"},

@@ -114,7 +114,8 @@ func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 		jobs = append(jobs, Job{named(m.Old + ".html"), func() ([]byte, error) { return s.Moved(p, m, e) }})
 	}
 	if e == site.Mentors {
-		jobs = append(jobs, Job{named(site.SurePage), func() ([]byte, error) { return s.Sure(p) }})
+		jobs = append(jobs, Job{named(site.SurePage), func() ([]byte, error) { return s.Sure(p) }},
+			Job{named(site.MaterialsPage), func() ([]byte, error) { return s.Materials(p) }})
 	}
 	for _, name := range site.AssetNames() {
 		jobs = append(jobs, Job{named(name), func() ([]byte, error) {

@@ -15,7 +15,7 @@ import (
 	"trundle/site/words"
 )
 
-// The kinds of statements, blocks, charts, gauges, links and nodes are closed sets of package lesson. Each
+// The kinds of statements, blocks, charts, figures, gauges, links and nodes are closed sets of package lesson. Each
 // is known in several places of the house, which must know all of it: whoever adds one is told where.
 
 // optOut is how a place says on its first line that it need not know all of a set, and why.
@@ -24,7 +24,8 @@ const optOut = "// the others: "
 func TestEveryPlaceKnowsAllOfAClosedSet(t *testing.T) {
 	packages := sources(t)
 	sets := closedSets(packages["generator/lesson"])
-	for _, name := range []string{"StatementKind", "BlockKind", "ChartKind", "GaugeKind", "LinkKind", "PieceKind",
+	for _, name := range []string{"StatementKind", "BlockKind", "ChartKind", "FigureKind", "GaugeKind",
+		"LinkKind", "PieceKind",
 		nodes, renderers} {
 		if len(sets[name]) < 2 {
 			t.Fatalf("the set %s has the members %v", name, sets[name])
@@ -70,6 +71,9 @@ func TestEveryKeywordHasItsWordsAndItsLineInTheReadme(t *testing.T) {
 		keywords, texts = append(keywords, string(k)), append(texts, "gauge-"+string(k))
 	}
 	for _, k := range lesson.ChartKinds {
+		keywords = append(keywords, string(k))
+	}
+	for _, k := range lesson.FigureKinds {
 		keywords = append(keywords, string(k))
 	}
 	for _, k := range lesson.BlockKinds {

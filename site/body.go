@@ -40,6 +40,7 @@ type body struct {
 	inPart    bool       // one has begun
 	shown     int        // parts that have ended
 	figures   int        // shown so far
+	drawings  int        // figures of show blocks so far
 	idPrefix  string     // keeps the headings of several cards on one page apart
 }
 

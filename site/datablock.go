@@ -27,6 +27,10 @@ func (b *body) dataBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 	if d == nil {
 		return ast.WalkContinue, nil
 	}
+	if d.Name == lesson.ShowBlock {
+		b.showBlock(w, d)
+		return ast.WalkContinue, nil
+	}
 	b.figures++
 	if b.figures == 1 {
 		put(w, styleLink("figures"))

@@ -6,6 +6,7 @@ import (
 	"html"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"trundle/generator/quantity"
 )
@@ -26,7 +27,7 @@ func presentation(b *strings.Builder, m quantity.Math) {
 	case quantity.Symbol:
 		writeSymbol(b, m)
 	case quantity.Word:
-		element(b, "mtext", m.Words)
+		element(b, wordTag(m.Words), m.Words)
 	case quantity.Sign:
 		element(b, "mo", m.Sign)
 	case quantity.Shown:
@@ -121,6 +122,15 @@ func unitFollows(unit string) string {
 		return ""
 	}
 	return ` data-u="` + html.EscapeString(unit) + `"`
+}
+
+// wordTag is the element of a word: a name, since an operator between mere texts would count as one with them and lose
+// its blanks. Several letters stand upright anyway.
+func wordTag(words string) string {
+	if utf8.RuneCountInString(words) > 1 {
+		return "mi"
+	}
+	return "mtext"
 }
 
 func wrap(b *strings.Builder, tag string, parts ...quantity.Math) {

@@ -19,7 +19,7 @@ import (
 	"trundle/generator/typography"
 )
 
-//go:embed scripts/*.js
+//go:embed scripts/*.js scripts/drawn/*.js
 var scriptFiles embed.FS
 
 // A pageScript is a script that pages load: small files in the order in which they run.
@@ -28,6 +28,7 @@ type pageScript struct {
 	files []string
 	words string // prefix of the words that it says
 	units bool   // needs the sizes of units
+	style string // small style sheet that it brings along, "" if none
 }
 
 // pageScripts: every page loads the first two, and over HTTP the second fetches the third. Students' lessons load
@@ -40,10 +41,15 @@ var pageScripts = []pageScript{
 	{name: "assets/plan.js", files: []string{"clock", "bar", "keys"}, words: "clock-"}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
 	{name: "assets/keep.js", files: []string{"names", "notes", "keep"}},
-	{name: "assets/check.js", words: "check-", units: true, files: []string{
-		"read", "show", "run", "judge", "rows", "values", "kit", "record", "steps", "again", "offer",
-		"later", "update", "rings",
+	{name: "assets/check.js", words: "check-", units: true, style: "answers", files: []string{
+		"read", "show", "run", "judge", "rows", "values", "kit", "strip", "record", "steps", "again", "offer", "typing",
+		"later", "log", "update", "rings",
 	}},
+	{name: "assets/drawings.js", words: "drawn-", files: []string{ // when a figure of a show block is near
+		"drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path", "drawn/read", "drawn/part", "drawn/shuffle",
+		"drawn/figures",
+	}},
+	{name: "assets/season.js", files: []string{"season"}, words: "weeks-"},  // of the season
 	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season
 	{name: "assets/start.js", files: []string{"start"}},                     // of the page above an edition's folder
 	{name: "assets/files.js", files: []string{"files", "drawer"}, words: "files-"},
@@ -68,6 +74,11 @@ func (s *Site) pageScript(b pageScript) ([]byte, error) {
 	if b.units {
 		fmt.Fprintf(&all, "trundle.units=%s;\n", unitTable())
 	}
+	if b.style != "" {
+		if err := bringStyle(&all, b.style); err != nil {
+			return nil, err
+		}
+	}
 	for _, name := range b.files {
 		text, err := scriptFiles.ReadFile("scripts/" + name + ".js")
 		if err != nil {
@@ -80,6 +91,31 @@ func (s *Site) pageScript(b pageScript) ([]byte, error) {
 		return nil, fmt.Errorf("%s: %w", b.name, err)
 	}
 	return small, nil
+}
+
+// bringStyle has a script give the page a style sheet: at once, and without a file that the first screen waits for.
+func bringStyle(w *bytes.Buffer, name string) error {
+	text, err := styleFiles.ReadFile("styles/" + name + ".css")
+	if err != nil {
+		return err
+	}
+	small, err := smaller(text, "css")
+	if err != nil {
+		return fmt.Errorf("%s.css: %w", name, err)
+	}
+	// An old browser has to do without it: that its answers are checked counts more.
+	fmt.Fprintf(w, "try{const s=new CSSStyleSheet();s.replaceSync(%s);"+
+		"document.adoptedStyleSheets=[...document.adoptedStyleSheets,s]}catch{}\n", jsString(small))
+	return nil
+}
+
+// jsString writes a text as a string of JavaScript.
+func jsString(text []byte) []byte {
+	out, err := json.Marshal(string(text))
+	if err != nil {
+		panic("site: " + err.Error()) // a string
+	}
+	return out
 }
 
 // smaller takes comments, blanks and long local names out of a script or style sheet.

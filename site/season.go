@@ -1,6 +1,6 @@
 package site
 
-// What mentors see of all lessons together, on the front page: materials, standards, care cards, and which words
+// What mentors see of all lessons together, on a page beside that of the season: materials, standards, care cards, and which words
 // are meant otherwise than they sound.
 
 import (
@@ -10,6 +10,15 @@ import (
 
 	"trundle/generator/lesson"
 )
+
+// MaterialsPage is the name of the mentors' page of what all lessons need.
+const MaterialsPage = "materials.html"
+
+// Materials makes it.
+func (s *Site) Materials(p *lesson.Pack) ([]byte, error) {
+	return s.page("materials.html", frame{Edition: Mentors, Title: s.words.Say("materials-page"), Pack: p,
+		Content: seasonOf(p)})
+}
 
 // season is what mentors need to see of all lessons together.
 type season struct {

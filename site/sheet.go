@@ -77,13 +77,13 @@ func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
 }
 
 // Steps makes the script with what checking a lesson takes: its fields, which hold formulas
-// and never a sample or a key, the worked steps of its finds, with slots for the team's own numbers, and what
-// helps a team that is stuck. It is nil for a lesson without a sheet.
+// and never a sample or a key, the worked steps of its finds and one line of each, with slots for the team's own
+// numbers, and what helps a team that is stuck. It is nil for a lesson without a sheet.
 func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 	if !HasSteps(l) {
 		return nil, nil
 	}
-	all, more := map[string][][2]any{}, map[string]help{}
+	all, lines, more := map[string][][2]any{}, map[string][]string{}, map[string]help{}
 	fields := []field{}
 	for _, f := range l.Fields {
 		fields = append(fields, fieldOf(f))
@@ -92,6 +92,9 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 			continue
 		}
 		all[st.Name] = stepLines(f.Open)
+		for _, s := range f.Line {
+			lines[st.Name] = append(lines[st.Name], lineML(s, ""))
+		}
 		more[st.Name] = help{way(s.words, l, st), stepLines(f.Another)}
 	}
 	var out bytes.Buffer
@@ -101,6 +104,8 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 	err := enc.Encode(fields)
 	out.WriteString("trundle.steps=")
 	err = errors.Join(err, enc.Encode(all))
+	out.WriteString("trundle.lines=")
+	err = errors.Join(err, enc.Encode(lines))
 	out.WriteString("trundle.more=")
 	err = errors.Join(err, enc.Encode(more))
 	return out.Bytes(), err
@@ -121,7 +126,7 @@ func stepLines(steps []quantity.WorkedStep) [][2]any {
 		if line.Kind == quantity.ConversionStep {
 			aside = 1
 		}
-		lines = append(lines, [2]any{lineML(line, ""), aside})
+		lines = append(lines, [2]any{openML(line), aside})
 	}
 	return lines
 }

@@ -55,10 +55,10 @@ func New(language string) (*Site, error) {
 		"say": w.Text, "address": addressOf, "papers": papersOf, "svg": trusted,
 		"number":  func(text string) template.HTML { return trusted(figure.Markup(text)) },
 		"sure":    sureWord,
-		"below":   func() template.HTML { return trusted(styleLink("below")) },
+		"style":   func(name string) template.HTML { return trusted(styleLink(name)) },
 		"symbol":  func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
-		"add":     func(a, b int) int { return a + b },
 		"elapsed": elapsed,
+		"add":     func(a, b int) int { return a + b },
 		"join":    func(s []string) string { return strings.Join(s, ", ") },
 	}).ParseFS(templateFiles, "templates/*.html")
 	return &Site{words: w, templates: t, names: &latestNames{}}, err
@@ -94,6 +94,7 @@ type frame struct {
 	Sheet    bool // the page has something to fill in
 	Season   bool // the page lists lessons, and has a style sheet of its own for that
 	Start    bool // the page that a bundle starts with, which has one too
+	Weeks    bool // the page is that of the season, and has a script of its own
 	Search   bool // the page can search all lessons
 	Cards    bool // the page is that of care cards, which has a style sheet of its own
 	Bare     bool // the page belongs to no pack: nothing is said of its edition, and nothing is around it
@@ -113,6 +114,7 @@ type lessonPage struct {
 	Cards    []cardView // what to take care of, before the work
 	Previous *lesson.Lesson
 	Next     *lesson.Lesson
+	Earlier  []*lesson.Lesson // of the last lesson, whose page has the logs of all
 }
 
 // Lesson makes a lesson's page.
@@ -160,6 +162,9 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 			page.Next = p.Lessons[i+1]
 		}
 	}
+	if n := len(p.Lessons) - 1; n > 0 && p.Lessons[n] == l.Lesson {
+		page.Earlier = p.Lessons[:n]
+	}
 	name := "lesson.html"
 	if e == Mentors {
 		name = "lesson-mentors.html"
@@ -181,34 +186,10 @@ func lowerFirst(s string) string {
 	return string(unicode.ToLower(letter)) + s[size:]
 }
 
-// week is a week of the season on the front page.
-type week struct {
-	Number  int
-	Lessons []*lesson.Lesson
-}
-
-// Front makes the front page of an edition.
-func (s *Site) Front(p *lesson.Pack, e Edition) ([]byte, error) {
-	var weeks []week
-	for _, l := range p.Lessons {
-		if n := len(weeks); n == 0 || weeks[n-1].Number != l.Week {
-			weeks = append(weeks, week{Number: l.Week})
-		}
-		w := &weeks[len(weeks)-1]
-		w.Lessons = append(w.Lessons, l)
-	}
-	content := front{Weeks: weeks}
-	if e == Mentors {
-		content.Season = seasonOf(p)
-	}
-	return s.page("front.html", frame{Edition: e, Title: p.Title, Pack: p, Season: true, Search: e == Mentors,
-		Content: content})
-}
-
-// front is the content of a front page; its season is for mentors.
-type front struct {
-	Weeks  []week
-	Season season
+// upperFirst begins a sentence.
+func upperFirst(s string) string {
+	letter, size := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(letter)) + s[size:]
 }
 
 // A Notice is what a page says that has one thing to say, of no pack, and which lessons it leads to.

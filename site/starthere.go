@@ -76,6 +76,7 @@ func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 	printed := "start-blank"
 	if e == Mentors {
 		is[SurePage] = s.words.Say("sure-page")
+		is[MaterialsPage] = s.words.Say("materials-page")
 		printed = "start-keyed"
 	}
 	for _, m := range p.Moves() {

@@ -33,15 +33,18 @@ type styleSheet struct {
 
 // pageStyles: every page has the first three. A lesson asks for the third right before its text, and for that of figures
 // right before its first one, so that what stands above is shown without them.
+// What comes of answers is in the script that checks them: check.js.
 var pageStyles = []styleSheet{
 	{StyleSheet, []string{"base", "type", "tape", "lesson", "work"}},
 	{PrintSheet, []string{"print"}},
 	{BelowSheet, []string{"below"}},
 	{"assets/figures.css", []string{"figures", "chart"}},
-	{"assets/mentors.css", []string{"mentors"}},
+	{"assets/show.css", []string{"show"}}, // as figures, right before the first figure of a show block
+	{"assets/mentors.css", []string{"mentors", "answers"}},
 	{"assets/season.css", []string{"season"}},
 	{"assets/start.css", []string{"start"}}, // of the page that a bundle starts with
 	{"assets/care.css", []string{"care"}},
+	{"assets/log.css", []string{"log"}}, // of students' lessons, which ask for it right before their log
 }
 
 // pageStyle makes one for a pack, or for a page without one.

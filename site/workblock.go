@@ -7,6 +7,7 @@ import (
 	"html"
 	"html/template"
 	"slices"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
@@ -23,10 +24,12 @@ type row struct {
 	Label    string // the kind's word
 	Name     string
 	Symbol   template.HTML
+	Long     bool // the symbol is a word rather than a letter
 	Prompt   string
 	Unit     string
 	Value    string // shown to this edition; "" where students write
 	Field    bool   // the student writes a number here
+	Plain    bool   // and digits are enough for it
 	Words    bool   // the student writes words here
 	Free     string // to mentors: why there is neither value nor key
 	Runs     []string
@@ -81,9 +84,11 @@ func (b *body) workBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 // row is a statement as the edition sees it: students get a place to write where mentors get a value.
 func (b *body) row(s *lesson.Statement) row {
 	r := b.lesson.Of(s)
+	const letters = 3 // that stand side by side as a formula's symbol
 	out := row{
 		At: b.place(s.At.Start), Kind: string(s.Kind), Label: b.words.Say(string(s.Kind)), Name: s.Name,
 		Symbol: trusted(mathML(quantity.SymbolOf(s.Name), "")), Prompt: s.Prompt, Unit: r.Unit(),
+		Long: utf8.RuneCountInString(s.Name) > letters, Plain: b.lesson.Plain(s),
 	}
 	switch s.Kind {
 	case lesson.Given:
@@ -120,6 +125,9 @@ func (b *body) readings(out *row, s *lesson.Statement, r *work.Result) {
 	if !b.hidden(r) {
 		out.Runs = s.Texts
 		return
+	}
+	if out.Unit != "" {
+		out.Label = b.words.Say("record-in", out.Unit)
 	}
 	for i := range s.Numbers {
 		out.Blank = append(out.Blank, i+1)
@@ -182,7 +190,23 @@ type otherKit struct {
 
 // stepML writes one step; with it goes the same in one line of plain text.
 func stepML(s quantity.WorkedStep) string {
-	return lineML(s, ` alttext="`+html.EscapeString(s.Text())+`"`)
+	return twoPartsML(s, func(text string) string { return ` alttext="` + html.EscapeString(text) + `"` })
+}
+
+// openML writes one with slots, of which there is no plain text yet.
+func openML(s quantity.WorkedStep) string {
+	return twoPartsML(s, func(string) string { return "" })
+}
+
+// twoPartsML makes a step's left side a formula of its own, so that the signs of all steps stand below each other; an
+// aside is in one piece.
+func twoPartsML(s quantity.WorkedStep, attributes func(text string) string) string {
+	left := ""
+	if s.Left != nil && s.Kind != quantity.ConversionStep {
+		left = mathML(s.Left, attributes(s.Left.Text()))
+		s.Left = nil
+	}
+	return left + lineML(s, attributes(s.Text()))
 }
 
 // lineML writes one step: its left side if it has one, the relation, the right side.

@@ -151,7 +151,7 @@ func (s *sheet) inWords(st *lesson.Statement) {
 			s.paragraph(regular, 8.5, promptAt, s.say(string(l.Kind))+": "+l.Prompt)
 		}
 	}
-	s.gap(between)
+	s.gap(between + 2)
 }
 
 // runWidth is the least width of a run's cell.

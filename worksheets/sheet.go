@@ -179,13 +179,21 @@ func (s *sheet) sections() {
 			if !entering || lesson.ForMentors(n) {
 				return ast.WalkSkipChildren, nil
 			}
-			switch n := n.(type) { // the others: paper has the questions; gauges have pages of their own
+			switch n := n.(type) { // the others: paper has questions and figures; gauges have pages of their own
 			case *lesson.WorkBlock:
 				if heading != nil {
 					s.heading(heading)
 					heading = nil
 				}
 				s.block(n)
+			case *lesson.DataBlock:
+				if n.Name == lesson.ShowBlock {
+					if heading != nil {
+						s.heading(heading)
+						heading = nil
+					}
+					s.figures(n)
+				}
 			}
 			return ast.WalkContinue, nil
 		})

@@ -43,7 +43,7 @@ func vapour(l *work.Lesson, problems *problem.List) {
 			}
 		case *lesson.DataBlock:
 			for _, line := range n.Entries {
-				v.elsewhere(mentors, line.Expr, line.From, line.To, line.Within)
+				v.elsewhere(mentors, line.Expr, line.From, line.To, line.Within, line.Second)
 			}
 		}
 		return ast.WalkContinue, nil

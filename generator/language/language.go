@@ -48,6 +48,8 @@ var outline = []Section{
 		"block has one of these kinds."},
 	{Name: "compare", Title: "Lines of a compare block, which weighs what counts."},
 	{Name: "readers", Title: "Lines of a readers block, which measures the measurers."},
+	{Name: "show", Title: "Lines of a show block, each a figure that follows the boxes: what it is drawn of, perhaps " +
+		"until and the find that it waits for, a text."},
 	{Name: "gauge", Title: "Lines of a gauge block, which prints measuring aids at true scale: a gauge, a size, a text."},
 	{Name: "expressions", Title: "How numbers and calculations are written."},
 	{Name: "units", Title: "Units of one kind can be mixed, as in 20 in + 70 cm; cm/s and m^2 are made of them, " +

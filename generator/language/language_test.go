@@ -72,6 +72,9 @@ func TestTheListKnowsWhatTheParserKnows(t *testing.T) {
 	for _, k := range lesson.ChartKinds {
 		want["chart"] = append(want["chart"], string(k))
 	}
+	for _, k := range lesson.FigureKinds {
+		want["show"] = append(want["show"], string(k))
+	}
 	for _, k := range lesson.BlockKinds {
 		want["blocks"] = append(want["blocks"], string(k))
 	}
@@ -111,6 +114,7 @@ var blocksOf = [][2]string{
 	{"chart", "title length track path"},
 	{"compare", "group near steady judged by"},
 	{"readers", "thing reader reading"},
+	{"show", "unroll laps tape path read part shuffle"},
 }
 
 // TestEveryFormOfABlockCanBeRead puts the forms of the list into a lesson, so that none teaches what is an error.
@@ -131,7 +135,7 @@ func TestEveryFormOfABlockCanBeRead(t *testing.T) {
 		}
 		text.WriteString("```\n")
 	}
-	for _, block := range []string{"work", "gauge", "runs", "chart", "compare", "readers"} {
+	for _, block := range []string{"work", "gauge", "runs", "chart", "compare", "readers", "show"} {
 		for name := range section(t, block) {
 			if !tried[block+" "+name] {
 				t.Errorf("the form of %s in a %s block is not tried; add it to blocksOf", name, block)

@@ -14,8 +14,8 @@ import (
 // KindDataBlock is the kind of the blocks that work with runs.
 var KindDataBlock = ast.NewNodeKind("DataBlock")
 
-// DataBlock is a fenced block "runs", "chart", "compare" or "readers": runs read from a file of the pack and what is to
-// be seen of them, or a chart of formulas.
+// DataBlock is a fenced block "runs", "chart", "compare", "readers" or "show": runs read from a file of the pack and
+// what is to be seen of them, a chart of formulas, or figures that follow the boxes of the page.
 type DataBlock struct {
 	ast.BaseBlock
 	Name    BlockKind
@@ -41,13 +41,19 @@ type DataLine struct {
 	From, To quantity.Expr // of vary
 	Within   quantity.Expr // of a criterion: where its points end
 
-	Over    *DataLine // of fitted: the column that lies across the page
+	Over    *DataLine // of fitted: the column that lies across the page; of shuffle: the one that groups the runs
 	Matters *DataLine // of along and across: the line below it that names the smallest difference that would matter
 
 	Weight float64 // of a criterion
 	Scores []Score // of a judged criterion
 	Of     float64 // the most that a score can be
 	By     string  // who gave the scores
+
+	// Of a figure of a show block.
+	Second quantity.Expr // what the value is compared with, cut by, or seen over; nil if there is none
+	Until  Text          // the find that must be right before the figure has numbers; empty if it has them at once
+	Times  float64       // of path: how much larger the sideways is drawn at first
+	Groups []Text        // of shuffle: the two whose runs are dealt anew; none if the file has just two
 
 	Text   string
 	TextAt []source.Span // as PromptAt of a statement

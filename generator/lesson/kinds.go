@@ -35,7 +35,7 @@ func (k StatementKind) BelongsAbove() bool {
 // Judged tells whether answers to a statement of a kind can be wrong, be it only by an unlikely size.
 func (k StatementKind) Judged() bool { return k != Predict && k != Say }
 
-// BlockKind is the first word of a fence that works with runs.
+// BlockKind is the first word of a fence that works with runs, or shows figures.
 type BlockKind string
 
 const (
@@ -43,10 +43,11 @@ const (
 	ChartBlock   BlockKind = "chart"
 	CompareBlock BlockKind = "compare"
 	ReadersBlock BlockKind = "readers"
+	ShowBlock    BlockKind = "show"
 )
 
 // BlockKinds are all of them.
-var BlockKinds = []BlockKind{RunsBlock, ChartBlock, CompareBlock, ReadersBlock}
+var BlockKinds = []BlockKind{RunsBlock, ChartBlock, CompareBlock, ReadersBlock, ShowBlock}
 
 // ChartKind is the line of a chart block that tells what the chart draws.
 type ChartKind string
@@ -62,6 +63,22 @@ const (
 
 // ChartKinds are all of them, in the order in which a problem names them.
 var ChartKinds = []ChartKind{LineChart, DotsChart, BarsChart, StepsChart, FittedChart, PathChart}
+
+// FigureKind is the keyword of a figure that follows the page's boxes.
+type FigureKind string
+
+const (
+	UnrollFigure  FigureKind = "unroll"  // a wheel rolled out along a tape
+	LapsFigure    FigureKind = "laps"    // a distance cut into rotations
+	TapeFigure    FigureKind = "tape"    // where runs stopped, on a tape
+	PathFigure    FigureKind = "path"    // runs seen from above
+	ReadFigure    FigureKind = "read"    // a tape to read
+	PartFigure    FigureKind = "part"    // a part of a whole as a bar
+	ShuffleFigure FigureKind = "shuffle" // what chance alone does with two groups of runs
+)
+
+// FigureKinds are all of them, in the order in which a problem names them.
+var FigureKinds = []FigureKind{UnrollFigure, LapsFigure, TapeFigure, PathFigure, ReadFigure, PartFigure, ShuffleFigure}
 
 // GaugeKind is the keyword of a measuring aid that is printed at true scale.
 type GaugeKind string

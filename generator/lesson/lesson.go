@@ -5,6 +5,7 @@ package lesson
 
 import (
 	"slices"
+	"time"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -30,9 +31,10 @@ const DefaultLanguage = "en"
 type Pack struct {
 	File           *source.File // pack.yaml
 	Title          string
-	ID             Text     // what entries are kept under, whatever the title is; may be empty
-	Season         Text     // entries of other seasons are kept apart; may be empty
-	Renamed        *Renamed // nil if no name has changed
+	ID             Text      // what entries are kept under, whatever the title is; may be empty
+	Season         Text      // entries of other seasons are kept apart; may be empty
+	Start          time.Time // the day of week 1's lesson, UTC; zero if pack.yaml does not say
+	Renamed        *Renamed  // nil if no name has changed
 	Version        string
 	Language       string
 	LanguageAt     source.Span // empty if pack.yaml names none

@@ -56,6 +56,27 @@ func (l *Lesson) Boxes() []string {
 	return names
 }
 
+// Questions are the names of what students work out in a lesson, in their order.
+func (l *Lesson) Questions() []string {
+	var names []string
+	if l.Body == nil {
+		return nil
+	}
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		block, ok := n.(*WorkBlock)
+		if !ok || !entering || ForMentors(n) {
+			return ast.WalkContinue, nil
+		}
+		for _, s := range block.Statements {
+			if s.Kind == Find {
+				names = append(names, s.Name)
+			}
+		}
+		return ast.WalkSkipChildren, nil
+	})
+	return names
+}
+
 // Key is what the entries of a pack are kept under. It has no blank, so that a season can follow one.
 func (p *Pack) Key() string { return cmp.Or(p.ID.Value, KeyOfTitle(p.Title)) }
 

@@ -1,6 +1,6 @@
 package parse
 
-// Runs, chart and compare blocks, line by line. What a block needs as a whole is in
+// Runs, chart, compare, readers and show blocks, line by line. What a block needs as a whole is in
 // datablock_complete.go.
 
 import (
@@ -56,6 +56,7 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 		{word: "reader", read: (*reader).column},
 		{word: "reading", read: (*reader).numbers},
 	},
+	lesson.ShowBlock: figureKeywords,
 }
 
 // dataBlock reads a block that works with runs. block = { line }, line = keyword … ["text"].
@@ -113,6 +114,9 @@ func (r *reader) dataLine(block lesson.BlockKind, lexemes []lexeme) (*lesson.Dat
 		return l, nil
 	}
 	r.p.Stop("within", "weight", "from", "over") // else they would be read as units or names
+	if block == lesson.ShowBlock {
+		r.p.Stop(figureStops...)
+	}
 	err := k.read(r, l)
 	if err == nil {
 		err = r.p.End()

@@ -39,6 +39,20 @@ func complete(doc *document, b *lesson.DataBlock) {
 		w.chart()
 	case lesson.ReadersBlock:
 		w.lacks(pattern{needs: []string{"thing", "reader", "reading"}, file: true})
+	case lesson.ShowBlock:
+		w.show()
+	}
+}
+
+// show: of its figures only shuffle has its numbers from a file.
+func (w whole) show() {
+	w.needsOneOf("say what is shown, as in  unroll d until C \"Your wheel, rolled out\"", wordsOf(figureKeywords)...)
+	switch shuffles := w.Line(string(lesson.ShuffleFigure)) != nil; {
+	case shuffles:
+		w.lacks(pattern{file: true})
+	case w.File.Value != "" && len(w.Entries) > 0:
+		w.error(w.At, "line-unused", "only shuffle reads a file, and this block has no such line",
+			"leave the file's name out")
 	}
 }
 

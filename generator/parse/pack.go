@@ -17,7 +17,7 @@ import (
 func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	var problems problem.List
 	p := &lesson.Pack{File: f, Language: lesson.DefaultLanguage}
-	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "id", "version", "season", "language", "kit",
+	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "id", "version", "season", "start", "language", "kit",
 		"address", "club", "logo", "cards", "meant-otherwise")
 	if fs == nil {
 		return p, problems
@@ -32,7 +32,7 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	p.Club = strings.Join(strings.Fields(fs.text("club", false).Value), " ")
 	p.Logo = fs.text("logo", false)
 	p.Driving = fs.list("cards")
-	p.ID, p.Season = fs.id(), fs.season()
+	p.ID, p.Season, p.Start = fs.id(), fs.season(), fs.start()
 	p.MeantOtherwise = fs.meantOtherwise("meant-otherwise")
 	fs.done() // after the last field was taken
 	return p, problems

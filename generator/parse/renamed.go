@@ -1,10 +1,11 @@
 package parse
 
-// Ids and seasons in headers, and renamed.yaml, the file of old names.
+// Ids, seasons and their first days in headers, and renamed.yaml, the file of old names.
 
 import (
 	"regexp"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"trundle/generator/lesson"
@@ -21,6 +22,9 @@ const (
 	maxID     = 40
 	maxSeason = 40
 )
+
+// firstYear keeps a year of two digits, 0026-09-07, from being taken for one long ago.
+const firstYear = 1900
 
 // id takes a field that names a pack or a lesson for good.
 func (fs *fields) id() lesson.Text {
@@ -44,6 +48,21 @@ func (fs *fields) season() lesson.Text {
 		fs.error(t.At, "field-kind", "the field season must have at most 40 characters", "write it as in  season: 2026-27")
 	}
 	return t
+}
+
+// start takes the day of the first week's lesson. A week of the season begins on its weekday.
+func (fs *fields) start() time.Time {
+	t := fs.text("start", false)
+	text := strings.TrimSpace(t.Value)
+	if text == "" {
+		return time.Time{}
+	}
+	day, err := time.Parse(time.DateOnly, text)
+	if err != nil || day.Year() < firstYear {
+		fs.error(t.At, "bad-start", "the field start is not a date", "write year, month and day, as in  start: 2026-09-07")
+		return time.Time{}
+	}
+	return day
 }
 
 // Renamed reads renamed.yaml.

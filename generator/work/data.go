@@ -31,7 +31,8 @@ type Data struct {
 	Leg, Track   quantity.Quantity
 	Chart        *Chart
 	Comparison   *Comparison
-	Study        *Study // of readers
+	Study        *Study    // of readers
+	Figures      []*Figure // of show
 }
 
 // Pose is a group's accuracy and repeatability after ISO 9283, in the unit of along; OK is
@@ -84,7 +85,7 @@ func (w *worker) dataBlock(b *lesson.DataBlock) {
 	}
 	if len(w.out.data) >= mostData {
 		w.problems.Error(w.out.File, b.At, "too-many-blocks",
-			"a lesson has at most "+itoa(mostData)+" runs, chart, compare and readers blocks", "split the lesson")
+			"a lesson has at most "+itoa(mostData)+" runs, chart, compare, readers and show blocks", "split the lesson")
 		return
 	}
 	// All lines are worked out before it is decided whether there was an error, so that all are reported together.
@@ -112,6 +113,8 @@ func (w *worker) dataBlock(b *lesson.DataBlock) {
 		w.chartBlock(d, t)
 	case lesson.ReadersBlock:
 		w.readersBlock(d, t)
+	case lesson.ShowBlock:
+		w.showBlock(d, t)
 	}
 	if w.problems.ErrorsSince(before) {
 		return

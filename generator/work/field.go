@@ -27,8 +27,8 @@ type Field struct {
 	Slips     []Slip           // of a find
 
 	// Open are a find's worked steps with a slot for every number that a team measures or
-	// works out.
-	Open []quantity.WorkedStep
+	// works out, Line what goes of them on one line.
+	Open, Line []quantity.WorkedStep
 
 	// Another are worked steps of the same calculation with other numbers; nil if there are none that
 	// give nothing away.
@@ -166,6 +166,7 @@ func (w *worker) find(f *Field) {
 	target := quantity.Target{Unit: f.Unit, HasUnit: true}
 	f.Program, f.Tolerance = w.program(s.Expr, target), w.out.Tolerance(s)
 	f.Open = quantity.WorkedOpen(s.Name, s.Expr, w.out.Env, w.out.Varies, s.Target)
+	f.Line = quantity.OneLine(f.Open)
 	if r := w.out.results[s]; r.Guessed && len(f.Open) > 0 {
 		r.Steps = f.Open[:1] // the formula, before any number
 	}

@@ -129,6 +129,7 @@ func ForKit(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*L
 	w.walk()
 	w.fields()
 	w.answers()
+	w.untils()
 	return w.out, w.problems
 }
 
@@ -211,7 +212,7 @@ type worker struct {
 	problems   problem.List
 	defined    map[string]*lesson.Statement
 	later      map[string]*lesson.Statement // where each name of the lesson is first defined
-	usesKit    map[string]bool              // names that formulas of the lesson use
+	usesKit    map[string]bool              // names that formulas and figures of the lesson use
 	fromKit    map[string]bool              // fields of the kit that the students measure
 	statements []*lesson.Statement          // those that define a name and that students see, in order
 	reported   map[quantity.Expr]bool       // what has no program and has a problem already
@@ -229,6 +230,9 @@ type worker struct {
 // one that never comes.
 func (w *worker) lookAhead() {
 	_ = ast.Walk(w.out.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if show, ok := n.(*lesson.DataBlock); ok && entering && show.Name == lesson.ShowBlock {
+			w.noteFigures(show)
+		}
 		if block, ok := n.(*lesson.WorkBlock); ok && entering {
 			for _, s := range block.Statements {
 				w.noteNames(s)

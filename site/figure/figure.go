@@ -67,6 +67,7 @@ func Of(in words.Words, l *work.Lesson, d *work.Data, mentors bool, id string) F
 		w.chart(&f, d)
 	case lesson.ReadersBlock:
 		w.readers(&f, d)
+	case lesson.ShowBlock: // its figures are site/drawn's
 	}
 	if f.hides() {
 		f.Veiled = w.Say("veiled")

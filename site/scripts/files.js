@@ -17,6 +17,8 @@
   const isOurs = (name) => isName(name) && name !== "__proto__";
   // What concerns the kit stands with the pack, under no lesson; all else under a lesson.
   const isField = (lesson, name) => isOurs(name) && name !== "" && name.startsWith("@") === (lesson === "");
+  // What a lesson has come to is as long as its log.
+  const isState = (name, value) => name === "#state" && typeof value === "string" && value.length < 50000;
 
   const work = (whole, about) => {
     const { title, version } = about;
@@ -79,7 +81,7 @@
       const entries = Object.entries(fields);
       count += entries.length;
       if (count > most) return undefined;
-      const good = entries.filter(([field, text]) => isField(lesson, field) && isText(text));
+      const good = entries.filter(([field, text]) => isField(lesson, field) && (isText(text) || isState(field, text)));
       if (isOurs(lesson) && good.length > 0) kept[lesson] = Object.fromEntries(good);
     }
     return kept;

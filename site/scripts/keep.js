@@ -10,6 +10,7 @@
   const nameOf = (row) => JSON.stringify(keyOf(row));
   const isTeam = (row) => !row.team && !row.lesson && row.field === "team"; // names the current team
   const isFull = (row) => row.text && !isTeam(row);
+  const isNoted = (row) => row.field[0] === "#"; // not typed: what a lesson has come to. The last one counts, unasked
   const gone = (row) => ({ ...row, text: null });
   const fold = (name) => name.normalize("NFKC").toLowerCase().replace(/\s+/g, " ").trim();
 
@@ -189,7 +190,7 @@
         if (!isTeam(note) && (!there || isNewer(note, there))) {
           rows.set(nameOf(row), row);
           changes.push(row);
-        } else if (!isTeam(note) && there.text !== row.text && pageOf(there) !== pageOf(row)) {
+        } else if (!isTeam(note) && !isNoted(note) && there.text !== row.text && pageOf(there) !== pageOf(row)) {
           store.clashes.push(row);
           continue;
         }
@@ -300,8 +301,10 @@
         // Where one could be written there may be room again for those that could not.
         if (!fault) {
           notes.drop(noted);
-          // What was asked about is answered.
-          if (over) notes.all().filter((note) => nameOf(note) === nameOf(row)).forEach(notes.drop);
+          // What was asked about is answered; what this page has written since is not.
+          const isLater = (note) => pageOf(note) === here && countOf(note) > countOf(noted);
+          const isAnswered = (note) => nameOf(note) === nameOf(row) && !isLater(note);
+          if (over) notes.all().filter(isAnswered).forEach(notes.drop);
           for (const row of unsaved.values())
             transact(keyOf(row), (_, [there]) => {
               if (unsaved.get(nameOf(row)) === row && (!there || seen.has(there.stamp))) return [row];
@@ -377,7 +380,7 @@
             for (const field in lessons[lesson]) {
               const row = make(store.team, lesson, field, lessons[lesson][field]);
               const there = texts.get(nameOf(row));
-              if (there && there !== row.text && !over) clash++;
+              if (there && there !== row.text && !over && !isNoted(row)) clash++;
               changes.push(row);
             }
           if (!clash) return changes;

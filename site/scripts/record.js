@@ -1,58 +1,39 @@
-// What stands below a record: mean, spread and a dot for each run. Readings that follow each other have their dots in
-// that order, rising and falling, and neither mean nor spread.
+// What stands below a record: its runs on a piece of tape, and their mean and spread once these may be seen. Readings
+// that follow each other rise and fall, and have neither.
 (() => {
   "use strict";
   const trundle = (globalThis.trundle ??= {});
 
-  const svg = (name, attributes) => {
-    const e = document.createElementNS("http://www.w3.org/2000/svg", name);
-    for (const a in attributes) e.setAttribute(a, attributes[a]);
-    return e;
-  };
   const answered = (finds, own) => (finds ?? []).every((name) => own[name] === own[name]);
-
-  const follow = (box, f, xs) => {
-    const { say, plain } = trundle;
-    const write = (x) => trundle.written(plain(x), f.u);
-    const [least, most] = [Math.min(...xs), Math.max(...xs)];
-    const up = (x) => (most > least ? 50 - (44 * (x - least)) / (most - least) : 28);
-    const label = say("follow", xs.length, write(xs[0]), write(xs[xs.length - 1]));
-    const picture = svg("svg", { viewBox: "0 0 240 56", role: "img", "aria-label": label });
-    const at = xs.map((x, i) => [10 + (220 * i) / (xs.length - 1), up(x)]);
-    picture.append(svg("path", { d: "M" + at.map((p) => p.join(" ")).join("L") }));
-    for (const [x, y] of at) picture.append(svg("circle", { cx: x, cy: y, r: 5 }));
-    const legend = document.createElement("p");
-    legend.textContent = label;
-    box.append(picture, legend);
-  };
 
   // below shows them in a box, from two runs on. What the lesson asks for comes only
   // when it has been answered.
   trundle.below = (box, f, xs, own) => {
     const { say, run, plain } = trundle;
-    const write = (x) => trundle.written(plain(x), f.u);
+    // Inches are written as a tape has them, if it has them.
+    const number = (x) => (f.u === "in" && (x * 16) % 1 === 0 ? trundle.step(x, "1/16") : plain(x));
+    const write = (x) => trundle.written(number(x), f.u);
+    const open = [f.goal && run(f.goal, own), answered(f.mid, own), answered(f.spread, own)];
+    const text = JSON.stringify([trundle.width, xs, ...open]);
+    if (box.dataset.of === text) return; // most entries are of other boxes
+    box.dataset.of = text;
     box.textContent = "";
     if (xs.length < 2) return;
-    if (f.ord) return follow(box, f, xs);
+    if (f.ord) {
+      const label = say("follow", xs.length, write(xs[0]), write(xs[xs.length - 1]));
+      return trundle.inOrder(box, { xs, unit: f.u, label });
+    }
     const value = (what) => run(`x ${what}:1`, { x: xs });
-    const parts = [];
-    if (answered(f.mid, own)) parts.push(say("mean", write(value("mean"))));
-    if (answered(f.spread, own)) parts.push(say("spread", write(value("range"))));
-    const goal = f.goal ? run(f.goal, own) : NaN;
-    const all = goal === goal ? [...xs, goal] : xs;
-    const least = Math.min(...all);
-    const most = Math.max(...all);
-    const at = (x) => 10 + (most > least ? (220 * (x - least)) / (most - least) : 110);
-    const label =
-      say("plot", xs.length, write(Math.min(...xs)), write(Math.max(...xs))) +
-      (all === xs ? "" : ", " + say("goal", write(goal)));
-    const picture = svg("svg", { viewBox: "0 0 240 28", role: "img", "aria-label": label });
-    picture.append(svg("path", { d: "M4 20h232" }));
-    if (all !== xs) picture.append(svg("path", { d: `M${at(goal)} 2v24`, class: "goal" }));
-    for (const x of xs) picture.append(svg("circle", { cx: at(x), cy: 14, r: 5 }));
-    const legend = document.createElement("p");
-    if (all !== xs) parts.push("▏" + say("goal", write(goal)));
-    legend.textContent = parts.join(" · ");
-    box.append(picture, legend);
+    const parts = [say("plot", xs.length, write(Math.min(...xs)), write(Math.max(...xs)))];
+    const shown = (x, name, whole = name) => {
+      parts.push(say(whole, write(x)));
+      return { x, text: say(name, write(x)) };
+    };
+    const x = f.goal ? run(f.goal, own) : NaN;
+    const goal = x === x ? shown(x, "goal") : undefined;
+    const mean = answered(f.mid, own) ? shown(value("mean"), "strip-mean", "mean") : undefined;
+    const spread = answered(f.spread, own) ? shown(value("range"), "strip-spread", "spread").text : undefined;
+    const label = parts.join(", ");
+    trundle.strip(box, { xs, unit: f.u, label, goal, mean, spread, room: true });
   };
 })();

@@ -10,7 +10,8 @@
 
   // Run 0 is no run: what is kept under it says that the team makes do with fewer than were asked for.
   const makesDo = (f) => f.n + "-0";
-  trundle.isRow = (id) => !id.endsWith("-0");
+  // What begins with # is no entry at all: what the lesson has come to, and ticked goals.
+  trundle.isRow = (id) => id[0] !== "#" && !id.endsWith("-0");
 
   // The readings that count, undefined as long as some are still to come.
   trundle.counted = (f, entries, readings) => {
@@ -26,19 +27,19 @@
     return fields.every(({ n, c }) => !c || !words.includes(n) || exact[n].length === c);
   };
 
-  // A row like the one above it.
+  // A box like the one before it.
   const add = ({ inputs, entries, listen }, f) => {
     const k = f.c + (f.more = (f.more ?? 0) + 1);
     const above = inputs[`${f.n}-${k - 1}`];
-    const row = above.closest("tr").cloneNode(true);
+    const row = above.parentNode.cloneNode(true);
     const input = row.querySelector("input");
-    row.querySelector("th").textContent = k;
+    row.firstChild.textContent = k;
     input.id = `in_${f.n}-${k}`;
     input.setAttribute("aria-label", above.getAttribute("aria-label").replace(/\d+(?=,[^,]*$)/, k));
     input.removeAttribute("aria-invalid");
     delete input.dataset.kept;
     input.value = entries[`${f.n}-${k}`] ?? "";
-    above.closest("tr").after(row);
+    above.parentNode.after(row);
     inputs[`${f.n}-${k}`] = input;
     listen(`${f.n}-${k}`);
     return input;

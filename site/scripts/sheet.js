@@ -170,6 +170,7 @@
     const isOurs = (id) => times[id] > start || (inputs[id].value.trim() || "") !== (saved[id] ?? "");
     const ours = Object.keys(inputs).filter(isOurs);
     const last = sheet.entries;
+    sheet.team = store.team; // whose entries these are; the store may be ahead of them
     sheet.entries = Object.create(null);
     saved = {};
     for (const id in inputs) if (!ours.includes(id)) inputs[id].value = "";
@@ -225,6 +226,7 @@
     update(id, before);
     return true;
   });
+  at("_log")?.addEventListener("change", () => update(), { once: true }); // a goal is ticked
   at("_files").addEventListener("toggle", () => use([...checking, "assets/files"], () => trundle.drawer(sheet)));
 
   if (store.fault) fault(store.fault);
@@ -235,5 +237,15 @@
   try {
     localStorage.removeItem(early);
   } catch {}
+  // Figures that follow the boxes are drawn when the first of them is near.
+  const near = new IntersectionObserver(
+    (all) => {
+      if (!all.some((e) => e.isIntersecting)) return;
+      near.disconnect();
+      use([...checking, "assets/drawings"], () => trundle.update(sheet));
+    },
+    { rootMargin: "50%" },
+  );
+  document.querySelectorAll(".show").forEach((e) => near.observe(e));
   document.body.dataset.ready = "";
 })();

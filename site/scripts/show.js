@@ -60,11 +60,16 @@
 
   trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + trundle.after(number, unit);
 
+  // Puts a text into its place, unless it is there: what is written anew has to be laid out anew.
+  const put = (trundle.put = (place, text) => {
+    if (place.textContent !== text) place.textContent = text;
+  });
+
   // Puts a number into its place on the page; data-u is the unit behind it, if that changes.
   trundle.fill = (place, number) => {
-    place.textContent = number;
+    put(place, number);
     const unit = place.nextElementSibling;
-    if (unit?.dataset.u) unit.textContent = unit.textContent[0] + trundle.after(number, unit.dataset.u);
+    if (unit?.dataset.u) put(unit, unit.textContent[0] + trundle.after(number, unit.dataset.u));
   };
 
   // A number that is not to be rounded yet: whole if it is short, else six digits, one after

@@ -1,4 +1,4 @@
-// The worked steps of a right answer, with the team's own numbers.
+// The worked steps of a right answer, with the team's own numbers: one line, and all of them in a fold.
 (() => {
   "use strict";
   const trundle = (globalThis.trundle ??= {});
@@ -13,51 +13,83 @@
     const text = to ? trundle.step(x, to) : (written ?? trundle.digits(x));
     if (b === undefined) return text;
     const brackets = text[0] === "−" || (b && text.includes(b));
-    e.parentNode.lastChild.textContent = brackets ? ")" : "";
+    trundle.put(e.parentNode.lastChild, brackets ? ")" : "");
     return (brackets ? "(" : "") + text;
   };
 
-  const build = (f) => {
-    const details = document.createElement("details");
-    details.id = "own_" + f.n;
-    details.className = "own";
-    const list = details.appendChild(document.createElement("ol"));
-    list.className = "steps";
-    list.tabIndex = 0; // it may have to be scrolled
-    details.prepend(Object.assign(document.createElement("summary"), { textContent: trundle.say("steps") }));
-    for (const [math, aside] of trundle.steps[f.n] ?? []) {
-      const line = list.appendChild(document.createElement("li"));
-      line.innerHTML = math; // made when the pack was built
-      if (aside) line.className = "aside";
-    }
-    document.getElementById("told_" + f.n).after(details);
-    return details;
+  // What depends on the team or its robot is theirs, and looks so; and so is what they have worked out,
+  // which stands alone.
+  const isOurs = (program) => /(^| )[^-+*/^~=#.\d\s][^\s:]*( |$)/.test(program);
+
+  const element = (parent, name, className = "") =>
+    parent.appendChild(Object.assign(document.createElement(name), { className }));
+  const formula = (box, math) => {
+    box.innerHTML = math; // made when the pack was built
+    const isAlone = box.querySelectorAll("mn").length === 1;
+    for (const e of box.querySelectorAll("[data-p]")) e.classList.toggle("ours", isAlone || isOurs(e.dataset.p));
+    return box;
   };
 
-  // trundle.worked shows the steps of a find if its answer is right, and opens them when
-  // it has just become so.
-  trundle.worked = (f, right, { exact, texts }) => {
-    const details = document.getElementById("own_" + f.n) ?? (right && build(f));
-    if (!details) return;
-    if (right && details.dataset.right !== "1") details.open = true;
-    details.dataset.right = right ? "1" : "";
-    details.hidden = !right;
+  // A line that is too long for the screen shows that it goes on. All are looked at together, once the page is laid out.
+  const asked = new Set();
+  const goesOn = (e) => {
+    if (!asked.size) requestAnimationFrame(look);
+    asked.add(e);
+  };
+  const look = () => {
+    const long = [...asked].map((e) => [e, e.scrollWidth > e.clientWidth + 1]);
+    for (const [e, isLong] of long) e.classList.toggle("more", isLong);
+    asked.clear();
+  };
+
+  const build = (f) => {
+    const box = Object.assign(document.createElement("div"), { id: "own_" + f.n, className: "own" });
+    const one = element(box, "span", "one");
+    for (const math of trundle.lines[f.n] ?? []) formula(element(one, "span", "piece"), math);
+    const details = element(box, "details");
+    element(details, "summary").textContent = trundle.say("steps");
+    const list = element(details, "ol", "steps");
+    list.tabIndex = 0; // it may have to be scrolled
+    for (const [math, aside] of trundle.steps[f.n] ?? []) {
+      formula(element(list, "li", aside ? "aside" : ""), math);
+    }
+    details.addEventListener("toggle", () => goesOn(list));
+    document.getElementById("told_" + f.n).after(box);
+    return box;
+  };
+
+  // Two lines that come to the same digits are one.
+  const once = (lines) => {
+    let before;
+    for (const line of lines) {
+      const text = line.textContent.replace(/^.*?[=≈]/, "");
+      if (line.hidden !== (text === before)) line.hidden = !line.hidden;
+      before = text;
+    }
+  };
+
+  // trundle.worked shows one line of the steps of a find if its answer is right, and all of them in a fold. The line
+  // waits where a measurement looks odd: that comes first.
+  trundle.worked = (f, right, { exact, texts }, odd) => {
+    const box = document.getElementById("own_" + f.n) ?? (right && build(f));
+    if (!box) return;
+    box.hidden = !right;
     if (!right) return;
-    for (const e of details.querySelectorAll("[data-p]")) trundle.fill(e, number(e, exact, texts));
+    const [one] = box.children;
+    one.hidden = Boolean(odd);
+    const was = box.textContent;
+    for (const e of box.querySelectorAll("[data-p]")) trundle.fill(e, number(e, exact, texts));
+    if (box.textContent === was && one.textContent) return;
     // Rounding may only change how the number is written, as in 12 and 12.0.
-    for (const e of details.querySelectorAll("[data-to]")) {
+    for (const e of box.querySelectorAll("[data-to]")) {
       const x = trundle.run(e.dataset.p, exact);
       const rounded = trundle.read(trundle.step(x, e.dataset.to)).x;
       const same = trundle.snap(rounded) === trundle.snap(x) && !trundle.digits(x).includes("…");
       const relation = [...e.closest("math").querySelectorAll("mo")].find((mo) => /[=≈]/.test(mo.textContent));
-      relation.textContent = relation.textContent.replace(/[=≈]/, same ? "=" : "≈");
+      trundle.put(relation, relation.textContent.replace(/[=≈]/, same ? "=" : "≈"));
     }
-    // Two lines that come to the same digits are one.
-    let before;
-    for (const line of details.querySelectorAll("li")) {
-      const text = line.textContent.replace(/^.*?[=≈]/, "");
-      line.hidden = text === before;
-      before = text;
-    }
+    once(one.children);
+    once(box.querySelectorAll("li"));
+    for (const piece of one.children) goesOn(piece);
   };
 })();

@@ -22,9 +22,8 @@
     // Steps, and their first line, were made for as many runs as the lesson asks for.
     const steps = trundle.isUsual(f, page.fields, values.exact);
     trundle.again(f.n, values.verdicts[f.n], steps);
-    const isNew = right && steps && at("own_" + f.n)?.dataset.right !== "1";
-    trundle.worked(f, right && steps, values);
-    if (isNew && odd) at("own_" + f.n).open = false; // the odd number comes first
+    trundle.worked(f, right && steps, values, odd);
+    at("told_" + f.n).closest(".row").classList.toggle("ok", Boolean(right && !odd));
   };
 
   const measure = ({ inputs, entries }, f, { own }) => {
@@ -90,4 +89,12 @@
     gone(sheet);
     for (const follow of trundle.followers ?? []) follow(sheet, values);
   };
+
+  // What is drawn for one width is drawn anew for another. A phone's keyboard changes the height only.
+  trundle.width = innerWidth;
+  addEventListener("resize", () => {
+    if (trundle.width === innerWidth) return;
+    trundle.width = innerWidth;
+    trundle.update(trundle.sheet);
+  });
 })();

@@ -88,12 +88,16 @@ func TestARightAnswerOnAnOddMeasurementSaysSoFirst(t *testing.T) {
 			t.Errorf("told %q (%s), want %q", said[i].Text, said[i].State, want)
 		}
 	}
-	if browser.Ask[bool](t, tab, `document.getElementById("own_C").open`) {
-		t.Error("the worked steps open on an odd diameter")
+	const line = `document.querySelector("#own_C .piece").checkVisibility()`
+	if browser.Ask[bool](t, tab, line) {
+		t.Error("the line of worked steps is shown on an odd diameter")
+	}
+	if browser.Ask[bool](t, tab, `document.getElementById("told_C").closest(".row").matches(".ok")`) {
+		t.Error("an answer on an odd diameter is ticked")
 	}
 	got := browser.Fill(t, tab, [][2]string{{"d", "65"}, {"C", "20.4"}})[1]
-	if got.State != "right" || !browser.Ask[bool](t, tab, `document.getElementById("own_C").open`) {
-		t.Errorf("with the diameter put right: told %q, steps shut", got.Text)
+	if got.State != "right" || !browser.Ask[bool](t, tab, line) {
+		t.Errorf("with the diameter put right: told %q, no line of steps", got.Text)
 	}
 	got = browser.Fill(t, tab, [][2]string{{"avg", "120.8"}})[0]
 	if got.Text != "Look at run 3 of stop first: 1209\u00a0cm?" {

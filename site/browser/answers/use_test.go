@@ -268,6 +268,17 @@ func TestRefusedStorageIsSaid(t *testing.T) {
 // given replaces the download of a file by noting its text.
 const noteFiles = `trundle.files.give = async (blob, name) => { globalThis.given = { name, text: await blob.text() } }`
 
+// give chooses a file of work in the drawer.
+func give(t *testing.T, tab *browser.Tab, name string) {
+	t.Helper()
+	found := browser.Run(t, tab, func(ctx context.Context, target *chromedp.Target) (runtime.EvaluateResult, error) {
+		return cdp.Call(ctx, target, runtime.Evaluate,
+			runtime.EvaluateParams{Expression: `document.querySelector("#_files input[type=file]")`})
+	})
+	browser.Order(t, tab, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: []string{name},
+		ObjectID: found.Result.ObjectID})
+}
+
 func TestWorkGoesToAFileAndComesBack(t *testing.T) {
 	t.Parallel()
 	_, tab, root := opened(t)
@@ -301,14 +312,7 @@ func TestWorkGoesToAFileAndComesBack(t *testing.T) {
 	browser.Ask[chromedp.Void](t, tab, `document.querySelector("dialog button").click()`)
 	browser.Wait(t, tab, `document.getElementById("in_d").value === "" && document.getElementById("_name").value === ""`)
 
-	open := func(name string) {
-		found := browser.Run(t, tab, func(ctx context.Context, target *chromedp.Target) (runtime.EvaluateResult, error) {
-			return cdp.Call(ctx, target, runtime.Evaluate,
-				runtime.EvaluateParams{Expression: `document.querySelector("#_files input[type=file]")`})
-		})
-		browser.Order(t, tab, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: []string{name},
-			ObjectID: found.Result.ObjectID})
-	}
+	open := func(name string) { give(t, tab, name) }
 	open(saved)
 	browser.Wait(t, tab,
 		`document.getElementById("in_C").value === "20.4" && document.getElementById("_name").value === "Reed Warblers"`)

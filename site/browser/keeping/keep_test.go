@@ -84,6 +84,8 @@ var keepTests = map[string]func(*testing.T, shelf){
 	"either of two places is enough":               testTwoPlaces,
 	"a note is taken up on the next page":          testNote,
 	"a note is not written over another tab's row": testNoteClash,
+	"the note of a later choice stays":             testLaterNote,
+	"nobody is asked about what nobody typed":      testUnasked,
 	"an old note changes nothing":                  testOldNote,
 	"a note of a name and its entries":             testNoteOfName,
 	"damaged notes and refused ones":               testBadNotes,

@@ -50,6 +50,31 @@ func testNoteClash(t *testing.T, s shelf) {
 	follow(t, []stop{{a, `[texts, store.clashes.map((row) => [row.field, row.text])]`, `[{"n": "6"}, []]`}})
 }
 
+// testLaterNote chooses twice in a row: when the first choice is written for good, the note of the second must stay, or
+// a page that is left then forgets it.
+func testLaterNote(t *testing.T, s shelf) {
+	a := s.one(t)
+	follow(t, []stop{
+		{a, `(() => { let isDone = false; const first = store.put("@kit", "ours", true);
+			store.put("@kit", "coot", true).then(() => (isDone = true));
+			return first.then(() => isDone || Object.values(localStorage).some((text) => text.includes('"coot"'))); })()`, `true`},
+	})
+}
+
+// testUnasked has two pages come to something else: nobody is asked about what nobody has typed.
+func testUnasked(t *testing.T, s shelf) {
+	a, b := s.two(t)
+	follow(t, []stop{
+		{a, `store.put("#state", "5", true)`, kept},
+		{b, `store.enter("")`, `{"#state": "5"}`},
+		{a, `store.note("#state", "6").text`, `"6"`},
+		{b, `store.put("#state", "7")`, kept},
+		{b, `store.take({ "03-rotations": { "#state": "8", "#goal-1": "1" } })`, kept},
+	})
+	s.lesson(t, a, "03-rotations")
+	follow(t, []stop{{a, `[texts, store.clashes.length, ` + s.noted() + `]`, `[{"#goal-1": "1", "#state": "8"}, 0, 0]`}})
+}
+
 // testOldNote has a note come back that had done its work: a browser that is killed may forget
 // that it was taken away.
 func testOldNote(t *testing.T, s shelf) {

@@ -107,9 +107,10 @@ func TestTheSeasonIsAddedUp(t *testing.T) {
 	t.Parallel()
 	built := browser.Demo(t)
 	for name, want := range map[string][]string{
-		"mentors/index.html": {"Materials for the season", "driving base, charged",
+		"mentors/materials.html": {"Materials for the season", "driving base, charged",
 			`paper cups</th><td class="right">2</td><td class="right">8</td>`, "Standards covered", "CCSS 6.NS.C.7",
 			"Care cards needed", "Wheels and a damp cloth"},
+		"mentors/index.html":  {`href="materials.html"`, "Take care each week: <a"},
 		"students/index.html": nil,
 	} {
 		page := string(built.Files[name])

@@ -1,0 +1,89 @@
+package work
+
+// Where a plain number is enough, so that a keyboard of digits can be offered: it has no letters, no sign and no stroke
+// for fractions, and whoever needs one of these must not be left without.
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+)
+
+// Plain tells whether an answer or reading is sure to be written in digits with a decimal mark: it cannot be
+// negative, and neither its unit nor its step asks for a fraction. Samples do not count: a team's robot may go to
+// the other side.
+func (l *Lesson) Plain(s *lesson.Statement) bool {
+	f := l.fieldOf(s)
+	if f == nil || f.Unit.Symbol() == "in" || f.Unit.Symbol() == "ft" || s.Target.Step.IsFraction() {
+		return false
+	}
+	return l.isPositive(s)
+}
+
+// isPositive tells whether a statement's value cannot be negative, whoever measures.
+func (l *Lesson) isPositive(s *lesson.Statement) bool {
+	switch s.Kind {
+	case lesson.Given, lesson.Find:
+		return l.cannotBeNegative(s.Expr)
+	case lesson.Measure, lesson.Record:
+		f := l.fieldOf(s)
+		return f != nil && (f.Bounds.Positive || f.KitField != "" || isTime(f.Unit) || l.hasGoalAhead(f))
+	case lesson.Predict, lesson.Say, lesson.Key, lesson.Slip, lesson.Listen: // anybody may guess anything
+	}
+	return false
+}
+
+// hasGoalAhead tells whether readings are lengths on the way to a place that the lesson names.
+func (l *Lesson) hasGoalAhead(f *Field) bool {
+	first, _, _ := strings.Cut(string(f.Goal), " ")
+	goal, err := strconv.ParseFloat(first, 64)
+	metre, _ := quantity.LookupUnit("m")
+	return err == nil && goal > 0 && f.Bounds.Low > 0 && quantity.Alike(f.Unit, metre)
+}
+
+// isTime tells whether a unit is one of time: no clock shows less than nothing.
+func isTime(u quantity.Unit) bool { return u.Symbol() == "s" || u.Symbol() == "min" }
+
+func (l *Lesson) fieldOf(s *lesson.Statement) *Field {
+	i := slices.IndexFunc(l.Fields, func(f *Field) bool { return f.Statement == s })
+	if i < 0 {
+		return nil
+	}
+	return l.Fields[i]
+}
+
+// neverNegative are the functions whose value has no sign of its own; positiveIf those that are positive if all
+// that they are given is.
+var (
+	neverNegative = []string{"abs", "percent_error", "range", "stdev", "stderr", "count", "sqrt"}
+	positiveIf    = []string{
+		"circumference", "rotations", "distance", "effective_diameter", "correction", "speed", "travel_time",
+		"mean", "median", "min", "max", "sum", "round",
+	}
+)
+
+// cannotBeNegative tells whether a formula's value has no sign, whatever a team measures.
+func (l *Lesson) cannotBeNegative(e quantity.Expr) bool {
+	switch e := e.(type) {
+	case *quantity.Literal:
+		return e.Number.Float() >= 0
+	case *quantity.Name:
+		if _, isKit := lesson.KitFact(e.Text); isKit || e.Text == "pi" || e.Text == "π" {
+			return true
+		}
+		s := l.Named(e.Text)
+		return s != nil && l.isPositive(s)
+	case *quantity.Binary:
+		return e.Op != '-' && l.cannotBeNegative(e.Left) && (e.Op == '^' || l.cannotBeNegative(e.Right))
+	case *quantity.Call:
+		if slices.Contains(neverNegative, e.Name) {
+			return true
+		}
+		negative := func(a quantity.Expr) bool { return !l.cannotBeNegative(a) }
+		return slices.Contains(positiveIf, e.Name) && !slices.ContainsFunc(e.Args, negative)
+	}
+	return false
+}

@@ -1,0 +1,181 @@
+package site_test
+
+// The figures of show blocks are drawn twice: still in Go, and by the page's script. Both must come to the same
+// picture.
+
+import (
+	_ "embed"
+	"encoding/json"
+	"html"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/generator/runs"
+	"trundle/generator/work"
+	"trundle/site/drawn"
+	"trundle/site/words"
+)
+
+// drawFigures has node draw figures; each answer is the picture and the sentence.
+const drawFigures = `
+globalThis.document = { querySelectorAll: () => [] };
+globalThis.addEventListener = () => {};
+let text = "";
+process.stdin.on("data", (d) => (text += d)).on("end", () => {
+	const { scripts, words, figures } = JSON.parse(text);
+	globalThis.trundle = {};
+	for (const script of scripts) (0, eval)(script);
+	const say = (name, ...parts) => words[name].replace(/{}/g, () => parts.shift());
+	const out = figures.map(({ draw, to, unit, texts, ...s }) => {
+		const amount = (x) => trundle.plain(x) + " " + unit;
+		const near = (x) => trundle.step(x, s.parts === 16 ? "0.01" : "0.1") + " " + unit;
+		const state = { ...s, unit, say, amount, near, shown: (i) => texts[i] };
+		const { svg, says } = trundle.drawn[draw](state);
+		return [svg, says ?? ""];
+	});
+	process.stdout.write(JSON.stringify(out));
+});`
+
+// A drawing is a figure with its numbers, and as the script takes it.
+type drawing struct {
+	name   string
+	figure work.Figure
+	script map[string]any
+}
+
+// value is one of a figure's, as the lesson writes it.
+func value(text string, numbers ...float64) work.FigureValue {
+	return work.FigureValue{Numbers: numbers, Text: text}
+}
+
+func drawings(t *testing.T) []drawing {
+	unit := func(name string) quantity.Unit {
+		u, ok := quantity.LookupUnit(name)
+		if !ok {
+			t.Fatal(name)
+		}
+		return u
+	}
+	cm, in := unit("cm"), unit("in")
+	line := func(l lesson.DataLine) *lesson.DataLine { return &l }
+	a, b := []float64{120, 118.9, 119.4, 119.4, 118.1}, []float64{123.3, 124.8, 122.5, 123.5}
+	sixteenth, err := quantity.ParseExpr("1/16")
+	if err != nil {
+		t.Fatal(err)
+	}
+	step := sixteenth.(*quantity.Literal).Number.Step()
+	return []drawing{
+		{"a wheel in cm", work.Figure{DataLine: line(lesson.DataLine{}), Kind: lesson.UnrollFigure, Unit: cm,
+			Values: []work.FigureValue{value("65 mm", 6.5)}},
+			map[string]any{"draw": "unroll", "v": []any{6.5}, "roll": 1}},
+		{"a wheel in inches", work.Figure{DataLine: line(lesson.DataLine{}), Kind: lesson.UnrollFigure, Unit: in,
+			Inches: true, Values: []work.FigureValue{value("2 1/2 in", 2.5)}},
+			map[string]any{"draw": "unroll", "v": []any{2.5}, "roll": 1}},
+		{"rotations in a distance", work.Figure{DataLine: line(lesson.DataLine{}), Kind: lesson.LapsFigure, Unit: cm,
+			Values: []work.FigureValue{value("48 in", 121.92), value("20.4 cm", 20.42)}},
+			map[string]any{"draw": "laps", "v": []any{121.92, 20.42}}},
+		{"many rotations", work.Figure{DataLine: line(lesson.DataLine{}), Kind: lesson.LapsFigure, Unit: in, Inches: true,
+			Values: []work.FigureValue{value("20 ft", 240), value("6 in", 6)}},
+			map[string]any{"draw": "laps", "v": []any{240, 6}}},
+		{"stops", work.Figure{DataLine: line(lesson.DataLine{}), Kind: lesson.TapeFigure, Unit: cm,
+			Values: []work.FigureValue{value("", 120.3, 121.4, 120.9, 120.9, 119.8), value("48 in", 121.92)}},
+			map[string]any{"draw": "stops", "v": []any{[]float64{120.3, 121.4, 120.9, 120.9, 119.8}, 121.92}}},
+		{"stops in inches", work.Figure{DataLine: line(lesson.DataLine{}), Kind: lesson.TapeFigure, Unit: in, Inches: true,
+			Values: []work.FigureValue{value("", 37.25, 37, 37.4375), value("36 1/2 in", 36.5)}},
+			map[string]any{"draw": "stops", "v": []any{[]float64{37.25, 37, 37.4375}, 36.5}}},
+		{"runs from above", work.Figure{DataLine: line(lesson.DataLine{Times: 5}), Kind: lesson.PathFigure, Unit: cm,
+			Values: []work.FigureValue{value("", 2.5, -1.4, 2), value("100 cm", 100)}},
+			map[string]any{"draw": "above", "v": []any{[]float64{2.5, -1.4, 2}, 100}}},
+		{"a tape to read", work.Figure{DataLine: line(lesson.DataLine{Target: quantity.Target{Step: step}}),
+			Kind: lesson.ReadFigure, Unit: in, Inches: true, Values: []work.FigureValue{value("48 in", 48)}},
+			map[string]any{"draw": "read", "v": []any{48}, "place": 476.0 / 16, "part": 0.4}},
+		{"a part", work.Figure{DataLine: line(lesson.DataLine{}), Kind: lesson.PartFigure, Unit: cm,
+			Values: []work.FigureValue{value("−1.5 cm", -1.5), value("20 cm", 20)}},
+			map[string]any{"draw": "part", "v": []any{-1.5, 20}}},
+		{"cards", work.Figure{DataLine: line(lesson.DataLine{}), Kind: lesson.ShuffleFigure, Unit: cm, Gap: 4.365,
+			Heaps: []runs.Series{{Name: "Heron", Numbers: a}, {Name: "Coot", Numbers: b}}},
+			map[string]any{"draw": "shuffle", "v": []any{}, "heaps": []any{a, b}, "names": []string{"Heron", "Coot"},
+				"deals": []float64{}}},
+	}
+}
+
+var tag = regexp.MustCompile(`^<svg[^>]*>|</svg>$`)
+
+func TestTheScriptDrawsFiguresAsStillPicturesDo(t *testing.T) {
+	en, err := words.Load(lesson.DefaultLanguage)
+	if err != nil {
+		t.Fatal(err)
+	}
+	scripts := []string{showScript}
+	for _, name := range []string{"pen", "unroll", "laps", "stops", "path", "read", "part", "shuffle"} {
+		text, err := os.ReadFile("scripts/drawn/" + name + ".js")
+		if err != nil {
+			t.Fatal(err)
+		}
+		scripts = append(scripts, string(text))
+	}
+	for _, waits := range []string{"", "C"} { // with numbers, and while they are kept away
+		all := drawings(t)
+		var figures []map[string]any
+		for i := range all {
+			d := &all[i]
+			d.figure.Until.Value = waits
+			var texts []string
+			for _, v := range d.figure.Values {
+				texts = append(texts, v.Text)
+			}
+			parts := 10
+			if d.figure.Inches {
+				parts = 16
+			}
+			for name, x := range map[string]any{"width": drawn.Width, "parts": parts, "unit": d.figure.Unit.Symbol(),
+				"texts": texts, "open": waits == "", "mean": false, "spread": false, "times": d.figure.Times} {
+				d.script[name] = x
+			}
+			figures = append(figures, d.script)
+		}
+		got := nodeReads[[][2]string](t, drawFigures, map[string]any{"scripts": scripts,
+			"words": en.StartingWith("drawn-"), "figures": figures})
+		for i, d := range all {
+			svg, says := drawn.Picture(en, &d.figure, false)
+			if want := tag.ReplaceAllString(svg, ""); html.UnescapeString(got[i][0]) != html.UnescapeString(want) {
+				t.Errorf("%s: the script draws\n%s\nand the still picture is\n%s", d.name, got[i][0], want)
+			}
+			if want := strings.TrimSuffix(says, " The numbers come when C is right."); got[i][1] != want {
+				t.Errorf("%s: the script says %q, the still picture %q", d.name, got[i][1], want)
+			}
+		}
+	}
+}
+
+// TestAWheelLaysItsCircumferenceDown measures the picture: its laid part against the tape's own numbers.
+func TestAWheelLaysItsCircumferenceDown(t *testing.T) {
+	en, err := words.Load(lesson.DefaultLanguage)
+	if err != nil {
+		t.Fatal(err)
+	}
+	svg, says := drawn.Picture(en, &drawings(t)[0].figure, true)
+	var places [2]float64 // of the numbers 5 and 20
+	for i, number := range []string{"5", "20"} {
+		m := regexp.MustCompile(`<text class="n" x="([\d.]+)" y="[\d.]+">` + number + `<`).FindStringSubmatch(svg)
+		if m == nil {
+			t.Fatalf("the tape has no %s:\n%s", number, svg)
+		}
+		_ = json.Unmarshal([]byte(m[1]), &places[i])
+	}
+	m := regexp.MustCompile(`class="o" d="M([\d.]+) [\d.]+H([\d.]+)"`).FindStringSubmatch(svg)
+	var from, to float64
+	_ = json.Unmarshal([]byte(m[1]), &from)
+	_ = json.Unmarshal([]byte(m[2]), &to)
+	// 65 mm × π = 20.42 cm
+	if long := (to - from) / (places[1] - places[0]) * 15; long < 20.40 || long > 20.44 {
+		t.Errorf("a wheel of 65 mm lays %.2f cm down", long)
+	}
+	if want := "65 mm across. One rotation lays 20.4 cm on the tape: three wheels and 0.9 cm more."; says != want {
+		t.Errorf("it says %q", says)
+	}
+}
