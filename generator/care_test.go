@@ -213,8 +213,8 @@ func TestCareStandsBeforeTheWorkOnceAndSaysWhoDoesWhat(t *testing.T) {
 	const authority = "safety data sheet come first"
 	for name, want := range map[string]struct{ has, lacks []string }{
 		"students/01-t.html": {
-			[]string{`<a href="care.html#pump">Pump</a>: Pump off first. <b>Wear:</b> apron. <small><b>Students:</b> Fill it. <b>An ` +
-				`adult:</b> Oil it.</small>`,
+			[]string{`<a href="care.html#pump">Pump</a>: Pump off first. <b>Wear:</b> apron. <small><b>Students:</b> ` +
+				`Fill it. <b>An adult:</b> Oil it.</small>`,
 				`<a href="care.html#oil">Oil</a>: This is not a job for students. Call an adult.`},
 			[]string{"Students may do this", "gloves", "Open the window", "Danger", "behind a closed door"},
 		},

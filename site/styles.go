@@ -31,8 +31,8 @@ type styleSheet struct {
 	files []string
 }
 
-// pageStyles: every page has the first three. A lesson asks for the third right before its text, and for that of figures
-// right before its first one, so that what stands above is shown without them.
+// pageStyles: every page has the first three. A lesson asks for the third right before its text, and for that of
+// figures right before its first one, so that what stands above is shown without them.
 // What comes of answers is in the script that checks them: check.js.
 var pageStyles = []styleSheet{
 	{StyleSheet, []string{"base", "type", "tape", "lesson", "work"}},

@@ -273,7 +273,8 @@ func TestAPackThatWasNeverRightComesToBe(t *testing.T) {
 	// One sentence says so, on the page and in the strip, and nothing leads to pages that are not there.
 	const nothing = "There is nothing to show yet: the pages appear once the problems are fixed."
 	if !browser.Ask[bool](t, tab, `document.getElementById("_notice").textContent === "`+nothing+`" && `+
-		`document.getElementById("_strip").textContent.includes("`+nothing+`") && !document.body.textContent.includes("last good") && `+
+		`document.getElementById("_strip").textContent.includes("`+nothing+`") && `+
+		`!document.body.textContent.includes("last good") && `+
 		`!document.querySelector("main a, footer, .edition")`) {
 		t.Errorf("the page reads %q", browser.Ask[string](t, tab, `document.body.innerText`))
 	}
@@ -349,7 +350,8 @@ func TestAProblemLeadsToItsPlace(t *testing.T) {
 	const go3 = `document.querySelector("#_strip [data-go^='` + text3 + `']")`
 	browser.Wait(t, tab, go3)
 	browser.Ask[chromedp.Void](t, tab, go3+`.click()`)
-	if !browser.Ask[bool](t, tab, `document.querySelector("[data-aimed]").closest(".row").textContent.includes("How many")`) {
+	if !browser.Ask[bool](t, tab, `document.querySelector("[data-aimed]").closest(".row").textContent`+
+		`.includes("How many")`) {
 		t.Error("the place leads to something else")
 	}
 	// From another page, too.

@@ -56,7 +56,8 @@ func New() (*Preview, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Preview{state: state{in: in, ids: map[string]string{}}, changed: make(chan struct{}), assets: map[string][]byte{}}, nil
+	first := state{in: in, ids: map[string]string{}}
+	return &Preview{state: first, changed: make(chan struct{}), assets: map[string][]byte{}}, nil
 }
 
 // language is what the preview shows pages and strip with, in the language of the pack.

@@ -16,7 +16,8 @@
     said.textContent = "";
     if (isFree(later)) return show(later, later.querySelector("div").hidden);
     const open = [...later.querySelectorAll("a:not(.done)")];
-    const asked = open.map((a) => document.querySelector(`label[for="${a.hash.slice(1)}"]`)?.textContent ?? a.textContent);
+    const question = (a) => document.querySelector(`label[for="${a.hash.slice(1)}"]`) ?? a;
+    const asked = open.map((a) => question(a).textContent);
     said.textContent = trundle.say("later", asked.map((text) => `“${text.trim()}”`).join(" · "));
   };
 

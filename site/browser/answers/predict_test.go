@@ -87,7 +87,8 @@ func TestWhatIsPredictedFirstStaysShutForThoseWhoSearch(t *testing.T) {
 	built, tab := browser.BuildOf(t, predicted), browser.Open(t)
 	const isOpen = `document.querySelector(".later figure").checkVisibility()`
 	for _, off := range []bool{false, true} {
-		browser.Order(t, tab, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: off})
+		browser.Order(t, tab, emulation.SetScriptExecutionDisabled,
+			emulation.SetScriptExecutionDisabledParams{Value: off})
 		for _, to := range []string{"#_fig1", "#:~:text=Small%20wheel"} {
 			tab.Open(t, "about:blank", "")
 			tab.Open(t, built.Root(), "students/01-t.html"+to)
@@ -95,12 +96,14 @@ func TestWhatIsPredictedFirstStaysShutForThoseWhoSearch(t *testing.T) {
 			if browser.Ask[bool](t, tab, isOpen) {
 				t.Errorf("%s opens it, with scripts off: %v", to, off)
 			}
-			if pdf := lettersOf(t, browser.Printed(t, tab)); strings.Contains(pdf, "Smallwheel") || !strings.Contains(pdf, "Predictfirst") {
+			pdf := lettersOf(t, browser.Printed(t, tab))
+			if strings.Contains(pdf, "Smallwheel") || !strings.Contains(pdf, "Predictfirst") {
 				t.Errorf("%s: the printed page has what is shut, or says nothing of it: %s", to, pdf)
 			}
 		}
 	}
-	if said := browser.Ask[string](t, tab, `document.querySelector(".later").innerText`); !strings.Contains(said, "those are off") {
+	said := browser.Ask[string](t, tab, `document.querySelector(".later").innerText`)
+	if !strings.Contains(said, "those are off") {
 		t.Errorf("without scripts it says %q", said)
 	}
 }

@@ -427,10 +427,13 @@ func TestOurOwnKit(t *testing.T) {
 	box("48")
 	choose("_kit", "ours")
 	box("") // the number was that of another robot
-	for text, want := range map[string]string{"3:5": "cannot be read as a number", "-1": "more than 0", "3/5": "Nothing is sent"} {
+	for text, want := range map[string]string{
+		"3:5": "cannot be read as a number", "-1": "more than 0", "3/5": "Nothing is sent",
+	} {
 		choose("kit_gear", text)
 		browser.Wait(t, tab, fmt.Sprintf(`document.getElementById("_kept").textContent.includes(%q)`, want))
-		if bad := browser.Ask[bool](t, tab, `document.getElementById("kit_gear").ariaInvalid === "true"`); bad != (text != "3/5") {
+		bad := browser.Ask[bool](t, tab, `document.getElementById("kit_gear").ariaInvalid === "true"`)
+		if bad != (text != "3/5") {
 			t.Errorf("with a gear of %s the box is marked as wrong: %v", text, bad)
 		}
 	}

@@ -84,10 +84,12 @@ func TestAPrintedLessonLeavesOutWhatIsForTheScreen(t *testing.T) {
 	tab.Open(t, built.Root(), browser.Lesson3)
 	browser.Filled(t, tab)
 	text := lettersOf(t, browser.Printed(t, tab))
-	if want := "Aworksheetisbetterthanthispageprinted:sheets/03-rotations-for-a-distance-a4.pdf"; !strings.Contains(text[:200], want) {
+	const want = "Aworksheetisbetterthanthispageprinted:sheets/03-rotations-for-a-distance-a4.pdf"
+	if !strings.Contains(text[:200], want) {
 		t.Errorf("it begins with %.200q", text)
 	}
-	for _, wrong := range []string{"Alllessons", "version1.0.0", "Save,print,clear", "staysonthisdevice", "Next:", "▸", "▾", "›"} {
+	for _, wrong := range []string{"Alllessons", "version1.0.0", "Save,print,clear", "staysonthisdevice", "Next:", "▸",
+		"▾", "›"} {
 		if strings.Contains(text, wrong) {
 			t.Errorf("on paper stands %q", wrong)
 		}

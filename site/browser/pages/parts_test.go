@@ -85,7 +85,8 @@ func TestTheBarHasRoomForEverything(t *testing.T) {
 		if len(over) > 0 {
 			t.Errorf("at %d px these lie over each other: %q", width, over)
 		}
-		if high := browser.Ask[float64](t, tab, `document.getElementById("_team").offsetHeight`); width >= browser.Tablet && high > 70 {
+		high := browser.Ask[float64](t, tab, `document.getElementById("_team").offsetHeight`)
+		if width >= browser.Tablet && high > 70 {
 			t.Errorf("at %d px the bar is %g px high", width, high)
 		}
 	}
