@@ -93,6 +93,10 @@ func (b *body) keyRow(s *lesson.Statement) keyRow {
 	if s.Kind != lesson.Find {
 		return out
 	}
+	if r.Guessed { // there is no key to it
+		out.If = b.keySlips(s, f)
+		return out
+	}
 	if limit := limitOf(r.Key); limit != "" {
 		out.Within = b.words.Say("counts-within", limit)
 	} else {
@@ -163,6 +167,9 @@ func (b *body) keySlips(s *lesson.Statement, f *work.Field) []keySlip {
 	}
 	for _, sl := range s.Slips {
 		one := keySlip{Shown: amountOf(b.lesson.Of(sl)), Hint: sl.Prompt}
+		if one.Shown.Number == "" { // there is a guess in it
+			one.Shown.Number = sl.Expr.String()
+		}
 		if len(programs) > 0 && programs[0].Hint == sl.Prompt {
 			one.Program, programs = programs[0].Program, programs[1:]
 		}
@@ -245,7 +252,7 @@ type ownRuns struct {
 func (b *body) glance(p *lesson.Pack, l *work.Lesson) (glance, error) {
 	var out glance
 	for _, s := range l.Finds {
-		if s.IsVapour() { // its number says nothing without the warning beside it
+		if s.IsVapour() || l.Of(s).Guessed { // without the warning beside it, or a guess, its number says nothing
 			continue
 		}
 		shown := amountOf(l.Of(s))
@@ -294,6 +301,8 @@ func (b *body) addOwn(out *glance, data *keyData, f *work.Field) {
 		if b.isUsed(s.Name) {
 			out.Runs = append(out.Runs, ownRuns{box, s.Texts})
 		}
+	case s.Kind == lesson.Predict && b.isUsed(s.Name):
+		out.Own = append(out.Own, box)
 	case s.Kind == lesson.Measure:
 		data.Samples[s.Name] = []string{box.Example}
 		if b.isUsed(s.Name) || f.KitField != "" {

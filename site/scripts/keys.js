@@ -30,6 +30,9 @@
 
   // What each number of the page is in the example. What only mentors are asked stays as it is.
   const byName = Object.fromEntries(fields.map((f) => [f.n, f]));
+  for (const e of document.querySelectorAll("[data-value]")) {
+    if (e.firstChild === e.lastChild) e.prepend(""); // no number yet: there is a guess in it
+  }
   const places = [...document.querySelectorAll("[data-value], [data-slip], [data-runs], .counts")]
     .map((e) => [e, [...e.childNodes].map((n) => n.textContent), e.closest("tr")?.id.slice(4)])
     .filter(([e, , name]) => byName[name] || !e.matches(".counts"));
@@ -44,7 +47,7 @@
   const entriesOf = (facts, texts) => {
     const entries = {};
     for (const f of fields) {
-      const written = samples[f.n];
+      const written = samples[f.n] ?? (f.k === "predict" && [""]); // nobody guesses for a team
       if (!written) continue;
       if (f.k !== "record") {
         const fact = f.kit && (texts[f.kit] ?? trundle.plain(facts[f.kit]));
@@ -89,12 +92,16 @@
       const { value, slip, runs } = e.dataset;
       const texts = runs && boxes.filter((box) => box.dataset.of === runs && typed(box)).map(typed);
       if (runs) e.textContent = texts.join(", ") || written[0];
-      else if (slip) e.textContent = amount(byName[name], trundle.run(slip, exact)).join("");
+      else if (slip) {
+        const x = trundle.run(slip, exact);
+        e.textContent = x === x || /^[−\d]/.test(written[0]) ? amount(byName[name], x).join("") : written[0];
+      }
       else if (!value) e.textContent = exact[name] === exact[name] ? counts(byName[name], exact[name]) : "";
       else {
         const f = byName[value];
         const isWritten = !f.p && entries[value] === samples[value]?.[0]; // a sample stays as its author wrote it
-        const [number, unit] = isWritten ? written : amount(f, exact[value]);
+        const isOpen = !written[0] && exact[value] !== exact[value]; // a guess that nobody has made
+        const [number, unit] = isWritten || isOpen ? written : amount(f, exact[value]);
         [e.firstChild.textContent, e.lastChild.textContent] = [number, unit];
       }
       e.classList.toggle("other", e.textContent !== written.join(""));

@@ -19,7 +19,7 @@ func TestThePlanIsAClockFromAnyStart(t *testing.T) {
 	tab.Open(t, root, page)
 	cells := func() string {
 		return strings.Join(browser.Ask[[]string](t, tab,
-			`[...document.querySelectorAll(".plan [data-from], .part [data-from]")].map((e) => e.textContent)`), " ")
+			`[...document.querySelectorAll(".plan [data-from], .onset [data-from]")].map((e) => e.textContent)`), " ")
 	}
 	before := cells()
 	if before != "0:00 0:08 0:26 0:48 0:00 0:08 0:26 0:48" { // in the plan, and at each part
