@@ -30,7 +30,8 @@
     return box;
   };
 
-  // A line that is too long for the screen shows that it goes on. All are looked at together, once the page is laid out.
+  // A line that is too long for the screen shows that it goes on. All are looked at together, once the page is
+  // laid out.
   const asked = new Set();
   const goesOn = (e) => {
     if (!asked.size) requestAnimationFrame(look);
