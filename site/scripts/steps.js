@@ -39,7 +39,12 @@
   };
   const look = () => {
     const long = [...asked].map((e) => [e, e.scrollWidth > e.clientWidth + 1]);
-    for (const [e, isLong] of long) e.classList.toggle("more", isLong);
+    for (const [e, isLong] of long) {
+      e.classList.toggle("more", isLong);
+      if (e.localName === "ol") continue;
+      if (isLong) e.tabIndex = 0; // so that keys can scroll it
+      else e.removeAttribute("tabindex");
+    }
     asked.clear();
   };
 
@@ -78,6 +83,7 @@
     if (!right) return;
     const [one] = box.children;
     one.hidden = Boolean(odd);
+    for (const piece of one.children) goesOn(piece);
     const was = box.textContent;
     for (const e of box.querySelectorAll("[data-p]")) trundle.fill(e, number(e, exact, texts));
     if (box.textContent === was && one.textContent) return;
@@ -91,6 +97,5 @@
     }
     once(one.children);
     once(box.querySelectorAll("li"));
-    for (const piece of one.children) goesOn(piece);
   };
 })();
