@@ -81,12 +81,13 @@
     if (!box) return;
     box.hidden = !right;
     if (!right) return;
+    const of = JSON.stringify([trundle.width, Boolean(odd), f.p.split(" ").map((name) => [exact[name], texts[name]])]);
+    if (box.dataset.of === of) return; // most entries are of other boxes
+    box.dataset.of = of;
     const [one] = box.children;
     one.hidden = Boolean(odd);
     for (const piece of one.children) goesOn(piece);
-    const was = box.textContent;
     for (const e of box.querySelectorAll("[data-p]")) trundle.fill(e, number(e, exact, texts));
-    if (box.textContent === was && one.textContent) return;
     // Rounding may only change how the number is written, as in 12 and 12.0.
     for (const e of box.querySelectorAll("[data-to]")) {
       const x = trundle.run(e.dataset.p, exact);
