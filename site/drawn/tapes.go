@@ -53,7 +53,7 @@ func (v *view) unroll() {
 		if i < 3 {
 			v.p.text("q", from+long/2, unrollGround+68, saying(v.words, "wheel"))
 		} else {
-			v.p.text("q e", v.width-4, unrollGround+68, saying(v.words, "bit"))
+			v.p.text("q a", min(from+long+6, v.width-52), unrollGround+68, saying(v.words, "bit"))
 		}
 	}
 	if !v.open {

@@ -104,6 +104,30 @@ func TestAWheelRollsOutAndItsTapeHasNumbersOnceTheAnswerIsRight(t *testing.T) {
 	tab.Report(t)
 }
 
+// TestAFigureInAFoldIsDrawnWhenItOpens hides one, as a part that is folded does.
+func TestAFigureInAFoldIsDrawnWhenItOpens(t *testing.T) {
+	t.Parallel()
+	tab := opened(t, browser.Lesson3)
+	browser.Ask[chromedp.Void](t, tab, `(() => {
+		const fold = document.createElement("details");
+		const figure = document.querySelector(".show-unroll");
+		figure.before(fold);
+		fold.append(document.createElement("summary"), figure);
+	})()`)
+	near(t, tab, ".show-laps")
+	browser.Fill(t, tab, [][2]string{{"d", "65"}})
+	box := browser.Ask[string](t, tab, `document.querySelector(".show-unroll svg").getAttribute("viewBox")`)
+	if strings.Contains(box, "NaN") {
+		t.Errorf("folded away it is drawn in %q", box)
+	}
+	browser.Ask[chromedp.Void](t, tab, `document.querySelector("details:has(.show-unroll)").open = true`)
+	browser.Wait(t, tab, `(() => {
+		const svg = document.querySelector(".show-unroll svg");
+		return Math.abs(svg.viewBox.baseVal.width - svg.clientWidth * 148 / svg.clientHeight) < 1;
+	})()`)
+	tab.Report(t)
+}
+
 func TestLapsAreCutOnceBothFindsAreRight(t *testing.T) {
 	t.Parallel()
 	tab := opened(t, browser.Lesson3)
@@ -297,10 +321,7 @@ func TestShotsOfFigures(t *testing.T) {
 			for _, width := range []int64{320, 820} {
 				for _, s := range []browser.Scheme{browser.Light, browser.Dark} {
 					tab.View(t, width, s)
-					browser.Ask[chromedp.Void](t, tab, `new Promise((done) => {
-						dispatchEvent(new Event("resize"));
-						setTimeout(done, 200);
-					})`)
+					browser.Ask[chromedp.Void](t, tab, `new Promise((done) => setTimeout(done, 200))`)
 					name := fmt.Sprintf("%s-%s-%d-%s.png", l.Slug[:2], state, width, s)
 					picture := browser.Run(t, tab, chromedp.FullScreenshot(100))
 					if err := os.WriteFile(filepath.Join(*shots, name), picture, 0o644); err != nil {

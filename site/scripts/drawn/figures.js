@@ -42,7 +42,7 @@
     const field = f.record && sheet.page.fields.find(({ n }) => n === f.record);
     return {
       ...f, v, amount, say,
-      width: Math.max(260, f.svg.clientWidth * (f.high / f.svg.clientHeight || 1)),
+      width: Math.max(260, f.svg.clientWidth * (f.high / f.svg.clientHeight) || 360), // unseen, it has no size
       open: !f.until || right([f.until], values.own),
       mean: right(field?.mid, values.own),
       spread: right(field?.spread, values.own),
@@ -140,9 +140,7 @@
   // All are measured before the first is drawn, so that the page is laid out once.
   const showAll = () => all.map((f) => [f, state(f)]).forEach(([f, s]) => show(f, s));
   (trundle.followers ??= []).push(follow);
-  let waiting = false;
-  addEventListener("resize", () => {
-    if (!waiting && last) requestAnimationFrame(() => ((waiting = false), showAll()));
-    waiting = true;
-  });
+  // Also when a part of the page is opened, and its figures get a size.
+  const sized = new ResizeObserver(() => last && requestAnimationFrame(showAll));
+  all.forEach(({ svg }) => sized.observe(svg));
 })();
