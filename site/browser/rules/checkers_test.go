@@ -80,6 +80,8 @@ func TestAxe(t *testing.T) {
 // own, all measured, the last answer wrong again and again, those before right, what helps and the drawer open.
 func useSheet(t *testing.T, tab *browser.Tab, l *work.Lesson) {
 	t.Helper()
+	browser.Ask[chromedp.Void](t, tab, `document.querySelector(".show")?.scrollIntoView()`)
+	browser.Wait(t, tab, `!document.querySelector(".show") || !!globalThis.trundle.drawn`)
 	browser.Fill(t, tab, browser.Samples(l))
 	browser.Ask[chromedp.Void](t, tab, `(() => {
 		const { page, inputs, write } = trundle.sheet;
