@@ -168,10 +168,14 @@ func (m *mentorsBody) fold() {
 	}{strings.Join(about, "; "), words, m.html(prose...)})
 }
 
-// figureTitle is what a figure is called.
+// figureTitle is what a figure is called, or the first of several.
 func (m *mentorsBody) figureTitle(n *lesson.DataBlock) string {
-	if d := m.lesson.OfData(n); d != nil && d.Chart != nil && d.Chart.Title != "" {
+	d := m.lesson.OfData(n)
+	switch {
+	case d != nil && d.Chart != nil && d.Chart.Title != "":
 		return d.Chart.Title
+	case d != nil && len(d.Figures) > 0:
+		return d.Figures[0].Text
 	}
 	return m.words[string(n.Name)+"-title"] // a chart has its own
 }
