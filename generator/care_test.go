@@ -295,7 +295,8 @@ func TestWhatToDoIfSomethingGoesWrongComesFirstInAFrame(t *testing.T) {
 	for name, want := range map[string][]string{
 		"students/care.html": {`<a href="#oil">Oil</a>`, `<a href="#pump">Pump</a>`, `id="oil"`, `class="wrong"`,
 			"get away from it into fresh air", "This is not a job for students.", "Leave it where it is.", "Call an adult.",
-			`id="pump"`, "<b>Students:</b> Fill it. <b>An adult:</b> Oil it.", `class="wrong"`, "Step back from it.",
+			`id="pump"`, "<b>Students:</b> Fill it. <b>An adult:</b> Oil it.", `<a href="01-t.html" aria-label="1, T"`,
+			`class="wrong"`, "Step back from it.",
 			"Pump off first."},
 		"mentors/care.html": {`<a href="#oil">Oil</a>`, `<a href="#pump">Pump</a>`, `id="oil"`, "Only an adult may do this",
 			`class="wrong"`, "Ring the plumber.", "H225", "gloves", "Open the window wide.",

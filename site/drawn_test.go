@@ -179,3 +179,34 @@ func TestAWheelLaysItsCircumferenceDown(t *testing.T) {
 		t.Errorf("it says %q", says)
 	}
 }
+
+// TestDealsScatterAsChanceDoes deals cards 4000 times: the difference of two means then has the variance
+// S²·(1/n + 1/m), S² being that of all cards (sampling without replacement).
+func TestDealsScatterAsChanceDoes(t *testing.T) {
+	const deals = `
+globalThis.trundle = {};
+let text = "";
+process.stdin.on("data", (d) => (text += d)).on("end", () => {
+	const { scripts, heaps } = JSON.parse(text);
+	for (const script of scripts) (0, eval)(script);
+	process.stdout.write(JSON.stringify(Array.from({ length: 4000 }, () => trundle.drawn.deal(heaps))));
+});`
+	var scripts []string
+	for _, name := range []string{"pen", "shuffle"} {
+		text, err := os.ReadFile("scripts/drawn/" + name + ".js")
+		if err != nil {
+			t.Fatal(err)
+		}
+		scripts = append(scripts, string(text))
+	}
+	heaps := [][]float64{{1, 2, 3, 4, 10}, {2, 8, 6}}
+	got := nodeReads[[]float64](t, deals, map[string]any{"scripts": scripts, "heaps": heaps})
+	squares := 0.0
+	for _, x := range got {
+		squares += x * x / float64(len(got))
+	}
+	// Eight cards with the mean 4.5 and Σ(x − 4.5)² = 72: S² = 72/7, times 1/5 + 1/3.
+	if want := 72.0 / 7 * (1.0/5 + 1.0/3); squares < want*0.85 || squares > want*1.15 {
+		t.Errorf("the deals scatter by %.3f, chance by %.3f", squares, want)
+	}
+}

@@ -1,7 +1,7 @@
 package site
 
-// What mentors see of all lessons together, on a page beside that of the season: materials, standards, care cards, and which words
-// are meant otherwise than they sound.
+// What mentors see of all lessons together, on a page beside that of the season: materials, standards, care cards, and
+// which words are meant otherwise than they sound.
 
 import (
 	"slices"

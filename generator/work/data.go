@@ -1,7 +1,7 @@
 package work
 
-// What runs, chart, compare and readers blocks share: the file of runs with its groups, the columns as numbers in one
-// unit, and the amounts of a block's lines. What is particular to one kind of block is in data_*.go.
+// What runs, chart, compare, readers and show blocks share: the file of runs with its groups, the columns as numbers
+// in one unit, and the amounts of a block's lines. What is particular to one kind of block is in data_*.go and show.go.
 
 import (
 	"cmp"
@@ -16,7 +16,7 @@ import (
 	"trundle/generator/table"
 )
 
-// Data is what a runs, chart, compare or readers block comes to.
+// Data is what a runs, chart, compare, readers or show block comes to.
 type Data struct {
 	*lesson.DataBlock
 	Asked   []string // finds that students answer before they see it
@@ -75,7 +75,8 @@ const mostData = 40
 // OfData gives what a block comes to, nil if it has a problem.
 func (l *Lesson) OfData(b *lesson.DataBlock) *Data { return l.data[b] }
 
-// dataBlock works out a runs, chart, compare or readers block. One with an error comes to nothing, and is not shown.
+// dataBlock works out a runs, chart, compare, readers or show block. One with an error comes to
+// nothing, and is not shown.
 func (w *worker) dataBlock(b *lesson.DataBlock) {
 	if b.Broken {
 		return

@@ -114,7 +114,8 @@
       const give = element("button", say("save-this"));
       give.onclick = () =>
         files.give(files.work(work, page), [work.pack, work.team, title, "work.json"].filter(Boolean).join("-"));
-      const written = (texts) => Object.entries(texts).filter(([id]) => id[0] !== "#").map((pair) => pair.join(": ")).join(" · ");
+      const typed = (texts) => Object.entries(texts).filter(([id]) => id[0] !== "#");
+      const written = (texts) => typed(texts).map((pair) => pair.join(": ")).join(" · ");
       const lines = all.map(([lesson, texts]) => element("li", (lesson && lesson + ": ") + written(texts)));
       return element("details", element("summary", title), element("ul", "", ...lines), give, " ", ...more);
     };

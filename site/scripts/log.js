@@ -44,7 +44,8 @@
   const list = (all) => {
     const box = document.createElement("dl");
     for (const [symbol, label, text] of all) {
-      const item = element("div", element("dt", symbol && element("i", symbol), " ", label), element("dd", text.replaceAll("\u00a0", " ")));
+      const name = element("dt", symbol && element("i", symbol), " ", label);
+      const item = element("div", name, element("dd", text.replaceAll("\u00a0", " "))); // a unit may go on a line below
       if (!symbol) item.className = "words";
       box.append(item);
     }
@@ -91,15 +92,12 @@
     entries[goal(i)] = ticks[i].checked ? "1" : "";
     store.put(goal(i), entries[goal(i)], true);
   };
-  ticks.forEach((box, i) => box.addEventListener("change", () => tick(trundle.sheet, i)));
-  let isFirst = true;
-  const face = (sheet) => {
+  const face = (sheet) =>
     ticks.forEach((box, i) => {
-      if (isFirst && box.checked) tick(sheet, i); // ticked before this script was there
+      if ("ticked" in box.dataset) tick(sheet, i); // by a person, perhaps before this script was there
+      delete box.dataset.ticked;
       box.checked = sheet.entries[goal(i)] === "1";
     });
-    isFirst = false;
-  };
 
   // The logs of the earlier lessons. A state may come from a file, and be anything.
   const read = (state) => {

@@ -226,7 +226,7 @@
     update(id, before);
     return true;
   });
-  at("_log")?.addEventListener("change", () => update(), { once: true }); // a goal is ticked
+  at("_log")?.addEventListener("change", ({ target }) => update((target.dataset.ticked = ""))); // a goal
   at("_files").addEventListener("toggle", () => use([...checking, "assets/files"], () => trundle.drawer(sheet)));
 
   if (store.fault) fault(store.fault);

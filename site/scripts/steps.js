@@ -30,7 +30,8 @@
     return box;
   };
 
-  // A line that is too long for the screen shows that it goes on. All are looked at together, once the page is laid out.
+  // A line that is too long for the screen shows that it goes on. All are looked at together, once the page is
+  // laid out.
   const asked = new Set();
   const goesOn = (e) => {
     if (!asked.size) requestAnimationFrame(look);
@@ -38,7 +39,12 @@
   };
   const look = () => {
     const long = [...asked].map((e) => [e, e.scrollWidth > e.clientWidth + 1]);
-    for (const [e, isLong] of long) e.classList.toggle("more", isLong);
+    for (const [e, isLong] of long) {
+      e.classList.toggle("more", isLong);
+      if (e.localName === "ol") continue;
+      if (isLong) e.tabIndex = 0; // so that keys can scroll it
+      else e.removeAttribute("tabindex");
+    }
     asked.clear();
   };
 
@@ -75,11 +81,13 @@
     if (!box) return;
     box.hidden = !right;
     if (!right) return;
+    const of = JSON.stringify([trundle.width, Boolean(odd), f.p.split(" ").map((name) => [exact[name], texts[name]])]);
+    if (box.dataset.of === of) return; // most entries are of other boxes
+    box.dataset.of = of;
     const [one] = box.children;
     one.hidden = Boolean(odd);
-    const was = box.textContent;
+    for (const piece of one.children) goesOn(piece);
     for (const e of box.querySelectorAll("[data-p]")) trundle.fill(e, number(e, exact, texts));
-    if (box.textContent === was && one.textContent) return;
     // Rounding may only change how the number is written, as in 12 and 12.0.
     for (const e of box.querySelectorAll("[data-to]")) {
       const x = trundle.run(e.dataset.p, exact);
@@ -90,6 +98,5 @@
     }
     once(one.children);
     once(box.querySelectorAll("li"));
-    for (const piece of one.children) goesOn(piece);
   };
 })();

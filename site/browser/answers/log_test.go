@@ -28,8 +28,8 @@ const (
 // team gives the page another team, and waits until it has its entries.
 func team(t *testing.T, tab *browser.Tab, name string) {
 	t.Helper()
-	browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`(() => { const n = document.getElementById("_name"); n.value = %q; `+
-		`n.dispatchEvent(new Event("change")); })()`, name))
+	browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`(() => { const n = document.getElementById("_name"); `+
+		`n.value = %q; n.dispatchEvent(new Event("change")); })()`, name))
 }
 
 // toSeason opens the page of the season.
@@ -108,7 +108,8 @@ func TestTheRobotOfTheSeasonIsThatOfItsLessons(t *testing.T) {
 	browser.Wait(t, tab, `!document.getElementById("kit_wheel").checkVisibility()`)
 	tab.Open(t, root, browser.Lesson3)
 	browser.Ready(t, tab)
-	got := browser.Ask[string](t, tab, `["_name", "_kit", "kit_wheel"].map((id) => document.getElementById(id).value).join()`)
+	got := browser.Ask[string](t, tab, `["_name", "_kit", "kit_wheel"]
+		.map((id) => document.getElementById(id).value).join()`)
 	if got != "Otters,coot,48 mm" {
 		t.Errorf("the lesson has %s", got)
 	}
@@ -159,7 +160,8 @@ func TestATickedGoalIsKept(t *testing.T) {
 	holds := func(what string) {
 		t.Helper()
 		until(t, tab, `trundle.sheet.store.whole().then(({ lessons }) =>
-			["#goal-1", "#goal-2", "#goal-3"].map((f) => lessons['rotations-distance']?.[f] ?? 0).join("") === "`+what+`")`)
+			["#goal-1", "#goal-2", "#goal-3"]
+				.map((f) => lessons['rotations-distance']?.[f] ?? 0).join("") === "`+what+`")`)
 	}
 	click(1)
 	holds("010")
@@ -261,7 +263,8 @@ func TestTwoTabsDoNotAnswerEachOtherForEver(t *testing.T) {
 			`const put = store.put; store.put = (field, ...rest) => { if (field === "#state") puts++; `+
 			`return put(field, ...rest); }; })()`)
 	}
-	browser.Ask[chromedp.Void](t, second, `(() => { const e = document.getElementById("in_d"); e.focus(); e.value = "60"; `+
+	browser.Ask[chromedp.Void](t, second, `(() => { const e = document.getElementById("in_d"); e.focus(); `+
+		`e.value = "60"; `+
 		`})()`)
 	browser.Fill(t, first, [][2]string{{"d", "65"}, {"C", "20.4"}, {"guess", "7"}})
 	browser.Fill(t, second, [][2]string{{"stop-1", "120"}})
@@ -315,7 +318,8 @@ func TestTheSeasonAndTheLogAreReadableWithoutScripts(t *testing.T) {
 		t.Error("without scripts the season offers what does nothing, or rings are not all empty")
 	}
 	tab.Open(t, root, lesson12)
-	got := browser.Ask[string](t, tab, `document.getElementById("_log").innerText + document.getElementById("_logs").innerText`)
+	got := browser.Ask[string](t, tab, `document.getElementById("_log").innerText +
+		document.getElementById("_logs").innerText`)
 	for _, want := range []string{"Our log, week 12", "On paper, write them in.", "Our log of the season"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("without scripts the log lacks %q: %s", want, got)

@@ -13,9 +13,10 @@ func TestARingOfTheTapeFillsWhenItsQuestionIsRight(t *testing.T) {
 	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
-	look := func(full, name string) {
+	look := func(full, name string) { // each ring as 1 or 0
 		t.Helper()
-		got := browser.Ask[string](t, tab, `[...document.querySelectorAll(".tape .full")].map((e) => e.id).join(" ")`)
+		got := browser.Ask[string](t, tab,
+			`[...document.querySelectorAll(".tape b i")].map((e) => Number(e.className === "full")).join("")`)
 		if got != full {
 			t.Errorf("the rings %q are full, not %q", got, full)
 		}
@@ -24,17 +25,22 @@ func TestARingOfTheTapeFillsWhenItsQuestionIsRight(t *testing.T) {
 			t.Errorf("the part is called %q, not %q", said, name)
 		}
 	}
-	rings := browser.Ask[[]string](t, tab, `[...document.querySelectorAll(".tape a")]
-		.map((a) => [...a.querySelectorAll("i")].map((e) => e.id.slice(5)).join(" "))`)
-	if want := []string{"", "C n x", "avg spread miss", "w"}; !slices.Equal(rings, want) {
-		t.Errorf("the parts have the rings %q, not %q", rings, want)
+	rings := browser.Ask[[]int](t, tab, `[...document.querySelectorAll(".tape a")]
+		.map((a) => a.querySelectorAll("i").length)`)
+	if want := []int{0, 3, 3, 1}; !slices.Equal(rings, want) {
+		t.Errorf("the parts have the rings %v, not %v", rings, want)
 	}
-	look("", "")
+	look("0000000", "")
 	browser.Fill(t, tab, [][2]string{{"d", "65 mm"}, {"C", "20.4"}, {"n", "1"}})
-	look("ring_C", "Work it out, 1 of 3 right")
+	look("1000000", "Work it out, 1 of 3 right")
 	browser.Fill(t, tab, [][2]string{{"n", "5.97"}})
-	look("ring_C ring_n", "Work it out, 2 of 3 right")
+	look("1100000", "Work it out, 2 of 3 right")
 	browser.Fill(t, tab, [][2]string{{"n", ""}, {"C", "3"}})
-	look("", "")
+	look("0000000", "")
+	browser.Fill(t, tab, [][2]string{{"w", "4.41"}})
+	if said := browser.Ask[string](t, tab, `document.querySelectorAll(".tape a")[3].getAttribute("aria-label")`); said !=
+		"Exit ticket, 1 of 1 right" {
+		t.Errorf("the last part is called %q", said)
+	}
 	tab.Report(t)
 }

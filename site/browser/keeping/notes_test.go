@@ -57,7 +57,8 @@ func testLaterNote(t *testing.T, s shelf) {
 	follow(t, []stop{
 		{a, `(() => { let isDone = false; const first = store.put("@kit", "ours", true);
 			store.put("@kit", "coot", true).then(() => (isDone = true));
-			return first.then(() => isDone || Object.values(localStorage).some((text) => text.includes('"coot"'))); })()`, `true`},
+			return first.then(() => isDone ||
+				Object.values(localStorage).some((text) => text.includes('"coot"'))); })()`, `true`},
 	})
 }
 

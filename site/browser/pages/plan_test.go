@@ -33,6 +33,9 @@ func TestThePlanIsAClockFromAnyStart(t *testing.T) {
 	if got := cells(); !strings.HasPrefix(got, "23:55 00:03 ") || !strings.HasSuffix(got, "00:21 00:43") {
 		t.Errorf("from five to twelve the plan reads %s", got)
 	}
+	if tape := browser.Ask[string](t, tab, `document.querySelectorAll(".tape .n")[1].textContent`); tape != "00:03" {
+		t.Errorf("the second numeral of the tape is %s", tape)
+	}
 	tab.Open(t, root, page)
 	browser.Wait(t, tab, `document.querySelector(".plan [data-from]").textContent === "23:55"`)
 	set("")

@@ -30,7 +30,8 @@
     for (let i = 0; i < 4; i++) {
       const [from, long] = [x0 + i * d * k, Math.min(d, round - i * d) * k];
       svg += path("s", to`M${from} 122v7h${long}v-7`);
-      svg += i < 3 ? text("q", from + long / 2, 144, say("wheel")) : text("q a", Math.min(from + long + 6, width - 52), 144, say("bit"));
+      if (i < 3) svg += text("q", from + long / 2, 144, say("wheel"));
+      else svg += text("q a", Math.min(from + long + 6, width - 52), 144, say("bit"));
     }
     return { svg, says: open ? say("unroll", shown(0), near(round), near(round - 3 * d)) : rolled };
   };
