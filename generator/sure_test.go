@@ -22,7 +22,7 @@ func TestMentorsReadWhatPlusMinusMeans(t *testing.T) {
 			"{kit.track} {kit.gear}\n")},
 	})
 	// s²/3 + 1/12 = 0.6455²; 3.125 degrees of freedom count as 3, t95(3) = 3.182 (GUM, Table G.2).
-	mentors := html.UnescapeString(files["mentors/01-t.html"])
+	mentors := asTyped(html.UnescapeString(files["mentors/01-t.html"]))
 	for _, want := range []string{
 		"(21.00 ± 0.65) cm · 95 %: 18.95 to 23.05 cm", "Taken as read in different runs: a, b.",
 		" <small>within 0.1 cm counts</small>",

@@ -28,7 +28,8 @@ func vapourPages(t *testing.T, sums string, limits ...string) (mentors, students
 	pack["01-t.md"] = &fstest.MapFile{Data: []byte("---\ntitle: T\nweek: 1\nminutes: 10\ncare: [" +
 		strings.Join(cards, ", ") + "]\n---\n\n## Part (10 min)\n\nText.\n\n## Mentor notes\n\n```work\n" + sums + "\n```\n")}
 	files := drawn(t, pack)
-	return html.UnescapeString(files["mentors/01-t.html"]), html.UnescapeString(files["students/01-t.html"])
+	read := func(name string) string { return asTyped(html.UnescapeString(files[name])) }
+	return read("mentors/01-t.html"), read("students/01-t.html")
 }
 
 const (
@@ -215,7 +216,7 @@ func TestTheDemoCardGivesTheLowestPublishedLimit(t *testing.T) {
 	if want := lowestLimit(t, "isopropyl alcohol"); card.Limit == nil || card.Limit.PPM != want {
 		t.Fatalf("the card's limit is %+v, published is %g ppm", card.Limit, want)
 	}
-	page := html.UnescapeString(string(files["mentors/11-speed-and-stopping.html"]))
+	page := asTyped(html.UnescapeString(string(files["mentors/11-speed-and-stopping.html"])))
 	if card.Everybody == nil || card.Everybody.PPM >= card.Limit.PPM {
 		t.Fatalf("for everybody the card's limit is %+v", card.Everybody)
 	}
