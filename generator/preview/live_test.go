@@ -350,7 +350,7 @@ func TestAProblemLeadsToItsPlace(t *testing.T) {
 	const go3 = `document.querySelector("#_strip [data-go^='` + text3 + `']")`
 	browser.Wait(t, tab, go3)
 	browser.Ask[chromedp.Void](t, tab, go3+`.click()`)
-	if !browser.Ask[bool](t, tab, `document.querySelector("[data-aimed]").closest(".row").textContent`+
+	if !browser.Ask[bool](t, tab, `document.querySelector("[data-aimed]").closest("tr").textContent`+
 		`.includes("How many")`) {
 		t.Error("the place leads to something else")
 	}
@@ -358,5 +358,5 @@ func TestAProblemLeadsToItsPlace(t *testing.T) {
 	tab.Open(t, d.root, "mentors/index.html")
 	browser.Wait(t, tab, go3)
 	browser.Ask[chromedp.Void](t, tab, go3+`.click()`)
-	waitAcross(t, tab, `document.querySelector("[data-aimed]")?.closest(".row")?.textContent.includes("How many")`)
+	waitAcross(t, tab, `document.querySelector("[data-aimed]")?.closest("tr")?.textContent.includes("How many")`)
 }

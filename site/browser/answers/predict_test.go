@@ -80,8 +80,8 @@ func TestWhatIsPredictedFirstOpensWhenItIsAnswered(t *testing.T) {
 	tab.Report(t)
 }
 
-// TestWhatIsPredictedFirstStaysShutForThoseWhoSearch goes to it by its address and by a text in it, prints, and switches
-// scripts off.
+// TestWhatIsPredictedFirstStaysShutForThoseWhoSearch goes to it by its address and by a text in it, prints, and
+// switches scripts off.
 func TestWhatIsPredictedFirstStaysShutForThoseWhoSearch(t *testing.T) {
 	t.Parallel()
 	built, tab := browser.BuildOf(t, predicted), browser.Open(t)
