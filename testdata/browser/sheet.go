@@ -83,7 +83,7 @@ func OpenParts(t testing.TB, tab *Tab) {
 func Filled(t testing.TB, tab *Tab) {
 	t.Helper()
 	Ask[chromedp.Void](t, tab, `new Promise((done) => {
-		const look = () => "ready" in document.body.dataset ? done() : setTimeout(look);
+		const look = () => document.body?.dataset.ready !== undefined ? done() : setTimeout(look);
 		look();
 	})`)
 }
