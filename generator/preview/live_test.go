@@ -246,7 +246,8 @@ func TestTheStripTellsOfPlanKeysAndSource(t *testing.T) {
 	tab.Report(t)
 }
 
-// TestStripAndMentorsBarLieOneOnTheOther looks at the foot of a mentors' page, where both are, with and without problems.
+// TestStripAndMentorsBarLieOneOnTheOther looks at the foot of a mentors' page, where both are, with and without
+// problems.
 func TestStripAndMentorsBarLieOneOnTheOther(t *testing.T) {
 	t.Parallel()
 	d := previewedDemo(t)
