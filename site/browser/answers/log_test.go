@@ -190,13 +190,13 @@ func TestTheLastLessonHasTheLogsOfAll(t *testing.T) {
 	tab.Open(t, root, lesson12)
 	browser.Ready(t, tab)
 	const logs = `[...document.querySelectorAll("#_logs details:not([hidden])")].map((e) => e.textContent).join("¦")`
-	browser.Fill(t, tab, [][2]string{{"old_guess", "7"}})
+	browser.Fill(t, tab, [][2]string{{"guess3", "7"}})
 	browser.Wait(t, tab, logs+`.includes("20.4 cm") && !`+logs+`.includes("¦")`)
 	if got := browser.Ask[string](t, tab, logs); !strings.HasPrefix(got, "week 3 · Rotations for a distance") {
 		t.Errorf("the logs are %s", got)
 	}
 	openAs(t, tab, root, lesson12, "Herons")
-	browser.Fill(t, tab, [][2]string{{"old_guess", "7"}})
+	browser.Fill(t, tab, [][2]string{{"guess3", "7"}})
 	browser.Wait(t, tab, logs+` === ""`)
 	tab.Report(t)
 }
