@@ -84,7 +84,7 @@ func TestAPrintedLessonLeavesOutWhatIsForTheScreen(t *testing.T) {
 	tab.Open(t, built.Root(), browser.Lesson3)
 	browser.Filled(t, tab)
 	text := lettersOf(t, browser.Printed(t, tab))
-	const want = "Aworksheetisbetterthanthispageprinted:sheets/03-rotations-for-a-distance-a4.pdf"
+	const want = "Aworksheetprintsbetterthanthispage:sheets/03-rotations-for-a-distance-a4.pdf"
 	if !strings.Contains(text[:200], want) {
 		t.Errorf("it begins with %.200q", text)
 	}
