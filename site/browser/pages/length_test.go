@@ -21,7 +21,7 @@ const (
 	tabletScreen = 1180 // pixels of CSS, upright
 	mostScreens  = 6
 	mostPages    = 6    // of A4, and of Letter
-	mostGrowth   = 32   // pixels: a line of text at most, where a formula has a fraction
+	mostGrowth   = 54   // pixels: two lines of text
 	mostShift    = 0.05 // half of what is called good for a whole visit (Web Vitals: layout shift)
 )
 
