@@ -46,7 +46,16 @@ func Fill(t testing.TB, tab *Tab, typed [][2]string) []Said {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Ask[[]Said](t, tab, fmt.Sprintf(fillScript, data))
+	all := Ask[[]Said](t, tab, fmt.Sprintf(fillScript, data))
+	for i := range all {
+		all[i].Text = AsTyped(all[i].Text)
+	}
+	return all
+}
+
+// AsTyped is a text of a page as an author types it: with straight quotes and plain blanks.
+func AsTyped(text string) string {
+	return strings.NewReplacer("“", `"`, "”", `"`, "‘", "'", "’", "'", "\u00a0", " ").Replace(text)
 }
 
 // StartOver opens a lesson with nothing kept from before.
@@ -74,7 +83,7 @@ func OpenParts(t testing.TB, tab *Tab) {
 func Filled(t testing.TB, tab *Tab) {
 	t.Helper()
 	Ask[chromedp.Void](t, tab, `new Promise((done) => {
-		const look = () => "ready" in document.body.dataset ? done() : setTimeout(look);
+		const look = () => document.body?.dataset.ready !== undefined ? done() : setTimeout(look);
 		look();
 	})`)
 }
