@@ -47,6 +47,7 @@
     trundle.below(at("sum_" + f.n), f, readings.filter(Number.isFinite), own);
   };
 
+  const blanks = [...document.querySelectorAll("span[data-p]")];
   // A number of a figure opens when the finds that ask for it are right.
   const live = (e, own) => {
     const { p, to, open, sign } = e.dataset;
@@ -105,7 +106,7 @@
   const pieces = (sheet, facts, values) => {
     const { page, entries } = sheet;
     const all = newest ? [() => show(sheet, newest, values)] : [];
-    all.push(() => document.querySelectorAll("span[data-p]").forEach((e) => live(e, values.own)));
+    all.push(() => blanks.forEach((e) => live(e, values.own)));
     for (const follow of trundle.followers ?? []) all.push(() => follow(sheet, values));
     for (const f of page.fields) if (f !== newest) all.push(() => show(sheet, f, values));
     all.push(() => page.kits && trundle.facing(sheet, facts), () => gone(sheet));
