@@ -66,10 +66,16 @@
     );
   const checking = ["assets/check", "steps/" + page.lesson];
   // before has the entries as they were before that of id.
+  let isReady; // what checks is there
+  const check = (id, before) => {
+    isReady = true;
+    return trundle.update(sheet, id, before);
+  };
   const update = async (id, before) => {
     await press;
-    return use(checking, () => trundle.update(sheet, id, before));
+    return use(checking, () => check(id, before));
   };
+  const updateNow = async (id, before) => (isReady && !press ? check(id, before) : update(id, before));
 
   // The page is shown before what keeps its entries is there. What is typed until then goes
   // into a note of its own if the page is left, and is back in its box on the next visit.
@@ -152,11 +158,11 @@
   const changed = (id) => {
     const text = inputs[id].value.trim();
     tell(id, isLong(id, text) && say("too-long"));
-    keep(id);
-    if (text === (sheet.entries[id] ?? "")) return;
     const before = { ...sheet.entries };
     sheet.entries[id] = text;
-    update(id, before);
+    // The verdict comes before the database is asked: what was typed is noted with every key.
+    if (text !== (before[id] ?? "")) updateNow(id, before);
+    keep(id);
   };
 
   let turns = 0;
