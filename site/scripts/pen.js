@@ -7,7 +7,7 @@
 
   // trundle.pen makes the sheet ready to be written on. Any version of a page may call that of any other, as it may use
   // its storage: what it is given may grow, and must not change.
-  trundle.pen = async ({ lesson, say, use, checking, update, isLong, longest }) => {
+  trundle.pen = async ({ lesson, say, use, checking, update, updateNow, isLong, longest }) => {
     const { sheet } = trundle;
     const { page, inputs, tell } = sheet;
     const store = await trundle.keep(page.pack, lesson, page.names);
@@ -73,11 +73,11 @@
     const changed = (id) => {
       const text = inputs[id].value.trim();
       tell(id, isLong(id, text) && say("too-long"));
-      keep(id);
-      if (text === (sheet.entries[id] ?? "")) return;
       const before = { ...sheet.entries };
       sheet.entries[id] = text;
-      update(id, before);
+      // The verdict comes before the database is asked: what was typed is noted with every key.
+      if (text !== (before[id] ?? "")) (updateNow ?? update)(id, before);
+      keep(id);
     };
 
     let turns = 0;

@@ -65,10 +65,16 @@
     );
   const checking = ["assets/check", "steps/" + page.lesson];
   // before has the entries as they were before that of id.
+  let isReady; // what checks is there
+  const check = (id, before) => {
+    isReady = true;
+    return trundle.update(sheet, id, before);
+  };
   const update = async (id, before) => {
     await press;
-    return use(checking, () => trundle.update(sheet, id, before));
+    return use(checking, () => check(id, before));
   };
+  const updateNow = async (id, before) => (isReady && !press ? check(id, before) : update(id, before));
 
   const sheet = (trundle.sheet = { page, inputs, tell, entries: Object.create(null) });
 
@@ -90,7 +96,7 @@
   for (const away of ["visibilitychange", "pagehide"]) addEventListener(away, noteEarly);
   const wait = (time) => new Promise((done) => setTimeout(done, time));
   while (!trundle.pen) await use(["assets/keep"], () => {}).then(() => trundle.pen || wait(2000));
-  await trundle.pen({ lesson, say, use, checking, update, isLong, longest });
+  await trundle.pen({ lesson, say, use, checking, update, updateNow, isLong, longest });
   for (const away of ["visibilitychange", "pagehide"]) removeEventListener(away, noteEarly);
   try {
     localStorage.removeItem(early);

@@ -18,7 +18,7 @@ import (
 )
 
 // fillScript types texts into boxes one after the other, as if each box had been left,
-// and tells what stands beside the last field after each.
+// and tells what stands beside the last field after each. It ends when all that follows from them is there.
 const fillScript = `(async (typed) => {
 	const { port1, port2 } = new MessageChannel(); // a timer would wait for milliseconds
 	const rest = () => new Promise((done) => { port1.onmessage = done; port2.postMessage(0); });
@@ -33,6 +33,7 @@ const fillScript = `(async (typed) => {
 		const told = document.getElementById("told_" + id.replace(/-\d+$/, ""));
 		out.push({ Text: told.textContent, state: told.dataset.state ?? "" });
 	}
+	await globalThis.trundle.quiet();
 	return out;
 })(%s)`
 
