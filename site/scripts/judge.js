@@ -51,7 +51,7 @@
   };
 
   // Whether an answer x is taken for y: the rule of Tolerance.Near in generator/work.
-  const near = (f, x, y) => Math.abs(x - y) <= f.t[0] + (f.t[1] + 1e-9) * Math.abs(y);
+  const near = (trundle.near = (f, x, y) => Math.abs(x - y) <= f.t[0] + (f.t[1] + 1e-9) * Math.abs(y));
 
   // Whether it is what a mistake would come to. That must be met to a quarter at least, however rough the
   // answer may be, so that 0 is like nothing; scale is what the mistake does to a rounded digit.

@@ -27,6 +27,18 @@
     return fields.every(({ n, c }) => !c || !words.includes(n) || exact[n].length === c);
   };
 
+  // A wrong answer that was right before the team added runs: the mean of five is not that of six.
+  trundle.regrown = (verdict, f, fields, exact) => {
+    const words = f.p.split(" ");
+    const grown = fields.filter(({ n, c }) => c && words.includes(n) && exact[n].length > c);
+    if (!verdict.wrong || !grown[0]) return verdict;
+    const before = Object.create(exact);
+    for (const { n, c } of grown) before[n] = exact[n].slice(0, c);
+    if (!trundle.near(f, verdict.x, trundle.run(f.p, before))) return verdict;
+    const hint = trundle.say("more-runs", exact[grown[0].n].length);
+    return { ...verdict, hint, text: hint };
+  };
+
   // A box like the one before it.
   const add = ({ inputs, entries, listen }, f) => {
     const k = f.c + (f.more = (f.more ?? 0) + 1);

@@ -108,7 +108,7 @@
         if (f.k !== "find") continue;
         const [all, ours] = [exact, own].map((values) => paired(f.p, values));
         const verdict = trundle.judge(f, entries[f.n] ?? "", all, ours, missing(f.p));
-        verdicts[f.n] = trundle.warned(verdict, odd(f.p));
+        verdicts[f.n] = trundle.warned(trundle.regrown(verdict, f, fields, all), odd(f.p));
         own[f.n] = verdict.right ? verdict.x : NaN;
       }
     }
