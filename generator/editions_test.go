@@ -155,7 +155,8 @@ func TestTheKitIsToldUnlessStudentsMeasureIt(t *testing.T) {
 
 func TestRawHTMLIsShownAsText(t *testing.T) {
 	page := editionsOf(t, "a <b onclick=x>b</b>\n\n<script>alert(1)</script>\n\n<!-- c -->\n")["students/01-t.html"]
-	for _, want := range []string{`<span class="as-text">&lt;b onclick=x&gt;</span>b`, "&lt;script&gt;alert(1)&lt;/script&gt;",
+	for _, want := range []string{`<span class="as-text">&lt;b onclick=x&gt;</span>b`,
+		"&lt;script&gt;alert(1)&lt;/script&gt;",
 		"&lt;!-- c --&gt;"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the page does not show %s", want)

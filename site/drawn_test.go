@@ -152,8 +152,8 @@ func TestTheScriptDrawsFiguresAsStillPicturesDo(t *testing.T) {
 	}
 }
 
-// TestFiguresOfAnyNumberEndAndHaveFewMarks draws what somebody may type by mistake. A tape has a mark each 3.2 pixels at
-// most, so that its picture is bounded; a loop over all of its parts would never end.
+// TestFiguresOfAnyNumberEndAndHaveFewMarks draws what somebody may type by mistake. A tape has a mark each 3.2 pixels
+// at most, so that its picture is bounded; a loop over all of its parts would never end.
 func TestFiguresOfAnyNumberEndAndHaveFewMarks(t *testing.T) {
 	en, err := words.Load(lesson.DefaultLanguage)
 	if err != nil {

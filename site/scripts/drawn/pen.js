@@ -19,8 +19,8 @@
   const long = (i, parts) => (i % (parts / 2) === 0 ? 16 : parts < 16 || i % 2 ? 6 : i % 4 ? 9 : 12);
 
   // A tape across a picture, which has its width, unit and parts; it begins at from, and a unit is k pixels long.
-  // Without marks it tells nothing. A box may have any number in it, so that a tape for which there are no marks, or whose
-  // parts are more than can be counted one by one, is left blank.
+  // Without marks it tells nothing. A box may have any number in it, so that a tape for which there are no marks, or
+  // whose parts are more than can be counted one by one, is left blank.
   drawn.tape = (y, { width, unit, parts }, marked, from, k, fine) => {
     const band = drawn.path("t", drawn.d`M0 ${y}H${width}v40H0z`);
     const every = marks[parts].find((n) => (n * k) / parts >= 3.2);
