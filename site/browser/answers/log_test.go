@@ -250,8 +250,8 @@ func TestTheLogGoesWithTheWork(t *testing.T) {
 	tab.Report(t)
 }
 
-// TestTheLogsOfAFileMayBeAnything takes in what no page has written: it is shown as text or left out, and keeps no other
-// log from being shown.
+// TestTheLogsOfAFileMayBeAnything takes in what no page has written: it is shown as text or left out, and keeps no
+// other log from being shown.
 func TestTheLogsOfAFileMayBeAnything(t *testing.T) {
 	t.Parallel()
 	_, tab, root := opened(t)
