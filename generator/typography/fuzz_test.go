@@ -14,7 +14,8 @@ var plain = strings.NewReplacer("“", `"`, "”", `"`, "″", `"`, "‘", "'", 
 	"&quot;", `"`, "&#34;", `"`, "&#39;", "'", "&apos;", "'")
 
 func FuzzHTMLChangesOnlyMarksAndBlanks(f *testing.F) {
-	for _, page := range []string{`<body><p>"5 mm" 'x' <b>"y</b>"</p>`, "<body", "<body><", "<body><!--", "<body></", "<body></>",
+	for _, page := range []string{`<body><p>"5 mm" 'x' <b>"y</b>"</p>`, "<body", "<body><", "<body><!--", "<body></",
+		"<body></>",
 		`<body a="><p>"x`, "<body>&", "<body>&;&quot", "<body><code>\"", `<body><svg/>"x"`, "<body><x/y>5\nmm",
 		"<body>\xff\""} {
 		f.Add([]byte(page))
