@@ -223,22 +223,6 @@ func exampleOf(kind lesson.FigureKind) string {
 	return "shuffle stop by base of Heron, Coot"
 }
 
-// boxesOf are the names that a team fills in, or finds, before an expression has a value.
-func (w *worker) boxesOf(e quantity.Expr) []string {
-	var all []string
-	for _, name := range quantity.Names(e) {
-		s := w.defined[name]
-		switch {
-		case s == nil || slices.Contains(all, name):
-		case s.Kind != lesson.Given:
-			all = append(all, name)
-		case s.Expr != nil:
-			all = append(all, w.boxesOf(s.Expr)...)
-		}
-	}
-	return all
-}
-
 // readable refuses a step that no tape has.
 func (w *worker) readable(f *Figure) bool {
 	step := f.Target.Step.Float()
@@ -392,23 +376,6 @@ func (w *worker) until(d *Data, f *Figure, finds map[string]bool) {
 			w.problems.Error(w.out.File, f.At, "figure-until", "this figure shows what "+find+" asks for",
 				"let it wait: write  until "+find+"  before the text in quotes")
 			return
-		}
-	}
-}
-
-// restsOn adds the finds that an expression is made of: without them the page has no value for it.
-func (w *worker) restsOn(e quantity.Expr, all map[string]bool) {
-	if e == nil {
-		return
-	}
-	for _, name := range quantity.Names(e) {
-		s := w.defined[name]
-		switch {
-		case s == nil:
-		case s.Kind == lesson.Find:
-			all[name] = true
-		case s.Kind == lesson.Given && s.Expr != nil:
-			w.restsOn(s.Expr, all)
 		}
 	}
 }

@@ -88,7 +88,7 @@ func (p *pen) tape(y, width float64, s scale, unit string, marked bool) {
 		named := math.Mod(i, name) == 0
 		x := s.x(i / parts)
 		ticks = append(ticks, "M", x, y, "v", tick(i, parts, named))
-		if named && x > 36 && x < width-10 {
+		if named && x > 36 && x < width-10 { // at the left stands the unit
 			numbers.text("n", x, y+numberDown, strconv.FormatFloat(i/parts, 'f', -1, 64))
 		}
 	}
