@@ -240,7 +240,7 @@ func TestFiguresGiveNothingAway(t *testing.T) {
 	for _, seen := range []string{"61.37 mm across. One rotation lays 19.3 cm",
 		"7 whole rotations fit into 141.7 cm, and 0.35",
 		"3 runs from 143.19 cm to 145.37 cm.", "2 runs over 141.7 cm, sideways drawn 10 times", "is 1.8 %.",
-		"The true means are 20 cm apart."} {
+		"The real means are 20 cm apart."} {
 		if !strings.Contains(mentors, seen) {
 			t.Errorf("mentors do not read %q", seen)
 		}
@@ -249,7 +249,7 @@ func TestFiguresGiveNothingAway(t *testing.T) {
 	if n := strings.Count(students, `<figure class="show `); n != 7 {
 		t.Errorf("students have %d figures", n)
 	}
-	if strings.Contains(students, "true 20") || strings.Contains(students, "The true means") {
+	if strings.Contains(students, "real 20") || strings.Contains(students, "The real means") {
 		t.Error("students see how far apart the means are before e is right")
 	}
 }

@@ -58,7 +58,7 @@ func TestProseIsFoldedAndNotesStandOpen(t *testing.T) {
 		"### A sum\n\n```work\nfind c in cm to 0.1 = 3 * a \"C\"\n```\n\n### Prose\n\nText.\n")["mentors/01-t.html"]))
 	for _, want := range []string{
 		"<summary>Students read: One two three four five six seven eight … (10 words)</summary>",
-		"<p>Listen well.</p>", "</details>\n<div class=\"mentor\"", `<h3 id="alone">Alone</h3>`, "3.95 to 4.05 counts",
+		"<p>Listen well.</p>", "</details>\n<div class=\"mentor\"", `<h3 id="alone">Alone</h3>`, "accept 3.95 to 4.05",
 		"<summary>1 more</summary>\n<p><b", "10.0 cm</b> Much less!</p>", `<h3 id="a-sum">A sum</h3>`,
 		`<details><summary><h3 id="prose">`,
 	} {

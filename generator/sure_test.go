@@ -25,7 +25,7 @@ func TestMentorsReadWhatPlusMinusMeans(t *testing.T) {
 	mentors := asTyped(html.UnescapeString(files["mentors/01-t.html"]))
 	for _, want := range []string{
 		"(21.00 ± 0.65) cm · 95 %: 18.95 to 23.05 cm", "Taken as read in different runs: a, b.",
-		" <small>within 0.1 cm counts</small>",
+		" <small>within 0.1 cm</small>",
 		`<a href="sure.html">What ± means</a>`, "wheel 65 mm within 0.5 mm",
 	} {
 		if !strings.Contains(mentors, want) {

@@ -40,10 +40,10 @@ var pageScripts = []pageScript{
 	{name: "assets/news.js", files: []string{"news"}, words: "news-"},
 	{name: "assets/plan.js", files: []string{"clock", "bar", "keys"}, words: "clock-"}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
-	{name: "assets/keep.js", files: []string{"names", "notes", "keep"}},
+	{name: "assets/keep.js", files: []string{"names", "notes", "keep", "pen"}},
 	{name: "assets/check.js", words: "check-", units: true, style: "answers", files: []string{
 		"read", "show", "run", "judge", "rows", "values", "kit", "strip", "record", "steps", "again", "offer", "typing",
-		"later", "log", "update", "rings",
+		"later", "log", "pieces", "update", "rings",
 	}},
 	{name: "assets/drawings.js", words: "drawn-", files: []string{ // when a figure of a show block is near
 		"drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path", "drawn/read", "drawn/part", "drawn/shuffle",

@@ -35,9 +35,9 @@ type styleSheet struct {
 // figures right before its first one, so that what stands above is shown without them.
 // What comes of answers is in the script that checks them: check.js.
 var pageStyles = []styleSheet{
-	{StyleSheet, []string{"base", "type", "tape", "lesson", "work"}},
+	{StyleSheet, []string{"base", "type", "tape", "lesson"}},
 	{PrintSheet, []string{"print"}},
-	{BelowSheet, []string{"below"}},
+	{BelowSheet, []string{"below", "work"}},
 	{"assets/figures.css", []string{"figures", "chart"}},
 	{"assets/show.css", []string{"show"}}, // as figures, right before the first figure of a show block
 	{"assets/mentors.css", []string{"mentors", "answers"}},

@@ -107,6 +107,8 @@
   const strip = document.createElement("aside");
   strip.id = "_strip";
   document.body.append(strip);
+  const measured = () => document.body.style.setProperty("--strip", strip.offsetHeight + "px");
+  new ResizeObserver(measured).observe(strip);
   const point = (event) => {
     const place = document.getElementById("_at");
     const at = event.target.closest?.("[data-at]");

@@ -106,7 +106,7 @@ func follow(t *testing.T, tab *browser.Tab, d desk, name string) {
 	t.Helper()
 	tab.Open(t, d.root, name)
 	browser.Wait(t, tab,
-		`document.body.dataset.live && document.querySelector("[data-at]") && document.querySelector("#_strip .bar")`)
+		`document.body.dataset.live && document.querySelector("[data-at]") && document.querySelector("#_strip .state")`)
 }
 
 // waitAcross waits as wait does, while the page may start again.
@@ -246,6 +246,31 @@ func TestTheStripTellsOfPlanKeysAndSource(t *testing.T) {
 	tab.Report(t)
 }
 
+// TestStripAndMentorsBarLieOneOnTheOther looks at the foot of a mentors' page, where both are, with and without
+// problems.
+func TestStripAndMentorsBarLieOneOnTheOther(t *testing.T) {
+	t.Parallel()
+	d := previewedDemo(t)
+	tab := browser.Open(t)
+	follow(t, tab, d, "mentors/03-rotations-for-a-distance.html")
+	const apart = `(() => {
+		scrollTo(0, 1e6);
+		const box = (id) => document.querySelector(id).getBoundingClientRect();
+		const [strip, bar, last] = [box("#_strip"), box("#_bar"), box("footer p:last-of-type")];
+		return bar.height > 40 && strip.height > 20 && Math.abs(bar.bottom - strip.top) < 1 &&
+			Math.abs(strip.bottom - innerHeight) < 1 && strip.height >= box("#_strip .state").height && last.bottom <= bar.top;
+	})()`
+	for _, width := range []int64{browser.Phone, browser.Tablet, browser.Desktop} {
+		tab.View(t, width, browser.Light)
+		browser.Wait(t, tab, apart)
+	}
+	tab.View(t, browser.Phone, browser.Light)
+	d.write(t, text3, "(8 min)", "(9 min)")
+	browser.Wait(t, tab, `document.querySelector("#_strip details[open]")`)
+	browser.Wait(t, tab, apart)
+	tab.Report(t)
+}
+
 func TestChartsFollowTheirRuns(t *testing.T) {
 	t.Parallel()
 	d := previewedDemo(t)
@@ -338,7 +363,7 @@ func TestThePageOfALessonThatIsRenamed(t *testing.T) {
 	// An address that never was says so, and leads on.
 	tab.Open(t, d.root, "students/nothing.html")
 	browser.Wait(t, tab, `document.getElementById("_notice").textContent.includes("no such page") && `+
-		`document.querySelector("main a[href='02-other.html']") && document.querySelector("#_strip .bar")`)
+		`document.querySelector("main a[href='02-other.html']") && document.querySelector("#_strip .state")`)
 }
 
 func TestAProblemLeadsToItsPlace(t *testing.T) {

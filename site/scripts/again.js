@@ -6,12 +6,14 @@
   const at = (id) => document.getElementById(id);
   const tries = {}; // of each team and find: how many wrong answers, and the last of them
 
-  const count = (name, { right, wrong, x }) => {
-    const tried = (tries[trundle.sheet.store.team + " " + name] ??= { n: 0 });
+  // trundle.count is told every verdict, also one that is not shown for long.
+  const of = (name) => (tries[trundle.sheet.store.team + " " + name] ??= { n: 0 });
+  trundle.count = (name, { right, wrong, x }) => {
+    const tried = of(name);
     if (right) tried.n = 0;
     else if (wrong && tried.x !== x) tried.n++;
     if (right || wrong) tried.x = x;
-    return wrong ? tried.n : 0; // what is no answer yet gets no help
+    tried.help = wrong ? Math.min(tried.n, 3) : 0; // what is no answer yet gets no help
   };
 
   const add = (box, name, text = "") => {
@@ -49,8 +51,8 @@
   };
 
   // trundle.again shows below an answer what it has come to; steps tells whether those of the page fit.
-  trundle.again = (name, verdict, steps) => {
-    const n = Math.min(count(name, verdict), 3);
+  trundle.again = (name, steps) => {
+    const n = of(name).help;
     let box = at("more_" + name);
     if (n < 2) return box?.replaceChildren();
     if (!box) {

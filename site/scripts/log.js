@@ -16,7 +16,14 @@
 
   // A prompt's first words, up to where it goes into detail.
   const short = (prompt) => prompt.replace(/^(.{8,}?)([,;:(]|[.?!] ).*$/s, "$1").trim();
-  const rowOf = ({ n }) => (at("in_" + n) ?? at(`in_${n}-1`))?.closest(".row");
+  // The rows of a page stay; what is looked for in them, once.
+  const rows = {};
+  const rowOf = ({ n }) => {
+    const row = (at("in_" + n) ?? at(`in_${n}-1`))?.closest(".row");
+    return row && { symbol: row.querySelector(".sym")?.textContent, ask: askOf(row) };
+  };
+  const askOf = (row) => row.querySelector(".ask label, .ask > span:not(.kind)");
+  const words = [...document.querySelectorAll(".row textarea")].map((e) => [e.id.slice(3), askOf(e.closest(".row"))]);
   const number = (f, x, text) => trundle.written(text ?? (f.to ? trundle.step(x, f.to) : trundle.plain(x)), f.u);
 
   const runs = (n) => (n > 1 ? trundle.say("log-runs", n) : n && trundle.say("log-run"));
@@ -32,13 +39,13 @@
   const mostWords = 400; // characters of them
   const items = ({ page, entries }, values) => {
     const all = [];
-    const add = (row, text, isNumber) => {
-      const prompt = row?.querySelector(".ask label, .ask > span:not(.kind)")?.textContent ?? "";
-      if (row && text) all.push([isNumber ? row.querySelector(".sym").textContent : "", short(prompt), text]);
-    };
-    for (const f of page.fields) if (f.k !== "given") add(rowOf(f), said(f, values), true);
-    for (const e of document.querySelectorAll(".row textarea"))
-      add(e.closest(".row"), entries[e.id.slice(3)]?.slice(0, mostWords), false);
+    // A prompt may have numbers of the team in it.
+    const add = (symbol, ask, text) => text && all.push([symbol, short(ask?.textContent ?? ""), text]);
+    for (const f of page.fields) {
+      if (f.k === "given" || !(rows[f.n] ??= rowOf(f))) continue;
+      add(rows[f.n].symbol, rows[f.n].ask, said(f, values));
+    }
+    for (const [id, ask] of words) add("", ask, entries[id]?.slice(0, mostWords));
     return all;
   };
   const list = (all) => {
@@ -64,7 +71,7 @@
     const line = element("p", left[0] ? say("log-open", left.length, finds.length) : say("log-all", finds.length));
     line.className = "open";
     for (const f of left) {
-      const link = element("a", rowOf(f)?.querySelector(".sym")?.textContent || f.n);
+      const link = element("a", rows[f.n]?.symbol || f.n);
       link.href = "#in_" + f.n;
       link.onclick = () => reveal(at("in_" + f.n));
       line.append(" ", link);

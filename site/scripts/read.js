@@ -84,10 +84,12 @@
   };
 
   // {dim, num, den, rot} of "cm/s", null where it is no unit: num / den base units, rot
-  // unless its angles are degrees or radians.
+  // unless its angles are degrees or radians. Each is read once; a page has few.
+  const units = {};
   trundle.unit = (text) => {
+    if (Object.hasOwn(units, text)) return units[text];
     const unit = parse(text);
-    return unit.fault ? null : unit;
+    return unit.fault ? null : (units[text] = unit);
   };
 
   // x from one unit to another, NaN if they are not alike. A plain number may be called

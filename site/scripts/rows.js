@@ -54,14 +54,18 @@
     return box;
   };
 
-  // trundle.rows brings a record's rows and buttons up to its entries.
+  // trundle.grow gives a record as many rows as its entries take.
+  trundle.grow = (sheet, f) => {
+    for (let k = most * f.c; k > f.c + (f.more ?? 0); k--) {
+      if (sheet.entries[`${f.n}-${k}`]) while (f.c + (f.more ?? 0) < k) add(sheet, f);
+    }
+  };
+
+  // trundle.rows brings the buttons below them up to the entries.
   trundle.rows = (sheet, f) => {
     const { entries, write } = sheet;
     const { say } = trundle;
     const isFull = (k) => trundle.amount(entries[`${f.n}-${k}`] ?? "", f.u).x !== undefined;
-    for (let k = most * f.c; k > f.c + (f.more ?? 0); k--) {
-      if (entries[`${f.n}-${k}`]) while (f.c + (f.more ?? 0) < k) add(sheet, f);
-    }
     const boxes = trundle.boxes(f).map((_, i) => isFull(i + 1));
     const full = boxes.filter(Boolean).length;
     const [some, all] = [full < f.c && enough(f, full), boxes.every(Boolean)];

@@ -60,9 +60,13 @@
 
   trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + trundle.after(number, unit);
 
-  // Puts a text into its place, unless it is there: what is written anew has to be laid out anew.
+  // Puts a text into its place, unless it is there: what is written anew has to be laid out anew. A text in place of a
+  // text is no new part of the page, for which a browser would look at the styles of all.
   const put = (trundle.put = (place, text) => {
-    if (place.textContent !== text) place.textContent = text;
+    const { firstChild: first, lastChild: last } = place;
+    if (place.textContent === text) return;
+    if (text && first === last && first?.nodeType === Node.TEXT_NODE) first.data = text;
+    else place.textContent = text;
   });
 
   // Puts a number into its place on the page; data-u is the unit behind it, if that changes.

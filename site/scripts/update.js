@@ -9,34 +9,45 @@
   const tell = (name, text = "", state = "look") => {
     const told = at("told_" + name);
     if ("asks" in told.dataset) return;
-    if (told.textContent !== text) told.textContent = text;
-    told.dataset.state = text && state;
+    trundle.put(told, text);
+    if (told.dataset.state !== (text && state)) told.dataset.state = text && state;
   };
-  const mark = (input, wrong) =>
-    wrong ? input.setAttribute("aria-invalid", "true") : input.removeAttribute("aria-invalid");
+  const mark = (input, wrong) => {
+    if (!wrong) input.removeAttribute("aria-invalid");
+    else if (!input.hasAttribute("aria-invalid")) input.setAttribute("aria-invalid", "true");
+  };
 
-  const find = ({ inputs, page }, f, values) => {
+  const verdict = ({ inputs }, f, values) => {
     const { right, text, wait, odd } = values.verdicts[f.n];
     mark(inputs[f.n], text && !right && !wait);
     tell(f.n, text, right && !odd ? "right" : "look");
-    // Steps, and their first line, were made for as many runs as the lesson asks for.
-    const steps = trundle.isUsual(f, page.fields, values.exact);
-    trundle.again(f.n, values.verdicts[f.n], steps);
-    trundle.worked(f, right && steps, values, odd);
     at("told_" + f.n).closest(".row").classList.toggle("ok", Boolean(right && !odd));
   };
+  const find = (sheet, f, values) => {
+    verdict(sheet, f, values);
+    const { right, odd } = values.verdicts[f.n];
+    // Steps, and their first line, were made for as many runs as the lesson asks for.
+    const steps = trundle.isUsual(f, sheet.page.fields, values.exact);
+    trundle.again(f.n, steps);
+    trundle.worked(f, right && steps, values, odd);
+  };
 
-  const measure = ({ inputs, entries }, f, { own }) => {
+  const doubt = ({ inputs, entries }, f) => {
     const boxes = trundle.boxes(f);
     const doubts = boxes.map((id) => trundle.doubt(f, entries[id] ?? ""));
     boxes.forEach((id, i) => mark(inputs[id], doubts[i]));
     const first = doubts.findIndex(Boolean);
     tell(f.n, first < 0 ? "" : f.c ? trundle.say("run", first + 1, doubts[first]) : doubts[0]);
+  };
+  const measure = (sheet, f, { own }) => {
+    if (f.c) trundle.rows(sheet, f);
+    doubt(sheet, f);
     if (!f.c) return;
-    const readings = boxes.map((id) => trundle.amount(entries[id] ?? "", f.u).x);
+    const readings = trundle.boxes(f).map((id) => trundle.amount(sheet.entries[id] ?? "", f.u).x);
     trundle.below(at("sum_" + f.n), f, readings.filter(Number.isFinite), own);
   };
 
+  const blanks = [...document.querySelectorAll("span[data-p]")];
   // A number of a figure opens when the finds that ask for it are right.
   const live = (e, own) => {
     const { p, to, open, sign } = e.dataset;
@@ -60,15 +71,15 @@
     tell("gone", names[0] && trundle.say("gone", names.map((id) => `${id}: ${entries[id]}`).join(" · ")));
   };
 
-  // update is told which entry has changed, if any, and the entries before that: between a
-  // change and its update there may have been another update.
-  trundle.update = (sheet, id = "", before = {}) => {
+  // What a team's entries come to, and before that what they change in each other: a record grows by the runs that are
+  // kept of it, a measure may follow another kit.
+  const workOut = (sheet, id, before) => {
     const { page, inputs } = sheet;
     trundle.commas = trundle.writesCommas(sheet.entries);
     for (const f of page.fields) {
       if (f.k !== "record") continue;
       f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;
-      trundle.rows(sheet, f);
+      trundle.grow(sheet, f);
     }
     const facts = trundle.facts(page, sheet.entries);
     if (id[0] === "@") {
@@ -80,14 +91,43 @@
     }
     note(facts);
     const values = trundle.values(page.fields, sheet.entries, facts, trundle.factTexts(page, sheet.entries));
-    for (const f of page.fields) {
-      if (f.k === "find") find(sheet, f, values);
-      else if (f.k !== "given") measure(sheet, f, values);
+    return { facts, values };
+  };
+
+  const show = (sheet, f, values) => {
+    if (f.k === "find") find(sheet, f, values);
+    else if (f.k !== "given") measure(sheet, f, values);
+  };
+
+  let newest; // the field that was changed last: what belongs to it comes first
+
+  // All that the page shows of its entries, in pieces that do not need each other; only the log takes prompts with
+  // the numbers in them. Figures come before it, as they are looked at.
+  const pieces = (sheet, facts, values) => {
+    const { page, entries } = sheet;
+    const all = newest ? [() => show(sheet, newest, values)] : [];
+    all.push(() => blanks.forEach((e) => live(e, values.own)));
+    for (const follow of trundle.followers ?? []) all.push(() => follow(sheet, values));
+    for (const f of page.fields) if (f !== newest) all.push(() => show(sheet, f, values));
+    all.push(() => page.kits && trundle.facing(sheet, facts), () => gone(sheet));
+    // The entries of another team bring an update of their own, and these values are not theirs.
+    return all.map((piece) => () => entries === sheet.entries && piece());
+  };
+
+  // update is told which entry has changed, if any, and the entries before that: between a
+  // change and its update there may have been another update. What is said of that entry is there at once;
+  // the promise is kept when the rest is, too.
+  trundle.update = (sheet, id = "", before = {}) => {
+    const { facts, values } = workOut(sheet, id, before);
+    const { fields } = sheet.page;
+    for (const f of fields) if (f.k === "find") trundle.count(f.n, values.verdicts[f.n]);
+    const changed = id && fields.find((f) => f.k !== "given" && trundle.boxes(f).includes(id));
+    if (changed) {
+      newest = changed;
+      if (changed.k === "find") verdict(sheet, changed, values);
+      else doubt(sheet, changed);
     }
-    for (const e of document.querySelectorAll("span[data-p]")) live(e, values.own);
-    if (page.kits) trundle.facing(sheet, facts);
-    gone(sheet);
-    for (const follow of trundle.followers ?? []) follow(sheet, values);
+    return trundle.pieces(pieces(sheet, facts, values));
   };
 
   // What is drawn for one width is drawn anew for another. A phone's keyboard changes the height only.

@@ -11,9 +11,20 @@
     return some(/^[ +−-]*(\d*,(\d\d?|\d{4,})|0?,\d+)(?!\d)/) && !some(/^[ +−-]*\d*\.\d/);
   };
 
+  // What was worked out once, kept: most texts of a sheet are the same in its next update. The oldest go first.
+  const kept = new Map();
+  const remember = (key, make) => {
+    let result = kept.get(key);
+    if (result) return result;
+    if (kept.size > 999) kept.delete(kept.keys().next().value);
+    kept.set(key, (result = make()));
+    return result;
+  };
+
   // A typed text as a number in the unit of its box: {x, plain, raw, said}, the last two as it was
   // typed, or {fault, part}.
-  trundle.amount = (text, unit) => {
+  trundle.amount = (text, unit) => remember(`${trundle.commas} ${unit} ${text}`, () => read(text, unit));
+  const read = (text, unit) => {
     const { plain, ...typed } = trundle.read(text, trundle.commas);
     if (typed.fault || !typed.unit) return { ...typed, plain };
     const x = trundle.convert(typed.x, trundle.unit(typed.unit), trundle.unit(unit));

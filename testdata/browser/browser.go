@@ -234,12 +234,26 @@ func Run[T any](t testing.TB, tab *Tab, action chromedp.Action[T]) T {
 	return out
 }
 
-// Printed prints the page that is open, as a PDF.
+// A4 and Letter are sizes of paper in inches, width and height (ISO 216, ANSI/ASME Y14.1).
+var (
+	A4     = [2]float64{8.27, 11.69}
+	Letter = [2]float64{8.5, 11}
+)
+
+// Printed prints the page that is open on A4, as a PDF.
 func Printed(t testing.TB, tab *Tab) []byte {
+	t.Helper()
+	return PrintedOn(t, tab, A4)
+}
+
+// PrintedOn prints the page that is open on a size of paper.
+func PrintedOn(t testing.TB, tab *Tab, paper [2]float64) []byte {
 	t.Helper()
 	yes := true
 	return Run(t, tab, func(ctx context.Context, target *chromedp.Target) (page.PrintToPDFResult, error) {
-		return cdp.Call(ctx, target, page.PrintToPDF, page.PrintToPDFParams{PreferCSSPageSize: &yes})
+		return cdp.Call(ctx, target, page.PrintToPDF, page.PrintToPDFParams{
+			PreferCSSPageSize: &yes, PaperWidth: paper[0], PaperHeight: paper[1],
+		})
 	}).Data
 }
 

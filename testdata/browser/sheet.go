@@ -18,7 +18,7 @@ import (
 )
 
 // fillScript types texts into boxes one after the other, as if each box had been left,
-// and tells what stands beside the last field after each.
+// and tells what stands beside the last field after each. It ends when all that follows from them is there.
 const fillScript = `(async (typed) => {
 	const { port1, port2 } = new MessageChannel(); // a timer would wait for milliseconds
 	const rest = () => new Promise((done) => { port1.onmessage = done; port2.postMessage(0); });
@@ -33,6 +33,7 @@ const fillScript = `(async (typed) => {
 		const told = document.getElementById("told_" + id.replace(/-\d+$/, ""));
 		out.push({ Text: told.textContent, state: told.dataset.state ?? "" });
 	}
+	await globalThis.trundle.quiet();
 	return out;
 })(%s)`
 
@@ -46,7 +47,16 @@ func Fill(t testing.TB, tab *Tab, typed [][2]string) []Said {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Ask[[]Said](t, tab, fmt.Sprintf(fillScript, data))
+	all := Ask[[]Said](t, tab, fmt.Sprintf(fillScript, data))
+	for i := range all {
+		all[i].Text = AsTyped(all[i].Text)
+	}
+	return all
+}
+
+// AsTyped is a text of a page as an author types it: with straight quotes and plain blanks.
+func AsTyped(text string) string {
+	return strings.NewReplacer("“", `"`, "”", `"`, "‘", "'", "’", "'", "\u00a0", " ").Replace(text)
 }
 
 // StartOver opens a lesson with nothing kept from before.
@@ -74,7 +84,7 @@ func OpenParts(t testing.TB, tab *Tab) {
 func Filled(t testing.TB, tab *Tab) {
 	t.Helper()
 	Ask[chromedp.Void](t, tab, `new Promise((done) => {
-		const look = () => "ready" in document.body.dataset ? done() : setTimeout(look);
+		const look = () => document.body?.dataset.ready !== undefined ? done() : setTimeout(look);
 		look();
 	})`)
 }

@@ -81,8 +81,8 @@ func TestARightAnswerOnAnOddMeasurementSaysSoFirst(t *testing.T) {
 		{"stop-5", "121.3"}}
 	said := browser.Fill(t, tab, append(stops, [][2]string{{"avg", "338.4"}, {"d", "650"}, {"C", "204.2"}}...))
 	for i, want := range map[int]string{
-		5: "Right for these numbers, but look at run 3 of stop first: 1209\u00a0cm?",
-		7: "Right for these numbers, but look at d first: 650\u00a0mm?",
+		5: "Right for these numbers, but look at run 3 of stop first: 1209 cm?",
+		7: "Right for these numbers, but look at d first: 650 mm?",
 	} {
 		if said[i].Text != want || said[i].State != "look" {
 			t.Errorf("told %q (%s), want %q", said[i].Text, said[i].State, want)
@@ -100,7 +100,7 @@ func TestARightAnswerOnAnOddMeasurementSaysSoFirst(t *testing.T) {
 		t.Errorf("with the diameter put right: told %q, no line of steps", got.Text)
 	}
 	got = browser.Fill(t, tab, [][2]string{{"avg", "120.8"}})[0]
-	if got.Text != "Look at run 3 of stop first: 1209\u00a0cm?" {
+	if got.Text != "Look at run 3 of stop first: 1209 cm?" {
 		t.Errorf("the mean that was meant is told %q", got.Text)
 	}
 	tab.Report(t)

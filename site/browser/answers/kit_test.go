@@ -39,7 +39,7 @@ func TestOurOwnKit(t *testing.T) {
 	choose("_kit", "ours")
 	box("") // the number was that of another robot
 	for text, want := range map[string]string{
-		"3:5": "cannot be read as a number", "-1": "more than 0", "3/5": "Nothing is sent",
+		"3:5": "cannot be read as a number", "-1": "more than 0", "3/5": "stays on this device",
 	} {
 		choose("kit_gear", text)
 		browser.Wait(t, tab, fmt.Sprintf(`document.getElementById("_kept").textContent.includes(%q)`, want))

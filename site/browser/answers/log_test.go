@@ -128,7 +128,8 @@ func TestALessonEndsWithTheTeamsLog(t *testing.T) {
 	browser.Fill(t, tab, [][2]string{{"guess", "7"}, {"d", "6.5 cm"}, {"C", "0.204 m"}, {"n", "9"}, {"stop-1", "120"},
 		{"stop-2", "x"}, {"stop-3", "121"}})
 	got := browser.Ask[string](t, tab, theLog)
-	for _, want := range []string{"Otters’ log, week 3", "guess Your prediction 7 rotations", "d Wheel diameter 65 mm",
+	for _, want := range []string{"Otters’ log, week 3",
+		"guess How many wheel rotations will take you to the gate? 7 rotations", "d Wheel diameter 65 mm",
 		"C How far does one rotation carry the robot? 20.4 cm", "2 runs", "6 of 7 still open: n "} {
 		if !strings.Contains(got, want) {
 			t.Errorf("the log lacks %q: %s", want, got)
@@ -191,13 +192,13 @@ func TestTheLastLessonHasTheLogsOfAll(t *testing.T) {
 	tab.Open(t, root, lesson12)
 	browser.Ready(t, tab)
 	const logs = `[...document.querySelectorAll("#_logs details:not([hidden])")].map((e) => e.textContent).join("¦")`
-	browser.Fill(t, tab, [][2]string{{"old_guess", "7"}})
+	browser.Fill(t, tab, [][2]string{{"guess3", "7"}})
 	browser.Wait(t, tab, logs+`.includes("20.4 cm") && !`+logs+`.includes("¦")`)
 	if got := browser.Ask[string](t, tab, logs); !strings.HasPrefix(got, "week 3 · Rotations for a distance") {
 		t.Errorf("the logs are %s", got)
 	}
 	openAs(t, tab, root, lesson12, "Herons")
-	browser.Fill(t, tab, [][2]string{{"old_guess", "7"}})
+	browser.Fill(t, tab, [][2]string{{"guess3", "7"}})
 	browser.Wait(t, tab, logs+` === ""`)
 	tab.Report(t)
 }

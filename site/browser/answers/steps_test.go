@@ -46,8 +46,8 @@ find large to 0.001 = far / (1 mm) * 123456.789 "O"
 		return browser.Ask[[]string](t, tab,
 			`[...document.querySelectorAll("`+within+` li:not([hidden])")].map((e) => e.textContent)`)
 	}
-	want := browser.Ask[[][]string](t, tab, `[...document.querySelectorAll("details[open] > ol.steps")].map((list) =>
-		[...list.children].map((e) => e.textContent))`)
+	want := browser.Ask[[][]string](t, tab, `[...document.querySelectorAll(".keys [data-kit=heron] > ol.steps")]
+		.map((list) => [...list.children].map((e) => e.textContent))`)
 	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
 	typed := [][2]string{{"far", "4.990"}, {"turned", "720"}, {"low", "-3.50"}, {"pair16", "2 1/2"}, {"half", "1/2"}}
 	for _, sample := range browser.Samples(built.Lessons[0]) {

@@ -248,10 +248,10 @@ func TestFiguresFollowWithinTwoFrames(t *testing.T) {
 	near(t, tab, ".show-unroll")
 	browser.Fill(t, tab, [][2]string{{"d", "65"}, {"C", "20.4"}, {"n", "5.97"}})
 	browser.Order(t, tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 6})
-	took := browser.Ask[float64](t, tab, `(() => {
+	took := browser.Ask[[]float64](t, tab, `(async () => {
 		const [followers, values] = [trundle.followers, []];
 		trundle.followers = [(sheet, v) => values.push(v)];
-		trundle.update(trundle.sheet);
+		await trundle.update(trundle.sheet);
 		trundle.followers = followers;
 		const [v] = values;
 		let least = Infinity;
@@ -259,15 +259,30 @@ func TestFiguresFollowWithinTwoFrames(t *testing.T) {
 			v.own.d = v.exact.d = 60 + i;
 			v.exact.C = Math.PI * v.own.d / 10;
 			const start = performance.now();
-			followers.at(-1)(trundle.sheet, v);
+			followers[0](trundle.sheet, v);
 			document.body.offsetHeight;
 			least = Math.min(least, performance.now() - start);
 		}
-		return least;
+		const [box, svg] = [document.getElementById("in_d"), document.querySelector(".show-unroll svg")];
+		const drawn = () => new Promise((done) => new MutationObserver((_, all) => done(all.disconnect()))
+			.observe(svg, { childList: true, subtree: true }));
+		const all = [];
+		for (let i = 0; i < 20; i++) {
+			const [seen, start] = [drawn(), performance.now()];
+			box.value = 60 + i;
+			box.dispatchEvent(new Event("change"));
+			await seen;
+			document.body.offsetHeight;
+			all.push(performance.now() - start);
+			await trundle.quiet();
+		}
+		all.sort((a, b) => a - b);
+		return [least, all[10], all[19]];
 	})()`)
-	t.Logf("figures are drawn and laid out in %.1f ms on a processor six times as slow", took)
+	t.Logf("figures are drawn and laid out in %.1f ms on a processor six times as slow; from a box's event on, with the "+
+		"frame of its verdict between, it takes %.1f ms (median), %.1f ms (most of 20)", took[0], took[1], took[2])
 	const twoFrames = 1000.0 / 30
-	if took > twoFrames {
+	if took[0] > twoFrames {
 		t.Errorf("that is more than two frames")
 	}
 }

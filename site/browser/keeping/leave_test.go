@@ -59,6 +59,8 @@ var waysOut = map[string]wayOut{
 		return tab
 	},
 	"tap on next": func(t *testing.T, _, tab *browser.Tab, _ string) *browser.Tab {
+		// Nobody's finger is there before what was loaded when the typing began.
+		browser.Wait(t, tab, `globalThis.trundle.update && document.querySelector("#_log a")`)
 		x, y := browser.Middle(t, tab, "a[rel=next]")
 		browser.Tap(t, tab, x, y)
 		browser.Arrived(t, tab, "/04-")

@@ -253,6 +253,22 @@ func tap(t *testing.T, tab *browser.Tab, selector string) {
 	browser.Run(t, tab, chromedp.MouseClickXY(at[0], at[1]))
 }
 
+// TestGivenNumbersAreSeenOnAPhone measures the tables, of which one was once as low as the plain tape of other pages.
+func TestGivenNumbersAreSeenOnAPhone(t *testing.T) {
+	t.Parallel()
+	built, tab := browser.Demo(t), browser.Open(t)
+	tab.Open(t, built.Root(), "mentors/05-out-and-back.html")
+	for _, width := range []int64{browser.Phone, browser.Tablet} {
+		tab.View(t, width, browser.Light)
+		if cut := browser.Ask[string](t, tab, `[...document.querySelectorAll(".keys")].filter((e) =>
+			e.scrollHeight > e.clientHeight + 1 || e.offsetWidth < e.parentNode.offsetWidth - 1)
+			.map((e) => e.tBodies[0].textContent.trim()).join("; ")`); cut != "" {
+			t.Errorf("at %d px tables of keys are cut: %s", width, cut)
+		}
+	}
+	tab.Report(t)
+}
+
 // TestTheBarHidesNothingAndGivesWay looks at the end of the page, at paper, and at a window that is low.
 func TestTheBarHidesNothingAndGivesWay(t *testing.T) {
 	t.Parallel()

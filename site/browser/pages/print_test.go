@@ -37,7 +37,7 @@ func testAgreesWithItsSheet(t *testing.T, tab *browser.Tab, built browser.Built,
 	} {
 		rest := lettersOf(t, pdf)
 		for _, w := range wanted {
-			_, after, found := strings.Cut(rest, withoutBlanks(w))
+			_, after, found := strings.Cut(rest, withoutBlanks(browser.AsTyped(w)))
 			if !found {
 				t.Errorf("%s: on %s %q does not come, or not in its place", l.Slug, what, w)
 				continue
@@ -72,7 +72,7 @@ func lettersOf(t *testing.T, pdf []byte) string {
 	if err != nil {
 		t.Fatalf("this test needs pdftotext, of poppler-utils: %v", err)
 	}
-	return withoutBlanks(string(out))
+	return withoutBlanks(browser.AsTyped(string(out)))
 }
 
 func withoutBlanks(s string) string {

@@ -79,6 +79,7 @@ func TestTheHookMovesAlongTheTapeAsOneReads(t *testing.T) {
 	for _, width := range []int64{browser.Phone, browser.Tablet, browser.Desktop} {
 		tab.Open(t, built.Root(), browser.Lesson3)
 		tab.View(t, width, browser.Light)
+		browser.OpenParts(t, tab)
 		places := map[float64]bool{}
 		before := -1.
 		for hundredths := 0; hundredths <= 100; hundredths += 5 {

@@ -42,7 +42,7 @@
     const field = f.record && sheet.page.fields.find(({ n }) => n === f.record);
     return {
       ...f, v, amount, say,
-      width: Math.max(260, f.svg.clientWidth * (f.high / f.svg.clientHeight) || 360), // unseen, it has no size
+      width: (f.width ??= Math.max(260, f.svg.clientWidth * (f.high / f.svg.clientHeight) || 360)), // unseen, it has no size
       open: !f.until || right([f.until], values.own),
       mean: right(field?.mid, values.own),
       spread: right(field?.spread, values.own),
@@ -139,8 +139,13 @@
   };
   // All are measured before the first is drawn, so that the page is laid out once.
   const showAll = () => all.map((f) => [f, state(f)]).forEach(([f, s]) => show(f, s));
-  (trundle.followers ??= []).push(follow);
-  // Also when a part of the page is opened, and its figures get a size.
-  const sized = new ResizeObserver(() => last && requestAnimationFrame(showAll));
+  (trundle.followers ??= []).unshift(follow);
+  // Also when a part of the page is opened, and its figures get a size. They keep it until then: to measure it at each
+  // answer would have the page laid out once more.
+  const anew = () => {
+    for (const f of all) f.width = undefined;
+    showAll();
+  };
+  const sized = new ResizeObserver(() => last && requestAnimationFrame(anew));
   all.forEach(({ svg }) => sized.observe(svg));
 })();
