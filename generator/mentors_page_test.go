@@ -32,6 +32,23 @@ func TestNotesGoToTheTopByTheirHeadings(t *testing.T) {
 	}
 }
 
+// TestTheFirstOfTwoSectionsOfOneKindGoesToTheTop: the second stays where it is, so that nothing is lost.
+func TestTheFirstOfTwoSectionsOfOneKindGoesToTheTop(t *testing.T) {
+	page := editionsOf(t, "## Mentor notes\n\n### Say first\n\nOne zebra.\n\n### First words\n\nTwo gnus.\n\n"+
+		"### To prepare\n\nThree emus.\n\n### Before they come\n\nFour ants.\n")["mentors/01-t.html"]
+	top, below, _ := strings.Cut(page, `<section class="notes">`)
+	for _, text := range []string{"One zebra.", "Three emus."} {
+		if !strings.Contains(top, text) || strings.Contains(below, text) {
+			t.Errorf("%q is not on top alone", text)
+		}
+	}
+	for _, text := range []string{"Two gnus.", "Four ants."} {
+		if strings.Contains(top, text) || !strings.Contains(below, text) {
+			t.Errorf("%q is not in the notes alone", text)
+		}
+	}
+}
+
 // TestProseIsFoldedAndNotesStandOpen: headings alone are no fold, a key in the notes is not in one.
 func TestProseIsFoldedAndNotesStandOpen(t *testing.T) {
 	page := asTyped(html.UnescapeString(editionsOf(t, "One two three four five six seven eight nine ten.\n\n"+

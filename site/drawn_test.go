@@ -152,6 +152,54 @@ func TestTheScriptDrawsFiguresAsStillPicturesDo(t *testing.T) {
 	}
 }
 
+// TestFiguresOfAnyNumberEndAndHaveFewMarks draws what somebody may type by mistake. A tape has a mark each 3.2 pixels
+// at most, so that its picture is bounded; a loop over all of its parts would never end.
+func TestFiguresOfAnyNumberEndAndHaveFewMarks(t *testing.T) {
+	en, err := words.Load(lesson.DefaultLanguage)
+	if err != nil {
+		t.Fatal(err)
+	}
+	scripts := []string{showScript}
+	for _, name := range []string{"pen", "unroll", "laps", "stops", "path", "part"} {
+		text, err := os.ReadFile("scripts/drawn/" + name + ".js")
+		if err != nil {
+			t.Fatal(err)
+		}
+		scripts = append(scripts, string(text))
+	}
+	const large, huge = 1e12, 1e300
+	var figures []map[string]any
+	for draw, values := range map[string][]any{
+		"unroll": {huge}, "laps": {large, 1}, "part": {huge, 1 / huge}, "above": {[]float64{huge}, 1 / huge},
+	} {
+		figures = append(figures, map[string]any{"draw": draw, "v": values, "roll": 1})
+	}
+	// The last two are so far out that they have no neighbours a part away.
+	for _, runs := range [][]float64{{1, large}, {1, huge}, {1e20, 1e20 + 16384}, {-1e20, -1e20 + 16384}} {
+		figures = append(figures, map[string]any{"draw": "stops", "v": []any{runs, nil}, "spread": true, "mean": true})
+		cm, _ := quantity.LookupUnit("cm")
+		still := work.Figure{DataLine: &lesson.DataLine{}, Kind: lesson.TapeFigure, Unit: cm,
+			Values: []work.FigureValue{value("", runs...)}}
+		if svg, _ := drawn.Picture(en, &still, true); len(svg) > 5000 {
+			t.Errorf("the still picture of %g takes %d bytes", runs, len(svg))
+		}
+	}
+	for _, f := range figures {
+		for name, x := range map[string]any{"width": drawn.Width, "parts": 10, "unit": "cm", "texts": []string{"", ""},
+			"open": true, "times": 50} {
+			f[name] = x
+		}
+	}
+	got := nodeReads[[][2]string](t, drawFigures, map[string]any{"scripts": scripts,
+		"words": en.StartingWith("drawn-"), "figures": figures})
+	for i, figure := range got {
+		const most = 30_000 // the 200 laps that are drawn at most
+		if len(figure[0]) > most || len(figure[0]) == 0 {
+			t.Errorf("%v: the script's picture takes %d bytes", figures[i], len(figure[0]))
+		}
+	}
+}
+
 // TestAWheelLaysItsCircumferenceDown measures the picture: its laid part against the tape's own numbers.
 func TestAWheelLaysItsCircumferenceDown(t *testing.T) {
 	en, err := words.Load(lesson.DefaultLanguage)

@@ -47,7 +47,7 @@ type weekLesson struct {
 func (s *Site) Front(p *lesson.Pack, e Edition) ([]byte, error) {
 	common := commonCards(p)
 	weeks := s.weeks(p, e, common)
-	half := (len(weeks) + 1) / 2
+	half := (len(weeks) + 1) / 2 // a wide screen has two columns, the first never shorter
 	content := front{Length: s.length(p), Columns: [][]week{weeks[:half]}}
 	if half < len(weeks) {
 		content.Columns = append(content.Columns, weeks[half:])

@@ -248,13 +248,16 @@ func partsOf(section ast.Node) []notePart {
 // false if it is another, or has been there already.
 func (m *mentorsBody) takenUp(p notePart) bool {
 	title := strings.ToLower(strings.Trim(m.textOf(p.heading), " .:?!…"))
-	for name, place := range map[string]**readied{"before-headings": &m.top.Before, "first-headings": &m.top.First} {
-		if *place == nil && slices.Contains(strings.Split(m.words.Say(name), "; "), title) {
-			*place = m.readied(p)
-			return true
-		}
+	is := func(headings string) bool { return slices.Contains(strings.Split(headings, "; "), title) }
+	switch {
+	case m.top.Before == nil && is(m.words.Say("before-headings")):
+		m.top.Before = m.readied(p)
+	case m.top.First == nil && is(m.words.Say("first-headings")):
+		m.top.First = m.readied(p)
+	default:
+		return false
 	}
-	return false
+	return true
 }
 
 // readied takes lists apart, so that each item can be ticked.

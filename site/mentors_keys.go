@@ -22,15 +22,23 @@ import (
 // keyRow is a statement in a table of keys.
 type keyRow struct {
 	row
-	Shown   amount
-	Counts  string // which answers are taken for right
-	Within  string // the same, of a key with a limit of its own
-	Written string // the coach's key, if it reads otherwise than the value
-	Sure    string // its ±, in short
-	If      []keySlip
-	More    []keySlip // further slips, folded
-	Kit     string    // that the steps are for
-	Kits    []keyKit
+	Shown    amount
+	Runs     []string // the example of a record
+	Free     string   // why there is neither value nor key
+	Listens  []string // what to listen for in a student's words
+	Computed string   // with its ±
+	Apart    string   // which records it takes as independent
+	LinkSure bool     // the last with a ± in its block: what ± means is linked below it
+	Steps    []step
+	Vapour   *vapour // of an estimate of vapour
+	Counts   string  // which answers are taken for right
+	Within   string  // the same, of a key with a limit of its own
+	Written  string  // the coach's key, if it reads otherwise than the value
+	Sure     string  // its ±, in short
+	If       []keySlip
+	More     []keySlip // further slips, folded
+	Kit      string    // that the steps are for
+	Kits     []keyKit
 }
 
 // amount is a number, and its unit with the blank before it. Name is what it is the value of, if the page can work
@@ -44,10 +52,10 @@ type keySlip struct {
 	Hint    string
 }
 
-// keyKit is a find's answer for another kit.
+// keyKit is a find's answer for another kit of the pack, by the kit's key and title.
 type keyKit struct {
-	Key string
-	otherKit
+	Key, Kit, Value string
+	Steps           []step
 }
 
 // slipsAtOnce is how many slips stand open beside a key.
@@ -90,37 +98,57 @@ func (b *body) keyRow(s *lesson.Statement) keyRow {
 	if f != nil {
 		out.Shown.Name = s.Name
 	}
-	if s.Kind != lesson.Find {
-		return out
-	}
 	if r.Guessed { // there is no key to it
-		out.If = b.keySlips(s, f)
-		return out
+		out.Free = b.words.Say("guessed-" + out.Kind)
 	}
+	switch s.Kind {
+	case lesson.Record:
+		out.Runs = s.Texts
+	case lesson.Say:
+		for _, l := range s.Listens {
+			out.Listens = append(out.Listens, l.Prompt)
+		}
+	case lesson.Find:
+		b.answer(&out, s, r)
+	case lesson.Given, lesson.Measure, lesson.Predict, lesson.Key, lesson.Slip, lesson.Listen: // their value says it all
+	}
+	return out
+}
+
+// answer adds what a mentor needs to judge an answer to a find.
+func (b *body) answer(out *keyRow, find *lesson.Statement, r *work.Result) {
+	out.Steps = stepsOf(r)
+	all := b.keySlips(find, b.field(find))
+	if r.Guessed {
+		out.If = all
+		return
+	}
+	n := min(len(all), slipsAtOnce)
+	out.If, out.More = all[:n], all[n:]
 	if limit := limitOf(r.Key); limit != "" {
 		out.Within = b.words.Say("counts-within", limit)
 	} else {
-		out.Counts = b.counts(s)
+		out.Counts = b.counts(find)
 	}
 	if r.Key != nil && r.Key.Amount() != r.Text() {
 		out.Written = r.Key.Text()
 	}
-	if q, ok := r.Quantity(); ok && q.Uncertainty() > 0 {
-		value, u := quantity.FormatUncertain(q.Number, q.Uncertainty())
-		out.Sure = "(" + value + " ± " + u + ")"
+	if q, ok := r.Quantity(); ok {
+		out.Computed, out.Apart = b.howSure(q, out.Unit), b.apart(b.lesson, q)
+		if q.Uncertainty() > 0 {
+			value, u := quantity.FormatUncertain(q.Number, q.Uncertainty())
+			out.Sure = "(" + value + " ± " + u + ")"
+		}
 	}
-	all := b.keySlips(s, f)
-	n := min(len(all), slipsAtOnce)
-	out.If, out.More = all[:n], all[n:]
+	out.Vapour = b.vapour(find)
 	if b.lesson.Kit != nil {
 		out.Kit = b.lesson.Kit.Key
 	}
 	for _, other := range b.lesson.Others {
-		if o := other.Of(s); o != nil && o.Text() != "" && o.Text() != r.Text() {
-			out.Kits = append(out.Kits, keyKit{other.Kit.Key, otherKit{other.Kit.Title, o.Text(), stepsOf(o)}})
+		if o := other.Of(find); o != nil && o.Text() != "" && o.Text() != r.Text() {
+			out.Kits = append(out.Kits, keyKit{other.Kit.Key, other.Kit.Title, o.Text(), stepsOf(o)})
 		}
 	}
-	return out
 }
 
 // field is what the page can work a statement out with; nil of one that only mentors see.

@@ -36,7 +36,8 @@ func (b *body) showBlock(w util.BufWriter, d *work.Data) {
 	}
 }
 
-// attributes are what the script draws a figure from.
+// attributes are what the script draws a figure from: programs, and texts of what all teams have alike. Lists are
+// joined by |, which is in no program and no unit; a group of runs may have it in its name.
 func attributes(f *work.Figure) string {
 	var out strings.Builder
 	add := func(name, value string) {
@@ -55,7 +56,7 @@ func attributes(f *work.Figure) string {
 	var programs, units, texts, names []string
 	for _, v := range f.Values {
 		text := v.Text
-		if v.OfStudents || v.Varies {
+		if v.OfStudents || v.Varies { // it is that of the example, or of another robot
 			text = ""
 		}
 		programs, units, texts = append(programs, string(v.Program)), append(units, v.Unit.Symbol()), append(texts, text)
@@ -73,7 +74,7 @@ func attributes(f *work.Figure) string {
 	add("to", f.Target.Step.String())
 	var heaps []string
 	for _, h := range f.Heaps {
-		names = append(names, h.Name)
+		names = append(names, strings.ReplaceAll(h.Name, "|", "¦"))
 		var numbers []string
 		for _, x := range h.Numbers {
 			numbers = append(numbers, strconv.FormatFloat(x, 'g', -1, 64))

@@ -59,7 +59,6 @@ func New(language string) (*Site, error) {
 		"symbol":  func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
 		"elapsed": elapsed,
 		"add":     func(a, b int) int { return a + b },
-		"join":    func(s []string) string { return strings.Join(s, ", ") },
 	}).ParseFS(templateFiles, "templates/*.html")
 	return &Site{words: w, templates: t, names: &latestNames{}}, err
 }

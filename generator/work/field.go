@@ -221,16 +221,6 @@ func (w *worker) program(e quantity.Expr, t quantity.Target) quantity.Program {
 	return p
 }
 
-// dependsOnVarying tells whether an expression has another value for another team or kit.
-func (w *worker) dependsOnVarying(e quantity.Expr) bool {
-	for _, name := range quantity.Names(e) {
-		if w.varies[name] {
-			return true
-		}
-	}
-	return false
-}
-
 // Bounds are the sizes between which a measurement is likely: Low ≤ |x| ≤ High, and
 // more than 0 if Positive. The zero Bounds are none. They are so wide that they give
 // no sample away.

@@ -19,7 +19,8 @@ func TestDigitsAreEnoughOnlyWhereNoSignCanCome(t *testing.T) {
 		"find spread in mm to 1 = range(drift)", "find v in cm/s to 1 = L / mean(clock)", "find neg = -2 * 3",
 		"find square in cm^2 to 1 = (L / 2) ^ 2", "find under in cm to 1 = low + 1 cm",
 		"find lean in deg to 1 = atan(mean(drift) / L)", "find t in deg to 1 = mean(turn) - 90 deg",
-		"find frac in cm to 1/16 = C * 2", "find ft in ft to 0.1 = L * 2",
+		`given pole = -20 cm "Pole"`, `record back[2] in cm to 0.1 = 19, 21 "Backwards"`,
+		"find miss in cm to 0.1 = mean(back) - pole", "find frac in cm to 1/16 = C * 2", "find ft in ft to 0.1 = L * 2",
 	))
 	if len(problems) > 0 {
 		t.Fatal(problems[0].What)

@@ -144,6 +144,12 @@ func (w *worker) partOf(d *Data, f *Figure) bool {
 	return w.figureValue(d, f, f.Second, wanted{f.Unit, false, true}) && first
 }
 
+// mostDrawn bounds what a figure is drawn of, in its unit, and how small a length may be: one over it. Ten thousand
+// kilometres are more than any tape has, and what a figure works out of two such numbers can still be written.
+const mostDrawn = 1e9
+
+func isDrawable(x float64) bool { return math.Abs(x) < mostDrawn }
+
 // figureValue adds what one expression of a figure's line comes to. It is false if that cannot be drawn.
 func (w *worker) figureValue(d *Data, f *Figure, e quantity.Expr, want wanted) bool {
 	refuse := func(what, hint string) bool {
@@ -167,6 +173,9 @@ func (w *worker) figureValue(d *Data, f *Figure, e quantity.Expr, want wanted) b
 		if want.positive && !(in.Number > 0) {
 			return refuse("what "+f.Keyword+" draws here must be more than zero", "write a length, such as  "+exampleOf(f.Kind))
 		}
+		if !isDrawable(in.Number) || want.positive && in.Number < 1/mostDrawn {
+			return refuse("this is too large or too small to draw", "write a length, such as  "+exampleOf(f.Kind))
+		}
 		v.Numbers, v.Unit, v.Text = []float64{in.Number}, q.Unit, w.textOf(e, q.Unit)
 	case quantity.Record:
 		name, named := e.(*quantity.Name)
@@ -180,6 +189,9 @@ func (w *worker) figureValue(d *Data, f *Figure, e quantity.Expr, want wanted) b
 			if !ok {
 				return refuse("these readings are "+q.Unit.Dimension().String()+", and "+f.Keyword+" draws lengths",
 					"name a record of lengths, as in  "+exampleOf(f.Kind))
+			}
+			if !isDrawable(in.Number) {
+				return refuse("a reading of this is too large to draw", "name a record of lengths, as in  "+exampleOf(f.Kind))
 			}
 			v.Numbers = append(v.Numbers, in.Number)
 		}
@@ -209,22 +221,6 @@ func exampleOf(kind lesson.FigureKind) string {
 	case lesson.ShuffleFigure:
 	}
 	return "shuffle stop by base of Heron, Coot"
-}
-
-// boxesOf are the names that a team fills in, or finds, before an expression has a value.
-func (w *worker) boxesOf(e quantity.Expr) []string {
-	var all []string
-	for _, name := range quantity.Names(e) {
-		s := w.defined[name]
-		switch {
-		case s == nil || slices.Contains(all, name):
-		case s.Kind != lesson.Given:
-			all = append(all, name)
-		case s.Expr != nil:
-			all = append(all, w.boxesOf(s.Expr)...)
-		}
-	}
-	return all
 }
 
 // readable refuses a step that no tape has.
@@ -290,6 +286,13 @@ func (w *worker) heaps(d *Data, t *dataTable, f *Figure) bool {
 			return false
 		}
 		f.Heaps = append(f.Heaps, s)
+	}
+	all := slices.Concat(f.Heaps[0].Numbers, f.Heaps[1].Numbers)
+	if least, most := slices.Min(all), slices.Max(all); least == most || !isDrawable(least) || !isDrawable(most) {
+		w.problems.Error(w.out.File, f.At, "figure-groups",
+			"the runs of "+f.Heaps[0].Name+" and "+f.Heaps[1].Name+" are all the same, or too large to draw",
+			"choose groups whose runs differ")
+		return false
 	}
 	f.Gap = apart(f.Heaps[0].Numbers, f.Heaps[1].Numbers)
 	return true
@@ -373,23 +376,6 @@ func (w *worker) until(d *Data, f *Figure, finds map[string]bool) {
 			w.problems.Error(w.out.File, f.At, "figure-until", "this figure shows what "+find+" asks for",
 				"let it wait: write  until "+find+"  before the text in quotes")
 			return
-		}
-	}
-}
-
-// restsOn adds the finds that an expression is made of: without them the page has no value for it.
-func (w *worker) restsOn(e quantity.Expr, all map[string]bool) {
-	if e == nil {
-		return
-	}
-	for _, name := range quantity.Names(e) {
-		s := w.defined[name]
-		switch {
-		case s == nil:
-		case s.Kind == lesson.Find:
-			all[name] = true
-		case s.Kind == lesson.Given && s.Expr != nil:
-			w.restsOn(s.Expr, all)
 		}
 	}
 }

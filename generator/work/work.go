@@ -496,16 +496,3 @@ func (w *worker) explain(err *quantity.Error) {
 			"a kit has "+kitFields()+"; look at kits.yaml and at the kit that pack.yaml names")
 	}
 }
-
-// dependsOnStudents tells whether an expression depends on what students measure, record or find.
-func (w *worker) dependsOnStudents(e quantity.Expr) bool {
-	for _, name := range quantity.Names(e) {
-		if w.fromKit[name] {
-			return true
-		}
-		if s, ok := w.defined[name]; ok && w.out.results[s].OfStudents {
-			return true
-		}
-	}
-	return false
-}

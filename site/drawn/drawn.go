@@ -53,6 +53,7 @@ func Picture(w words.Words, f *work.Figure, mentors bool) (svg, sentence string)
 		}
 	}
 	v.draw()
+	// The script draws as wide as the page and as high as this: the page must not move when it does.
 	high := strconv.FormatFloat(Heights[f.Kind], 'f', -1, 64)
 	return `<svg viewBox="0 0 360 ` + high + `" preserveAspectRatio="xMinYMid" role="img" aria-label="` +
 		html.EscapeString(v.sentence) + `">` + v.p.String() + "</svg>", v.sentence
@@ -96,7 +97,8 @@ func (v *view) parts() int {
 	return 10
 }
 
-// shown writes one value as people read it: as the lesson does, else in its own unit.
+// shown writes one value as people read it: as the lesson does, else in its own unit. A tape is in cm or inches,
+// whatever the value is in, so that 48 in stays 48 in on a tape of cm.
 func (v *view) shown(i int) string {
 	value := v.Values[i]
 	if value.Text != "" {

@@ -28,7 +28,7 @@ func (v *view) path() {
 		return
 	}
 	for _, s := range v.first {
-		y := min(max(middle-s*k*v.Times, -500), 600)
+		y := min(max(middle-s*k*v.Times, -500), 600) // out of sight, but not so far that a browser gives up on it
 		v.p.path("o i", "M", x0, middle, "L", x0+forward*k, y)
 		v.p.circle("d", x0+forward*k, y, 5)
 	}
@@ -37,7 +37,7 @@ func (v *view) path() {
 
 func (v *view) timesText() string { return strconv.FormatFloat(v.Times, 'f', -1, 64) }
 
-// part draws one as a piece of a bar that is the whole.
+// part draws one as a piece of a bar that is the whole. The bar ends at 100 %; what is more is said and not drawn.
 func (v *view) part() {
 	const y, high = 8.0, 32.0
 	wide := v.width - 48
@@ -65,11 +65,12 @@ func (v *view) part() {
 	v.say("part", v.shown(0), v.shown(1), to(part*100, 10))
 }
 
-// shuffle draws the axis on which deals fall, with the true difference.
+// shuffle draws the axis on which deals fall, with the true difference. The picture has no deals: they come of chance,
+// and a still picture has to be the same each time.
 func (v *view) shuffle() {
 	const x0, y = 36.0, 102.0
 	a, b := v.Heaps[0], v.Heaps[1]
-	far := 4 * chance(a.Numbers, b.Numbers)
+	far := 4 * chance(a.Numbers, b.Numbers) // beyond it falls less than one deal in ten thousand
 	if v.open {
 		far = max(far, v.Gap*1.15)
 	}

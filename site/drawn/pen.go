@@ -69,26 +69,26 @@ const (
 	numberDown = 34.0
 )
 
-// tape draws one across the picture, with marks and numbers unless these would tell what is asked.
+// mostParts is how far along a tape its parts can be counted: beyond, a float64 has no number for each.
+const mostParts = 1 << 53
+
+// tape draws one across the picture, with marks and numbers unless these would tell what is asked. Whoever fills a box
+// in may write any number, so that a tape for which there are no marks is left blank.
 func (p *pen) tape(y, width float64, s scale, unit string, marked bool) {
 	p.path("t", "M0 ", y, "H", width, "v", tapeHigh, "H0z")
-	if !marked {
+	parts, every := float64(s.parts), s.every()
+	last := (s.from + width/s.k) * parts
+	if !marked || every == 0 || !(last < mostParts) { // or NaN
 		return
 	}
-	parts := float64(s.parts)
-	name := s.name()
-	every := s.every()
+	name := s.name() * parts // which are marks, too
 	var ticks []any
 	var numbers pen
-	last := math.Floor((s.from + width/s.k) * parts)
-	for i := max(0, math.Ceil(s.from*parts)); i <= last; i++ {
-		named := math.Mod(i, name*parts) == 0
-		if math.Mod(i, every) != 0 && !named {
-			continue
-		}
+	for i := max(0, math.Ceil(s.from*parts/every)) * every; i <= last; i += every {
+		named := math.Mod(i, name) == 0
 		x := s.x(i / parts)
 		ticks = append(ticks, "M", x, y, "v", tick(i, parts, named))
-		if named && x > 36 && x < width-10 {
+		if named && x > 36 && x < width-10 { // at the left stands the unit
 			numbers.text("n", x, y+numberDown, strconv.FormatFloat(i/parts, 'f', -1, 64))
 		}
 	}
@@ -111,7 +111,7 @@ func (s scale) name() float64 {
 	return 1e6
 }
 
-// every is how many parts lie from one mark to the next.
+// every is how many parts lie from one mark to the next, 0 if that would be more than any tape has.
 func (s scale) every() float64 {
 	steps := []float64{1, 5, 10, 50, 100, 500, 1000, 5000, 1e4, 5e4}
 	if s.parts == 16 {
@@ -122,7 +122,7 @@ func (s scale) every() float64 {
 			return n
 		}
 	}
-	return 1e6
+	return 0
 }
 
 // tick is how long a mark is: the finer, the shorter.

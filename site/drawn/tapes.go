@@ -28,6 +28,8 @@ func (v *view) unroll() {
 	}
 	d := v.first[0]
 	round := math.Pi * d
+	// As large as the picture's width allows, with half a wheel before and after the way; but no higher than the room
+	// above the ground.
 	k := min((v.width-16)/(round+d), 68/d)
 	r := d * k / 2
 	x0 := 8 + r
@@ -47,6 +49,7 @@ func (v *view) unroll() {
 		v.say("rolled", v.shown(0), to(v.roll*100, 1))
 		return
 	}
+	// That π is three and a bit is what the figure is for: three wheels side by side, and what is left.
 	for i := range 4 {
 		from, long := x0+float64(i)*d*k, min(d, round-float64(i)*d)*k
 		v.p.path("s", "M", from, unrollGround+46, "v7h", long, "v-7")
@@ -111,8 +114,8 @@ func (v *view) laps() {
 	}
 	lap := v.second[0]
 	fit := long / lap
-	whole := math.Floor(fit + 1e-9)
-	shown := 1.0
+	whole := math.Floor(fit + 1e-9) // so that 120 / 0.1 is not one less
+	shown := 1.0                    // one alone does not give their number away
 	if v.open {
 		shown = min(math.Ceil(fit-1e-9), mostLaps)
 	}
@@ -146,7 +149,7 @@ func (v *view) stops() {
 	for _, x := range all {
 		least, most = min(least, x), max(most, x)
 	}
-	pad := max((most-least)*0.12, 0.6)
+	pad := max((most-least)*0.12, 0.6) // runs that are all the same still have some tape around them
 	if v.Inches {
 		pad = max((most-least)*0.12, 0.3)
 	}
@@ -171,7 +174,7 @@ func (v *view) stops() {
 	v.say("stops", strconv.Itoa(len(v.first)), amount(least, u), amount(most, u))
 }
 
-// dots piles up runs that stopped at nearly the same place.
+// dots piles up runs that stopped at nearly the same place. Those of one column are within a dot's width of each other.
 func (v *view) dots(s scale) {
 	pile := map[float64]int{}
 	for _, x := range v.first {
@@ -215,10 +218,11 @@ func (v *view) read() {
 	}
 	step := v.Target.Step.Float()
 	steps := math.Floor(v.first[0] / step)
-	v.hook(math.Floor(steps*0.62)*step, 0.4)
+	v.hook(math.Floor(steps*0.62)*step, 0.4) // neither at an end nor in the middle, which would be easy to guess
 }
 
-// hook draws the hook at a place that lies at some part of what is seen.
+// hook draws the hook at a place that lies at some part of what is seen. Its sentence names the whole units on both
+// sides and no more, since to read what is between them is the task.
 func (v *view) hook(place, part float64) {
 	across := readAcross(v.Inches)
 	s := scale{from: place - across*part, k: v.width / across, parts: v.parts()}

@@ -109,7 +109,8 @@
   // The logs of the earlier lessons. A state may come from a file, and be anything.
   const read = (state) => {
     try {
-      return JSON.parse(state).l.map((item) => item.map(String));
+      const all = JSON.parse(state).l.map((item) => [0, 1, 2].map((i) => String(item[i] ?? "")));
+      return all.filter(([, , text]) => text);
     } catch {
       return [];
     }

@@ -39,7 +39,8 @@
 
   const ticks = (parent, { from, to, per, at }, top, width, unit) => {
     const all = rungs(unit);
-    const fine = all.find((n) => n * per >= 5) ?? all.at(-1);
+    const fine = all.find((n) => n * per >= 5);
+    if (!fine || Math.max(to, -from) / fine > 2 ** 53) return; // a slip of the keys: no tape has such marks
     const longest = (n) => Math.max(...[from, to].map((x) => name(Math.round(x / n) * n, unit).length));
     const named = all.find((n) => n * per >= letter * longest(n) + 14 && isMultiple(n, fine)) ?? fine;
     let path = "";
@@ -108,7 +109,7 @@
     const up = (x) => height - 24 - s.at(x);
     const across = (i) => left + 18 + ((width - left - 36) * i) / (xs.length - 1);
     const step = rungs(unit).find((n) => n * s.per >= 30);
-    for (let i = Math.ceil(s.from / step); i * step <= s.to; i++) {
+    for (let i = Math.ceil(s.from / step); i * step <= s.to && Math.abs(i) < 2 ** 53; i++) {
       const x = i * step;
       svg(p, "path", { d: `M${left} ${up(x)}H${width}`, class: "faint" });
       svg(p, "text", { x: left - 6, y: up(x) + 5 }, name(x, unit)).style.textAnchor = "end";

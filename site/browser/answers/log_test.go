@@ -3,6 +3,7 @@ package answers_test
 // The team's log at the end of a lesson, and what the page of the season and the last lesson make of it.
 
 import (
+	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -247,6 +248,46 @@ func TestTheLogGoesWithTheWork(t *testing.T) {
 	if got := browser.Ask[string](t, tab, ringsOf3); got != "C" {
 		t.Errorf("after the file is opened the rings of %q are filled, want that of C", got)
 	}
+	tab.Report(t)
+}
+
+// TestTheLogsOfAFileMayBeAnything takes in what no page has written: it is shown as text or left out, and keeps no
+// other log from being shown.
+func TestTheLogsOfAFileMayBeAnything(t *testing.T) {
+	t.Parallel()
+	_, tab, root := opened(t)
+	openAs(t, tab, root, lesson12, "<img src=x onerror=boom()>s")
+	ids := browser.Ask[[]string](t, tab,
+		`[...document.querySelectorAll("#_logs [data-of]")].map((e) => e.dataset.of)`)
+	states := []string{"", "null", "5", "[]", `{"l":5,"r":5}`, `{"l":[null],"r":[null,5,{}]}`, `{"l":[[]]}`,
+		`{"l":[["x","y"]]}`, `{"l":[[{"toString":5},"y","z"]],"r":[["__proto__"]]}`,
+		`{"l":[["<img src=x onerror=boom()>","<b>b</b>","<script>c</script>"]]}`, `{"l":[["C","Way","20.4 cm"]]}`}
+	taken := map[string]map[string]string{}
+	for i, id := range ids {
+		taken[id] = map[string]string{"#state": states[min(i, len(states)-1)]}
+	}
+	if len(ids) != len(states) {
+		t.Fatalf("%d lessons come before the last", len(ids))
+	}
+	all, err := json.Marshal(taken)
+	if err != nil {
+		t.Fatal(err)
+	}
+	browser.Fill(t, tab, [][2]string{{"old_guess", "7"}})
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.store.take(`+string(all)+`)
+		.then(() => dispatchEvent(new Event("focus")))`)
+	browser.Wait(t, tab, `document.getElementById("_logs").innerText.includes("Week 11")`)
+	got := browser.Ask[string](t, tab, `[...document.querySelectorAll("#_logs details:not([hidden]) dl")]
+		.map((e) => e.textContent).join("|")`)
+	if want := "<img src=x onerror=boom()> <b>b</b><script>c</script>|C Way20.4 cm"; got != want {
+		t.Errorf("the logs are %s\nwant %s", got, want)
+	}
+	title := browser.Ask[string](t, tab, `document.getElementById("_log_title").textContent`)
+	if title != "<img src=x onerror=boom()>s’ log, week 12" {
+		t.Errorf("the log is headed %q", title)
+	}
+	tab.Open(t, root, season)
+	browser.Wait(t, tab, `"ready" in document.body.dataset`)
 	tab.Report(t)
 }
 

@@ -3,6 +3,7 @@ package answers_test
 // Runs on their tape: what it shows, and when.
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
@@ -53,6 +54,29 @@ func TestTheTapeOfRunsGivesNothingAway(t *testing.T) {
 		}
 		if height() != at {
 			t.Errorf("after %s = %s the tape is %.0f px high; it was %.0f", step.name, step.answer, height(), at)
+		}
+	}
+	tab.Report(t)
+}
+
+// TestASlipOfTheKeysDoesNotStopThePage writes runs that no tape has, as a key that stays down does: a tape with a mark
+// for each part of such a length would never be done.
+func TestASlipOfTheKeysDoesNotStopThePage(t *testing.T) {
+	t.Parallel()
+	_, tab, root := opened(t)
+	for _, runs := range [][5]string{
+		{"1", "1000000000000000000", "3", "4", "5"},
+		{"100000000000000000000", "100000000000000016384", "100000000000000016384", "100000000000000016384",
+			"100000000000000016384"},
+	} {
+		browser.StartOver(t, tab, root, browser.Lesson3)
+		var boxes [][2]string
+		for i, run := range runs {
+			boxes = append(boxes, [2]string{"stop-" + strconv.Itoa(i+1), run})
+		}
+		browser.Fill(t, tab, boxes)
+		if n := browser.Ask[int](t, tab, stripOf+`.querySelectorAll("circle").length`); n != 5 {
+			t.Errorf("five runs are %d dots", n)
 		}
 	}
 	tab.Report(t)

@@ -56,7 +56,7 @@
     const text = says ? says + (s.open ? "" : " " + say("shut", f.until)) : say("empty", f.names.join(", "));
     if (f.last !== (f.last = s.width + svg)) {
       f.svg.setAttribute("viewBox", `0 0 ${s.width} ${f.high}`);
-      f.svg.innerHTML = svg; // numbers, and words of our own
+      f.svg.innerHTML = svg; // numbers; pen.js makes text of all words, which may be the pack's
     }
     f.svg.setAttribute("aria-label", text);
     if (f.line.textContent !== text) f.line.textContent = text;

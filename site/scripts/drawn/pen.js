@@ -14,23 +14,23 @@
   drawn.text = (kind, x, y, text) => `<text class="${kind}" x="${at(x)}" y="${at(y)}">${safe(text)}</text>`;
 
   const steps = [1, 10, 100, 1000, 1e4];
-  const first = (list, k, least) => list.find((n) => n * k >= least) ?? 1e6;
   const names = [0.1, ...steps].flatMap((n) => [n, n * 2, n * 5]);
   const marks = { 10: steps.flatMap((n) => [n, n * 5]), 16: [1, 2, 4, 8, ...steps.flatMap((n) => [n * 16, n * 80])] };
   const long = (i, parts) => (i % (parts / 2) === 0 ? 16 : parts < 16 || i % 2 ? 6 : i % 4 ? 9 : 12);
 
   // A tape across a picture, which has its width, unit and parts; it begins at from, and a unit is k pixels long.
-  // Without marks it tells nothing.
+  // Without marks it tells nothing. A box may have any number in it, so that a tape for which there are no marks, or
+  // whose parts are more than can be counted one by one, is left blank.
   drawn.tape = (y, { width, unit, parts }, marked, from, k, fine) => {
     const band = drawn.path("t", drawn.d`M0 ${y}H${width}v40H0z`);
-    if (!marked) return band;
-    const name = first(fine ? names : names.slice(3), k, 40);
-    const every = first(marks[parts], k / parts, 3.2);
+    const every = marks[parts].find((n) => (n * k) / parts >= 3.2);
+    const last = (from + width / k) * parts;
+    if (!marked || !every || !(last < 2 ** 53)) return band;
+    const name = parts * ((fine ? names : names.slice(3)).find((n) => n * k >= 40) ?? 1e6); // which are marks, too
     let ticks = "";
     let numbers = "";
-    for (let i = Math.max(0, Math.ceil(from * parts)); i <= Math.floor((from + width / k) * parts); i++) {
-      const named = i % (name * parts) === 0;
-      if (i % every && !named) continue;
+    for (let i = Math.max(0, Math.ceil((from * parts) / every)) * every; i <= last; i += every) {
+      const named = i % name === 0;
       const x = (i / parts - from) * k;
       ticks += drawn.d`M${x} ${y}v${named ? 20 : long(i, parts)}`;
       if (named && x > 36 && x < width - 10) numbers += drawn.text("n", x, y + 34, `${i / parts}`);
