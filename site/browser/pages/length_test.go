@@ -118,7 +118,7 @@ func TestAPrintedLessonLeavesOutWhatIsForTheScreen(t *testing.T) {
 	}
 }
 
-// TestLessonsStandStillWhileTheyAreLoaded adds up what moves in each lesson until it can be filled in, with the typeface
+// TestLessonsStandStillWhileTheyAreLoaded adds up what moves in a lesson until it can be filled in, with the typeface
 // and without. That it may come late has a test of its own.
 func TestLessonsStandStillWhileTheyAreLoaded(t *testing.T) {
 	t.Parallel()

@@ -42,7 +42,8 @@
     const field = f.record && sheet.page.fields.find(({ n }) => n === f.record);
     return {
       ...f, v, amount, say,
-      width: (f.width ??= Math.max(260, f.svg.clientWidth * (f.high / f.svg.clientHeight) || 360)), // unseen, it has no size
+      // Unseen, it has no size.
+      width: (f.width ??= Math.max(260, f.svg.clientWidth * (f.high / f.svg.clientHeight) || 360)),
       open: !f.until || right([f.until], values.own),
       mean: right(field?.mid, values.own),
       spread: right(field?.spread, values.own),
