@@ -273,7 +273,7 @@ func TestTheLogsOfAFileMayBeAnything(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	browser.Fill(t, tab, [][2]string{{"old_guess", "7"}})
+	browser.Fill(t, tab, [][2]string{{"guess3", "7"}})
 	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.store.take(`+string(all)+`)
 		.then(() => dispatchEvent(new Event("focus")))`)
 	browser.Wait(t, tab, `document.getElementById("_logs").innerText.includes("Week 11")`)
