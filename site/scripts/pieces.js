@@ -10,7 +10,10 @@
 
   const soon = (wait) => {
     const mine = ++turn;
-    wait(() => mine === turn && go(longest));
+    wait(async () => {
+      await trundle.still?.(); // nothing moves under a finger
+      if (mine === turn) go(longest);
+    });
   };
   const go = (most) => {
     const end = performance.now() + most;

@@ -20,6 +20,7 @@
     addEventListener(down, () => (press ??= new Promise((done) => (release = done))), true);
   for (const up of ["pointerup", "pointercancel", "mouseup"])
     addEventListener(up, () => setTimeout(() => (press = release?.())), true);
+  trundle.still = () => press;
 
   const calm = at("_kept").textContent;
   const wrong = new Map(); // by what it is about: a box, the team, the storage, a script
