@@ -87,7 +87,7 @@ func (s *Site) weeks(p *lesson.Pack, e Edition, common []string) []week {
 			if last >= 0 && l.Week > all[last].Last+1 {
 				all = append(all, s.week(p, all[last].Last+1, l.Week-1))
 			}
-			all, last = append(all, s.week(p, l.Week, l.Week)), len(all)
+			all = append(all, s.week(p, l.Week, l.Week))
 			last = len(all) - 1
 		}
 		all[last].Lessons = append(all[last].Lessons, weekOf(p, l, e, common))
