@@ -28,7 +28,9 @@
     wrong.delete(about);
     if (text) wrong.set(about, text);
     await press;
-    at("_kept").textContent = [...wrong.values()].pop() ?? calm;
+    const said = [...wrong.values()].pop() ?? calm;
+    if (at("_kept").textContent === said) return; // nothing is laid out anew for nothing
+    at("_kept").textContent = said;
     at("_kept").dataset.state = wrong.size ? "look" : "";
   };
 

@@ -32,8 +32,12 @@
     return { x, plain: x === typed.x ? plain : undefined, raw: typed.x, said: typed.unit };
   };
 
-  // The names that a program uses.
-  const names = (program) => program.split(" ").filter((word) => !/^[-+*/^~=#.\d]|:/.test(word));
+  // The names that a program uses; every check asks for those of every program.
+  const named = new Map();
+  const names = (program) => {
+    if (!named.has(program)) named.set(program, program.split(" ").filter((word) => !/^[-+*/^~=#.\d]|:/.test(word)));
+    return named.get(program);
+  };
 
   // The values of all names: exact as the formulas give them from what was measured, and
   // own, where a find counts as the team's answer and only once that is right. Where
@@ -54,10 +58,13 @@
     // A fact that the team measures is theirs from the first line on.
     for (const f of fields) if (f.kit) put("kit." + f.kit, trundle.amount(entries[f.n] ?? "", f.u).x ?? NaN);
 
+    const byName = new Map();
+    for (const f of fields) for (const name of [f.n, "kit." + f.kit]) if (!byName.has(name)) byName.set(name, f);
+
     // The first thing to measure that a program still lacks.
     const missing = (program) => {
       for (const name of names(program)) {
-        const f = fields.find((f) => f.n === name || "kit." + f.kit === name);
+        const f = byName.get(name);
         if (!f) {
           if (exact[name] !== exact[name] && name.startsWith("kit.")) return { k: "measure", n: name.slice(4) };
           continue;
@@ -69,10 +76,15 @@
       }
     };
 
-    // The first measurement that a program depends on and that looks odd.
+    // The first measurement that a program depends on and that looks odd. Many finds depend on the same ones.
+    const looked = new Map();
     const odd = (program) => {
+      if (!looked.has(program)) looked.set(program, firstOdd(program));
+      return looked.get(program);
+    };
+    const firstOdd = (program) => {
       for (const name of names(program)) {
-        const f = fields.find((f) => f.n === name || "kit." + f.kit === name);
+        const f = byName.get(name);
         const found = f && (f.p ? odd(f.p) : trundle.odd(f, entries));
         if (found) return found;
       }
@@ -107,7 +119,8 @@
         own[f.n] = trundle.run(f.p, paired(f.p, own));
         if (f.k !== "find") continue;
         const [all, ours] = [exact, own].map((values) => paired(f.p, values));
-        const verdict = trundle.judge(f, entries[f.n] ?? "", all, ours, missing(f.p));
+        const lacks = entries[f.n]?.trim() && missing(f.p);
+        const verdict = trundle.judge(f, entries[f.n] ?? "", all, ours, lacks);
         verdicts[f.n] = trundle.warned(trundle.regrown(verdict, f, fields, all), odd(f.p));
         own[f.n] = verdict.right ? verdict.x : NaN;
       }
