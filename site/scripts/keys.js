@@ -83,7 +83,7 @@
     const facts = { ...usualFacts };
     for (const box of boxes) {
       const name = box.dataset.of.startsWith("kit_") && box.dataset.fact;
-      if (name && typed(box)) facts[name] = trundle.amount(typed(box), at(box.id).dataset.unit ?? "").x ?? NaN;
+      if (name && typed(box)) facts[name] = trundle.amount(typed(box), box.dataset.unit ?? "").x ?? NaN;
     }
     const entries = entriesOf(facts, texts);
     trundle.commas = trundle.writesCommas(Object.fromEntries(boxes.map((box) => [box.id, typed(box)])));

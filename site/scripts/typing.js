@@ -1,5 +1,5 @@
 // Typing on a sheet: Enter goes on to the next box, and a tap on a unit brings a keyboard with letters, since one of
-// digits has no "in", no stroke and no sign.
+// digits has no "in", no slash and no sign.
 (() => {
   "use strict";
   const boxes = "[id^=in_]";
