@@ -30,8 +30,8 @@ func FuzzHTMLChangesOnlyMarksAndBlanks(f *testing.F) {
 	})
 }
 
-// TestALongParagraphIsSet has more marks than any text, each of which looks at others. No time decides: if the work grew
-// with the square of the marks, it would run into the limit of all tests.
+// TestALongParagraphIsSet has more marks than any text, each of which looks at others. No time decides: if the work
+// grew with the square of the marks, it would run into the limit of all tests.
 func TestALongParagraphIsSet(t *testing.T) {
 	for _, text := range []string{`"a`, `'a`, `'a `, `5" `, `("`, "5 mm ", "&quot;", `<b>"</b>`} {
 		page := []byte("<body><p>" + strings.Repeat(text, 20_000))

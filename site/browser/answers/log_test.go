@@ -362,7 +362,7 @@ func TestTheSeasonAndTheLogAreReadableWithoutScripts(t *testing.T) {
 	tab.Open(t, root, lesson12)
 	got := browser.Ask[string](t, tab, `document.getElementById("_log").innerText +
 		document.getElementById("_logs").innerText`)
-	for _, want := range []string{"Our log, week 12", "On paper, write them in.", "Our log of the season"} {
+	for _, want := range []string{"Our log, week 12", "Your numbers come together here", "Our log of the season"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("without scripts the log lacks %q: %s", want, got)
 		}
