@@ -151,6 +151,13 @@ const (
 		"scrollable-region-focusable", "css-orientation-lock"] }`
 )
 
+// settled waits until the page has done what a new width asks of it: steps that have become too long take keys in the
+// frame after.
+const settled = `(async () => {
+	await globalThis.trundle?.quiet?.();
+	for (let i = 0; i < 2; i++) await new Promise(requestAnimationFrame);
+})()`
+
 type axeView struct {
 	width  int64
 	scheme browser.Scheme
@@ -173,6 +180,7 @@ func testAxe(t *testing.T, tab *browser.Tab, state string, views ...axeView) {
 	var whole []string                                            // the elements that were shown when all rules were tried
 	for _, v := range views {
 		tab.View(t, v.width, v.scheme)
+		browser.Ask[chromedp.Void](t, tab, settled)
 		view := fmt.Sprintf("%s %d px", v.scheme, v.width)
 		rules, shown := lookRules, browser.Ask[string](t, tab, shownElements)
 		if !slices.Contains(whole, shown) {
