@@ -3,9 +3,9 @@ module trundle
 go 1.26.0
 
 require (
-	codeberg.org/go-pdf/fpdf v0.12.0
 	github.com/alecthomas/chroma/v2 v2.27.0
 	github.com/alecthomas/kong v1.17.0
+	github.com/carlos7ags/folio v0.11.0
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
 	github.com/goccy/go-yaml v1.19.2
@@ -19,6 +19,8 @@ require (
 	pgregory.net/rapid v1.3.0
 	rsc.io/qr v0.2.0
 )
+
+require codeberg.org/go-pdf/fpdf v0.12.0 // indirect
 
 require (
 	codeberg.org/go-fonts/liberation v0.5.0 // indirect

@@ -68,7 +68,8 @@ var floors = map[string]floor{
 	"site": {"generator/hazard generator/lesson generator/prose generator/quantity generator/source generator/tally " +
 		"generator/typography generator/work site/chart site/drawn site/figure site/words worksheets",
 		"it lays values out; a page that checked would judge a pack twice"},
-	"worksheets": {"generator/lesson generator/quantity generator/typography generator/work",
+	"worksheets/pdf": {"", "it makes PDF documents of lines and text; what they say is for others"},
+	"worksheets": {"generator/lesson generator/quantity generator/typography generator/work worksheets/pdf",
 		"it lays values out on paper as site does on pages, and does not know the pages"},
 
 	"generator/mirror": {"", "it follows a folder on the disk and knows nothing of what is in it"},

@@ -6,6 +6,8 @@ import (
 	"net/url"
 	"path"
 	"strings"
+
+	"trundle/worksheets/pdf"
 )
 
 // address is that of the page of the sheet's lesson.
@@ -18,7 +20,7 @@ func (s *sheet) address() string {
 func (s *sheet) addressInLetters(width float64) {
 	s.y += 1
 	height := s.font(regular, 9)
-	lines := wrapAddress(s.pdf, s.say("on-the-web")+" ", typed(s.address()), width)
+	lines := wrapAddress(s.doc, s.say("on-the-web")+" ", typed(s.address()), width)
 	s.lines(s.left(), s.y, lines, height)
 	s.y += height * float64(len(lines))
 }
@@ -39,16 +41,16 @@ func typed(address string) string {
 }
 
 // wrapAddress breaks an address into lines of a width; what introduces it comes before it on the first.
-func wrapAddress(pdf page, before, address string, width float64) []string {
+func wrapAddress(doc *pdf.Document, before, address string, width float64) []string {
 	var lines []string
 	line := printable(before)
 	for piece := range strings.SplitAfterSeq(address, "/") {
-		for pdf.GetStringWidth(line+piece) > width && line != "" {
+		for doc.Width(line+piece) > width && line != "" {
 			lines = append(lines, strings.TrimRight(line, " "))
 			line = ""
 		}
-		for pdf.GetStringWidth(piece) > width {
-			n := fitting(pdf, piece, width)
+		for doc.Width(piece) > width {
+			n := fitting(doc, piece, width)
 			lines, piece = append(lines, piece[:n]), piece[n:]
 		}
 		line += piece

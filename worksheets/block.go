@@ -11,6 +11,7 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/work"
+	"trundle/worksheets/pdf"
 )
 
 // Where the parts of a question stand, in millimetres from the left margin.
@@ -54,13 +55,13 @@ type asked struct {
 
 // asked lays a prompt out in a width. A very long one is drawn straight away, over pages, and only the box is left.
 func (s *sheet) asked(st *lesson.Statement, width float64) asked {
-	a := asked{symbol: setter{s.pdf, 12}.set(quantity.SymbolOf(st.Name))}
+	a := asked{symbol: setter{s.doc, 12}.set(quantity.SymbolOf(st.Name))}
 	a.line = s.font(regular, 10)
 	text := s.say(string(st.Kind)) + ": " + st.Prompt
 	if st.Prompt == "" {
 		text = s.say(string(st.Kind))
 	}
-	a.lines = wrap(s.pdf, text, width-promptAt)
+	a.lines = wrap(s.doc, text, width-promptAt)
 	if len(a.lines) > mostLines {
 		s.paragraph(regular, 10, promptAt, text)
 		a.lines = nil
@@ -84,21 +85,21 @@ func (s *sheet) ask(a asked, y float64) {
 
 // box draws a box to write in, its unit at its end.
 func (s *sheet) box(x, y, width float64, unit string) {
-	s.pdf.SetLineWidth(0.35)
-	s.pdf.Rect(x, y, width, boxHigh, "D")
+	s.doc.LineWidth(0.35)
+	s.doc.Rect(x, y, width, boxHigh, pdf.Stroke)
 	if unit == "" {
 		return
 	}
 	s.font(bold, 10)
 	unit = printable(unit)
-	s.pdf.Text(x+width-s.pdf.GetStringWidth(unit)-2, y+boxHigh*0.66, unit)
+	s.doc.Text(x+width-s.doc.Width(unit)-2, y+boxHigh*0.66, unit)
 }
 
 // value writes a value that the reader is given, against the right margin.
 func (s *sheet) value(y float64, text string) {
 	s.font(bold, 11)
 	text = printable(text)
-	s.pdf.Text(s.right()-s.pdf.GetStringWidth(text), y+4, text)
+	s.doc.Text(s.right()-s.doc.Width(text), y+4, text)
 }
 
 // amount puts a given with its value, a measure with a box, or a prediction with a dashed one.
@@ -113,7 +114,7 @@ func (s *sheet) amount(st *lesson.Statement, r *work.Result) {
 		told = s.say("sample") + " " + r.Text()
 	}
 	s.font(bold, 11)
-	room := min(max(boxWidth, s.pdf.GetStringWidth(printable(told))), s.width()/2)
+	room := min(max(boxWidth, s.doc.Width(printable(told))), s.width()/2)
 	a := s.asked(st, s.width()-room-between)
 	height := max(a.height, boxHigh) + between
 	s.put(height, func(y float64) {
@@ -123,8 +124,8 @@ func (s *sheet) amount(st *lesson.Statement, r *work.Result) {
 			return
 		}
 		if st.Kind == lesson.Predict {
-			s.pdf.SetDashPattern([]float64{1.4, 1.1}, 0)
-			defer s.pdf.SetDashPattern(nil, 0)
+			s.doc.Dashes(1.4, 1.1)
+			defer s.doc.Dashes()
 		}
 		s.box(s.right()-boxWidth, y, boxWidth, r.Unit())
 	})
@@ -134,7 +135,7 @@ func (s *sheet) amount(st *lesson.Statement, r *work.Result) {
 func (s *sheet) inWords(st *lesson.Statement) {
 	const answers, apart = 3, 7.5 // lines, and millimetres from one to the next
 	height := s.font(regular, 10)
-	prompt := wrap(s.pdf, s.say(string(st.Kind))+": "+st.Prompt, s.width())
+	prompt := wrap(s.doc, s.say(string(st.Kind))+": "+st.Prompt, s.width())
 	room := apart * answers
 	if s.mentors {
 		room = 0
@@ -190,7 +191,7 @@ func (s *sheet) record(st *lesson.Statement, r *work.Result) {
 			}
 			if row == 0 && unit != "" {
 				s.font(bold, 9)
-				s.pdf.Text(s.left()+promptAt-s.pdf.GetStringWidth(unit)-2, y+head+cell*0.62, printable(unit))
+				s.doc.Text(s.left()+promptAt-s.doc.Width(unit)-2, y+head+cell*0.62, printable(unit))
 			}
 		})
 	}
@@ -202,10 +203,10 @@ func (s *sheet) cell(st *lesson.Statement, r *work.Result, i int, x, y, width, h
 	if i == len(st.Numbers) {
 		label = s.say("mean")
 	}
-	s.pdf.SetFillColor(236, 234, 226)
-	s.pdf.SetLineWidth(0.25)
-	s.pdf.Rect(x, y, width, head, "FD")
-	s.pdf.Rect(x, y+head, width, cell, "D")
+	s.doc.Shade(236)
+	s.doc.LineWidth(0.25)
+	s.doc.Rect(x, y, width, head, pdf.FillAnd)
+	s.doc.Rect(x, y+head, width, cell, pdf.Stroke)
 	s.centred(regular, 8.5, label, x, y+head*0.72, width)
 	if !s.mentors {
 		return
@@ -218,10 +219,10 @@ func (s *sheet) cell(st *lesson.Statement, r *work.Result, i int, x, y, width, h
 }
 
 // centred writes a text in the middle of a width.
-func (s *sheet) centred(style string, size float64, text string, x, y, width float64) {
+func (s *sheet) centred(style pdf.Style, size float64, text string, x, y, width float64) {
 	s.font(style, size)
 	text = printable(text)
-	s.pdf.Text(x+(width-s.pdf.GetStringWidth(text))/2, y, text)
+	s.doc.Text(x+(width-s.doc.Width(text))/2, y, text)
 }
 
 // find puts room to work and a box for the answer, or the key with its steps.
@@ -292,7 +293,7 @@ func (s *sheet) step(line quantity.WorkedStep) box {
 	room := s.width() - promptAt - boxWidth - indent
 	var b box
 	for size := 10.0; size >= 5; size -= 0.5 {
-		if b = (setter{s.pdf, size}).set(quantity.Row{Parts: parts}); b.width <= room {
+		if b = (setter{s.doc, size}).set(quantity.Row{Parts: parts}); b.width <= room {
 			break
 		}
 	}
@@ -305,7 +306,7 @@ func (s *sheet) step(line quantity.WorkedStep) box {
 // textStep sets a step as plain text in lines, where no size of type makes the formula fit.
 func (s *sheet) textStep(text string, room float64) box {
 	height := s.font(regular, 8)
-	lines := wrap(s.pdf, text, room)
+	lines := wrap(s.doc, text, room)
 	return box{room, height, height * float64(len(lines)-1), func(x, y float64) {
 		s.font(regular, 8)
 		s.lines(x, y-height*0.76, lines, height)

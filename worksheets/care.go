@@ -2,7 +2,11 @@ package worksheets
 
 // What to take care of, on the first page, before the work.
 
-import "strings"
+import (
+	"strings"
+
+	"trundle/worksheets/pdf"
+)
 
 // Card is a care card in short, as the reader of a sheet is to see it.
 type Card struct {
@@ -55,13 +59,13 @@ func (s *sheet) care(cards []Card) {
 	titles := share * s.width()
 	for _, c := range cards {
 		s.font(bold, size)
-		r := row{title: short(wrap(s.pdf, c.Title, titles-pad), 4)}
+		r := row{title: short(wrap(s.doc, c.Title, titles-pad), 4)}
 		s.font(regular, size)
-		r.text = wrap(s.pdf, s.inShort(c), s.width()-titles-2*pad)
+		r.text = wrap(s.doc, s.inShort(c), s.width()-titles-2*pad)
 		rows = append(rows, r)
 		height += line*float64(max(len(r.title), len(r.text))) + 1
 	}
-	authority := wrap(s.pdf, s.say("authority"), s.width()-2*pad)
+	authority := wrap(s.doc, s.say("authority"), s.width()-2*pad)
 	height += line * float64(len(authority))
 	if height > s.foot()-Margin { // more than a page; nothing of it may be lost
 		for i, c := range cards {
@@ -72,8 +76,8 @@ func (s *sheet) care(cards []Card) {
 		return
 	}
 	s.put(height, func(y float64) {
-		s.pdf.SetLineWidth(0.5)
-		s.pdf.Rect(s.left(), y, s.width(), height, "D")
+		s.doc.LineWidth(0.5)
+		s.doc.Rect(s.left(), y, s.width(), height, pdf.Stroke)
 		y += pad
 		s.font(bold, size)
 		s.lines(s.left()+pad, y, []string{printable(s.say("care"))}, line)

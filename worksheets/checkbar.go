@@ -2,12 +2,14 @@ package worksheets
 
 // The bar on each page with gauges by which a reader sees whether it was printed at true scale.
 
+import "trundle/worksheets/pdf"
+
 const fourInches = 4 * inch
 
 // checkBar draws a bar of 100 mm and one of 4 in, what they must measure, and a box to
 // tick once they have been measured.
-func checkBar(pdf page, x, y float64, words func(string, ...any) string) {
-	p := pen{pdf}
+func checkBar(doc *pdf.Document, x, y float64, words func(string, ...any) string) {
+	p := pen{doc}
 	bar := func(y, length float64, label string) {
 		p.line(x+gaugeEdge, y, x+gaugeEdge+length, y, thin, black)
 		p.line(x+gaugeEdge, y-2, x+gaugeEdge, y+2, hair, black)

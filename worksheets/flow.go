@@ -8,7 +8,25 @@ import (
 
 	"trundle/generator/typography"
 	"trundle/generator/work"
+	"trundle/worksheets/pdf"
 )
+
+// Sizes of type in points: for readers from nine, what they read is no smaller than body.
+const (
+	titleSize = 20.0
+	partSize  = 15.0
+	body      = 12.0
+	labelSize = 9.0 // of cells, axes and gauges
+)
+
+// edgeWidth is the strip down the right margin that the centimetre edge takes.
+const edgeWidth = 9
+
+// fit is what gives way so that a sheet fills its pages well. Millimetres.
+type fit struct {
+	room    float64 // of squares below a question, in whole squares of 5 mm
+	picture float64 // how high a picture is at most
+}
 
 // footerHeight is the strip at the foot of each page that its footer takes.
 const footerHeight = 8
@@ -19,11 +37,12 @@ const mostLines = 36
 // A sheet is a document being laid out, from the top down. What must stay together is
 // put as one block; pages break between blocks.
 type sheet struct {
-	pdf     page
+	doc     *pdf.Document
 	paper   Paper
 	about   About
 	lesson  *work.Lesson
 	mentors bool
+	fit     fit
 	y       float64
 	lying   map[int]bool // pages on their side, by number
 }
@@ -35,13 +54,13 @@ func (s *sheet) say(name string, args ...any) string {
 
 // left, right and foot are the edges of what may be filled, in millimetres from the top left corner of the paper.
 func (s *sheet) left() float64  { return Margin }
-func (s *sheet) width() float64 { return s.paper.Width - 2*Margin }
-func (s *sheet) right() float64 { return s.paper.Width - Margin }
+func (s *sheet) width() float64 { return s.right() - s.left() }
+func (s *sheet) right() float64 { return s.paper.Width - Margin - edgeWidth }
 func (s *sheet) foot() float64  { return s.paper.Height - Margin - footerHeight }
 
 // newPage goes on at the top of a new page.
 func (s *sheet) newPage() {
-	s.pdf.AddPage()
+	s.doc.AddPage(s.paper.Width, s.paper.Height)
 	s.y = Margin
 }
 
@@ -62,23 +81,23 @@ func (s *sheet) gap(height float64) {
 }
 
 // font sets style and size, and gives the height of a line.
-func (s *sheet) font(style string, size float64) float64 {
-	s.pdf.SetFont(family, style, size)
+func (s *sheet) font(style pdf.Style, size float64) float64 {
+	s.doc.SetFont(style, size)
 	return size * point * leading
 }
 
 // lines draws lines of text from the top y, in the font that is set.
 func (s *sheet) lines(x, y float64, lines []string, height float64) {
 	for i, l := range lines {
-		s.pdf.Text(x, y+height*(float64(i)+0.76), l)
+		s.doc.Text(x, y+height*(float64(i)+0.76), l)
 	}
 }
 
 // paragraph puts wrapped text; one longer than a page goes on over the next.
-func (s *sheet) paragraph(style string, size float64, indent float64, text string) {
+func (s *sheet) paragraph(style pdf.Style, size float64, indent float64, text string) {
 	height := s.font(style, size)
 	// Each line is a block of its own, so that a page may end after any of them.
-	for _, l := range wrap(s.pdf, text, s.width()-indent) {
+	for _, l := range wrap(s.doc, text, s.width()-indent) {
 		s.put(height, func(y float64) {
 			s.font(style, size)
 			s.lines(s.left()+indent, y, []string{l}, height)
@@ -88,31 +107,31 @@ func (s *sheet) paragraph(style string, size float64, indent float64, text strin
 
 // tick draws an empty box to be ticked.
 func (s *sheet) tick(x, y, size float64) {
-	s.pdf.SetLineWidth(0.25)
-	s.pdf.Rect(x, y, size, size, "D")
+	s.doc.LineWidth(0.25)
+	s.doc.Rect(x, y, size, size, pdf.Stroke)
 }
 
 // writing draws a line to write on.
 func (s *sheet) writing(x1, x2, y float64) {
-	s.pdf.SetLineWidth(0.2)
-	s.pdf.SetDrawColor(90, 90, 90)
-	s.pdf.Line(x1, y, x2, y)
-	s.pdf.SetDrawColor(0, 0, 0)
+	s.doc.LineWidth(0.2)
+	s.doc.Ink(90)
+	s.doc.Line(x1, y, x2, y)
+	s.doc.Ink(0)
 }
 
 // squared fills a rectangle with squares of 5 mm.
 func (s *sheet) squared(x, y, w, h float64) {
-	s.pdf.SetLineWidth(0.1)
-	s.pdf.SetDrawColor(185, 185, 185)
+	s.doc.LineWidth(0.1)
+	s.doc.Ink(185)
 	for i := 1; float64(i)*5 < w-0.01; i++ {
-		s.pdf.Line(x+float64(i)*5, y, x+float64(i)*5, y+h)
+		s.doc.Line(x+float64(i)*5, y, x+float64(i)*5, y+h)
 	}
 	for i := 1; float64(i)*5 < h-0.01; i++ {
-		s.pdf.Line(x, y+float64(i)*5, x+w, y+float64(i)*5)
+		s.doc.Line(x, y+float64(i)*5, x+w, y+float64(i)*5)
 	}
-	s.pdf.SetDrawColor(120, 120, 120)
-	s.pdf.Rect(x, y, w, h, "D")
-	s.pdf.SetDrawColor(0, 0, 0)
+	s.doc.Ink(120)
+	s.doc.Rect(x, y, w, h, pdf.Stroke)
+	s.doc.Ink(0)
 }
 
 // code draws an address as a QR code (ISO/IEC 18004) in a square of a size, its quiet zone of
@@ -123,7 +142,7 @@ func (s *sheet) code(address string, x, y, size float64) error {
 		return err
 	}
 	module := size / float64(c.Size)
-	s.pdf.SetFillColor(0, 0, 0)
+	s.doc.Shade(0)
 	for row := range c.Size {
 		for start := 0; start < c.Size; start++ {
 			end := start
@@ -131,40 +150,37 @@ func (s *sheet) code(address string, x, y, size float64) error {
 				end++
 			}
 			if end > start { // a whole run in one piece, so that no hairlines show between modules
-				s.pdf.Rect(x+float64(start)*module, y+float64(row)*module, float64(end-start)*module, module, "F")
+				s.doc.Rect(x+float64(start)*module, y+float64(row)*module, float64(end-start)*module, module, pdf.Fill)
 				start = end
 			}
 		}
 	}
-	s.pdf.LinkString(x, y, size, size, address)
 	return nil
 }
 
 // footers writes lesson, pack and number on every page, once their number is known.
 func (s *sheet) footers() {
-	total := s.pdf.PageCount()
+	total := s.doc.PageCount()
 	for n := 1; n <= total; n++ {
-		s.pdf.SetPage(n)
+		s.doc.SetPage(n)
 		width := s.paper.Width
 		if s.lying[n] {
 			width = s.paper.Height
 		}
-		s.font(bold, 8) // another font first: one that is set already would not be written to this page
 		size := s.font(regular, 8)
-		// The library counts from the height of the page that was added last.
-		_, last := s.pdf.GetPageSize()
-		y := last - Margin - size
-		s.pdf.SetTextColor(60, 60, 60)
+		_, height := s.doc.PageSize()
+		y := height - Margin - size
+		s.doc.Shade(60)
 		number := printable(s.say("page-of", n, total))
-		numberWidth := s.pdf.GetStringWidth(number)
+		numberWidth := s.doc.Width(number)
 		about := s.lesson.Title + " · " + s.about.Pack + " · " + s.say("version") + " " + s.about.Version
 		if s.mentors {
 			about = s.say("mentors-sheet") + " · " + about
 		}
-		if fits := wrap(s.pdf, about, width-2*Margin-numberWidth-5); len(fits) > 0 {
+		if fits := wrap(s.doc, about, width-2*Margin-numberWidth-5); len(fits) > 0 {
 			s.lines(Margin, y, fits[:1], size)
 		}
 		s.lines(width-Margin-numberWidth, y, []string{number}, size)
-		s.pdf.SetTextColor(0, 0, 0)
+		s.doc.Shade(0)
 	}
 }

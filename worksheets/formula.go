@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"trundle/generator/quantity"
+	"trundle/worksheets/pdf"
 )
 
 // A box is a piece of a formula: how wide it is, how far it reaches above and below its
@@ -20,7 +21,7 @@ func (b box) height() float64 { return b.up + b.down }
 
 // A setter sets formulas in one size of type, in points.
 type setter struct {
-	pdf  page
+	doc  *pdf.Document
 	size float64
 }
 
@@ -28,17 +29,17 @@ type setter struct {
 func (s setter) em() float64 { return s.size * point }
 
 // text sets words. Every text has the same height, so that brackets and bars do not jump from one to the next.
-func (s setter) text(style, text string) box {
-	s.pdf.SetFont(family, style, s.size)
+func (s setter) text(style pdf.Style, text string) box {
+	s.doc.SetFont(style, s.size)
 	text = printable(text)
-	return box{s.pdf.GetStringWidth(text), 0.75 * s.em(), 0.25 * s.em(), func(x, y float64) {
-		s.pdf.SetFont(family, style, s.size)
-		s.pdf.Text(x, y, text)
+	return box{s.doc.Width(text), 0.75 * s.em(), 0.25 * s.em(), func(x, y float64) {
+		s.doc.SetFont(style, s.size)
+		s.doc.Text(x, y, text)
 	}}
 }
 
 // smaller is for indices and exponents.
-func (s setter) smaller() setter { return setter{s.pdf, s.size * 0.72} }
+func (s setter) smaller() setter { return setter{s.doc, s.size * 0.72} }
 
 // set turns a formula into a box, fractions as fractions.
 func (s setter) set(m quantity.Math) box {
@@ -193,16 +194,16 @@ func (s setter) fenced(of box, bars bool) box {
 			bend = 0
 		}
 		s.width()
-		s.pdf.Curve(left+bend/2, top, left-bend, middle, left+bend/2, foot, "D")
-		s.pdf.Curve(right-bend/2, top, right+bend, middle, right-bend/2, foot, "D")
+		s.doc.Bow(left+bend/2, top, left-bend, middle, left+bend/2, foot)
+		s.doc.Bow(right-bend/2, top, right+bend, middle, right-bend/2, foot)
 		of.draw(x+side, y)
 	}}
 }
 
 // width sets the width of lines, which goes with the size of the type.
-func (s setter) width() { s.pdf.SetLineWidth(0.05 * s.em()) }
+func (s setter) width() { s.doc.LineWidth(0.05 * s.em()) }
 
 func (s setter) line(x1, y1, x2, y2 float64) {
 	s.width()
-	s.pdf.Line(x1, y1, x2, y2)
+	s.doc.Line(x1, y1, x2, y2)
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/worksheets/pdf"
 )
 
 // GaugeKind is one of the measuring aids that are printed at true scale.
@@ -150,17 +151,18 @@ func (g Gauge) captionRoom() float64 {
 	return captionHeight
 }
 
-// draw draws the gauge with its top left corner at x, y on the current page.
-func (g Gauge) draw(pdf page, x, y float64) {
-	width, height := pdf.GetPageSize()
+// draw draws the gauge with its top left corner at x, y on the current page; nothing if it has no room there.
+func (g Gauge) draw(doc *pdf.Document, x, y float64) {
+	width, height := doc.PageSize()
 	p := Paper{"paper", min(width, height), max(width, height)}
 	fit, err := g.Room(p)
 	if err != nil {
-		pdf.SetError(err)
 		return
 	}
-	with := pen{pdf}
-	shapes[g.Kind].draw(g, with, place{x, y, fit.Width, fit.Height}, uprightRoom(p))
+	with := pen{doc}
+	doc.In(pdf.Figure, func() {
+		shapes[g.Kind].draw(g, with, place{x, y, fit.Width, fit.Height}, uprightRoom(p))
+	}, pdf.Alt(g.about()), doc.Around(x, y, fit.Width, fit.Height))
 	with.down()
 }
 
@@ -171,4 +173,9 @@ func (g Gauge) units() (unit string, step float64, marks int) {
 		return "in", inch / 16, 16
 	}
 	return "cm", 1, 10
+}
+
+// about says in words what the gauge is, for those who do not see it.
+func (g Gauge) about() string {
+	return strings.TrimSpace(shapes[g.Kind].noun + ", " + g.sizeText() + ": " + g.Text)
 }

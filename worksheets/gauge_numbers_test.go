@@ -3,7 +3,6 @@ package worksheets
 // The numbers printed on gauges: each stands where the mark is that it names.
 
 import (
-	"bytes"
 	"math"
 	"os"
 	"os/exec"
@@ -27,23 +26,23 @@ func numbersOn(t *testing.T, g Gauge) []printedNumber {
 	t.Helper()
 	g.Words = testWords
 	s := &sheet{paper: Papers[0], about: About{Words: testWords}}
-	s.pdf = newPDF(Papers[0], "gauge", "test", "en")
+	s.doc = newDocument("gauge", "test", "en")
 	fit, err := g.Room(Papers[0])
 	if err != nil {
 		t.Fatal(err)
 	}
 	if fit.Lying {
-		s.pdf.AddPageFormat("L", s.size())
+		s.doc.AddPage(Papers[0].Height, Papers[0].Width)
 	} else {
-		s.pdf.AddPage()
+		s.doc.AddPage(Papers[0].Width, Papers[0].Height)
 	}
-	g.draw(s.pdf, Margin, Margin)
-	var pdf bytes.Buffer
-	if err := s.pdf.Output(&pdf); err != nil {
+	g.draw(s.doc, Margin, Margin)
+	pdf, err := s.doc.Bytes()
+	if err != nil {
 		t.Fatal(err)
 	}
 	file := filepath.Join(t.TempDir(), "gauge.pdf")
-	if err := os.WriteFile(file, pdf.Bytes(), 0o600); err != nil {
+	if err := os.WriteFile(file, pdf, 0o600); err != nil {
 		t.Fatal(err)
 	}
 	out, err := exec.Command("pdftotext", "-bbox", file, "-").Output()

@@ -5,8 +5,6 @@ package worksheets
 import (
 	"strings"
 
-	"codeberg.org/go-pdf/fpdf"
-
 	"trundle/generator/work"
 )
 
@@ -42,7 +40,7 @@ func (s *sheet) gauges() {
 		if !current.fits(fit) {
 			current = s.gaugePage(fit.Lying)
 		}
-		g.draw(s.pdf, (current.width-fit.Width)/2, current.y)
+		g.draw(s.doc, (current.width-fit.Width)/2, current.y)
 		current.y += fit.Height + 6
 	}
 }
@@ -60,25 +58,20 @@ func (p gaugePage) fits(g Fit) bool {
 	return p.open && (p.lying || !g.Lying) && g.Width <= p.width-2*Margin && p.y+g.Height <= p.foot+0.01
 }
 
-// size is that of the paper as the library wants it: upright, whichever way the page lies.
-func (s *sheet) size() fpdf.SizeType { return fpdf.SizeType{Wd: s.paper.Width, Ht: s.paper.Height} }
-
 // gaugePage opens a page for gauges, with its heading and check bar.
 func (s *sheet) gaugePage(lying bool) gaugePage {
 	width, height := s.paper.Width, s.paper.Height
 	if lying {
-		s.pdf.AddPageFormat("L", s.size())
 		width, height = height, width
 		if s.lying == nil {
 			s.lying = map[int]bool{}
 		}
-		s.lying[s.pdf.PageCount()] = true
-	} else {
-		s.pdf.AddPage()
+		s.lying[s.doc.PageCount()+1] = true
 	}
+	s.doc.AddPage(width, height)
 	line := s.font(bold, 10)
 	s.lines(Margin, Margin, []string{printable(s.say("gauge-page"))}, line)
 	foot := height - Margin - footerHeight
-	checkBar(s.pdf, Margin, foot-checkRoom, s.about.Words)
+	checkBar(s.doc, Margin, foot-checkRoom, s.about.Words)
 	return gaugePage{true, lying, width, Margin + 8, foot - checkRoom}
 }

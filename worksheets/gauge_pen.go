@@ -5,10 +5,12 @@ package worksheets
 import (
 	"math"
 	"strings"
+
+	"trundle/worksheets/pdf"
 )
 
 // A pen draws the lines and words of gauges.
-type pen struct{ pdf page }
+type pen struct{ doc *pdf.Document }
 
 // Widths of lines in millimetres, and greys. Both survive a copier.
 const (
@@ -19,23 +21,23 @@ const (
 
 // line draws a line of a width and a grey.
 func (p pen) line(x1, y1, x2, y2, width float64, grey int) {
-	p.pdf.SetLineWidth(width)
-	p.pdf.SetDrawColor(grey, grey, grey)
-	p.pdf.Line(x1, y1, x2, y2)
+	p.doc.LineWidth(width)
+	p.doc.Ink(grey)
+	p.doc.Line(x1, y1, x2, y2)
 }
 
 // dashed draws with dashes: what is to be cut, or is not to be measured from.
 func (p pen) dashed(draw func()) {
-	p.pdf.SetDashPattern([]float64{2, 1.5}, 0)
+	p.doc.Dashes(2, 1.5)
 	draw()
-	p.pdf.SetDashPattern(nil, 0)
+	p.doc.Dashes()
 }
 
 // rect draws the outline of a rectangle.
 func (p pen) rect(x, y, w, h, width float64, grey int) {
-	p.pdf.SetLineWidth(width)
-	p.pdf.SetDrawColor(grey, grey, grey)
-	p.pdf.Rect(x, y, w, h, "D")
+	p.doc.LineWidth(width)
+	p.doc.Ink(grey)
+	p.doc.Rect(x, y, w, h, pdf.Stroke)
 }
 
 // Where a word stands to its point.
@@ -47,42 +49,42 @@ const (
 
 // word writes a text on a base line and gives its width.
 func (p pen) word(x, y, size float64, how int, text string) float64 {
-	p.pdf.SetFont(family, regular, size)
+	p.doc.SetFont(regular, size)
 	text = printable(text)
-	w := p.pdf.GetStringWidth(text)
+	w := p.doc.Width(text)
 	switch how {
 	case centred:
 		x -= w / 2
 	case toRight:
 		x -= w
 	}
-	p.pdf.Text(x, y, text)
+	p.doc.Text(x, y, text)
 	return w
 }
 
 // note writes a text in as many lines as it may have, cut with dots if it has more.
 func (p pen) note(x, y, width, size float64, most int, text string) {
-	p.pdf.SetFont(family, regular, size)
-	lines := wrap(p.pdf, text, width)
+	p.doc.SetFont(regular, size)
+	lines := wrap(p.doc, text, width)
 	if len(lines) > most {
 		lines = append(lines[:most-1], strings.Join(lines[most-1:], " "))
 	}
 	for i, l := range lines {
-		p.pdf.Text(x, y+float64(i)*size*point*leading, p.short(size, l, width))
+		p.doc.Text(x, y+float64(i)*size*point*leading, p.short(size, l, width))
 	}
 }
 
 // short cuts a text with dots so that it is no wider than width; nothing is left where not
 // even a letter fits.
 func (p pen) short(size float64, text string, width float64) string {
-	p.pdf.SetFont(family, regular, size)
+	p.doc.SetFont(regular, size)
 	text = printable(text)
-	if p.pdf.GetStringWidth(text) <= width {
+	if p.doc.Width(text) <= width {
 		return text
 	}
 	letters := []rune(text)
 	for n := len(letters) - 1; n > 0; n-- {
-		if cut := strings.TrimRight(string(letters[:n]), " ") + "…"; p.pdf.GetStringWidth(cut) <= width {
+		if cut := strings.TrimRight(string(letters[:n]), " ") + "…"; p.doc.Width(cut) <= width {
 			return cut
 		}
 	}
@@ -91,27 +93,24 @@ func (p pen) short(size float64, text string, width float64) string {
 
 // turned writes a text upwards, its middle at y, its base line at x.
 func (p pen) turned(x, y, size float64, text string) {
-	p.pdf.TransformBegin()
-	p.pdf.TransformRotate(90, x, y)
-	p.word(x, y, size, centred, text)
-	p.pdf.TransformEnd()
+	p.doc.Upwards(x, y, func() { p.word(x, y, size, centred, text) })
 }
 
 // circle draws a circle. The library's own is up to 0.3 % too small between its joints,
 // which shows on a track.
 func (p pen) circle(x, y, r, width float64, grey int) {
-	p.pdf.SetLineWidth(width)
-	p.pdf.SetDrawColor(grey, grey, grey)
+	p.doc.LineWidth(width)
+	p.doc.Ink(grey)
 	const pieces = 12
 	const turn = 2 * math.Pi / pieces
 	handle := 4.0 / 3 * math.Tan(turn/4) * r
-	p.pdf.MoveTo(x+r, y)
+	p.doc.MoveTo(x+r, y)
 	for n := range pieces {
 		sa, ca := math.Sincos(turn * float64(n))
 		sb, cb := math.Sincos(turn * float64(n+1))
-		p.pdf.CurveBezierCubicTo(x+r*ca-handle*sa, y+r*sa+handle*ca, x+r*cb+handle*sb, y+r*sb-handle*cb, x+r*cb, y+r*sb)
+		p.doc.CurveTo(x+r*ca-handle*sa, y+r*sa+handle*ca, x+r*cb+handle*sb, y+r*sb-handle*cb, x+r*cb, y+r*sb)
 	}
-	p.pdf.DrawPath("D")
+	p.doc.Paint(pdf.Stroke)
 }
 
 // arrow draws a line with a head at its end; dx and dy give its direction, of length 1.
@@ -125,15 +124,15 @@ func (p pen) arrow(x, y, dx, dy, length float64) {
 
 // down leaves the page as it was found.
 func (p pen) down() {
-	p.pdf.SetDrawColor(0, 0, 0)
-	p.pdf.SetLineWidth(thin)
+	p.doc.Ink(0)
+	p.doc.LineWidth(thin)
 }
 
 // caption writes the gauge's text above it, one line next to it.
 func (g Gauge) caption(p pen, at place, width float64) {
 	y := at.Y + 3.4
-	p.pdf.SetFont(family, regular, captionSize)
-	if len(wrap(p.pdf, g.Text, width-2*gaugeEdge)) == 1 {
+	p.doc.SetFont(regular, captionSize)
+	if len(wrap(p.doc, g.Text, width-2*gaugeEdge)) == 1 {
 		y += captionSize * point * leading
 	}
 	p.note(at.X+gaugeEdge, y, width-2*gaugeEdge, captionSize, 2, g.Text)

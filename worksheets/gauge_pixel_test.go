@@ -3,7 +3,6 @@ package worksheets
 // What is printed of a gauge is measured: its marks lie where they must, and no ink lies beside it.
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"os"
@@ -58,13 +57,13 @@ var testWords = func() func(string, ...any) string {
 func printed(t *testing.T, p Paper, draw func(s *sheet) (lying bool)) raster {
 	t.Helper()
 	s := &sheet{paper: p, about: About{Words: testWords}}
-	s.pdf = newPDF(p, "gauge", "test", "en")
+	s.doc = newDocument("gauge", "test", "en")
 	lying := draw(s)
-	var out bytes.Buffer
-	if err := s.pdf.Output(&out); err != nil {
+	out, err := s.doc.Bytes()
+	if err != nil {
 		t.Fatal(err)
 	}
-	r := rasterised(t, out.Bytes())
+	r := rasterised(t, out)
 	w, h := p.Width, p.Height
 	if lying {
 		w, h = h, w
@@ -174,7 +173,7 @@ func onPage(t *testing.T, p Paper, g Gauge) (r raster, x, y, w, h float64) {
 	}
 	r = printed(t, p, func(s *sheet) bool {
 		s.gaugePage(lying)
-		g.draw(s.pdf, Margin, Margin+10)
+		g.draw(s.doc, Margin, Margin+10)
 		return lying
 	})
 	return r, Margin, Margin + 10, w, h
@@ -354,8 +353,8 @@ func TestSquaredPaperIsTrue(t *testing.T) {
 func TestTheCheckBarsAreTrue(t *testing.T) {
 	onBoth(t, func(t *testing.T, p Paper) {
 		r := printed(t, p, func(s *sheet) bool {
-			s.pdf.AddPage()
-			checkBar(s.pdf, Margin, 50, testWords)
+			s.doc.AddPage(p.Width, p.Height)
+			checkBar(s.doc, Margin, 50, testWords)
 			return false
 		})
 		agree(t, "100 mm", r.across(50+6.5, Margin, Margin+105), []float64{Margin + gaugeEdge, Margin + gaugeEdge + 100})
@@ -399,11 +398,11 @@ func staysInItsBox(t *testing.T, p Paper, g Gauge) {
 	const x, y = Margin + 2, Margin + 3
 	r := printed(t, p, func(s *sheet) bool {
 		if lying {
-			s.pdf.AddPageFormat("L", s.size())
+			s.doc.AddPage(p.Height, p.Width)
 		} else {
-			s.pdf.AddPage()
+			s.doc.AddPage(p.Width, p.Height)
 		}
-		g.draw(s.pdf, x, y)
+		g.draw(s.doc, x, y)
 		return lying
 	})
 	left, top, right, foot := pixel(x-0.1), pixel(y-0.1), pixel(x+w+0.1), pixel(y+h+0.1)

@@ -35,8 +35,8 @@ func (g Gauge) drawRuler(p pen, at place) {
 func (g Gauge) number(p pen, x, mx, y float64, n int) {
 	const size = 7
 	text := strconv.Itoa(n)
-	p.pdf.SetFont(family, regular, size)
-	half := p.pdf.GetStringWidth(text) / 2
+	p.doc.SetFont(regular, size)
+	half := p.doc.Width(text) / 2
 	p.word(math.Min(math.Max(mx, x+half), x+g.Size-half+gaugeEdge/2), y, size, centred, text)
 }
 

@@ -41,10 +41,7 @@ func (g Gauge) drawSquares(p pen, at place) {
 	p.arrow(x, foot, 1, 0, width+arrowSpace-gaugeEdge)
 	p.arrow(x, foot, 0, -1, height+arrowSpace-gaugeEdge)
 	p.note(x, foot+4.5, width, 9, 1, g.Text)
-	p.pdf.TransformBegin()
-	p.pdf.TransformRotate(90, x-2.5, foot)
-	p.note(x-2.5, foot, height, 9, 1, g.Up)
-	p.pdf.TransformEnd()
+	p.doc.Upwards(x-2.5, foot, func() { p.note(x-2.5, foot, height, 9, 1, g.Up) })
 }
 
 // rule draws a line of the paper; each second one is bolder.

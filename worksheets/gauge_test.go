@@ -86,18 +86,18 @@ func TestRoomTurnsThePageOnlyWhenItMust(t *testing.T) {
 
 func TestTheSameGaugeHasTheSameBytes(t *testing.T) {
 	drawn := func() []byte {
-		pdf := newPDF(Papers[0], "gauge", "test", "en")
+		pdf := newDocument("gauge", "test", "en")
 		for _, g := range []Gauge{{Kind: Ruler, Size: 100}, {Kind: Wrap, Size: 48}, {Kind: Target, Size: 1200},
 			{Kind: Fan, Size: 1200}, {Kind: Rose, Size: 112}, {Kind: Squares, Size: 100}} {
 			g.Words, g.Text = testWords, "π ± 1"
-			pdf.AddPage()
+			pdf.AddPage(Papers[0].Width, Papers[0].Height)
 			g.draw(pdf, Margin, Margin)
 		}
-		var out bytes.Buffer
-		if err := pdf.Output(&out); err != nil {
+		out, err := pdf.Bytes()
+		if err != nil {
 			t.Fatal(err)
 		}
-		return out.Bytes()
+		return out
 	}
 	if !bytes.Equal(drawn(), drawn()) {
 		t.Error("two drawings of the same gauges differ")

@@ -9,7 +9,7 @@ import (
 	"image/draw"
 	"image/png"
 
-	"codeberg.org/go-pdf/fpdf"
+	"trundle/worksheets/pdf"
 )
 
 // The most room that a logo takes, in millimetres.
@@ -18,10 +18,10 @@ const (
 	logoHeight = 14
 )
 
-// A Logo is a club's logo, ready for paper: as a PNG without transparency, since paper is white, and in the one form
-// that the PDF library surely takes. It is made once for all sheets of a pack.
+// A Logo is a club's logo, ready for paper: without transparency, since paper is white. It is made once for all sheets
+// of a pack.
 type Logo struct {
-	data          []byte
+	picture       *pdf.Picture
 	width, height float64 // on paper, in millimetres
 }
 
@@ -35,25 +35,19 @@ func NewLogo(file []byte) (*Logo, error) {
 	opaque := image.NewRGBA(bounds)
 	draw.Draw(opaque, bounds, image.NewUniform(color.White), image.Point{}, draw.Src)
 	draw.Draw(opaque, bounds, picture, picture.Bounds().Min, draw.Over)
-	var b bytes.Buffer
-	if err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, opaque); err != nil {
-		return nil, err
-	}
 	wide, high := float64(bounds.Dx()), float64(bounds.Dy())
 	scale := min(logoWidth/wide, logoHeight/high)
-	return &Logo{b.Bytes(), wide * scale, high * scale}, nil
+	return &Logo{pdf.PictureOf(opaque), wide * scale, high * scale}, nil
 }
 
 // logo puts the club's logo with its right edge at a place, at the top of the page, and gives its size; 0 if the pack
 // has none.
-func (s *sheet) logo(right float64) (width, height float64, err error) {
+func (s *sheet) logo(right float64) (width, height float64) {
 	l := s.about.Logo
 	if l == nil {
-		return 0, 0, nil
+		return 0, 0
 	}
-	const name = "logo"
-	kind := fpdf.ImageOptions{ImageType: "PNG"}
-	s.pdf.RegisterImageOptionsReader(name, kind, bytes.NewReader(l.data))
-	s.pdf.Image(name, right-l.width, Margin, l.width, l.height, kind)
-	return l.width, l.height, s.pdf.Error()
+	s.doc.In(pdf.Figure, func() { s.doc.Image(l.picture, right-l.width, Margin, l.width, l.height) },
+		pdf.Alt(s.about.Club), s.doc.Around(right-l.width, Margin, l.width, l.height))
+	return l.width, l.height
 }

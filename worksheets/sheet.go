@@ -3,7 +3,6 @@ package worksheets
 // A lesson's worksheet from its head to its exit ticket: what is on it, in which order, for whom.
 
 import (
-	"bytes"
 	"strconv"
 	"strings"
 
@@ -11,6 +10,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/work"
+	"trundle/worksheets/pdf"
 )
 
 // About is what the sheets of a pack share.
@@ -25,8 +25,9 @@ type About struct {
 // Make lays a lesson out on paper, for students or with keys and worked steps for
 // mentors. The same lesson always gives the same bytes.
 func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]byte, error) {
-	s := &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{}}
-	s.pdf = newPDF(p, l.Title+" · "+about.Pack, about.Pack, about.Language)
+	s := &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{},
+		fit: fit{room: 25, picture: 60}}
+	s.doc = newDocument(l.Title+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
 	if err := s.head(); err != nil {
 		return nil, err
@@ -36,9 +37,7 @@ func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]b
 	s.sections()
 	s.gauges()
 	s.footers()
-	var out bytes.Buffer
-	err := s.pdf.Output(&out)
-	return out.Bytes(), err
+	return s.doc.Bytes()
 }
 
 // codeSize is the side of the QR code, in millimetres.
@@ -49,28 +48,29 @@ func (s *sheet) head() error {
 	width, low := s.width(), 0.0 // low is how far down what stands on the right goes
 	if s.about.Address != "" {
 		width -= codeSize + 6
-		if err := s.code(s.address(), s.right()-codeSize, Margin, codeSize); err != nil {
+		var err error
+		s.doc.Link(s.right()-codeSize, Margin, codeSize, codeSize, s.address(), s.say("on-the-web")+" "+s.address(), func() {
+			err = s.code(s.address(), s.right()-codeSize, Margin, codeSize)
+		})
+		if err != nil {
 			return err
 		}
 		low = Margin + codeSize
 	}
-	logo, high, err := s.logo(s.left() + width)
-	if err != nil {
-		return err
-	}
+	logo, high := s.logo(s.left() + width)
 	if logo > 0 {
 		width, low = width-logo-4, max(low, Margin+high)
 	}
 	if s.mentors {
 		height := s.font(bold, 10)
 		label := printable(s.say("mentors-sheet"))
-		s.pdf.SetLineWidth(0.4)
-		s.pdf.Rect(s.left(), s.y, s.pdf.GetStringWidth(label)+4, height+1, "D")
+		s.doc.LineWidth(0.4)
+		s.doc.Rect(s.left(), s.y, s.doc.Width(label)+4, height+1, pdf.Stroke)
 		s.lines(s.left()+2, s.y+0.5, []string{label}, height)
 		s.y += height + 2.5
 	}
 	height := s.font(bold, 17)
-	title := short(wrap(s.pdf, s.lesson.Title, width), 4)
+	title := short(wrap(s.doc, s.lesson.Title, width), 4)
 	s.lines(s.left(), s.y, title, height)
 	s.y += height * float64(len(title))
 	height = s.font(regular, 9)
@@ -82,7 +82,7 @@ func (s *sheet) head() error {
 	if s.lesson.Draft {
 		about += " · " + s.say("draft")
 	}
-	where := short(wrap(s.pdf, about, width), 4)
+	where := short(wrap(s.doc, about, width), 4)
 	s.lines(s.left(), s.y, where, height)
 	s.y += height * float64(len(where))
 	if s.about.Address != "" {
@@ -104,8 +104,8 @@ func (s *sheet) names() {
 	for i, name := range []string{"team", "robot", "date"} {
 		share := []float64{0.44, 0.3, 0.26}[i] * s.width()
 		label := printable(s.say(name))
-		s.pdf.Text(x, s.y, label)
-		s.writing(x+s.pdf.GetStringWidth(label)+2, x+share-4, s.y+0.8)
+		s.doc.Text(x, s.y, label)
+		s.writing(x+s.doc.Width(label)+2, x+share-4, s.y+0.8)
 		x += share
 	}
 	s.y += 2
@@ -142,7 +142,7 @@ func (s *sheet) label(word string) {
 func (s *sheet) item(text string, checkbox bool) {
 	const indent = 6
 	height := s.font(regular, 10)
-	lines := wrap(s.pdf, text, s.width()-indent)
+	lines := wrap(s.doc, text, s.width()-indent)
 	if len(lines) > mostLines {
 		s.paragraph(regular, 10, indent, text)
 		return
@@ -224,7 +224,7 @@ func (s *sheet) heading(h *ast.Heading) {
 	if minutes, ok := h.AttributeString("minutes"); ok {
 		text += "  (" + s.say("min", minutes) + ")"
 	}
-	lines := short(wrap(s.pdf, text, s.width()), 6)
+	lines := short(wrap(s.doc, text, s.width()), 6)
 	s.gap(4)
 	s.put(height*float64(len(lines))+25, func(y float64) {
 		s.font(bold, 12.5)
@@ -266,7 +266,7 @@ func (s *sheet) question(mark string, item ast.Node, room bool) {
 		}
 	}
 	text := strings.TrimSpace(strings.Join(texts, " "))
-	lines := wrap(s.pdf, text, s.width()-indent)
+	lines := wrap(s.doc, text, s.width()-indent)
 	if len(lines) == 0 {
 		return
 	}

@@ -4,14 +4,13 @@ package worksheets
 
 import (
 	"strings"
-	"sync"
 	"unicode"
 
 	"github.com/yuin/goldmark/ast"
-	"golang.org/x/image/font/sfnt"
 
 	"trundle/generator/lesson"
 	"trundle/generator/typography"
+	"trundle/worksheets/pdf"
 )
 
 // point is a typographic point in millimetres.
@@ -20,24 +19,8 @@ const point = 25.4 / 72
 // leading is the height of a line of text by its size.
 const leading = 1.35
 
-// glyphs says of each character of the basic plane whether the font has a glyph for it.
-// It is made when a sheet is first wanted, and only read.
-var glyphs = sync.OnceValue(func() *[1 << 16]bool {
-	f, err := sfnt.Parse(regularFace)
-	if err != nil {
-		panic("worksheets: " + err.Error()) // the font is part of the program
-	}
-	var has [1 << 16]bool
-	var buf sfnt.Buffer
-	for r := range has {
-		i, err := f.GlyphIndex(&buf, rune(r))
-		has[r] = err == nil && i != 0
-	}
-	return &has
-})
-
 // lacks tells whether the font has no glyph for a character.
-func lacks(r rune) bool { return r >= 1<<16 || !glyphs()[r] }
+func lacks(r rune) bool { return !letters()[regular].Has(r) }
 
 // Lacks gives the first character of a text that the sheets' font has no glyph for.
 func Lacks(text string) (rune, bool) {
@@ -72,7 +55,7 @@ func breaks(r rune) bool { return unicode.IsSpace(r) && r != typography.NoBreak 
 
 // wrap breaks a text into lines no wider than width, in the font that is set. A word that
 // is wider is broken between letters.
-func wrap(pdf page, text string, width float64) []string {
+func wrap(doc *pdf.Document, text string, width float64) []string {
 	var lines []string
 	line := ""
 	for _, word := range strings.FieldsFunc(typography.Text(text), breaks) {
@@ -81,15 +64,15 @@ func wrap(pdf page, text string, width float64) []string {
 		if line != "" {
 			joined = line + " " + word
 		}
-		if pdf.GetStringWidth(joined) <= width {
+		if doc.Width(joined) <= width {
 			line = joined
 			continue
 		}
 		if line != "" {
 			lines = append(lines, line)
 		}
-		for pdf.GetStringWidth(word) > width {
-			n := fitting(pdf, word, width)
+		for doc.Width(word) > width {
+			n := fitting(doc, word, width)
 			lines = append(lines, word[:n])
 			word = word[n:]
 		}
@@ -102,10 +85,10 @@ func wrap(pdf page, text string, width float64) []string {
 }
 
 // fitting gives how many bytes of a word fit into width, one letter at least.
-func fitting(pdf page, word string, width float64) int {
+func fitting(doc *pdf.Document, word string, width float64) int {
 	sum, end := 0.0, 0
 	for i, r := range word {
-		if sum += pdf.GetStringWidth(string(r)); sum > width && i > 0 {
+		if sum += doc.Width(string(r)); sum > width && i > 0 {
 			return i
 		}
 		end = i + len(string(r))

@@ -15,7 +15,7 @@ func TestTheTypefaceHasWhatMeasuringNeeds(t *testing.T) {
 	if r, lacks := Lacks(signs); lacks {
 		t.Errorf("paper lacks %c (U+%04X)", r, r)
 	}
-	for name, data := range map[string][]byte{"regular": regularFace, "bold": boldFace} {
+	for name, data := range map[string][]byte{"regular": regularFile, "bold": boldFile} {
 		f := parsed(t, data)
 		var buf sfnt.Buffer
 		for _, r := range signs {
@@ -40,7 +40,7 @@ func TestTheTypefaceHasWhatMeasuringNeeds(t *testing.T) {
 
 // The licence reserves the names of the original for it.
 func TestTheTypefaceHasANameOfItsOwn(t *testing.T) {
-	for name, data := range map[string][]byte{"regular": regularFace, "bold": boldFace, "italic": italicFace} {
+	for name, data := range map[string][]byte{"regular": regularFile, "bold": boldFile, "italic": italicFile} {
 		f := parsed(t, data)
 		for _, id := range []sfnt.NameID{sfnt.NameIDFamily, sfnt.NameIDFull, sfnt.NameIDPostScript} {
 			is, err := f.Name(nil, id)
