@@ -79,7 +79,8 @@ func TestAnAnswerStandsInBracketsAfterItsQuestion(t *testing.T) {
 
 func TestQuestionsArePointsOfListsAndParagraphsThatAsk(t *testing.T) {
 	l, n := notesOf("## Mentor notes\n\n### Questions to ask\n\nAsk while they measure.\n\n" +
-		"Who goes first? (The skipper.)\n\n1. One?\n2. Two?\n\n- Three.\n-\n\n| a |\n|---|\n| b? |\n\n### To prepare\n\n- Four?\n")
+		"Who goes first? (The skipper.)\n\n1. One?\n2. Two?\n\n- Three.\n-\n\n| a |\n|---|\n| b? |\n\n" +
+		"### To prepare\n\n- Four?\n")
 	want := []lesson.Question{{Ask: "Who goes first?", Answer: "The skipper."}, {Ask: "One?"}, {Ask: "Two?"},
 		{Ask: "Three."}}
 	if got := n.Questions.Questions(l.Markdown, nil); !slices.Equal(got, want) {

@@ -31,8 +31,8 @@ func PaperMarkOf(h *ast.Heading) PaperMark {
 	return PaperMark(mark)
 }
 
-// MarkedBlocks gives the blocks of a lesson's top level, headings included, each with the mark that holds there: that of
-// its own part, or else of the part around that. A heading begins its part.
+// MarkedBlocks gives the blocks of a lesson's top level, headings included, each with the mark that holds there: that
+// of its own part, or else of the part around that. A heading begins its part.
 func MarkedBlocks(body ast.Node) iter.Seq2[ast.Node, PaperMark] {
 	return func(yield func(ast.Node, PaperMark) bool) {
 		const levels = 6
