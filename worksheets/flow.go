@@ -45,6 +45,14 @@ type sheet struct {
 	fit     fit
 	y       float64
 	lying   map[int]bool // pages on their side, by number
+	chosen  *selection
+	level   int  // of the last heading
+	apart   bool // what is drawn is an artifact
+
+	inset    float64 // how far what is put begins from the left margin, and
+	narrow   float64 // how far from the right it ends: beside a picture
+	narrowTo float64 // whose foot is here
+	narrowOn int     // on this page
 }
 
 // say is a text of the interface.
@@ -53,22 +61,29 @@ func (s *sheet) say(name string, args ...any) string {
 }
 
 // left, right and foot are the edges of what may be filled, in millimetres from the top left corner of the paper.
-func (s *sheet) left() float64  { return Margin }
+func (s *sheet) left() float64  { return Margin + s.inset }
 func (s *sheet) width() float64 { return s.right() - s.left() }
-func (s *sheet) right() float64 { return s.paper.Width - Margin - edgeWidth }
+func (s *sheet) right() float64 { return s.paper.Width - Margin - edgeWidth - s.narrow }
 func (s *sheet) foot() float64  { return s.paper.Height - Margin - footerHeight }
 
 // newPage goes on at the top of a new page.
 func (s *sheet) newPage() {
 	s.doc.AddPage(s.paper.Width, s.paper.Height)
 	s.y = Margin
+	s.narrow = 0
+	s.edge()
+}
+
+// need makes sure that there is room for a height, here or on the next page.
+func (s *sheet) need(height float64) {
+	if s.y+height > s.foot() && s.y > Margin {
+		s.newPage()
+	}
 }
 
 // put places a block of a height on this page, or on the next if it has no room here.
 func (s *sheet) put(height float64, draw func(y float64)) {
-	if s.y+height > s.foot() && s.y > Margin {
-		s.newPage()
-	}
+	s.need(height)
 	draw(s.y)
 	s.y += height
 }

@@ -3,7 +3,6 @@ package worksheets
 // A thin stub, to be replaced: what the run sheet and the season in one file will be made by, so that others can call it.
 
 import (
-	"bytes"
 	"strconv"
 
 	"trundle/generator/lesson"
@@ -37,14 +36,12 @@ func Season(p Paper, about About, lessons []SeasonLesson, mentors bool) ([]byte,
 // page1 is one page with some lines on it.
 func page1(p Paper, about About, lines []string) ([]byte, error) {
 	s := &sheet{paper: p, about: about}
-	s.pdf = newPDF(p, lines[0], about.Pack, about.Language)
+	s.doc = newDocument(lines[0], about.Pack, about.Language)
 	s.newPage()
 	height := s.font(regular, 12)
 	for i, line := range lines {
 		lines[i] = printable(line)
 	}
 	s.lines(s.left(), s.y, lines, height)
-	var out bytes.Buffer
-	err := s.pdf.Output(&out)
-	return out.Bytes(), err
+	return s.doc.Bytes()
 }
