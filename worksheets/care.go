@@ -21,8 +21,8 @@ type Card struct {
 	Wear        []string
 }
 
-// inShort is all that a sheet says of a card beside its title. It is the same in both editions: what only an adult does
-// is told on the cards.
+// careInShort is all that a sheet says of a card beside its title: what matters most, what to wear, and what is an adult's
+// part of it. It is the same in both editions.
 func (s *sheet) careInShort(c Card) string {
 	if !c.Own || c.Adults {
 		return s.say("not-yours") + " " + s.say("not-yours-call")
@@ -36,28 +36,30 @@ func (s *sheet) careInShort(c Card) string {
 		all = append(all, s.say("wear")+": "+strings.Join(c.Wear, "; ")+".")
 	}
 	if c.Both {
-		all = append(all, s.say("who-students")+": "+c.StudentsMay, s.say("who-adults")+": "+c.AdultsMay)
+		all = append(all, s.say("for-adults")+": "+c.AdultsMay)
 	}
 	return strings.Join(all, " ")
 }
 
-// care puts a paragraph for each card: its title, what matters most, what to wear, who does it; and once who decides.
+// care puts what to take care of as one paragraph, card by card, and once who decides.
 func (s *sheet) care(cards []Card) {
 	if len(cards) == 0 {
 		return
 	}
-	s.label("care")
+	spans := s.wordsOf(s.say("care")+".", bold)
 	put := func(title, text string) {
-		pieces := s.wordsOf(title, bold)
-		more := s.wordsOf(text, regular)
-		if len(pieces) > 0 && len(more) > 0 {
-			more[0].space = true
+		for _, words := range [][]span{s.wordsOf(title, bold), s.wordsOf(text, regular)} {
+			if len(words) > 0 {
+				words[0].space = true
+			}
+			spans = append(spans, words...)
 		}
-		lines := s.setLines(append(pieces, more...), headSize, s.width())
-		s.doc.In(pdf.P, func() { s.putLines(lines, 0, headSize) })
 	}
 	for _, c := range cards {
-		put(c.Title+".", s.careInShort(c))
+		put(c.Title+":", s.careInShort(c))
 	}
 	put("", s.say("authority"))
+	lines := s.setLines(spans, headSize, s.width())
+	s.gap(2)
+	s.doc.In(pdf.P, func() { s.putLines(lines, 0, headSize) })
 }

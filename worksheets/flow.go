@@ -26,6 +26,7 @@ const edgeWidth = 9
 type fit struct {
 	room    float64 // of squares below a question, in whole squares of 5 mm
 	picture float64 // how high a picture is at most
+	leading float64 // height of a line of prose by its size
 }
 
 // footerHeight is the strip at the foot of each page that its footer takes.

@@ -15,7 +15,7 @@ import (
 const codeSize = 18
 
 // headSize is the type of what stands in the head for reference: points.
-const headSize = 10.5
+const headSize = 10.0
 
 // head puts the title, where the lesson belongs, the code of its page, and room for names.
 func (s *sheet) head() error {
@@ -180,7 +180,7 @@ func (s *sheet) goals() {
 // label puts a short heading over a list in the head.
 func (s *sheet) label(word string) {
 	s.gap(1.5)
-	height := headSize * point * leading
+	height := s.line(headSize)
 	s.need(3 * height)
 	s.doc.In(pdf.P, func() {
 		s.put(height, func(y float64) {
@@ -193,7 +193,7 @@ func (s *sheet) label(word string) {
 // columns puts the points of a list with a box to tick each, in columns of the same width, read one after the other.
 func (s *sheet) columns(texts []string, columns int) {
 	const indent, apart = 5.0, 4.0
-	line := headSize * point * leading
+	line := s.line(headSize)
 	width := (s.width()-apart*float64(columns-1))/float64(columns) - indent
 	rows := (len(texts) + columns - 1) / columns
 	set := make([][]textLine, len(texts))
@@ -236,7 +236,7 @@ func (s *sheet) longList(set [][]textLine) {
 
 // ticked draws a point of a list with its box.
 func (s *sheet) ticked(lines []textLine, x, y, indent float64) {
-	line := headSize * point * leading
+	line := s.line(headSize)
 	s.doc.In(pdf.LI, func() {
 		s.doc.In(pdf.Lbl, func() {
 			s.doc.In(pdf.Form, func() { s.tick(x+0.3, y+0.9, 3) }, pdf.Alt(s.say("tick")))

@@ -13,8 +13,8 @@ import (
 	"trundle/worksheets/pdf"
 )
 
-// A piece is what no line is broken within: a word, or a part of one in a style of its own.
-type piece struct {
+// A span is what no line is broken within: a word, or a part of one in a style of its own.
+type span struct {
 	text  string
 	style pdf.Style
 	space bool // a blank comes before it
@@ -45,18 +45,18 @@ func (g *gatherer) add(text string, style pdf.Style, value *shown) {
 	}
 }
 
-// pieces gives the text of a node in pieces, its plain words in a style. Pictures are not part of it.
-func (s *sheet) pieces(n ast.Node, style pdf.Style) []piece {
+// spans gives the text of a node in spans, its plain words in a style. Pictures are not part of it.
+func (s *sheet) spansOf(n ast.Node, style pdf.Style) []span {
 	g := gatherer{sheet: s}
 	g.inline(n, style)
-	return g.pieces()
+	return g.spans()
 }
 
-// wordsOf gives a text of one style in pieces.
-func (s *sheet) wordsOf(text string, style pdf.Style) []piece {
+// wordsOf gives a text of one style in spans.
+func (s *sheet) wordsOf(text string, style pdf.Style) []span {
 	g := gatherer{sheet: s}
 	g.add(text, style, nil)
-	return g.pieces()
+	return g.spans()
 }
 
 // inline adds what is below a node. Whatever is emphasized is bold: the sheets have no other letters for words.
@@ -135,10 +135,10 @@ func fraction(text string) string {
 	return above.Replace(over) + "⁄" + below.Replace(under)
 }
 
-// pieces parts what has been gathered at its blanks, and wherever a style or a value begins or ends.
-func (g *gatherer) pieces() []piece {
+// spans parts what has been gathered at its blanks, and wherever a style or a value begins or ends.
+func (g *gatherer) spans() []span {
 	set := []rune(typography.Text(string(g.runes)))
-	var all []piece
+	var all []span
 	space := false
 	for i := 0; i < len(set); {
 		if breaks(set[i]) {
@@ -151,7 +151,7 @@ func (g *gatherer) pieces() []piece {
 			end++
 		}
 		if text := printable(string(set[i:end])); text != "" {
-			all = append(all, piece{text, g.styles[i], space && len(all) > 0, g.values[i]})
+			all = append(all, span{text, g.styles[i], space && len(all) > 0, g.values[i]})
 			space = false
 		}
 		i = end
@@ -159,20 +159,20 @@ func (g *gatherer) pieces() []piece {
 	return all
 }
 
-// A textLine is a line of pieces.
-type textLine []piece
+// A textLine is a line of spans.
+type textLine []span
 
-// setLines breaks pieces into lines of a width, in a size of type. What is wider than a line is broken between letters.
-func (s *sheet) setLines(pieces []piece, size, width float64) []textLine {
+// setLines breaks spans into lines of a width, in a size of type. What is wider than a line is broken between letters.
+func (s *sheet) setLines(spans []span, size, width float64) []textLine {
 	var lines []textLine
 	var line textLine
 	used := 0.0
-	for len(pieces) > 0 {
+	for len(spans) > 0 {
 		end := 1
-		for end < len(pieces) && !pieces[end].space {
+		for end < len(spans) && !spans[end].space {
 			end++
 		}
-		word, wide := pieces[:end], 0.0
+		word, wide := spans[:end], 0.0
 		for _, p := range word {
 			wide += s.widthOf(p, size)
 		}
@@ -184,14 +184,14 @@ func (s *sheet) setLines(pieces []piece, size, width float64) []textLine {
 			used += blank
 		}
 		if wide > width {
-			pieces = append(s.broken(word, size, width), pieces[end:]...)
-			lines = append(lines, textLine{pieces[0]})
-			pieces = pieces[1:]
+			spans = append(s.broken(word, size, width), spans[end:]...)
+			lines = append(lines, textLine{spans[0]})
+			spans = spans[1:]
 			continue
 		}
 		line = append(line, word...)
 		used += wide
-		pieces = pieces[end:]
+		spans = spans[end:]
 	}
 	if len(line) > 0 {
 		lines = append(lines, line)
@@ -199,21 +199,21 @@ func (s *sheet) setLines(pieces []piece, size, width float64) []textLine {
 	return lines
 }
 
-// broken parts a word that is too wide for a line into pieces that are not, each for a line of its own.
-func (s *sheet) broken(word []piece, size, width float64) []piece {
-	var all []piece
+// broken parts a word that is too wide for a line into spans that are not, each for a line of its own.
+func (s *sheet) broken(word []span, size, width float64) []span {
+	var all []span
 	for _, p := range word {
 		s.font(p.style, size)
 		for rest := p.text; rest != ""; {
 			n := fitting(s.doc, rest, width)
-			all = append(all, piece{rest[:n], p.style, true, nil})
+			all = append(all, span{rest[:n], p.style, true, nil})
 			rest = rest[n:]
 		}
 	}
 	return all
 }
 
-func (s *sheet) widthOf(p piece, size float64) float64 {
+func (s *sheet) widthOf(p span, size float64) float64 {
 	s.font(p.style, size)
 	return s.doc.Width(p.text)
 }
@@ -240,9 +240,9 @@ func (s *sheet) widest(lines []textLine, size float64) float64 {
 }
 
 // widestWord is how wide the widest word is.
-func (s *sheet) widestWord(pieces []piece, size float64) float64 {
+func (s *sheet) widestWord(spans []span, size float64) float64 {
 	most, word := 0.0, 0.0
-	for _, p := range pieces {
+	for _, p := range spans {
 		if p.space {
 			word = 0
 		}
@@ -252,9 +252,9 @@ func (s *sheet) widestWord(pieces []piece, size float64) float64 {
 	return most
 }
 
-// drawLine draws a line of pieces from a left edge, the top of the line at y.
+// drawLine draws a line of spans from a left edge, the top of the line at y.
 func (s *sheet) drawLine(l textLine, x, y, size float64) {
-	at := y + size*point*leading*0.76
+	at := y + s.line(size)*0.5 + size*point*0.35
 	for i := 0; i < len(l); {
 		if i > 0 && l[i].space {
 			x += s.blankWidth(size)
@@ -271,16 +271,16 @@ func (s *sheet) drawLine(l textLine, x, y, size float64) {
 		if end < len(l) && l[end].space {
 			text += " " // so that the words stay apart when they are read
 		}
-		s.drawPiece(piece{text, l[i].style, false, l[i].value}, x, at, size)
+		s.drawSpan(span{text, l[i].style, false, l[i].value}, x, at, size)
 		s.font(l[i].style, size)
 		x += s.doc.Width(strings.TrimSuffix(text, " "))
 		i = end
 	}
 }
 
-// drawPiece writes a piece with its base line at y. A blank that mentors read the answer in is as wide as it is for
+// drawSpan writes a span with its base line at y. A blank that mentors read the answer in is as wide as it is for
 // students, so that both sheets break their lines alike.
-func (s *sheet) drawPiece(p piece, x, y, size float64) {
+func (s *sheet) drawSpan(p span, x, y, size float64) {
 	s.font(p.style, size)
 	switch {
 	case p.value == nil:
@@ -295,7 +295,7 @@ func (s *sheet) drawPiece(p piece, x, y, size float64) {
 }
 
 // answerIn writes an answer in bold on the line that students write on.
-func (s *sheet) answerIn(p piece, x, y, size float64) {
+func (s *sheet) answerIn(p span, x, y, size float64) {
 	room := s.doc.Width(strings.TrimRight(p.text, " "))
 	s.doc.Apart(func() { s.writing(x, x+s.doc.Width(blankLine), y+0.6) })
 	text := printable(p.value.answer)

@@ -24,15 +24,19 @@ func (s *sheet) log() {
 		return
 	}
 	s.headingOf(2, s.wordsOf(s.say("log-title", s.lesson.Week), bold), "")
-	if len(s.lesson.Lesson.Goals) > 0 {
-		s.label("i-can")
-		s.columns(s.lesson.Lesson.Goals, 1)
-	}
 	s.results()
-	s.gap(1.5)
-	s.need(lineOf + 2*ruled)
-	s.doc.In(pdf.P, func() { s.putLines(s.setLines(s.wordsOf(s.say("log-next"), regular), body, s.width()), 0, body) })
+	s.need(2*s.line(body) + 2*ruled)
+	if len(s.lesson.Lesson.Goals) > 0 {
+		s.plainText(s.say("log-goals"))
+	}
+	s.plainText(s.say("log-next"))
 	s.ruledLines(2)
+}
+
+// plainText puts a paragraph of the interface's words.
+func (s *sheet) plainText(text string) {
+	lines := s.setLines(s.wordsOf(text, regular), body, s.width())
+	s.doc.In(pdf.P, func() { s.putLines(lines, 0, body) })
 }
 
 // A result is a number of the team's own that goes into its log.
@@ -142,7 +146,7 @@ func (s *sheet) lookAfter() {
 	for _, d := range s.chosen.later {
 		if h := s.chosen.part[d]; h != nil && h != part {
 			part = h
-			s.headingOf(3, s.pieces(h, bold), "")
+			s.headingOf(3, s.spansOf(h, bold), "")
 		}
 		s.data(d)
 	}

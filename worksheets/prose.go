@@ -4,6 +4,8 @@ package worksheets
 // table.go, work blocks in block.go.
 
 import (
+	"fmt"
+	"os"
 	"strconv"
 	"strings"
 
@@ -14,14 +16,15 @@ import (
 	"trundle/worksheets/pdf"
 )
 
-// lineOf is the height of a line of the body's type.
-const lineOf = body * point * leading
+// line is the height of a line of prose in a size of type.
+func (s *sheet) line(size float64) float64 { return size * point * s.fit.leading }
 
 // node puts a block, whatever it is; what has no form on paper is left out.
 func (s *sheet) node(n ast.Node) {
 	if !isListed(n) {
 		s.pass()
 	}
+	defer s.debug(n)()
 	switch n := n.(type) {
 	case *ast.Heading:
 		s.heading(n)
@@ -66,11 +69,11 @@ func (s *sheet) heading(h *ast.Heading) {
 	if m, ok := h.AttributeString("minutes"); ok {
 		minutes = s.say("min", m)
 	}
-	s.headingOf(h.Level, s.pieces(h, bold), minutes)
+	s.headingOf(h.Level, s.spansOf(h, bold), minutes)
 }
 
 // headingOf puts a heading of a level. A level that is left out would leave a gap in the document's outline.
-func (s *sheet) headingOf(level int, text []piece, minutes string) {
+func (s *sheet) headingOf(level int, text []span, minutes string) {
 	size, above, follows := body, 2.5, 18.0
 	if level <= 2 {
 		size, above, follows = partSize, 4, 24
@@ -82,7 +85,7 @@ func (s *sheet) headingOf(level int, text []piece, minutes string) {
 		text[len(text)-len(s.wordsOf("· "+minutes, regular))].space = true
 	}
 	lines := s.setLines(text, size, s.width())
-	height := size * point * leading
+	height := s.line(size)
 	s.gap(above)
 	s.need(height*float64(len(lines)) + follows)
 	if level == 2 {
@@ -92,10 +95,10 @@ func (s *sheet) headingOf(level int, text []piece, minutes string) {
 	s.gap(0.8)
 }
 
-// plainOf is the text of pieces.
-func plainOf(pieces []piece) string {
+// plainOf is the text of spans.
+func plainOf(spans []span) string {
 	var b strings.Builder
-	for _, p := range pieces {
+	for _, p := range spans {
 		if p.space {
 			b.WriteByte(' ')
 		}
@@ -108,7 +111,7 @@ func plainOf(pieces []piece) string {
 // stay together.
 func (s *sheet) putLines(lines []textLine, indent, size float64) {
 	const together = 3
-	height := size * point * leading
+	height := s.line(size)
 	for i, l := range lines {
 		left := len(lines) - i
 		if i == 0 && left <= together {
@@ -125,14 +128,14 @@ func (s *sheet) textBlock(n ast.Node) {
 	for _, i := range picturesIn(n) {
 		s.besidePicture(i, n)
 	}
-	pieces := s.pieces(n, regular)
-	if len(pieces) == 0 {
+	spans := s.spansOf(n, regular)
+	if len(spans) == 0 {
 		return
 	}
 	s.gap(1.2)
-	lines := s.setLines(pieces, body, s.width())
+	lines := s.setLines(spans, body, s.width())
 	if introduces(n) {
-		s.need(lineOf*float64(min(len(lines), 4)) + 10)
+		s.need(s.line(body)*float64(min(len(lines), 4)) + 10)
 	}
 	s.doc.In(pdf.P, func() { s.putLines(lines, 0, body) })
 	s.gap(0.8)
@@ -188,7 +191,7 @@ func (s *sheet) quote(n ast.Node) {
 				s.node(c)
 				continue
 			}
-			lines := s.setLines(s.pieces(c, bold), body, s.width())
+			lines := s.setLines(s.spansOf(c, bold), body, s.width())
 			s.doc.In(pdf.P, func() { s.putLines(lines, 0, body) })
 		}
 		s.inset -= 6
@@ -233,20 +236,19 @@ func (s *sheet) item(n *ast.List, item ast.Node, mark string) {
 	s.passIfBelow()
 	s.doc.In(pdf.LI, func() {
 		if first != nil && isText(first) {
-			lines := s.setLines(s.pieces(first, regular), body, s.width()-wide)
-			s.need(lineOf * float64(min(len(lines), 3)))
+			lines := s.setLines(s.spansOf(first, regular), body, s.width()-wide)
+			s.need(s.line(body) * float64(min(len(lines), 3)))
 		} else {
-			s.need(lineOf)
+			s.need(s.line(body))
 		}
 		s.doc.In(pdf.Lbl, func() {
-			s.font(regular, body)
-			s.lines(s.left(), s.y, []string{mark}, lineOf)
+			s.drawLine(textLine{{text: mark}}, s.left(), s.y, body)
 		})
 		s.doc.In(pdf.LBody, func() {
 			s.inset += wide
 			for c := first; c != nil; c = c.NextSibling() {
 				if isText(c) && c == first {
-					s.putLines(s.setLines(s.pieces(c, regular), body, s.width()), 0, body)
+					s.putLines(s.setLines(s.spansOf(c, regular), body, s.width()), 0, body)
 				} else if !lesson.ForMentors(c) {
 					s.node(c)
 				}
@@ -284,7 +286,7 @@ func (s *sheet) answerRoom(list, item ast.Node) {
 
 // answerLines is how many lines there are for an answer in words.
 func (s *sheet) answerLines() int {
-	if s.fit.room > 15 {
+	if s.fit.room > 20 {
 		return 3
 	}
 	return 2
@@ -301,18 +303,18 @@ func (s *sheet) ruledLines(n int) {
 	})
 }
 
-// A programLine is a line of a program, as it is read from the lesson: pieces with how far in they begin.
+// A programLine is a line of a program, as it is read from the lesson: spans with how far in they begin.
 type programLine struct {
 	indent int // blanks
-	pieces []piece
+	spans []span
 }
 
 // filled gives the lines of a program with blanks for the team's own numbers.
 func (s *sheet) filled(n *lesson.FilledCode) []programLine {
-	var all []piece
+	var all []span
 	for _, part := range n.Parts {
 		if part.Value == nil {
-			all = append(all, piece{text: part.Code})
+			all = append(all, span{text: part.Code})
 			continue
 		}
 		r := s.lesson.OfValue(part.Value)
@@ -328,9 +330,9 @@ func (s *sheet) filled(n *lesson.FilledCode) []programLine {
 			if s.mentors && !r.Guessed {
 				value.answer = number
 			}
-			all = append(all, piece{text: blankLine, value: value})
+			all = append(all, span{text: blankLine, value: value})
 		default:
-			all = append(all, piece{text: number})
+			all = append(all, span{text: number})
 		}
 	}
 	return linesOf(all)
@@ -343,11 +345,11 @@ func (s *sheet) typed(n ast.Node) []programLine {
 		line := n.Lines().At(i)
 		code.Write(line.Value(s.lesson.Markdown))
 	}
-	return linesOf([]piece{{text: code.String()}})
+	return linesOf([]span{{text: code.String()}})
 }
 
-// linesOf parts the code in pieces at its ends of line. Blanks within a line stay.
-func linesOf(code []piece) []programLine {
+// linesOf parts the code in spans at its ends of line. Blanks within a line stay.
+func linesOf(code []span) []programLine {
 	lines := []programLine{{}}
 	for _, p := range code {
 		for i, text := range strings.Split(p.text, "\n") {
@@ -355,17 +357,17 @@ func linesOf(code []piece) []programLine {
 				lines = append(lines, programLine{})
 			}
 			last := &lines[len(lines)-1]
-			if len(last.pieces) == 0 {
+			if len(last.spans) == 0 {
 				trimmed := strings.TrimLeft(text, " \t")
 				last.indent += len(text) - len(trimmed) + 3*strings.Count(text[:len(text)-len(trimmed)], "\t")
 				text = trimmed
 			}
 			if text = strings.TrimRight(text, "\r"); text != "" {
-				last.pieces = append(last.pieces, piece{text: printable(text), value: p.value})
+				last.spans = append(last.spans, span{text: printable(text), value: p.value})
 			}
 		}
 	}
-	for len(lines) > 1 && len(lines[len(lines)-1].pieces) == 0 {
+	for len(lines) > 1 && len(lines[len(lines)-1].spans) == 0 {
 		lines = lines[:len(lines)-1]
 	}
 	return lines
@@ -381,17 +383,17 @@ func (s *sheet) program(lines []programLine) {
 	var rows []row
 	for _, l := range lines {
 		at := pad + float64(l.indent)*em
-		if len(l.pieces) == 0 {
+		if len(l.spans) == 0 {
 			rows = append(rows, row{at, nil})
 		}
-		for i, text := range s.programRows(l.pieces, s.width()-at-pad) {
+		for i, text := range s.programRows(l.spans, s.width()-at-pad) {
 			if i == 1 {
 				at += 4 * em
 			}
 			rows = append(rows, row{at, text})
 		}
 	}
-	height := float64(len(rows)) * lineOf
+	height := float64(len(rows)) * s.line(body)
 	s.gap(1.5)
 	if height+2*pad <= s.foot()-Margin {
 		s.need(height + 2*pad)
@@ -404,7 +406,7 @@ func (s *sheet) program(lines []programLine) {
 	s.doc.In(pdf.P, func() {
 		s.doc.In(pdf.Code, func() {
 			for _, r := range rows {
-				s.put(lineOf, func(y float64) { s.drawLine(r.text, s.left()+r.at, y, body) })
+				s.put(s.line(body), func(y float64) { s.drawLine(r.text, s.left()+r.at, y, body) })
 			}
 		})
 	})
@@ -413,21 +415,32 @@ func (s *sheet) program(lines []programLine) {
 }
 
 // programRows breaks a line of a program only if it is too long.
-func (s *sheet) programRows(pieces []piece, width float64) []textLine {
-	if s.widest([]textLine{pieces}, body) <= width {
-		return []textLine{pieces}
+func (s *sheet) programRows(spans []span, width float64) []textLine {
+	if s.widest([]textLine{spans}, body) <= width {
+		return []textLine{spans}
 	}
-	var words []piece
-	for _, p := range pieces {
+	var words []span
+	for _, p := range spans {
 		if p.value != nil {
 			words = append(words, p)
 			continue
 		}
 		for i, w := range strings.Split(p.text, " ") {
 			if w != "" {
-				words = append(words, piece{w, p.style, i > 0, nil})
+				words = append(words, span{w, p.style, i > 0, nil})
 			}
 		}
 	}
 	return s.setLines(words, body, width)
+}
+
+func (s *sheet) debug(n ast.Node) func() {
+	y, p := s.y, s.doc.PageCount()
+	return func() {
+		h := s.y - y + float64(s.doc.PageCount()-p)*(s.foot()-Margin)
+		if s.fit.room == 10 && s.fit.picture == 36 && os.Getenv("DBG") != "" {
+			text := s.chosen.text(n)
+			fmt.Printf("%6.1f %-12s %.70s\n", h, n.Kind().String(), text)
+		}
+	}
 }

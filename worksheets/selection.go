@@ -55,7 +55,8 @@ func selectionOf(l *work.Lesson) *selection {
 // isLater tells whether students answer something before they see a block.
 func (s *selection) isLater(d *lesson.DataBlock) bool {
 	worked := s.lesson.OfData(d)
-	return worked != nil && hasPaperForm(d) && len(worked.Asked) > 0 && s.marks[d] != lesson.NotOnPaper
+	return worked != nil && d.Name != lesson.ShowBlock && hasPaperForm(d) && len(worked.Asked) > 0 &&
+		s.marks[d] != lesson.NotOnPaper
 }
 
 // hasPaperForm tells whether a block with runs or figures is printed at all. A chart of formulas alone explains something
@@ -88,7 +89,7 @@ func (s *selection) isHeading(n ast.Node) bool { return n.Kind() == ast.KindHead
 
 func (s *selection) waits(n ast.Node) bool {
 	d, ok := n.(*lesson.DataBlock)
-	return ok && d.Name != lesson.ShowBlock && s.isLater(d)
+	return ok && s.isLater(d)
 }
 
 // isOnlyOnPages is true of what has no form on paper, and of gauges, which have pages of their own.

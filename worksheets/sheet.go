@@ -22,14 +22,14 @@ const mostPages = 4
 
 // fits are the ways in which a sheet is laid out until it fits, from roomy to tight.
 var fits = []fit{
-	{room: 30, picture: 60},
-	{room: 25, picture: 60},
-	{room: 25, picture: 50},
-	{room: 20, picture: 50},
-	{room: 20, picture: 42},
-	{room: 15, picture: 50},
-	{room: 15, picture: 42},
-	{room: 15, picture: 34},
+	{room: 30, picture: 60, leading: 1.35},
+	{room: 25, picture: 60, leading: 1.35},
+	{room: 25, picture: 50, leading: 1.3},
+	{room: 20, picture: 50, leading: 1.3},
+	{room: 15, picture: 50, leading: 1.3},
+	{room: 15, picture: 42, leading: 1.25},
+	{room: 10, picture: 42, leading: 1.25},
+	{room: 10, picture: 36, leading: 1.22},
 }
 
 // Make lays a lesson out on paper, for students or with keys and worked steps for

@@ -11,7 +11,7 @@ import (
 // Room around what stands in a cell, and the least height of one that is written in. Millimetres.
 const (
 	cellAcross = 1.8
-	cellDown   = 1.0
+	cellDown   = 0.6
 	cellToFill = 9.0
 )
 
@@ -64,16 +64,16 @@ func (s *sheet) table(n *tables.Table) {
 // lay lays a table out in the width of the page.
 func (s *sheet) lay(n *tables.Table) laidTable {
 	g := laidTable{align: n.Alignments}
-	var cells [][][]piece
+	var cells [][][]span
 	columns := 0
 	for r := n.FirstChild(); r != nil; r = r.NextSibling() {
-		var row [][]piece
+		var row [][]span
 		style := regular
 		if r.Kind() == tables.KindTableHeader {
 			style = bold
 		}
 		for c := r.FirstChild(); c != nil; c = c.NextSibling() {
-			row = append(row, s.pieces(c, style))
+			row = append(row, s.spansOf(c, style))
 		}
 		cells, columns = append(cells, row), max(columns, len(row))
 	}
@@ -87,8 +87,8 @@ func (s *sheet) lay(n *tables.Table) laidTable {
 	return g
 }
 
-func (s *sheet) laidRow(row [][]piece, widths []float64) tableRow {
-	out := tableRow{height: lineOf + 2*cellDown}
+func (s *sheet) laidRow(row [][]span, widths []float64) tableRow {
+	out := tableRow{height: s.line(body) + 2*cellDown}
 	for i, width := range widths {
 		var lines []textLine
 		if i < len(row) {
@@ -98,7 +98,7 @@ func (s *sheet) laidRow(row [][]piece, widths []float64) tableRow {
 			out.height = max(out.height, cellToFill)
 		}
 		out.cells = append(out.cells, lines)
-		out.height = max(out.height, lineOf*float64(len(lines))+2*cellDown)
+		out.height = max(out.height, s.line(body)*float64(len(lines))+2*cellDown)
 	}
 	return out
 }
@@ -117,7 +117,7 @@ func isBlank(lines []textLine) bool {
 
 // columnWidths gives each column what its text takes, and more to columns that are written in. Where that is too much,
 // each keeps its widest word, and the rest is shared out by what they would need.
-func (s *sheet) columnWidths(cells [][][]piece, columns int) []float64 {
+func (s *sheet) columnWidths(cells [][][]span, columns int) []float64 {
 	most, least, empty := make([]float64, columns), make([]float64, columns), make([]int, columns)
 	sum, sumLeast, open := 0.0, 0.0, 0
 	for i := range columns {
@@ -177,13 +177,13 @@ func (s *sheet) drawRow(g laidTable, row tableRow, kind rowKind, y float64) {
 			}
 		})
 		draw := func() {
-			top := y + max(cellDown, (row.height-lineOf*float64(len(lines)))/2)
+			top := y + max(cellDown, (row.height-s.line(body)*float64(len(lines)))/2)
 			for n, l := range lines {
 				at := x + cellAcross
 				if i < len(g.align) && g.align[i] == tables.AlignRight {
 					at = x + width - cellAcross - s.widest([]textLine{l}, body)
 				}
-				s.drawLine(l, at, top+lineOf*float64(n), body)
+				s.drawLine(l, at, top+s.line(body)*float64(n), body)
 			}
 		}
 		switch kind {
