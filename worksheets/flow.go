@@ -62,6 +62,7 @@ func (s *sheet) foot() float64  { return s.paper.Height - Margin - footerHeight 
 func (s *sheet) newPage() {
 	s.doc.AddPage(s.paper.Width, s.paper.Height)
 	s.y = Margin
+	s.edge()
 }
 
 // put places a block of a height on this page, or on the next if it has no room here.
