@@ -306,7 +306,7 @@ func (s *sheet) ruledLines(n int) {
 // A programLine is a line of a program, as it is read from the lesson: spans with how far in they begin.
 type programLine struct {
 	indent int // blanks
-	spans []span
+	spans  []span
 }
 
 // filled gives the lines of a program with blanks for the team's own numbers.

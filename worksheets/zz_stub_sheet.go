@@ -14,5 +14,3 @@ func (s *sheet) picture(*ast.Image) bool {
 	s.put(s.fit.picture, func(y float64) { s.doc.Apart(func() { s.doc.Rect(s.left(), y, s.width(), s.fit.picture, "S") }) })
 	return true
 }
-
-func (s *sheet) edge() {}
