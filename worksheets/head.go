@@ -36,7 +36,7 @@ func (s *sheet) head() error {
 	err := s.webAddress(width)
 	s.y = max(s.y, low)
 	s.names()
-	s.tape()
+	s.timeTape()
 	return err
 }
 
@@ -106,8 +106,8 @@ func (s *sheet) names() {
 	})
 }
 
-// tape draws the parts of the lesson as a tape, each as long as its minutes.
-func (s *sheet) tape() {
+// timeTape draws the parts of the lesson as a tape, each as long as its minutes.
+func (s *sheet) timeTape() {
 	const high, tick = 8.5, 1.4
 	parts := lesson.TimedParts(s.lesson.Lesson)
 	if len(parts) == 0 {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
+	tables "github.com/yuin/goldmark/extension/ast"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -16,7 +17,7 @@ import (
 )
 
 // mostResults is how many of its own numbers a team copies into its log.
-const mostResults = 9
+const mostResults = 6
 
 // log puts the log of the week.
 func (s *sheet) log() {
@@ -24,13 +25,25 @@ func (s *sheet) log() {
 		return
 	}
 	s.headingOf(2, s.wordsOf(s.say("log-title", s.lesson.Week), bold), "")
-	s.results()
+	if !s.hasOwnLog() {
+		s.results()
+	}
 	s.need(2*s.line(body) + 2*ruled)
 	if len(s.lesson.Lesson.Goals) > 0 {
 		s.plainText(s.say("log-goals"))
 	}
 	s.plainText(s.say("log-next"))
 	s.ruledLines(2)
+}
+
+// hasOwnLog tells whether the lesson's written part has a table of its own to be filled in.
+func (s *sheet) hasOwnLog() bool {
+	for n := range s.chosen.written {
+		if n.Kind() == tables.KindTable {
+			return true
+		}
+	}
+	return false
 }
 
 // plainText puts a paragraph of the interface's words.
@@ -45,36 +58,34 @@ type result struct {
 	of   *work.Result
 }
 
-// ownResults are what the team has found from its own runs, or from what it has measured where it ran nothing. Of many
-// the last are taken: they are made of the others.
+// ownResults are what the team has found from what it has measured or run. Of many the last are taken: they are made
+// of the others.
 func (s *sheet) ownResults() []result {
-	var all []result
+	statements := map[string]*lesson.Statement{}
 	for _, f := range s.lesson.Fields {
-		switch f.Statement.Kind {
-		case lesson.Record:
-			if !hasRun(all, s.lesson) {
-				all = nil
-			}
-			all = append(all, result{f.Statement, nil})
-		case lesson.Find:
-			if r := s.lesson.Of(f.Statement); r != nil && r.OfStudents {
-				all = append(all, result{f.Statement, r})
-			}
-		case lesson.Given, lesson.Measure, lesson.Predict, lesson.Say, lesson.Key, lesson.Slip, lesson.Listen:
-		}
+		statements[f.Statement.Name] = f.Statement
 	}
 	var finds []result
-	for _, r := range all {
-		if r.of != nil {
-			finds = append(finds, r)
+	for _, f := range s.lesson.Finds {
+		if r := s.lesson.Of(f); r != nil && statements[f.Name] == f && isOwn(f, statements) {
+			finds = append(finds, result{f, r})
 		}
 	}
 	return finds[max(0, len(finds)-mostResults):]
 }
 
-func hasRun(all []result, l *work.Lesson) bool {
-	for _, r := range all {
-		if r.of == nil {
+// isOwn tells whether a number depends on what students measure or run.
+func isOwn(st *lesson.Statement, statements map[string]*lesson.Statement) bool {
+	switch {
+	case st == nil:
+		return false
+	case st.Kind == lesson.Record || st.Kind == lesson.Measure:
+		return true
+	case st.Expr == nil:
+		return false
+	}
+	for _, name := range quantity.Names(st.Expr) {
+		if above := statements[name]; above != st && isOwn(above, statements) {
 			return true
 		}
 	}

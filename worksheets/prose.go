@@ -154,7 +154,7 @@ func (s *sheet) besidePicture(i *ast.Image, in ast.Node) {
 	for next != nil && (lesson.ForMentors(next) || next.Kind() == ast.KindParagraph) {
 		next = next.NextSibling()
 	}
-	if _, steps := next.(*ast.List); !steps || s.inset > 0 {
+	if _, steps := next.(*ast.List); !steps || s.inset > 0 || s.inColumn() {
 		s.pass()
 		s.picture(i)
 		return
@@ -281,11 +281,11 @@ func (s *sheet) answerRoom(list, item ast.Node) {
 	if item.NextSibling() == nil && box || strings.HasSuffix(text, ":") {
 		return
 	}
-	s.ruledLines(s.answerLines())
+	s.ruledLines(s.exitLines())
 }
 
-// answerLines is how many lines there are for an answer in words.
-func (s *sheet) answerLines() int {
+// exitLines is how many lines there are for an answer in words.
+func (s *sheet) exitLines() int {
 	if s.fit.room > 20 {
 		return 3
 	}

@@ -251,14 +251,20 @@ func (s *selection) asks(list ast.Node) bool {
 // OnPaper gives the blocks of a lesson that worksheets print, in their order.
 func OnPaper(l *work.Lesson) []ast.Node {
 	s := selectionOf(l)
+	all := s.inPlace()
+	for _, d := range s.later {
+		all = append(all, d)
+	}
+	return all
+}
+
+// inPlace are the blocks that are printed where they stand.
+func (s *selection) inPlace() []ast.Node {
 	var all []ast.Node
 	for _, n := range s.blocks {
 		if s.printed[n] {
 			all = append(all, n)
 		}
-	}
-	for _, d := range s.later {
-		all = append(all, d)
 	}
 	return all
 }

@@ -23,13 +23,12 @@ const mostPages = 4
 // fits are the ways in which a sheet is laid out until it fits, from roomy to tight.
 var fits = []fit{
 	{room: 30, picture: 60, leading: 1.35},
-	{room: 25, picture: 60, leading: 1.35},
 	{room: 25, picture: 50, leading: 1.3},
-	{room: 20, picture: 50, leading: 1.3},
-	{room: 15, picture: 50, leading: 1.3},
-	{room: 15, picture: 42, leading: 1.25},
-	{room: 10, picture: 42, leading: 1.25},
-	{room: 10, picture: 36, leading: 1.22},
+	{room: 20, picture: 50, leading: 1.3, columns: true},
+	{room: 15, picture: 50, leading: 1.3, columns: true},
+	{room: 15, picture: 42, leading: 1.25, columns: true},
+	{room: 10, picture: 42, leading: 1.25, columns: true},
+	{room: 10, picture: 36, leading: 1.22, columns: true},
 }
 
 // Make lays a lesson out on paper, for students or with keys and worked steps for
@@ -91,11 +90,7 @@ func laidOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool, f
 	}
 	s.care(cards)
 	s.goals()
-	for _, n := range s.chosen.blocks {
-		if s.chosen.printed[n] {
-			s.node(n)
-		}
-	}
+	s.flow(s.chosen.inPlace())
 	s.pass()
 	s.log()
 	s.lookAfter()

@@ -42,7 +42,7 @@ func (s *sheet) table(n *tables.Table) {
 	s.need(head.height + first)
 	s.doc.In(pdf.Table, func() {
 		for i, row := range g.rows {
-			if i > 1 && s.y+row.height > s.foot() {
+			if i > 1 && s.y+row.height > s.foot() && !s.measuring {
 				s.newPage()
 				s.apart = true
 				s.doc.Apart(func() { s.drawRow(g, head, headAgain, s.y) })
@@ -126,7 +126,7 @@ func (s *sheet) columnWidths(cells [][][]span, columns int) []float64 {
 				empty[i]++
 				continue
 			}
-			most[i] = max(most[i], s.widest([]textLine{row[i]}, body)+2*cellAcross)
+			most[i] = max(most[i], s.widest([]textLine{row[i]}, body)+2*cellAcross+0.1)
 			least[i] = max(least[i], s.widestWord(row[i], body)+2*cellAcross)
 		}
 		most[i] = max(most[i], 12)
