@@ -16,8 +16,8 @@ var relations = map[string][]string{
 	"correction":         {"correction = commanded / measured"},
 	"drift_angle":        {"drift_angle = atan(sideways / forward)"},
 	"wheel_mismatch":     {"wheel_mismatch = 2 * track * sideways / (forward ^ 2 + sideways ^ 2)"},
-	"spin_turn":          {"rotations = angle / (360 deg) * track / wheel_diameter"},
-	"pivot_turn":         {"rotations = angle / (360 deg) * 2 * track / wheel_diameter"},
+	"spin_turn":          {"rotations = angle / (360 deg) * (track / wheel_diameter)"},
+	"pivot_turn":         {"rotations = angle / (360 deg) * (2 * track / wheel_diameter)"},
 	"speed":              {"speed = distance / time"},
 	"travel_time":        {"time = distance / speed"},
 	"vapour_ppm":         {"vapour = mass / molar_mass * 24450 mL/mol / room"},
@@ -55,7 +55,8 @@ func RelationOf(e Expr) (WorkedStep, bool) {
 	}
 	left, right, _ := strings.Cut(text, " = ")
 	words := layout{leaf: wordLeaf, env: Env{}}
-	return WorkedStep{Kind: FormulaStep, Left: Word{blanks(left)}, Relation: "=", Right: words.math(mustParse(right))}, true
+	meant := words.math(mustParse(right))
+	return WorkedStep{Kind: FormulaStep, Left: Word{blanks(left)}, Relation: "=", Right: meant}, true
 }
 
 // wordLeaf writes names as words.

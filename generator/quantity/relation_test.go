@@ -68,7 +68,9 @@ func TestARelationHasTheWordsOfTheTrade(t *testing.T) {
 
 // TestTheAuthorsOwnCalculationIsNotSaid: it would be the answer.
 func TestTheAuthorsOwnCalculationIsNotSaid(t *testing.T) {
-	for _, own := range []string{"trip / 3", "s - 2 * s - s", "abs(avg - L)", "range(side) / 2", "sqrt(a ^ 2 + b ^ 2)", "bridge"} {
+	for _, own := range []string{
+		"trip / 3", "s - 2 * s - s", "abs(avg - L)", "range(side) / 2", "sqrt(a ^ 2 + b ^ 2)", "bridge",
+	} {
 		e, err := quantity.ParseExpr(own)
 		if err != nil {
 			t.Fatal(err)
