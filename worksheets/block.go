@@ -1,8 +1,8 @@
 package worksheets
 
-// A work block on paper: which statements have a row, which share one, and what rows begin with. The rows themselves are
-// in given.go, amount.go, record.go, find.go and inwords.go. Mentors' rows have the height of students', so that both
-// editions have the same pages.
+// A work block on paper: which statements have a row, which share one, and what rows begin with. The rows themselves
+// are in given.go, amount.go, record.go, find.go and inwords.go. Mentors' rows have the height of students', so that
+// both editions have the same pages.
 
 import (
 	"strings"
