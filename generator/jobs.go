@@ -27,6 +27,7 @@ type Job struct {
 func Jobs(p *Proved, s *site.Site) []Job {
 	var jobs []Job
 	logo := sync.OnceValues(func() (*worksheets.Logo, error) { return logoOf(p.Pack) })
+	shown := illustrations(s, p.Pack)
 	for _, e := range site.Editions {
 		jobs = append(jobs, CommonJobs(s, p.Pack, e)...)
 		jobs = append(jobs, PictureJobs(p.Pack, e)...)
@@ -34,7 +35,7 @@ func Jobs(p *Proved, s *site.Site) []Job {
 			jobs = append(jobs, SearchJob(p, s))
 		}
 		for _, l := range p.Lessons {
-			jobs = append(jobs, lessonJobs(s, p.Pack, l, e, logo)...)
+			jobs = append(jobs, lessonJobs(s, p.Pack, l, e, logo, shown)...)
 		}
 	}
 	return jobs
@@ -42,28 +43,28 @@ func Jobs(p *Proved, s *site.Site) []Job {
 
 // LessonJobs gives the jobs of a lesson in an edition.
 func LessonJobs(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) []Job {
-	return lessonJobs(s, p, l, e, func() (*worksheets.Logo, error) { return logoOf(p) })
+	return lessonJobs(s, p, l, e, func() (*worksheets.Logo, error) { return logoOf(p) }, illustrations(s, p))
 }
 
 // lessonJobs are those with a logo that is made when the first sheet needs it.
 func lessonJobs(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition,
-	logo func() (*worksheets.Logo, error)) []Job {
+	logo func() (*worksheets.Logo, error), shown *worksheets.Illustrations) []Job {
 	jobs := []Job{{path.Join(string(e), l.Slug+".html"), func() ([]byte, error) { return s.Lesson(p, l, e) }}}
 	if e == site.Students && site.HasSteps(l) {
 		jobs = append(jobs, Job{path.Join(string(e), "steps", l.Slug+".js"), func() ([]byte, error) { return s.Steps(l) }})
 	}
 	for _, paper := range worksheets.Papers {
 		name := path.Join(string(e), site.SheetName(l.Slug, paper.Name))
-		jobs = append(jobs, Job{name, func() ([]byte, error) { return sheetOf(s, p, l, e, paper, logo) }})
+		jobs = append(jobs, Job{name, func() ([]byte, error) { return sheetOf(s, p, l, e, paper, logo, shown) }})
 	}
 	return jobs
 }
 
 // sheetOf draws a lesson's worksheet on one size of paper.
 func sheetOf(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper worksheets.Paper,
-	logo func() (*worksheets.Logo, error)) ([]byte, error) {
+	logo func() (*worksheets.Logo, error), shown *worksheets.Illustrations) ([]byte, error) {
 	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address,
-		Club: p.Club, Words: s.Say}
+		Club: p.Club, Words: s.Say, Shown: shown}
 	var err error
 	if about.Logo, err = logo(); err != nil {
 		return nil, err
@@ -82,6 +83,17 @@ func logoOf(p *lesson.Pack) (*worksheets.Logo, error) {
 		return nil, nil
 	}
 	return worksheets.NewLogo(logo.Data)
+}
+
+// illustrations are what all sheets of a pack draw from: its pictures, and the figures of its data.
+func illustrations(s *site.Site, p *lesson.Pack) *worksheets.Illustrations {
+	pictures := map[string][]byte{}
+	for name, picture := range p.Pictures {
+		if picture != nil {
+			pictures[name] = picture.Data
+		}
+	}
+	return worksheets.NewIllustrations(pictures, s.Figure)
 }
 
 // shortForm is a care card's short form for the readers of an edition.

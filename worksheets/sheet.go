@@ -20,6 +20,7 @@ type About struct {
 	Club                    string
 	Logo                    *Logo // nil if the club has none
 	Words                   func(name string, args ...any) string
+	Shown                   *Illustrations // nil if there are none
 }
 
 // Make lays a lesson out on paper, for students or with keys and worked steps for
