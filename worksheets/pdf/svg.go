@@ -140,6 +140,9 @@ func (d *Drawing) settle(n *svg.Node, own, here painted) {
 	if dashes := own["stroke-dasharray"]; dashes != "" {
 		n.Attrs["stroke-dasharray"] = dashes
 	}
+	if path := n.Attrs["d"]; path != "" {
+		n.Attrs["d"] = rewritten(path)
+	}
 	n.Attrs["opacity"] = "0.99"
 }
 

@@ -115,7 +115,7 @@ func TestNoLineIsThinnerThanACopierKeeps(t *testing.T) {
 // product and a sum: the numbers are those of a file made on another one.
 func TestNumbersOfADrawingDependOnNoProcessor(t *testing.T) {
 	got := written(drawn(t, `stroke="#000" fill="none"`, `<path d="M10.3 7.7A13.7 9.1 33 1 0 40.9 21.3"/>
-		<circle cx="33.3" cy="11.1" r="7.7"/><path d="M1.1 2.2q3.3 4.4 5.5 6.6"/>
+		<path d="M9 9a4.5 4.5 0 0 0-9 0 4.5 4.5 0 0 0 9 0z"/><circle cx="33.3" cy="11.1" r="7.7"/><path d="M1.1 2.2q3.3 4.4 5.5 6.6"/>
 		<g transform="rotate(90 20 20)"><path d="M.1 .2h0"/></g>`))
 	if regexp.MustCompile(`-0[ \n]|\d\.\d{4,}`).MatchString(got) {
 		t.Errorf("a number has more than thousandths, or is a zero with a sign:\n%s", got)
@@ -128,6 +128,28 @@ func TestNumbersOfADrawingDependOnNoProcessor(t *testing.T) {
 	}
 	if expected, err := os.ReadFile(want); err != nil || string(expected) != got {
 		t.Errorf("the curves are\n%s\nnot\n%s\n%v", got, expected, err)
+	}
+}
+
+// TestPathsAreWrittenAnew has every command, with places of both kinds.
+func TestPathsAreWrittenAnew(t *testing.T) {
+	for path, want := range map[string]string{
+		"M1 2 3 4h5v-1H0V9z":       "M 1 2L 3 4L 8 4L 8 3L 0 3L 0 9Z",
+		"m1,2 3,4zl1 1":            "M 1 2L 4 6ZL 2 3",
+		"M0 0C1 1 2 1 3 0S5-1 6 0": "M 0 0C 1 1 2 1 3 0C 4 -1 5 -1 6 0",
+		"M0 0q1 1 2 0t2 0T9 9":     "M 0 0Q 1 1 2 0Q 3 -1 4 0Q 5 1 9 9",
+		"M0 0s1 1 2 0":             "M 0 0C 0 0 1 1 2 0",
+		"M.5.5-1e1":                "M 0.5 0.5",
+		"M1 0A1 1 0 0 1 0 1":       "M 1 0C 1 0.55228 0.55228 1 0 1",
+		"M1 0a1 1 0 01-1 1":        "M 1 0C 1 0.55228 0.55228 1 0 1",
+		"M1 0A1 1 0 1 0 0 1":       "M 1 0C 1 -0.55228 0.55228 -1 0 -1C -0.55228 -1 -1 -0.55228 -1 0C -1 0.55228 -0.55228 1 0 1",
+		"M-1 0A.1.1 0 0 1 1 0":     "M -1 0C -1 -0.55228 -0.55228 -1 0 -1C 0.55228 -1 1 -0.55228 1 0",
+		"M0 0A0 5 0 0 1 1 1":       "M 0 0L 1 1",
+		"M0 0L1 1 2 rubbish L3 3":  "M 0 0L 1 1",
+	} {
+		if got := rewritten(path); got != want {
+			t.Errorf("%s is written as\n%s, not\n%s", path, got, want)
+		}
 	}
 }
 
