@@ -22,6 +22,7 @@ type printer struct {
 	logoOnce sync.Once
 	logo     *worksheets.Logo // nil if the pack has none
 	logoErr  error
+	shown    *worksheets.Illustrations
 }
 
 // lessonJobs gives the jobs of a lesson's sheets in an edition.
@@ -60,7 +61,8 @@ func (p *printer) sheet(l *work.Lesson, e site.Edition, paper worksheets.Paper) 
 	if err != nil {
 		return nil, err
 	}
-	return worksheets.Make(paper, about, l, p.cards(l, e), e == site.Mentors)
+	// Both editions have the same on each page; what is for adults is on the run sheet.
+	return worksheets.Make(paper, about, l, p.cards(l, site.Students), e == site.Mentors)
 }
 
 // runSheet draws the page with which a mentor runs a lesson.
@@ -91,9 +93,22 @@ func (p *printer) about() (worksheets.About, error) {
 		if logo := p.pack.Pictures[p.pack.LogoName()]; logo != nil {
 			p.logo, p.logoErr = worksheets.NewLogo(logo.Data)
 		}
+		p.shown = illustrations(p.site, p.pack)
 	})
 	return worksheets.About{Pack: p.pack.Title, Version: p.pack.Version, Language: p.pack.Language,
-		Address: p.pack.Address, Club: p.pack.Club, Start: p.start, Logo: p.logo, Words: p.site.Say}, p.logoErr
+		Address: p.pack.Address, Club: p.pack.Club, Start: p.start, Logo: p.logo, Shown: p.shown,
+		Words: p.site.Say}, p.logoErr
+}
+
+// illustrations are what all sheets of a pack draw from: its pictures, and the figures of its data.
+func illustrations(s *site.Site, p *lesson.Pack) *worksheets.Illustrations {
+	pictures := map[string][]byte{}
+	for name, picture := range p.Pictures {
+		if picture != nil {
+			pictures[name] = picture.Data
+		}
+	}
+	return worksheets.NewIllustrations(pictures, s.Figure)
 }
 
 // cards are the short forms of a lesson's care cards.

@@ -1,8 +1,10 @@
 package worksheets
 
-// What tests look at from outside, since the packs that they build use this package.
+// For tests from outside, which can build a pack: parts of a sheet on their own.
 
 import (
+	"github.com/yuin/goldmark/ast"
+
 	"trundle/generator/lesson"
 	"trundle/generator/work"
 )
@@ -23,4 +25,25 @@ func RowHeights(about About, l *work.Lesson, blocks []*lesson.WorkBlock, mentors
 		}
 	}
 	return all
+}
+
+// Illustrated makes a document of a lesson's pictures and data alone, without what is for mentors.
+func Illustrated(p Paper, about About, l *work.Lesson, mentors bool) ([]byte, error) {
+	s := &sheet{paper: p, about: about, lesson: l, mentors: mentors, fit: fit{room: 25, picture: 60}}
+	s.doc = newDocument(l.Title, about.Pack, "en")
+	s.newPage()
+	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering || lesson.ForMentors(n) {
+			return ast.WalkSkipChildren, nil
+		}
+		switch n := n.(type) {
+		case *ast.Image:
+			s.picture(n)
+		case *lesson.DataBlock:
+			s.data(n)
+		}
+		return ast.WalkContinue, nil
+	})
+	s.gauges()
+	return s.doc.Bytes()
 }

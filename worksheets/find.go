@@ -32,6 +32,10 @@ type findRow struct {
 // find puts a row in the narrowest of the prompt's widths in which its formula has room and it is no higher than its
 // squares should be, else in that in which it is lowest.
 func (s *sheet) find(q question) {
+	if s.inColumn() {
+		s.narrowFind(q)
+		return
+	}
 	best := findRow{height: math.Inf(1)}
 	for _, width := range finds {
 		r := s.findRow(q, width)
@@ -248,4 +252,28 @@ func (s *sheet) slips(q question, r findRow, y float64) {
 
 func (s *sheet) slipText(slip *lesson.Statement) string {
 	return cmp.Or(s.lesson.Of(slip).Text(), slip.Expr.String()) + ": " + slip.Prompt
+}
+
+// narrowFind puts a row into a column: the squares come below the prompt.
+func (s *sheet) narrowFind(q question) {
+	r := s.findRow(q, s.width()-symbolWide)
+	high := max(s.fit.room-5, boxHigh)
+	s.put(r.text+0.5+high+s.between(), func(y float64) {
+		s.doc.In(pdf.Sect, func() {
+			x := s.left() + symbolWide
+			s.doc.In(pdf.P, func() { s.ask(r.asked, s.left(), y) })
+			top := y + r.line*float64(len(r.lines)) + smallLine*float64(len(r.above))
+			if r.said != "" {
+				s.doc.In(pdf.Formula, func() { r.formula.draw(x, top) }, pdf.Alt(r.said), pdf.Actual(r.said))
+			}
+			y += r.text + 0.5
+			width := math.Floor((s.right()-s.left())/squareSide) * squareSide
+			left := s.right() - width
+			s.doc.Apart(func() { s.ground(place{left, y, width, high}, s.mentors && len(q.Steps) > 0) })
+			s.box(s.right()-leastBox, y+high-boxHigh, leastBox, boxHigh, s.answer(q))
+			if s.mentors {
+				s.working(q, place{left, y, width, high}, leastBox)
+			}
+		})
+	})
 }

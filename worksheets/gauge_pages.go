@@ -41,15 +41,19 @@ func (f fitted) least() float64 {
 // gauges puts the lesson's gauges below what there is, then on new pages, each page with bars to check that it was
 // printed at true scale.
 func (s *sheet) gauges() {
-	waiting := s.wanted()
-	for first := true; len(waiting) > 0; first = false {
-		if !first {
-			s.newPage()
-		}
-		before := len(waiting)
-		if waiting = s.gaugesHere(waiting); len(waiting) == before && !first {
+	waiting := s.besides(s.wanted())
+	for tried := false; len(waiting) > 0; tried = true {
+		if waiting[0].Lying {
 			s.lyingPage(waiting[0])
 			waiting = waiting[1:]
+			continue
+		}
+		if tried || waiting[0].Upright && s.y > Margin {
+			s.newPage()
+		}
+		fresh, before := s.y == Margin, len(waiting)
+		if waiting = s.gaugesHere(waiting); fresh && len(waiting) == before {
+			waiting = waiting[1:] // no page has room for it, which was reported when the pack was checked
 		}
 	}
 }
@@ -68,6 +72,18 @@ func (s *sheet) wanted() []fitted {
 		}
 	}
 	return all
+}
+
+// besides puts below the text what has no room beside gauges that stand upright, which need a page of their own
+// anyway, and gives the others.
+func (s *sheet) besides(waiting []fitted) []fitted {
+	if s.y == Margin || !slices.ContainsFunc(waiting, func(g fitted) bool { return g.Upright }) {
+		return waiting
+	}
+	level, upright, free := s.alongTheSide(waiting, place{s.left(), Margin, s.width(), s.foot() - Margin})
+	inner := place{Width: free.Width, Height: free.Height - gaugeHead - checkHeight(free.Width)}
+	beside, rest := choose(level, inner)
+	return slices.Concat(upright, beside, s.gaugesHere(rest))
 }
 
 // gaugesHere puts what has room on the rest of this page, and gives what has not.

@@ -62,7 +62,8 @@ func (g Gauge) drawSquares(p pen, at place) {
 	p.arrow(x, zero, 1, 0, width+arrowSpace-gaugeEdge)
 	p.arrow(x, foot, 0, -1, height+arrowSpace-gaugeEdge)
 	p.note(x, foot+4.5, width, captionSize, 1, g.Text)
-	p.doc.Upwards(x-3, foot, func() { p.note(x-3, foot, height, captionSize, 1, g.Up) })
+	above := foot - 6 // of the sign
+	p.doc.Upwards(x-3, above, func() { p.note(x-3, above, height-10, captionSize, 1, g.Up) })
 }
 
 // rule draws a line of the paper; each second one is bolder.

@@ -169,11 +169,11 @@ func widestOf(doc *pdf.Document, words []string) float64 {
 func (s *sheet) goals() {
 	if len(s.lesson.Lesson.Goals) > 0 {
 		s.label("i-can")
-		s.columns(s.lesson.Lesson.Goals, 1)
+		s.tickedList(s.lesson.Lesson.Goals, 1)
 	}
 	if len(s.lesson.Materials) > 0 {
 		s.label("materials")
-		s.columns(s.lesson.Materials, 3)
+		s.tickedList(s.lesson.Materials, 3)
 	}
 }
 
@@ -190,8 +190,8 @@ func (s *sheet) label(word string) {
 	})
 }
 
-// columns puts the points of a list with a box to tick each, in columns of the same width, read one after the other.
-func (s *sheet) columns(texts []string, columns int) {
+// tickedList puts the points of a list with a box to tick each, in columns of the same width, read one after the other.
+func (s *sheet) tickedList(texts []string, columns int) {
 	const indent, apart = 5.0, 4.0
 	line := s.line(headSize)
 	width := (s.width()-apart*float64(columns-1))/float64(columns) - indent

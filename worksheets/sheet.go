@@ -15,6 +15,7 @@ type About struct {
 	Start                   *int  // when a lesson begins, in minutes after midnight; nil if nobody has said it
 	Logo                    *Logo // nil if the club has none
 	Words                   func(name string, args ...any) string
+	Shown                   *Illustrations // nil if there are none
 }
 
 // mostPages is how many pages a sheet has at most, if it can be had.

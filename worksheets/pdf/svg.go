@@ -47,8 +47,8 @@ func NewDrawing(file []byte, looks Looks) (*Drawing, error) {
 		return nil, errors.New("the drawing has no size")
 	}
 	root := parsed.Root()
-	d.resolve(root, painted{"fill": "#000", "stroke": "none", "font-size": "16", "text-anchor": "start"}, looks,
-		svg.Matrix{A: 1, D: 1})
+	d.resolve(root, painted{"fill": "#000", "stroke": "none", "font-size": "16", "text-anchor": "start", "opacity": "1"},
+		looks, svg.Matrix{A: 1, D: 1})
 	stream := operators.NewStream()
 	parsed.Draw(stream, 0, 0, d.box.Width, d.box.Height)
 	d.cut(stream.Bytes())
@@ -77,6 +77,10 @@ func (d *Drawing) resolve(n *svg.Node, around painted, looks Looks, to svg.Matri
 			here[name] = own[name]
 		}
 	}
+	here["opacity"] = around["opacity"]
+	if own["opacity"] != "" {
+		here["opacity"] = strconv.FormatFloat(measured(around["opacity"])*measured(own["opacity"]), 'f', 4, 64)
+	}
 	to = to.Multiply(n.Transform)
 	if n.Tag == "text" {
 		d.text(n, here, looks, to)
@@ -86,7 +90,7 @@ func (d *Drawing) resolve(n *svg.Node, around painted, looks Looks, to svg.Matri
 		d.resolve(c, here, looks, to)
 	}
 	if len(n.Children) == 0 {
-		settle(n, own, here)
+		d.settle(n, own, here)
 	}
 }
 
@@ -109,21 +113,56 @@ func attributes(n *svg.Node, looks Looks) painted {
 	return own
 }
 
-// settle gives a shape the attributes that count. The library lets dashes and ends of lines run on into the next
-// shape; one that is a little transparent, which is not drawn, keeps them to itself.
-func settle(n *svg.Node, own, here painted) {
+// settle gives a shape the attributes that count. What is transparent is drawn as it looks on paper, which is white.
+// The library lets dashes and ends of lines run on into the next shape; one that is a little transparent, which it does
+// not draw here, keeps them to itself.
+func (d *Drawing) settle(n *svg.Node, own, here painted) {
 	delete(n.Attrs, "style")
 	for _, name := range inherited {
-		if value := here[name]; value == "currentColor" {
-			n.Attrs[name] = here["color"]
-		} else if value != "" {
+		if value := here[name]; value != "" {
 			n.Attrs[name] = value
 		}
+	}
+	for _, name := range []string{"fill", "stroke"} {
+		colour := n.Attrs[name]
+		if colour == "currentColor" {
+			colour = here["color"]
+		}
+		through := measured(here["opacity"])
+		if part := own[name+"-opacity"]; part != "" {
+			through *= measured(part)
+		}
+		n.Attrs[name] = faded(colour, through)
+	}
+	if d.isGround(n) {
+		n.Attrs["fill"] = "none"
 	}
 	if dashes := own["stroke-dasharray"]; dashes != "" {
 		n.Attrs["stroke-dasharray"] = dashes
 	}
+	if path := n.Attrs["d"]; path != "" {
+		n.Attrs["d"] = rewritten(path)
+	}
 	n.Attrs["opacity"] = "0.99"
+}
+
+// isGround tells whether a shape only tints the whole drawing: paper is white.
+func (d *Drawing) isGround(n *svg.Node) bool {
+	return n.Tag == "rect" && n.Attrs["stroke"] == "none" && n.Attrs["transform"] == "" &&
+		measured(n.Attrs["x"]) <= d.box.MinX && measured(n.Attrs["y"]) <= d.box.MinY &&
+		measured(n.Attrs["width"]) >= d.box.Width && measured(n.Attrs["height"]) >= d.box.Height
+}
+
+// faded is a colour as it looks on white when it lets some of that through.
+func faded(colour string, part float64) string {
+	rgb, ok := hexadecimal(colour)
+	if !ok || part >= 1 {
+		return colour
+	}
+	for i, c := range rgb {
+		rgb[i] = 255 - int(math.Round(float64(255-c)*max(part, 0)))
+	}
+	return fmt.Sprintf("#%02x%02x%02x", rgb[0], rgb[1], rgb[2])
 }
 
 // cut parts what the library has drawn at each width of line, and rounds its numbers.

@@ -93,15 +93,21 @@ func greyOf(fill, current string) int {
 	if fill == "currentColor" {
 		fill = current
 	}
-	digits := strings.TrimPrefix(fill, "#")
+	rgb, _ := hexadecimal(fill)
+	return (299*rgb[0] + 587*rgb[1] + 114*rgb[2]) / 1000
+}
+
+// hexadecimal reads a colour such as #1d2328 or #fff.
+func hexadecimal(colour string) (rgb [3]int, ok bool) {
+	digits, ok := strings.CutPrefix(colour, "#")
 	if len(digits) == 3 {
 		digits = digits[:1] + digits[:1] + digits[1:2] + digits[1:2] + digits[2:] + digits[2:]
 	}
-	rgb, err := strconv.ParseUint(digits, 16, 32)
-	if err != nil || len(digits) != 6 || digits == fill {
-		return 0
+	all, err := strconv.ParseUint(digits, 16, 32)
+	if !ok || err != nil || len(digits) != 6 {
+		return rgb, false
 	}
-	return int((299*(rgb>>16) + 587*(rgb>>8&255) + 114*(rgb&255)) / 1000)
+	return [3]int{int(all >> 16), int(all >> 8 & 255), int(all & 255)}, true
 }
 
 // label writes one on a drawing whose zero lies at x and y, a unit of it so many millimetres.
