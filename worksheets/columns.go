@@ -42,13 +42,8 @@ func (s *sheet) flow(blocks []ast.Node) {
 		for end < len(blocks) && !isPart(blocks[end]) {
 			end++
 		}
-		part := blocks[:end]
+		s.bands(blocks[:end])
 		blocks = blocks[end:]
-		if isPart(part[0]) {
-			s.node(part[0])
-			part = part[1:]
-		}
-		s.bands(s.units(part))
 	}
 }
 
@@ -103,8 +98,13 @@ func (s *sheet) isWide(n ast.Node) bool {
 	return false
 }
 
-// bands puts units in the way that takes the least height.
-func (s *sheet) bands(units []unit) {
+// bands puts the blocks of a part in the way that takes the least height.
+func (s *sheet) bands(blocks []ast.Node) {
+	var heading ast.Node
+	if isPart(blocks[0]) {
+		heading, blocks = blocks[0], blocks[1:]
+	}
+	units := s.units(blocks)
 	for i := range units {
 		units[i].full = s.measured(units[i], false)
 		units[i].half = math.Inf(1)
@@ -112,8 +112,17 @@ func (s *sheet) bands(units []unit) {
 			units[i].half = s.measured(units[i], true)
 		}
 	}
-	for len(units) > 0 {
-		b := cheapest(units)[0]
+	for heading != nil || len(units) > 0 {
+		const begun = 60.0 // so much of a band is not worth a new page
+		b := band{}
+		if len(units) > 0 {
+			b = cheapest(units)[0]
+		}
+		if heading != nil {
+			s.need(12 + min(s.heightOf(units, b), begun))
+			s.node(heading)
+			heading = nil
+		}
 		if b.split < b.to && s.heightOf(units, b) > s.foot()-s.y {
 			b = s.fitting(units, b)
 		}
@@ -122,8 +131,11 @@ func (s *sheet) bands(units []unit) {
 	}
 }
 
-// heightOf is how high a band of two columns is.
+// heightOf is how high a band is.
 func (s *sheet) heightOf(units []unit, b band) float64 {
+	if b.split == b.to {
+		return fulls(units[b.from:b.to])
+	}
 	return max(halves(units[b.from:b.split]), halves(units[b.split:b.to]))
 }
 
@@ -168,6 +180,14 @@ func cheapest(units []unit) []band {
 	return all
 }
 
+func fulls(units []unit) float64 {
+	sum := 0.0
+	for _, u := range units {
+		sum += u.full
+	}
+	return sum
+}
+
 func halves(units []unit) float64 {
 	sum := 0.0
 	for _, u := range units {
@@ -179,6 +199,8 @@ func halves(units []unit) float64 {
 // putBand puts units across the page, or side by side.
 func (s *sheet) putBand(units []unit, b band) {
 	if b.split == b.to {
+		const begun = 45.0
+		s.need(min(fulls(units[b.from:b.to]), begun))
 		drawUnits(units[b.from:b.to])
 		s.pass()
 		return

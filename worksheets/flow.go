@@ -28,6 +28,7 @@ type fit struct {
 	picture float64 // how high a picture is at most
 	leading float64 // height of a line of prose by its size
 	columns bool    // narrow blocks stand side by side
+	terse   bool    // what explains more than it says stays on the page
 }
 
 // footerHeight is the strip at the foot of each page that its footer takes.

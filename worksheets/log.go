@@ -33,7 +33,7 @@ func (s *sheet) log() {
 		s.plainText(s.say("log-goals"))
 	}
 	s.plainText(s.say("log-next"))
-	s.ruledLines(2)
+	s.ruledLines(s.exitLines() - 1)
 }
 
 // hasOwnLog tells whether the lesson's written part has a table of its own to be filled in.

@@ -17,6 +17,7 @@ import (
 // A selection is what is printed of a lesson.
 type selection struct {
 	lesson  *work.Lesson
+	most    int                                // characters of a paragraph that leads to what comes next
 	blocks  []ast.Node                         // of the top level and for students, in their order
 	marks   map[ast.Node]lesson.PaperMark      // of them
 	written map[ast.Node]bool                  // those of parts that are answered in writing
@@ -26,14 +27,17 @@ type selection struct {
 }
 
 // selectionOf decides what is printed of a lesson.
-func selectionOf(l *work.Lesson) *selection {
-	s := &selection{lesson: l, marks: map[ast.Node]lesson.PaperMark{}, written: map[ast.Node]bool{},
+func selectionOf(l *work.Lesson, terse bool) *selection {
+	s := &selection{lesson: l, most: mostLeading, marks: map[ast.Node]lesson.PaperMark{}, written: map[ast.Node]bool{},
 		printed: map[ast.Node]bool{}, part: map[*lesson.DataBlock]*ast.Heading{}}
 	for n, mark := range lesson.MarkedBlocks(l.Body) {
 		if !lesson.ForMentors(n) {
 			s.blocks = append(s.blocks, n)
 			s.marks[n] = mark
 		}
+	}
+	if terse {
+		s.most = mostTerse
 	}
 	s.findWritten()
 	var part *ast.Heading
@@ -121,8 +125,12 @@ func isAllStrong(n ast.Node) bool {
 	return ok && e.Level == 2 && e.NextSibling() == nil
 }
 
-// shortest is how many characters a paragraph has at most that is printed because it stands right before something.
-const shortest = 240
+// How many characters a paragraph has at most that is printed because it leads to what comes next; and where there is
+// hardly room.
+const (
+	mostLeading = 240
+	mostTerse   = 130
+)
 
 // introductions adds the paragraphs that lead to what comes next. They are gone through from the last, since one may
 // lead to another.
@@ -138,7 +146,7 @@ func (s *selection) introductions() {
 		}
 		text := strings.TrimSpace(s.text(p))
 		_, prose := next.(*ast.Paragraph)
-		s.printed[p] = strings.HasSuffix(text, ":") || !prose && len(text) <= shortest
+		s.printed[p] = len(text) <= 2*s.most && strings.HasSuffix(text, ":") || !prose && len(text) <= s.most
 	}
 }
 
@@ -250,7 +258,7 @@ func (s *selection) asks(list ast.Node) bool {
 
 // OnPaper gives the blocks of a lesson that worksheets print, in their order.
 func OnPaper(l *work.Lesson) []ast.Node {
-	s := selectionOf(l)
+	s := selectionOf(l, false)
 	all := s.inPlace()
 	for _, d := range s.later {
 		all = append(all, d)

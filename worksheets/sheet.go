@@ -26,10 +26,9 @@ var fits = []fit{
 	{room: 30, picture: 60, leading: 1.35},
 	{room: 25, picture: 50, leading: 1.3},
 	{room: 20, picture: 50, leading: 1.3, columns: true},
-	{room: 15, picture: 50, leading: 1.3, columns: true},
-	{room: 15, picture: 42, leading: 1.25, columns: true},
-	{room: 10, picture: 42, leading: 1.25, columns: true},
-	{room: 10, picture: 36, leading: 1.22, columns: true},
+	{room: 15, picture: 45, leading: 1.25, columns: true},
+	{room: 15, picture: 40, leading: 1.22, columns: true, terse: true},
+	{room: 10, picture: 36, leading: 1.2, columns: true, terse: true},
 }
 
 // Make lays a lesson out on paper, for students or with keys and worked steps for
@@ -83,7 +82,8 @@ func (s *sheet) isBetter(other *sheet) bool {
 
 // laidOut lays a sheet out in one way.
 func laidOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool, f fit) (*sheet, error) {
-	s := &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{}, fit: f, chosen: selectionOf(l)}
+	s := &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{}, fit: f,
+		chosen: selectionOf(l, f.terse)}
 	s.doc = newDocument(l.Title+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
 	if err := s.head(); err != nil {
