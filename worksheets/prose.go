@@ -4,8 +4,6 @@ package worksheets
 // table.go, work blocks in block.go.
 
 import (
-	"fmt"
-	"os"
 	"strconv"
 	"strings"
 
@@ -24,7 +22,6 @@ func (s *sheet) node(n ast.Node) {
 	if !isListed(n) {
 		s.pass()
 	}
-	defer s.debug(n)()
 	switch n := n.(type) {
 	case *ast.Heading:
 		s.heading(n)
@@ -432,15 +429,4 @@ func (s *sheet) programRows(spans []span, width float64) []textLine {
 		}
 	}
 	return s.setLines(words, body, width)
-}
-
-func (s *sheet) debug(n ast.Node) func() {
-	y, p := s.y, s.doc.PageCount()
-	return func() {
-		h := s.y - y + float64(s.doc.PageCount()-p)*(s.foot()-Margin)
-		if s.fit.room == 10 && s.fit.picture == 36 && os.Getenv("DBG") != "" {
-			text := s.chosen.text(n)
-			fmt.Printf("%6.1f %-12s %.70s\n", h, n.Kind().String(), text)
-		}
-	}
 }
