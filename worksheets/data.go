@@ -4,6 +4,7 @@ package worksheets
 
 import (
 	"slices"
+	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/work"
@@ -17,6 +18,7 @@ const (
 	chartNarrow = 86.0  // and 9 at this
 	axesHigh    = 60.0
 	cellText    = 11.0
+	saidText    = 10.0
 )
 
 // hiddenNumber stands where students write a number that they find.
@@ -35,9 +37,12 @@ func (s *sheet) data(b *lesson.DataBlock) {
 		return
 	}
 	for i, t := range shown.Tables {
+		if d.Name == lesson.RunsBlock && i >= max(1, len(d.Measured)) {
+			break // what else is worked out of the same runs stays on the page
+		}
 		s.numbers(s.ownColumns(d, t), s.ownColumns(d, other.Tables[i]))
 	}
-	s.sentences(shown.Ranking, other.Ranking)
+	s.sentences(shown.Ranking, other.Ranking, " · ")
 }
 
 // figureOf is the figure of data in an edition.
@@ -161,29 +166,25 @@ func (s *sheet) axes(d *work.Data, y, high float64) {
 	g.draw(s.doc, at)
 }
 
-// sentences puts what is said of data as a list, each as high as the other edition's.
-func (s *sheet) sentences(all, other []string) {
+// sentences puts what is said of data in one paragraph, as high as the other edition's.
+func (s *sheet) sentences(all, other []string, between string) {
 	if len(all) == 0 {
 		return
 	}
+	line := s.font(regular, saidText)
+	laid := func(texts []string) []string {
+		return wrap(s.doc, figure.Written(strings.Join(texts, between), hiddenNumber), s.width())
+	}
+	mine, theirs := laid(all), laid(other)
 	s.gap(1)
-	s.doc.In(pdf.L, func() {
-		for i, text := range all {
-			s.sentence(text, other[i])
+	s.doc.In(pdf.P, func() {
+		for i := range max(len(mine), len(theirs)) {
+			s.put(line, func(y float64) {
+				s.font(regular, saidText)
+				if i < len(mine) {
+					s.lines(s.left(), y, mine[i:i+1], line)
+				}
+			})
 		}
-	})
-}
-
-// sentence puts one.
-func (s *sheet) sentence(text, other string) {
-	line := s.font(regular, cellText)
-	lines := wrap(s.doc, figure.Written(text, hiddenNumber), s.width()-4)
-	height := line * float64(max(len(lines), len(wrap(s.doc, figure.Written(other, hiddenNumber), s.width()-4))))
-	s.put(height+0.5, func(y float64) {
-		s.font(regular, cellText)
-		s.doc.In(pdf.LI, func() {
-			s.doc.In(pdf.Lbl, func() { s.doc.Text(s.left(), y+line*0.76, "–") })
-			s.doc.In(pdf.LBody, func() { s.lines(s.left()+4, y, lines, line) })
-		})
 	})
 }

@@ -41,13 +41,9 @@ func (f fitted) least() float64 {
 // gauges puts the lesson's gauges below what there is, then on new pages, each page with bars to check that it was
 // printed at true scale.
 func (s *sheet) gauges() {
-	waiting := s.besides(s.wanted())
+	lying, waiting := parted(s.wanted(), func(g fitted) bool { return g.Lying })
+	waiting = s.besides(waiting)
 	for tried := false; len(waiting) > 0; tried = true {
-		if waiting[0].Lying {
-			s.lyingPage(waiting[0])
-			waiting = waiting[1:]
-			continue
-		}
 		if tried || waiting[0].Upright && s.y > Margin {
 			s.newPage()
 		}
@@ -56,6 +52,21 @@ func (s *sheet) gauges() {
 			waiting = waiting[1:] // no page has room for it, which was reported when the pack was checked
 		}
 	}
+	for _, g := range lying {
+		s.lyingPage(g)
+	}
+}
+
+// parted gives those that are so, and the others.
+func parted(all []fitted, is func(fitted) bool) (these, others []fitted) {
+	for _, g := range all {
+		if is(g) {
+			these = append(these, g)
+		} else {
+			others = append(others, g)
+		}
+	}
+	return these, others
 }
 
 // wanted are the gauges that the edition prints. What does not fit was reported when the pack was checked.

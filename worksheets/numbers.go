@@ -41,19 +41,24 @@ func (s *sheet) numbers(t, other figure.Numbers) {
 	head := s.headHeight(t.Heads, widths)
 	s.gap(2)
 	s.doc.In(pdf.Table, func() {
-		s.put(line*float64(len(caption))+head, func(y float64) {
+		first := 0.0 // of the rows, so that no head ends a page
+		if len(t.Rows) > 0 {
+			first = s.rowHeight(t.Rows[0], other.Rows[0])
+		}
+		s.put(line*float64(len(caption))+head+first, func(y float64) {
 			s.doc.In(pdf.Caption, func() {
 				s.font(bold, cellText)
 				s.lines(s.left(), y, caption, line)
 			})
 			s.heads(t.Heads, widths, y+line*float64(len(caption)), head)
 		})
+		s.y -= first
 		for i, row := range t.Rows {
 			height := s.rowHeight(row, other.Rows[i])
 			s.put(height, func(y float64) { s.numbersRow(row, widths, y, height) })
 		}
 	})
-	s.sentences(slices.Concat(t.Look, t.Says), slices.Concat(other.Look, other.Says))
+	s.sentences(slices.Concat(t.Look, t.Says), slices.Concat(other.Look, other.Says), " ")
 }
 
 // cell is a cell's text in lines.
