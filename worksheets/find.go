@@ -59,7 +59,7 @@ func (s *sheet) findRow(q question, width float64) findRow {
 		r.said = step.Text()
 		var b box
 		b, r.fits = s.fitted(step, width, most, least)
-		r.formula = piece{height: b.height() + 1.5, draw: func(x, y float64) { b.draw(x, y+1+b.up) }}
+		r.formula = piece{height: b.height() + 1, draw: func(x, y float64) { b.draw(x, y+0.7+b.up) }}
 		beside := r.line*float64(len(r.lines)) + smallLine*float64(len(r.above)) + r.formula.height
 		r.text = max(r.text, beside)
 	}

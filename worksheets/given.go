@@ -15,8 +15,8 @@ func (s *sheet) givens(rest []question) int {
 	n := 0
 	var words []box
 	for n < len(rest) && s.isTold(rest[n]) {
-		if n > 0 {
-			words = append(words, s.word(regular, "·"))
+		if n > 0 { // the dot ends a line rather than begins one
+			words[len(words)-1] = beside(words[len(words)-1], s.word(regular, "·"))
 		}
 		words = append(words, s.givenWords(rest[n])...)
 		n++

@@ -236,7 +236,7 @@ func (s *sheet) mark(q question) string {
 // zero than to each other.
 func (s *sheet) goesToBothSides(q question) bool {
 	least, most := slices.Min(q.Numbers), slices.Max(q.Numbers)
-	return least < 0 || least < most-least && !s.lesson.Plain(q.Statement)
+	return least < most-least && !s.lesson.Plain(q.Statement)
 }
 
 func (s *sheet) field(st *lesson.Statement) *work.Field {
