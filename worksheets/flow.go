@@ -47,7 +47,6 @@ type sheet struct {
 	mentors bool
 	fit     fit
 	y       float64
-	textEnd float64
 	lying   map[int]bool // pages on their side, by number
 	chosen  *selection
 	level   int  // of the last heading

@@ -95,7 +95,6 @@ func laidOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool, f
 	s.pass()
 	s.log()
 	s.lookAfter()
-	s.textEnd = float64(s.doc.PageCount()-1) + (s.y-Margin)/(s.foot()-Margin)
 	s.gauges()
 	return s, nil
 }
