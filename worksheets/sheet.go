@@ -18,6 +18,7 @@ type About struct {
 	Pack, Version, Language string
 	Address                 string // of the folder with the students' pages, ending in a slash; "" if there is none
 	Club                    string
+	Start                   *int  // when a lesson begins, in minutes after midnight; nil if nobody has said it
 	Logo                    *Logo // nil if the club has none
 	Words                   func(name string, args ...any) string
 }
