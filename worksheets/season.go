@@ -1,13 +1,12 @@
 package worksheets
 
-// A thin stub, to be replaced: what the run sheet and the season in one file will be made by, so that others can call it.
+// The sheets of all lessons in one file, to be printed at once.
 
 import (
-	"bytes"
 	"strconv"
 
-	"trundle/generator/lesson"
 	"trundle/generator/work"
+	"trundle/worksheets/pdf"
 )
 
 // SeasonLesson is a lesson with the short forms of its care cards.
@@ -16,35 +15,34 @@ type SeasonLesson struct {
 	Cards  []Card
 }
 
-// RunSheet makes the page with which a mentor runs a lesson: here its title and when each of its parts begins.
-func RunSheet(p Paper, about About, l *work.Lesson, cards []Card) ([]byte, error) {
-	lines := []string{l.Title}
-	for _, part := range lesson.TimedParts(l.Lesson) {
-		lines = append(lines, lesson.ClockAt(about.Start, part.From)+"  "+part.Label)
-	}
-	return page1(p, about, lines)
-}
-
-// Season puts the sheets of all lessons into one file, the run sheets if it is for mentors: here their titles.
+// Season puts the students' sheets of all lessons into one file, or the run sheets if it is for mentors. A bookmark leads
+// to each lesson, and its pages are labelled with its week: 3-1, 3-2.
 func Season(p Paper, about About, lessons []SeasonLesson, mentors bool) ([]byte, error) {
-	lines := []string{about.Pack}
-	for _, l := range lessons {
-		lines = append(lines, strconv.Itoa(l.Lesson.Week)+"  "+l.Lesson.Title)
+	var all []*pdf.Document
+	for i, l := range lessons {
+		draw := layOut
+		if mentors {
+			draw = func(p Paper, about About, l *work.Lesson, cards []Card, _ bool) (*pdf.Document, error) {
+				return layOutRun(p, about, l, cards)
+			}
+		}
+		doc, err := draw(p, about, l.Lesson, l.Cards, false)
+		if err != nil {
+			return nil, err
+		}
+		if i == 0 || lessons[i-1].Lesson.Week != l.Lesson.Week { // two in a week are counted on
+			doc.SetPage(1)
+			doc.Label(strconv.Itoa(l.Lesson.Week) + "-")
+		}
+		all = append(all, doc)
 	}
-	return page1(p, about, lines)
-}
-
-// page1 is one page with some lines on it.
-func page1(p Paper, about About, lines []string) ([]byte, error) {
-	s := &sheet{paper: p, about: about}
-	s.pdf = newPDF(p, lines[0], about.Pack, about.Language)
-	s.newPage()
-	height := s.font(regular, 12)
-	for i, line := range lines {
-		lines[i] = printable(line)
+	title := about.Pack + " · " + about.Words("season")
+	if mentors {
+		title += " · " + about.Words("mentors-sheet")
 	}
-	s.lines(s.left(), s.y, lines, height)
-	var out bytes.Buffer
-	err := s.pdf.Output(&out)
-	return out.Bytes(), err
+	if len(all) == 0 { // a file must have a page
+		all = append(all, newDocument(title, about.Pack, about.Language))
+		all[0].AddPage(p.Width, p.Height)
+	}
+	return pdf.Join(information(title, about.Pack, about.Language), all).Bytes()
 }

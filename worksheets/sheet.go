@@ -26,6 +26,15 @@ type About struct {
 // Make lays a lesson out on paper, for students or with keys and worked steps for
 // mentors. The same lesson always gives the same bytes.
 func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]byte, error) {
+	doc, err := layOut(p, about, l, cards, mentors)
+	if err != nil {
+		return nil, err
+	}
+	return doc.Bytes()
+}
+
+// layOut draws a lesson's worksheet; the season's file has the same pages.
+func layOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*pdf.Document, error) {
 	s := &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{},
 		fit: fit{room: 25, picture: 60}}
 	s.doc = newDocument(l.Title+" · "+about.Pack, about.Pack, about.Language)
@@ -38,7 +47,7 @@ func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]b
 	s.sections()
 	s.gauges()
 	s.footers()
-	return s.doc.Bytes()
+	return s.doc, nil
 }
 
 // codeSize is the side of the QR code, in millimetres.

@@ -1,0 +1,262 @@
+package worksheets
+
+// Columns of a run sheet: what is put into one goes from its top down, or is only measured, so that a page can be
+// tried before anything is drawn.
+
+import (
+	"strings"
+
+	"trundle/generator/lesson"
+	"trundle/worksheets/pdf"
+)
+
+// tight is the height of a run sheet's lines by the size of their type.
+const tight = 1.24
+
+// A column is a place from a height down.
+type column struct {
+	*runSheet
+	x, width, y float64
+	blind       bool // only measured
+}
+
+// A share is a part of a column's width, and what is put there.
+type share struct {
+	part     float64
+	sections []func(*column)
+}
+
+// beside puts sections beside each other, and goes on below the longest.
+func (c *column) beside(shares ...share) {
+	const gutter = 5.0
+	x, low := c.x, c.y
+	room := c.width - gutter*float64(len(shares)-1)
+	for _, s := range shares {
+		part := &column{c.runSheet, x, room * s.part, c.y, c.blind}
+		for _, put := range s.sections {
+			put(part)
+		}
+		x += part.width + gutter
+		low = max(low, part.y)
+	}
+	c.y = low
+}
+
+// font sets style and size, and gives the height of a line.
+func (c *column) font(style pdf.Style, size float64) float64 {
+	c.doc.SetFont(style, size)
+	return c.leadingOf(size)
+}
+
+func (c *column) leadingOf(size float64) float64 { return size * point * tight }
+
+// put places something of a height.
+func (c *column) put(height float64, draw func(y float64)) {
+	if c.flowing && !c.blind && c.y+height > c.foot() && c.y > Margin {
+		c.newPage()
+		c.y = Margin
+	}
+	if !c.blind {
+		draw(c.y)
+	}
+	c.y += height
+}
+
+// in puts what belongs to a part of the document's structure.
+func (c *column) in(tag pdf.Tag, put func(), details ...pdf.Detail) {
+	if c.blind {
+		put()
+		return
+	}
+	c.doc.In(tag, put, details...)
+}
+
+// heading heads a section, with a rule above it.
+func (c *column) heading(text string) {
+	size := c.size + 1.5
+	line := c.font(bold, size)
+	lines := short(wrap(c.doc, text, c.width), 2)
+	if c.flowing && c.y+line*float64(len(lines))+15 > c.foot() { // no heading ends a page
+		c.newPage()
+		c.y = Margin
+	}
+	c.y += 1.6
+	c.in(pdf.H2, func() {
+		c.put(line*float64(len(lines))+1.2, func(y float64) {
+			c.doc.Bookmark(2, text, y)
+			c.doc.Apart(func() {
+				c.doc.LineWidth(0.4)
+				c.doc.Line(c.x, y, c.x+c.width, y)
+			})
+			c.font(bold, size)
+			c.lines(c.x, y+0.7, lines, line)
+		})
+	})
+}
+
+// paragraph puts wrapped text, cut to so many lines if that is more than 0.
+func (c *column) paragraph(style pdf.Style, size float64, text string, most int) {
+	line := c.font(style, size)
+	lines := cut(wrap(c.doc, text, c.width), most)
+	if len(lines) == 0 {
+		return
+	}
+	c.in(pdf.P, func() { c.each(style, size, line, c.x, lines) })
+	c.y += 0.6
+}
+
+// each puts lines one by one, so that a page may end after any of them.
+func (c *column) each(style pdf.Style, size, line, x float64, lines []string) {
+	for _, l := range lines {
+		c.put(line, func(y float64) {
+			c.font(style, size)
+			c.lines(x, y, []string{l}, line)
+		})
+	}
+}
+
+// item puts a point of a list, with a box to tick or a dash.
+func (c *column) item(text string, box bool) {
+	line := c.font(regular, c.size)
+	side := 0.6 * line
+	indent := side + 1.6
+	lines := wrap(c.doc, text, c.width-indent)
+	if len(lines) == 0 {
+		return
+	}
+	c.in(pdf.LI, func() {
+		if !c.blind {
+			c.label(line, side, box)
+		}
+		c.in(pdf.LBody, func() { c.each(regular, c.size, line, c.x+indent, lines) })
+	})
+	c.y += 0.5
+}
+
+// label draws what a point of a list begins with.
+func (c *column) label(line, side float64, box bool) {
+	if c.flowing && c.y+line > c.foot() {
+		c.newPage()
+		c.y = Margin
+	}
+	if !box {
+		c.doc.In(pdf.Lbl, func() { c.written(regular, c.size, c.x, c.y, "–") })
+		return
+	}
+	c.doc.In(pdf.Lbl, func() { c.tick(c.x+0.2, c.y+0.22*line, side) }, pdf.Actual("☐"))
+}
+
+// answered puts a question, and its answer below.
+func (c *column) answered(q lesson.Question) {
+	line := c.font(regular, c.size)
+	indent := 0.6*line + 1.6
+	lines := wrap(c.doc, q.Ask, c.width-indent)
+	answer := hanging(c, arrow, q.Answer, c.width-indent)
+	c.in(pdf.LI, func() {
+		if !c.blind {
+			c.label(line, 0, false)
+		}
+		c.in(pdf.LBody, func() {
+			c.each(regular, c.size, line, c.x+indent, lines)
+			if q.Answer != "" {
+				c.each(bold, c.size, line, c.x+indent, answer)
+			}
+		})
+	})
+	c.y += 0.6
+}
+
+// arrow leads from what is asked or said to the answer.
+const arrow = "→ "
+
+// hanging breaks an answer, set bold, into lines after an arrow.
+func hanging(c *column, before, text string, width float64) []string {
+	c.font(bold, c.size)
+	return wrap(c.doc, before+text, width)
+}
+
+// led puts a text that begins in bold.
+func (c *column) led(lead, text string, size float64, most int) {
+	runs := c.ledLines(lead, text, size, c.width, most)
+	c.in(pdf.P, func() {
+		for _, l := range runs {
+			c.put(c.leadingOf(size), func(y float64) { l.draw(c, c.x, y, size) })
+		}
+	})
+	c.y += 0.4
+}
+
+// A ledLine is a line with or without words in bold before the others.
+type ledLine struct {
+	bold, plain string
+	at          float64 // of the plain words, from the line's beginning
+}
+
+func (l ledLine) draw(c *column, x, y, size float64) {
+	line := c.font(bold, size)
+	c.lines(x, y, []string{l.bold}, line)
+	c.font(regular, size)
+	c.lines(x+l.at, y, []string{l.plain}, line)
+}
+
+// ledLines breaks a text that begins in bold into lines, cut to so many if that is more than 0.
+func (c *column) ledLines(lead, text string, size, width float64, most int) []ledLine {
+	c.font(bold, size)
+	lead = printable(lead)
+	at := c.doc.Width(lead)
+	var all []ledLine
+	if at > width/2 { // a long beginning has lines of its own
+		for _, l := range wrap(c.doc, lead, width) {
+			all = append(all, ledLine{bold: l})
+		}
+		lead, at = "", 0
+	}
+	c.font(regular, size)
+	if first := wrap(c.doc, text, width-at); len(first) > 0 {
+		all = append(all, ledLine{lead, first[0], at})
+		for _, l := range wrap(c.doc, strings.Join(first[1:], " "), width) {
+			all = append(all, ledLine{plain: l})
+		}
+	}
+	if most > 0 && len(all) > most {
+		all = all[:most]
+		last := &all[most-1]
+		last.plain = ended(c.doc, last.plain, width-last.at)
+	}
+	return all
+}
+
+// ended cuts a line so that an ellipsis has room at its end.
+func ended(doc *pdf.Document, line string, width float64) string {
+	for line != "" && doc.Width(line+" …") > width {
+		words := strings.Fields(line)
+		line = strings.Join(words[:len(words)-1], " ")
+	}
+	return line + " …"
+}
+
+// cut leaves so many of a text's lines, all of them for 0.
+func cut(lines []string, most int) []string {
+	if most == 0 {
+		return lines
+	}
+	return short(lines, most)
+}
+
+// written writes a short text in a style from the top of a line.
+func (c *column) written(style pdf.Style, size, x, y float64, text string) {
+	line := c.font(style, size)
+	c.lines(x, y, []string{printable(text)}, line)
+}
+
+// heads puts the heads of a table's columns at their places.
+func (c *column) heads(at []float64, words []string) {
+	line := c.leadingOf(c.size)
+	c.put(line, func(y float64) {
+		c.doc.In(pdf.TR, func() {
+			for i, word := range words {
+				c.doc.In(pdf.TH, func() { c.written(regular, c.size, at[i], y, word) }, pdf.Scope(pdf.Column))
+			}
+		})
+	})
+}

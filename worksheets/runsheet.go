@@ -1,0 +1,308 @@
+package worksheets
+
+// The run sheet: one page with which a mentor runs a lesson in a noisy hall. What is on it and in which order; its keys
+// are in runsheet_keys.go, what it is laid out with in column.go.
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/lesson"
+	"trundle/generator/work"
+	"trundle/worksheets/pdf"
+)
+
+// RunSheet makes the page with which a mentor runs a lesson. The same lesson always gives the same bytes.
+func RunSheet(p Paper, about About, l *work.Lesson, cards []Card) ([]byte, error) {
+	doc, err := layOutRun(p, about, l, cards)
+	if err != nil {
+		return nil, err
+	}
+	return doc.Bytes()
+}
+
+// A runFit is what gives way so that a run sheet fits on a page.
+type runFit struct {
+	size    float64 // of the small type, in points
+	hints   int     // lines that what to say to a wrong answer may take
+	slips   int     // wrong answers that a key has beside it
+	pairs   bool    // the keys stand in two columns
+	answers bool    // to the questions
+	flowing bool    // over as many pages as it takes
+}
+
+// runFits are tried in this order. Type gets smaller first, then hints shorter; wrong answers go before the answers to
+// questions, and of both the lesson's page has more. No key is ever left out.
+var runFits = []runFit{
+	{size: 11, hints: 3, slips: 2, answers: true},
+	{size: 10, hints: 3, slips: 2, answers: true},
+	{size: 9.5, hints: 3, slips: 2, answers: true},
+	{size: 9, hints: 3, slips: 2, answers: true},
+	{size: 9, hints: 1, slips: 2, answers: true},
+	{size: 8.5, hints: 1, slips: 2, answers: true},
+	{size: 8.5, hints: 1, slips: 2, answers: true, pairs: true},
+	{size: 8, hints: 1, slips: 2, answers: true},
+	{size: 8, hints: 1, slips: 2, answers: true, pairs: true},
+	{size: 8, hints: 1, slips: 1, answers: true, pairs: true},
+	{size: 8, slips: 0, answers: true, pairs: true},
+	{size: 8, slips: 0, pairs: true},
+	{size: 9, hints: 2, slips: 2, answers: true, flowing: true},
+}
+
+// Sizes of the run sheet's own, in points.
+const (
+	keySize  = 12.5 // at least
+	runTitle = 17.0
+)
+
+// A runSheet is a sheet that is laid out in columns.
+type runSheet struct {
+	*sheet
+	runFit
+	cards []Card
+	notes lesson.Notes
+}
+
+// layOutRun draws a run sheet; the season's file has the same pages.
+func layOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*pdf.Document, error) {
+	s := &sheet{paper: p, about: about, lesson: l, mentors: true}
+	s.doc = newDocument(l.Title+" · "+s.say("run-sheet")+" · "+about.Pack, about.Pack, about.Language)
+	s.newPage()
+	r := &runSheet{sheet: s, cards: cards, notes: lesson.NotesOf(l.Lesson, about.Words)}
+	for _, r.runFit = range runFits {
+		if r.flowing || r.lay(true) <= s.foot() {
+			break
+		}
+	}
+	r.lay(false)
+	s.footers()
+	return s.doc, nil
+}
+
+// lay draws the sheet, or only measures it, and gives how far down it goes.
+func (r *runSheet) lay(blind bool) float64 {
+	all := &column{runSheet: r, x: Margin, width: r.paper.Width - 2*Margin, y: Margin, blind: blind}
+	r.head(all)
+	if r.flowing {
+		for _, section := range []func(*column){r.before, r.table, r.clock, r.first, r.keys, r.questions, r.care, r.worked} {
+			section(all)
+		}
+		return all.y
+	}
+	all.beside(
+		share{0.41, []func(*column){r.before}},
+		share{0.25, []func(*column){r.table}},
+		share{0.34, []func(*column){r.clock}})
+	r.first(all)
+	r.keys(all)
+	all.beside(
+		share{0.55, []func(*column){r.questions}},
+		share{0.45, []func(*column){r.worked, r.care}})
+	return all.y
+}
+
+// head says what the sheet is of, and that it must not be handed out.
+func (r *runSheet) head(c *column) {
+	const pad = 2.0
+	label := printable(r.say("mentors-sheet"))
+	high := c.font(bold, 11)
+	wide := r.doc.Width(label) + 2*pad
+	line := c.font(bold, runTitle)
+	title := short(wrap(r.doc, r.lesson.Title, c.width-wide-4), 3)
+	about := r.pack()
+	c.in(pdf.H1, func() {
+		c.put(line*float64(len(title)), func(y float64) {
+			r.doc.Bookmark(1, r.lesson.Title, y)
+			c.font(bold, runTitle)
+			r.lines(c.x, y, title, line)
+		})
+	})
+	c.in(pdf.P, func() {
+		if c.blind {
+			return
+		}
+		right, top := c.x+c.width, c.y-line*float64(len(title))
+		r.doc.Apart(func() { r.doc.Rect(right-wide, top, wide, high+2, pdf.Fill) })
+		c.font(bold, 11)
+		r.doc.Shade(255)
+		r.lines(right-wide+pad, top+1, []string{label}, high)
+		r.doc.Shade(0)
+	})
+	c.paragraph(regular, 10, about, 2)
+	c.y += 1
+}
+
+// pack is where and when the lesson belongs.
+func (r *runSheet) pack() string {
+	about := []string{r.say("run-sheet"), r.about.Pack, r.say("week") + " " + strconv.Itoa(r.lesson.Week)}
+	if r.about.Club != "" {
+		about = slices.Insert(about, 1, r.about.Club)
+	}
+	minutes := r.say("minutes", r.lesson.Minutes)
+	if r.about.Start != nil {
+		minutes += ", " + r.until(0, r.lesson.Minutes)
+	}
+	about = append(about, minutes)
+	if r.lesson.Draft {
+		about = append(about, r.say("draft"))
+	}
+	return strings.Join(about, " · ")
+}
+
+// until writes from when to when something goes, in minutes from the start.
+func (r *runSheet) until(from, to int) string {
+	return lesson.ClockAt(r.about.Start, from) + "–" + lesson.ClockAt(r.about.Start, to)
+}
+
+// before are boxes to tick off before the students come.
+func (r *runSheet) before(c *column) {
+	if r.notes.Before != nil {
+		c.heading(r.say("before"))
+		r.part(c, r.notes.Before, r.size, true)
+	}
+}
+
+// table is what lies on the table, with boxes.
+func (r *runSheet) table(c *column) {
+	c.heading(r.say("on-table"))
+	c.in(pdf.L, func() {
+		for _, m := range append(slices.Clip(r.lesson.Materials), r.say("sheets-blank")) {
+			c.item(m, true)
+		}
+	})
+}
+
+// first is read aloud, so it is large.
+func (r *runSheet) first(c *column) {
+	if r.notes.First != nil {
+		c.heading(r.say("first"))
+		r.part(c, r.notes.First, max(r.size+2, 11), false)
+	}
+}
+
+// worked is how to tell that the lesson did what it is for.
+func (r *runSheet) worked(c *column) {
+	if r.notes.Worked != nil {
+		c.heading(r.plain(r.notes.Worked.Heading))
+		r.part(c, r.notes.Worked, r.size, false)
+	}
+}
+
+// part puts what follows a heading of the notes: lists, and the text of anything else.
+func (r *runSheet) part(c *column, p *lesson.NotePart, size float64, ticks bool) {
+	for _, n := range p.Blocks {
+		list, ok := n.(*ast.List)
+		if !ok {
+			c.paragraph(regular, size, r.plain(n), 0)
+			continue
+		}
+		c.in(pdf.L, func() {
+			for item := list.FirstChild(); item != nil; item = item.NextSibling() {
+				c.item(r.plain(item), ticks)
+			}
+		})
+	}
+}
+
+// clock is the plan, with boxes for when each part really began.
+func (r *runSheet) clock(c *column) {
+	const high, box, gap = 6.6, 13.0, 2.0
+	parts := lesson.TimedParts(r.lesson.Lesson)
+	if len(parts) == 0 {
+		return
+	}
+	c.heading(r.say("plan"))
+	c.font(bold, r.size)
+	times := 0.0
+	for _, p := range parts {
+		times = max(times, r.doc.Width(r.until(p.From, p.To)))
+	}
+	at := []float64{c.x, c.x + times + gap, c.x + c.width - box}
+	c.in(pdf.Table, func() {
+		c.heads(at, []string{r.say("start-at"), r.say("part"), r.say("run-began")})
+		for _, p := range parts {
+			c.font(regular, r.size)
+			line := c.leadingOf(r.size)
+			title := short(wrap(r.doc, p.Label+" ("+r.say("min", p.Minutes)+")", at[2]-at[1]-gap), 2)
+			height := max(high, line*float64(len(title))+1)
+			c.put(height, func(y float64) {
+				r.doc.In(pdf.TR, func() {
+					middle := y + (height-line)/2
+					r.doc.In(pdf.TH, func() { c.written(bold, r.size, at[0], middle, r.until(p.From, p.To)) }, pdf.Scope(pdf.Row))
+					r.doc.In(pdf.TD, func() {
+						c.font(regular, r.size)
+						r.lines(at[1], y+(height-line*float64(len(title)))/2, title, line)
+					})
+					r.doc.In(pdf.TD, func() {
+						r.doc.In(pdf.Form, func() {
+							r.doc.LineWidth(0.3)
+							r.doc.Rect(at[2], y+0.4, box, height-0.8, pdf.Stroke)
+						}, pdf.Alt(r.say("run-began")+": "+p.Label))
+					})
+				})
+			})
+		}
+	})
+}
+
+// questions are those to ask, with what a good answer is.
+func (r *runSheet) questions(c *column) {
+	asked := r.notes.Questions.Questions(r.lesson.Markdown, r.valueText)
+	if len(asked) == 0 {
+		return
+	}
+	c.heading(r.plain(r.notes.Questions.Heading))
+	c.in(pdf.L, func() {
+		for _, q := range asked {
+			if !r.answers {
+				q.Answer = ""
+			}
+			c.answered(q)
+		}
+	})
+}
+
+// care are the lesson's cards by who may do what they are about, and once who decides.
+func (r *runSheet) care(c *column) {
+	if len(r.cards) == 0 {
+		return
+	}
+	c.heading(r.say("care"))
+	for _, who := range []struct {
+		word string
+		is   func(Card) bool
+	}{
+		{"for-adults", func(card Card) bool { return card.Adults && !card.Both }},
+		{"who-both", func(card Card) bool { return card.Both }},
+		{"for-students", func(card Card) bool { return !card.Adults && !card.Both }},
+	} {
+		var titles, wear []string
+		for _, card := range r.cards {
+			if !who.is(card) {
+				continue
+			}
+			title := card.Title
+			if card.SignalWord != "" {
+				title += " (" + strings.ToUpper(r.say("signal-"+card.SignalWord)) + ")"
+			}
+			titles = append(titles, title)
+			for _, w := range card.Wear {
+				if !slices.Contains(wear, w) {
+					wear = append(wear, w)
+				}
+			}
+		}
+		if len(titles) == 0 {
+			continue
+		}
+		text := strings.Join(titles, "; ") + "."
+		if len(wear) > 0 {
+			text += " " + r.say("wear") + ": " + strings.Join(wear, "; ") + "."
+		}
+		c.led(r.say(who.word)+": ", text, r.size, 0)
+	}
+	c.paragraph(bold, r.size, r.say("authority"), 0)
+}

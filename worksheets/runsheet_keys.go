@@ -1,0 +1,324 @@
+package worksheets
+
+// The keys of a run sheet: large, part by part in the order of the lesson, each with other kits' keys and the likeliest
+// wrong answers.
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+	"trundle/worksheets/pdf"
+)
+
+// A keyRow is a question on the run sheet, laid out.
+type keyRow struct {
+	symbol   box
+	ask      []string
+	key      []string // empty if it is answered in words
+	beneath  []string // the key's limit, and the keys of other kits
+	hints    []ledLine
+	at       int // in the source
+	part     string
+	headline bool // no question but a part's name
+}
+
+// keyPlaces are where the cells of a row of keys stand, from the left of their column. Narrow columns have the hints
+// below question.
+type keyPlaces struct {
+	ask, key, hints float64
+	below           bool
+	width           float64
+}
+
+// keys puts all keys, in one column or two.
+func (r *runSheet) keys(c *column) {
+	places := r.keyPlaces(c.width)
+	if r.pairs {
+		places = r.keyPlaces((c.width - 5) / 2)
+		places.below = true
+	}
+	rows := r.keyRows(c, places)
+	if len(rows) == 0 {
+		return
+	}
+	c.heading(r.say("keys"))
+	if !r.pairs {
+		r.keyTable(c, places, rows)
+		return
+	}
+	left, right := r.halves(c, places, rows)
+	c.beside(
+		share{0.5, []func(*column){func(c *column) { r.keyTable(c, places, left) }}},
+		share{0.5, []func(*column){func(c *column) { r.keyTable(c, places, right) }}})
+}
+
+// halves parts rows into two columns as high as each other, or nearly. The right one says again whose part goes on.
+func (r *runSheet) halves(c *column, places keyPlaces, rows []keyRow) (left, right []keyRow) {
+	total := 0.0
+	for _, row := range rows {
+		total += r.rowHeight(c, places, row)
+	}
+	sum, n := 0.0, 0
+	for ; n < len(rows) && sum+r.rowHeight(c, places, rows[n])/2 < total/2; n++ {
+		sum += r.rowHeight(c, places, rows[n])
+	}
+	if n > 1 && rows[n-1].headline { // goes with what is below it
+		n--
+	}
+	left, right = rows[:n], rows[n:]
+	if len(right) > 0 && !right[0].headline {
+		for _, row := range slices.Backward(left) {
+			if row.headline {
+				right = slices.Insert(slices.Clone(right), 0, row)
+				break
+			}
+		}
+	}
+	return left, right
+}
+
+// keyPlaces are those in a width.
+func (r *runSheet) keyPlaces(width float64) keyPlaces {
+	symbols, keys := 5.0, 18.0
+	for _, s := range r.lesson.Finds {
+		if !r.hasKey(s) {
+			continue
+		}
+		symbols = max(symbols, (setter{r.doc, r.size}).set(quantity.SymbolOf(s.Name)).width)
+		r.doc.SetFont(bold, keySize)
+		keys = max(keys, r.doc.Width(printable(r.amount(s))))
+	}
+	p := keyPlaces{ask: min(symbols, 18) + 2, width: width}
+	keys = min(keys, width/4) + 3
+	if r.pairs {
+		p.key, p.hints, p.below = width-keys, p.ask, true
+		return p
+	}
+	p.key = p.ask + (width-p.ask-keys)*0.44
+	p.hints = p.key + keys
+	return p
+}
+
+// hasKey tells whether a question has an answer to hold others against. An estimate of vapour has none without the
+// warnings that stand beside it on the page.
+func (r *runSheet) hasKey(s *lesson.Statement) bool {
+	return s.Kind == lesson.Find && !s.IsVapour() && !r.lesson.Of(s).Guessed && r.amount(s) != ""
+}
+
+// amount is a question's key, or its value if it has none.
+func (r *runSheet) amount(s *lesson.Statement) string {
+	if of := r.lesson.Of(s); of.Key != nil {
+		return of.Key.Amount()
+	} else {
+		return of.Text()
+	}
+}
+
+// keyRows lays out the questions below the parts that they belong to.
+func (r *runSheet) keyRows(c *column, places keyPlaces) []keyRow {
+	var rows []keyRow
+	for _, s := range append(slices.Clip(r.lesson.Finds), r.lesson.Says...) {
+		switch {
+		case s.Broken:
+		case s.Kind == lesson.Say && len(s.Listens) > 0:
+			rows = append(rows, r.sayRow(c, places, s))
+		case r.hasKey(s):
+			rows = append(rows, r.keyRow(c, places, s))
+		}
+	}
+	slices.SortStableFunc(rows, func(a, b keyRow) int { return a.at - b.at })
+	var all []keyRow
+	part := ""
+	for _, row := range rows {
+		if row.part = r.partAt(row.at); row.part != part {
+			part = row.part
+			all = append(all, keyRow{headline: true, ask: []string{part}})
+		}
+		all = append(all, row)
+	}
+	return all
+}
+
+// partAt is the name of the part that a place of the source is in, with when it begins.
+func (r *runSheet) partAt(at int) string {
+	name := ""
+	for _, s := range r.lesson.Sections {
+		if s.At.Start > at {
+			break
+		}
+		name = s.Title
+		for _, p := range lesson.TimedParts(r.lesson.Lesson) {
+			if p.ID == s.ID {
+				name += " · " + lesson.ClockAt(r.about.Start, p.From)
+			}
+		}
+	}
+	return name
+}
+
+// keyRow lays out a question with a key.
+func (r *runSheet) keyRow(c *column, places keyPlaces, s *lesson.Statement) keyRow {
+	row := r.asking(c, places, s)
+	row.symbol = setter{r.doc, r.size}.set(quantity.SymbolOf(s.Name))
+	wide := places.keyWidth()
+	c.font(bold, r.keySize())
+	row.key = short(wrap(r.doc, r.amount(s), wide), 3)
+	c.font(regular, r.size)
+	row.beneath = wrap(r.doc, strings.Join(r.besides(s), " · "), wide)
+	for _, slip := range s.Slips[:min(len(s.Slips), r.slips)] {
+		said := cmp.Or(r.lesson.Of(slip).Text(), slip.Expr.String())
+		row.hints = append(row.hints, c.ledLines(said+" "+arrow, slip.Prompt, r.size, places.hintWidth(), r.runFit.hints)...)
+	}
+	return row
+}
+
+// sayRow lays out a question that is answered in words, with what to listen for.
+func (r *runSheet) sayRow(c *column, places keyPlaces, s *lesson.Statement) keyRow {
+	row := r.asking(c, places, s)
+	for _, l := range s.Listens {
+		lead := r.say(string(l.Kind)) + ": "
+		row.hints = append(row.hints, c.ledLines(lead, l.Prompt, r.size, places.hintWidth(), max(r.runFit.hints, 2))...)
+	}
+	return row
+}
+
+// asking lays out what is asked, in short.
+func (r *runSheet) asking(c *column, places keyPlaces, s *lesson.Statement) keyRow {
+	c.font(regular, r.size)
+	lines := wrap(r.doc, cmp.Or(s.Prompt, s.Name), places.askWidth())
+	if most := max(r.runFit.hints, 2); len(lines) > most {
+		lines = lines[:most]
+		lines[most-1] = ended(r.doc, lines[most-1], places.askWidth())
+	}
+	return keyRow{ask: lines, at: s.At.Start}
+}
+
+// besides are a key's limit, and the keys of the other kits.
+func (r *runSheet) besides(s *lesson.Statement) []string {
+	var all []string
+	of := r.lesson.Of(s)
+	if of.Key != nil {
+		if limit := of.Key.Statement.Literal.Sure(); limit != "" {
+			all = append(all, limit)
+		}
+	}
+	for _, other := range r.lesson.Others {
+		if o := other.Of(s); o != nil && o.Text() != "" && o.Text() != of.Text() {
+			all = append(all, other.Kit.Title+"\u00a0"+o.Text())
+		}
+	}
+	return all
+}
+
+func (r *runSheet) keySize() float64 { return max(keySize, r.size+3) }
+
+func (p keyPlaces) askWidth() float64 { return p.key - p.ask - 3 }
+
+func (p keyPlaces) keyWidth() float64 {
+	if p.below {
+		return p.width - p.key
+	}
+	return p.hints - p.key - 2
+}
+
+func (p keyPlaces) hintWidth() float64 { return p.width - p.hints }
+
+// rowHeight is how high a row is, with the air around it.
+func (r *runSheet) rowHeight(c *column, p keyPlaces, row keyRow) float64 {
+	line := c.leadingOf(r.size)
+	if row.headline {
+		return line + 1.4
+	}
+	ask := line * float64(len(row.ask))
+	key := c.leadingOf(r.keySize())*float64(len(row.key)) + line*float64(len(row.beneath))
+	hints := line * float64(len(row.hints))
+	if p.below {
+		return max(ask, key) + hints + 1.2
+	}
+	return max(ask, key, hints) + 1.2
+}
+
+// keyTable draws rows, with a fine rule below each.
+func (r *runSheet) keyTable(c *column, p keyPlaces, rows []keyRow) {
+	if len(rows) == 0 {
+		return
+	}
+	c.in(pdf.Table, func() {
+		r.keyHeads(c, p)
+		for _, row := range rows {
+			height := r.rowHeight(c, p, row)
+			c.put(height, func(y float64) {
+				r.doc.In(pdf.TR, func() { r.drawRow(c, p, row, y, height) })
+			})
+		}
+	})
+	c.y += 0.6
+}
+
+// keyHeads are the heads of the table's columns.
+func (r *runSheet) keyHeads(c *column, p keyPlaces) {
+	at := []float64{c.x, c.x + p.ask, c.x + p.key, c.x + p.hints}
+	if p.below { // between the question's and the key's, for want of another place
+		c.font(regular, r.size)
+		at[3] = c.x + p.ask + r.doc.Width(printable(r.say("question"))+"  ")
+	}
+	c.heads(at, []string{r.say("symbol"), r.say("question"), r.say("key"), r.say("if-they-say")})
+}
+
+// drawRow draws a row from its top: symbol, question, key, hints.
+func (r *runSheet) drawRow(c *column, p keyPlaces, row keyRow, y, height float64) {
+	line := c.leadingOf(r.size)
+	if row.headline {
+		r.doc.Apart(func() {
+			r.doc.Shade(226)
+			r.doc.Rect(c.x, y, p.width, height-0.4, pdf.Fill)
+			r.doc.Shade(0)
+		})
+		r.doc.In(pdf.TH, func() {
+			c.font(bold, r.size)
+			r.lines(c.x+1, y+0.4, cut(wrap(r.doc, row.ask[0], p.width-2), 1), line)
+		}, pdf.Scope(pdf.Row))
+		for range 3 {
+			r.doc.In(pdf.TD, func() {})
+		}
+		return
+	}
+	r.doc.Apart(func() {
+		r.doc.LineWidth(0.12)
+		r.doc.Ink(150)
+		r.doc.Line(c.x, y+height-0.4, c.x+p.width, y+height-0.4)
+		r.doc.Ink(0)
+	})
+	r.drawCells(c, p, row, y)
+}
+
+func (r *runSheet) drawCells(c *column, p keyPlaces, row keyRow, y float64) {
+	line, keyLine := c.leadingOf(r.size), c.leadingOf(r.keySize())
+	r.doc.In(pdf.TH, func() {
+		if row.symbol.draw != nil {
+			row.symbol.draw(c.x, y+0.76*line)
+		}
+	}, pdf.Scope(pdf.Row))
+	r.doc.In(pdf.TD, func() {
+		c.font(regular, r.size)
+		r.lines(c.x+p.ask, y, row.ask, line)
+	})
+	r.doc.In(pdf.TD, func() {
+		c.font(bold, r.keySize())
+		r.lines(c.x+p.key, y-0.2, row.key, keyLine)
+		c.font(regular, r.size)
+		r.lines(c.x+p.key, y+keyLine*float64(len(row.key)), row.beneath, line)
+	})
+	r.doc.In(pdf.TD, func() {
+		top := y
+		if p.below {
+			top += max(line*float64(len(row.ask)), keyLine*float64(len(row.key))+line*float64(len(row.beneath)))
+		}
+		for i, l := range row.hints {
+			l.draw(c, c.x+p.hints, top+line*float64(i), r.size)
+		}
+	})
+}
