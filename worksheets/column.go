@@ -4,6 +4,7 @@ package worksheets
 // tried before anything is drawn.
 
 import (
+	"regexp"
 	"strings"
 
 	"trundle/generator/lesson"
@@ -11,7 +12,7 @@ import (
 )
 
 // tight is the height of a run sheet's lines by the size of their type.
-const tight = 1.24
+const tight = 1.2
 
 // A column is a place from a height down.
 type column struct {
@@ -22,8 +23,8 @@ type column struct {
 
 // A share is a part of a column's width, and what is put there.
 type share struct {
-	part     float64
-	sections []func(*column)
+	part float64
+	put  func(*column)
 }
 
 // beside puts sections beside each other, and goes on below the longest.
@@ -33,9 +34,7 @@ func (c *column) beside(shares ...share) {
 	room := c.width - gutter*float64(len(shares)-1)
 	for _, s := range shares {
 		part := &column{c.runSheet, x, room * s.part, c.y, c.blind}
-		for _, put := range s.sections {
-			put(part)
-		}
+		s.put(part)
 		x += part.width + gutter
 		low = max(low, part.y)
 	}
@@ -226,14 +225,20 @@ func (c *column) ledLines(lead, text string, size, width float64, most int) []le
 	return all
 }
 
-// ended cuts a line so that an ellipsis has room at its end.
+// ended ends a line that is not the last of a text: after a sentence, else with an ellipsis.
 func ended(doc *pdf.Document, line string, width float64) string {
+	if at := sentenceEnd.FindStringIndex(line); at != nil {
+		return line[:at[1]]
+	}
 	for line != "" && doc.Width(line+" …") > width {
 		words := strings.Fields(line)
 		line = strings.Join(words[:len(words)-1], " ")
 	}
 	return line + " …"
 }
+
+// sentenceEnd matches a line up to the end of its last sentence.
+var sentenceEnd = regexp.MustCompile(`^.*[.?!]["”’)]*( |$)`)
 
 // cut leaves so many of a text's lines, all of them for 0.
 func cut(lines []string, most int) []string {

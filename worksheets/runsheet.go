@@ -41,9 +41,9 @@ var runFits = []runFit{
 	{size: 10, hints: 3, slips: 2, answers: true},
 	{size: 9.5, hints: 3, slips: 2, answers: true},
 	{size: 9, hints: 3, slips: 2, answers: true},
-	{size: 9, hints: 1, slips: 2, answers: true},
+	{size: 9, hints: 2, slips: 2, answers: true},
+	{size: 8.5, hints: 2, slips: 2, answers: true},
 	{size: 8.5, hints: 1, slips: 2, answers: true},
-	{size: 8.5, hints: 1, slips: 2, answers: true, pairs: true},
 	{size: 8, hints: 1, slips: 2, answers: true},
 	{size: 8, hints: 1, slips: 2, answers: true, pairs: true},
 	{size: 8, hints: 1, slips: 1, answers: true, pairs: true},
@@ -92,16 +92,35 @@ func (r *runSheet) lay(blind bool) float64 {
 		}
 		return all.y
 	}
-	all.beside(
-		share{0.41, []func(*column){r.before}},
-		share{0.25, []func(*column){r.table}},
-		share{0.34, []func(*column){r.clock}})
+	all.beside(r.lowest(all, []func(*column){r.before, r.table, r.clock}, widths)...)
 	r.first(all)
 	r.keys(all)
-	all.beside(
-		share{0.55, []func(*column){r.questions}},
-		share{0.45, []func(*column){r.worked, r.care}})
+	all.beside(r.lowest(all, []func(*column){r.questions, r.worked}, halves)...)
+	r.care(all)
 	return all.y
+}
+
+// The widths that sections beside each other may have, in parts of the page's.
+var (
+	widths = [][]float64{{0.42, 0.25, 0.33}, {0.46, 0.23, 0.31}, {0.5, 0.2, 0.3}, {0.38, 0.27, 0.35}}
+	halves = [][]float64{{0.5, 0.5}, {0.6, 0.4}, {0.4, 0.6}}
+)
+
+// lowest chooses the widths with which sections beside each other take the least height; the first of equals.
+func (r *runSheet) lowest(c *column, sections []func(*column), widths [][]float64) []share {
+	var best []share
+	least := 0.0
+	for _, parts := range widths {
+		var shares []share
+		for i, section := range sections {
+			shares = append(shares, share{parts[i], section})
+		}
+		trial := &column{r, c.x, c.width, c.y, true}
+		if trial.beside(shares...); best == nil || trial.y < least-0.01 {
+			best, least = shares, trial.y
+		}
+	}
+	return best
 }
 
 // head says what the sheet is of, and that it must not be handed out.
@@ -270,39 +289,43 @@ func (r *runSheet) care(c *column) {
 	if len(r.cards) == 0 {
 		return
 	}
-	c.heading(r.say("care"))
-	for _, who := range []struct {
+	c.y += 1
+	kinds := []struct {
 		word string
 		is   func(Card) bool
 	}{
 		{"for-adults", func(card Card) bool { return card.Adults && !card.Both }},
 		{"who-both", func(card Card) bool { return card.Both }},
 		{"for-students", func(card Card) bool { return !card.Adults && !card.Both }},
-	} {
-		var titles, wear []string
-		for _, card := range r.cards {
-			if !who.is(card) {
-				continue
-			}
-			title := card.Title
-			if card.SignalWord != "" {
-				title += " (" + strings.ToUpper(r.say("signal-"+card.SignalWord)) + ")"
-			}
-			titles = append(titles, title)
-			for _, w := range card.Wear {
-				if !slices.Contains(wear, w) {
-					wear = append(wear, w)
-				}
-			}
-		}
-		if len(titles) == 0 {
-			continue
-		}
-		text := strings.Join(titles, "; ") + "."
-		if len(wear) > 0 {
-			text += " " + r.say("wear") + ": " + strings.Join(wear, "; ") + "."
-		}
-		c.led(r.say(who.word)+": ", text, r.size, 0)
 	}
-	c.paragraph(bold, r.size, r.say("authority"), 0)
+	var all []string
+	for _, kind := range kinds {
+		cards := slices.DeleteFunc(slices.Clone(r.cards), func(card Card) bool { return !kind.is(card) })
+		if len(cards) > 0 {
+			all = append(all, r.say(kind.word)+": "+r.cardsInShort(cards))
+		}
+	}
+	c.led(r.say("care")+": ", strings.Join(append(all, r.say("authority")), " "), r.size, 0)
+}
+
+// cardsInShort are the titles of cards, and what to wear.
+func (r *runSheet) cardsInShort(cards []Card) string {
+	var titles, wear []string
+	for _, card := range cards {
+		title := card.Title
+		if card.SignalWord != "" {
+			title += " (" + strings.ToUpper(r.say("signal-"+card.SignalWord)) + ")"
+		}
+		titles = append(titles, title)
+		for _, w := range card.Wear {
+			if !slices.Contains(wear, w) {
+				wear = append(wear, w)
+			}
+		}
+	}
+	text := strings.Join(titles, "; ") + "."
+	if len(wear) > 0 {
+		text += " " + r.say("wear") + ": " + strings.Join(wear, "; ") + "."
+	}
+	return text
 }

@@ -51,8 +51,8 @@ func (r *runSheet) keys(c *column) {
 	}
 	left, right := r.halves(c, places, rows)
 	c.beside(
-		share{0.5, []func(*column){func(c *column) { r.keyTable(c, places, left) }}},
-		share{0.5, []func(*column){func(c *column) { r.keyTable(c, places, right) }}})
+		share{0.5, func(c *column) { r.keyTable(c, places, left) }},
+		share{0.5, func(c *column) { r.keyTable(c, places, right) }})
 }
 
 // halves parts rows into two columns as high as each other, or nearly. The right one says again whose part goes on.
@@ -196,24 +196,38 @@ func (r *runSheet) asking(c *column, places keyPlaces, s *lesson.Statement) keyR
 	return keyRow{ask: lines, at: s.At.Start}
 }
 
-// besides are a key's limit, and the keys of the other kits.
+// besides are a key's limit and the keys of the other kits, without the unit if it is the key's.
 func (r *runSheet) besides(s *lesson.Statement) []string {
 	var all []string
 	of := r.lesson.Of(s)
+	unit := of.Unit()
 	if of.Key != nil {
-		if limit := of.Key.Statement.Literal.Sure(); limit != "" {
-			all = append(all, limit)
+		lit := of.Key.Statement.Literal
+		unit = lit.Unit.Symbol()
+		if limit := lit.Sure(); limit != "" {
+			all = append(all, withoutUnit(limit, unit))
 		}
 	}
 	for _, other := range r.lesson.Others {
 		if o := other.Of(s); o != nil && o.Text() != "" && o.Text() != of.Text() {
-			all = append(all, other.Kit.Title+"\u00a0"+o.Text())
+			all = append(all, other.Kit.Title+"\u00a0"+withoutUnit(o.Text(), unit))
 		}
 	}
 	return all
 }
 
+// withoutUnit takes a unit off an amount that ends in it.
+func withoutUnit(amount, unit string) string {
+	if rest, ok := strings.CutSuffix(amount, "\u00a0"+unit); ok && unit != "" {
+		return rest
+	}
+	return amount
+}
+
 func (r *runSheet) keySize() float64 { return max(keySize, r.size+3) }
+
+// keyLine is the height of a line of a key, which has air enough in its row.
+func (r *runSheet) keyLine() float64 { return r.keySize() * point * 1.05 }
 
 func (p keyPlaces) askWidth() float64 { return p.key - p.ask - 3 }
 
@@ -230,15 +244,15 @@ func (p keyPlaces) hintWidth() float64 { return p.width - p.hints }
 func (r *runSheet) rowHeight(c *column, p keyPlaces, row keyRow) float64 {
 	line := c.leadingOf(r.size)
 	if row.headline {
-		return line + 1.4
+		return line + 1
 	}
 	ask := line * float64(len(row.ask))
-	key := c.leadingOf(r.keySize())*float64(len(row.key)) + line*float64(len(row.beneath))
+	key := r.keyLine()*float64(len(row.key)) + line*float64(len(row.beneath))
 	hints := line * float64(len(row.hints))
 	if p.below {
-		return max(ask, key) + hints + 1.2
+		return max(ask, key) + hints + 1
 	}
-	return max(ask, key, hints) + 1.2
+	return max(ask, key, hints) + 1
 }
 
 // keyTable draws rows, with a fine rule below each.
@@ -296,7 +310,7 @@ func (r *runSheet) drawRow(c *column, p keyPlaces, row keyRow, y, height float64
 }
 
 func (r *runSheet) drawCells(c *column, p keyPlaces, row keyRow, y float64) {
-	line, keyLine := c.leadingOf(r.size), c.leadingOf(r.keySize())
+	line, keyLine := c.leadingOf(r.size), r.keyLine()
 	r.doc.In(pdf.TH, func() {
 		if row.symbol.draw != nil {
 			row.symbol.draw(c.x, y+0.76*line)
