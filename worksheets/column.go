@@ -14,6 +14,9 @@ import (
 // tight is the height of a run sheet's lines by the size of their type.
 const tight = 1.2
 
+// gutter is what lies between columns, in millimetres.
+const gutter = 5.0
+
 // A column is a place from a height down.
 type column struct {
 	*runSheet
@@ -29,7 +32,6 @@ type share struct {
 
 // beside puts sections beside each other, and goes on below the longest.
 func (c *column) beside(shares ...share) {
-	const gutter = 5.0
 	x, low := c.x, c.y
 	room := c.width - gutter*float64(len(shares)-1)
 	for _, s := range shares {

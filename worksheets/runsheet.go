@@ -27,6 +27,7 @@ func RunSheet(p Paper, about About, l *work.Lesson, cards []Card) ([]byte, error
 // A runFit is what gives way so that a run sheet fits on a page.
 type runFit struct {
 	size    float64 // of the small type, in points
+	asks    int     // lines that a question with a key may take
 	hints   int     // lines that what to say to a wrong answer may take
 	slips   int     // wrong answers that a key has beside it
 	pairs   bool    // the keys stand in two columns
@@ -34,22 +35,23 @@ type runFit struct {
 	flowing bool    // over as many pages as it takes
 }
 
-// runFits are tried in this order. Type gets smaller first, then hints shorter; wrong answers go before the answers to
-// questions, and of both the lesson's page has more. No key is ever left out.
+// runFits are tried in this order. Type gets smaller first, then questions and hints shorter; wrong answers go before the
+// answers to questions, and of both the lesson's page has more. No key is ever left out.
 var runFits = []runFit{
-	{size: 11, hints: 3, slips: 2, answers: true},
-	{size: 10, hints: 3, slips: 2, answers: true},
-	{size: 9.5, hints: 3, slips: 2, answers: true},
-	{size: 9, hints: 3, slips: 2, answers: true},
-	{size: 9, hints: 2, slips: 2, answers: true},
-	{size: 8.5, hints: 2, slips: 2, answers: true},
-	{size: 8.5, hints: 1, slips: 2, answers: true},
-	{size: 8, hints: 1, slips: 2, answers: true},
-	{size: 8, hints: 1, slips: 2, answers: true, pairs: true},
-	{size: 8, hints: 1, slips: 1, answers: true, pairs: true},
-	{size: 8, slips: 0, answers: true, pairs: true},
-	{size: 8, slips: 0, pairs: true},
-	{size: 9, hints: 2, slips: 2, answers: true, flowing: true},
+	{size: 11, asks: 3, hints: 3, slips: 2, answers: true},
+	{size: 10, asks: 3, hints: 3, slips: 2, answers: true},
+	{size: 9.5, asks: 3, hints: 3, slips: 2, answers: true},
+	{size: 9, asks: 3, hints: 3, slips: 2, answers: true},
+	{size: 9, asks: 2, hints: 2, slips: 2, answers: true},
+	{size: 8.5, asks: 2, hints: 2, slips: 2, answers: true},
+	{size: 8.5, asks: 2, hints: 1, slips: 2, answers: true},
+	{size: 8.5, asks: 2, hints: 1, slips: 2, answers: true, pairs: true},
+	{size: 8, asks: 2, hints: 1, slips: 2, answers: true, pairs: true},
+	{size: 8, asks: 1, hints: 1, slips: 2, answers: true, pairs: true},
+	{size: 8, asks: 1, hints: 1, slips: 1, answers: true, pairs: true},
+	{size: 8, asks: 1, slips: 0, answers: true, pairs: true},
+	{size: 8, asks: 1, slips: 0, pairs: true},
+	{size: 9, asks: 2, hints: 2, slips: 2, answers: true, flowing: true},
 }
 
 // Sizes of the run sheet's own, in points.
@@ -102,7 +104,7 @@ func (r *runSheet) lay(blind bool) float64 {
 
 // The widths that sections beside each other may have, in parts of the page's.
 var (
-	widths = [][]float64{{0.42, 0.25, 0.33}, {0.46, 0.23, 0.31}, {0.5, 0.2, 0.3}, {0.38, 0.27, 0.35}}
+	widths = [][]float64{{0.42, 0.25, 0.33}, {0.47, 0.23, 0.3}, {0.5, 0.2, 0.3}, {0.4, 0.3, 0.3}, {0.44, 0.28, 0.28}}
 	halves = [][]float64{{0.5, 0.5}, {0.6, 0.4}, {0.4, 0.6}}
 )
 
@@ -228,7 +230,7 @@ func (r *runSheet) part(c *column, p *lesson.NotePart, size float64, ticks bool)
 
 // clock is the plan, with boxes for when each part really began.
 func (r *runSheet) clock(c *column) {
-	const high, box, gap = 6.6, 13.0, 2.0
+	const high, box, gap = 6.2, 12.5, 2.0
 	parts := lesson.TimedParts(r.lesson.Lesson)
 	if len(parts) == 0 {
 		return
@@ -245,7 +247,10 @@ func (r *runSheet) clock(c *column) {
 		for _, p := range parts {
 			c.font(regular, r.size)
 			line := c.leadingOf(r.size)
-			title := short(wrap(r.doc, p.Label+" ("+r.say("min", p.Minutes)+")", at[2]-at[1]-gap), 2)
+			title := wrap(r.doc, p.Label+" ("+r.say("min", p.Minutes)+")", at[2]-at[1]-gap)
+			if len(title) > 1 { // the times say the same
+				title = short(wrap(r.doc, p.Label, at[2]-at[1]-gap), 2)
+			}
 			height := max(high, line*float64(len(title))+1)
 			c.put(height, func(y float64) {
 				r.doc.In(pdf.TR, func() {

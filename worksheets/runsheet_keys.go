@@ -17,7 +17,8 @@ import (
 type keyRow struct {
 	symbol   box
 	ask      []string
-	key      []string // empty if it is answered in words
+	number   []string // of the key; empty if it is answered in words
+	unit     string   // beside it
 	beneath  []string // the key's limit, and the keys of other kits
 	hints    []ledLine
 	at       int // in the source
@@ -25,20 +26,18 @@ type keyRow struct {
 	headline bool // no question but a part's name
 }
 
-// keyPlaces are where the cells of a row of keys stand, from the left of their column. Narrow columns have the hints
-// below question.
+// keyPlaces are where the cells of a row of keys stand, from the left of their column. In narrow columns the hints stand
+// below the question.
 type keyPlaces struct {
-	ask, key, hints float64
-	below           bool
-	width           float64
+	ask, key, hints, width float64
+	below                  bool
 }
 
 // keys puts all keys, in one column or two.
 func (r *runSheet) keys(c *column) {
 	places := r.keyPlaces(c.width)
 	if r.pairs {
-		places = r.keyPlaces((c.width - 5) / 2)
-		places.below = true
+		places = r.keyPlaces((c.width - gutter) / 2)
 	}
 	rows := r.keyRows(c, places)
 	if len(rows) == 0 {
@@ -88,12 +87,11 @@ func (r *runSheet) keyPlaces(width float64) keyPlaces {
 			continue
 		}
 		symbols = max(symbols, (setter{r.doc, r.size}).set(quantity.SymbolOf(s.Name)).width)
-		r.doc.SetFont(bold, keySize)
-		keys = max(keys, r.doc.Width(printable(r.amount(s))))
+		number, unit := r.amountParts(s)
+		keys = max(keys, r.numberWidth(number)+r.unitWidth(unit))
 	}
 	p := keyPlaces{ask: min(symbols, 18) + 2, width: width}
-	keys = min(keys, width/4) + 3
-	if r.pairs {
+	if keys = min(keys, width/4) + 3; r.pairs {
 		p.key, p.hints, p.below = width-keys, p.ask, true
 		return p
 	}
@@ -115,6 +113,33 @@ func (r *runSheet) amount(s *lesson.Statement) string {
 	} else {
 		return of.Text()
 	}
+}
+
+// amountParts parts a key into its number and its unit, which is set smaller.
+func (r *runSheet) amountParts(s *lesson.Statement) (number, unit string) {
+	text := printable(r.amount(s))
+	if of := printable(r.unitOf(s)); of != "" && strings.HasSuffix(text, " "+of) {
+		return strings.TrimSuffix(text, " "+of), of
+	}
+	return text, ""
+}
+
+// unitOf is the unit of a question's key.
+func (r *runSheet) unitOf(s *lesson.Statement) string {
+	if key := r.lesson.Of(s).Key; key != nil {
+		return key.Statement.Literal.Unit.Symbol()
+	}
+	return r.lesson.Of(s).Unit()
+}
+
+func (r *runSheet) numberWidth(number string) float64 {
+	r.doc.SetFont(bold, r.keySize())
+	return r.doc.Width(number)
+}
+
+func (r *runSheet) unitWidth(unit string) float64 {
+	r.doc.SetFont(bold, r.size)
+	return r.doc.Width(" " + unit)
 }
 
 // keyRows lays out the questions below the parts that they belong to.
@@ -164,12 +189,18 @@ func (r *runSheet) keyRow(c *column, places keyPlaces, s *lesson.Statement) keyR
 	row := r.asking(c, places, s)
 	row.symbol = setter{r.doc, r.size}.set(quantity.SymbolOf(s.Name))
 	wide := places.keyWidth()
+	number, unit := r.amountParts(s)
+	besides := r.besides(s)
+	if row.unit = unit; r.numberWidth(number)+r.unitWidth(unit) > wide {
+		row.unit, besides = "", slices.Insert(besides, 0, unit)
+	}
 	c.font(bold, r.keySize())
-	row.key = short(wrap(r.doc, r.amount(s), wide), 3)
+	row.number = wrap(r.doc, number, wide)
 	c.font(regular, r.size)
-	row.beneath = wrap(r.doc, strings.Join(r.besides(s), " · "), wide)
+	row.beneath = wrap(r.doc, strings.Join(besides, " · "), wide)
 	for _, slip := range s.Slips[:min(len(s.Slips), r.slips)] {
 		said := cmp.Or(r.lesson.Of(slip).Text(), slip.Expr.String())
+		said = withoutUnit(said, r.unitOf(s))
 		row.hints = append(row.hints, c.ledLines(said+" "+arrow, slip.Prompt, r.size, places.hintWidth(), r.runFit.hints)...)
 	}
 	return row
@@ -177,6 +208,10 @@ func (r *runSheet) keyRow(c *column, places keyPlaces, s *lesson.Statement) keyR
 
 // sayRow lays out a question that is answered in words, with what to listen for.
 func (r *runSheet) sayRow(c *column, places keyPlaces, s *lesson.Statement) keyRow {
+	places.key = places.width // there is none
+	if !r.pairs {
+		places.key = places.hints
+	}
 	row := r.asking(c, places, s)
 	for _, l := range s.Listens {
 		lead := r.say(string(l.Kind)) + ": "
@@ -189,7 +224,7 @@ func (r *runSheet) sayRow(c *column, places keyPlaces, s *lesson.Statement) keyR
 func (r *runSheet) asking(c *column, places keyPlaces, s *lesson.Statement) keyRow {
 	c.font(regular, r.size)
 	lines := wrap(r.doc, cmp.Or(s.Prompt, s.Name), places.askWidth())
-	if most := max(r.runFit.hints, 2); len(lines) > most {
+	if most := r.asks; len(lines) > most {
 		lines = lines[:most]
 		lines[most-1] = ended(r.doc, lines[most-1], places.askWidth())
 	}
@@ -199,12 +234,9 @@ func (r *runSheet) asking(c *column, places keyPlaces, s *lesson.Statement) keyR
 // besides are a key's limit and the keys of the other kits, without the unit if it is the key's.
 func (r *runSheet) besides(s *lesson.Statement) []string {
 	var all []string
-	of := r.lesson.Of(s)
-	unit := of.Unit()
+	of, unit := r.lesson.Of(s), r.unitOf(s)
 	if of.Key != nil {
-		lit := of.Key.Statement.Literal
-		unit = lit.Unit.Symbol()
-		if limit := lit.Sure(); limit != "" {
+		if limit := of.Key.Statement.Literal.Sure(); limit != "" {
 			all = append(all, withoutUnit(limit, unit))
 		}
 	}
@@ -238,7 +270,13 @@ func (p keyPlaces) keyWidth() float64 {
 	return p.hints - p.key - 2
 }
 
-func (p keyPlaces) hintWidth() float64 { return p.width - p.hints }
+// hintWidth leaves a narrow column's key the room on its right.
+func (p keyPlaces) hintWidth() float64 {
+	if p.below {
+		return p.askWidth()
+	}
+	return p.width - p.hints
+}
 
 // rowHeight is how high a row is, with the air around it.
 func (r *runSheet) rowHeight(c *column, p keyPlaces, row keyRow) float64 {
@@ -246,13 +284,15 @@ func (r *runSheet) rowHeight(c *column, p keyPlaces, row keyRow) float64 {
 	if row.headline {
 		return line + 1
 	}
-	ask := line * float64(len(row.ask))
-	key := r.keyLine()*float64(len(row.key)) + line*float64(len(row.beneath))
-	hints := line * float64(len(row.hints))
+	ask, hints := line*float64(len(row.ask)), line*float64(len(row.hints))
 	if p.below {
-		return max(ask, key) + hints + 1
+		return max(r.keyHeight(c, row), ask+hints) + 1
 	}
-	return max(ask, key, hints) + 1
+	return max(ask, r.keyHeight(c, row), hints) + 1
+}
+
+func (r *runSheet) keyHeight(c *column, row keyRow) float64 {
+	return r.keyLine()*float64(len(row.number)) + c.leadingOf(r.size)*float64(len(row.beneath))
 }
 
 // keyTable draws rows, with a fine rule below each.
@@ -322,14 +362,20 @@ func (r *runSheet) drawCells(c *column, p keyPlaces, row keyRow, y float64) {
 	})
 	r.doc.In(pdf.TD, func() {
 		c.font(bold, r.keySize())
-		r.lines(c.x+p.key, y-0.2, row.key, keyLine)
+		r.lines(c.x+p.key, y, row.number, keyLine)
+		foot := y + keyLine*float64(len(row.number))
+		if row.unit != "" {
+			x := c.x + p.key + r.numberWidth(row.number[0])
+			c.font(bold, r.size)
+			r.doc.Text(x, y+0.76*keyLine, " "+row.unit)
+		}
 		c.font(regular, r.size)
-		r.lines(c.x+p.key, y+keyLine*float64(len(row.key)), row.beneath, line)
+		r.lines(c.x+p.key, foot, row.beneath, line)
 	})
 	r.doc.In(pdf.TD, func() {
 		top := y
 		if p.below {
-			top += max(line*float64(len(row.ask)), keyLine*float64(len(row.key))+line*float64(len(row.beneath)))
+			top += line * float64(len(row.ask))
 		}
 		for i, l := range row.hints {
 			l.draw(c, c.x+p.hints, top+line*float64(i), r.size)
