@@ -12,7 +12,7 @@ import (
 )
 
 // tight is the height of a run sheet's lines by the size of their type.
-const tight = 1.2
+const tight = 1.17
 
 // gutter is what lies between columns, in millimetres.
 const gutter = 5.0
@@ -72,18 +72,23 @@ func (c *column) in(tag pdf.Tag, put func(), details ...pdf.Detail) {
 	c.doc.In(tag, put, details...)
 }
 
+// headRoom is what is left free above the rule over a heading.
+const headRoom = 1.4
+
+func (c *column) headSize() float64 { return c.size + 1.5 }
+
 // heading heads a section, with a rule above it.
 func (c *column) heading(text string) {
-	size := c.size + 1.5
+	size := c.headSize()
 	line := c.font(bold, size)
 	lines := short(wrap(c.doc, text, c.width), 2)
 	if c.flowing && c.y+line*float64(len(lines))+15 > c.foot() { // no heading ends a page
 		c.newPage()
 		c.y = Margin
 	}
-	c.y += 1.6
+	c.y += headRoom
 	c.in(pdf.H2, func() {
-		c.put(line*float64(len(lines))+1.2, func(y float64) {
+		c.put(line*float64(len(lines))+1, func(y float64) {
 			c.doc.Bookmark(2, text, y)
 			c.doc.Apart(func() {
 				c.doc.LineWidth(0.4)
@@ -131,7 +136,7 @@ func (c *column) item(text string, box bool) {
 		}
 		c.in(pdf.LBody, func() { c.each(regular, c.size, line, c.x+indent, lines) })
 	})
-	c.y += 0.5
+	c.y += 0.3
 }
 
 // label draws what a point of a list begins with.

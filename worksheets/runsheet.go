@@ -196,12 +196,21 @@ func (r *runSheet) table(c *column) {
 	})
 }
 
-// first is read aloud, so it is large.
+// first is read aloud, so it is large. Its heading stands beside it.
 func (r *runSheet) first(c *column) {
-	if r.notes.First != nil {
-		c.heading(r.say("first"))
-		r.part(c, r.notes.First, max(r.size+2, 11), false)
+	if r.notes.First == nil {
+		return
 	}
+	top := c.y
+	c.heading(r.say("first"))
+	said := *c
+	if !r.flowing {
+		c.font(bold, c.headSize())
+		indent := min(r.doc.Width(printable(r.say("first")))+5, c.width/3)
+		said.x, said.width, said.y = c.x+indent, c.width-indent, top+headRoom
+	}
+	r.part(&said, r.notes.First, max(r.size+2, 11), false)
+	c.y = max(c.y, said.y)
 }
 
 // worked is how to tell that the lesson did what it is for.

@@ -91,12 +91,12 @@ func (r *runSheet) keyPlaces(width float64) keyPlaces {
 		keys = max(keys, r.numberWidth(number)+r.unitWidth(unit))
 	}
 	p := keyPlaces{ask: min(symbols, 18) + 2, width: width}
-	if keys = min(keys, width/4) + 3; r.pairs {
+	if keys = min(keys, width*0.28) + 0.5; r.pairs {
 		p.key, p.hints, p.below = width-keys, p.ask, true
 		return p
 	}
-	p.key = p.ask + (width-p.ask-keys)*0.44
-	p.hints = p.key + keys
+	p.key = p.ask + (width-p.ask-keys-3)*0.44
+	p.hints = p.key + keys + 3
 	return p
 }
 
@@ -208,9 +208,8 @@ func (r *runSheet) keyRow(c *column, places keyPlaces, s *lesson.Statement) keyR
 
 // sayRow lays out a question that is answered in words, with what to listen for.
 func (r *runSheet) sayRow(c *column, places keyPlaces, s *lesson.Statement) keyRow {
-	places.key = places.width // there is none
-	if !r.pairs {
-		places.key = places.hints
+	if places.key = places.hints; places.below { // it has the room of the symbol and the key
+		places = keyPlaces{ask: 0, hints: 0, key: places.width + 3, width: places.width, below: true}
 	}
 	row := r.asking(c, places, s)
 	for _, l := range s.Listens {
@@ -250,7 +249,7 @@ func (r *runSheet) besides(s *lesson.Statement) []string {
 
 // withoutUnit takes a unit off an amount that ends in it.
 func withoutUnit(amount, unit string) string {
-	if rest, ok := strings.CutSuffix(amount, "\u00a0"+unit); ok && unit != "" {
+	if rest, ok := strings.CutSuffix(printable(amount), " "+printable(unit)); ok && unit != "" {
 		return rest
 	}
 	return amount
@@ -267,7 +266,7 @@ func (p keyPlaces) keyWidth() float64 {
 	if p.below {
 		return p.width - p.key
 	}
-	return p.hints - p.key - 2
+	return p.hints - p.key - 2.5
 }
 
 // hintWidth leaves a narrow column's key the room on its right.
@@ -286,7 +285,7 @@ func (r *runSheet) rowHeight(c *column, p keyPlaces, row keyRow) float64 {
 	}
 	ask, hints := line*float64(len(row.ask)), line*float64(len(row.hints))
 	if p.below {
-		return max(r.keyHeight(c, row), ask+hints) + 1
+		return max(r.keyHeight(c, row), ask+hints) + 0.8
 	}
 	return max(ask, r.keyHeight(c, row), hints) + 1
 }
@@ -351,6 +350,9 @@ func (r *runSheet) drawRow(c *column, p keyPlaces, row keyRow, y, height float64
 
 func (r *runSheet) drawCells(c *column, p keyPlaces, row keyRow, y float64) {
 	line, keyLine := c.leadingOf(r.size), r.keyLine()
+	if row.symbol.draw == nil && p.below {
+		p.ask, p.hints = 0, 0
+	}
 	r.doc.In(pdf.TH, func() {
 		if row.symbol.draw != nil {
 			row.symbol.draw(c.x, y+0.76*line)
