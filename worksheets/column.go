@@ -51,12 +51,17 @@ func (c *column) font(style pdf.Style, size float64) float64 {
 
 func (c *column) leadingOf(size float64) float64 { return size * point * tight }
 
-// put places something of a height.
-func (c *column) put(height float64, draw func(y float64)) {
-	if c.flowing && !c.blind && c.y+height > c.foot() && c.y > Margin {
+// roomFor goes on at the top of a new page if something of a height has no room on this one.
+func (c *column) roomFor(height float64) {
+	if c.flowing && c.y+height > c.foot() && c.y > Margin {
 		c.newPage()
 		c.y = Margin
 	}
+}
+
+// put places something of a height.
+func (c *column) put(height float64, draw func(y float64)) {
+	c.roomFor(height)
 	if !c.blind {
 		draw(c.y)
 	}
@@ -72,30 +77,33 @@ func (c *column) in(tag pdf.Tag, put func(), details ...pdf.Detail) {
 	c.doc.In(tag, put, details...)
 }
 
-// headRoom is what is left free above the rule over a heading.
-const headRoom = 1.4
+// What is left free above and below the rule over a heading, in millimetres.
+const (
+	headRoom = 1.4
+	headDrop = 0.7
+)
 
 func (c *column) headSize() float64 { return c.size + 1.5 }
 
 // heading heads a section, with a rule above it.
-func (c *column) heading(text string) {
-	size := c.headSize()
-	line := c.font(bold, size)
-	lines := short(wrap(c.doc, text, c.width), 2)
-	if c.flowing && c.y+line*float64(len(lines))+15 > c.foot() { // no heading ends a page
-		c.newPage()
-		c.y = Margin
-	}
+func (c *column) heading(text string) { c.lowered(text, 0) }
+
+// lowered is a heading that stands lower below its rule, beside larger type.
+func (c *column) lowered(text string, by float64) {
+	line := c.font(bold, c.headSize())
+	lines := c.cut(wrap(c.doc, text, c.width), 2, c.width)
+	height := by + line*float64(len(lines)) + 1
+	c.roomFor(height + 15) // no heading ends a page
 	c.y += headRoom
 	c.in(pdf.H2, func() {
-		c.put(line*float64(len(lines))+1, func(y float64) {
+		c.put(height, func(y float64) {
 			c.doc.Bookmark(2, text, y)
 			c.doc.Apart(func() {
 				c.doc.LineWidth(0.4)
 				c.doc.Line(c.x, y, c.x+c.width, y)
 			})
-			c.font(bold, size)
-			c.lines(c.x, y+0.7, lines, line)
+			c.font(bold, c.headSize())
+			c.lines(c.x, y+headDrop+by, lines, line)
 		})
 	})
 }
@@ -103,7 +111,7 @@ func (c *column) heading(text string) {
 // paragraph puts wrapped text, cut to so many lines if that is more than 0.
 func (c *column) paragraph(style pdf.Style, size float64, text string, most int) {
 	line := c.font(style, size)
-	lines := cut(wrap(c.doc, text, c.width), most)
+	lines := c.cut(wrap(c.doc, text, c.width), most, c.width)
 	if len(lines) == 0 {
 		return
 	}
@@ -113,7 +121,10 @@ func (c *column) paragraph(style pdf.Style, size float64, text string, most int)
 
 // each puts lines one by one, so that a page may end after any of them.
 func (c *column) each(style pdf.Style, size, line, x float64, lines []string) {
-	for _, l := range lines {
+	for i, l := range lines {
+		if i+1 < len(lines) {
+			l += " " // which parts its last word from the next for those who hear it
+		}
 		c.put(line, func(y float64) {
 			c.font(style, size)
 			c.lines(x, y, []string{l}, line)
@@ -141,10 +152,7 @@ func (c *column) item(text string, box bool) {
 
 // label draws what a point of a list begins with.
 func (c *column) label(line, side float64, box bool) {
-	if c.flowing && c.y+line > c.foot() {
-		c.newPage()
-		c.y = Margin
-	}
+	c.roomFor(line)
 	if !box {
 		c.doc.In(pdf.Lbl, func() { c.written(regular, c.size, c.x, c.y, "–") })
 		return
@@ -232,27 +240,32 @@ func (c *column) ledLines(lead, text string, size, width float64, most int) []le
 	return all
 }
 
-// ended ends a line that is not the last of a text: after a sentence, else with an ellipsis.
-func ended(doc *pdf.Document, line string, width float64) string {
-	if at := sentenceEnd.FindStringIndex(line); at != nil {
-		return line[:at[1]]
+// cut leaves so many of a text's lines, all of them for 0, in the font that is set.
+func (c *column) cut(lines []string, most int, width float64) []string {
+	if most > 0 && len(lines) > most {
+		lines = lines[:most]
+		lines[most-1] = ended(c.doc, lines[most-1], width)
 	}
-	for line != "" && doc.Width(line+" …") > width {
-		words := strings.Fields(line)
-		line = strings.Join(words[:len(words)-1], " ")
-	}
-	return line + " …"
+	return lines
 }
 
 // sentenceEnd matches a line up to the end of its last sentence.
 var sentenceEnd = regexp.MustCompile(`^.*[.?!]["”’)]*( |$)`)
 
-// cut leaves so many of a text's lines, all of them for 0.
-func cut(lines []string, most int) []string {
-	if most == 0 {
-		return lines
+// ended ends a line that is not the last of a text: after a sentence if that is not much shorter, else with an ellipsis.
+func ended(doc *pdf.Document, line string, width float64) string {
+	const ellipsis, part = " …", 3
+	if at := sentenceEnd.FindStringIndex(line); at != nil && part*at[1] >= len(line) {
+		return line[:at[1]]
 	}
-	return short(lines, most)
+	letters := []rune(line)
+	for len(letters) > 0 && doc.Width(string(letters)+ellipsis) > width {
+		letters = letters[:len(letters)-1]
+		if blank := strings.LastIndexByte(string(letters), ' '); blank > 0 {
+			letters = []rune(string(letters)[:blank])
+		}
+	}
+	return string(letters) + ellipsis
 }
 
 // written writes a short text in a style from the top of a line.

@@ -38,21 +38,24 @@ type runFit struct {
 // runFits are tried in this order. Type gets smaller first, then questions and hints shorter; wrong answers go before the
 // answers to questions, and of both the lesson's page has more. No key is ever left out.
 var runFits = []runFit{
-	{size: 11, asks: 3, hints: 3, slips: 2, answers: true},
-	{size: 10, asks: 3, hints: 3, slips: 2, answers: true},
-	{size: 9.5, asks: 3, hints: 3, slips: 2, answers: true},
-	{size: 9, asks: 3, hints: 3, slips: 2, answers: true},
-	{size: 9, asks: 2, hints: 2, slips: 2, answers: true},
-	{size: 8.5, asks: 2, hints: 2, slips: 2, answers: true},
-	{size: 8.5, asks: 2, hints: 1, slips: 2, answers: true},
-	{size: 8.5, asks: 2, hints: 1, slips: 2, answers: true, pairs: true},
-	{size: 8, asks: 2, hints: 1, slips: 2, answers: true, pairs: true},
-	{size: 8, asks: 1, hints: 1, slips: 2, answers: true, pairs: true},
+	{size: 11, asks: 3, hints: 3, slips: mostSlips, answers: true},
+	{size: 10, asks: 3, hints: 3, slips: mostSlips, answers: true},
+	{size: 9.5, asks: 3, hints: 3, slips: mostSlips, answers: true},
+	{size: 9, asks: 3, hints: 3, slips: mostSlips, answers: true},
+	{size: 9, asks: 2, hints: 2, slips: mostSlips, answers: true},
+	{size: 8.5, asks: 2, hints: 2, slips: mostSlips, answers: true},
+	{size: 8.5, asks: 2, hints: 1, slips: mostSlips, answers: true},
+	{size: 8.5, asks: 2, hints: 1, slips: mostSlips, answers: true, pairs: true},
+	{size: 8, asks: 2, hints: 1, slips: mostSlips, answers: true, pairs: true},
+	{size: 8, asks: 1, hints: 1, slips: mostSlips, answers: true, pairs: true},
 	{size: 8, asks: 1, hints: 1, slips: 1, answers: true, pairs: true},
 	{size: 8, asks: 1, slips: 0, answers: true, pairs: true},
 	{size: 8, asks: 1, slips: 0, pairs: true},
-	{size: 9, asks: 2, hints: 2, slips: 2, answers: true, flowing: true},
+	{size: 9, asks: 2, hints: 2, slips: mostSlips, answers: true, flowing: true},
 }
+
+// mostSlips is how many wrong answers stand beside a key.
+const mostSlips = 2
 
 // Sizes of the run sheet's own, in points.
 const (
@@ -99,6 +102,9 @@ func (r *runSheet) lay(blind bool) float64 {
 	r.keys(all)
 	all.beside(r.lowest(all, []func(*column){r.questions, r.worked}, halves)...)
 	r.care(all)
+	if r.slips < mostSlips || !r.answers {
+		all.paragraph(regular, r.size, r.say("run-shortened"), 0)
+	}
 	return all.y
 }
 
@@ -132,7 +138,7 @@ func (r *runSheet) head(c *column) {
 	high := c.font(bold, 11)
 	wide := r.doc.Width(label) + 2*pad
 	line := c.font(bold, runTitle)
-	title := short(wrap(r.doc, r.lesson.Title, c.width-wide-4), 3)
+	title := c.cut(wrap(r.doc, r.lesson.Title, c.width-wide-4), 3, c.width-wide-4)
 	about := r.pack()
 	c.in(pdf.H1, func() {
 		c.put(line*float64(len(title)), func(y float64) {
@@ -201,15 +207,19 @@ func (r *runSheet) first(c *column) {
 	if r.notes.First == nil {
 		return
 	}
-	top := c.y
-	c.heading(r.say("first"))
-	said := *c
-	if !r.flowing {
-		c.font(bold, c.headSize())
-		indent := min(r.doc.Width(printable(r.say("first")))+5, c.width/3)
-		said.x, said.width, said.y = c.x+indent, c.width-indent, top+headRoom
+	size := max(r.size+2, 11)
+	if r.flowing {
+		c.heading(r.say("first"))
+		r.part(c, r.notes.First, size, false)
+		return
 	}
-	r.part(&said, r.notes.First, max(r.size+2, 11), false)
+	const drop = 1.0
+	said := *c
+	c.font(bold, c.headSize())
+	indent := min(r.doc.Width(printable(r.say("first")))+5, c.width/3)
+	said.x, said.width, said.y = c.x+indent, c.width-indent, c.y+headRoom+drop
+	c.lowered(r.say("first"), drop-headDrop+0.76*(c.leadingOf(size)-c.leadingOf(c.headSize())))
+	r.part(&said, r.notes.First, size, false)
 	c.y = max(c.y, said.y)
 }
 
@@ -258,7 +268,7 @@ func (r *runSheet) clock(c *column) {
 			line := c.leadingOf(r.size)
 			title := wrap(r.doc, p.Label+" ("+r.say("min", p.Minutes)+")", at[2]-at[1]-gap)
 			if len(title) > 1 { // the times say the same
-				title = short(wrap(r.doc, p.Label, at[2]-at[1]-gap), 2)
+				title = c.cut(wrap(r.doc, p.Label, at[2]-at[1]-gap), 2, at[2]-at[1]-gap)
 			}
 			height := max(high, line*float64(len(title))+1)
 			c.put(height, func(y float64) {

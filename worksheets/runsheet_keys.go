@@ -5,6 +5,7 @@ package worksheets
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
@@ -33,6 +34,12 @@ type keyPlaces struct {
 	below                  bool
 }
 
+// What a pack may have very many of, cut so that no row is as high as a page: lines beneath a key, and what to listen for.
+const (
+	mostBeneath = 4
+	mostListens = 6
+)
+
 // keys puts all keys, in one column or two.
 func (r *runSheet) keys(c *column) {
 	places := r.keyPlaces(c.width)
@@ -54,34 +61,41 @@ func (r *runSheet) keys(c *column) {
 		share{0.5, func(c *column) { r.keyTable(c, places, right) }})
 }
 
-// halves parts rows into two columns as high as each other, or nearly. The right one says again whose part goes on.
+// halves parts rows into two columns of which the higher is as low as can be. The right one says again whose part goes
+// on.
 func (r *runSheet) halves(c *column, places keyPlaces, rows []keyRow) (left, right []keyRow) {
-	total := 0.0
-	for _, row := range rows {
-		total += r.rowHeight(c, places, row)
-	}
-	sum, n := 0.0, 0
-	for ; n < len(rows) && sum+r.rowHeight(c, places, rows[n])/2 < total/2; n++ {
-		sum += r.rowHeight(c, places, rows[n])
-	}
-	if n > 1 && rows[n-1].headline { // goes with what is below it
-		n--
-	}
-	left, right = rows[:n], rows[n:]
-	if len(right) > 0 && !right[0].headline {
-		for _, row := range slices.Backward(left) {
-			if row.headline {
-				right = slices.Insert(slices.Clone(right), 0, row)
-				break
-			}
+	height := func(rows []keyRow) (sum float64) {
+		for _, row := range rows {
+			sum += r.rowHeight(c, places, row)
 		}
+		return sum
+	}
+	least := math.Inf(1)
+	var part keyRow // the last name of one that has been passed
+	for n, row := range rows {
+		rest := rows[n:]
+		switch {
+		case row.headline:
+			part = row
+		case n > 0 && rows[n-1].headline: // a name goes with what is below it
+			continue
+		default:
+			rest = slices.Insert(slices.Clone(rest), 0, part)
+		}
+		if higher := max(height(rows[:n]), height(rest)); n > 0 && higher < least-0.01 {
+			left, right, least = rows[:n], rest, higher
+		}
+	}
+	if left == nil {
+		return rows, nil
 	}
 	return left, right
 }
 
 // keyPlaces are those in a width.
 func (r *runSheet) keyPlaces(width float64) keyPlaces {
-	symbols, keys := 5.0, 18.0
+	r.doc.SetFont(regular, r.size)
+	symbols, keys := r.doc.Width(printable(r.say("symbol"))), 18.0
 	for _, s := range r.lesson.Finds {
 		if !r.hasKey(s) {
 			continue
@@ -108,11 +122,10 @@ func (r *runSheet) hasKey(s *lesson.Statement) bool {
 
 // amount is a question's key, or its value if it has none.
 func (r *runSheet) amount(s *lesson.Statement) string {
-	if of := r.lesson.Of(s); of.Key != nil {
-		return of.Key.Amount()
-	} else {
-		return of.Text()
+	if key := r.lesson.Of(s).Key; key != nil {
+		return key.Amount()
 	}
+	return r.lesson.Of(s).Text()
 }
 
 // amountParts parts a key into its number and its unit, which is set smaller.
@@ -197,7 +210,7 @@ func (r *runSheet) keyRow(c *column, places keyPlaces, s *lesson.Statement) keyR
 	c.font(bold, r.keySize())
 	row.number = wrap(r.doc, number, wide)
 	c.font(regular, r.size)
-	row.beneath = wrap(r.doc, strings.Join(besides, " · "), wide)
+	row.beneath = c.cut(wrap(r.doc, strings.Join(besides, " · "), wide), mostBeneath, wide)
 	for _, slip := range s.Slips[:min(len(s.Slips), r.slips)] {
 		said := cmp.Or(r.lesson.Of(slip).Text(), slip.Expr.String())
 		said = withoutUnit(said, r.unitOf(s))
@@ -212,7 +225,7 @@ func (r *runSheet) sayRow(c *column, places keyPlaces, s *lesson.Statement) keyR
 		places = keyPlaces{ask: 0, hints: 0, key: places.width + 3, width: places.width, below: true}
 	}
 	row := r.asking(c, places, s)
-	for _, l := range s.Listens {
+	for _, l := range s.Listens[:min(len(s.Listens), mostListens)] {
 		lead := r.say(string(l.Kind)) + ": "
 		row.hints = append(row.hints, c.ledLines(lead, l.Prompt, r.size, places.hintWidth(), max(r.runFit.hints, 2))...)
 	}
@@ -223,11 +236,7 @@ func (r *runSheet) sayRow(c *column, places keyPlaces, s *lesson.Statement) keyR
 func (r *runSheet) asking(c *column, places keyPlaces, s *lesson.Statement) keyRow {
 	c.font(regular, r.size)
 	lines := wrap(r.doc, cmp.Or(s.Prompt, s.Name), places.askWidth())
-	if most := r.asks; len(lines) > most {
-		lines = lines[:most]
-		lines[most-1] = ended(r.doc, lines[most-1], places.askWidth())
-	}
-	return keyRow{ask: lines, at: s.At.Start}
+	return keyRow{ask: c.cut(lines, r.asks, places.askWidth()), at: s.At.Start}
 }
 
 // besides are a key's limit and the keys of the other kits, without the unit if it is the key's.
@@ -332,7 +341,7 @@ func (r *runSheet) drawRow(c *column, p keyPlaces, row keyRow, y, height float64
 		})
 		r.doc.In(pdf.TH, func() {
 			c.font(bold, r.size)
-			r.lines(c.x+1, y+0.4, cut(wrap(r.doc, row.ask[0], p.width-2), 1), line)
+			r.lines(c.x+1, y+0.4, c.cut(wrap(r.doc, row.ask[0], p.width-2), 1, p.width-2), line)
 		}, pdf.Scope(pdf.Row))
 		for range 3 {
 			r.doc.In(pdf.TD, func() {})
@@ -353,15 +362,15 @@ func (r *runSheet) drawCells(c *column, p keyPlaces, row keyRow, y float64) {
 	if row.symbol.draw == nil && p.below {
 		p.ask, p.hints = 0, 0
 	}
-	r.doc.In(pdf.TH, func() {
+	r.doc.In(pdf.TD, func() {
 		if row.symbol.draw != nil {
 			row.symbol.draw(c.x, y+0.76*line)
 		}
-	}, pdf.Scope(pdf.Row))
-	r.doc.In(pdf.TD, func() {
+	})
+	r.doc.In(pdf.TH, func() {
 		c.font(regular, r.size)
 		r.lines(c.x+p.ask, y, row.ask, line)
-	})
+	}, pdf.Scope(pdf.Row))
 	r.doc.In(pdf.TD, func() {
 		c.font(bold, r.keySize())
 		r.lines(c.x+p.key, y, row.number, keyLine)
