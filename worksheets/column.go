@@ -91,7 +91,7 @@ func (c *column) heading(text string) { c.lowered(text, 0) }
 // lowered is a heading that stands lower below its rule, beside larger type.
 func (c *column) lowered(text string, by float64) {
 	line := c.font(bold, c.headSize())
-	lines := c.cut(wrap(c.doc, text, c.width), 2, c.width)
+	lines := c.cut(c.wrap(bold, c.headSize(), text, c.width), 2, c.width)
 	height := by + line*float64(len(lines)) + 1
 	c.roomFor(height + 15) // no heading ends a page
 	c.y += headRoom
@@ -111,7 +111,7 @@ func (c *column) lowered(text string, by float64) {
 // paragraph puts wrapped text, cut to so many lines if that is more than 0.
 func (c *column) paragraph(style pdf.Style, size float64, text string, most int) {
 	line := c.font(style, size)
-	lines := c.cut(wrap(c.doc, text, c.width), most, c.width)
+	lines := c.cut(c.wrap(style, size, text, c.width), most, c.width)
 	if len(lines) == 0 {
 		return
 	}
@@ -137,7 +137,7 @@ func (c *column) item(text string, box bool) {
 	line := c.font(regular, c.size)
 	side := 0.6 * line
 	indent := side + 1.6
-	lines := wrap(c.doc, text, c.width-indent)
+	lines := c.wrap(regular, c.size, text, c.width-indent)
 	if len(lines) == 0 {
 		return
 	}
@@ -164,8 +164,8 @@ func (c *column) label(line, side float64, box bool) {
 func (c *column) answered(q lesson.Question) {
 	line := c.font(regular, c.size)
 	indent := 0.6*line + 1.6
-	lines := wrap(c.doc, q.Ask, c.width-indent)
-	answer := hanging(c, arrow, q.Answer, c.width-indent)
+	lines := c.wrap(regular, c.size, q.Ask, c.width-indent)
+	answer := c.wrap(bold, c.size, arrow+q.Answer, c.width-indent)
 	c.in(pdf.LI, func() {
 		if !c.blind {
 			c.label(line, 0, false)
@@ -182,12 +182,6 @@ func (c *column) answered(q lesson.Question) {
 
 // arrow leads from what is asked or said to the answer.
 const arrow = "→ "
-
-// hanging breaks an answer, set bold, into lines after an arrow.
-func hanging(c *column, before, text string, width float64) []string {
-	c.font(bold, c.size)
-	return wrap(c.doc, before+text, width)
-}
 
 // led puts a text that begins in bold.
 func (c *column) led(lead, text string, size float64, most int) {
@@ -215,23 +209,23 @@ func (l ledLine) draw(c *column, x, y, size float64) {
 
 // ledLines breaks a text that begins in bold into lines, cut to so many if that is more than 0.
 func (c *column) ledLines(lead, text string, size, width float64, most int) []ledLine {
-	c.font(bold, size)
 	lead = printable(lead)
-	at := c.doc.Width(lead)
+	at := c.widthOf(bold, size, lead)
 	var all []ledLine
 	if at > width/2 { // a long beginning has lines of its own
-		for _, l := range wrap(c.doc, lead, width) {
+		for _, l := range c.wrap(bold, size, lead, width) {
 			all = append(all, ledLine{bold: l})
 		}
 		lead, at = "", 0
 	}
-	c.font(regular, size)
-	if first := wrap(c.doc, text, width-at); len(first) > 0 {
-		all = append(all, ledLine{lead, first[0], at})
-		for _, l := range wrap(c.doc, strings.Join(first[1:], " "), width) {
+	for i, l := range c.hang(regular, size, text, width-at, width) {
+		if i == 0 {
+			all = append(all, ledLine{lead, l, at})
+		} else {
 			all = append(all, ledLine{plain: l})
 		}
 	}
+	c.font(regular, size)
 	if most > 0 && len(all) > most {
 		all = all[:most]
 		last := &all[most-1]

@@ -54,9 +54,6 @@ var runFits = []runFit{
 	{size: 9, asks: 2, hints: 2, slips: mostSlips, answers: true, flowing: true},
 }
 
-// mostSlips is how many wrong answers stand beside a key.
-const mostSlips = 2
-
 // Sizes of the run sheet's own, in points.
 const (
 	keySize  = 12.5 // at least
@@ -67,8 +64,13 @@ const (
 type runSheet struct {
 	*sheet
 	runFit
-	cards []Card
-	notes lesson.Notes
+	cards     []Card
+	notes     lesson.Notes
+	parts     []lesson.TimedPart
+	questions []lesson.Question // of the notes
+	keyed     []keyText
+	texts     map[ast.Node]string // of the notes' nodes
+	measured  map[textIn][]word
 }
 
 // layOutRun draws a run sheet; the season's file has the same pages.
@@ -76,7 +78,10 @@ func layOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*pdf.Documen
 	s := &sheet{paper: p, about: about, lesson: l, mentors: true}
 	s.doc = newDocument(l.Title+" · "+s.say("run-sheet")+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
-	r := &runSheet{sheet: s, cards: cards, notes: lesson.NotesOf(l.Lesson, about.Words)}
+	r := &runSheet{sheet: s, cards: cards, notes: lesson.NotesOf(l.Lesson, about.Words),
+		parts: lesson.TimedParts(l.Lesson), texts: map[ast.Node]string{}, measured: map[textIn][]word{}}
+	r.questions = r.notes.Questions.Questions(l.Markdown, s.valueText)
+	r.keyed = r.keyTexts()
 	for _, r.runFit = range runFits {
 		if r.flowing || r.lay(true) <= s.foot() {
 			break
@@ -92,7 +97,7 @@ func (r *runSheet) lay(blind bool) float64 {
 	all := &column{runSheet: r, x: Margin, width: r.paper.Width - 2*Margin, y: Margin, blind: blind}
 	r.head(all)
 	if r.flowing {
-		for _, section := range []func(*column){r.before, r.table, r.clock, r.first, r.keys, r.questions, r.care, r.worked} {
+		for _, section := range []func(*column){r.before, r.table, r.clock, r.first, r.keys, r.toAsk, r.care, r.worked} {
 			section(all)
 		}
 		return all.y
@@ -100,7 +105,7 @@ func (r *runSheet) lay(blind bool) float64 {
 	all.beside(r.lowest(all, []func(*column){r.before, r.table, r.clock}, widths)...)
 	r.first(all)
 	r.keys(all)
-	all.beside(r.lowest(all, []func(*column){r.questions, r.worked}, halves)...)
+	all.beside(r.lowest(all, []func(*column){r.toAsk, r.worked}, halves)...)
 	r.care(all)
 	if r.slips < mostSlips || !r.answers {
 		all.paragraph(regular, r.size, r.say("run-shortened"), 0)
@@ -138,7 +143,7 @@ func (r *runSheet) head(c *column) {
 	high := c.font(bold, 11)
 	wide := r.doc.Width(label) + 2*pad
 	line := c.font(bold, runTitle)
-	title := c.cut(wrap(r.doc, r.lesson.Title, c.width-wide-4), 3, c.width-wide-4)
+	title := c.cut(r.wrap(bold, runTitle, r.lesson.Title, c.width-wide-4), 3, c.width-wide-4)
 	about := r.pack()
 	c.in(pdf.H1, func() {
 		c.put(line*float64(len(title)), func(y float64) {
@@ -215,8 +220,7 @@ func (r *runSheet) first(c *column) {
 	}
 	const drop = 1.0
 	said := *c
-	c.font(bold, c.headSize())
-	indent := min(r.doc.Width(printable(r.say("first")))+5, c.width/3)
+	indent := min(r.widthOf(bold, c.headSize(), printable(r.say("first")))+5, c.width/3)
 	said.x, said.width, said.y = c.x+indent, c.width-indent, c.y+headRoom+drop
 	c.lowered(r.say("first"), drop-headDrop+0.76*(c.leadingOf(size)-c.leadingOf(c.headSize())))
 	r.part(&said, r.notes.First, size, false)
@@ -226,9 +230,19 @@ func (r *runSheet) first(c *column) {
 // worked is how to tell that the lesson did what it is for.
 func (r *runSheet) worked(c *column) {
 	if r.notes.Worked != nil {
-		c.heading(r.plain(r.notes.Worked.Heading))
+		c.heading(r.text(r.notes.Worked.Heading))
 		r.part(c, r.notes.Worked, r.size, false)
 	}
+}
+
+// text is that of a node of the notes.
+func (r *runSheet) text(n ast.Node) string {
+	known, ok := r.texts[n]
+	if !ok {
+		known = r.plain(n)
+		r.texts[n] = known
+	}
+	return known
 }
 
 // part puts what follows a heading of the notes: lists, and the text of anything else.
@@ -236,12 +250,12 @@ func (r *runSheet) part(c *column, p *lesson.NotePart, size float64, ticks bool)
 	for _, n := range p.Blocks {
 		list, ok := n.(*ast.List)
 		if !ok {
-			c.paragraph(regular, size, r.plain(n), 0)
+			c.paragraph(regular, size, r.text(n), 0)
 			continue
 		}
 		c.in(pdf.L, func() {
 			for item := list.FirstChild(); item != nil; item = item.NextSibling() {
-				c.item(r.plain(item), ticks)
+				c.item(r.text(item), ticks)
 			}
 		})
 	}
@@ -250,25 +264,22 @@ func (r *runSheet) part(c *column, p *lesson.NotePart, size float64, ticks bool)
 // clock is the plan, with boxes for when each part really began.
 func (r *runSheet) clock(c *column) {
 	const high, box, gap = 6.2, 12.5, 2.0
-	parts := lesson.TimedParts(r.lesson.Lesson)
-	if len(parts) == 0 {
+	if len(r.parts) == 0 {
 		return
 	}
 	c.heading(r.say("plan"))
-	c.font(bold, r.size)
 	times := 0.0
-	for _, p := range parts {
-		times = max(times, r.doc.Width(r.until(p.From, p.To)))
+	for _, p := range r.parts {
+		times = max(times, r.widthOf(bold, r.size, r.until(p.From, p.To)))
 	}
 	at := []float64{c.x, c.x + times + gap, c.x + c.width - box}
 	c.in(pdf.Table, func() {
 		c.heads(at, []string{r.say("start-at"), r.say("part"), r.say("run-began")})
-		for _, p := range parts {
-			c.font(regular, r.size)
-			line := c.leadingOf(r.size)
-			title := wrap(r.doc, p.Label+" ("+r.say("min", p.Minutes)+")", at[2]-at[1]-gap)
+		for _, p := range r.parts {
+			line, width := c.leadingOf(r.size), at[2]-at[1]-gap
+			title := r.wrap(regular, r.size, p.Label+" ("+r.say("min", p.Minutes)+")", width)
 			if len(title) > 1 { // the times say the same
-				title = c.cut(wrap(r.doc, p.Label, at[2]-at[1]-gap), 2, at[2]-at[1]-gap)
+				title = c.cut(r.wrap(regular, r.size, p.Label, width), 2, width)
 			}
 			height := max(high, line*float64(len(title))+1)
 			c.put(height, func(y float64) {
@@ -291,15 +302,14 @@ func (r *runSheet) clock(c *column) {
 	})
 }
 
-// questions are those to ask, with what a good answer is.
-func (r *runSheet) questions(c *column) {
-	asked := r.notes.Questions.Questions(r.lesson.Markdown, r.valueText)
-	if len(asked) == 0 {
+// toAsk are the questions to ask, with what a good answer is.
+func (r *runSheet) toAsk(c *column) {
+	if len(r.questions) == 0 {
 		return
 	}
-	c.heading(r.plain(r.notes.Questions.Heading))
+	c.heading(r.text(r.notes.Questions.Heading))
 	c.in(pdf.L, func() {
-		for _, q := range asked {
+		for _, q := range r.questions {
 			if !r.answers {
 				q.Answer = ""
 			}

@@ -4,13 +4,10 @@ package worksheets
 // wrong answers.
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strings"
 
-	"trundle/generator/lesson"
-	"trundle/generator/quantity"
 	"trundle/worksheets/pdf"
 )
 
@@ -22,8 +19,6 @@ type keyRow struct {
 	unit     string   // beside it
 	beneath  []string // the key's limit, and the keys of other kits
 	hints    []ledLine
-	at       int // in the source
-	part     string
 	headline bool // no question but a part's name
 }
 
@@ -34,11 +29,11 @@ type keyPlaces struct {
 	below                  bool
 }
 
-// What a pack may have very many of, cut so that no row is as high as a page: lines beneath a key, and what to listen for.
-const (
-	mostBeneath = 4
-	mostListens = 6
-)
+// mostBeneath is how many lines stand beneath a key, so that no row is as high as a page.
+const mostBeneath = 4
+
+// askGap is what parts a question from the key beside it, in millimetres.
+const askGap = 3
 
 // keys puts all keys, in one column or two.
 func (r *runSheet) keys(c *column) {
@@ -94,174 +89,77 @@ func (r *runSheet) halves(c *column, places keyPlaces, rows []keyRow) (left, rig
 
 // keyPlaces are those in a width.
 func (r *runSheet) keyPlaces(width float64) keyPlaces {
-	r.doc.SetFont(regular, r.size)
-	symbols, keys := r.doc.Width(printable(r.say("symbol"))), 18.0
-	for _, s := range r.lesson.Finds {
-		if !r.hasKey(s) {
-			continue
+	const gap, most = 3, 18
+	symbols, keys := r.widthOf(regular, r.size, printable(r.say("symbol"))), 18.0
+	for _, k := range r.keyed {
+		if k.symbol != nil {
+			symbols = max(symbols, (setter{r.doc, r.size}).set(k.symbol).width)
 		}
-		symbols = max(symbols, (setter{r.doc, r.size}).set(quantity.SymbolOf(s.Name)).width)
-		number, unit := r.amountParts(s)
-		keys = max(keys, r.numberWidth(number)+r.unitWidth(unit))
+		keys = max(keys, r.amountWidth(k))
 	}
-	p := keyPlaces{ask: min(symbols, 18) + 2, width: width}
-	if keys = min(keys, width*0.28) + 0.5; r.pairs {
-		p.key, p.hints, p.below = width-keys, p.ask, true
-		return p
+	p := keyPlaces{ask: min(symbols, most) + 2, width: width, below: r.pairs}
+	keys = min(keys, 0.28*width) + 0.5
+	if p.key, p.hints = width-keys, p.ask; !r.pairs {
+		p.key = p.ask + (width-p.ask-keys-gap)*0.44
+		p.hints = p.key + keys + gap
 	}
-	p.key = p.ask + (width-p.ask-keys-3)*0.44
-	p.hints = p.key + keys + 3
 	return p
 }
 
-// hasKey tells whether a question has an answer to hold others against. An estimate of vapour has none without the
-// warnings that stand beside it on the page.
-func (r *runSheet) hasKey(s *lesson.Statement) bool {
-	return s.Kind == lesson.Find && !s.IsVapour() && !r.lesson.Of(s).Guessed && r.amount(s) != ""
-}
-
-// amount is a question's key, or its value if it has none.
-func (r *runSheet) amount(s *lesson.Statement) string {
-	if key := r.lesson.Of(s).Key; key != nil {
-		return key.Amount()
-	}
-	return r.lesson.Of(s).Text()
-}
-
-// amountParts parts a key into its number and its unit, which is set smaller.
-func (r *runSheet) amountParts(s *lesson.Statement) (number, unit string) {
-	text := printable(r.amount(s))
-	if of := printable(r.unitOf(s)); of != "" && strings.HasSuffix(text, " "+of) {
-		return strings.TrimSuffix(text, " "+of), of
-	}
-	return text, ""
-}
-
-// unitOf is the unit of a question's key.
-func (r *runSheet) unitOf(s *lesson.Statement) string {
-	if key := r.lesson.Of(s).Key; key != nil {
-		return key.Statement.Literal.Unit.Symbol()
-	}
-	return r.lesson.Of(s).Unit()
-}
-
-func (r *runSheet) numberWidth(number string) float64 {
-	r.doc.SetFont(bold, r.keySize())
-	return r.doc.Width(number)
-}
-
-func (r *runSheet) unitWidth(unit string) float64 {
-	r.doc.SetFont(bold, r.size)
-	return r.doc.Width(" " + unit)
+// amountWidth is how wide a key with its unit is on one line.
+func (r *runSheet) amountWidth(k keyText) float64 {
+	return r.widthOf(bold, r.keySize(), k.number) + r.widthOf(bold, r.size, " "+k.unit)
 }
 
 // keyRows lays out the questions below the parts that they belong to.
 func (r *runSheet) keyRows(c *column, places keyPlaces) []keyRow {
-	var rows []keyRow
-	for _, s := range append(slices.Clip(r.lesson.Finds), r.lesson.Says...) {
-		switch {
-		case s.Broken:
-		case s.Kind == lesson.Say && len(s.Listens) > 0:
-			rows = append(rows, r.sayRow(c, places, s))
-		case r.hasKey(s):
-			rows = append(rows, r.keyRow(c, places, s))
-		}
-	}
-	slices.SortStableFunc(rows, func(a, b keyRow) int { return a.at - b.at })
 	var all []keyRow
 	part := ""
-	for _, row := range rows {
-		if row.part = r.partAt(row.at); row.part != part {
-			part = row.part
+	for _, k := range r.keyed {
+		if k.part != part {
+			part = k.part
 			all = append(all, keyRow{headline: true, ask: []string{part}})
 		}
-		all = append(all, row)
+		if k.number == "" {
+			all = append(all, r.inOwnWords(c, places, k))
+		} else {
+			all = append(all, r.keyRow(c, places, k))
+		}
 	}
 	return all
 }
 
-// partAt is the name of the part that a place of the source is in, with when it begins.
-func (r *runSheet) partAt(at int) string {
-	name := ""
-	for _, s := range r.lesson.Sections {
-		if s.At.Start > at {
-			break
-		}
-		name = s.Title
-		for _, p := range lesson.TimedParts(r.lesson.Lesson) {
-			if p.ID == s.ID {
-				name += " · " + lesson.ClockAt(r.about.Start, p.From)
-			}
-		}
-	}
-	return name
-}
-
 // keyRow lays out a question with a key.
-func (r *runSheet) keyRow(c *column, places keyPlaces, s *lesson.Statement) keyRow {
-	row := r.asking(c, places, s)
-	row.symbol = setter{r.doc, r.size}.set(quantity.SymbolOf(s.Name))
+func (r *runSheet) keyRow(c *column, places keyPlaces, k keyText) keyRow {
+	row := keyRow{symbol: setter{r.doc, r.size}.set(k.symbol), ask: r.asking(c, places, k), unit: k.unit}
 	wide := places.keyWidth()
-	number, unit := r.amountParts(s)
-	besides := r.besides(s)
-	if row.unit = unit; r.numberWidth(number)+r.unitWidth(unit) > wide {
-		row.unit, besides = "", slices.Insert(besides, 0, unit)
+	besides := k.besides
+	if r.amountWidth(k) > wide {
+		row.unit, besides = "", slices.Concat([]string{k.unit}, besides)
 	}
-	c.font(bold, r.keySize())
-	row.number = wrap(r.doc, number, wide)
-	c.font(regular, r.size)
-	row.beneath = c.cut(wrap(r.doc, strings.Join(besides, " · "), wide), mostBeneath, wide)
-	for _, slip := range s.Slips[:min(len(s.Slips), r.slips)] {
-		said := cmp.Or(r.lesson.Of(slip).Text(), slip.Expr.String())
-		said = withoutUnit(said, r.unitOf(s))
-		row.hints = append(row.hints, c.ledLines(said+" "+arrow, slip.Prompt, r.size, places.hintWidth(), r.runFit.hints)...)
+	row.number = r.wrap(bold, r.keySize(), k.number, wide)
+	row.beneath = c.cut(r.wrap(regular, r.size, strings.Join(besides, " · "), wide), mostBeneath, wide)
+	for _, h := range k.hints[:min(len(k.hints), r.slips)] {
+		row.hints = append(row.hints, c.ledLines(h.lead, h.text, r.size, places.hintWidth(), r.hints)...)
 	}
 	return row
 }
 
-// sayRow lays out a question that is answered in words, with what to listen for.
-func (r *runSheet) sayRow(c *column, places keyPlaces, s *lesson.Statement) keyRow {
+// inOwnWords lays out a question that is answered in words, with what to listen for.
+func (r *runSheet) inOwnWords(c *column, places keyPlaces, k keyText) keyRow {
 	if places.key = places.hints; places.below { // it has the room of the symbol and the key
-		places = keyPlaces{ask: 0, hints: 0, key: places.width + 3, width: places.width, below: true}
+		places = keyPlaces{key: places.width + askGap, width: places.width, below: true}
 	}
-	row := r.asking(c, places, s)
-	for _, l := range s.Listens[:min(len(s.Listens), mostListens)] {
-		lead := r.say(string(l.Kind)) + ": "
-		row.hints = append(row.hints, c.ledLines(lead, l.Prompt, r.size, places.hintWidth(), max(r.runFit.hints, 2))...)
+	row := keyRow{ask: r.asking(c, places, k)}
+	for _, h := range k.hints {
+		row.hints = append(row.hints, c.ledLines(h.lead, h.text, r.size, places.hintWidth(), max(r.hints, 2))...)
 	}
 	return row
 }
 
 // asking lays out what is asked, in short.
-func (r *runSheet) asking(c *column, places keyPlaces, s *lesson.Statement) keyRow {
-	c.font(regular, r.size)
-	lines := wrap(r.doc, cmp.Or(s.Prompt, s.Name), places.askWidth())
-	return keyRow{ask: c.cut(lines, r.asks, places.askWidth()), at: s.At.Start}
-}
-
-// besides are a key's limit and the keys of the other kits, without the unit if it is the key's.
-func (r *runSheet) besides(s *lesson.Statement) []string {
-	var all []string
-	of, unit := r.lesson.Of(s), r.unitOf(s)
-	if of.Key != nil {
-		if limit := of.Key.Statement.Literal.Sure(); limit != "" {
-			all = append(all, withoutUnit(limit, unit))
-		}
-	}
-	for _, other := range r.lesson.Others {
-		if o := other.Of(s); o != nil && o.Text() != "" && o.Text() != of.Text() {
-			all = append(all, other.Kit.Title+"\u00a0"+withoutUnit(o.Text(), unit))
-		}
-	}
-	return all
-}
-
-// withoutUnit takes a unit off an amount that ends in it.
-func withoutUnit(amount, unit string) string {
-	if rest, ok := strings.CutSuffix(printable(amount), " "+printable(unit)); ok && unit != "" {
-		return rest
-	}
-	return amount
+func (r *runSheet) asking(c *column, places keyPlaces, k keyText) []string {
+	return c.cut(r.wrap(regular, r.size, k.ask, places.askWidth()), r.asks, places.askWidth())
 }
 
 func (r *runSheet) keySize() float64 { return max(keySize, r.size+3) }
@@ -269,7 +167,7 @@ func (r *runSheet) keySize() float64 { return max(keySize, r.size+3) }
 // keyLine is the height of a line of a key, which has air enough in its row.
 func (r *runSheet) keyLine() float64 { return r.keySize() * point * 1.05 }
 
-func (p keyPlaces) askWidth() float64 { return p.key - p.ask - 3 }
+func (p keyPlaces) askWidth() float64 { return p.key - p.ask - askGap }
 
 func (p keyPlaces) keyWidth() float64 {
 	if p.below {
@@ -324,8 +222,7 @@ func (r *runSheet) keyTable(c *column, p keyPlaces, rows []keyRow) {
 func (r *runSheet) keyHeads(c *column, p keyPlaces) {
 	at := []float64{c.x, c.x + p.ask, c.x + p.key, c.x + p.hints}
 	if p.below { // between the question's and the key's, for want of another place
-		c.font(regular, r.size)
-		at[3] = c.x + p.ask + r.doc.Width(printable(r.say("question"))+"  ")
+		at[3] = c.x + p.ask + r.widthOf(regular, r.size, printable(r.say("question"))+"  ")
 	}
 	c.heads(at, []string{r.say("symbol"), r.say("question"), r.say("key"), r.say("if-they-say")})
 }
@@ -341,7 +238,7 @@ func (r *runSheet) drawRow(c *column, p keyPlaces, row keyRow, y, height float64
 		})
 		r.doc.In(pdf.TH, func() {
 			c.font(bold, r.size)
-			r.lines(c.x+1, y+0.4, c.cut(wrap(r.doc, row.ask[0], p.width-2), 1, p.width-2), line)
+			r.lines(c.x+1, y+0.4, c.cut(r.wrap(bold, r.size, row.ask[0], p.width-2), 1, p.width-2), line)
 		}, pdf.Scope(pdf.Row))
 		for range 3 {
 			r.doc.In(pdf.TD, func() {})
@@ -376,7 +273,7 @@ func (r *runSheet) drawCells(c *column, p keyPlaces, row keyRow, y float64) {
 		r.lines(c.x+p.key, y, row.number, keyLine)
 		foot := y + keyLine*float64(len(row.number))
 		if row.unit != "" {
-			x := c.x + p.key + r.numberWidth(row.number[0])
+			x := c.x + p.key + r.widthOf(bold, r.keySize(), row.number[0])
 			c.font(bold, r.size)
 			r.doc.Text(x, y+0.76*keyLine, " "+row.unit)
 		}
