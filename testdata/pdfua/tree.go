@@ -114,11 +114,13 @@ func (j *judge) numbers(node any) {
 		j.numbers(kid)
 	}
 	pairs := j.array(d["/Nums"])
+	last := -1.0
 	for i := 0; i+1 < len(pairs); i += 2 {
 		key, _ := j.number(pairs[i])
-		if j.parents[int(key)] != nil {
-			j.fault("parent-tree", "key %d comes twice", int(key))
+		if key <= last {
+			j.fault("parent-tree", "key %g comes after %g", key, last)
 		}
+		last = key
 		j.parents[int(key)] = pairs[i+1]
 	}
 }

@@ -155,6 +155,7 @@ func TestTheParentTreeIsCheckedBothWays(t *testing.T) {
 		"a key of nothing": func(f *pdfua.File) {
 			entry(typed(f, "StructTreeRoot"), "/ParentTree")["/Nums"] = append(numbers(f), 9.0, nil)
 		},
+		"keys out of order":       func(f *pdfua.File) { a := numbers(f); a[0], a[1], a[2], a[3] = a[2], a[3], a[0], a[1] },
 		"a next key that is used": func(f *pdfua.File) { typed(f, "StructTreeRoot")["/ParentTreeNextKey"] = 1.0 },
 	} {
 		f, err := pdfua.Read(file)
