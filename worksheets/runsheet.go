@@ -78,6 +78,7 @@ func layOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*pdf.Documen
 	s := &sheet{paper: p, about: about, lesson: l, mentors: true}
 	s.doc = newDocument(l.Title+" · "+s.say("run-sheet")+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
+	s.labelPages()
 	r := &runSheet{sheet: s, cards: cards, notes: lesson.NotesOf(l.Lesson, about.Words),
 		parts: lesson.TimedParts(l.Lesson), texts: map[ast.Node]string{}, measured: map[textIn][]word{}}
 	r.questions = r.notes.Questions.Questions(l.Markdown, s.valueText)

@@ -1,48 +1,54 @@
 package worksheets
 
-// The sheets of all lessons in one file, to be printed at once.
+// Pages that go into more than one file: the lesson's own, and the season's, which is printed at a stroke.
 
 import (
-	"strconv"
+	"path"
+	"strings"
 
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
 
-// SeasonLesson is a lesson with the short forms of its care cards.
-type SeasonLesson struct {
-	Lesson *work.Lesson
-	Cards  []Card
+// Pages are a lesson's sheet laid out. They can be used by several at a time.
+type Pages struct{ doc *pdf.Document }
+
+// LayOut lays a lesson out on paper, for students or with keys and worked steps for mentors.
+func LayOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*Pages, error) {
+	doc, err := layOut(p, about, l, cards, mentors)
+	return &Pages{doc}, err
 }
 
-// Season puts the students' sheets of all lessons into one file, or the run sheets if it is for mentors. A bookmark leads
-// to each lesson, and its pages are labelled with its week: 3-1, 3-2.
-func Season(p Paper, about About, lessons []SeasonLesson, mentors bool) ([]byte, error) {
-	var all []*pdf.Document
-	for i, l := range lessons {
-		draw := layOut
-		if mentors {
-			draw = func(p Paper, about About, l *work.Lesson, cards []Card, _ bool) (*pdf.Document, error) {
-				return layOutRun(p, about, l, cards)
-			}
-		}
-		doc, err := draw(p, about, l.Lesson, l.Cards, false)
-		if err != nil {
-			return nil, err
-		}
-		if i == 0 || lessons[i-1].Lesson.Week != l.Lesson.Week { // two in a week are counted on
-			doc.SetPage(1)
-			doc.Label(strconv.Itoa(l.Lesson.Week) + "-")
-		}
-		all = append(all, doc)
-	}
+// LayOutRun lays out the page with which a mentor runs a lesson.
+func LayOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*Pages, error) {
+	doc, err := layOutRun(p, about, l, cards)
+	return &Pages{doc}, err
+}
+
+// File gives the pages as a file of their own. The same lesson always gives the same bytes.
+func (p *Pages) File() ([]byte, error) { return p.doc.Bytes() }
+
+// Season puts the pages of all lessons into one file: students' sheets, or run sheets if it is for mentors.
+func Season(p Paper, about About, lessons []*Pages, mentors bool) ([]byte, error) {
 	title := about.Pack + " · " + about.Words("season")
 	if mentors {
 		title += " · " + about.Words("mentors-sheet")
+	}
+	var all []*pdf.Document
+	for _, l := range lessons {
+		all = append(all, l.doc)
 	}
 	if len(all) == 0 { // a file must have a page
 		all = append(all, newDocument(title, about.Pack, about.Language))
 		all[0].AddPage(p.Width, p.Height)
 	}
 	return pdf.Join(information(title, about.Pack, about.Language), all).Bytes()
+}
+
+// labelPages names the pages after the number of the lesson's file: 3-1, 3-2. In the season's file no two have one name, and a
+// page that lies about can be put back.
+func (s *sheet) labelPages() {
+	name := path.Base(s.lesson.Slug)
+	number := name[:len(name)-len(strings.TrimLeft(name, "0123456789"))]
+	s.doc.Label(strings.TrimLeft(number, "0") + "-")
 }

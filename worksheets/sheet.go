@@ -39,6 +39,7 @@ func layOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*
 		fit: fit{room: 25, picture: 60}}
 	s.doc = newDocument(l.Title+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
+	s.labelPages()
 	if err := s.head(); err != nil {
 		return nil, err
 	}
