@@ -131,7 +131,12 @@ func (r *runSheet) keyRows(c *column, places keyPlaces) []keyRow {
 
 // keyRow lays out a question with a key.
 func (r *runSheet) keyRow(c *column, places keyPlaces, k keyText) keyRow {
-	row := keyRow{symbol: setter{r.doc, r.size}.set(k.symbol), ask: r.asking(c, places, k), unit: k.unit}
+	row := keyRow{symbol: setter{r.doc, r.size}.set(k.symbol), unit: k.unit}
+	if row.symbol.width > places.ask { // a long name stands before its question
+		row.symbol.draw = func(float64, float64) {}
+		k.ask = k.symbol.Text() + ": " + k.ask
+	}
+	row.ask = r.asking(c, places, k)
 	wide := places.keyWidth()
 	besides := k.besides
 	if r.amountWidth(k) > wide {
