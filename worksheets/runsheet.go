@@ -36,16 +36,18 @@ type runFit struct {
 	flowing bool    // over as many pages as it takes
 }
 
-// runFits are tried in this order. Type gets smaller first, then questions and hints shorter; wrong answers go before the
-// answers to questions, and of both the lesson's page has more. No key is ever left out.
+// runFits are tried in this order, each lower than those before it. Type gets smaller first and the keys stand in two
+// columns, then hints and questions are cut; wrong answers go before the answers to questions, and of both the lesson's page
+// has more. No key is ever left out.
 var runFits = []runFit{
 	{size: 11, asks: 3, hints: 3, slips: mostSlips, answers: true},
 	{size: 10, asks: 3, hints: 3, slips: mostSlips, answers: true},
 	{size: 9.5, asks: 3, hints: 3, slips: mostSlips, answers: true},
 	{size: 9, asks: 3, hints: 3, slips: mostSlips, answers: true},
-	{size: 9, asks: 2, hints: 2, slips: mostSlips, answers: true},
-	{size: 8.5, asks: 2, hints: 2, slips: mostSlips, answers: true},
-	{size: 8.5, asks: 2, hints: 1, slips: mostSlips, answers: true},
+	{size: 8.5, asks: 3, hints: 3, slips: mostSlips, answers: true},
+	{size: 9, asks: 3, hints: 2, slips: mostSlips, answers: true, pairs: true},
+	{size: 8.5, asks: 2, hints: 2, slips: mostSlips, answers: true, pairs: true},
+	{size: 8, asks: 2, hints: 2, slips: mostSlips, answers: true, pairs: true},
 	{size: 8.5, asks: 2, hints: 1, slips: mostSlips, answers: true, pairs: true},
 	{size: 8, asks: 2, hints: 1, slips: mostSlips, answers: true, pairs: true},
 	{size: 8, asks: 1, hints: 1, slips: mostSlips, answers: true, pairs: true},
@@ -57,8 +59,9 @@ var runFits = []runFit{
 
 // Sizes of the run sheet's own, in points.
 const (
-	keySize  = 12.5 // at least
-	runTitle = 17.0
+	keySize   = 12.5 // at least
+	runTitle  = 17.0
+	leastSize = 8.0
 )
 
 // A runSheet is a sheet that is laid out in columns.
