@@ -22,10 +22,11 @@ type Job struct {
 	Make func() ([]byte, error)
 }
 
-// Jobs gives what makes each file of both editions, but for what TakesAll. What takes longest comes first.
+// Jobs gives what makes each file of both editions, but for what TakesAll. The season's sheets come last, as they are made
+// of the lessons' pages.
 func Jobs(p *Proved, s *site.Site) []Job {
 	press := &printer{site: s, pack: p.Pack, start: p.Start}
-	jobs := press.seasonJobs(p.Lessons)
+	var jobs []Job
 	for _, e := range site.Editions {
 		jobs = append(jobs, CommonJobs(s, p.Pack, e)...)
 		jobs = append(jobs, PictureJobs(p.Pack, e)...)
@@ -36,7 +37,7 @@ func Jobs(p *Proved, s *site.Site) []Job {
 			jobs = append(jobs, lessonJobs(press, l, e)...)
 		}
 	}
-	return jobs
+	return append(jobs, press.seasonJobs(p.Lessons)...)
 }
 
 // LessonJobs gives the jobs of a lesson in an edition.

@@ -23,7 +23,20 @@ type printer struct {
 	logo     *worksheets.Logo // nil if the pack has none
 	logoErr  error
 	shown    *worksheets.Illustrations
+
+	pages sync.Map // from what they are to how they come: laid out once for all files that they are in
 }
+
+// wanted is what pages are of: a lesson's sheet in an edition, or its run sheet.
+type wanted struct {
+	lesson  *work.Lesson
+	edition site.Edition
+	run     bool
+	paper   string
+}
+
+// laidOut are pages that are laid out when they are needed first.
+type laidOut func() (*worksheets.Pages, error)
 
 // lessonJobs gives the jobs of a lesson's sheets in an edition.
 func (p *printer) lessonJobs(l *work.Lesson, e site.Edition) []Job {
@@ -57,32 +70,51 @@ func (p *printer) seasonJobs(lessons []*work.Lesson) []Job {
 
 // sheet draws a lesson's worksheet, for students or with keys, on one size of paper.
 func (p *printer) sheet(l *work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
-	about, err := p.about()
-	if err != nil {
-		return nil, err
-	}
-	// Both editions have the same on each page; what is for adults is on the run sheet.
-	return worksheets.Make(paper, about, l, p.cards(l, site.Students), e == site.Mentors)
+	return p.file(wanted{l, e, false, paper.Name}, paper)
 }
 
 // runSheet draws the page with which a mentor runs a lesson.
 func (p *printer) runSheet(l *work.Lesson, paper worksheets.Paper) ([]byte, error) {
-	about, err := p.about()
+	return p.file(wanted{l, site.Mentors, true, paper.Name}, paper)
+}
+
+func (p *printer) file(w wanted, paper worksheets.Paper) ([]byte, error) {
+	pages, err := p.layOut(w, paper)
 	if err != nil {
 		return nil, err
 	}
-	return worksheets.RunSheet(paper, about, l, p.cards(l, site.Mentors))
+	return pages.File()
 }
 
-// season draws all lessons' worksheets, or all run sheets for mentors.
+// layOut lays pages out, or gives those that have been.
+func (p *printer) layOut(w wanted, paper worksheets.Paper) (*worksheets.Pages, error) {
+	made, _ := p.pages.LoadOrStore(w, laidOut(sync.OnceValues(func() (*worksheets.Pages, error) {
+		about, err := p.about()
+		if err != nil {
+			return nil, err
+		}
+		if w.run {
+			return worksheets.LayOutRun(paper, about, w.lesson, p.cards(w.lesson, w.edition))
+		}
+		// Both editions have the same on each page; what is for adults alone is on the run sheet.
+		return worksheets.LayOut(paper, about, w.lesson, p.cards(w.lesson, site.Students), w.edition == site.Mentors)
+	})))
+	return made.(laidOut)()
+}
+
+// season puts all lessons' worksheets into one file, or all run sheets for mentors.
 func (p *printer) season(lessons []*work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
 	about, err := p.about()
 	if err != nil {
 		return nil, err
 	}
-	var all []worksheets.SeasonLesson
+	var all []*worksheets.Pages
 	for _, l := range lessons {
-		all = append(all, worksheets.SeasonLesson{Lesson: l, Cards: p.cards(l, e)})
+		pages, err := p.layOut(wanted{l, e, e == site.Mentors, paper.Name}, paper)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, pages)
 	}
 	return worksheets.Season(paper, about, all, e == site.Mentors)
 }

@@ -1,47 +1,54 @@
 package worksheets
 
-// A thin stub, to be replaced: what the run sheet and the season in one file will be made by, so that others can call it.
+// Pages that go into more than one file: the lesson's own, and the season's, which is printed at a stroke.
 
 import (
-	"strconv"
+	"path"
+	"strings"
 
-	"trundle/generator/lesson"
 	"trundle/generator/work"
+	"trundle/worksheets/pdf"
 )
 
-// SeasonLesson is a lesson with the short forms of its care cards.
-type SeasonLesson struct {
-	Lesson *work.Lesson
-	Cards  []Card
+// Pages are a lesson's sheet laid out. They can be used by several at a time.
+type Pages struct{ doc *pdf.Document }
+
+// LayOut lays a lesson out on paper, for students or with keys and worked steps for mentors.
+func LayOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*Pages, error) {
+	doc, err := layOut(p, about, l, cards, mentors)
+	return &Pages{doc}, err
 }
 
-// RunSheet makes the page with which a mentor runs a lesson: here its title and when each of its parts begins.
-func RunSheet(p Paper, about About, l *work.Lesson, cards []Card) ([]byte, error) {
-	lines := []string{l.Title}
-	for _, part := range lesson.TimedParts(l.Lesson) {
-		lines = append(lines, lesson.ClockAt(about.Start, part.From)+"  "+part.Label)
+// LayOutRun lays out the page with which a mentor runs a lesson.
+func LayOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*Pages, error) {
+	doc, err := layOutRun(p, about, l, cards)
+	return &Pages{doc}, err
+}
+
+// File gives the pages as a file of their own. The same lesson always gives the same bytes.
+func (p *Pages) File() ([]byte, error) { return p.doc.Bytes() }
+
+// Season puts the pages of all lessons into one file: students' sheets, or run sheets if it is for mentors.
+func Season(p Paper, about About, lessons []*Pages, mentors bool) ([]byte, error) {
+	title := about.Pack + " · " + about.Words("season")
+	if mentors {
+		title += " · " + about.Words("mentors-sheet")
 	}
-	return page1(p, about, lines)
-}
-
-// Season puts the sheets of all lessons into one file, the run sheets if it is for mentors: here their titles.
-func Season(p Paper, about About, lessons []SeasonLesson, mentors bool) ([]byte, error) {
-	lines := []string{about.Pack}
+	var all []*pdf.Document
 	for _, l := range lessons {
-		lines = append(lines, strconv.Itoa(l.Lesson.Week)+"  "+l.Lesson.Title)
+		all = append(all, l.doc)
 	}
-	return page1(p, about, lines)
+	if len(all) == 0 { // a file must have a page
+		all = append(all, newDocument(title, about.Pack, about.Language))
+		all[0].AddPage(p.Width, p.Height)
+	}
+	return pdf.Join(information(title, about.Pack, about.Language), all).Bytes()
 }
 
-// page1 is one page with some lines on it.
-func page1(p Paper, about About, lines []string) ([]byte, error) {
-	s := &sheet{paper: p, about: about}
-	s.doc = newDocument(lines[0], about.Pack, about.Language)
-	s.newPage()
-	height := s.font(regular, 12)
-	for i, line := range lines {
-		lines[i] = printable(line)
-	}
-	s.lines(s.left(), s.y, lines, height)
-	return s.doc.Bytes()
+// labelPages names the pages after the number of the lesson's file: 3-1, 3-2. In the season's file no two have one name, and a
+// page that lies about can be put back.
+func (s *sheet) labelPages() {
+	name := path.Base(s.lesson.Slug)
+	number := name[:len(name)-len(strings.TrimLeft(name, "0123456789"))]
+	s.doc.Label(strings.TrimLeft(number, "0") + "-")
 }

@@ -5,6 +5,7 @@ package worksheets
 
 import (
 	"trundle/generator/work"
+	"trundle/worksheets/pdf"
 )
 
 // About is what the sheets of a pack share.
@@ -34,18 +35,25 @@ var fits = []fit{
 // Make lays a lesson out on paper, for students or with keys and worked steps for
 // mentors. The same lesson always gives the same bytes.
 func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]byte, error) {
-	best, err := bestFit(p, about, l, cards)
+	doc, err := layOut(p, about, l, cards, mentors)
 	if err != nil {
 		return nil, err
 	}
-	if mentors { // laid out as the students' sheet, so that both have the same on each page
+	return doc.Bytes()
+}
+
+// layOut draws a lesson's worksheet; the season's file has the same pages. Mentors' is laid out as students' is, so that
+// both have the same on each page.
+func layOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*pdf.Document, error) {
+	best, err := bestFit(p, about, l, cards)
+	if err == nil && mentors {
 		best, err = laidOut(p, about, l, cards, true, best.fit)
-		if err != nil {
-			return nil, err
-		}
+	}
+	if err != nil {
+		return nil, err
 	}
 	best.footers()
-	return best.doc.Bytes()
+	return best.doc, nil
 }
 
 // bestFit lays a students' sheet out until it has few pages and the last of them is a third full.
@@ -86,6 +94,7 @@ func laidOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool, f
 		chosen: selectionOf(l, f.terse)}
 	s.doc = newDocument(l.Title+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
+	s.labelPages()
 	if err := s.head(); err != nil {
 		return nil, err
 	}
