@@ -66,7 +66,7 @@ func sameNumber(p *lesson.Pack, problems *problem.List) {
 	}
 }
 
-// runSheetEnding is what the name of a run sheet has that the name of its lesson has not; capitals make no difference on
+// runSheetEnding is what the name of a run sheet has that its lesson has not; capitals make no difference on
 // some disks.
 const runSheetEnding = "-mentor"
 
