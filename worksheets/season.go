@@ -1,7 +1,6 @@
 package worksheets
 
-// A thin stub, to be replaced: what the run sheet and the season in one file will be made by, so that others can call
-// it.
+// A thin stub, to be replaced: what the run sheet and the season in one file will be made by, so that others can call it.
 
 import (
 	"bytes"
