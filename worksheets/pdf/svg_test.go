@@ -3,6 +3,7 @@ package pdf
 // What is drawn of an SVG: its shapes as they look, its text in the document's typeface, the same on every processor.
 
 import (
+	"math"
 	"os"
 	"regexp"
 	"strconv"
@@ -157,6 +158,15 @@ func TestWhatIsNoDrawingIsRefused(t *testing.T) {
 	for _, text := range []string{``, `<p>`, `<svg xmlns="http://www.w3.org/2000/svg"/>`, `<svg viewBox="0 0 0 9"/>`} {
 		if _, err := NewDrawing([]byte(text), nil); err == nil {
 			t.Errorf("%q is taken", text)
+		}
+	}
+}
+
+// TestHalvesOfAThousandthDependOnNoProcessor rounds what two processors make of the same half.
+func TestHalvesOfAThousandthDependOnNoProcessor(t *testing.T) {
+	for _, half := range []float64{200.4995, 12.0005, 0.0015} {
+		if below, above := thousandths(math.Nextafter(half, 0)), thousandths(math.Nextafter(half, 1000)); below != above {
+			t.Errorf("%g mm is %g and %g thousandths", half, below, above)
 		}
 	}
 }
