@@ -58,7 +58,15 @@ func (s *sheet) numbers(t, other figure.Numbers) {
 			s.put(height, func(y float64) { s.row(row, widths, y, height) })
 		}
 	})
-	s.sentences(slices.Concat(t.Look, t.Says), slices.Concat(other.Look, other.Says), " ")
+	s.sentences(saidOf(t), saidOf(other), " ")
+}
+
+// saidOf is what a sheet says below a table.
+func saidOf(t figure.Numbers) []string {
+	if t.Brief != nil {
+		return slices.Concat(t.Look, t.Brief)
+	}
+	return slices.Concat(t.Look, t.Says)
 }
 
 // cell is a cell's text in lines.
