@@ -55,7 +55,7 @@ func (s *sheet) numbers(t, other figure.Numbers) {
 		s.y -= first
 		for i, row := range t.Rows {
 			height := s.rowHeight(row, other.Rows[i])
-			s.put(height, func(y float64) { s.row(row, widths, y, height) })
+			s.put(height, func(y float64) { s.numbersRow(row, widths, y, height) })
 		}
 	})
 	s.sentences(saidOf(t), saidOf(other), " ")
@@ -182,8 +182,8 @@ func (s *sheet) rowHeight(row, other []string) float64 {
 	return high
 }
 
-// row draws a row whose first cell is its head.
-func (s *sheet) row(row []string, widths []float64, y, height float64) {
+// numbersRow draws a row whose first cell is its head.
+func (s *sheet) numbersRow(row []string, widths []float64, y, height float64) {
 	s.doc.In(pdf.TR, func() {
 		x := s.left()
 		for i, text := range row {

@@ -9,21 +9,31 @@ import (
 
 // content is the operators of a page. The library's own stream formats each with fmt, which takes most of the time of a
 // sheet.
-type content struct{ bytes []byte }
+type content struct {
+	bytes   []byte
+	unclear bool // a number is none, or larger than any paper
+}
 
 func (c *content) raw(text string) { c.bytes = append(c.bytes, text...) }
 
 // op writes an operator with its numbers before it.
 func (c *content) op(name string, numbers ...float64) {
 	for _, x := range numbers {
-		c.bytes = append(appendNumber(append(c.bytes, ' '), x), ' ')
-		c.bytes = c.bytes[:len(c.bytes)-1]
+		c.unclear = c.unclear || !(math.Abs(x) <= largest)
+		c.bytes = appendNumber(append(c.bytes, ' '), x)
 	}
 	c.bytes = append(append(append(c.bytes, ' '), name...), '\n')
 }
 
-// appendNumber writes a number with three decimals at most: the file has no exponents.
+// largest is beyond all that readers must take (ISO 32000-1, annex C), and what it is a thousand times of is exact.
+const largest = 1 << 30
+
+// appendNumber writes a number with three decimals at most: the file has no exponents. What is not a number, or too
+// large, is 0, as processors differ in what it would be as an integer.
 func appendNumber(to []byte, x float64) []byte {
+	if !(math.Abs(x) <= largest) {
+		x = 0
+	}
 	n := int64(math.Round(x * 1000))
 	if n < 0 {
 		to, n = append(to, '-'), -n

@@ -25,11 +25,12 @@ const (
 // A Typeface has a face for each style.
 type Typeface [styles]*Face
 
-// A Face is a TrueType font for letters of the basic plane. It is made once, and only read.
+// A Face is a TrueType font for letters of the basic plane. It is made once, and shared by documents.
 type Face struct {
 	file   font.Face
 	glyphs [1 << 16]uint16
 	widths []float64 // of the glyphs, in parts of the size of the type
+	shared shared
 }
 
 // NewFace reads a TrueType file.
@@ -98,12 +99,12 @@ func (s *letterSet) add(r rune) {
 }
 
 // letters are those of the set in order.
-func (s *letterSet) letters() []rune {
+func (s *letterSet) letters() string {
 	var all []rune
 	for i, word := range s {
 		for ; word != 0; word &= word - 1 {
 			all = append(all, rune(i<<6|bits.TrailingZeros64(word)))
 		}
 	}
-	return all
+	return string(all)
 }

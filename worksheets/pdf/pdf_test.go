@@ -1,13 +1,17 @@
 package pdf_test
 
+// Documents as other programs read them: sound files, their structure and text, what they say of themselves.
+
 import (
 	"bytes"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
+	"trundle/testdata/pdfua"
 	"trundle/worksheets/pdf"
 )
 
@@ -27,62 +31,28 @@ func letters(t testing.TB) pdf.Typeface {
 	return all
 }
 
-// sample has one of everything.
-func sample(letters pdf.Typeface) *pdf.Document {
-	d := pdf.New(pdf.Info{Title: "Rotations – a sample", Author: "Canal Day", Language: "en", Producer: "trundle"}, letters)
-	d.AddPage(210, 297)
-	d.Label("3-")
-	d.Bookmark(1, "Rotations", 12)
-	d.In(pdf.H1, func() {
-		d.SetFont(pdf.Bold, 17)
-		d.Text(12, 20, "Rotations")
-	})
-	d.Bookmark(2, "Steps", 30)
-	d.In(pdf.L, func() {
-		for i, step := range []string{"Measure π × d.", "Write 5 ⅛ − 2 ½ in “inches”."} {
-			d.In(pdf.LI, func() {
-				d.In(pdf.Lbl, func() {
-					d.SetFont(pdf.Regular, 12)
-					d.Text(12, 40+float64(i)*6, []string{"1.", "2."}[i])
-				})
-				d.In(pdf.LBody, func() { d.Text(20, 40+float64(i)*6, step) })
-			})
-		}
-	}, pdf.Ordered)
-	d.Apart(func() { d.Line(12, 60, 198, 60) })
-	d.In(pdf.Table, func() {
-		for row, cells := range [][]string{{"Role", "Job"}, {"Skipper", "starts it"}} {
-			d.In(pdf.TR, func() {
-				for column, cell := range cells {
-					tag, details := pdf.TD, []pdf.Detail(nil)
-					if row == 0 {
-						tag, details = pdf.TH, []pdf.Detail{pdf.Scope(pdf.Column)}
-					}
-					d.In(tag, func() { d.Text(12+float64(column)*40, 70+float64(row)*6, cell) }, details...)
-				}
-			})
-		}
-	})
-	d.In(pdf.Formula, func() {
-		d.Text(14, 90, "1")
-		d.Line(12, 92, 18, 92)
-		d.Text(14, 97, "2")
-	}, pdf.Alt("one half"), pdf.Actual("1/2"))
-	d.In(pdf.Figure, func() { d.Rect(12, 110, 40, 10, pdf.Stroke) }, pdf.Alt("a box"), d.Around(12, 110, 40, 10))
-	d.In(pdf.P, func() {
-		d.Text(12, 130, "see")
-		d.Link(20, 126, 30, 6, "https://canal.example/3.html", "The lesson's page", func() { d.Text(20, 130, "canal.example") })
-	})
-	d.In(pdf.P, func() {
-		d.Text(12, 280, "It goes on")
-		d.AddPage(297, 210)
-		d.Upwards(20, 100, func() { d.Text(20, 100, "over the page.") })
-	})
-	return d
+// made is the sample as a file.
+func made(t testing.TB) []byte {
+	t.Helper()
+	file, err := sample(letters(t)).Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return file
 }
 
-func run(t *testing.T, name string, args ...string) string {
+// run runs a program on a file, whose name is put for FILE, and gives what it says.
+func run(t *testing.T, file []byte, name string, args ...string) string {
 	t.Helper()
+	at := filepath.Join(t.TempDir(), "sample.pdf")
+	if err := os.WriteFile(at, file, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for i, a := range args {
+		if a == "FILE" {
+			args[i] = at
+		}
+	}
 	out, err := exec.Command(name, args...).CombinedOutput()
 	if err != nil {
 		t.Fatalf("%s %s: %v\n%s", name, strings.Join(args, " "), err, out)
@@ -90,32 +60,107 @@ func run(t *testing.T, name string, args ...string) string {
 	return string(out)
 }
 
-func TestDocument(t *testing.T) {
-	made, err := sample(letters(t)).Bytes()
+func TestADocumentIsASoundFile(t *testing.T) {
+	said := run(t, made(t), "qpdf", "--check", "FILE")
+	if !strings.Contains(said, "No syntax or stream encoding errors") || strings.Contains(said, "WARNING") {
+		t.Error(said)
+	}
+}
+
+func TestADocumentMeetsTheRulesOfAccessibility(t *testing.T) {
+	file, err := pdfua.Read(made(t))
 	if err != nil {
 		t.Fatal(err)
 	}
-	again, _ := sample(letters(t)).Bytes()
-	if !bytes.Equal(made, again) {
-		t.Error("the same calls give other bytes")
+	for _, f := range file.Faults() {
+		t.Error(f)
 	}
-	name := filepath.Join(t.TempDir(), "sample.pdf")
-	if err := os.WriteFile(name, made, 0o644); err != nil {
-		t.Fatal(err)
-	}
-	t.Log(run(t, "qpdf", "--check", name))
-	t.Log(run(t, "pdfinfo", "-struct-text", name))
-	t.Log(run(t, "pdfinfo", name))
-	t.Log(run(t, "pdffonts", name))
-	t.Log(run(t, "pdftotext", "-layout", name, "-"))
-	t.Log(len(made))
 }
 
-func BenchmarkDocument(b *testing.B) {
-	all := letters(b)
-	for b.Loop() {
-		if _, err := sample(all).Bytes(); err != nil {
-			b.Fatal(err)
+func TestTheStructureIsReadAsItWasDrawn(t *testing.T) {
+	want, err := os.ReadFile("testdata/structure.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := run(t, made(t), "pdfinfo", "-struct-text", "FILE")
+	if got = regexp.MustCompile(`Object \d+ 0`).ReplaceAllString(got, "Object"); got != string(want) {
+		t.Errorf("the structure is\n%s\nand not\n%s", got, want)
+	}
+}
+
+func TestTextComesOutAsItWasMeant(t *testing.T) {
+	text := regexp.MustCompile(`\s+`).ReplaceAllString(run(t, made(t), "pdftotext", "-layout", "FILE", "-"), " ")
+	for _, want := range []string{"1/2", "Measure π × d.", "5 ⅛ − 2 ½", "“inches”", "18 ± 3", "It goes on"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is missing in %q", want, text)
 		}
+	}
+}
+
+func TestADocumentSaysWhatItIs(t *testing.T) {
+	file, err := pdfua.Read(made(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	catalogs := file.Find(func(d map[string]any) bool { return d["/Type"] == "/Catalog" })
+	if len(catalogs) != 1 {
+		t.Fatalf("%d catalogues", len(catalogs))
+	}
+	preferences, _ := catalogs[0]["/ViewerPreferences"].(map[string]any)
+	if catalogs[0]["/Lang"] != "u:en" || preferences["/DisplayDocTitle"] != true || preferences["/PrintScaling"] != "/None" {
+		t.Errorf("the catalogue is %v", catalogs[0])
+	}
+	info := run(t, made(t), "pdfinfo", "FILE")
+	for _, want := range []string{"Rotations – a sample (1 of 2) \\", "Author:          Canal Day", "Tagged:          yes",
+		"Pages:           2", "Page size:       595.276 x 841.89 pts (A4)"} {
+		if !strings.Contains(info, want) {
+			t.Errorf("%q is missing:\n%s", want, info)
+		}
+	}
+	if strings.Contains(info, "CreationDate") {
+		t.Errorf("a document has a time:\n%s", info)
+	}
+}
+
+// Each bookmark is below the one before it of a lesser level, whatever levels there are.
+func TestBookmarksNestAndPagesHaveLabels(t *testing.T) {
+	said := run(t, made(t), "qpdf", "--json", "--json-key=outlines", "--json-key=pagelabels", "FILE")
+	depth := 0
+	var got strings.Builder
+	for line := range strings.Lines(said) {
+		line = strings.TrimSpace(line)
+		switch name, value, _ := strings.Cut(line, ": "); {
+		case strings.HasPrefix(line, `"kids": [`) && !strings.Contains(line, "]"):
+			depth++
+		case name == `"title"`:
+			got.WriteString(strings.Trim(value, `",`) + "\n")
+		}
+	}
+	// qpdf writes an entry's kids before its title.
+	if want := "A part of a part\nSteps\nTable\nRotations\nAgain\nFigure\n"; got.String() != want || depth != 3 {
+		t.Errorf("the bookmarks are, %d deep,\n%s", depth, got.String())
+	}
+	if !strings.Contains(said, `"/P": "u:3-"`) {
+		t.Errorf("the pages' labels are\n%s", said)
+	}
+}
+
+func TestALinkLeadsToItsAddress(t *testing.T) {
+	said := run(t, made(t), "pdfinfo", "-url", "FILE")
+	if !strings.Contains(said, "https://canal.example/3.html") {
+		t.Error(said)
+	}
+}
+
+func TestFontsAreEmbeddedAsSubsets(t *testing.T) {
+	said := run(t, made(t), "pdffonts", "FILE")
+	if n := strings.Count(said, "CID TrueType      Identity-H       yes yes yes"); n != 2 { // no italic is used
+		t.Errorf("%d fonts of two are embedded with their Unicode:\n%s", n, said)
+	}
+}
+
+func TestTheSameCallsGiveTheSameBytes(t *testing.T) {
+	if !bytes.Equal(made(t), made(t)) {
+		t.Error("the second time gives other bytes")
 	}
 }

@@ -10,38 +10,45 @@ import (
 // structure adds the elements, and what leads from the pages' content back to them.
 func (w *writer) structure() int {
 	tree := w.reserve()
-	w.number(w.Document.root)
-	w.element(w.Document.root, tree)
-	var nums strings.Builder
-	for i, p := range w.Document.pages {
-		var all []string
-		for _, e := range p.marks {
-			all = append(all, ref(e.object))
+	w.reserveObjects(w.root)
+	w.element(w.root, tree)
+	var ways strings.Builder
+	for i, p := range w.pages {
+		elements := make([]int, len(p.marks))
+		for n, e := range p.marks {
+			elements[n] = e.object
 		}
-		nums.WriteString(" " + strconv.Itoa(i) + " [" + strings.Join(all, " ") + "]")
+		ways.WriteString(" " + strconv.Itoa(i) + " " + refs(elements))
 	}
-	key := len(w.Document.pages)
-	for _, p := range w.Document.pages {
-		for _, link := range p.links {
-			nums.WriteString(" " + strconv.Itoa(link.key) + " " + ref(link.object))
-			key++
-		}
-	}
-	w.set(tree, "<</Type /StructTreeRoot /K ["+ref(w.Document.root.object)+"] /ParentTree <</Nums ["+nums.String()+
-		"]>> /ParentTreeNextKey "+strconv.Itoa(key)+">>")
+	w.linkWays(w.root, &ways)
+	w.set(tree, "<</Type /StructTreeRoot /K "+refs([]int{w.root.object})+" /ParentTree <</Nums ["+ways.String()+
+		"]>> /ParentTreeNextKey "+strconv.Itoa(len(w.pages)+w.linkKeys)+">>")
 	return tree
 }
 
-// number gives each element its object's number, and each link its own and its key in the parent tree.
-func (w *writer) number(e *Element) {
+// linkWays writes what leads from links to their elements. A number tree has its keys in order, and links have got
+// theirs in the order of the tree.
+func (w *writer) linkWays(e *Element, ways *strings.Builder) {
+	if e.address != "" {
+		ways.WriteString(" " + strconv.Itoa(e.key) + " " + ref(e.object))
+	}
+	for _, p := range e.parts {
+		if p.element != nil {
+			w.linkWays(p.element, ways)
+		}
+	}
+}
+
+// reserveObjects gives each element its number, and each link that of its annotation and its key in the parent tree.
+func (w *writer) reserveObjects(e *Element) {
 	e.object = w.reserve()
 	if e.address != "" {
-		e.annotation, e.key = w.reserve(), len(w.Document.pages)+w.linkKeys
+		e.annotation, e.key = w.reserve(), len(w.pages)+w.linkKeys
 		w.linkKeys++
 	}
 	for _, p := range e.parts {
 		if p.element != nil {
-			w.number(p.element)
+			w.reserveObjects(p.element)
 		}
 	}
 }
@@ -56,17 +63,10 @@ func (w *writer) element(e *Element, above int) {
 	if e.actual != "" {
 		b.WriteString(" /ActualText " + textString(e.actual))
 	}
-	switch {
-	case e.scope != "":
-		b.WriteString(" /A <</O /Table /Scope /" + e.scope + ">>")
-	case e.ordered:
-		b.WriteString(" /A <</O /List /ListNumbering /Decimal>>")
-	case e.box != nil:
-		b.WriteString(" /A <</O /Layout /Placement /Block /BBox [" + numbers(e.box[:]) + "]>>")
-	}
+	b.WriteString(e.attributes())
 	page := firstPage(e)
 	if page != nil {
-		b.WriteString(" /Pg " + ref(w.pages[page.number]))
+		b.WriteString(" /Pg " + ref(w.sheets[page.number]))
 	}
 	b.WriteString(" /K [")
 	for _, p := range e.parts {
@@ -76,6 +76,19 @@ func (w *writer) element(e *Element, above int) {
 	w.set(e.object, b.String())
 }
 
+// attributes are what an element says beside its texts (14.8.5).
+func (e *Element) attributes() string {
+	switch {
+	case e.scope != "":
+		return " /A <</O /Table /Scope /" + e.scope + ">>"
+	case e.ordered:
+		return " /A <</O /List /ListNumbering /Decimal>>"
+	case e.box != nil:
+		return " /A <</O /Layout /Placement /Block /BBox " + decimals(e.box[:]) + ">>"
+	}
+	return ""
+}
+
 // part writes a part of an element, and what is below it.
 func (w *writer) part(of *Element, p part, page *page) string {
 	switch {
@@ -83,13 +96,13 @@ func (w *writer) part(of *Element, p part, page *page) string {
 		w.element(p.element, of.object)
 		return ref(p.element.object)
 	case p.link:
-		w.set(of.annotation, "<</Type /Annot /Subtype /Link /Rect ["+numbers(of.area[:])+"] /Border [0 0 0] /F 4 /Contents "+
+		w.set(of.annotation, "<</Type /Annot /Subtype /Link /Rect "+decimals(of.area[:])+" /Border [0 0 0] /F 4 /Contents "+
 			textString(of.alt)+" /A <</S /URI /URI "+textString(of.address)+">> /StructParent "+strconv.Itoa(of.key)+">>")
-		return "<</Type /OBJR /Obj " + ref(of.annotation) + " /Pg " + ref(w.pages[p.page.number]) + ">>"
+		return "<</Type /OBJR /Obj " + ref(of.annotation) + " /Pg " + ref(w.sheets[p.page.number]) + ">>"
 	case p.page == page:
 		return strconv.Itoa(p.mark)
 	}
-	return "<</Type /MCR /Pg " + ref(w.pages[p.page.number]) + " /MCID " + strconv.Itoa(p.mark) + ">>"
+	return "<</Type /MCR /Pg " + ref(w.sheets[p.page.number]) + " /MCID " + strconv.Itoa(p.mark) + ">>"
 }
 
 // firstPage is the page of an element's first marked content, nil if it has none of its own.
@@ -100,12 +113,4 @@ func firstPage(e *Element) *page {
 		}
 	}
 	return nil
-}
-
-func numbers(all []float64) string {
-	texts := make([]string, len(all))
-	for i, x := range all {
-		texts[i] = number(x)
-	}
-	return strings.Join(texts, " ")
 }

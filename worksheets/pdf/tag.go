@@ -1,7 +1,7 @@
 package pdf
 
-// The structure of a document (ISO 32000-1, 14.7 and 14.8): which parts of the pages are what, in the order in which they are
-// read.
+// The structure of a document (ISO 32000-1, 14.7 and 14.8): which parts of the pages are what, in the order in which
+// they are read.
 
 import "strconv"
 
@@ -171,17 +171,3 @@ func (d *Document) draw() *content {
 }
 
 func (d *Document) state() *content { return &d.current.content }
-
-// A bookmark leads to a place.
-type bookmark struct {
-	level int
-	title string
-	page  *page
-	y     float64 // points from the bottom
-}
-
-// Bookmark puts a line into the document's outline that leads to a height on the current page. Level 1 is the
-// outermost.
-func (d *Document) Bookmark(level int, title string, y float64) {
-	d.bookmarks = append(d.bookmarks, bookmark{level, title, d.current, d.up(y)})
-}

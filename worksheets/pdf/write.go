@@ -1,40 +1,42 @@
 package pdf
 
-// From a document to its objects: pages, fonts, outline, labels, and what it says of itself.
+// From a document to its objects: pages, fonts, labels, and what it says of itself.
 
 import (
 	"encoding/hex"
-	"html"
+	"encoding/xml"
+	"fmt"
 	"strconv"
 	"strings"
 	"unicode/utf16"
-
-	"github.com/carlos7ags/folio/font"
 )
 
 // Bytes gives the document as a file.
 func (d *Document) Bytes() ([]byte, error) {
+	d.writing.Lock()
+	defer d.writing.Unlock()
 	d.pause()
-	f := &file{}
-	w := &writer{Document: d, file: f, root: f.reserve(), images: map[*Picture]int{}}
+	w := &writer{Document: d, file: &file{}, images: map[*Picture]int{}}
 	w.fonts()
+	w.folder = w.reserve()
 	for range d.pages {
-		w.pages = append(w.pages, f.reserve())
+		w.sheets = append(w.sheets, w.reserve())
 	}
 	tree := w.structure()
-	for i := range d.pages {
-		w.page(i)
+	for _, p := range d.pages {
+		w.page(p)
 	}
-	return f.bytes(w.catalog(tree), f.addText("<</Title "+textString(d.info.Title)+" /Author "+textString(d.info.Author)+
-		" /Producer "+textString(d.info.Producer)+">>"))
+	info := w.addText("<</Title " + textString(d.info.Title) + " /Author " + textString(d.info.Author) +
+		" /Producer " + textString(d.info.Producer) + ">>")
+	return w.bytes(w.catalog(tree), info)
 }
 
 // A writer writes a document.
 type writer struct {
 	*Document
 	*file
-	root      int    // of the pages
-	pages     []int  // the objects of the pages
+	folder    int    // the object that has the pages
+	sheets    []int  // the objects of the pages
 	resources string // the fonts
 	images    map[*Picture]int
 	linkKeys  int // in the structure's parent tree, after those of the pages
@@ -43,44 +45,50 @@ type writer struct {
 // fonts adds the faces that something is written in, with the letters that are used.
 func (w *writer) fonts() {
 	var all strings.Builder
-	for style, used := range w.used {
-		letters := used.letters()
-		if len(letters) == 0 {
-			continue
+	for style := range w.used {
+		letters := w.used[style].letters()
+		objects := make([]object, perFace)
+		for i := range objects {
+			objects[i].text = "null"
 		}
-		embedded := font.NewEmbeddedFont(w.letters[style].file)
-		embedded.EncodeString(string(letters))
-		number := w.add(embedded.BuildObjects(w.add)).ObjectNumber
-		all.WriteString(" /F" + strconv.Itoa(style) + " " + ref(number))
+		if letters != "" {
+			made, err := w.letters[style].embedded(style, letters)
+			w.note(err)
+			copy(objects, made)
+			all.WriteString(" /F" + strconv.Itoa(style) + " " + ref(fontNumber(style)))
+		}
+		for _, o := range objects {
+			w.add(o)
+		}
 	}
 	w.resources = "/Font <<" + all.String() + ">>"
 }
 
 // page adds a page.
-func (w *writer) page(i int) {
-	p := w.Document.pages[i]
-	content := w.addStream(p.content.bytes, "")
-	text := "<</Type /Page /Parent " + ref(w.root) + " /MediaBox [0 0 " + number(points(thousandths(p.width))) + " " +
-		number(points(thousandths(p.height))) + "] /Contents " + ref(content) + " /Resources <<" + w.resources +
-		w.pictures(p) + ">> /StructParents " + strconv.Itoa(i) + " /Tabs /S"
-	if len(p.links) > 0 {
-		var all []string
-		for _, link := range p.links {
-			all = append(all, ref(link.annotation))
-		}
-		text += " /Annots [" + strings.Join(all, " ") + "]"
+func (w *writer) page(p *page) {
+	if p.content.unclear {
+		w.note(fmt.Errorf("page %d has something at a place that is not a number", p.number+1))
 	}
-	w.set(w.pages[i], text+">>")
+	packed, err := p.packed.of(p.content.bytes)
+	w.note(err)
+	content := w.add(object{" /Filter /FlateDecode", packed})
+	text := "<</Type /Page /Parent " + ref(w.folder) + " /MediaBox [0 0 " + decimal(points(thousandths(p.width))) + " " +
+		decimal(points(thousandths(p.height))) + "] /Contents " + ref(content) + " /Resources <<" + w.resources +
+		w.pictures(p) + ">> /StructParents " + strconv.Itoa(p.number) + " /Tabs /S"
+	if len(p.links) > 0 {
+		links := make([]int, len(p.links))
+		for i, link := range p.links {
+			links[i] = link.annotation
+		}
+		text += " /Annots " + refs(links)
+	}
+	w.set(w.sheets[p.number], text+">>")
 }
 
 // catalog adds what the file begins with.
 func (w *writer) catalog(tree int) int {
-	kids := make([]string, len(w.pages))
-	for i, page := range w.pages {
-		kids[i] = ref(page)
-	}
-	w.set(w.root, "<</Type /Pages /Count "+strconv.Itoa(len(kids))+" /Kids ["+strings.Join(kids, " ")+"]>>")
-	text := "<</Type /Catalog /Pages " + ref(w.root) + " /Lang " + textString(w.info.Language) +
+	w.set(w.folder, "<</Type /Pages /Count "+strconv.Itoa(len(w.sheets))+" /Kids "+refs(w.sheets)+">>")
+	text := "<</Type /Catalog /Pages " + ref(w.folder) + " /Lang " + textString(w.info.Language) +
 		" /MarkInfo <</Marked true>> /StructTreeRoot " + ref(tree) + " /Metadata " + ref(w.metadata()) +
 		" /ViewerPreferences <</DisplayDocTitle true /PrintScaling /None>>" + w.labels()
 	if outline := w.outline(); outline > 0 {
@@ -92,7 +100,7 @@ func (w *writer) catalog(tree int) int {
 // labels are what readers call the pages.
 func (w *writer) labels() string {
 	var all strings.Builder
-	for i, p := range w.Document.pages {
+	for i, p := range w.pages {
 		if p.label != nil {
 			all.WriteString(" " + strconv.Itoa(i) + " <</S /D /P " + textString(*p.label) + ">>")
 		}
@@ -110,79 +118,54 @@ func (w *writer) metadata() int {
 <x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
 <rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/" ` +
 		`xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/">
-<dc:title><rdf:Alt><rdf:li xml:lang="x-default">` + html.EscapeString(w.info.Title) + `</rdf:li></rdf:Alt></dc:title>
-<dc:creator><rdf:Seq><rdf:li>` + html.EscapeString(w.info.Author) + `</rdf:li></rdf:Seq></dc:creator>
-<dc:language><rdf:Bag><rdf:li>` + html.EscapeString(w.info.Language) + `</rdf:li></rdf:Bag></dc:language>
-<pdf:Producer>` + html.EscapeString(w.info.Producer) + `</pdf:Producer>
+<dc:title><rdf:Alt><rdf:li xml:lang="x-default">` + xmlText(w.info.Title) + `</rdf:li></rdf:Alt></dc:title>
+<dc:creator><rdf:Seq><rdf:li>` + xmlText(w.info.Author) + `</rdf:li></rdf:Seq></dc:creator>
+<dc:language><rdf:Bag><rdf:li>` + xmlText(w.info.Language) + `</rdf:li></rdf:Bag></dc:language>
+<pdf:Producer>` + xmlText(w.info.Producer) + `</pdf:Producer>
 <pdfuaid:part>1</pdfuaid:part>
 </rdf:Description></rdf:RDF></x:xmpmeta>
 <?xpacket end="r"?>`
-	return w.addPlain([]byte(text), " /Type /Metadata /Subtype /XML")
+	return w.add(object{" /Type /Metadata /Subtype /XML", []byte(text)})
 }
 
-// outline adds the bookmarks, those of a deeper level below the one before.
-func (w *writer) outline() int {
-	if len(w.bookmarks) == 0 {
-		return 0
-	}
-	root := w.reserve()
-	numbers := make([]int, len(w.bookmarks))
-	for i := range numbers {
-		numbers[i] = w.reserve()
-	}
-	w.branch(root, root, 0, len(numbers), numbers, "")
-	return root
+// xmlText is a text as XML; what XML cannot hold is replaced.
+func xmlText(text string) string {
+	var out strings.Builder
+	_ = xml.EscapeText(&out, []byte(text)) // a Builder takes all
+	return out.String()
 }
-
-// branch writes the bookmarks from one to before another, below an object that is written with them.
-func (w *writer) branch(object, above, from, to int, numbers []int, text string) {
-	var tops []int
-	for i := from; i < to; {
-		tops = append(tops, i)
-		for level := w.bookmarks[i].level; i < to && (i == tops[len(tops)-1] || w.bookmarks[i].level > level); {
-			i++
-		}
-	}
-	if len(tops) > 0 {
-		text += " /First " + ref(numbers[tops[0]]) + " /Last " + ref(numbers[tops[len(tops)-1]]) +
-			" /Count " + strconv.Itoa(len(tops))
-	}
-	if object == above {
-		text = " /Type /Outlines" + text
-	} else {
-		text += " /Parent " + ref(above)
-	}
-	w.set(object, "<<"+text+">>")
-	for n, i := range tops {
-		b, end := w.bookmarks[i], to
-		text := " /Title " + textString(b.title) + " /Dest [" + ref(w.pages[b.page.number]) + " /XYZ null " + number(b.y) +
-			" null]"
-		if n > 0 {
-			text += " /Prev " + ref(numbers[tops[n-1]])
-		}
-		if n+1 < len(tops) {
-			end = tops[n+1]
-			text += " /Next " + ref(numbers[end])
-		}
-		w.branch(numbers[i], object, i+1, end, numbers, text)
-	}
-}
-
-// number writes a number.
-func number(x float64) string { return string(appendNumber(nil, x)) }
 
 // textString writes a text as PDF's own in UTF-16 (ISO 32000-1, 7.9.2.2).
 func textString(text string) string {
-	plain := true
-	for _, r := range text {
-		plain = plain && r >= ' ' && r < 0x7f
-	}
-	if plain {
-		return "(" + strings.NewReplacer(`\`, `\\`, `(`, `\(`, `)`, `\)`).Replace(text) + ")"
+	if !strings.ContainsFunc(text, func(r rune) bool { return r < ' ' || r >= 0x7f }) {
+		return "(" + escaped.Replace(text) + ")"
 	}
 	bytes := []byte{0xfe, 0xff}
 	for _, unit := range utf16.Encode([]rune(text)) {
 		bytes = append(bytes, byte(unit>>8), byte(unit))
 	}
 	return "<" + hex.EncodeToString(bytes) + ">"
+}
+
+var escaped = strings.NewReplacer(`\`, `\\`, `(`, `\(`, `)`, `\)`)
+
+// decimal writes a number.
+func decimal(x float64) string { return string(appendNumber(nil, x)) }
+
+// decimals writes numbers as an array.
+func decimals(all []float64) string {
+	text := []byte("[")
+	for _, x := range all {
+		text = append(appendNumber(text, x), ' ')
+	}
+	return string(text) + "]"
+}
+
+// refs refers to objects as an array.
+func refs(numbers []int) string {
+	text := []byte("[")
+	for _, n := range numbers {
+		text = append(strconv.AppendInt(text, int64(n), 10), " 0 R "...)
+	}
+	return string(text) + "]"
 }

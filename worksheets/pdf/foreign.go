@@ -1,0 +1,74 @@
+package pdf
+
+// Objects of the library as ours, and the compressor of streams.
+
+import (
+	"bytes"
+	"compress/zlib"
+	"io"
+	"strings"
+	"sync"
+
+	"github.com/carlos7ags/folio/core"
+)
+
+// written is an object that has been written already.
+type written string
+
+// Type is one of the library's.
+func (w written) Type() core.ObjectType { return core.ObjectTypeDictionary }
+
+// WriteTo writes it.
+func (w written) WriteTo(to io.Writer) (int64, error) {
+	n, err := io.WriteString(to, string(w))
+	return int64(n), err
+}
+
+// objectOf writes an object of the library. The library's own writer makes a compressor for each stream, which takes
+// most of the time of a sheet.
+func objectOf(made core.PdfObject) (object, error) {
+	s, ok := made.(*core.PdfStream)
+	if !ok {
+		text, err := textOf(made)
+		return object{text: text}, err
+	}
+	o := object{data: s.Data}
+	if s.WillCompress() {
+		var err error
+		if o.data, err = deflate(s.Data); err != nil {
+			return o, err
+		}
+		s.Dict.Set("Filter", core.NewPdfName("FlateDecode"))
+	}
+	for key, value := range s.Dict.All() {
+		text, err := textOf(value)
+		if err != nil {
+			return o, err
+		}
+		if key != "Length" {
+			o.text += " /" + key + " " + text
+		}
+	}
+	return o, nil
+}
+
+func textOf(made core.PdfObject) (string, error) {
+	var text strings.Builder
+	_, err := made.WriteTo(&text)
+	return text.String(), err
+}
+
+var compressors = sync.Pool{New: func() any { return zlib.NewWriter(io.Discard) }}
+
+// deflate compresses data with a compressor that is used again.
+func deflate(data []byte) ([]byte, error) {
+	z := compressors.Get().(*zlib.Writer)
+	defer compressors.Put(z)
+	var out bytes.Buffer
+	z.Reset(&out)
+	_, err := z.Write(data)
+	if e := z.Close(); err == nil {
+		err = e
+	}
+	return out.Bytes(), err
+}
