@@ -95,6 +95,7 @@ func laidOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool, f
 	s.doc = newDocument(l.Title+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
 	s.labelPages()
+	s.leaveStrip()
 	if err := s.head(); err != nil {
 		return nil, err
 	}
