@@ -94,7 +94,7 @@ func TestAProgramKeepsItsIndentsAndItsBlanks(t *testing.T) {
 }
 
 func TestAFractionInProseIsReadAsItIsWritten(t *testing.T) {
-	if printed := printedOf(t, "### Set up (on paper)\n\nThe gate is {36 1/2 in} away.\n"); !strings.Contains(
+	if printed := printedOf(t, "### Set up (on paper)\n\nThe gate is {36 1/2 in to 1/16} away.\n"); !strings.Contains(
 		strings.ReplaceAll(printed, "\u00a0", " "), "The gate is 36 1/2 in away.") {
 		t.Errorf("it reads %s", printed)
 	}

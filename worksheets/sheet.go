@@ -29,7 +29,7 @@ var fits = []fit{
 	{room: 20, picture: 50, leading: 1.3, columns: true},
 	{room: 15, picture: 45, leading: 1.25, columns: true},
 	{room: 15, picture: 40, leading: 1.22, columns: true, terse: true},
-	{room: 10, picture: 36, leading: 1.2, columns: true, terse: true},
+	{room: 10, picture: 34, leading: 1.15, columns: true, terse: true},
 }
 
 // Make lays a lesson out on paper, for students or with keys and worked steps for
