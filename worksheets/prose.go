@@ -320,8 +320,7 @@ func (s *sheet) filled(n *lesson.FilledCode) []programLine {
 		if r == nil {
 			continue
 		}
-		number, _, _ := strings.Cut(r.Text(), " ")
-		number = strings.TrimSuffix(r.Text(), r.Unit())
+		number := strings.TrimSuffix(r.Text(), r.Unit())
 		number = strings.ReplaceAll(strings.TrimSpace(number), "−", "-")
 		switch {
 		case r.OfStudents || r.Guessed:
@@ -419,14 +418,16 @@ func (s *sheet) programRows(spans []span, width float64) []textLine {
 		return []textLine{spans}
 	}
 	var words []span
+	blank := false // the code so far ends with one
 	for _, p := range spans {
 		if p.value != nil {
-			words = append(words, p)
+			words, blank = append(words, span{p.text, p.style, blank, p.value}), false
 			continue
 		}
 		for i, w := range strings.Split(p.text, " ") {
+			blank = blank || i > 0
 			if w != "" {
-				words = append(words, span{w, p.style, i > 0, nil})
+				words, blank = append(words, span{w, p.style, blank, nil}), false
 			}
 		}
 	}
