@@ -21,8 +21,8 @@ type Card struct {
 	Wear        []string
 }
 
-// careInShort is all that a sheet says of a card beside its title: what matters most, what to wear, and what is an adult's
-// part of it. It is the same in both editions.
+// careInShort is all that a sheet says of a card beside its title: what matters most, what to wear, and what is an
+// adult's part of it. It is the same in both editions.
 func (s *sheet) careInShort(c Card) string {
 	if !c.Own || c.Adults {
 		return s.say("not-yours") + " " + s.say("not-yours-call")

@@ -146,8 +146,8 @@ func (s *sheet) heightOf(units []unit, b band) float64 {
 	return max(halves(units[b.from:b.split]), halves(units[b.split:b.to]))
 }
 
-// fitting is as much of a band as has room on the rest of the page, or all of it if that is next to nothing: then it begins
-// the next page.
+// fitting is as much of a band as has room on the rest of the page, or all of it if that is next to nothing: then it
+// begins the next page.
 func (s *sheet) fitting(units []unit, whole band) band {
 	for to := whole.to - 1; to > whole.from+1; to-- {
 		for split := whole.from + 1; split < to; split++ {

@@ -125,8 +125,10 @@ func unbroken(text string) string { return strings.ReplaceAll(text, " ", string(
 var fractions = regexp.MustCompile(` ?\b[0-9]+/[0-9]+\b`)
 
 var (
-	above = strings.NewReplacer("0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")
-	below = strings.NewReplacer("0", "₀", "1", "₁", "2", "₂", "3", "₃", "4", "₄", "5", "₅", "6", "₆", "7", "₇", "8", "₈", "9", "₉")
+	above = strings.NewReplacer(
+		"0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")
+	below = strings.NewReplacer(
+		"0", "₀", "1", "₁", "2", "₂", "3", "₃", "4", "₄", "5", "₅", "6", "₆", "7", "₇", "8", "₈", "9", "₉")
 )
 
 // fraction sets one with raised and lowered digits.
@@ -288,7 +290,11 @@ func (s *sheet) drawSpan(p span, x, y, size float64) {
 	case p.value.answer != "":
 		s.answerIn(p, x, y, size)
 	case p.value.text != "" && !s.apart:
-		s.doc.In(pdf.Span, func() { s.doc.Text(x, y, p.text) }, pdf.Actual(p.value.text))
+		read := p.value.text
+		if strings.HasSuffix(p.text, " ") {
+			read += " "
+		}
+		s.doc.In(pdf.Span, func() { s.doc.Text(x, y, p.text) }, pdf.Actual(read))
 	default:
 		s.doc.Text(x, y, p.text)
 	}

@@ -1,7 +1,7 @@
 package worksheets
 
-// What of a lesson goes on paper. It is decided by what the blocks are, and by the marks of headings; no word of a lesson
-// decides it.
+// What of a lesson goes on paper. It is decided by what the blocks are, and by the marks of headings; no word of a
+// lesson decides it.
 
 import (
 	"slices"

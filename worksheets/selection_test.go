@@ -21,8 +21,9 @@ func printedOf(t *testing.T, body string) string {
 }
 
 func TestWhatABlockIsDecidesWhetherItIsPrinted(t *testing.T) {
-	printed := printedOf(t, "A long story, which nobody needs on paper.\n\n### Steps\n\nDo this:\n\n1. Walk to the lock.\n"+
-		"2. Walk **back**.\n\n### Talk\n\nNothing but talk.\n\n### Roles\n\n| Role | Job |\n|---|---|\n| Skipper | steers |\n\n"+
+	printed := printedOf(t, "A long story, which nobody needs on paper.\n\n### Steps\n\nDo this:\n\n"+
+		"1. Walk to the lock.\n2. Walk **back**.\n\n### Talk\n\nNothing but talk.\n\n### Roles\n\n"+
+		"| Role | Job |\n|---|---|\n| Skipper | steers |\n\n"+
 		"> Students: way = speed × time\n\n> Mentor: the zebra\n\n```python filled\ngo({1 m + 1 m})\n```\n")
 	for _, want := range []string{"Steps", "Do this:", "1. Walk to the lock.", "2. Walk back.", "Roles", "Skipper steers",
 		"way = speed × time", "go(2)"} {
@@ -54,7 +55,8 @@ func TestAMarkDecidesAboutAPart(t *testing.T) {
 // of them is no question.
 func TestAPartOfNumberedQuestionsHasRoomToWrite(t *testing.T) {
 	_, files := built(t, packOf("```work\nmeasure d = 1 cm \"How wide?\"\n```\n\n## Before we go\n\nThink of the lock.\n\n"+
-		"1. What was new?\n2. Finish the sentence: paper is …\n\nNext week we sail.\n\n## Pack away\n\n1. Wipe the wheels.\n"))
+		"1. What was new?\n2. Finish the sentence: paper is …\n\nNext week we sail.\n\n"+
+		"## Pack away\n\n1. Wipe the wheels.\n"))
 	sheet := files["students/sheets/01-t-a4.pdf"]
 	printed := oneBlank.ReplaceAllString(text(t, sheet), " ")
 	for _, want := range []string{"Before we go", "Think of the lock.", "1. What was new?", "1. Wipe the wheels."} {
@@ -87,7 +89,8 @@ func TestATableGoesOnOverAPageUnderItsHead(t *testing.T) {
 }
 
 func TestAProgramKeepsItsIndentsAndItsBlanks(t *testing.T) {
-	printed := printedOf(t, "```work\nmeasure d = 7 cm \"How wide?\"\n```\n\n```python filled\nwhile True:\n    go({d in cm})\n```\n")
+	printed := printedOf(t, "```work\nmeasure d = 7 cm \"How wide?\"\n```\n\n"+
+		"```python filled\nwhile True:\n    go({d in cm})\n```\n")
 	if !strings.Contains(printed, "while True: go(__________)") {
 		t.Errorf("the program reads %s", printed)
 	}
@@ -116,7 +119,8 @@ var needed = map[string][]string{
 	"10": {"Write your prediction beside the wharf"},
 	"11": {"Timekeeper", "speed = distance ÷ time", "times as fast × times as fast = times as far",
 		"Where the pointer stopped"},
-	"12": {"Station 1: which side?", "Station 7: choosing a base", "Straightness counts three times, room for tools twice",
+	"12": {"Station 1: which side?", "Station 7: choosing a base",
+		"Straightness counts three times, room for tools twice",
 		"Station 8: finding the cause", "Its crew swaps the two wheels", "Station 11", "Exit ticket: the team’s log",
 		"What we tell the next crew", "What helped you most"},
 }
@@ -152,7 +156,8 @@ func pageCount(t *testing.T, pdf []byte) int {
 }
 
 // mostOf are the pages of lessons that do not fit on four in type of 12 points, on the paper where they are more.
-var mostOf = map[string]int{"01": 5, "03": 5, "04": 5, "05": 6, "06": 5, "07": 8, "08": 6, "09": 5, "10": 5, "11": 5, "12": 6}
+var mostOf = map[string]int{"01": 5, "03": 5, "04": 5, "05": 6, "06": 5, "07": 8, "08": 6, "09": 5, "10": 5, "11": 5,
+	"12": 6}
 
 const mostPages = 4
 
@@ -200,7 +205,7 @@ func fillOfLastPage(t *testing.T, pdf []byte) float64 {
 	return (lowest - margin) / (foot - margin)
 }
 
-// Steps and questions are 12 points: a word's box is as high as its face's lines, which is the same part of the size for all.
+// Steps and questions are 12 points: a word's box is as high as its face's lines, the same part of the size for all.
 func TestStepsAreInTypeOfTwelvePoints(t *testing.T) {
 	_, files := built(t, packOf("1. Walk to the zebra.\n\n```work\nfind n in rot to 1 = 3 rot \"How many walruses?\"\n```\n"))
 	drawn := drawing(t, files["students/sheets/01-t-a4.pdf"])

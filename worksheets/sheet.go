@@ -42,8 +42,8 @@ func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]b
 	return doc.Bytes()
 }
 
-// layOut draws a lesson's worksheet; the season's file has the same pages. Mentors' is laid out as students' is, so that
-// both have the same on each page.
+// layOut draws a lesson's worksheet; the season's file has the same pages. Mentors' is laid out as students' is, so
+// that both have the same on each page.
 func layOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*pdf.Document, error) {
 	best, err := bestFit(p, about, l, cards)
 	if err == nil && mentors {
