@@ -89,12 +89,14 @@ func TestGaugesGoBelowTheText(t *testing.T) {
 	}
 }
 
-// TestALongRulerStandsBesideTheTextOfTheFirstPage takes its room there before anything is put, and is drawn when all is.
+// TestALongRulerStandsBesideTheTextOfTheFirstPage takes its room there before anything is put, and is drawn when all
+// is.
 func TestALongRulerStandsBesideTheTextOfTheFirstPage(t *testing.T) {
 	for _, test := range []struct {
 		gauges []Gauge
 		stands bool
-	}{{[]Gauge{longRuler, squares}, true}, {[]Gauge{strip, ruler}, true}, {[]Gauge{strip, fan}, false}, {[]Gauge{ruler}, false}} {
+	}{{[]Gauge{longRuler, squares}, true}, {[]Gauge{strip, ruler}, true}, {[]Gauge{strip, fan}, false},
+		{[]Gauge{ruler}, false}} {
 		for _, p := range Papers {
 			s := emptySheet(p, test.gauges...)
 			s.newPage()

@@ -22,8 +22,8 @@ func drawn(t *testing.T, outermost, inside string) *Drawing {
 	return d
 }
 
-// written are the operators of a drawing, without the first, which set its place.
-func written(d *Drawing) string {
+// operatorsOf gives the operators of a drawing, without the first, which set its place.
+func operatorsOf(d *Drawing) string {
 	var all strings.Builder
 	for _, p := range d.pieces {
 		if p.width > 0 {
@@ -35,21 +35,21 @@ func written(d *Drawing) string {
 }
 
 func TestAShapeInheritsFromTheOutermostNode(t *testing.T) {
-	if got := written(drawn(t, `fill="#ff0000"`, `<rect x="1" y="2" width="3" height="4"/>`)); !strings.Contains(got,
+	if got := operatorsOf(drawn(t, `fill="#ff0000"`, `<rect x="1" y="2" width="3" height="4"/>`)); !strings.Contains(got,
 		"1 2 3 4 re\n1 0 0 rg\nf\n") {
 		t.Errorf("the rectangle is not red:\n%s", got)
 	}
 }
 
 func TestAShapeLooksAsItsClassesSay(t *testing.T) {
-	got := written(drawn(t, ``, `<g class="c1"><rect class="f" x="1" y="2" width="3" height="4"/></g>`))
+	got := operatorsOf(drawn(t, ``, `<g class="c1"><rect class="f" x="1" y="2" width="3" height="4"/></g>`))
 	if !strings.Contains(got, "0.671 0.804 0.937 rg") {
 		t.Errorf("the rectangle has not its class's colour:\n%s", got)
 	}
 }
 
 func TestDashesDoNotRunOnIntoTheNextShape(t *testing.T) {
-	got := written(drawn(t, `stroke="#000"`, `<path d="M0 0L9 9" stroke-dasharray="2 1"/><path d="M1 1L9 9"/>`))
+	got := operatorsOf(drawn(t, `stroke="#000"`, `<path d="M0 0L9 9" stroke-dasharray="2 1"/><path d="M1 1L9 9"/>`))
 	_, after, found := strings.Cut(got, "[2 1] 0 d")
 	if before, _, _ := strings.Cut(after, "1 1 m"); !found || !strings.Contains(before, "Q\n") {
 		t.Errorf("the second line is dashed like the first:\n%s", got)
@@ -57,14 +57,14 @@ func TestDashesDoNotRunOnIntoTheNextShape(t *testing.T) {
 }
 
 func TestWhatIsTransparentIsPaler(t *testing.T) {
-	got := written(drawn(t, ``, `<g opacity="0.5"><rect width="3" height="4" fill="#000" fill-opacity=".5"/></g>`))
+	got := operatorsOf(drawn(t, ``, `<g opacity="0.5"><rect width="3" height="4" fill="#000" fill-opacity=".5"/></g>`))
 	if !strings.Contains(got, "0.749 0.749 0.749 rg") {
 		t.Errorf("a black quarter is not a light grey:\n%s", got)
 	}
 }
 
 func TestATintOfTheWholeDrawingIsLeftToThePaper(t *testing.T) {
-	got := written(drawn(t, ``, `<rect width="100" height="50" fill="#fbfaf5"/><rect width="50" height="50"/>`))
+	got := operatorsOf(drawn(t, ``, `<rect width="100" height="50" fill="#fbfaf5"/><rect width="50" height="50"/>`))
 	if strings.Contains(got, "0.984") || !strings.Contains(got, "0 0 50 50 re\n0 0 0 rg\nf\n") {
 		t.Errorf("the ground is drawn, or more than it is not:\n%s", got)
 	}
@@ -115,7 +115,7 @@ func TestNoLineIsThinnerThanACopierKeeps(t *testing.T) {
 // TestNumbersOfADrawingDependOnNoProcessor has curves whose last bits differ where a processor rounds once for a
 // product and a sum: the numbers are those of a file made on another one.
 func TestNumbersOfADrawingDependOnNoProcessor(t *testing.T) {
-	got := written(drawn(t, `stroke="#000" fill="none"`, `<path d="M10.3 7.7A13.7 9.1 33 1 0 40.9 21.3"/>
+	got := operatorsOf(drawn(t, `stroke="#000" fill="none"`, `<path d="M10.3 7.7A13.7 9.1 33 1 0 40.9 21.3"/>
 		<path d="M9 9a4.5 4.5 0 0 0-9 0 4.5 4.5 0 0 0 9 0z"/><circle cx="33.3" cy="11.1" r="7.7"/>
 		<path d="M1.1 2.2q3.3 4.4 5.5 6.6"/>
 		<g transform="rotate(90 20 20)"><path d="M.1 .2h0"/></g>`))
