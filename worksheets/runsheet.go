@@ -37,8 +37,8 @@ type runFit struct {
 }
 
 // runFits are tried in this order, each lower than those before it. Type gets smaller first and the keys stand in two
-// columns, then hints and questions are cut; wrong answers go before the answers to questions, and of both the lesson's page
-// has more. No key is ever left out.
+// columns, then hints and questions are cut; wrong answers go before the answers to questions, and of both the lesson's
+// page has more. No key is ever left out.
 var runFits = []runFit{
 	{size: 11, asks: 3, hints: 3, slips: mostSlips, answers: true},
 	{size: 10, asks: 3, hints: 3, slips: mostSlips, answers: true},

@@ -246,7 +246,8 @@ func withKeys(n int) fs {
 	for i := range n {
 		fmt.Fprintf(&body, "find x%d in mm to 0.1 = d * %d\nslip d \"Too small.\"\nslip d * 999 \"Too large.\"\n", i, i+2)
 	}
-	body.WriteString("say w \"Why so?\"\nlisten \"They name the zebra.\"\n```\n\n## Mentor notes\n\n### Questions to ask\n\n" +
+	body.WriteString("say w \"Why so?\"\nlisten \"They name the zebra.\"\n```\n\n## Mentor notes\n\n" +
+		"### Questions to ask\n\n" +
 		"- Who goes first? (The skipper.)\n")
 	return packOf(body.String())
 }
