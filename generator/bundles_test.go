@@ -260,10 +260,13 @@ func textOf(file string, pdf []byte) (string, error) {
 		if err != nil {
 			return "", fmt.Errorf("this test needs %s: %w", command[0], err)
 		}
-		fmt.Fprintf(&all, " ¦ %s", out)
+		fmt.Fprintf(&all, " ¦ %s", ofTool.ReplaceAll(out, nil))
 	}
 	return all.String(), nil
 }
+
+// ofTool matches what qpdf says of page 35, say, which is not in the file.
+var ofTool = regexp.MustCompile(`(?m)^%% (Page|Contents for page|Original object ID:) .*$`)
 
 var programOf = regexp.MustCompile(`"n":"([^"]*)","k":"find"[^{}]*?"p":"([^"]*)"`)
 

@@ -22,8 +22,8 @@ type Job struct {
 	Make func() ([]byte, error)
 }
 
-// Jobs gives what makes each file of both editions, but for what TakesAll. The season's sheets come last, as they are made
-// of the lessons' pages.
+// Jobs gives what makes each file of both editions, but for what TakesAll. The season's sheets come last, as they are
+// made of the lessons' pages.
 func Jobs(p *Proved, s *site.Site) []Job {
 	press := &printer{site: s, pack: p.Pack, start: p.Start}
 	var jobs []Job

@@ -246,7 +246,8 @@ func (c *column) cut(lines []string, most int, width float64) []string {
 // sentenceEnd matches a line up to the end of its last sentence.
 var sentenceEnd = regexp.MustCompile(`^.*[.?!]["”’)]*( |$)`)
 
-// ended ends a line that is not the last of a text: after a sentence if that is not much shorter, else with an ellipsis.
+// ended ends a line that is not the last of a text: after a sentence if that is not much shorter, else with an
+// ellipsis.
 func ended(doc *pdf.Document, line string, width float64) string {
 	const ellipsis, part = " …", 3
 	if at := sentenceEnd.FindStringIndex(line); at != nil && part*at[1] >= len(line) {

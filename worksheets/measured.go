@@ -67,6 +67,9 @@ func (r *runSheet) hang(style pdf.Style, size float64, text string, first, width
 		if i > from && taken+blank+wide > room {
 			flush(i)
 		}
+		if i == from && wide > room && wide <= width { // the first line is too short for it
+			lines, room = append(lines, ""), width
+		}
 		if wide > room { // a word that is wider than a line
 			pieces := r.pieces(w.text, room, width)
 			lines, room = append(lines, pieces...), width

@@ -37,8 +37,8 @@ type runFit struct {
 }
 
 // runFits are tried in this order, each lower than those before it. Type gets smaller first and the keys stand in two
-// columns, then hints and questions are cut; wrong answers go before the answers to questions, and of both the lesson's page
-// has more. No key is ever left out.
+// columns, then hints and questions are cut; wrong answers go before the answers to questions, and of both the lesson's
+// page has more. No key is ever left out.
 var runFits = []runFit{
 	{size: 11, asks: 3, hints: 3, slips: mostSlips, answers: true},
 	{size: 10, asks: 3, hints: 3, slips: mostSlips, answers: true},
@@ -80,7 +80,7 @@ type runSheet struct {
 // layOutRun draws a run sheet; the season's file has the same pages.
 func layOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*pdf.Document, error) {
 	s := &sheet{paper: p, about: about, lesson: l, mentors: true}
-	s.doc = newDocument(l.Title+" · "+s.say("run-sheet")+" · "+about.Pack, about.Pack, about.Language)
+	s.doc = newDocument(l.Title+" · "+s.say("start-run")+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
 	s.labelPages()
 	r := &runSheet{sheet: s, cards: cards, notes: lesson.NotesOf(l.Lesson, about.Words),
@@ -206,7 +206,7 @@ func (r *runSheet) head(c *column) {
 
 // pack is where and when the lesson belongs.
 func (r *runSheet) pack() string {
-	about := []string{r.say("run-sheet"), r.about.Pack, r.say("week") + " " + strconv.Itoa(r.lesson.Week)}
+	about := []string{r.say("start-run"), r.about.Pack, r.say("week") + " " + strconv.Itoa(r.lesson.Week)}
 	if r.about.Club != "" {
 		about = slices.Insert(about, 1, r.about.Club)
 	}

@@ -134,6 +134,29 @@ func TestARunSheetHasEveryKeyLargeAndTwoWrongAnswers(t *testing.T) {
 	}
 }
 
+// An estimate of vapour says nothing without the warnings that the page has beside it.
+func TestARunSheetHasNoEstimateOfVapour(t *testing.T) {
+	t.Parallel()
+	proved, files := builtDemo(t)
+	estimates := 0
+	for _, l := range proved.Lessons {
+		for _, s := range l.Finds {
+			if !s.IsVapour() {
+				continue
+			}
+			estimates++
+			for _, name := range runSheetsOf(l) {
+				if strings.Contains(letters(text(t, files[name])), letters(typography.Text(s.Prompt))) {
+					t.Errorf("%s has %q", name, s.Prompt)
+				}
+			}
+		}
+	}
+	if estimates == 0 {
+		t.Error("no lesson has one")
+	}
+}
+
 func TestNothingOnARunSheetIsSmallerThanEightPoints(t *testing.T) {
 	t.Parallel()
 	proved, files := builtDemo(t)
@@ -223,7 +246,8 @@ func withKeys(n int) fs {
 	for i := range n {
 		fmt.Fprintf(&body, "find x%d in mm to 0.1 = d * %d\nslip d \"Too small.\"\nslip d * 999 \"Too large.\"\n", i, i+2)
 	}
-	body.WriteString("say w \"Why so?\"\nlisten \"They name the zebra.\"\n```\n\n## Mentor notes\n\n### Questions to ask\n\n" +
+	body.WriteString("say w \"Why so?\"\nlisten \"They name the zebra.\"\n```\n\n## Mentor notes\n\n" +
+		"### Questions to ask\n\n" +
 		"- Who goes first? (The skipper.)\n")
 	return packOf(body.String())
 }
