@@ -9,6 +9,7 @@ import (
 	"encoding/binary"
 	"encoding/hex"
 	"strconv"
+	"sync"
 )
 
 // An object is a dictionary as text, and the data of a stream if it is one.
@@ -38,13 +39,31 @@ func (f *file) set(number int, text string) { f.objects[number-1].text = text }
 // addText adds an object that is text.
 func (f *file) addText(text string) int { return f.add(object{text: text}) }
 
-// addStream adds a stream, compressed, with what else its dictionary says.
-func (f *file) addStream(data []byte, dict string) int { return f.add(f.stream(data, dict)) }
-
+// stream makes a stream, compressed, with what else its dictionary says.
 func (f *file) stream(data []byte, dict string) object {
 	packed, err := deflate(data)
 	f.note(err)
 	return object{" /Filter /FlateDecode" + dict, packed}
+}
+
+// packed is a page's content, compressed once for all files that have the page.
+type packed struct {
+	lock   sync.Mutex
+	length int // of the content, to which more may have been added since
+	data   []byte
+}
+
+func (p *packed) stream(content []byte) (object, error) {
+	p.lock.Lock()
+	defer p.lock.Unlock()
+	if p.data == nil || p.length != len(content) {
+		data, err := deflate(content)
+		if err != nil {
+			return object{}, err
+		}
+		p.data, p.length = data, len(content)
+	}
+	return object{" /Filter /FlateDecode", p.data}, nil
 }
 
 // note keeps the first error.

@@ -13,6 +13,8 @@ import (
 
 // Bytes gives the document as a file.
 func (d *Document) Bytes() ([]byte, error) {
+	d.writing.Lock()
+	defer d.writing.Unlock()
 	d.pause()
 	w := &writer{Document: d, file: &file{}, images: map[*Picture]int{}}
 	w.fonts()
@@ -67,7 +69,9 @@ func (w *writer) page(p *page) {
 	if p.content.unclear {
 		w.note(fmt.Errorf("page %d has something at a place that is not a number", p.number+1))
 	}
-	content := w.addStream(p.content.bytes, "")
+	stream, err := p.packed.stream(p.content.bytes)
+	w.note(err)
+	content := w.add(stream)
 	text := "<</Type /Page /Parent " + ref(w.folder) + " /MediaBox [0 0 " + decimal(points(thousandths(p.width))) + " " +
 		decimal(points(thousandths(p.height))) + "] /Contents " + ref(content) + " /Resources <<" + w.resources +
 		w.pictures(p) + ">> /StructParents " + strconv.Itoa(p.number) + " /Tabs /S"
