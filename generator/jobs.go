@@ -1,14 +1,13 @@
 package generator
 
-// Which files there are, by name, and what makes each: the pages, scripts and sheets of both
-// editions, and what goes into a bundle. Nothing is drawn before a Job runs.
+// Which files there are, by name, and what makes each: the pages and scripts of both editions, and what goes into a
+// bundle. Sheets are in paper.go. Nothing is drawn before a Job runs.
 
 import (
 	"maps"
 	"path"
 	"slices"
 	"strings"
-	"sync"
 
 	"trundle/generator/bundle"
 	"trundle/generator/lesson"
@@ -23,10 +22,11 @@ type Job struct {
 	Make func() ([]byte, error)
 }
 
-// Jobs gives what makes each file of both editions, but for what TakesAll.
+// Jobs gives what makes each file of both editions, but for what TakesAll. The season's sheets come last, as they are made
+// of the lessons' pages.
 func Jobs(p *Proved, s *site.Site) []Job {
+	press := &printer{site: s, pack: p.Pack, start: p.Start}
 	var jobs []Job
-	logo := sync.OnceValues(func() (*worksheets.Logo, error) { return logoOf(p.Pack) })
 	for _, e := range site.Editions {
 		jobs = append(jobs, CommonJobs(s, p.Pack, e)...)
 		jobs = append(jobs, PictureJobs(p.Pack, e)...)
@@ -34,61 +34,25 @@ func Jobs(p *Proved, s *site.Site) []Job {
 			jobs = append(jobs, SearchJob(p, s))
 		}
 		for _, l := range p.Lessons {
-			jobs = append(jobs, lessonJobs(s, p.Pack, l, e, logo)...)
+			jobs = append(jobs, lessonJobs(press, l, e)...)
 		}
 	}
-	return jobs
+	return append(jobs, press.seasonJobs(p.Lessons)...)
 }
 
 // LessonJobs gives the jobs of a lesson in an edition.
 func LessonJobs(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition) []Job {
-	return lessonJobs(s, p, l, e, func() (*worksheets.Logo, error) { return logoOf(p) })
+	return lessonJobs(&printer{site: s, pack: p}, l, e)
 }
 
-// lessonJobs are those with a logo that is made when the first sheet needs it.
-func lessonJobs(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition,
-	logo func() (*worksheets.Logo, error)) []Job {
+// lessonJobs are those with what prints the lessons of the pack.
+func lessonJobs(press *printer, l *work.Lesson, e site.Edition) []Job {
+	s, p := press.site, press.pack
 	jobs := []Job{{path.Join(string(e), l.Slug+".html"), func() ([]byte, error) { return s.Lesson(p, l, e) }}}
 	if e == site.Students && site.HasSteps(l) {
 		jobs = append(jobs, Job{path.Join(string(e), "steps", l.Slug+".js"), func() ([]byte, error) { return s.Steps(l) }})
 	}
-	for _, paper := range worksheets.Papers {
-		name := path.Join(string(e), site.SheetName(l.Slug, paper.Name))
-		jobs = append(jobs, Job{name, func() ([]byte, error) { return sheetOf(s, p, l, e, paper, logo) }})
-	}
-	return jobs
-}
-
-// sheetOf draws a lesson's worksheet on one size of paper.
-func sheetOf(s *site.Site, p *lesson.Pack, l *work.Lesson, e site.Edition, paper worksheets.Paper,
-	logo func() (*worksheets.Logo, error)) ([]byte, error) {
-	about := worksheets.About{Pack: p.Title, Version: p.Version, Language: p.Language, Address: p.Address,
-		Club: p.Club, Words: s.Say}
-	var err error
-	if about.Logo, err = logo(); err != nil {
-		return nil, err
-	}
-	var cards []worksheets.Card
-	for _, c := range site.CardsOf(p, l.Lesson, e) {
-		cards = append(cards, shortForm(c, e))
-	}
-	return worksheets.Make(paper, about, l, cards, e == site.Mentors)
-}
-
-// logoOf is the club's logo for paper, nil if the pack has none.
-func logoOf(p *lesson.Pack) (*worksheets.Logo, error) {
-	logo := p.Pictures[p.LogoName()]
-	if logo == nil {
-		return nil, nil
-	}
-	return worksheets.NewLogo(logo.Data)
-}
-
-// shortForm is a care card's short form for the readers of an edition.
-func shortForm(c *lesson.Card, e site.Edition) worksheets.Card {
-	return worksheets.Card{Title: c.Title, Own: e == site.Mentors || !c.Adults, Adults: c.Adults, Both: c.Both,
-		StudentsMay: c.StudentsMay, AdultsMay: c.AdultsMay, SignalWord: site.SignalWord(c),
-		TakeCare: c.TakeCare(), Wear: c.Wear}
+	return append(jobs, press.lessonJobs(l, e)...)
 }
 
 // PictureJobs gives the jobs of the pictures that an edition shows.

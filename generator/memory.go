@@ -137,7 +137,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if !problems.HasErrors() { // who has errors to fix is not asked for ids as well
 		problems.Join(check.IDs(p))
 	}
-	return &Proved{p, worked, problems.Sorted()}, context.Cause(ctx)
+	return &Proved{Pack: p, Lessons: worked, Problems: problems.Sorted()}, context.Cause(ctx)
 }
 
 // entry is a file with what is remembered of it.

@@ -13,6 +13,9 @@ type Proved struct {
 	Pack     *lesson.Pack
 	Lessons  []*work.Lesson
 	Problems []problem.Problem // in source order
+
+	// Start is when a lesson begins, in minutes after midnight, for the plans of run sheets; nil if nobody has typed it.
+	Start *int
 }
 
 // HasErrors tells whether the pack must not be built.

@@ -40,7 +40,7 @@ type readyBlock struct {
 
 // evening makes a mentors' page of a lesson: its body, and what stands above that.
 func (b *body) evening(p *lesson.Pack, l *work.Lesson) (string, evening, error) {
-	m := &mentorsBody{body: b}
+	m := &mentorsBody{body: b, known: lesson.NotesOf(l.Lesson, b.words.Say)}
 	for n := l.Body.FirstChild(); n != nil; n = n.NextSibling() {
 		m.block(n)
 	}
@@ -57,6 +57,7 @@ type mentorsBody struct {
 	out   strings.Builder
 	prose []ast.Node
 	top   evening
+	known lesson.Notes // the parts of the notes whose use is known
 	err   error
 }
 
@@ -208,14 +209,14 @@ func (m *mentorsBody) notes(section ast.Node) {
 		Head  template.HTML
 		Notes []note
 	}
-	for _, p := range partsOf(section) {
+	for _, p := range lesson.NoteParts(section) {
 		switch {
-		case p.heading == nil:
-			all.Head = m.html(p.blocks...)
+		case p.Heading == nil:
+			all.Head = m.html(p.Blocks...)
 		case m.takenUp(p):
 		default:
-			m.top.Folds = append(m.top.Folds, place{idOf(p.heading), m.textOf(p.heading)})
-			all.Notes = append(all.Notes, note{m.html(p.heading), m.html(p.blocks...), slices.ContainsFunc(p.blocks, isOpen)})
+			m.top.Folds = append(m.top.Folds, place{idOf(p.Heading), m.textOf(p.Heading)})
+			all.Notes = append(all.Notes, note{m.html(p.Heading), m.html(p.Blocks...), slices.ContainsFunc(p.Blocks, isOpen)})
 		}
 	}
 	if h, ok := section.FirstChild().(*ast.Heading); ok && m.top.Notes == "" {
@@ -224,35 +225,13 @@ func (m *mentorsBody) notes(section ast.Node) {
 	m.execute("notes", all)
 }
 
-// notePart is a heading within a section of notes, with what follows it; what comes before the first has none.
-type notePart struct {
-	heading *ast.Heading
-	blocks  []ast.Node
-}
-
-// partsOf cuts a section of notes at its headings of level 3; those below belong to the text.
-func partsOf(section ast.Node) []notePart {
-	parts := []notePart{{}}
-	for n := section.FirstChild(); n != nil; n = n.NextSibling() {
-		if h, ok := n.(*ast.Heading); ok && h.Level == 3 {
-			parts = append(parts, notePart{heading: h})
-			continue
-		}
-		last := &parts[len(parts)-1]
-		last.blocks = append(last.blocks, n)
-	}
-	return parts
-}
-
-// takenUp puts a part on top of the page if its heading is one of those that the language file names, and is
-// false if it is another, or has been there already.
-func (m *mentorsBody) takenUp(p notePart) bool {
-	title := strings.ToLower(strings.Trim(m.textOf(p.heading), " .:?!…"))
-	is := func(headings string) bool { return slices.Contains(strings.Split(headings, "; "), title) }
+// takenUp tells whether a part stands on top of the page.
+func (m *mentorsBody) takenUp(p lesson.NotePart) bool {
+	at := func(top *lesson.NotePart) bool { return top != nil && top.Heading == p.Heading }
 	switch {
-	case m.top.Before == nil && is(m.words.Say("before-headings")):
+	case at(m.known.Before):
 		m.top.Before = m.readied(p)
-	case m.top.First == nil && is(m.words.Say("first-headings")):
+	case at(m.known.First):
 		m.top.First = m.readied(p)
 	default:
 		return false
@@ -261,9 +240,9 @@ func (m *mentorsBody) takenUp(p notePart) bool {
 }
 
 // readied takes lists apart, so that each item can be ticked.
-func (m *mentorsBody) readied(p notePart) *readied {
-	out := &readied{ID: idOf(p.heading)}
-	for _, n := range p.blocks {
+func (m *mentorsBody) readied(p lesson.NotePart) *readied {
+	out := &readied{ID: idOf(p.Heading)}
+	for _, n := range p.Blocks {
 		list, ok := n.(*ast.List)
 		if !ok {
 			out.Blocks = append(out.Blocks, readyBlock{Other: m.html(n)})

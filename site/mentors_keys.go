@@ -5,7 +5,6 @@ package site
 
 import (
 	"encoding/json"
-	"fmt"
 	"html/template"
 	"math"
 	"slices"
@@ -345,6 +344,3 @@ func (b *body) isUsed(name string) bool {
 		return slices.Contains(strings.Fields(string(f.Program)), name)
 	})
 }
-
-// elapsed writes minutes from the start of a lesson as a clock would: 1:08.
-func elapsed(minutes int) string { return fmt.Sprintf("%d:%02d", minutes/60, minutes%60) }

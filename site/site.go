@@ -57,7 +57,7 @@ func New(language string) (*Site, error) {
 		"sure":    sureWord,
 		"style":   func(name string) template.HTML { return trusted(styleLink(name)) },
 		"symbol":  func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
-		"elapsed": elapsed,
+		"elapsed": func(minute int) string { return lesson.ClockAt(nil, minute) },
 		"add":     func(a, b int) int { return a + b },
 	}).ParseFS(templateFiles, "templates/*.html")
 	return &Site{words: w, templates: t, names: &latestNames{}}, err
@@ -69,6 +69,21 @@ func (s *Site) Say(name string, args ...any) string { return s.words.Say(name, a
 
 // SheetName is the name of a lesson's worksheet below the edition's folder.
 func SheetName(slug, paper string) string { return "sheets/" + slug + "-" + paper + ".pdf" }
+
+// RunSheetName is the name of a lesson's run sheet below the mentors' folder.
+func RunSheetName(slug, paper string) string { return "sheets/" + slug + "-mentor-" + paper + ".pdf" }
+
+// SeasonSheetName is the name of the file with the sheets of all lessons below an edition's folder: worksheets for
+// students, run sheets for mentors.
+func SeasonSheetName(e Edition, paper string) string {
+	if e == Mentors {
+		return seasonSheets + "mentor-" + paper + ".pdf"
+	}
+	return seasonSheets + paper + ".pdf"
+}
+
+// seasonSheets is how the names of these files begin, and no lesson's: those start with digits.
+const seasonSheets = "sheets/season-"
 
 // trusted marks HTML of our own printers or goldmark's as such. It is the only place
 // that does.

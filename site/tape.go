@@ -7,7 +7,6 @@ import (
 	"maps"
 	"slices"
 	"strconv"
-	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/work"
@@ -16,52 +15,19 @@ import (
 // A tapeStrip is a lesson's tape, part by part.
 type tapeStrip []tapePart
 
-// tapePart is a timed part of a lesson on the tape; From and To count minutes from the start of the lesson.
+// tapePart is a timed part of a lesson on the tape.
 type tapePart struct {
-	ID, Title string
-	Label     string // the title, or as much of it as names this part alone
-	Minutes   int
-	From, To  int
-	Finds     []string // its questions by name, in the order of the page: students' tapes have a ring for each
-	at        int      // where it begins in the source
+	lesson.TimedPart
+	Finds []string // its questions by name, in the order of the page: students' tapes have a ring for each
 }
 
 // tapeParts are the timed parts of a lesson, each with when it starts and ends.
 func tapeParts(l *lesson.Lesson) tapeStrip {
 	var all tapeStrip
-	from := 0
-	for _, s := range l.Sections {
-		if !s.HasMinutes || s.Mentors {
-			continue
-		}
-		all = append(all, tapePart{
-			ID: s.ID, Title: s.Title, Label: s.Title, Minutes: s.Minutes, From: from, To: from + s.Minutes, at: s.At.Start,
-		})
-		from += s.Minutes
-	}
-	for i, part := range all {
-		if short := all.short(i); short != "" {
-			part.Label = short
-		}
-		all[i] = part
+	for _, part := range lesson.TimedParts(l) {
+		all = append(all, tapePart{TimedPart: part})
 	}
 	return all
-}
-
-// short is a part's title up to its first colon or comma: five minutes are no room for "One change, with the power
-// off". It is "" where another part would have the same.
-func (t tapeStrip) short(i int) string {
-	end := strings.IndexAny(t[i].Title, ":,")
-	if end <= 0 {
-		return ""
-	}
-	short := t[i].Title[:end]
-	for j, other := range t {
-		if j != i && strings.HasPrefix(other.Title, short) {
-			return ""
-		}
-	}
-	return short
 }
 
 // punch gives each part the questions that stand in it; those before the first have no ring.
@@ -71,7 +37,7 @@ func (t tapeStrip) punch(l *work.Lesson) {
 			continue
 		}
 		for i, part := range slices.Backward(t) {
-			if part.at <= f.Statement.At.Start {
+			if part.At.Start <= f.Statement.At.Start {
 				t[i].Finds = append(part.Finds, f.Statement.Name)
 				break
 			}

@@ -50,5 +50,10 @@ var letters = sync.OnceValue(func() pdf.Typeface {
 
 // newDocument makes an empty document. Only the letters that are used end up in the file.
 func newDocument(title, author, language string) *pdf.Document {
-	return pdf.New(pdf.Info{Title: title, Author: author, Language: language, Producer: "trundle"}, letters())
+	return pdf.New(information(title, author, language), letters())
+}
+
+// information is what a file says of itself.
+func information(title, author, language string) pdf.Info {
+	return pdf.Info{Title: title, Author: author, Language: language, Producer: "trundle"}
 }

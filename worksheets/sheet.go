@@ -18,6 +18,7 @@ type About struct {
 	Pack, Version, Language string
 	Address                 string // of the folder with the students' pages, ending in a slash; "" if there is none
 	Club                    string
+	Start                   *int  // when a lesson begins, in minutes after midnight; nil if nobody has said it
 	Logo                    *Logo // nil if the club has none
 	Words                   func(name string, args ...any) string
 }
@@ -25,10 +26,20 @@ type About struct {
 // Make lays a lesson out on paper, for students or with keys and worked steps for
 // mentors. The same lesson always gives the same bytes.
 func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]byte, error) {
+	doc, err := layOut(p, about, l, cards, mentors)
+	if err != nil {
+		return nil, err
+	}
+	return doc.Bytes()
+}
+
+// layOut draws a lesson's worksheet; the season's file has the same pages.
+func layOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*pdf.Document, error) {
 	s := &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{},
 		fit: fit{room: 25, picture: 60}}
 	s.doc = newDocument(l.Title+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
+	s.labelPages()
 	if err := s.head(); err != nil {
 		return nil, err
 	}
@@ -37,7 +48,7 @@ func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]b
 	s.sections()
 	s.gauges()
 	s.footers()
-	return s.doc.Bytes()
+	return s.doc, nil
 }
 
 // codeSize is the side of the QR code, in millimetres.

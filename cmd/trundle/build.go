@@ -15,6 +15,7 @@ import (
 type buildCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
 	Out  string `short:"o" required:"" placeholder:"DIR" help:"${build_out}"`
+	starting
 	reporting
 	quieting
 }
@@ -33,6 +34,10 @@ func (c *buildCommand) Run(p *program) error {
 	if err := c.outside(p, c.Out); err != nil {
 		return err
 	}
+	start, err := c.minutes(p)
+	if err != nil {
+		return err
+	}
 	shown := p.progress() // from here on somebody waits
 	proved, err := p.finished(c.reporting, c.Pack)
 	if err != nil {
@@ -41,6 +46,7 @@ func (c *buildCommand) Run(p *program) error {
 		}
 		return err
 	}
+	proved.Start = start
 	files, err := generator.DrawTelling(p.ctx, proved, shown.update)
 	shown.end()
 	if err != nil {

@@ -25,6 +25,7 @@ type bundleCommand struct {
 	Pack  string  `arg:"" optional:"" help:"The pack's folder."`
 	Out   string  `short:"o" placeholder:"DIR" help:"${bundle_out}"`
 	Check *string `placeholder:"FILE.zip" help:"${check}"`
+	starting
 	reporting
 	quieting
 }
@@ -38,9 +39,9 @@ const epochVariable = "SOURCE_DATE_EPOCH"
 func (c *bundleCommand) Run(p *program) error {
 	p = c.hushed(p)
 	if c.Check != nil {
-		if c.Pack != "" || c.Out != "" || c.Report != nil {
+		if c.Pack != "" || c.Out != "" || c.Report != nil || c.Start != nil {
 			return p.misuse(errors.New("--check only checks a bundle and makes nothing"),
-				"leave out the pack, -o and --report")
+				"leave out the pack, -o, --start and --report")
 		}
 		return checkBundle(p, *c.Check)
 	}
@@ -50,6 +51,10 @@ func (c *bundleCommand) Run(p *program) error {
 	at, err := written(os.LookupEnv(epochVariable))
 	if err != nil {
 		return p.misuse(err, "leave out the variable "+epochVariable+", or set it to the seconds since 1970")
+	}
+	start, err := c.minutes(p)
+	if err != nil {
+		return err
 	}
 	out := filepath.Clean(c.Out)
 	if err := c.folders(p, out); err != nil {
@@ -64,6 +69,7 @@ func (c *bundleCommand) Run(p *program) error {
 		}
 		return err
 	}
+	proved.Start = start
 	for _, e := range site.Editions { // both before either is drawn: half a bundle would be handed out
 		if err := replaceable(p, filepath.Join(out, generator.BundleName(proved, e)+".zip")); err != nil {
 			return err

@@ -185,6 +185,8 @@ func valueInWords(placeHolder string) string {
 		return "a folder"
 	case "FILE", "FILE.zip":
 		return "the name of a file"
+	case "HH:MM":
+		return "a time such as 18:30"
 	case "UNIT":
 		return "a unit"
 	case "STEP":

@@ -56,6 +56,9 @@ var nearlyTime = regexp.MustCompile(`(?i)[(\[]\s*(?:about |ca\.? ` +
 	`|~)?([0-9]{1,3})(?:\s*[–-]\s*[0-9]+)?\s*(?:min|mins|minute|` +
 	`minuten|minutes|minutos|minuti|minuut)?\.?\s*[)\]]\s*$`)
 
+// paperMark is a mark that may come after the time.
+var paperMark = regexp.MustCompile(`\s*\((?:not )?on paper\)\s*$`)
+
 // uncountedTimes are the headings that look as if they said how long their part takes, and are not counted: of
 // another level, or written in another way.
 func uncountedTimes(l *lesson.Lesson) []problem.Related {
@@ -68,7 +71,8 @@ func uncountedTimes(l *lesson.Lesson) []problem.Related {
 		title := h.Lines().At(0)
 		at := source.Span{Start: title.Start, End: title.Stop}
 		minutes, timed := h.AttributeString("minutes")
-		switch m := nearlyTime.FindSubmatch(bytes.TrimSpace(title.Value(l.Markdown))); {
+		text := paperMark.ReplaceAll(bytes.TrimSpace(title.Value(l.Markdown)), nil)
+		switch m := nearlyTime.FindSubmatch(text); {
 		case timed && h.Level != 2:
 			all = append(all, problem.Related{File: l.File, Span: at,
 				What: fmt.Sprintf("these %d min are not counted, since only headings with ## are", minutes)})

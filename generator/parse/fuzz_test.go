@@ -27,6 +27,8 @@ func FuzzValue(f *testing.F) {
 			"read L in in to 1/16 \"e\"\npart a of b \"f\"\nshuffle s in cm by base of A é, B until n \"g\"\n```",
 		"```show\nshuffle of of ,, by \"\"\nshuffle s by b of \xff, \"\nread until\ntape = = \"\npart of \"x\"\nunroll\n```",
 		"```work\nrecord b[2] in cm to 0.1 with a = 1, 2 \"b\"\nkey b = 3 ± 1\nkey b = -3 within 1/2\n```\n",
+		"## A (9 min) (on paper)\n\n# B *(not on paper)*(\n\nC (on\npaper)\n---\n", "## (on paper)(not on paper) [on Paper]",
+		`## \(on paper) (no \) paper) ((on paper))`,
 	} {
 		f.Add(s)
 	}

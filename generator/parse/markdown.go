@@ -3,7 +3,6 @@ package parse
 // From Markdown to the tree: goldmark's nodes, and ours where fences and headings are. Quotes are in quote.go.
 
 import (
-	"bytes"
 	"slices"
 	"strconv"
 	"strings"
@@ -49,13 +48,14 @@ func Markdown(md goldmark.Markdown, f *source.File, markdown []byte) (ast.Node, 
 // first and replaced afterwards, since a walk loses its way in a changing tree.
 type transformer struct{}
 
-// Transform runs once for each file, after goldmark has parsed all of it. The order matters: times
-// come off the headings first, since a section is found by the title that is left.
+// Transform runs once for each file, after goldmark has parsed all of it. The order matters: times and
+// marks come off the headings first, since a section is found by the title that is left.
 func (transformer) Transform(root *ast.Document, from text.Reader, pc parser.Context) {
 	doc := pc.Get(contextKey).(*document)
 	src := from.Source()
 	var fences []*ast.FencedCodeBlock
 	var quotes []*ast.Blockquote
+	var headings []*ast.Heading
 	var texts []ast.Node // that may say whom they are for
 	_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
@@ -67,8 +67,8 @@ func (transformer) Transform(root *ast.Document, from text.Reader, pc parser.Con
 		case *ast.Blockquote:
 			quotes = append(quotes, n)
 		case *ast.Heading:
-			cutTime(n, src)
-			texts = append(texts, n)
+			cutBrackets(doc, n, src)
+			headings, texts = append(headings, n), append(texts, n)
 		case *ast.Paragraph, *ast.TextBlock, *tables.TableCell:
 			texts = append(texts, n)
 		}
@@ -86,6 +86,9 @@ func (transformer) Transform(root *ast.Document, from text.Reader, pc parser.Con
 		declare(n, src)
 	}
 	gatherMentorSections(root, src)
+	for _, h := range headings { // now that it is known which are for mentors
+		ignoreInNotes(doc, h)
+	}
 }
 
 // transformFence gives the block of ours that a fence is, nil if it is code.
@@ -220,65 +223,7 @@ func headingSpan(h *ast.Heading) source.Span {
 	return source.Span{Start: h.Lines().At(0).Start, End: h.Lines().At(h.Lines().Len() - 1).Stop}
 }
 
-// cutTime takes a time such as "(17 min)" off the end of a heading and keeps it as the
-// heading's attribute "minutes". An escaped bracket, or one in code, is text like any other.
-func cutTime(h *ast.Heading, src []byte) {
-	last := h.LastChild()
-	for last != nil && last.Kind() == ast.KindEmphasis {
-		last = last.LastChild()
-	}
-	t, ok := last.(*ast.Text)
-	if !ok {
-		return
-	}
-	value := bytes.TrimRightFunc(t.Segment.Value(src), unicode.IsSpace)
-	open := bytes.LastIndexByte(value, '(')
-	if open < 0 || open > 0 && value[open-1] == '\\' {
-		return
-	}
-	minutes, ok := minutesIn(lesson.Plain(value[open:]))
-	if !ok {
-		return
-	}
-	h.SetAttributeString("minutes", minutes)
-	rest := bytes.TrimRightFunc(value[:open], unicode.IsSpace)
-	t.Segment = t.Segment.WithStop(t.Segment.Start + len(rest))
-	if len(rest) == 0 {
-		removeEmptied(t, h, src)
-	}
-}
-
-// removeEmptied takes a text of nothing out of a heading, with the emphasis that held nothing
-// else, and the blank that stood before it.
-func removeEmptied(n ast.Node, h *ast.Heading, src []byte) {
-	for n != ast.Node(h) && n.ChildCount() == 0 {
-		parent, before := n.Parent(), n.PreviousSibling()
-		parent.RemoveChild(parent, n)
-		if t, ok := before.(*ast.Text); ok {
-			rest := bytes.TrimRightFunc(t.Segment.Value(src), unicode.IsSpace)
-			t.Segment = t.Segment.WithStop(t.Segment.Start + len(rest))
-		}
-		n = parent
-	}
-}
-
-// minutesIn reads "(17 min)".
-func minutesIn(s string) (minutes int, ok bool) {
-	number, found := strings.CutSuffix(strings.TrimSuffix(strings.TrimPrefix(s, "("), ")"), "min")
-	number = strings.TrimSpace(number)
-	if !found || !strings.HasSuffix(s, ")") || number == "" || len(number) > 4 {
-		return 0, false
-	}
-	for _, c := range number {
-		if c < '0' || c > '9' {
-			return 0, false
-		}
-		minutes = minutes*10 + int(c-'0')
-	}
-	return minutes, true
-}
-
-// titleOf is a heading's text, its time cut off.
+// titleOf is a heading's text, its time and mark cut off.
 func titleOf(h *ast.Heading, src []byte) string {
 	return strings.Join(strings.Fields(lesson.TextOf(h, src, nil)), " ")
 }

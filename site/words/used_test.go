@@ -13,7 +13,8 @@ import (
 )
 
 // Where words are said: what is there in quotes may be the name of one.
-var speakers = []string{"../../site", "../../worksheets", "../../generator/preview", "../../cmd"}
+var speakers = []string{"../../site", "../../worksheets", "../../generator/preview", "../../generator/lesson",
+	"../../cmd"}
 
 var (
 	imports   = regexp.MustCompile(`(?s)\nimport \(.*?\n\)`)

@@ -9,7 +9,6 @@ import (
 	"encoding/binary"
 	"encoding/hex"
 	"strconv"
-	"sync"
 )
 
 // An object is a dictionary as text, and the data of a stream if it is one.
@@ -44,26 +43,6 @@ func (f *file) stream(data []byte, dict string) object {
 	packed, err := deflate(data)
 	f.note(err)
 	return object{" /Filter /FlateDecode" + dict, packed}
-}
-
-// packed is a page's content, compressed once for all files that have the page.
-type packed struct {
-	lock   sync.Mutex
-	length int // of the content, to which more may have been added since
-	data   []byte
-}
-
-func (p *packed) stream(content []byte) (object, error) {
-	p.lock.Lock()
-	defer p.lock.Unlock()
-	if p.data == nil || p.length != len(content) {
-		data, err := deflate(content)
-		if err != nil {
-			return object{}, err
-		}
-		p.data, p.length = data, len(content)
-	}
-	return object{" /Filter /FlateDecode", p.data}, nil
 }
 
 // note keeps the first error.

@@ -18,7 +18,7 @@ type Info struct {
 
 // A Document is drawn page by page, by one goroutine; then several may write it.
 type Document struct {
-	writing sync.Mutex // of files: elements get their numbers in one
+	writing sync.Mutex // as a finished one may become several files at a time
 
 	info    Info
 	letters Typeface
@@ -38,7 +38,7 @@ type page struct {
 	number        int     // from 0
 	width, height float64 // millimetres
 	content       content
-	packed        *packed    // the content as it was written last, by whichever document has the page
+	packed        *packing
 	marking       bool       // a sequence of marked content is being written,
 	marked        *Element   // which is part of this element; nil if it is an artifact
 	marks         []*Element // that the sequences are parts of, by their numbers
@@ -57,7 +57,7 @@ func New(info Info, letters Typeface) *Document {
 // AddPage begins a page of a size in millimetres and goes on there; so do elements that are open.
 func (d *Document) AddPage(width, height float64) {
 	d.pause()
-	d.current = &page{number: len(d.pages), width: width, height: height, packed: &packed{}}
+	d.current = &page{number: len(d.pages), packed: &packing{}, width: width, height: height}
 	d.pages = append(d.pages, d.current)
 }
 

@@ -69,9 +69,9 @@ func (w *writer) page(p *page) {
 	if p.content.unclear {
 		w.note(fmt.Errorf("page %d has something at a place that is not a number", p.number+1))
 	}
-	stream, err := p.packed.stream(p.content.bytes)
+	packed, err := p.packed.of(p.content.bytes)
 	w.note(err)
-	content := w.add(stream)
+	content := w.add(object{" /Filter /FlateDecode", packed})
 	text := "<</Type /Page /Parent " + ref(w.folder) + " /MediaBox [0 0 " + decimal(points(thousandths(p.width))) + " " +
 		decimal(points(thousandths(p.height))) + "] /Contents " + ref(content) + " /Resources <<" + w.resources +
 		w.pictures(p) + ">> /StructParents " + strconv.Itoa(p.number) + " /Tabs /S"

@@ -1,0 +1,145 @@
+package generator
+
+// Which sheets there are, and what makes each: of a lesson the students' and the keyed sheet and the run sheet, and the
+// sheets of the season in one file.
+
+import (
+	"path"
+	"sync"
+
+	"trundle/generator/lesson"
+	"trundle/generator/work"
+	"trundle/site"
+	"trundle/worksheets"
+)
+
+// A printer makes the sheets of a pack.
+type printer struct {
+	site  *site.Site
+	pack  *lesson.Pack
+	start *int // when a lesson begins, nil if nobody has typed it
+
+	logoOnce sync.Once
+	logo     *worksheets.Logo // nil if the pack has none
+	logoErr  error
+
+	pages sync.Map // from what they are to how they come: laid out once for all files that they are in
+}
+
+// wanted is what pages are of: a lesson's sheet in an edition, or its run sheet.
+type wanted struct {
+	lesson  *work.Lesson
+	edition site.Edition
+	run     bool
+	paper   string
+}
+
+// laidOut are pages that are laid out when they are needed first.
+type laidOut func() (*worksheets.Pages, error)
+
+// lessonJobs gives the jobs of a lesson's sheets in an edition.
+func (p *printer) lessonJobs(l *work.Lesson, e site.Edition) []Job {
+	var jobs []Job
+	for _, paper := range worksheets.Papers {
+		name := path.Join(string(e), site.SheetName(l.Slug, paper.Name))
+		jobs = append(jobs, Job{name, func() ([]byte, error) { return p.sheet(l, e, paper) }})
+		if e == site.Mentors {
+			name := path.Join(string(e), site.RunSheetName(l.Slug, paper.Name))
+			jobs = append(jobs, Job{name, func() ([]byte, error) { return p.runSheet(l, paper) }})
+		}
+	}
+	return jobs
+}
+
+// SeasonJobs gives the jobs of the files that have the sheets of all lessons.
+func SeasonJobs(p *Proved, s *site.Site) []Job {
+	return (&printer{site: s, pack: p.Pack, start: p.Start}).seasonJobs(p.Lessons)
+}
+
+func (p *printer) seasonJobs(lessons []*work.Lesson) []Job {
+	var jobs []Job
+	for _, e := range site.Editions {
+		for _, paper := range worksheets.Papers {
+			name := path.Join(string(e), site.SeasonSheetName(e, paper.Name))
+			jobs = append(jobs, Job{name, func() ([]byte, error) { return p.season(lessons, e, paper) }})
+		}
+	}
+	return jobs
+}
+
+// sheet draws a lesson's worksheet, for students or with keys, on one size of paper.
+func (p *printer) sheet(l *work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
+	return p.file(wanted{l, e, false, paper.Name}, paper)
+}
+
+// runSheet draws the page with which a mentor runs a lesson.
+func (p *printer) runSheet(l *work.Lesson, paper worksheets.Paper) ([]byte, error) {
+	return p.file(wanted{l, site.Mentors, true, paper.Name}, paper)
+}
+
+func (p *printer) file(w wanted, paper worksheets.Paper) ([]byte, error) {
+	pages, err := p.layOut(w, paper)
+	if err != nil {
+		return nil, err
+	}
+	return pages.File()
+}
+
+// layOut lays pages out, or gives those that have been.
+func (p *printer) layOut(w wanted, paper worksheets.Paper) (*worksheets.Pages, error) {
+	made, _ := p.pages.LoadOrStore(w, laidOut(sync.OnceValues(func() (*worksheets.Pages, error) {
+		about, err := p.about()
+		if err != nil {
+			return nil, err
+		}
+		if w.run {
+			return worksheets.LayOutRun(paper, about, w.lesson, p.cards(w.lesson, w.edition))
+		}
+		return worksheets.LayOut(paper, about, w.lesson, p.cards(w.lesson, w.edition), w.edition == site.Mentors)
+	})))
+	return made.(laidOut)()
+}
+
+// season puts all lessons' worksheets into one file, or all run sheets for mentors.
+func (p *printer) season(lessons []*work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
+	about, err := p.about()
+	if err != nil {
+		return nil, err
+	}
+	var all []*worksheets.Pages
+	for _, l := range lessons {
+		pages, err := p.layOut(wanted{l, e, e == site.Mentors, paper.Name}, paper)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, pages)
+	}
+	return worksheets.Season(paper, about, all, e == site.Mentors)
+}
+
+// about is what all sheets say.
+func (p *printer) about() (worksheets.About, error) {
+	p.logoOnce.Do(func() { // when the first sheet needs it, and for all of them
+		if logo := p.pack.Pictures[p.pack.LogoName()]; logo != nil {
+			p.logo, p.logoErr = worksheets.NewLogo(logo.Data)
+		}
+	})
+	return worksheets.About{Pack: p.pack.Title, Version: p.pack.Version, Language: p.pack.Language,
+		Address: p.pack.Address, Club: p.pack.Club, Start: p.start, Logo: p.logo, Words: p.site.Say}, p.logoErr
+}
+
+// cards are the short forms of a lesson's care cards.
+func (p *printer) cards(l *work.Lesson, e site.Edition) []worksheets.Card {
+	var cards []worksheets.Card
+	for _, c := range site.CardsOf(p.pack, l.Lesson, e) {
+		cards = append(cards, shortForm(c, e))
+	}
+	return cards
+}
+
+// shortForm is a care card's short form for the readers of an edition.
+func shortForm(c *lesson.Card, e site.Edition) worksheets.Card {
+	return worksheets.Card{Title: c.Title, Own: e == site.Mentors || !c.Adults, Adults: c.Adults, Both: c.Both,
+		StudentsMay: c.StudentsMay, AdultsMay: c.AdultsMay, SignalWord: site.SignalWord(c),
+		TakeCare: c.TakeCare(), Wear: c.Wear}
+}

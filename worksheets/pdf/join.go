@@ -1,0 +1,102 @@
+package pdf
+
+// Documents put one after the other into one.
+
+import "sync"
+
+// Join makes a document of the pages, the structure and the bookmarks of others, each of them a Part of its own. They
+// are of one typeface, are finished, and stay as they are, so that each can be written as a file too.
+func Join(info Info, documents []*Document) *Document {
+	all := New(info, documents[0].letters)
+	for _, d := range documents {
+		all.take(d)
+	}
+	all.current = all.pages[len(all.pages)-1]
+	return all
+}
+
+// take puts a copy of another document at the end.
+func (d *Document) take(other *Document) {
+	other.writing.Lock()
+	defer other.writing.Unlock()
+	other.pause()
+	c := copying{pages: map[*page]*page{}, elements: map[*Element]*Element{}}
+	for _, p := range other.pages {
+		d.pages = append(d.pages, c.page(p, len(d.pages)))
+	}
+	c.structure(other.root, d.root)
+	for _, p := range c.pages {
+		p.marks, p.links = c.of(p.marks), c.of(p.links)
+	}
+	for _, b := range other.bookmarks {
+		b.page = c.pages[b.page]
+		d.bookmarks = append(d.bookmarks, b)
+	}
+	for style := range other.used {
+		for i, word := range other.used[style] {
+			d.used[style][i] |= word
+		}
+	}
+}
+
+// copying copies a document's pages and elements, which refer to each other.
+type copying struct {
+	pages    map[*page]*page
+	elements map[*Element]*Element
+}
+
+func (c copying) page(p *page, number int) *page {
+	twin := *p
+	twin.number = number
+	c.pages[p] = &twin
+	return &twin
+}
+
+// structure copies a document's root as a Part below another root.
+func (c copying) structure(root, below *Element) {
+	whole := c.element(root, below)
+	whole.tag = Part
+	below.parts = append(below.parts, part{element: whole})
+}
+
+func (c copying) element(e, above *Element) *Element {
+	twin := *e
+	twin.above, twin.parts = above, make([]part, len(e.parts))
+	for i, p := range e.parts {
+		if p.element != nil {
+			p.element = c.element(p.element, &twin)
+		}
+		if p.page != nil {
+			p.page = c.pages[p.page]
+		}
+		twin.parts[i] = p
+	}
+	c.elements[e] = &twin
+	return &twin
+}
+
+func (c copying) of(elements []*Element) []*Element {
+	twins := make([]*Element, len(elements))
+	for i, e := range elements {
+		twins[i] = c.elements[e]
+	}
+	return twins
+}
+
+// A packing is a page's content as it stands in files: compressed once for all that the page is in.
+type packing struct {
+	sync.Mutex
+	data   []byte
+	length int // of the content
+}
+
+func (p *packing) of(content []byte) ([]byte, error) {
+	p.Lock()
+	defer p.Unlock()
+	var err error
+	if p.data == nil || p.length != len(content) { // or the page has been drawn on since
+		p.data, err = deflate(content)
+		p.length = len(content)
+	}
+	return p.data, err
+}

@@ -1,0 +1,366 @@
+package worksheets
+
+// The run sheet: one page with which a mentor runs a lesson in a noisy hall. What is on it and in which order; its keys
+// are in runsheet_keys.go, what it is laid out with in column.go.
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/lesson"
+	"trundle/generator/work"
+	"trundle/worksheets/pdf"
+)
+
+// RunSheet makes the page with which a mentor runs a lesson. The same lesson always gives the same bytes.
+func RunSheet(p Paper, about About, l *work.Lesson, cards []Card) ([]byte, error) {
+	doc, err := layOutRun(p, about, l, cards)
+	if err != nil {
+		return nil, err
+	}
+	return doc.Bytes()
+}
+
+// A runFit is what gives way so that a run sheet fits on a page.
+type runFit struct {
+	size    float64 // of the small type, in points
+	asks    int     // lines that a question with a key may take
+	hints   int     // lines that what to say to a wrong answer may take
+	slips   int     // wrong answers that a key has beside it
+	pairs   bool    // the keys stand in two columns
+	answers bool    // to the questions
+	flowing bool    // over as many pages as it takes
+}
+
+// runFits are tried in this order. Type gets smaller first, then questions and hints shorter; wrong answers go before the
+// answers to questions, and of both the lesson's page has more. No key is ever left out.
+var runFits = []runFit{
+	{size: 11, asks: 3, hints: 3, slips: mostSlips, answers: true},
+	{size: 10, asks: 3, hints: 3, slips: mostSlips, answers: true},
+	{size: 9.5, asks: 3, hints: 3, slips: mostSlips, answers: true},
+	{size: 9, asks: 3, hints: 3, slips: mostSlips, answers: true},
+	{size: 9, asks: 2, hints: 2, slips: mostSlips, answers: true},
+	{size: 8.5, asks: 2, hints: 2, slips: mostSlips, answers: true},
+	{size: 8.5, asks: 2, hints: 1, slips: mostSlips, answers: true},
+	{size: 8.5, asks: 2, hints: 1, slips: mostSlips, answers: true, pairs: true},
+	{size: 8, asks: 2, hints: 1, slips: mostSlips, answers: true, pairs: true},
+	{size: 8, asks: 1, hints: 1, slips: mostSlips, answers: true, pairs: true},
+	{size: 8, asks: 1, hints: 1, slips: 1, answers: true, pairs: true},
+	{size: 8, asks: 1, slips: 0, answers: true, pairs: true},
+	{size: 8, asks: 1, slips: 0, pairs: true},
+	{size: 9, asks: 2, hints: 2, slips: mostSlips, answers: true, flowing: true},
+}
+
+// Sizes of the run sheet's own, in points.
+const (
+	keySize  = 12.5 // at least
+	runTitle = 17.0
+)
+
+// A runSheet is a sheet that is laid out in columns.
+type runSheet struct {
+	*sheet
+	runFit
+	cards     []Card
+	notes     lesson.Notes
+	parts     []lesson.TimedPart
+	questions []lesson.Question // of the notes
+	keyed     []keyText
+	texts     map[ast.Node]string // of the notes' nodes
+	measured  map[textIn][]word
+}
+
+// layOutRun draws a run sheet; the season's file has the same pages.
+func layOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*pdf.Document, error) {
+	s := &sheet{paper: p, about: about, lesson: l, mentors: true}
+	s.doc = newDocument(l.Title+" · "+s.say("run-sheet")+" · "+about.Pack, about.Pack, about.Language)
+	s.newPage()
+	s.labelPages()
+	r := &runSheet{sheet: s, cards: cards, notes: lesson.NotesOf(l.Lesson, about.Words),
+		parts: lesson.TimedParts(l.Lesson), texts: map[ast.Node]string{}, measured: map[textIn][]word{}}
+	r.questions = r.notes.Questions.Questions(l.Markdown, s.valueText)
+	r.keyed = r.keyTexts()
+	for _, r.runFit = range runFits {
+		if r.flowing || r.lay(true) <= s.foot() {
+			break
+		}
+	}
+	r.lay(false)
+	s.footers()
+	return s.doc, nil
+}
+
+// lay draws the sheet, or only measures it, and gives how far down it goes.
+func (r *runSheet) lay(blind bool) float64 {
+	all := &column{runSheet: r, x: Margin, width: r.paper.Width - 2*Margin, y: Margin, blind: blind}
+	r.head(all)
+	if r.flowing {
+		for _, section := range []func(*column){r.before, r.table, r.clock, r.first, r.keys, r.toAsk, r.care, r.worked} {
+			section(all)
+		}
+		return all.y
+	}
+	all.beside(r.lowest(all, []func(*column){r.before, r.table, r.clock}, widths)...)
+	r.first(all)
+	r.keys(all)
+	all.beside(r.lowest(all, []func(*column){r.toAsk, r.worked}, halves)...)
+	r.care(all)
+	if r.slips < mostSlips || !r.answers {
+		all.paragraph(regular, r.size, r.say("run-shortened"), 0)
+	}
+	return all.y
+}
+
+// The widths that sections beside each other may have, in parts of the page's.
+var (
+	widths = [][]float64{{0.42, 0.25, 0.33}, {0.47, 0.23, 0.3}, {0.5, 0.2, 0.3}, {0.4, 0.3, 0.3}, {0.44, 0.28, 0.28}}
+	halves = [][]float64{{0.5, 0.5}, {0.6, 0.4}, {0.4, 0.6}}
+)
+
+// lowest chooses the widths with which sections beside each other take the least height; the first of equals.
+func (r *runSheet) lowest(c *column, sections []func(*column), widths [][]float64) []share {
+	var best []share
+	least := 0.0
+	for _, parts := range widths {
+		var shares []share
+		for i, section := range sections {
+			shares = append(shares, share{parts[i], section})
+		}
+		trial := &column{r, c.x, c.width, c.y, true}
+		if trial.beside(shares...); best == nil || trial.y < least-0.01 {
+			best, least = shares, trial.y
+		}
+	}
+	return best
+}
+
+// head says what the sheet is of, and that it must not be handed out.
+func (r *runSheet) head(c *column) {
+	const pad = 2.0
+	label := printable(r.say("mentors-sheet"))
+	high := c.font(bold, 11)
+	wide := r.doc.Width(label) + 2*pad
+	line := c.font(bold, runTitle)
+	title := c.cut(r.wrap(bold, runTitle, r.lesson.Title, c.width-wide-4), 3, c.width-wide-4)
+	about := r.pack()
+	c.in(pdf.H1, func() {
+		c.put(line*float64(len(title)), func(y float64) {
+			r.doc.Bookmark(1, r.lesson.Title, y)
+			c.font(bold, runTitle)
+			r.lines(c.x, y, title, line)
+		})
+	})
+	c.in(pdf.P, func() {
+		if c.blind {
+			return
+		}
+		right, top := c.x+c.width, c.y-line*float64(len(title))
+		r.doc.Apart(func() { r.doc.Rect(right-wide, top, wide, high+2, pdf.Fill) })
+		c.font(bold, 11)
+		r.doc.Shade(255)
+		r.lines(right-wide+pad, top+1, []string{label}, high)
+		r.doc.Shade(0)
+	})
+	c.paragraph(regular, 10, about, 2)
+	c.y += 1
+}
+
+// pack is where and when the lesson belongs.
+func (r *runSheet) pack() string {
+	about := []string{r.say("run-sheet"), r.about.Pack, r.say("week") + " " + strconv.Itoa(r.lesson.Week)}
+	if r.about.Club != "" {
+		about = slices.Insert(about, 1, r.about.Club)
+	}
+	minutes := r.say("minutes", r.lesson.Minutes)
+	if r.about.Start != nil {
+		minutes += ", " + r.until(0, r.lesson.Minutes)
+	}
+	about = append(about, minutes)
+	if r.lesson.Draft {
+		about = append(about, r.say("draft"))
+	}
+	return strings.Join(about, " · ")
+}
+
+// until writes from when to when something goes, in minutes from the start.
+func (r *runSheet) until(from, to int) string {
+	return lesson.ClockAt(r.about.Start, from) + "–" + lesson.ClockAt(r.about.Start, to)
+}
+
+// before are boxes to tick off before the students come.
+func (r *runSheet) before(c *column) {
+	if r.notes.Before != nil {
+		c.heading(r.say("before"))
+		r.part(c, r.notes.Before, r.size, true)
+	}
+}
+
+// table is what lies on the table, with boxes.
+func (r *runSheet) table(c *column) {
+	c.heading(r.say("on-table"))
+	c.in(pdf.L, func() {
+		for _, m := range append(slices.Clip(r.lesson.Materials), r.say("sheets-blank")) {
+			c.item(m, true)
+		}
+	})
+}
+
+// first is read aloud, so it is large. Its heading stands beside it.
+func (r *runSheet) first(c *column) {
+	if r.notes.First == nil {
+		return
+	}
+	size := max(r.size+2, 11)
+	if r.flowing {
+		c.heading(r.say("first"))
+		r.part(c, r.notes.First, size, false)
+		return
+	}
+	const drop = 1.0
+	said := *c
+	indent := min(r.widthOf(bold, c.headSize(), printable(r.say("first")))+5, c.width/3)
+	said.x, said.width, said.y = c.x+indent, c.width-indent, c.y+headRoom+drop
+	c.lowered(r.say("first"), drop-headDrop+0.76*(c.leadingOf(size)-c.leadingOf(c.headSize())))
+	r.part(&said, r.notes.First, size, false)
+	c.y = max(c.y, said.y)
+}
+
+// worked is how to tell that the lesson did what it is for.
+func (r *runSheet) worked(c *column) {
+	if r.notes.Worked != nil {
+		c.heading(r.text(r.notes.Worked.Heading))
+		r.part(c, r.notes.Worked, r.size, false)
+	}
+}
+
+// text is that of a node of the notes.
+func (r *runSheet) text(n ast.Node) string {
+	known, ok := r.texts[n]
+	if !ok {
+		known = r.plain(n)
+		r.texts[n] = known
+	}
+	return known
+}
+
+// part puts what follows a heading of the notes: lists, and the text of anything else.
+func (r *runSheet) part(c *column, p *lesson.NotePart, size float64, ticks bool) {
+	for _, n := range p.Blocks {
+		list, ok := n.(*ast.List)
+		if !ok {
+			c.paragraph(regular, size, r.text(n), 0)
+			continue
+		}
+		c.in(pdf.L, func() {
+			for item := list.FirstChild(); item != nil; item = item.NextSibling() {
+				c.item(r.text(item), ticks)
+			}
+		})
+	}
+}
+
+// clock is the plan, with boxes for when each part really began.
+func (r *runSheet) clock(c *column) {
+	const high, box, gap = 6.2, 12.5, 2.0
+	if len(r.parts) == 0 {
+		return
+	}
+	c.heading(r.say("plan"))
+	times := 0.0
+	for _, p := range r.parts {
+		times = max(times, r.widthOf(bold, r.size, r.until(p.From, p.To)))
+	}
+	at := []float64{c.x, c.x + times + gap, c.x + c.width - box}
+	c.in(pdf.Table, func() {
+		c.heads(at, []string{r.say("start-at"), r.say("part"), r.say("run-began")})
+		for _, p := range r.parts {
+			line, width := c.leadingOf(r.size), at[2]-at[1]-gap
+			title := r.wrap(regular, r.size, p.Label+" ("+r.say("min", p.Minutes)+")", width)
+			if len(title) > 1 { // the times say the same
+				title = c.cut(r.wrap(regular, r.size, p.Label, width), 2, width)
+			}
+			height := max(high, line*float64(len(title))+1)
+			c.put(height, func(y float64) {
+				r.doc.In(pdf.TR, func() {
+					middle := y + (height-line)/2
+					r.doc.In(pdf.TH, func() { c.written(bold, r.size, at[0], middle, r.until(p.From, p.To)) }, pdf.Scope(pdf.Row))
+					r.doc.In(pdf.TD, func() {
+						c.font(regular, r.size)
+						r.lines(at[1], y+(height-line*float64(len(title)))/2, title, line)
+					})
+					r.doc.In(pdf.TD, func() {
+						r.doc.In(pdf.Form, func() {
+							r.doc.LineWidth(0.3)
+							r.doc.Rect(at[2], y+0.4, box, height-0.8, pdf.Stroke)
+						}, pdf.Alt(r.say("run-began")+": "+p.Label))
+					})
+				})
+			})
+		}
+	})
+}
+
+// toAsk are the questions to ask, with what a good answer is.
+func (r *runSheet) toAsk(c *column) {
+	if len(r.questions) == 0 {
+		return
+	}
+	c.heading(r.text(r.notes.Questions.Heading))
+	c.in(pdf.L, func() {
+		for _, q := range r.questions {
+			if !r.answers {
+				q.Answer = ""
+			}
+			c.answered(q)
+		}
+	})
+}
+
+// care are the lesson's cards by who may do what they are about, and once who decides.
+func (r *runSheet) care(c *column) {
+	if len(r.cards) == 0 {
+		return
+	}
+	c.y += 1
+	kinds := []struct {
+		word string
+		is   func(Card) bool
+	}{
+		{"for-adults", func(card Card) bool { return card.Adults && !card.Both }},
+		{"who-both", func(card Card) bool { return card.Both }},
+		{"for-students", func(card Card) bool { return !card.Adults && !card.Both }},
+	}
+	var all []string
+	for _, kind := range kinds {
+		cards := slices.DeleteFunc(slices.Clone(r.cards), func(card Card) bool { return !kind.is(card) })
+		if len(cards) > 0 {
+			all = append(all, r.say(kind.word)+": "+r.cardsInShort(cards))
+		}
+	}
+	c.led(r.say("care")+": ", strings.Join(append(all, r.say("authority")), " "), r.size, 0)
+}
+
+// cardsInShort are the titles of cards, and what to wear.
+func (r *runSheet) cardsInShort(cards []Card) string {
+	var titles, wear []string
+	for _, card := range cards {
+		title := card.Title
+		if card.SignalWord != "" {
+			title += " (" + strings.ToUpper(r.say("signal-"+card.SignalWord)) + ")"
+		}
+		titles = append(titles, title)
+		for _, w := range card.Wear {
+			if !slices.Contains(wear, w) {
+				wear = append(wear, w)
+			}
+		}
+	}
+	text := strings.Join(titles, "; ") + "."
+	if len(wear) > 0 {
+		text += " " + r.say("wear") + ": " + strings.Join(wear, "; ") + "."
+	}
+	return text
+}

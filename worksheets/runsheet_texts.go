@@ -1,0 +1,119 @@
+package worksheets
+
+// What a run sheet says of each question, whatever its size: the key, other kits' keys, the likeliest wrong answers.
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"trundle/generator/lesson"
+	"trundle/generator/quantity"
+)
+
+// mostSlips is how many wrong answers stand beside a key.
+const mostSlips = 2
+
+// mostListens is how many things to listen for stand beside a question; a pack may have very many.
+const mostListens = 6
+
+// A keyText is a question with its key, or with what to listen for if it is answered in words.
+type keyText struct {
+	part         string // of the lesson, with when it begins
+	symbol       quantity.Math
+	ask          string
+	number, unit string // of the key; "" if there is none
+	besides      []string
+	hints        []hint
+}
+
+// A hint is what to say to a wrong answer, or to listen for.
+type hint struct{ lead, text string }
+
+// keyTexts are the questions in the order of the lesson.
+func (r *runSheet) keyTexts() []keyText {
+	asked := slices.Concat(r.lesson.Finds, r.lesson.Says)
+	slices.SortStableFunc(asked, func(a, b *lesson.Statement) int { return a.At.Start - b.At.Start })
+	var all []keyText
+	for _, s := range asked {
+		text := keyText{part: r.partAt(s.At.Start), ask: cmp.Or(s.Prompt, s.Name)}
+		switch {
+		case s.Kind == lesson.Say && len(s.Listens) > 0:
+			for _, l := range s.Listens[:min(len(s.Listens), mostListens)] {
+				text.hints = append(text.hints, hint{r.say(string(l.Kind)) + ": ", l.Prompt})
+			}
+		case r.hasKey(s):
+			r.addKey(&text, s)
+		default:
+			continue
+		}
+		all = append(all, text)
+	}
+	return all
+}
+
+// partAt is the name of the part that a place of the source is in, with when it begins.
+func (r *runSheet) partAt(at int) string {
+	name := ""
+	for _, s := range r.lesson.Sections {
+		if s.At.Start > at {
+			break
+		}
+		name = s.Title
+		for _, p := range r.parts {
+			if p.ID == s.ID {
+				name += " · " + lesson.ClockAt(r.about.Start, p.From)
+			}
+		}
+	}
+	return name
+}
+
+// hasKey tells whether a question has an answer to hold others against. An estimate of vapour has none without the
+// warnings that stand beside it on the page.
+func (r *runSheet) hasKey(s *lesson.Statement) bool {
+	return s.Kind == lesson.Find && !s.IsVapour() && !r.lesson.Of(s).Guessed && r.amount(s) != ""
+}
+
+// amount is a question's key, or its value if it has none.
+func (r *runSheet) amount(s *lesson.Statement) string {
+	if key := r.lesson.Of(s).Key; key != nil {
+		return key.Amount()
+	}
+	return r.lesson.Of(s).Text()
+}
+
+// addKey adds a question's key and what stands beside it, without the unit where that is the key's.
+func (r *runSheet) addKey(text *keyText, s *lesson.Statement) {
+	of := r.lesson.Of(s)
+	text.symbol = quantity.SymbolOf(s.Name)
+	unit := of.Unit()
+	if of.Key != nil {
+		unit = of.Key.Statement.Literal.Unit.Symbol()
+		if limit := of.Key.Statement.Literal.Sure(); limit != "" {
+			text.besides = append(text.besides, withoutUnit(limit, unit))
+		}
+	}
+	amount := printable(r.amount(s))
+	if text.number = withoutUnit(amount, unit); text.number != amount {
+		text.unit = printable(unit)
+	}
+	for _, other := range r.lesson.Others {
+		if o := other.Of(s); o != nil && o.Text() != "" && o.Text() != of.Text() {
+			text.besides = append(text.besides, other.Kit.Title+"\u00a0"+withoutUnit(o.Text(), unit))
+		}
+	}
+	for _, slip := range s.Slips[:min(len(s.Slips), mostSlips)] {
+		said := cmp.Or(r.lesson.Of(slip).Text(), slip.Expr.String())
+		text.hints = append(text.hints, hint{withoutUnit(said, unit) + " " + arrow, slip.Prompt})
+	}
+}
+
+// withoutUnit takes a unit off an amount that ends in it.
+func withoutUnit(amount, unit string) string {
+	amount = printable(amount)
+	if rest, ok := strings.CutSuffix(amount, " "+printable(unit)); ok && unit != "" {
+		return rest
+	}
+	return amount
+}
