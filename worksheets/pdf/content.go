@@ -12,12 +12,20 @@ import (
 type content struct {
 	bytes   []byte
 	unclear bool // a number is none, or larger than any paper
+	off     bool // nothing is kept
 }
 
-func (c *content) raw(text string) { c.bytes = append(c.bytes, text...) }
+func (c *content) raw(text string) {
+	if !c.off {
+		c.bytes = append(c.bytes, text...)
+	}
+}
 
 // op writes an operator with its numbers before it.
 func (c *content) op(name string, numbers ...float64) {
+	if c.off {
+		return
+	}
 	for _, x := range numbers {
 		c.unclear = c.unclear || !(math.Abs(x) <= largest)
 		c.bytes = appendNumber(append(c.bytes, ' '), x)

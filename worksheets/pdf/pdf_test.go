@@ -164,3 +164,18 @@ func TestTheSameCallsGiveTheSameBytes(t *testing.T) {
 		t.Error("the second time gives other bytes")
 	}
 }
+
+// A draft takes the same calls, so that a layout can be tried out with it.
+func TestADraftHasPagesAndWidthsAndNoFile(t *testing.T) {
+	all := letters(t)
+	draft, whole := pdf.NewDraft(all), pdf.New(pdf.Info{}, all)
+	draw(draft)
+	draw(whole)
+	if draft.PageCount() != whole.PageCount() || draft.Width("π × d") != whole.Width("π × d") {
+		t.Errorf("%d pages of %d, width %g of %g", draft.PageCount(), whole.PageCount(), draft.Width("π × d"),
+			whole.Width("π × d"))
+	}
+	if _, err := draft.Bytes(); err == nil {
+		t.Error("a draft becomes a file")
+	}
+}

@@ -12,6 +12,11 @@ import (
 func sample(letters pdf.Typeface) *pdf.Document {
 	d := pdf.New(pdf.Info{Title: `Rotations – a sample (1 of 2) \`, Author: "Canal Day", Language: "en", Producer: "trundle"},
 		letters)
+	draw(d)
+	return d
+}
+
+func draw(d *pdf.Document) {
 	d.AddPage(210, 297)
 	d.Label("3-")
 	d.Apart(func() {
@@ -46,7 +51,6 @@ func sample(letters pdf.Typeface) *pdf.Document {
 	})
 	d.SetPage(1)
 	d.In(pdf.P, func() { d.Text(12, 285, "18\u00a0± 3, back on the first page") })
-	return d
 }
 
 // steps is a list of two numbered items.
