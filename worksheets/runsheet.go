@@ -5,6 +5,7 @@ package worksheets
 
 import (
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -35,16 +36,18 @@ type runFit struct {
 	flowing bool    // over as many pages as it takes
 }
 
-// runFits are tried in this order. Type gets smaller first, then questions and hints shorter; wrong answers go before the
-// answers to questions, and of both the lesson's page has more. No key is ever left out.
+// runFits are tried in this order, each lower than those before it. Type gets smaller first and the keys stand in two
+// columns, then hints and questions are cut; wrong answers go before the answers to questions, and of both the lesson's page
+// has more. No key is ever left out.
 var runFits = []runFit{
 	{size: 11, asks: 3, hints: 3, slips: mostSlips, answers: true},
 	{size: 10, asks: 3, hints: 3, slips: mostSlips, answers: true},
 	{size: 9.5, asks: 3, hints: 3, slips: mostSlips, answers: true},
 	{size: 9, asks: 3, hints: 3, slips: mostSlips, answers: true},
-	{size: 9, asks: 2, hints: 2, slips: mostSlips, answers: true},
-	{size: 8.5, asks: 2, hints: 2, slips: mostSlips, answers: true},
-	{size: 8.5, asks: 2, hints: 1, slips: mostSlips, answers: true},
+	{size: 8.5, asks: 3, hints: 3, slips: mostSlips, answers: true},
+	{size: 9, asks: 3, hints: 2, slips: mostSlips, answers: true, pairs: true},
+	{size: 8.5, asks: 2, hints: 2, slips: mostSlips, answers: true, pairs: true},
+	{size: 8, asks: 2, hints: 2, slips: mostSlips, answers: true, pairs: true},
 	{size: 8.5, asks: 2, hints: 1, slips: mostSlips, answers: true, pairs: true},
 	{size: 8, asks: 2, hints: 1, slips: mostSlips, answers: true, pairs: true},
 	{size: 8, asks: 1, hints: 1, slips: mostSlips, answers: true, pairs: true},
@@ -56,8 +59,9 @@ var runFits = []runFit{
 
 // Sizes of the run sheet's own, in points.
 const (
-	keySize  = 12.5 // at least
-	runTitle = 17.0
+	keySize   = 12.5 // at least
+	runTitle  = 17.0
+	leastSize = 8.0
 )
 
 // A runSheet is a sheet that is laid out in columns.
@@ -83,14 +87,19 @@ func layOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*pdf.Documen
 		parts: lesson.TimedParts(l.Lesson), texts: map[ast.Node]string{}, measured: map[textIn][]word{}}
 	r.questions = r.notes.Questions.Questions(l.Markdown, s.valueText)
 	r.keyed = r.keyTexts()
-	for _, r.runFit = range runFits {
-		if r.flowing || r.lay(true) <= s.foot() {
-			break
-		}
-	}
+	r.fitting()
 	r.lay(false)
 	s.footers()
 	return s.doc, nil
+}
+
+// fitting chooses the first fit with which the sheet has one page. Each takes less room than those before it.
+func (r *runSheet) fitting() {
+	i := sort.Search(len(runFits), func(i int) bool {
+		r.runFit = runFits[i]
+		return r.flowing || r.lay(true) <= r.foot()
+	})
+	r.runFit = runFits[i]
 }
 
 // lay draws the sheet, or only measures it, and gives how far down it goes.
@@ -98,15 +107,15 @@ func (r *runSheet) lay(blind bool) float64 {
 	all := &column{runSheet: r, x: Margin, width: r.paper.Width - 2*Margin, y: Margin, blind: blind}
 	r.head(all)
 	if r.flowing {
-		for _, section := range []func(*column){r.before, r.table, r.clock, r.first, r.keys, r.toAsk, r.care, r.worked} {
+		for _, section := range slices.Concat(r.ready(), []func(*column){r.first, r.keys}, r.end(), []func(*column){r.care}) {
 			section(all)
 		}
 		return all.y
 	}
-	all.beside(r.lowest(all, []func(*column){r.before, r.table, r.clock}, widths)...)
+	all.beside(r.lowest(all, r.ready())...)
 	r.first(all)
 	r.keys(all)
-	all.beside(r.lowest(all, []func(*column){r.toAsk, r.worked}, halves)...)
+	all.beside(r.lowest(all, r.end())...)
 	r.care(all)
 	if r.slips < mostSlips || !r.answers {
 		all.paragraph(regular, r.size, r.say("run-shortened"), 0)
@@ -114,17 +123,44 @@ func (r *runSheet) lay(blind bool) float64 {
 	return all.y
 }
 
-// The widths that sections beside each other may have, in parts of the page's.
-var (
-	widths = [][]float64{{0.42, 0.25, 0.33}, {0.47, 0.23, 0.3}, {0.5, 0.2, 0.3}, {0.4, 0.3, 0.3}, {0.44, 0.28, 0.28}}
-	halves = [][]float64{{0.5, 0.5}, {0.6, 0.4}, {0.4, 0.6}}
-)
+// ready are the sections that a mentor has done with when the lesson begins; those that have nothing take no room.
+func (r *runSheet) ready() []func(*column) {
+	var all []func(*column)
+	if r.notes.Before != nil {
+		all = append(all, r.before)
+	}
+	all = append(all, r.table)
+	if len(r.parts) > 0 {
+		all = append(all, r.clock)
+	}
+	return all
+}
+
+// end are those for the end of the lesson.
+func (r *runSheet) end() []func(*column) {
+	var all []func(*column)
+	if len(r.questions) > 0 {
+		all = append(all, r.toAsk)
+	}
+	if r.notes.Worked != nil {
+		all = append(all, r.worked)
+	}
+	return all
+}
+
+// widths are those that so many sections beside each other may have, in parts of the page's.
+var widths = [][][]float64{
+	0: {{}},
+	1: {{1}},
+	2: {{0.5, 0.5}, {0.6, 0.4}, {0.4, 0.6}},
+	3: {{0.42, 0.25, 0.33}, {0.47, 0.23, 0.3}, {0.5, 0.2, 0.3}, {0.4, 0.3, 0.3}, {0.44, 0.28, 0.28}},
+}
 
 // lowest chooses the widths with which sections beside each other take the least height; the first of equals.
-func (r *runSheet) lowest(c *column, sections []func(*column), widths [][]float64) []share {
+func (r *runSheet) lowest(c *column, sections []func(*column)) []share {
 	var best []share
 	least := 0.0
-	for _, parts := range widths {
+	for _, parts := range widths[len(sections)] {
 		var shares []share
 		for i, section := range sections {
 			shares = append(shares, share{parts[i], section})
@@ -192,10 +228,8 @@ func (r *runSheet) until(from, to int) string {
 
 // before are boxes to tick off before the students come.
 func (r *runSheet) before(c *column) {
-	if r.notes.Before != nil {
-		c.heading(r.say("before"))
-		r.part(c, r.notes.Before, r.size, true)
-	}
+	c.heading(r.say("before"))
+	r.part(c, r.notes.Before, r.size, true)
 }
 
 // table is what lies on the table, with boxes.
@@ -230,10 +264,8 @@ func (r *runSheet) first(c *column) {
 
 // worked is how to tell that the lesson did what it is for.
 func (r *runSheet) worked(c *column) {
-	if r.notes.Worked != nil {
-		c.heading(r.text(r.notes.Worked.Heading))
-		r.part(c, r.notes.Worked, r.size, false)
-	}
+	c.heading(r.text(r.notes.Worked.Heading))
+	r.part(c, r.notes.Worked, r.size, false)
 }
 
 // text is that of a node of the notes.
@@ -265,9 +297,6 @@ func (r *runSheet) part(c *column, p *lesson.NotePart, size float64, ticks bool)
 // clock is the plan, with boxes for when each part really began.
 func (r *runSheet) clock(c *column) {
 	const high, box, gap = 6.2, 12.5, 2.0
-	if len(r.parts) == 0 {
-		return
-	}
 	c.heading(r.say("plan"))
 	times := 0.0
 	for _, p := range r.parts {
@@ -305,9 +334,6 @@ func (r *runSheet) clock(c *column) {
 
 // toAsk are the questions to ask, with what a good answer is.
 func (r *runSheet) toAsk(c *column) {
-	if len(r.questions) == 0 {
-		return
-	}
 	c.heading(r.text(r.notes.Questions.Heading))
 	c.in(pdf.L, func() {
 		for _, q := range r.questions {

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"trundle/generator/quantity"
 	"trundle/worksheets/pdf"
 )
 
@@ -92,9 +93,7 @@ func (r *runSheet) keyPlaces(width float64) keyPlaces {
 	const gap, most = 3, 18
 	symbols, keys := r.widthOf(regular, r.size, printable(r.say("symbol"))), 18.0
 	for _, k := range r.keyed {
-		if k.symbol != nil {
-			symbols = max(symbols, (setter{r.doc, r.size}).set(k.symbol).width)
-		}
+		symbols = max(symbols, r.named(k.name).width)
 		keys = max(keys, r.amountWidth(k))
 	}
 	p := keyPlaces{ask: min(symbols, most) + 2, width: width, below: r.pairs}
@@ -129,9 +128,25 @@ func (r *runSheet) keyRows(c *column, places keyPlaces) []keyRow {
 	return all
 }
 
+// named sets a question's name. Its index is no smaller than the smallest type.
+func (r *runSheet) named(name quantity.Symbol) box {
+	b := setter{r.doc, r.size}.set(quantity.Symbol{Name: name.Name})
+	if name.Index == "" {
+		return b
+	}
+	index := setter{r.doc, leastSize}.text(regular, name.Index)
+	drop := 0.22 * r.size * point
+	return beside(b, box{index.width, index.up, index.down, func(x, y float64) { index.draw(x, y+drop) }})
+}
+
 // keyRow lays out a question with a key.
 func (r *runSheet) keyRow(c *column, places keyPlaces, k keyText) keyRow {
-	row := keyRow{symbol: setter{r.doc, r.size}.set(k.symbol), ask: r.asking(c, places, k), unit: k.unit}
+	row := keyRow{symbol: r.named(k.name), unit: k.unit}
+	if row.symbol.width > places.ask { // a long name stands before its question
+		row.symbol.draw = func(float64, float64) {}
+		k.ask = k.name.Text() + ": " + k.ask
+	}
+	row.ask = r.asking(c, places, k)
 	wide := places.keyWidth()
 	besides := k.besides
 	if r.amountWidth(k) > wide {

@@ -20,7 +20,7 @@ const mostListens = 6
 // A keyText is a question with its key, or with what to listen for if it is answered in words.
 type keyText struct {
 	part         string // of the lesson, with when it begins
-	symbol       quantity.Math
+	name         quantity.Symbol
 	ask          string
 	number, unit string // of the key; "" if there is none
 	besides      []string
@@ -86,7 +86,7 @@ func (r *runSheet) amount(s *lesson.Statement) string {
 // addKey adds a question's key and what stands beside it, without the unit where that is the key's.
 func (r *runSheet) addKey(text *keyText, s *lesson.Statement) {
 	of := r.lesson.Of(s)
-	text.symbol = quantity.SymbolOf(s.Name)
+	text.name = quantity.SymbolOf(s.Name)
 	unit := of.Unit()
 	if of.Key != nil {
 		unit = of.Key.Statement.Literal.Unit.Symbol()
