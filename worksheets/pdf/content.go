@@ -12,12 +12,20 @@ import (
 type content struct {
 	bytes   []byte
 	unclear bool // a number is none, or larger than any paper
+	off     bool // nothing is kept
 }
 
-func (c *content) raw(text string) { c.bytes = append(c.bytes, text...) }
+func (c *content) raw(text string) {
+	if !c.off {
+		c.bytes = append(c.bytes, text...)
+	}
+}
 
 // op writes an operator with its numbers before it.
 func (c *content) op(name string, numbers ...float64) {
+	if c.off {
+		return
+	}
 	for _, x := range numbers {
 		c.unclear = c.unclear || !(math.Abs(x) <= largest)
 		c.bytes = appendNumber(append(c.bytes, ' '), x)
@@ -25,8 +33,8 @@ func (c *content) op(name string, numbers ...float64) {
 	c.bytes = append(append(append(c.bytes, ' '), name...), '\n')
 }
 
-// largest is beyond all that readers must take (ISO 32000-1, annex C), and what it is a thousand times of is exact.
-const largest = 1 << 30
+// largest is beyond any paper, and beyond what all readers take (ISO 32000-1, annex C).
+const largest = 1 << 20
 
 // appendNumber writes a number with three decimals at most: the file has no exponents. What is not a number, or too
 // large, is 0, as processors differ in what it would be as an integer.

@@ -29,6 +29,7 @@ type Typeface [styles]*Face
 type Face struct {
 	file   font.Face
 	glyphs [1 << 16]uint16
+	runes  []rune    // the first letter of each glyph
 	widths []float64 // of the glyphs, in parts of the size of the type
 	shared shared
 }
@@ -39,9 +40,12 @@ func NewFace(file []byte) (*Face, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the font cannot be read: %w", err)
 	}
-	f := &Face{file: parsed, widths: make([]float64, parsed.NumGlyphs())}
+	f := &Face{file: parsed, widths: make([]float64, parsed.NumGlyphs()), runes: make([]rune, parsed.NumGlyphs())}
 	for r := range f.glyphs {
-		f.glyphs[r] = parsed.GlyphIndex(rune(r))
+		g := parsed.GlyphIndex(rune(r))
+		if f.glyphs[r] = g; f.runes[g] == 0 {
+			f.runes[g] = rune(r)
+		}
 	}
 	for g := range f.widths {
 		f.widths[g] = float64(parsed.GlyphAdvance(uint16(g))) / float64(parsed.UnitsPerEm())
@@ -73,37 +77,42 @@ func (d *Document) Width(text string) float64 {
 
 // Text writes a text with its base line at y.
 func (d *Document) Text(x, y float64, text string) {
-	if text == "" {
+	if text == "" || d.draft {
 		return
 	}
-	face, used := d.letters[d.style], &d.used[d.style]
+	face, used := d.letters[d.style], d.used[d.style]
 	c := d.draw()
 	c.raw("BT /F" + strconv.Itoa(int(d.style)))
 	c.op("Tf", d.size)
 	c.op("Td", d.across(x), d.up(y))
 	c.raw("<")
 	for _, r := range text {
-		used.add(r)
-		c.hex(face.glyph(r))
+		g := face.glyph(r)
+		used.add(g)
+		c.hex(g)
 	}
 	c.raw("> Tj ET\n")
 }
 
-// A letterSet is a set of letters of the basic plane.
-type letterSet [1 << 10]uint64
+// A glyphSet is a set of a face's glyphs, a bit for each.
+type glyphSet []uint64
 
-func (s *letterSet) add(r rune) {
-	if r >= 0 && r < 1<<16 {
-		s[r>>6] |= 1 << (r & 63)
+func (s glyphSet) add(g uint16) { s[g>>6] |= 1 << (g & 63) }
+
+// none is the empty set of a face's glyphs.
+func (f *Face) none() glyphSet {
+	if f == nil {
+		return nil
 	}
+	return make(glyphSet, (len(f.widths)+63)/64)
 }
 
-// letters are those of the set in order.
-func (s *letterSet) letters() string {
+// lettersOf are the letters of glyphs, in the order of the glyphs.
+func (f *Face) lettersOf(glyphs glyphSet) string {
 	var all []rune
-	for i, word := range s {
+	for i, word := range glyphs {
 		for ; word != 0; word &= word - 1 {
-			all = append(all, rune(i<<6|bits.TrailingZeros64(word)))
+			all = append(all, f.runes[i<<6|bits.TrailingZeros64(word)])
 		}
 	}
 	return string(all)

@@ -38,9 +38,7 @@ func (f *file) set(number int, text string) { f.objects[number-1].text = text }
 // addText adds an object that is text.
 func (f *file) addText(text string) int { return f.add(object{text: text}) }
 
-// addStream adds a stream, compressed, with what else its dictionary says.
-func (f *file) addStream(data []byte, dict string) int { return f.add(f.stream(data, dict)) }
-
+// stream makes a stream, compressed, with what else its dictionary says.
 func (f *file) stream(data []byte, dict string) object {
 	packed, err := deflate(data)
 	f.note(err)

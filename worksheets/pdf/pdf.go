@@ -16,7 +16,7 @@ type Info struct {
 	Producer      string
 }
 
-// A Document is drawn page by page.
+// A Document is drawn page by page, by one goroutine; then several may write it.
 type Document struct {
 	writing sync.Mutex // as a finished one may become several files at a time
 
@@ -30,7 +30,8 @@ type Document struct {
 
 	root, open *Element
 	bookmarks  []bookmark
-	used       [styles]letterSet // what each face has written
+	used       [styles]glyphSet // what each face has written
+	draft      bool             // nothing is kept
 }
 
 // A page is what has been drawn on one.
@@ -51,6 +52,16 @@ type page struct {
 func New(info Info, letters Typeface) *Document {
 	d := &Document{info: info, letters: letters, size: 10, root: &Element{tag: whole}}
 	d.open = d.root
+	for style, face := range letters {
+		d.used[style] = face.none()
+	}
+	return d
+}
+
+// NewDraft begins a document for trying things out: it has pages and widths of text, and forgets what is drawn.
+func NewDraft(letters Typeface) *Document {
+	d := New(Info{}, letters)
+	d.draft = true
 	return d
 }
 
@@ -58,6 +69,7 @@ func New(info Info, letters Typeface) *Document {
 func (d *Document) AddPage(width, height float64) {
 	d.pause()
 	d.current = &page{number: len(d.pages), packed: &packing{}, width: width, height: height}
+	d.current.content.off = d.draft
 	d.pages = append(d.pages, d.current)
 }
 

@@ -107,7 +107,8 @@ func TestADocumentSaysWhatItIs(t *testing.T) {
 		t.Fatalf("%d catalogues", len(catalogs))
 	}
 	preferences, _ := catalogs[0]["/ViewerPreferences"].(map[string]any)
-	if catalogs[0]["/Lang"] != "u:en" || preferences["/DisplayDocTitle"] != true || preferences["/PrintScaling"] != "/None" {
+	if catalogs[0]["/Lang"] != "u:en" || preferences["/DisplayDocTitle"] != true ||
+		preferences["/PrintScaling"] != "/None" {
 		t.Errorf("the catalogue is %v", catalogs[0])
 	}
 	info := run(t, made(t), "pdfinfo", "FILE")
@@ -162,5 +163,20 @@ func TestFontsAreEmbeddedAsSubsets(t *testing.T) {
 func TestTheSameCallsGiveTheSameBytes(t *testing.T) {
 	if !bytes.Equal(made(t), made(t)) {
 		t.Error("the second time gives other bytes")
+	}
+}
+
+// A draft takes the same calls, so that a layout can be tried out with it.
+func TestADraftHasPagesAndWidthsAndNoFile(t *testing.T) {
+	all := letters(t)
+	draft, whole := pdf.NewDraft(all), pdf.New(pdf.Info{}, all)
+	draw(draft)
+	draw(whole)
+	if draft.PageCount() != whole.PageCount() || draft.Width("π × d") != whole.Width("π × d") {
+		t.Errorf("%d pages of %d, width %g of %g", draft.PageCount(), whole.PageCount(), draft.Width("π × d"),
+			whole.Width("π × d"))
+	}
+	if _, err := draft.Bytes(); err == nil {
+		t.Error("a draft becomes a file")
 	}
 }

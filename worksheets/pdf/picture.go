@@ -58,8 +58,8 @@ func (p *Picture) Size() (width, height int) { return p.pixels.Width(), p.pixels
 
 // Image draws a picture into a rectangle.
 func (d *Document) Image(p *Picture, x, y, w, h float64) {
-	d.current.pictures = append(d.current.pictures, p)
 	c := d.draw()
+	d.current.pictures = append(d.current.pictures, p)
 	left, foot := d.across(x), d.up(y+h)
 	c.raw("q")
 	c.op("cm", d.across(x+w)-left, 0, 0, d.up(y)-foot, left, foot)

@@ -10,8 +10,13 @@ import (
 )
 
 func sample(letters pdf.Typeface) *pdf.Document {
-	d := pdf.New(pdf.Info{Title: `Rotations – a sample (1 of 2) \`, Author: "Canal Day", Language: "en", Producer: "trundle"},
-		letters)
+	d := pdf.New(pdf.Info{Title: `Rotations – a sample (1 of 2) \`, Author: "Canal Day", Language: "en",
+		Producer: "trundle"}, letters)
+	draw(d)
+	return d
+}
+
+func draw(d *pdf.Document) {
 	d.AddPage(210, 297)
 	d.Label("3-")
 	d.Apart(func() {
@@ -46,7 +51,6 @@ func sample(letters pdf.Typeface) *pdf.Document {
 	})
 	d.SetPage(1)
 	d.In(pdf.P, func() { d.Text(12, 285, "18\u00a0± 3, back on the first page") })
-	return d
 }
 
 // steps is a list of two numbered items.
@@ -96,5 +100,6 @@ func figures(d *pdf.Document) {
 	}, pdf.Alt("a box below a bow"), d.Around(12, 105, 40, 15))
 	pixels := image.NewRGBA(image.Rect(0, 0, 2, 2))
 	pixels.Set(1, 1, color.RGBA{200, 10, 10, 255})
-	d.In(pdf.Figure, func() { d.Image(pdf.PictureOf(pixels), 60, 105, 10, 10) }, pdf.Alt("four dots"), d.Around(60, 105, 10, 10))
+	d.In(pdf.Figure, func() { d.Image(pdf.PictureOf(pixels), 60, 105, 10, 10) }, pdf.Alt("four dots"),
+		d.Around(60, 105, 10, 10))
 }

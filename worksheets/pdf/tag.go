@@ -92,6 +92,10 @@ type part struct {
 // In draws as part of an element within the one that is open. What its content is made of should be drawn
 // from first to last, as it is read.
 func (d *Document) In(tag Tag, draw func(), details ...Detail) *Element {
+	if d.draft {
+		draw()
+		return &Element{tag: tag}
+	}
 	e := &Element{tag: tag, above: d.open}
 	for _, detail := range details {
 		detail(e)
@@ -115,6 +119,9 @@ func (d *Document) Apart(draw func()) {
 // element Link, whose words are its text.
 func (d *Document) Link(x, y, w, h float64, address, about string, draw func()) {
 	e := d.In(reference, draw, Alt(about))
+	if d.draft {
+		return
+	}
 	e.address = address
 	e.area = [4]float64{d.across(x), d.up(y + h), d.across(x + w), d.up(y)}
 	e.parts = append(e.parts, part{link: true, page: d.current})
@@ -166,8 +173,10 @@ func (d *Document) pause() {
 
 // draw gives the page's content for something that is seen, and state for a setting, which need not be marked.
 func (d *Document) draw() *content {
-	d.mark()
-	return &d.current.content
+	if !d.draft {
+		d.mark()
+	}
+	return d.state()
 }
 
 func (d *Document) state() *content { return &d.current.content }

@@ -5,6 +5,7 @@ package pdf
 import (
 	"encoding/hex"
 	"encoding/xml"
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -13,6 +14,9 @@ import (
 
 // Bytes gives the document as a file.
 func (d *Document) Bytes() ([]byte, error) {
+	if d.draft {
+		return nil, errors.New("a draft is not a file")
+	}
 	d.writing.Lock()
 	defer d.writing.Unlock()
 	d.pause()
@@ -46,7 +50,10 @@ type writer struct {
 func (w *writer) fonts() {
 	var all strings.Builder
 	for style := range w.used {
-		letters := w.used[style].letters()
+		letters := ""
+		if face := w.letters[style]; face != nil {
+			letters = face.lettersOf(w.used[style])
+		}
 		objects := make([]object, perFace)
 		for i := range objects {
 			objects[i].text = "null"
