@@ -54,8 +54,8 @@ func TestAMarkDecidesAboutAPart(t *testing.T) {
 // The part that is answered in writing is known by its questions, whatever it is called, and what comes after the last
 // of them is no question.
 func TestAPartOfNumberedQuestionsHasRoomToWrite(t *testing.T) {
-	_, files := built(t, packOf("```work\nmeasure d = 1 cm \"How wide?\"\n```\n\n## Before we go\n\nThink of the lock.\n\n"+
-		"1. What was new?\n2. Finish the sentence: paper is …\n\nNext week we sail.\n\n"+
+	_, files := built(t, packOf("```work\nmeasure d = 1 cm \"How wide?\"\n```\n\n"+
+		"## Before we go\n\nThink of the lock.\n\n1. What was new?\n2. Finish the sentence: paper is …\n\nNext week we sail.\n\n"+
 		"## Pack away\n\n1. Wipe the wheels.\n"))
 	sheet := files["students/sheets/01-t-a4.pdf"]
 	printed := oneBlank.ReplaceAllString(text(t, sheet), " ")
@@ -207,7 +207,8 @@ func fillOfLastPage(t *testing.T, pdf []byte) float64 {
 
 // Steps and questions are 12 points: a word's box is as high as its face's lines, the same part of the size for all.
 func TestStepsAreInTypeOfTwelvePoints(t *testing.T) {
-	_, files := built(t, packOf("1. Walk to the zebra.\n\n```work\nfind n in rot to 1 = 3 rot \"How many walruses?\"\n```\n"))
+	_, files := built(t, packOf("1. Walk to the zebra.\n\n```work\n"+
+		"find n in rot to 1 = 3 rot \"How many walruses?\"\n```\n"))
 	drawn := drawing(t, files["students/sheets/01-t-a4.pdf"])
 	if !strings.Contains(drawn, "/F0 12 Tf") {
 		t.Fatal("nothing is in type of 12 points")
