@@ -69,8 +69,8 @@ var floors = map[string]floor{
 		"generator/typography generator/work site/chart site/drawn site/figure site/words worksheets",
 		"it lays values out; a page that checked would judge a pack twice"},
 	"worksheets/pdf": {"", "it makes PDF documents of lines and text; what they say is for others"},
-	"worksheets": {"generator/lesson generator/quantity generator/typography generator/work worksheets/pdf",
-		"it lays values out on paper as site does on pages, and does not know the pages"},
+	"worksheets": {"generator/lesson generator/quantity generator/typography generator/work site/figure worksheets/pdf",
+		"it lays values out on paper as site does on pages, and does not know the pages; figures are the pages'"},
 
 	"generator/mirror": {"", "it follows a folder on the disk and knows nothing of what is in it"},
 	"generator/preview": {"generator generator/lesson generator/problem generator/work site site/words worksheets",

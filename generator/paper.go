@@ -22,6 +22,7 @@ type printer struct {
 	logoOnce sync.Once
 	logo     *worksheets.Logo // nil if the pack has none
 	logoErr  error
+	shown    *worksheets.Illustrations
 
 	pages sync.Map // from what they are to how they come: laid out once for all files that they are in
 }
@@ -95,7 +96,8 @@ func (p *printer) layOut(w wanted, paper worksheets.Paper) (*worksheets.Pages, e
 		if w.run {
 			return worksheets.LayOutRun(paper, about, w.lesson, p.cards(w.lesson, w.edition))
 		}
-		return worksheets.LayOut(paper, about, w.lesson, p.cards(w.lesson, w.edition), w.edition == site.Mentors)
+		// Both editions have the same on each page; what is for adults is on the run sheet.
+		return worksheets.LayOut(paper, about, w.lesson, p.cards(w.lesson, site.Students), w.edition == site.Mentors)
 	})))
 	return made.(laidOut)()
 }
@@ -123,9 +125,22 @@ func (p *printer) about() (worksheets.About, error) {
 		if logo := p.pack.Pictures[p.pack.LogoName()]; logo != nil {
 			p.logo, p.logoErr = worksheets.NewLogo(logo.Data)
 		}
+		p.shown = illustrations(p.site, p.pack)
 	})
 	return worksheets.About{Pack: p.pack.Title, Version: p.pack.Version, Language: p.pack.Language,
-		Address: p.pack.Address, Club: p.pack.Club, Start: p.start, Logo: p.logo, Words: p.site.Say}, p.logoErr
+		Address: p.pack.Address, Club: p.pack.Club, Start: p.start, Logo: p.logo, Shown: p.shown,
+		Words: p.site.Say}, p.logoErr
+}
+
+// illustrations are what all sheets of a pack draw from: its pictures, and the figures of its data.
+func illustrations(s *site.Site, p *lesson.Pack) *worksheets.Illustrations {
+	pictures := map[string][]byte{}
+	for name, picture := range p.Pictures {
+		if picture != nil {
+			pictures[name] = picture.Data
+		}
+	}
+	return worksheets.NewIllustrations(pictures, s.Figure)
 }
 
 // cards are the short forms of a lesson's care cards.

@@ -9,6 +9,7 @@ import (
 	"github.com/yuin/goldmark/util"
 
 	"trundle/generator/lesson"
+	"trundle/generator/work"
 	"trundle/site/figure"
 )
 
@@ -37,4 +38,9 @@ func (b *body) dataBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool) 
 	}
 	f := figure.Of(b.words, b.lesson, d, b.mentors, "_fig"+strconv.Itoa(b.figures))
 	return ast.WalkContinue, b.site.templates.ExecuteTemplate(w, "figure.html", figureOf{f, b.place(d.At.Start)})
+}
+
+// Figure gives what a runs, chart, compare or readers block shows, for sheets, which show it as the pages do.
+func (s *Site) Figure(l *work.Lesson, d *work.Data, mentors bool) figure.Figure {
+	return figure.Of(s.words, l, d, mentors, "sheet")
 }

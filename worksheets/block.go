@@ -1,314 +1,245 @@
 package worksheets
 
-// The statements of a work block on paper: prompts, boxes, tables for runs, room to work, and for mentors the key with
-// its steps. How formulas are set is in formula.go.
+// A work block on paper: which statements have a row, which share one, and what rows begin with. The rows themselves
+// are in given.go, amount.go, record.go, find.go and inwords.go. Mentors' rows have the height of students', so that
+// both editions have the same pages.
 
 import (
-	"cmp"
-	"math"
-	"strconv"
+	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/work"
-	"trundle/worksheets/pdf"
 )
 
-// Where the parts of a question stand, in millimetres from the left margin.
+// Sizes of a row, in millimetres and points.
 const (
-	promptAt = 20 // behind the symbol
-	boxWidth = 44 // of a box with its unit
-	boxHigh  = 9
-	between  = 3
-	roomHigh = 25 // squared paper to work on
+	symbolWide = 18.0 // the strip for a row's symbol and what is to be done
+	boxWidth   = 44.0 // of a box with its unit
+	leastBox   = 40.0 // of one that shares a row
+	boxHigh    = 10.0
+	apart      = 5.0  // from one half of a row to the other
+	digits     = 14.0 // points, of what is written into boxes
+	small      = 8.5  // points, of what is said beside them
+	soft       = 70   // its grey
 )
 
-// block puts the statements of a work block that people see, each as a whole.
+// between is the gap below a row, less where the pages are full.
+func (s *sheet) between() float64 {
+	if s.isTight() {
+		return 2.5
+	}
+	return 4
+}
+
+// isTight tells whether the pages are so full that what is nice to have gives way.
+func (s *sheet) isTight() bool { return s.fit.room < 20 }
+
+// A question is a statement that people see, with what there is to say of it.
+type question struct {
+	*lesson.Statement
+	*work.Result
+	text string // the prompt; "" if it is too long for a row and has been printed before
+}
+
+// A piece of a row has a height and is drawn from its top left corner.
+type piece struct {
+	height float64
+	lines  int // of its prompt
+	draw   func(x, y float64)
+}
+
+// block puts the statements of a work block that people see.
 func (s *sheet) block(b *lesson.WorkBlock) {
 	s.gap(1)
+	for rest := s.questions(b); len(rest) > 0; {
+		rest = rest[s.row(rest):]
+	}
+}
+
+// questions are the statements that people see; the others are printed with what they belong to.
+func (s *sheet) questions(b *lesson.WorkBlock) []question {
+	var all []question
 	for _, st := range b.Statements {
-		r := s.lesson.Of(st)
-		if st.Broken || r == nil {
-			continue
+		if r := s.lesson.Of(st); !st.Broken && r != nil && !st.Kind.BelongsAbove() {
+			all = append(all, question{st, r, st.Prompt})
 		}
-		switch st.Kind {
+	}
+	return all
+}
+
+// row puts the first of several questions, and those after it that share its row. It gives how many that were.
+func (s *sheet) row(rest []question) int {
+	if n := s.givens(rest); n > 0 {
+		return n
+	}
+	if n := s.pair(rest); n > 0 {
+		return n
+	}
+	s.one(rest[0])
+	return 1
+}
+
+// one puts a question in a row of its own.
+func (s *sheet) one(q question) {
+	switch q.Kind {
+	case lesson.Given, lesson.Measure, lesson.Predict:
+		s.piece(s.amount(s.short(q, s.width()-symbolWide-boxWidth-2, mostLines), s.width(), boxWidth))
+	case lesson.Record:
+		s.record(s.short(q, s.width()-symbolWide, mostLines/2))
+	case lesson.Find:
+		s.find(s.short(q, finds[len(finds)-1], mostLines/2))
+	case lesson.Say:
+		s.inWords(s.short(q, s.width()-symbolWide, mostLines))
+	case lesson.Key, lesson.Slip, lesson.Listen: // questions has none
+	}
+}
+
+// piece puts one, as a whole.
+func (s *sheet) piece(p piece) {
+	s.put(p.height, func(y float64) { p.draw(s.left(), y) })
+}
+
+// short prints a prompt that is too long for a row before it, over pages, so that the row is left without one.
+func (s *sheet) short(q question, width float64, most int) question {
+	s.font(regular, body)
+	if len(wrap(s.doc, q.text, width)) > most {
+		s.paragraph(regular, body, symbolWide, q.text)
+		q.text = ""
+	}
+	return q
+}
+
+// pair puts two boxes, or two short tables of runs, side by side if that takes less room than one below the other. It
+// gives 0 if it has put nothing.
+func (s *sheet) pair(rest []question) int {
+	if len(rest) < 2 {
+		return 0
+	}
+	half := (s.width() - apart) / 2
+	made := func(q question, width, box float64) (piece, bool) {
+		switch q.Kind {
 		case lesson.Given, lesson.Measure, lesson.Predict:
-			s.amount(st, r)
+			return s.amount(q, width, box), !s.isTold(q)
 		case lesson.Record:
-			s.record(st, r)
-		case lesson.Find:
-			s.find(st, r)
-		case lesson.Say:
-			s.inWords(st)
-		case lesson.Key, lesson.Slip, lesson.Listen: // they are printed with what they belong to
+			return s.runs(q, width)
+		case lesson.Find, lesson.Say, lesson.Key, lesson.Slip, lesson.Listen: // as wide as the page
 		}
+		return piece{}, false
 	}
+	a, fitsLeft := made(rest[0], half, leastBox)
+	b, fitsRight := made(rest[1], half, leastBox)
+	const most = 3 // lines of a prompt; more are hard to read in a narrow column
+	alike := (rest[0].Kind == lesson.Record) == (rest[1].Kind == lesson.Record)
+	if !fitsLeft || !fitsRight || !alike || max(a.lines, b.lines) > most {
+		return 0
+	}
+	wideA, _ := made(rest[0], s.width(), boxWidth)
+	wideB, _ := made(rest[1], s.width(), boxWidth)
+	height := max(a.height, b.height)
+	if height >= wideA.height+wideB.height {
+		return 0
+	}
+	s.put(height, func(y float64) {
+		a.draw(s.left(), y)
+		b.draw(s.left()+half+apart, y)
+	})
+	return 2
 }
 
-// asked is a prompt laid out beside its symbol.
+// asked is what a row begins with, laid out: symbol, what to do, and the prompt beside them.
 type asked struct {
-	symbol box
-	lines  []string
-	line   float64 // height of a line
-	height float64 // of the whole
+	symbol  box
+	above   []string // a symbol too long for its strip, over the prompt
+	kind    []string
+	lines   []string
+	line    float64 // height of a line of the prompt
+	height  float64 // of the whole
+	isAlone bool    // there is no symbol: what is said has none
 }
 
-// asked lays a prompt out in a width. A very long one is drawn straight away, over pages, and only the box is left.
-func (s *sheet) asked(st *lesson.Statement, width float64) asked {
-	a := asked{symbol: setter{s.doc, 12}.set(quantity.SymbolOf(st.Name))}
-	a.line = s.font(regular, 10)
-	text := s.say(string(st.Kind)) + ": " + st.Prompt
-	if st.Prompt == "" {
-		text = s.say(string(st.Kind))
+const smallLine = small * point * 1.2
+
+// asked lays the beginning of a row out, its prompt in a width.
+func (s *sheet) asked(q question, width float64) asked {
+	a := asked{isAlone: q.Kind == lesson.Say}
+	if !a.isAlone {
+		a.symbol = s.symbol(q.Name)
 	}
-	a.lines = wrap(s.doc, text, width-promptAt)
-	if len(a.lines) > mostLines {
-		s.paragraph(regular, 10, promptAt, text)
-		a.lines = nil
+	if a.symbol.width > symbolWide-2 {
+		s.font(bold, small)
+		a.symbol, a.above = box{}, wrap(s.doc, q.Name, symbolWide+width)
+		a.isAlone = true
 	}
-	a.height = a.line * float64(len(a.lines))
-	if a.symbol.width > promptAt-2 { // a long name stands above its prompt
-		a.height += a.line
+	s.font(regular, small)
+	a.kind = wrap(s.doc, s.kindOf(q), symbolWide-2)
+	a.line = s.font(regular, body)
+	a.lines = wrap(s.doc, q.text, width)
+	column := smallLine * float64(len(a.kind))
+	if !a.isAlone {
+		column += a.line
 	}
+	if q.Kind == lesson.Record { // what to do goes on beside the table
+		column = min(column, a.line)
+	}
+	a.height = max(a.line*float64(len(a.lines)), column) + smallLine*float64(len(a.above))
 	return a
 }
 
-// ask draws a prompt from the top y.
-func (s *sheet) ask(a asked, y float64) {
-	a.symbol.draw(s.left(), y+a.line*0.78)
-	if a.symbol.width > promptAt-2 {
-		y += a.line
-	}
-	s.font(regular, 10)
-	s.lines(s.left()+promptAt, y, a.lines, a.line)
-}
-
-// box draws a box to write in, its unit at its end.
-func (s *sheet) box(x, y, width float64, unit string) {
-	s.doc.LineWidth(0.35)
-	s.doc.Rect(x, y, width, boxHigh, pdf.Stroke)
-	if unit == "" {
-		return
-	}
-	s.font(bold, 10)
-	unit = printable(unit)
-	s.doc.Text(x+width-s.doc.Width(unit)-2, y+boxHigh*0.66, unit)
-}
-
-// value writes a value that the reader is given, against the right margin.
-func (s *sheet) value(y float64, text string) {
-	s.font(bold, 11)
-	text = printable(text)
-	s.doc.Text(s.right()-s.doc.Width(text), y+4, text)
-}
-
-// amount puts a given with its value, a measure with a box, or a prediction with a dashed one.
-func (s *sheet) amount(st *lesson.Statement, r *work.Result) {
-	told := ""
-	switch {
-	case s.mentors && r.Guessed:
-		told = s.say("guessed-" + string(st.Kind))
-	case st.Kind == lesson.Given && (!r.OfStudents || s.mentors):
-		told = r.Text()
-	case s.mentors:
-		told = s.say("sample") + " " + r.Text()
-	}
-	s.font(bold, 11)
-	room := min(max(boxWidth, s.doc.Width(printable(told))), s.width()/2)
-	a := s.asked(st, s.width()-room-between)
-	height := max(a.height, boxHigh) + between
-	s.put(height, func(y float64) {
-		s.ask(a, y+1)
-		if told != "" {
-			s.value(y+1, told)
-			return
-		}
-		if st.Kind == lesson.Predict {
-			s.doc.Dashes(1.4, 1.1)
-			defer s.doc.Dashes()
-		}
-		s.box(s.right()-boxWidth, y, boxWidth, r.Unit())
-	})
-}
-
-// inWords puts a question with lines to write on, or for mentors what to listen for. What is said has no symbol.
-func (s *sheet) inWords(st *lesson.Statement) {
-	const answers, apart = 3, 7.5 // lines, and millimetres from one to the next
-	height := s.font(regular, 10)
-	prompt := wrap(s.doc, s.say(string(st.Kind))+": "+st.Prompt, s.width())
-	room := apart * answers
-	if s.mentors {
-		room = 0
-	}
-	s.put(height*float64(len(prompt))+room, func(y float64) {
-		s.font(regular, 10)
-		s.lines(s.left(), y, prompt, height)
-		for line := apart; line <= room; line += apart {
-			s.writing(s.left(), s.right(), y+height*float64(len(prompt))+line)
-		}
-	})
-	if s.mentors {
-		for _, l := range st.Listens {
-			s.paragraph(regular, 8.5, promptAt, s.say(string(l.Kind))+": "+l.Prompt)
-		}
-	}
-	s.gap(between + 2)
-}
-
-// runWidth is the least width of a run's cell.
-const runWidth = 17
-
-// record puts a table with room for the runs and their mean; many runs take several rows.
-func (s *sheet) record(st *lesson.Statement, r *work.Result) {
-	a := s.asked(st, s.width())
-	unit := r.Unit()
-	perRow := int(s.width()-promptAt) / runWidth
-	cells := len(st.Numbers) + 1 // and the mean
-	if st.InOrder {              // whose mean is where nothing ever was
-		cells--
-	}
-	// As few rows as will do, and those as full as each other.
-	rows := int(math.Ceil(float64(cells) / float64(perRow)))
-	perRow = int(math.Ceil(float64(cells) / float64(rows)))
-	width := min((s.width()-promptAt)/float64(perRow), 28)
-	const head, cell = 5.5, 9.0
-	for row := range rows {
-		height := head + cell + 2
-		if row == 0 {
-			height += a.height + 2
-		}
-		if row == rows-1 {
-			height += between
-		}
-		s.put(height, func(y float64) {
-			if row == 0 {
-				s.ask(a, y+1)
-				y += a.height + 2
-			}
-			for i := row * perRow; i < min((row+1)*perRow, cells); i++ {
-				x := s.left() + promptAt + float64(i%perRow)*width
-				s.cell(st, r, i, x, y, width, head, cell)
-			}
-			if row == 0 && unit != "" {
-				s.font(bold, 9)
-				s.doc.Text(s.left()+promptAt-s.doc.Width(unit)-2, y+head+cell*0.62, printable(unit))
-			}
-		})
-	}
-}
-
-// cell draws a run's cell, or the mean's behind the last run.
-func (s *sheet) cell(st *lesson.Statement, r *work.Result, i int, x, y, width, head, cell float64) {
-	label := s.say("run") + " " + strconv.Itoa(i+1)
-	if i == len(st.Numbers) {
-		label = s.say("mean")
-	}
-	s.doc.Shade(236)
-	s.doc.LineWidth(0.25)
-	s.doc.Rect(x, y, width, head, pdf.FillAnd)
-	s.doc.Rect(x, y+head, width, cell, pdf.Stroke)
-	s.centred(regular, 8.5, label, x, y+head*0.72, width)
-	if !s.mentors {
-		return
-	}
-	text := r.MeanText()
-	if i < len(st.Texts) {
-		text = st.Texts[i]
-	}
-	s.centred(regular, 10, text, x, y+head+cell*0.65, width)
-}
-
-// centred writes a text in the middle of a width.
-func (s *sheet) centred(style pdf.Style, size float64, text string, x, y, width float64) {
-	s.font(style, size)
-	text = printable(text)
-	s.doc.Text(x+(width-s.doc.Width(text))/2, y, text)
-}
-
-// find puts room to work and a box for the answer, or the key with its steps.
-func (s *sheet) find(st *lesson.Statement, r *work.Result) {
-	a := s.asked(st, s.width())
-	if s.mentors {
-		s.answer(a, st, r)
-		return
-	}
-	s.put(a.height+2+roomHigh+between, func(y float64) {
-		s.ask(a, y+1)
-		y += a.height + 2
-		// Whole squares only.
-		width := math.Floor((s.width()-promptAt-boxWidth-between)/5) * 5
-		s.squared(s.left()+promptAt, y, width, roomHigh)
-		s.box(s.right()-boxWidth, y+roomHigh-boxHigh, boxWidth, r.Unit())
-	})
-}
-
-// answer puts what a mentor needs: the key, the steps, the slips to expect.
-func (s *sheet) answer(a asked, st *lesson.Statement, r *work.Result) {
-	result := r.Text()
-	if r.Guessed {
-		result = s.say("guessed-" + string(st.Kind))
-	}
-	if r.Key != nil {
-		result = s.say("key") + " " + r.Key.Text()
-	}
-	var steps []box
-	height := a.height + 3
-	for _, line := range r.Steps {
-		b := s.step(line)
-		steps = append(steps, b)
-		height += b.height() + 1.2
-	}
-	together := steps
-	if height > s.foot()-Margin { // longer than a page: the steps may be parted
-		together, height = nil, a.height+10
-	}
-	s.put(height, func(y float64) {
-		s.ask(a, y+1)
-		y += a.height + 2
-		s.value(y, result)
-		for _, b := range together {
-			b.draw(s.left()+promptAt, y+b.up)
-			y += b.height() + 1.2
-		}
-	})
-	for _, b := range steps[len(together):] {
-		s.put(b.height()+1.2, func(y float64) { b.draw(s.left()+promptAt, y+b.up) })
-	}
-	for _, slip := range st.Slips {
-		s.paragraph(regular, 8.5, promptAt, cmp.Or(s.lesson.Of(slip).Text(), slip.Expr.String())+": "+slip.Prompt)
-	}
-	s.gap(between)
-}
-
-// step sets a line of a worked calculation, smaller if it is too wide, at worst as text.
-func (s *sheet) step(line quantity.WorkedStep) box {
-	parts := []quantity.Math{quantity.Sign{Sign: line.Relation}, line.Right}
-	if line.Left != nil {
-		parts = append([]quantity.Math{line.Left}, parts...)
-	}
-	indent := 0.0
-	if line.Kind == quantity.ConversionStep {
-		indent = 6
-	}
-	room := s.width() - promptAt - boxWidth - indent
+// symbol sets a name as formulas have it, smaller if it is a long one.
+func (s *sheet) symbol(name string) box {
 	var b box
-	for size := 10.0; size >= 5; size -= 0.5 {
-		if b = (setter{s.doc, size}).set(quantity.Row{Parts: parts}); b.width <= room {
+	for size := body + 1; size >= small; size -= 0.5 {
+		if b = (setter{s.doc, size}).set(quantity.SymbolOf(name)); b.width <= symbolWide-2 {
 			break
 		}
 	}
-	if b.width > room {
-		b = s.textStep(line.Text(), room)
-	}
-	return beside(box{indent, 0, 0, func(float64, float64) {}}, b)
+	return b
 }
 
-// textStep sets a step as plain text in lines, where no size of type makes the formula fit.
-func (s *sheet) textStep(text string, room float64) box {
-	height := s.font(regular, 8)
-	lines := wrap(s.doc, text, room)
-	return box{room, height, height * float64(len(lines)-1), func(x, y float64) {
-		s.font(regular, 8)
-		s.lines(x, y-height*0.76, lines, height)
-	}}
+// kindOf is what to do, as the page says it.
+func (s *sheet) kindOf(q question) string {
+	if unit := q.Unit(); q.Kind == lesson.Record && unit != "" {
+		return s.say("record-in", unit)
+	}
+	return s.say(string(q.Kind))
+}
+
+// ask draws the beginning of a row from the top left corner.
+func (s *sheet) ask(a asked, x, y float64) {
+	s.font(bold, small)
+	s.lines(x, y, a.above, smallLine)
+	y += smallLine * float64(len(a.above))
+	first := y + a.line*0.76 // the base line of the prompt, and of the symbol
+	low := y + a.line
+	if a.isAlone {
+		low = first - small*point*0.76
+	}
+	s.font(regular, small)
+	s.doc.Shade(soft)
+	s.lines(x, low, spaced(a.kind), smallLine)
+	s.doc.Shade(0)
+	if !a.isAlone {
+		a.symbol.draw(x, first)
+		s.doc.Text(x+a.symbol.width, first, " ")
+	}
+	s.font(regular, body)
+	s.lines(x+symbolWide, y, spaced(a.lines), a.line)
+}
+
+// spaced ends each line with a blank, so that who listens to a page hears its words apart.
+func spaced(lines []string) []string {
+	all := make([]string, len(lines))
+	for i, l := range lines {
+		all[i] = l + " "
+	}
+	return all
+}
+
+// nameOf is how a box is called by who cannot see it: its prompt, or its symbol if that has been said before.
+func (s *sheet) nameOf(q question) string {
+	if q.Kind == lesson.Say {
+		return q.Prompt
+	}
+	return strings.TrimSpace(quantity.SymbolOf(q.Name).Text())
 }

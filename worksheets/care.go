@@ -21,9 +21,10 @@ type Card struct {
 	Wear        []string
 }
 
-// inShort is all that a sheet says of a card beside its title.
-func (s *sheet) inShort(c Card) string {
-	if !c.Own {
+// careInShort is all that a sheet says of a card beside its title: what matters most, what to wear, and what is an adult's
+// part of it. It is the same in both editions.
+func (s *sheet) careInShort(c Card) string {
+	if !c.Own || c.Adults {
 		return s.say("not-yours") + " " + s.say("not-yours-call")
 	}
 	var all []string
@@ -34,62 +35,31 @@ func (s *sheet) inShort(c Card) string {
 	if len(c.Wear) > 0 {
 		all = append(all, s.say("wear")+": "+strings.Join(c.Wear, "; ")+".")
 	}
-	switch {
-	case c.Both:
-		all = append(all, s.say("who-students")+": "+c.StudentsMay, s.say("who-adults")+": "+c.AdultsMay)
-	case c.Adults:
-		all = append(all, s.say("for-adults")+".")
-	default:
-		all = append(all, s.say("for-students")+".")
+	if c.Both && !s.fit.terse {
+		all = append(all, s.say("for-adults")+": "+c.AdultsMay)
 	}
 	return strings.Join(all, " ")
 }
 
-// care puts a line for each card into a frame: its title, what matters most, what to wear, who does it; and once
-// who decides.
+// care puts what to take care of as one paragraph, card by card, and once who decides.
 func (s *sheet) care(cards []Card) {
-	const pad, size, share = 2.0, 9.0, 0.24
 	if len(cards) == 0 {
 		return
 	}
-	type row struct{ title, text []string }
-	var rows []row
-	line := s.font(bold, size)
-	height := 2*pad + line
-	titles := share * s.width()
+	spans := s.wordsOf(s.say("care")+".", bold)
+	put := func(title, text string) {
+		for _, words := range [][]span{s.wordsOf(title, bold), s.wordsOf(text, regular)} {
+			if len(words) > 0 {
+				words[0].space = true
+			}
+			spans = append(spans, words...)
+		}
+	}
 	for _, c := range cards {
-		s.font(bold, size)
-		r := row{title: short(wrap(s.doc, c.Title, titles-pad), 4)}
-		s.font(regular, size)
-		r.text = wrap(s.doc, s.inShort(c), s.width()-titles-2*pad)
-		rows = append(rows, r)
-		height += line*float64(max(len(r.title), len(r.text))) + 1
+		put(c.Title+":", s.careInShort(c))
 	}
-	authority := wrap(s.doc, s.say("authority"), s.width()-2*pad)
-	height += line * float64(len(authority))
-	if height > s.foot()-Margin { // more than a page; nothing of it may be lost
-		for i, c := range cards {
-			s.paragraph(bold, size, 0, s.say("care")+": "+strings.Join(rows[i].title, " "))
-			s.paragraph(regular, size, 0, s.inShort(c))
-		}
-		s.paragraph(regular, size, 0, s.say("authority"))
-		return
-	}
-	s.put(height, func(y float64) {
-		s.doc.LineWidth(0.5)
-		s.doc.Rect(s.left(), y, s.width(), height, pdf.Stroke)
-		y += pad
-		s.font(bold, size)
-		s.lines(s.left()+pad, y, []string{printable(s.say("care"))}, line)
-		y += line
-		for _, r := range rows {
-			s.font(bold, size)
-			s.lines(s.left()+pad, y, r.title, line)
-			s.font(regular, size)
-			s.lines(s.left()+titles+pad, y, r.text, line)
-			y += line*float64(max(len(r.title), len(r.text))) + 1
-		}
-		s.lines(s.left()+pad, y, authority, line)
-	})
+	put("", s.say("authority"))
+	lines := s.setLines(spans, headSize, s.width())
 	s.gap(2)
+	s.doc.In(pdf.P, func() { s.putLines(lines, 0, headSize) })
 }

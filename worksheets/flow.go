@@ -26,6 +26,9 @@ const edgeWidth = 9
 type fit struct {
 	room    float64 // of squares below a question, in whole squares of 5 mm
 	picture float64 // how high a picture is at most
+	leading float64 // height of a line of prose by its size
+	columns bool    // narrow blocks stand side by side
+	terse   bool    // what explains more than it says stays on the page
 }
 
 // footerHeight is the strip at the foot of each page that its footer takes.
@@ -44,7 +47,19 @@ type sheet struct {
 	mentors bool
 	fit     fit
 	y       float64
+	textEnd float64
 	lying   map[int]bool // pages on their side, by number
+	chosen  *selection
+	level   int  // of the last heading
+	apart   bool // what is drawn is an artifact
+
+	inset    float64 // how far what is put begins from the left margin, and
+	narrow   float64 // how far from the right it ends: beside a picture
+	narrowTo float64 // whose foot is here
+	narrowOn int     // on this page
+
+	columnFrom, columnTo float64 // what a column leaves free at its left and at its right
+	measuring            bool    // nothing is drawn, and no page ends
 }
 
 // say is a text of the interface.
@@ -53,23 +68,32 @@ func (s *sheet) say(name string, args ...any) string {
 }
 
 // left, right and foot are the edges of what may be filled, in millimetres from the top left corner of the paper.
-func (s *sheet) left() float64  { return Margin }
+func (s *sheet) left() float64  { return Margin + s.columnFrom + s.inset }
 func (s *sheet) width() float64 { return s.right() - s.left() }
-func (s *sheet) right() float64 { return s.paper.Width - Margin - edgeWidth }
+func (s *sheet) right() float64 { return s.paper.Width - Margin - edgeWidth - s.columnTo - s.narrow }
 func (s *sheet) foot() float64  { return s.paper.Height - Margin - footerHeight }
 
 // newPage goes on at the top of a new page.
 func (s *sheet) newPage() {
 	s.doc.AddPage(s.paper.Width, s.paper.Height)
 	s.y = Margin
+	s.narrow = 0
+	s.edge()
+}
+
+// need makes sure that there is room for a height, here or on the next page.
+func (s *sheet) need(height float64) {
+	if s.y+height > s.foot() && s.y > Margin && !s.measuring {
+		s.newPage()
+	}
 }
 
 // put places a block of a height on this page, or on the next if it has no room here.
 func (s *sheet) put(height float64, draw func(y float64)) {
-	if s.y+height > s.foot() && s.y > Margin {
-		s.newPage()
+	s.need(height)
+	if !s.measuring {
+		draw(s.y)
 	}
-	draw(s.y)
 	s.y += height
 }
 

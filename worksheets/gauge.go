@@ -33,6 +33,7 @@ type Gauge struct {
 	Inches   bool   // asked for in inches
 	Text     string // what is written at it; of squares along the foot
 	Up       string // of squares: what is written along the side
+	Signed   bool   // of squares: values along the side have signs
 	Words    func(name string, args ...any) string
 }
 
@@ -42,10 +43,12 @@ type place struct{ X, Y, Width, Height float64 }
 const (
 	inch = 25.4 // millimetres, by definition
 
-	gaugeFree     = 36     // what heading, check bar and footer take of a gauge's page
+	gaugeHead     = 8      // of the line above gauges
+	gaugeGap      = 6      // between gauges
 	gaugeEdge     = 0.5    // from a gauge's box to its outermost lines, so that they lie inside
 	captionHeight = 9      // room for two lines above a gauge
 	captionSize   = 9      // points
+	smallest      = 8      // points, of the numbers on gauges
 	farthest      = 100000 // no robot on a table runs farther than 100 m
 	nearly        = 1e-6   // a length this much too long is a rounding of floating point
 )
@@ -53,48 +56,59 @@ const (
 // shape is what a kind of gauge brings along.
 type shape struct {
 	noun    string                        // in "… of 40 cm does not fit"
-	room    func(g Gauge, on place) place // how much of an upright page it takes
-	largest func(on place) float64        // the greatest size that a page has room for
-	lies    bool                          // it may lie on its side, to be larger
-	draw    func(g Gauge, with pen, at, on place)
+	room    func(g Gauge, on place) place // how much of a free place it takes
+	least   func(g Gauge) float64         // the height of a place that is still worth having; nil if it never gives way
+	largest func(on place) float64        // the greatest size that a place has room for
+	stands  bool                          // it may stand upright along a page's side, to be longer
+	lies    bool                          // its page may lie on its side
+	draw    func(g Gauge, with pen, at place)
 }
 
 // shapes has every kind of gauge. A target, a fan and a rose fit on any paper, whatever their size.
 var shapes = map[GaugeKind]shape{
-	Ruler: {noun: "a ruler", lies: true, largest: largestRuler,
+	Ruler: {noun: "a ruler", stands: true, lies: true, largest: largestRuler,
 		room: func(g Gauge, _ place) place { return sized(g.rulerRoom()) },
-		draw: func(g Gauge, with pen, at, _ place) { g.drawRuler(with, at) }},
-	Wrap: {noun: "a wrap strip for a wheel", lies: true, largest: largestWrap,
+		draw: Gauge.drawRuler},
+	Wrap: {noun: "a wrap strip for a wheel", stands: true, lies: true, largest: largestWrap,
 		room: func(g Gauge, _ place) place { return sized(g.wrapRoom()) },
-		draw: func(g Gauge, with pen, at, _ place) { g.drawWrap(with, at) }},
-	Target: {noun: "a target", largest: anyDistance,
+		draw: Gauge.drawWrap},
+	Target: {noun: "a target", largest: anyDistance, least: Gauge.leastTarget,
 		room: func(g Gauge, on place) place { return sized(g.targetOn(on).room()) },
-		draw: func(g Gauge, with pen, at, on place) { g.drawTarget(with, at, g.targetOn(on)) }},
-	Fan: {noun: "a fan", largest: anyDistance,
+		draw: func(g Gauge, with pen, at place) { g.drawTarget(with, at, g.targetOn(at)) }},
+	Fan: {noun: "a fan", largest: anyDistance, least: Gauge.leastFan,
 		room: func(g Gauge, on place) place { return sized(on.Width, g.fanHeight(on)) },
-		draw: func(g Gauge, with pen, at, _ place) { g.drawFan(with, at) }},
+		draw: Gauge.drawFan},
 	Rose: {noun: "a rose", // a track too wide for it is left out of it
-		largest: func(place) float64 { return math.MaxFloat64 },
-		room:    func(g Gauge, on place) place { return sized(g.roseRoom(on)) },
-		draw:    func(g Gauge, with pen, at, _ place) { g.drawRose(with, at) }},
-	Squares: {noun: "squared paper", lies: true, largest: largestSquares,
-		room: func(g Gauge, _ place) place { return sized(g.squaresRoom()) },
-		draw: func(g Gauge, with pen, at, _ place) { g.drawSquares(with, at) }},
+		largest: func(place) float64 { return math.MaxFloat64 }, least: Gauge.leastRose,
+		room: func(g Gauge, on place) place { return sized(g.roseRoom(on)) },
+		draw: Gauge.drawRose},
+	Squares: {noun: "squared paper", lies: true, largest: largestSquares, least: Gauge.leastSquares,
+		room: func(g Gauge, on place) place { return sized(g.squaresRoom(on)) },
+		draw: Gauge.drawSquares},
 }
 
 func sized(width, height float64) place { return place{Width: width, Height: height} }
 
 func anyDistance(place) float64 { return farthest }
 
-// Fit is how a gauge lies on a page.
+// Fit is how a gauge lies on a page of its own.
 type Fit struct {
-	Width, Height float64
-	Lying         bool // the page must lie on its side
+	Width, Height float64 // as it is read, left to right
+	Upright       bool    // it stands along the page's side, read from below
+	Lying         bool    // the page must lie on its side
 }
 
-// uprightRoom and lyingRoom are what a page has room for, as it stands and on its side.
-func uprightRoom(p Paper) place { return sized(p.Width-2*Margin, p.Height-2*Margin-gaugeFree) }
-func lyingRoom(p Paper) place   { return sized(p.Height-2*Margin, p.Width-2*Margin-gaugeFree) }
+// levelRoom, sideRoom and lyingRoom are what a page has room for: below its line and above its check bar, along its
+// side, and on its side.
+func levelRoom(p Paper) place {
+	return sized(p.Width-2*Margin-edgeWidth, p.Height-2*Margin-footerHeight-gaugeHead-checkRoom)
+}
+func sideRoom(p Paper) place {
+	return sized(p.Height-2*Margin-footerHeight, p.Width-2*Margin-edgeWidth)
+}
+func lyingRoom(p Paper) place {
+	return sized(p.Height-2*Margin, p.Width-2*Margin-footerHeight-gaugeHead-checkRoom)
+}
 
 // Room says how a gauge lies on a paper. The error, for a coach, says what does not fit and what would.
 func (g Gauge) Room(p Paper) (Fit, error) {
@@ -105,16 +119,26 @@ func (g Gauge) Room(p Paper) (Fit, error) {
 	case !(g.Size > 0) || math.IsInf(g.Size, 0): // NaN too
 		return Fit{}, errors.New("the size of this gauge must be a length above 0")
 	}
-	stands := s.largest(uprightRoom(p))
-	largest := stands
+	fits := func(on place) bool { return g.Size <= s.largest(on)+nearly }
+	switch {
+	case fits(levelRoom(p)):
+		room := s.room(g, levelRoom(p))
+		return Fit{Width: room.Width, Height: room.Height}, nil
+	case s.stands && fits(sideRoom(p)):
+		room := s.room(g, sideRoom(p))
+		return Fit{Width: room.Width, Height: room.Height, Upright: true}, nil
+	case s.lies && fits(lyingRoom(p)):
+		room := s.room(g, lyingRoom(p))
+		return Fit{Width: room.Width, Height: room.Height, Lying: true}, nil
+	}
+	largest := s.largest(levelRoom(p))
+	if s.stands {
+		largest = max(largest, s.largest(sideRoom(p)))
+	}
 	if s.lies {
-		largest = max(stands, s.largest(lyingRoom(p)))
+		largest = max(largest, s.largest(lyingRoom(p)))
 	}
-	if g.Size > largest+nearly {
-		return Fit{}, g.tooLarge(p, largest)
-	}
-	room := s.room(g, uprightRoom(p))
-	return Fit{room.Width, room.Height, g.Size > stands+nearly}, nil
+	return Fit{}, g.tooLarge(p, largest)
 }
 
 // tooLarge is the error of a size that does not fit: what was asked for, and the largest that would.
@@ -151,19 +175,20 @@ func (g Gauge) captionRoom() float64 {
 	return captionHeight
 }
 
-// draw draws the gauge with its top left corner at x, y on the current page; nothing if it has no room there.
-func (g Gauge) draw(doc *pdf.Document, x, y float64) {
-	width, height := doc.PageSize()
-	p := Paper{"paper", min(width, height), max(width, height)}
-	fit, err := g.Room(p)
-	if err != nil {
-		return
-	}
-	with := pen{doc}
+// draw draws the gauge into its box on the current page.
+func (g Gauge) draw(doc *pdf.Document, at place) {
+	doc.In(pdf.Figure, func() { shapes[g.Kind].draw(g, pen{doc}, at) },
+		pdf.Alt(g.about()), doc.Around(at.X, at.Y, at.Width, at.Height))
+	pen{doc}.down()
+}
+
+// stand draws the gauge upright: read from below, its zero at the foot of a strip whose top left corner is given.
+func (g Gauge) stand(doc *pdf.Document, x, y float64, box place) {
+	foot := y + box.Width
 	doc.In(pdf.Figure, func() {
-		shapes[g.Kind].draw(g, with, place{x, y, fit.Width, fit.Height}, uprightRoom(p))
-	}, pdf.Alt(g.about()), doc.Around(x, y, fit.Width, fit.Height))
-	with.down()
+		doc.Upwards(x, foot, func() { shapes[g.Kind].draw(g, pen{doc}, place{x, foot, box.Width, box.Height}) })
+	}, pdf.Alt(g.about()), doc.Around(x, y, box.Height, box.Width))
+	pen{doc}.down()
 }
 
 // units gives the unit of the numbers on a gauge, the distance of its marks in

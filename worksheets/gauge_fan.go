@@ -10,17 +10,22 @@ import (
 )
 
 const (
-	widest  = 10 // degrees to each side
-	fanHead = 16 // room for the numbers above the far edge
-	fanFoot = 7  // room below the apex
-	fanMost = 200
+	widest   = 10 // degrees to each side
+	fanHead  = 16 // room for the numbers above the far edge
+	fanFoot  = 7  // room below the apex
+	fanMost  = 200
+	fanLeast = 150 // nearer, the numbers of its degrees run together
 
-	fanRow, fanRowOdd = 1.6, 8.8 // from the far edge to the base lines of the numbers
+	fanRow, fanRowOdd = 1.6, 8.9 // from the far edge to the base lines of the numbers
 )
 
 // reach is how far the far edge lies from the start line.
 func (g Gauge) reach(room place) float64 {
 	return math.Floor(min(room.Height-g.captionRoom()-fanHead-fanFoot-2*gaugeEdge, fanMost))
+}
+
+func (g Gauge) leastFan() float64 {
+	return g.captionRoom() + fanHead + fanLeast + fanFoot + 2*gaugeEdge
 }
 
 // fanHeight is the whole height of a fan on a page: as high as there is room, but no higher than fanMost.
@@ -38,7 +43,7 @@ func (g Gauge) drawFan(p pen, at place) {
 	side := reach * math.Tan(widest*math.Pi/180)
 	p.line(x-side-4, edge, x+side+4, edge, firm, black)
 	p.line(at.X+gaugeEdge, start, at.X+at.Width-gaugeEdge, start, firm, black)
-	p.word(at.X+gaugeEdge, start+3.6, 7.5, fromLeft, g.say("gauge-start"))
+	p.word(at.X+gaugeEdge, start+3.8, smallest, fromLeft, g.say("gauge-start"))
 	unit, scale := "mm", 1.0
 	if g.Inches {
 		unit, scale = "in", inch
@@ -67,17 +72,17 @@ func (g Gauge) drawFan(p pen, at place) {
 			base = edge - fanRowOdd
 			p.line(ex, edge, ex, base+0.8, hair, black)
 		}
-		p.word(ex, base-2.8, 7, centred, degrees(n))
-		p.word(ex, base, 6, centred, sideways(g.Size*math.Abs(offset)/scale))
+		p.word(ex, base-3.1, smallest, centred, degrees(n))
+		p.word(ex, base, smallest, centred, sideways(g.Size*math.Abs(offset)/scale))
 	}
 	right := x + side + 5
-	after := p.short(6, unit+" "+g.say("gauge-after", g.sizeText()), at.X+at.Width-gaugeEdge-right)
+	after := p.short(smallest, unit+" "+g.say("gauge-after", g.sizeText()), at.X+at.Width-gaugeEdge-right)
 	for _, base := range []float64{edge - fanRow, edge - fanRowOdd} {
-		p.word(right, base-2.8, 7, fromLeft, "°")
-		p.word(right, base, 6, fromLeft, after)
+		p.word(right, base-3.1, smallest, fromLeft, "°")
+		p.word(right, base, smallest, fromLeft, after)
 	}
-	p.word(at.X+gaugeEdge, edge-1.6, 7, fromLeft, g.say("gauge-left"))
-	p.word(at.X+gaugeEdge, start-2, 7, fromLeft, g.say("gauge-edge", strconv.FormatFloat(reach, 'f', 0, 64)))
+	p.word(at.X+gaugeEdge, edge-1.6, smallest, fromLeft, g.say("gauge-left"))
+	p.word(at.X+gaugeEdge, start-2, smallest, fromLeft, g.say("gauge-edge", strconv.FormatFloat(reach, 'f', 0, 64)))
 }
 
 // degrees writes an angle; which side is plus is said once, beside it.

@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"trundle/generator/lesson"
@@ -22,7 +23,8 @@ import (
 // 300 dots an inch that is a hundredth of a millimetre.
 const (
 	dpi    = 300
-	within = 0.1 // millimetres, or degrees
+	within = 0.05 // millimetres, or degrees
+	nearby = 0.1  // where a page ends in a whole dot, or a slanted walk goes from dot to dot
 )
 
 // A raster is a page in grey, from the top left.
@@ -63,24 +65,24 @@ func printed(t *testing.T, p Paper, draw func(s *sheet) (lying bool)) raster {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := rasterised(t, out)
+	r := rasterised(t, out, s.doc.PageCount())
 	w, h := p.Width, p.Height
 	if lying {
 		w, h = h, w
 	}
-	if math.Abs(float64(r.width)/dpi*25.4-w) > within || math.Abs(float64(r.height)/dpi*25.4-h) > within {
+	if math.Abs(float64(r.width)/dpi*25.4-w) > nearby || math.Abs(float64(r.height)/dpi*25.4-h) > nearby {
 		t.Fatalf("the page has %d × %d pixels; %g × %g mm at %d dpi were expected", r.width, r.height, w, h, dpi)
 	}
 	return r
 }
 
-func rasterised(t *testing.T, pdf []byte) raster {
+func rasterised(t *testing.T, pdf []byte, page int) raster {
 	t.Helper()
 	file := filepath.Join(t.TempDir(), "gauge.pdf")
 	if err := os.WriteFile(file, pdf, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	out, err := exec.Command("pdftoppm", "-r", fmt.Sprint(dpi), "-gray", "-singlefile", file).Output()
+	out, err := exec.Command("pdftoppm", "-r", fmt.Sprint(dpi), "-gray", "-f", fmt.Sprint(page), "-singlefile", file).Output()
 	if err != nil {
 		t.Fatalf("this test needs pdftoppm, of poppler-utils: %v", err)
 	}
@@ -162,21 +164,30 @@ func series(start, step float64, n int) []float64 {
 	return all
 }
 
-// onPage draws a gauge at the margins and gives where its drawing starts.
+// onPage draws a gauge on a page of its own and gives where its drawing starts, and its size.
 func onPage(t *testing.T, p Paper, g Gauge) (r raster, x, y, w, h float64) {
 	t.Helper()
 	g.Words = testWords
 	fit, err := g.Room(p)
-	w, h, lying := fit.Width, fit.Height, fit.Lying
-	if err != nil {
-		t.Fatal(err)
+	if err != nil || fit.Upright {
+		t.Fatal(err, fit)
 	}
+	at := place{Margin, Margin + gaugeHead, fit.Width, fit.Height}
 	r = printed(t, p, func(s *sheet) bool {
-		s.gaugePage(lying)
-		g.draw(s.doc, Margin, Margin+10)
-		return lying
+		s.blankPage(fit.Lying)
+		g.draw(s.doc, at)
+		return fit.Lying
 	})
-	return r, Margin, Margin + 10, w, h
+	return r, at.X, at.Y, at.Width, at.Height
+}
+
+// blankPage adds a page, upright or lying.
+func (s *sheet) blankPage(lying bool) {
+	if lying {
+		s.doc.AddPage(s.paper.Height, s.paper.Width)
+	} else {
+		s.doc.AddPage(s.paper.Width, s.paper.Height)
+	}
 }
 
 func onBoth(t *testing.T, test func(t *testing.T, p Paper)) {
@@ -190,13 +201,58 @@ func onBoth(t *testing.T, test func(t *testing.T, p Paper)) {
 
 func TestRulersAreTrue(t *testing.T) {
 	onBoth(t, func(t *testing.T, p Paper) {
-		// Longer than the page is wide, so it lies.
-		r, x, y, _, _ := onPage(t, p, Gauge{Kind: Ruler, Size: 240})
-		agree(t, "millimetres", r.across(y+gaugeEdge+1.5, x, x+242), series(x+gaugeEdge, 1, 241))
-		agree(t, "centimetres", r.across(y+gaugeEdge+6.5, x, x+242), series(x+gaugeEdge, 10, 25))
-		r, x, y, _, _ = onPage(t, p, Gauge{Kind: Ruler, Size: 7 * inch, Inches: true})
-		agree(t, "sixteenths", r.across(y+gaugeEdge+1, x, x+180), series(x+gaugeEdge, inch/16, 7*16+1))
-		agree(t, "inches", r.across(y+gaugeEdge+6.5, x, x+180), series(x+gaugeEdge, inch, 8))
+		r, x, y, _, _ := onPage(t, p, Gauge{Kind: Ruler, Size: 160})
+		agree(t, "millimetres", r.across(y+gaugeEdge+1.5, x, x+162), series(x+gaugeEdge, 1, 161))
+		agree(t, "centimetres", r.across(y+gaugeEdge+6.5, x, x+162), series(x+gaugeEdge, 10, 17))
+		// Ten inches are longer than Letter has room for upright, so the page lies.
+		if p.Name == "letter" {
+			r, x, y, _, _ = onPage(t, p, Gauge{Kind: Ruler, Size: 10 * inch, Inches: true})
+			agree(t, "inches, lying", r.across(y+gaugeEdge+6.5, x, x+256), series(x+gaugeEdge, inch, 11))
+		}
+		r, x, y, _, _ = onPage(t, p, Gauge{Kind: Ruler, Size: 6 * inch, Inches: true})
+		agree(t, "sixteenths", r.across(y+gaugeEdge+1, x, x+155), series(x+gaugeEdge, inch/16, 6*16+1))
+		agree(t, "inches", r.across(y+gaugeEdge+6.5, x, x+155), series(x+gaugeEdge, inch, 7))
+	})
+}
+
+// TestUprightRulersAreTrue measures one that is too long to lie across: its zero is at its foot, its edge at the left.
+func TestUprightRulersAreTrue(t *testing.T) {
+	onBoth(t, func(t *testing.T, p Paper) {
+		const size, top = 240.0, Margin
+		g := Gauge{Kind: Ruler, Size: size, Words: testWords}
+		fit, err := g.Room(p)
+		if err != nil || !fit.Upright {
+			t.Fatal(err, fit)
+		}
+		r := printed(t, p, func(s *sheet) bool {
+			s.blankPage(false)
+			g.stand(s.doc, Margin, top, sized(fit.Width, fit.Height))
+			return false
+		})
+		x, y := Margin+gaugeEdge, top+gaugeEdge
+		agree(t, "millimetres", r.down(x+1.5, y-1, y+size+1), series(y, 1, 241))
+		agree(t, "centimetres", r.down(x+6.5, y-1, y+size+1), series(y, 10, 25))
+	})
+}
+
+// TestTheEdgeOfEveryPageIsTrue measures the centimetres down the right margin, on the first page and on the second.
+func TestTheEdgeOfEveryPageIsTrue(t *testing.T) {
+	onBoth(t, func(t *testing.T, p Paper) {
+		for page := 1; page <= 2; page++ {
+			r := printed(t, p, func(s *sheet) bool {
+				for range page {
+					s.newPage()
+				}
+				return false
+			})
+			x, length := p.Width-Margin, math.Floor((p.Height-2*Margin-footerHeight)/10)*10
+			agree(t, "millimetres", r.down(x-1, Margin-1, p.Height), series(Margin, 1, int(length)+1))
+			between := func(y float64) bool { // a number, below its mark
+				return math.Abs(math.Remainder(y-Margin, 10)) > 0.5
+			}
+			tens := slices.DeleteFunc(r.down(x-4.6, Margin-1, p.Height), between)
+			agree(t, "centimetres", tens, series(Margin, 10, int(length)/10+1))
+		}
 	})
 }
 
@@ -204,33 +260,33 @@ func TestRulersAreTrue(t *testing.T) {
 // definition of what stands between them.
 func TestTheWrapStripReadsADiameter(t *testing.T) {
 	onBoth(t, func(t *testing.T, p Paper) {
-		r, x, y, _, h := onPage(t, p, Gauge{Kind: Wrap, Size: 70})
+		r, x, y, _, h := onPage(t, p, Gauge{Kind: Wrap, Size: 50})
 		zero := x + gaugeEdge
-		round := r.across(y+gaugeEdge+2, zero+0.5, zero+70*math.Pi+0.5)
-		agree(t, "circumference", round, series(zero+1, 1, 219))
-		across := r.across(y+h-gaugeEdge-2, zero+0.5, zero+70*math.Pi+0.5)
-		agree(t, "diameter", across, series(zero+math.Pi, math.Pi, 70))
+		round := r.across(y+gaugeEdge+2, zero+0.5, zero+50*math.Pi+0.5)
+		agree(t, "circumference", round, series(zero+1, 1, 157))
+		across := r.across(y+h-gaugeEdge-2, zero+0.5, zero+50*math.Pi+0.5)
+		agree(t, "diameter", across, series(zero+math.Pi, math.Pi, 50))
 		if t.Failed() {
 			return
 		}
-		// A 65 mm wheel is 204.2 mm round: its mark stands between 204 and 205 of the other scale.
-		if at := across[64] - zero; math.Abs(at-65*math.Pi) > within || at < round[203]-zero || at > round[204]-zero {
-			t.Errorf("a wheel of 65 mm is read at %.3f mm round; %.3f is right", at, 65*math.Pi)
+		// A 43 mm wheel is 135.1 mm round: its mark stands between 135 and 136 of the other scale.
+		if at := across[42] - zero; math.Abs(at-43*math.Pi) > within || at < round[134]-zero || at > round[135]-zero {
+			t.Errorf("a wheel of 43 mm is read at %.3f mm round; %.3f is right", at, 43*math.Pi)
 		}
-		tens := r.across(y+h-gaugeEdge-6.5, zero+0.5, zero+70*math.Pi+0.5)
-		agree(t, "each ten of diameter", tens, series(zero+10*math.Pi, 10*math.Pi, 7))
+		tens := r.across(y+h-gaugeEdge-6.5, zero+0.5, zero+50*math.Pi+0.5)
+		agree(t, "each ten of diameter", tens, series(zero+10*math.Pi, 10*math.Pi, 5))
 	})
 }
 
 func TestTheWrapStripReadsADiameterInInches(t *testing.T) {
 	onBoth(t, func(t *testing.T, p Paper) {
-		const size = 2.5 * inch
+		const size = 2 * inch
 		r, x, y, _, h := onPage(t, p, Gauge{Kind: Wrap, Size: size, Inches: true})
 		zero := x + gaugeEdge
 		round := r.across(y+gaugeEdge+1.5, zero+0.5, zero+size*math.Pi+0.5)
-		agree(t, "circumference", round, series(zero+inch/16, inch/16, 125)) // 2.5·π in is 7.85 in
+		agree(t, "circumference", round, series(zero+inch/16, inch/16, 100)) // 2·π in is 6.28 in
 		across := r.across(y+h-gaugeEdge-1.5, zero+0.5, zero+size*math.Pi+0.5)
-		agree(t, "diameter", across, series(zero+math.Pi*inch/16, math.Pi*inch/16, 40))
+		agree(t, "diameter", across, series(zero+math.Pi*inch/16, math.Pi*inch/16, 32))
 	})
 }
 
@@ -239,7 +295,7 @@ func TestStopTargetsAreTrue(t *testing.T) {
 		for _, inches := range []bool{false, true} {
 			g := Gauge{Kind: Target, Size: 1200, SizeText: "120 cm", Inches: inches}
 			r, x, y, _, _ := onPage(t, p, g)
-			grid := g.targetOn(place{Width: p.Width - 2*Margin, Height: p.Height - 2*Margin - gaugeFree})
+			grid := g.targetOn(levelRoom(p))
 			width, height := float64(grid.across)*grid.step, float64(grid.over)*grid.step
 			left, top := x+numbers, y+grid.captions+gaugeEdge
 			agree(t, "sideways", r.across(top+grid.step/2, left-1, left+2*width+1), series(left, grid.step, 2*grid.across+1))
@@ -329,7 +385,7 @@ func TestTheTrackIsRound(t *testing.T) {
 				continue // between two dashes, or an arrow
 			}
 			dashes++
-			if radius := from + found[0]*dpi/25.4/1000; math.Abs(radius-track/2) > within {
+			if radius := from + found[0]*dpi/25.4/1000; math.Abs(radius-track/2) > nearby {
 				t.Errorf("at %d° the track's radius is %.3f mm", degree, radius)
 			}
 		}
@@ -342,9 +398,12 @@ func TestTheTrackIsRound(t *testing.T) {
 func TestSquaredPaperIsTrue(t *testing.T) {
 	onBoth(t, func(t *testing.T, p Paper) {
 		g := Gauge{Kind: Squares, Size: 150, Text: "Run", Up: "Stop"}
-		r, x, y, _, _ := onPage(t, p, g)
-		width, height := g.squaresSize()
+		r, x, y, w, h := onPage(t, p, g)
+		width, height := w-besideUp-arrowSpace, h-belowFoot-arrowSpace
 		left, top := x+besideUp, y+arrowSpace
+		if width < g.Size {
+			t.Errorf("the paper is %g mm wide; %g were asked for", width, g.Size)
+		}
 		agree(t, "across", r.across(top+square/2.0, left-1, left+width+1), series(left, square, int(width/square)+1))
 		agree(t, "down", r.down(left+square/2.0, top-1, top+height+1), series(top, square, int(height/square)+1))
 	})
@@ -354,7 +413,7 @@ func TestTheCheckBarsAreTrue(t *testing.T) {
 	onBoth(t, func(t *testing.T, p Paper) {
 		r := printed(t, p, func(s *sheet) bool {
 			s.doc.AddPage(p.Width, p.Height)
-			checkBar(s.doc, Margin, 50, testWords)
+			checkBar(s.doc, Margin, 50, 177, testWords)
 			return false
 		})
 		agree(t, "100 mm", r.across(50+6.5, Margin, Margin+105), []float64{Margin + gaugeEdge, Margin + gaugeEdge + 100})
@@ -372,7 +431,7 @@ func TestAGaugeStaysInItsBox(t *testing.T) {
 		Target:  {{Size: 1200, SizeText: "120 cm", Text: long}},
 		Fan:     {{Size: farthest, SizeText: long, Text: long}},
 		Rose:    {{Size: 144, SizeText: long, Text: long}},
-		Squares: {{Size: 100, Text: long, Up: long}, {Size: 1, Text: long, Up: long}},
+		Squares: {{Size: 100, Text: long, Up: long}, {Size: 1, Text: long, Up: long, Signed: true}},
 	}
 	onBoth(t, func(t *testing.T, p Paper) {
 		for _, kind := range lesson.GaugeKinds {
@@ -391,19 +450,15 @@ func staysInItsBox(t *testing.T, p Paper, g Gauge) {
 	t.Helper()
 	g.Words = testWords
 	fit, err := g.Room(p)
-	w, h, lying := fit.Width, fit.Height, fit.Lying
+	w, h := fit.Width, fit.Height
 	if err != nil {
 		t.Fatal(err)
 	}
 	const x, y = Margin + 2, Margin + 3
 	r := printed(t, p, func(s *sheet) bool {
-		if lying {
-			s.doc.AddPage(p.Height, p.Width)
-		} else {
-			s.doc.AddPage(p.Width, p.Height)
-		}
-		g.draw(s.doc, x, y)
-		return lying
+		s.blankPage(fit.Lying)
+		g.draw(s.doc, place{x, y, w, h})
+		return fit.Lying
 	})
 	left, top, right, foot := pixel(x-0.1), pixel(y-0.1), pixel(x+w+0.1), pixel(y+h+0.1)
 	for row := range r.height {

@@ -6,13 +6,17 @@ import "math"
 
 const (
 	roseMost  = 85 // radius
-	roseOuter = 8  // room for the numbers
+	roseLeast = 65
+	roseOuter = 8 // room for the numbers
 )
 
 // radius is that of the outer circle: as large as the page has room for, whatever the track is.
 func (g Gauge) radius(room place) float64 {
 	return math.Floor(min(room.Width/2-roseOuter, (room.Height-g.captionRoom())/2-roseOuter, roseMost))
 }
+
+// leastRose is as large as the marks of single degrees can be told apart.
+func (g Gauge) leastRose() float64 { return 2*(roseLeast+roseOuter) + g.captionRoom() }
 
 func (g Gauge) roseRoom(room place) (w, h float64) {
 	side := 2 * (g.radius(room) + roseOuter)
@@ -36,13 +40,13 @@ func (g Gauge) drawRose(p pen, at place) {
 		sin, cos := math.Sincos(float64(a) * math.Pi / 180)
 		p.line(cx-r*sin, cy-r*cos, cx-(r-length)*sin, cy-(r-length)*cos, width, black)
 		if a%10 == 0 {
-			p.word(cx-(r+4.5)*sin, cy-(r+4.5)*cos+0.9, 6.5, centred, degrees(a))
+			p.word(cx-(r+4.5)*sin, cy-(r+4.5)*cos+0.9, smallest, centred, degrees(a))
 		}
 	}
 	p.line(cx-6, cy, cx+6, cy, hair, black)
 	p.line(cx, cy-6, cx, cy+6, hair, black)
 	p.arrow(cx, cy-8, 0, -1, r*0.45)
-	p.word(at.X+gaugeEdge, cy-at.Width/2+4, 7, fromLeft, g.say("gauge-left"))
+	p.word(at.X+gaugeEdge, cy-at.Width/2+4, smallest, fromLeft, g.say("gauge-left"))
 	track := g.Size / 2
 	// A track that would run into the marks, or into the middle, is left out; the degrees are good all the same.
 	if track > r-12 || track < 8 {
@@ -57,5 +61,5 @@ func (g Gauge) drawRose(p pen, at place) {
 	if track > 25 { // inside, away from the marks of degrees
 		base = cy + track - 3
 	}
-	p.word(cx, base, 6.5, centred, p.short(6.5, g.say("gauge-track", g.sizeText()), 40))
+	p.word(cx, base, smallest, centred, p.short(smallest, g.say("gauge-track", g.sizeText()), 40))
 }

@@ -25,15 +25,15 @@ func (g Gauge) drawRuler(p pen, at place) {
 		mx := x + float64(i)*step
 		p.line(mx, y, mx, y+markLength(i, marks), hair, black)
 		if i%marks == 0 {
-			g.number(p, x, mx, y+10, i/marks)
+			g.number(p, x, mx, y+10.2, i/marks)
 		}
 	}
-	p.word(x+2.2, y+13, 6.5, fromLeft, p.short(6.5, unit, g.Size-2.2))
+	p.word(x+2.2, y+13.2, smallest, fromLeft, p.short(smallest, unit, g.Size-2.2))
 }
 
 // number writes a number below its mark, moved in where the gauge ends.
 func (g Gauge) number(p pen, x, mx, y float64, n int) {
-	const size = 7
+	const size = captionSize
 	text := strconv.Itoa(n)
 	p.doc.SetFont(regular, size)
 	half := p.doc.Width(text) / 2

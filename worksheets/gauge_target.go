@@ -23,6 +23,8 @@ const (
 	numbers    = 11 // room for the numbers at the sides
 	farthestBy = 80 // millimetres of drift that a target shows at most
 	beyondBy   = 100
+
+	leastBeyond = 50
 )
 
 // targetOn chooses the lines that a page has room for.
@@ -32,10 +34,15 @@ func (g Gauge) targetOn(room place) grid {
 		t.step, t.bold, t.worth, t.unit = inch/4, 4, 0.25, "in"
 	}
 	half := min((room.Width-2*numbers)/2, farthestBy)
-	t.across = int(half / t.step)
+	t.across = int(half/t.step + nearly)
 	half = min((room.Height-t.captions-numbers-2*gaugeEdge)/2, beyondBy)
-	t.over = int(half / t.step)
+	t.over = int(half/t.step + nearly)
 	return t
+}
+
+// leastTarget has room for the lines that stops of a careful run need.
+func (g Gauge) leastTarget() float64 {
+	return 2*leastBeyond + captionHeight + g.captionRoom() + numbers + 2*gaugeEdge
 }
 
 // room is what the lines take, with the numbers at their sides and the captions above.
@@ -64,13 +71,13 @@ func (g Gauge) drawTarget(p pen, at place, t grid) {
 		}
 	}
 	for i := -t.across / t.bold * t.bold; i <= t.across; i += t.bold {
-		p.word(cx+float64(i)*t.step, cy+height+4, 6.5, centred, signed(-float64(i)*t.worth))
+		p.word(cx+float64(i)*t.step, cy+height+4, smallest, centred, signed(-float64(i)*t.worth))
 	}
 	for j := -t.over / t.bold * t.bold; j <= t.over; j += t.bold {
-		p.word(cx-width-1.5, cy-float64(j)*t.step+0.9, 6.5, toRight, signed(float64(j)*t.worth))
+		p.word(cx-width-1.5, cy-float64(j)*t.step+0.9, smallest, toRight, signed(float64(j)*t.worth))
 	}
-	p.word(cx+width+4, cy+height+4, 6.5, fromLeft, t.unit)
-	p.turned(cx+width+5, cy, 7, p.short(7, g.say("gauge-travel"), height))
+	p.word(cx+width+4, cy+height+4, smallest, fromLeft, t.unit)
+	p.turned(cx+width+5, cy, smallest, p.short(smallest, g.say("gauge-travel"), height))
 	p.arrow(cx+width+7.5, cy+14, 0, -1, 28)
 }
 

@@ -40,45 +40,61 @@ func TestRoomNamesTheLargestThatFits(t *testing.T) {
 			offered := g
 			offered.Size = size
 			fit, err := offered.Room(p)
-			w, h, lying := fit.Width, fit.Height, fit.Lying
 			if err != nil {
 				t.Errorf("what is offered does not fit: %v", err)
 			}
-			width, height := p.Width, p.Height
-			if lying {
-				width, height = height, width
-			}
-			if w > width-2*Margin+0.01 || h > height-2*Margin-gaugeFree+0.01 {
-				t.Errorf("a %s of %g mm takes %.1f × %.1f mm on %s", g.Kind, size, w, h, p.Name)
-			}
+			staysOnPaper(t, offered, fit, p)
 		}
 	}
 }
 
-func TestRoomTurnsThePageOnlyWhenItMust(t *testing.T) {
+// staysOnPaper looks whether what a gauge takes is free on the page that it lies on.
+func staysOnPaper(t *testing.T, g Gauge, fit Fit, p Paper) {
+	t.Helper()
+	room := levelRoom(p)
+	switch {
+	case fit.Upright:
+		room = sideRoom(p)
+	case fit.Lying:
+		room = lyingRoom(p)
+	}
+	if fit.Width > room.Width+0.01 || fit.Height > room.Height+0.01 {
+		t.Errorf("a %s of %g mm takes %.1f × %.1f mm on %s", g.Kind, g.Size, fit.Width, fit.Height, p.Name)
+	}
+}
+
+// TestRoomTurnsAGaugeOnlyWhenItMust stands it upright before it lays the page on its side.
+func TestRoomTurnsAGaugeOnlyWhenItMust(t *testing.T) {
+	const level, upright, lying = 0, 1, 2
 	for _, test := range []struct {
-		g     Gauge
-		lying [2]bool // on A4, on Letter
+		g   Gauge
+		how [2]int // on A4, on Letter
 	}{
-		{Gauge{Kind: Ruler, Size: 185}, [2]bool{false, false}}, {Gauge{Kind: Ruler, Size: 190}, [2]bool{true, false}},
-		{Gauge{Kind: Ruler, Size: 10 * inch}, [2]bool{true, true}},
-		{Gauge{Kind: Wrap, Size: 48}, [2]bool{false, false}}, {Gauge{Kind: Wrap, Size: 65}, [2]bool{true, true}},
-		{Gauge{Kind: Squares, Size: 150}, [2]bool{false, false}},
-		{Gauge{Kind: Target, Size: 1200}, [2]bool{false, false}}, {Gauge{Kind: Fan, Size: 1200}, [2]bool{false, false}},
-		{Gauge{Kind: Rose, Size: 112}, [2]bool{false, false}},
+		{Gauge{Kind: Ruler, Size: 175}, [2]int{level, level}}, {Gauge{Kind: Ruler, Size: 180}, [2]int{upright, level}},
+		{Gauge{Kind: Ruler, Size: 240}, [2]int{upright, upright}},
+		{Gauge{Kind: Ruler, Size: 10 * inch}, [2]int{upright, lying}},
+		{Gauge{Kind: Ruler, Size: 270}, [2]int{lying, -1}},
+		{Gauge{Kind: Wrap, Size: 48}, [2]int{level, level}}, {Gauge{Kind: Wrap, Size: 70}, [2]int{upright, upright}},
+		{Gauge{Kind: Squares, Size: 150}, [2]int{level, level}}, {Gauge{Kind: Squares, Size: 180}, [2]int{lying, lying}},
+		{Gauge{Kind: Target, Size: 1200}, [2]int{level, level}}, {Gauge{Kind: Fan, Size: 1200}, [2]int{level, level}},
+		{Gauge{Kind: Rose, Size: 112}, [2]int{level, level}},
 	} {
 		for i, p := range Papers {
 			fit, err := test.g.Room(p)
-			w, h, lying := fit.Width, fit.Height, fit.Lying
-			if err != nil || lying != test.lying[i] {
-				t.Errorf("a %s of %g mm on %s: lying %v, error %v", test.g.Kind, test.g.Size, p.Name, lying, err)
+			how := level
+			switch {
+			case err != nil:
+				how = -1
+			case fit.Upright:
+				how = upright
+			case fit.Lying:
+				how = lying
 			}
-			width, height := p.Width, p.Height
-			if lying {
-				width, height = height, width
+			if how != test.how[i] {
+				t.Errorf("a %s of %g mm on %s: %+v, error %v", test.g.Kind, test.g.Size, p.Name, fit, err)
 			}
-			if w > width-2*Margin+0.01 || h > height-2*Margin-gaugeFree+0.01 {
-				t.Errorf("a %s of %g mm takes %.1f × %.1f mm on %s", test.g.Kind, test.g.Size, w, h, p.Name)
+			if err == nil {
+				staysOnPaper(t, test.g, fit, p)
 			}
 		}
 	}
@@ -91,7 +107,8 @@ func TestTheSameGaugeHasTheSameBytes(t *testing.T) {
 			{Kind: Fan, Size: 1200}, {Kind: Rose, Size: 112}, {Kind: Squares, Size: 100}} {
 			g.Words, g.Text = testWords, "π ± 1"
 			pdf.AddPage(Papers[0].Width, Papers[0].Height)
-			g.draw(pdf, Margin, Margin)
+			fit, _ := g.Room(Papers[0])
+			g.draw(pdf, place{Margin, Margin, fit.Width, fit.Height})
 		}
 		out, err := pdf.Bytes()
 		if err != nil {

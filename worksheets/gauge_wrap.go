@@ -34,22 +34,22 @@ func (g Gauge) drawWrap(p pen, at place) {
 		mx := x + float64(i)*step
 		p.line(mx, top, mx, top+markLength(i, marks), hair, black)
 		if i%marks == 0 {
-			p.word(mx, top+9.6, 7, centred, strconv.Itoa(i/marks))
+			p.word(mx, top+9.8, smallest, centred, strconv.Itoa(i/marks))
 		}
 	}
 	g.diameters(p, x, foot)
 	name := func(name, unit, edge string) string { // of a scale; both stand side by side
-		if text := p.short(6.5, g.say(name)+", "+unit, (length-10)/2); text != "" {
+		if text := p.short(smallest, g.say(name)+", "+unit, (length-10)/2); text != "" {
 			return text + " " + edge
 		}
 		return ""
 	}
-	p.word(x+2, top+14, 6.5, fromLeft, name("gauge-round", unit, "↑"))
+	p.word(x+2, top+14.4, smallest, fromLeft, name("gauge-round", unit, "↑"))
 	across := "mm"
 	if g.Inches {
 		across = "in"
 	}
-	p.word(x+length, top+14, 6.5, toRight, name("gauge-across", across, "↓"))
+	p.word(x+length, top+14.4, smallest, toRight, name("gauge-across", across, "↓"))
 }
 
 // diameters draws the lower scale: a mark a millimetre of diameter, or a sixteenth of an inch.
@@ -62,7 +62,7 @@ func (g Gauge) diameters(p pen, x, foot float64) {
 		mx := x + math.Pi*float64(i)*step
 		p.line(mx, foot, mx, foot-markLength(i, marks), hair, black)
 		if i%numbered == 0 {
-			p.word(mx, foot-7.6, 7, centred, number(i))
+			p.word(mx, foot-7.6, smallest, centred, number(i))
 		}
 	}
 }

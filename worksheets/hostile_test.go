@@ -69,7 +69,7 @@ func TestAHostileLessonKeepsAllOfItsTextOnThePage(t *testing.T) {
 		if n, pages := strings.Count(printed, sentence), strings.Count(printed, "version1"); n < asks-pages || n > asks {
 			t.Errorf("%s has %d of %d sentences on %d pages", name, n, asks, pages)
 		}
-		if n := strings.Count(printed, "run40"); n != 1 {
+		if n := strings.Count(printed, "Run40"); n != 1 {
 			t.Errorf("%s has %d cells for run 40", name, n)
 		}
 		if !strings.Contains(printed, strings.Repeat("W", 500)) {

@@ -2,15 +2,7 @@ package worksheets
 
 // The club's logo in the head of a sheet.
 
-import (
-	"bytes"
-	"image"
-	"image/color"
-	"image/draw"
-	"image/png"
-
-	"trundle/worksheets/pdf"
-)
+import "trundle/worksheets/pdf"
 
 // The most room that a logo takes, in millimetres.
 const (
@@ -27,17 +19,14 @@ type Logo struct {
 
 // NewLogo makes a logo of a PNG.
 func NewLogo(file []byte) (*Logo, error) {
-	picture, err := png.Decode(bytes.NewReader(file))
+	picture, err := onPaper(file)
 	if err != nil {
 		return nil, err
 	}
-	bounds := image.Rectangle{Max: picture.Bounds().Size()}
-	opaque := image.NewRGBA(bounds)
-	draw.Draw(opaque, bounds, image.NewUniform(color.White), image.Point{}, draw.Src)
-	draw.Draw(opaque, bounds, picture, picture.Bounds().Min, draw.Over)
-	wide, high := float64(bounds.Dx()), float64(bounds.Dy())
+	across, down := picture.Size()
+	wide, high := float64(across), float64(down)
 	scale := min(logoWidth/wide, logoHeight/high)
-	return &Logo{pdf.PictureOf(opaque), wide * scale, high * scale}, nil
+	return &Logo{picture, wide * scale, high * scale}, nil
 }
 
 // logo puts the club's logo with its right edge at a place, at the top of the page, and gives its size; 0 if the pack

@@ -1,14 +1,9 @@
 package worksheets
 
-// A lesson's worksheet from its head to its exit ticket: what is on it, in which order, for whom.
+// A lesson's worksheet from its head to its gauges: what is on it, in which order, for whom, and how it is made to fit
+// its pages.
 
 import (
-	"strconv"
-	"strings"
-
-	"github.com/yuin/goldmark/ast"
-
-	"trundle/generator/lesson"
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
@@ -21,6 +16,20 @@ type About struct {
 	Start                   *int  // when a lesson begins, in minutes after midnight; nil if nobody has said it
 	Logo                    *Logo // nil if the club has none
 	Words                   func(name string, args ...any) string
+	Shown                   *Illustrations // nil if there are none
+}
+
+// mostPages is how many pages a sheet has at most, if it can be had.
+const mostPages = 4
+
+// fits are the ways in which a sheet is laid out until it fits, from roomy to tight.
+var fits = []fit{
+	{room: 30, picture: 60, leading: 1.35},
+	{room: 25, picture: 50, leading: 1.3},
+	{room: 20, picture: 50, leading: 1.3, columns: true},
+	{room: 15, picture: 45, leading: 1.25, columns: true},
+	{room: 15, picture: 40, leading: 1.22, columns: true, terse: true},
+	{room: 10, picture: 36, leading: 1.2, columns: true, terse: true},
 }
 
 // Make lays a lesson out on paper, for students or with keys and worked steps for
@@ -33,190 +42,72 @@ func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]b
 	return doc.Bytes()
 }
 
-// layOut draws a lesson's worksheet; the season's file has the same pages.
+// layOut lays a lesson out as the pages of a document.
 func layOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*pdf.Document, error) {
-	s := &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{},
-		fit: fit{room: 25, picture: 60}}
+	best, err := bestFit(p, about, l, cards)
+	if err != nil {
+		return nil, err
+	}
+	if mentors { // laid out as the students' sheet, so that both have the same on each page
+		best, err = laidOut(p, about, l, cards, true, best.fit)
+		if err != nil {
+			return nil, err
+		}
+	}
+	best.footers()
+	return best.doc, nil
+}
+
+// bestFit lays a students' sheet out until it has few pages and the last of them is a third full.
+func bestFit(p Paper, about About, l *work.Lesson, cards []Card) (*sheet, error) {
+	var best *sheet
+	for _, f := range fits {
+		s, err := laidOut(p, about, l, cards, false, f)
+		if err != nil {
+			return nil, err
+		}
+		if s.isGood() {
+			return s, nil
+		}
+		if best == nil || s.isBetter(best) {
+			best = s
+		}
+	}
+	return best, nil
+}
+
+// isGood tells whether a sheet has few pages and the last of them is full enough.
+func (s *sheet) isGood() bool { return s.doc.PageCount() <= mostPages && s.lastIsFull() }
+
+// lastIsFull tells whether at least a third of the last page is used.
+func (s *sheet) lastIsFull() bool { return s.y-Margin >= (s.foot()-Margin)/3 }
+
+// isBetter tells which of two sheets that are not good is the better one.
+func (s *sheet) isBetter(other *sheet) bool {
+	if s.doc.PageCount() != other.doc.PageCount() {
+		return s.doc.PageCount() < other.doc.PageCount()
+	}
+	return s.lastIsFull() && !other.lastIsFull()
+}
+
+// laidOut lays a sheet out in one way.
+func laidOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool, f fit) (*sheet, error) {
+	s := &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{}, fit: f,
+		chosen: selectionOf(l, f.terse)}
 	s.doc = newDocument(l.Title+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
-	s.labelPages()
 	if err := s.head(); err != nil {
 		return nil, err
 	}
 	s.care(cards)
 	s.goals()
-	s.sections()
+	s.flow(s.chosen.inPlace())
+	s.pass()
+	s.log()
+	s.lookAfter()
+	s.textEnd = float64(s.doc.PageCount()-1) + (s.y-Margin)/(s.foot()-Margin)
 	s.gauges()
-	s.footers()
-	return s.doc, nil
-}
-
-// codeSize is the side of the QR code, in millimetres.
-const codeSize = 20
-
-// head puts the title, where the lesson belongs, the code of its page, and room for names.
-func (s *sheet) head() error {
-	width, low := s.width(), 0.0 // low is how far down what stands on the right goes
-	if s.about.Address != "" {
-		width -= codeSize + 6
-		var err error
-		s.doc.Link(s.right()-codeSize, Margin, codeSize, codeSize, s.address(), s.say("on-the-web")+" "+s.address(), func() {
-			err = s.code(s.address(), s.right()-codeSize, Margin, codeSize)
-		})
-		if err != nil {
-			return err
-		}
-		low = Margin + codeSize
-	}
-	logo, high := s.logo(s.left() + width)
-	if logo > 0 {
-		width, low = width-logo-4, max(low, Margin+high)
-	}
-	if s.mentors {
-		height := s.font(bold, 10)
-		label := printable(s.say("mentors-sheet"))
-		s.doc.LineWidth(0.4)
-		s.doc.Rect(s.left(), s.y, s.doc.Width(label)+4, height+1, pdf.Stroke)
-		s.lines(s.left()+2, s.y+0.5, []string{label}, height)
-		s.y += height + 2.5
-	}
-	height := s.font(bold, 17)
-	title := short(wrap(s.doc, s.lesson.Title, width), 4)
-	s.lines(s.left(), s.y, title, height)
-	s.y += height * float64(len(title))
-	height = s.font(regular, 9)
-	week := s.say("week") + " " + strconv.Itoa(s.lesson.Week)
-	about := s.about.Pack + " · " + week + " · " + s.say("minutes", s.lesson.Minutes)
-	if s.about.Club != "" {
-		about = s.about.Club + " · " + about
-	}
-	if s.lesson.Draft {
-		about += " · " + s.say("draft")
-	}
-	where := short(wrap(s.doc, about, width), 4)
-	s.lines(s.left(), s.y, where, height)
-	s.y += height * float64(len(where))
-	if s.about.Address != "" {
-		s.addressInLetters(width)
-	}
-	s.y = max(s.y, low)
-	if !s.mentors {
-		s.names()
-	}
-	s.y += 3
-	return nil
-}
-
-// names leaves room for who fills the sheet in.
-func (s *sheet) names() {
-	s.y += 9
-	s.font(regular, 10)
-	x := s.left()
-	for i, name := range []string{"team", "robot", "date"} {
-		share := []float64{0.44, 0.3, 0.26}[i] * s.width()
-		label := printable(s.say(name))
-		s.doc.Text(x, s.y, label)
-		s.writing(x+s.doc.Width(label)+2, x+share-4, s.y+0.8)
-		x += share
-	}
-	s.y += 2
-}
-
-// goals puts goals and materials; a lesson may have neither.
-func (s *sheet) goals() {
-	if len(s.lesson.Lesson.Goals) > 0 {
-		s.label("goals")
-		for _, g := range s.lesson.Lesson.Goals {
-			s.item(g, false)
-		}
-	}
-	if len(s.lesson.Materials) > 0 {
-		s.label("materials")
-		for _, m := range s.lesson.Materials {
-			s.item(m, true)
-		}
-	}
-}
-
-// label puts a short heading over a list.
-func (s *sheet) label(word string) {
-	height := s.font(bold, 10)
-	s.gap(2)
-	s.put(height+6, func(y float64) {
-		s.font(bold, 10)
-		s.lines(s.left(), y, []string{printable(s.say(word))}, height)
-	})
-	s.y -= 6 // room for a line of what follows, so that no label ends a page
-}
-
-// item puts a line of a list, with a box to tick or a dash.
-func (s *sheet) item(text string, checkbox bool) {
-	const indent = 6
-	height := s.font(regular, 10)
-	lines := wrap(s.doc, text, s.width()-indent)
-	if len(lines) > mostLines {
-		s.paragraph(regular, 10, indent, text)
-		return
-	}
-	s.put(height*float64(len(lines)), func(y float64) {
-		s.font(regular, 10)
-		if checkbox {
-			s.tick(s.left()+0.5, y+0.7, 3.2)
-		} else {
-			s.lines(s.left()+1, y, []string{"–"}, height)
-		}
-		s.lines(s.left()+indent, y, lines, height)
-	})
-}
-
-// sections puts the questions part by part, under the headings of the parts that have
-// any, and the text of the exit ticket.
-func (s *sheet) sections() {
-	var heading *ast.Heading
-	exit := false
-	for n := s.lesson.Body.FirstChild(); n != nil; n = n.NextSibling() {
-		if lesson.ForMentors(n) {
-			continue
-		}
-		if h, ok := n.(*ast.Heading); ok && h.Level <= 2 {
-			heading = h
-			if exit = s.isExitTicket(h); exit {
-				s.heading(h)
-				heading = nil
-			}
-			continue
-		}
-		_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-			if !entering || lesson.ForMentors(n) {
-				return ast.WalkSkipChildren, nil
-			}
-			switch n := n.(type) { // the others: paper has questions and figures; gauges have pages of their own
-			case *lesson.WorkBlock:
-				if heading != nil {
-					s.heading(heading)
-					heading = nil
-				}
-				s.block(n)
-			case *lesson.DataBlock:
-				if n.Name == lesson.ShowBlock {
-					if heading != nil {
-						s.heading(heading)
-						heading = nil
-					}
-					s.figures(n)
-				}
-			}
-			return ast.WalkContinue, nil
-		})
-		if exit {
-			s.prose(n)
-		}
-	}
-}
-
-// isExitTicket tells whether a part is the one whose text students answer in writing.
-func (s *sheet) isExitTicket(h *ast.Heading) bool {
-	return strings.EqualFold(strings.TrimSpace(s.plain(h)), s.say("exit-ticket"))
+	return s, nil
 }
 
 // short cuts a text that is absurdly long for its place.
@@ -226,76 +117,4 @@ func short(lines []string, most int) []string {
 		lines[most-1] += " …"
 	}
 	return lines
-}
-
-// heading puts the heading of a part, its minutes in brackets behind it.
-func (s *sheet) heading(h *ast.Heading) {
-	height := s.font(bold, 12.5)
-	text := s.plain(h)
-	if minutes, ok := h.AttributeString("minutes"); ok {
-		text += "  (" + s.say("min", minutes) + ")"
-	}
-	lines := short(wrap(s.doc, text, s.width()), 6)
-	s.gap(4)
-	s.put(height*float64(len(lines))+25, func(y float64) {
-		s.font(bold, 12.5)
-		s.lines(s.left(), y, lines, height)
-	})
-	s.y -= 24 // room for a question, so that no heading ends a page
-}
-
-// prose puts a paragraph or list of the exit ticket, with room for an answer below each
-// point of a list.
-func (s *sheet) prose(n ast.Node) {
-	switch n := n.(type) {
-	case *ast.Paragraph:
-		s.paragraph(regular, 10, 0, s.plain(n))
-		s.gap(1.5)
-	case *ast.List:
-		number := n.Start
-		for item := n.FirstChild(); item != nil; item = item.NextSibling() {
-			mark := "–"
-			if n.IsOrdered() {
-				mark = strconv.Itoa(number) + "."
-				number++
-			}
-			_, box := n.NextSibling().(*lesson.WorkBlock)
-			s.question(mark, item, !box || item.NextSibling() != nil)
-		}
-	}
-}
-
-// question puts a point of a list, with lines to write the answer on unless there is room for it in what comes next.
-func (s *sheet) question(mark string, item ast.Node, room bool) {
-	const indent = 7
-	height := s.font(regular, 10)
-	var texts []string
-	for c := item.FirstChild(); c != nil; c = c.NextSibling() {
-		switch c.(type) {
-		case *ast.Paragraph, *ast.TextBlock:
-			texts = append(texts, s.plain(c))
-		}
-	}
-	text := strings.TrimSpace(strings.Join(texts, " "))
-	lines := wrap(s.doc, text, s.width()-indent)
-	if len(lines) == 0 {
-		return
-	}
-	if len(lines) > mostLines {
-		s.paragraph(regular, 10, indent, text)
-		lines = nil
-	}
-	below := 1.0
-	if room && !strings.HasSuffix(text, ":") { // then what is asked comes next
-		below = 15
-	}
-	s.put(height*float64(len(lines))+below, func(y float64) {
-		s.font(regular, 10)
-		s.lines(s.left(), y, []string{mark}, height)
-		s.lines(s.left()+indent, y, lines, height)
-		foot := y + height*float64(len(lines))
-		for line := 6.5; line < below; line += 7 {
-			s.writing(s.left()+indent, s.right(), foot+line)
-		}
-	})
 }

@@ -11,7 +11,6 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
-	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -133,12 +132,6 @@ func TestASheetHoldsEachPromptInOrder(t *testing.T) {
 	}
 }
 
-// withoutScales leaves the pages of gauges out: a ruler has every number on it.
-func withoutScales(text string) string {
-	return strings.Join(slices.DeleteFunc(strings.Split(text, "\f"),
-		func(page string) bool { return strings.Contains(page, "Print at true size") }), "\f")
-}
-
 func TestAStudentsSheetHoldsNoKey(t *testing.T) {
 	t.Parallel()
 	proved, files := builtDemo(t)
@@ -146,7 +139,7 @@ func TestAStudentsSheetHoldsNoKey(t *testing.T) {
 	for _, l := range proved.Lessons {
 		students := map[string]string{}
 		for _, name := range sheetsOf("students", l) {
-			students[name] = withoutScales(text(t, files[name]))
+			students[name] = withoutFigures(t, files[name])
 		}
 		mentors := text(t, files[sheetsOf("mentors", l)[0]])
 		for _, find := range l.Finds {

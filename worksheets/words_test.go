@@ -23,11 +23,10 @@ func TestPaperHasADashedBoxForAGuessAndLinesForWords(t *testing.T) {
 	_, files := built(t, packOf(guessAndWords))
 	students, mentors := files["students/sheets/01-t-a4.pdf"], files["mentors/sheets/01-t-a4.pdf"]
 	dashes := regexp.MustCompile(`\[[0-9. ]+[1-9][0-9. ]*\] 0(\.0+)? d`)
-	if n := len(dashes.FindAllString(drawing(t, students), -1)); n != 1 {
-		t.Errorf("there are %d dashed boxes for students", n)
-	}
-	if dashes.MatchString(drawing(t, mentors)) {
-		t.Error("mentors get a box for a guess")
+	for edition, pdf := range map[string][]byte{"students": students, "mentors": mentors} {
+		if n := len(dashes.FindAllString(drawing(t, pdf), -1)); n != 1 {
+			t.Errorf("there are %d dashed boxes for %s", n, edition)
+		}
 	}
 	// Lines to write on are the only grey ones: 3 for each say, 2 below the first question, none below the second,
 	// whose say comes next; and those for the names.
@@ -36,8 +35,9 @@ func TestPaperHasADashedBoxForAGuessAndLinesForWords(t *testing.T) {
 		t.Errorf("there are %d lines to write on", n)
 	}
 	said := strings.ReplaceAll(text(t, mentors), "’", "'")
-	for _, part := range []string{"Predict: How many?", "a guess, no key", "no key, as it depends on the team's guess",
-		"percent_error(4 rot, guess): Upside down.", "In your own words: Why so many?", "Listen for: They name the zebra."} {
+	for _, part := range []string{"Predict guess How many?", "a guess, no key",
+		"no key, as it depends on the team's guess", "percent_error(4 rot, guess): Upside down.",
+		"In your own words Why so many?", "Listen for: They name the zebra."} {
 		if !strings.Contains(strings.Join(strings.Fields(said), " "), part) {
 			t.Errorf("the mentors' sheet lacks %q in %s", part, said)
 		}

@@ -37,6 +37,7 @@ type Field struct {
 	Bounds   Bounds           // of a measure or record
 	KitField string           // of a measure that stands for a field of the kit: "wheel"
 	Goal     quantity.Program // of a record: what its readings are compared with; "" if nothing
+	Mark     string           // the same as the lesson gives it to students; "" if it does not
 
 	// Of a record: the finds that ask for its middle, and for its spread. The page keeps
 	// quiet about either until those are answered.

@@ -33,7 +33,20 @@ func (w *worker) record(f *Field) {
 		if err == nil { // a goal of another kind is none
 			f.Goal = p
 		}
+		if w.toldToStudents(goal) {
+			f.Mark = w.textOf(goal, f.Unit)
+		}
 	}
+}
+
+// toldToStudents tells whether students read a value in the lesson: a number as it is written, or a given's.
+func (w *worker) toldToStudents(e quantity.Expr) bool {
+	n, named := e.(*quantity.Name)
+	if !named {
+		return written(e) != ""
+	}
+	s := w.defined[n.Text]
+	return s != nil && s.Kind == lesson.Given && !w.mentors[s.Name] && !w.varies[s.Name]
 }
 
 // sameRuns gives the name under which the runs of a record count: that of the record in whose runs it is read, "" for

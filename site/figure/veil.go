@@ -89,6 +89,10 @@ func Markup(text string) string {
 	return lift(html.EscapeString(first)) + second
 }
 
+// Written is a text of a figure for paper: plain, with a blank where a number is hidden. A second line comes after a
+// line break.
+func Written(text, blank string) string { return veilMark.ReplaceAllString(text, blank) }
+
 // lift makes elements of the marks in HTML or SVG. In a description of SVG, HTML may stand.
 func lift(markup string) string {
 	return veilMark.ReplaceAllStringFunc(markup, func(mark string) string {

@@ -1,0 +1,34 @@
+package worksheets
+
+// Rows of work blocks, one by one, for columns.
+
+import "trundle/generator/lesson"
+
+// A workRow is a row of a work block that may stand in a column.
+type workRow struct {
+	draw func()
+	wide bool
+}
+
+// rows gives those of a work block. Where boxes share a row, they stay in it.
+func (s *sheet) rows(b *lesson.WorkBlock) []workRow {
+	var all []workRow
+	for rest := s.questions(b); len(rest) > 0; {
+		n := s.sharing(rest)
+		row := rest[:n]
+		rest = rest[n:]
+		kind := row[0].Kind
+		all = append(all, workRow{func() {
+			for left := row; len(left) > 0; {
+				left = left[s.row(left):]
+			}
+		}, kind == lesson.Say || kind == lesson.Measure || kind == lesson.Predict})
+	}
+	return all
+}
+
+// sharing is how many of some questions the first row has across the page.
+func (s *sheet) sharing(rest []question) (n int) {
+	s.unseen(func() { n = s.row(rest) })
+	return n
+}

@@ -1,0 +1,278 @@
+package worksheets
+
+// What of a lesson goes on paper. It is decided by what the blocks are, and by the marks of headings; no word of a lesson
+// decides it.
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	tables "github.com/yuin/goldmark/extension/ast"
+
+	"trundle/generator/lesson"
+	"trundle/generator/work"
+)
+
+// A selection is what is printed of a lesson.
+type selection struct {
+	lesson  *work.Lesson
+	most    int                                // characters of a paragraph that leads to what comes next
+	blocks  []ast.Node                         // of the top level and for students, in their order
+	marks   map[ast.Node]lesson.PaperMark      // of them
+	written map[ast.Node]bool                  // those of parts that are answered in writing
+	printed map[ast.Node]bool                  // those that are printed in their place
+	later   []*lesson.DataBlock                // what waits for answers, to be printed last
+	part    map[*lesson.DataBlock]*ast.Heading // that these are from; nil above the first heading
+}
+
+// selectionOf decides what is printed of a lesson.
+func selectionOf(l *work.Lesson, terse bool) *selection {
+	s := &selection{lesson: l, most: mostLeading, marks: map[ast.Node]lesson.PaperMark{}, written: map[ast.Node]bool{},
+		printed: map[ast.Node]bool{}, part: map[*lesson.DataBlock]*ast.Heading{}}
+	for n, mark := range lesson.MarkedBlocks(l.Body) {
+		if !lesson.ForMentors(n) {
+			s.blocks = append(s.blocks, n)
+			s.marks[n] = mark
+		}
+	}
+	if terse {
+		s.most = mostTerse
+	}
+	s.findWritten()
+	var part *ast.Heading
+	for _, n := range s.blocks {
+		if h, ok := n.(*ast.Heading); ok && h.Level <= 2 {
+			part = h
+		}
+		if d, ok := n.(*lesson.DataBlock); ok && s.isLater(d) {
+			s.later = append(s.later, d)
+			s.part[d] = part
+		}
+		s.printed[n] = s.isPrinted(n)
+	}
+	s.introductions()
+	s.headings()
+	return s
+}
+
+// isLater tells whether students answer something before they see a block.
+func (s *selection) isLater(d *lesson.DataBlock) bool {
+	worked := s.lesson.OfData(d)
+	return worked != nil && d.Name != lesson.ShowBlock && hasPaperForm(d) && len(worked.Asked) > 0 &&
+		s.marks[d] != lesson.NotOnPaper
+}
+
+// hasPaperForm tells whether a block with runs or figures is printed at all. A chart of formulas alone explains something
+// on the page; nobody draws into it, and no answer is read from it.
+func hasPaperForm(d *lesson.DataBlock) bool {
+	return d.Name == lesson.ShowBlock || d.File.Value != "" && d.Name != lesson.ReadersBlock
+}
+
+// isPrinted tells what is printed because of what it is, and of its part's mark.
+func (s *selection) isPrinted(n ast.Node) bool {
+	switch s.marks[n] {
+	case lesson.NotOnPaper:
+		return false
+	case lesson.OnPaper:
+		return !s.isHeading(n) && !isOnlyOnPages(n) && !s.waits(n)
+	case lesson.Unmarked:
+	}
+	switch n := n.(type) { // the others: prose, which introductions looks at, and what only pages show
+	case *ast.List, *tables.Table, *lesson.WorkBlock, *lesson.FilledCode, *ast.Blockquote:
+		return true
+	case *lesson.DataBlock:
+		return hasPaperForm(n) && !s.waits(n)
+	case *ast.Paragraph:
+		return len(picturesIn(n)) > 0 || isAllStrong(n) || s.written[n]
+	}
+	return false
+}
+
+func (s *selection) isHeading(n ast.Node) bool { return n.Kind() == ast.KindHeading }
+
+func (s *selection) waits(n ast.Node) bool {
+	d, ok := n.(*lesson.DataBlock)
+	return ok && s.isLater(d)
+}
+
+// isOnlyOnPages is true of what has no form on paper, and of gauges, which have pages of their own.
+func isOnlyOnPages(n ast.Node) bool {
+	switch n := n.(type) {
+	case *lesson.GaugeBlock, *ast.HTMLBlock, *ast.ThematicBreak:
+		return true
+	case *lesson.DataBlock:
+		return !hasPaperForm(n)
+	}
+	return false
+}
+
+// picturesIn are the pictures of a paragraph.
+func picturesIn(n ast.Node) []*ast.Image {
+	var all []*ast.Image
+	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if i, ok := n.(*ast.Image); ok && entering {
+			all = append(all, i)
+		}
+		return ast.WalkContinue, nil
+	})
+	return all
+}
+
+// isAllStrong tells whether a paragraph is written in bold from end to end: then it must not be missed.
+func isAllStrong(n ast.Node) bool {
+	e, ok := n.FirstChild().(*ast.Emphasis)
+	return ok && e.Level == 2 && e.NextSibling() == nil
+}
+
+// How many characters a paragraph has at most that is printed because it leads to what comes next; and where there is
+// hardly room.
+const (
+	mostLeading = 240
+	mostTerse   = 130
+)
+
+// introductions adds the paragraphs that lead to what comes next. They are gone through from the last, since one may
+// lead to another.
+func (s *selection) introductions() {
+	for i := len(s.blocks) - 2; i >= 0; i-- {
+		p, ok := s.blocks[i].(*ast.Paragraph)
+		if !ok || s.marks[p] != lesson.Unmarked || s.printed[p] {
+			continue
+		}
+		next := s.blocks[i+1]
+		if _, heading := next.(*ast.Heading); heading || !s.printed[next] {
+			continue
+		}
+		text := strings.TrimSpace(s.text(p))
+		_, prose := next.(*ast.Paragraph)
+		s.printed[p] = len(text) <= 2*s.most && strings.HasSuffix(text, ":") || !prose && len(text) <= s.most
+	}
+}
+
+func (s *selection) text(n ast.Node) string {
+	return lesson.TextOf(n, s.lesson.Markdown, func(*lesson.Value) string { return blankMark })
+}
+
+// blankMark stands for a value when only the kind of a text matters.
+const blankMark = "…"
+
+// headings adds those that have something printed below them.
+func (s *selection) headings() {
+	below := 7 // the level of what has been seen that is still without its heading; 7 is text
+	some := false
+	for _, n := range slices.Backward(s.blocks) {
+		h, ok := n.(*ast.Heading)
+		if !ok {
+			some = some || s.printed[n]
+			continue
+		}
+		s.printed[h] = some || below > h.Level && below < 7
+		switch {
+		case s.printed[h]:
+			below = h.Level
+		case h.Level < below:
+			below = 7
+		}
+		some = false
+	}
+}
+
+// findWritten finds the parts that students answer in writing: those after the last part with something to measure that
+// ask numbered questions, or that are nothing but questions.
+func (s *selection) findWritten() {
+	parts := s.parts()
+	for _, p := range slices.Backward(parts) {
+		if slices.ContainsFunc(p, isMeasured) {
+			return
+		}
+		if last := s.lastQuestion(p); last >= 0 {
+			for _, n := range p[:last+1] {
+				s.written[n] = true
+			}
+			return
+		}
+	}
+}
+
+// parts are the blocks below each heading of the first two levels, without it.
+func (s *selection) parts() [][]ast.Node {
+	all := [][]ast.Node{nil}
+	for _, n := range s.blocks {
+		if h, ok := n.(*ast.Heading); ok && h.Level <= 2 {
+			all = append(all, nil)
+			continue
+		}
+		all[len(all)-1] = append(all[len(all)-1], n)
+	}
+	return all
+}
+
+// isMeasured tells whether a block has places for what students measure or run.
+func isMeasured(n ast.Node) bool {
+	w, ok := n.(*lesson.WorkBlock)
+	return ok && slices.ContainsFunc(w.Statements, func(s *lesson.Statement) bool {
+		return s.Kind == lesson.Measure || s.Kind == lesson.Record
+	})
+}
+
+// lastQuestion is where in a part the last of what is asked or answered stands, -1 if it is no part to be answered in
+// writing. What comes after that, such as what next week brings, is no part of the questions.
+func (s *selection) lastQuestion(part []ast.Node) int {
+	last, numbered, prose := -1, false, true
+	for i, n := range part {
+		switch n := n.(type) { // the others: pictures of what is asked about
+		case *ast.List:
+			asks := n.IsOrdered() && s.asks(n)
+			numbered = numbered || asks
+			prose = false
+			if asks {
+				last = i
+			}
+		case *lesson.WorkBlock, *tables.Table:
+			prose = false
+			last = i
+		case *ast.Paragraph:
+			if strings.HasSuffix(strings.TrimSpace(s.text(n)), "?") {
+				last = i
+			} else if last < 0 {
+				prose = false
+			}
+		}
+	}
+	if numbered || prose {
+		return last
+	}
+	return -1
+}
+
+// asks tells whether a point of a list is a question, or leaves something open.
+func (s *selection) asks(list ast.Node) bool {
+	for item := list.FirstChild(); item != nil; item = item.NextSibling() {
+		if text := s.text(item); strings.Contains(text, "?") || strings.Contains(text, "…") {
+			return true
+		}
+	}
+	return false
+}
+
+// OnPaper gives the blocks of a lesson that worksheets print, in their order.
+func OnPaper(l *work.Lesson) []ast.Node {
+	s := selectionOf(l, false)
+	all := s.inPlace()
+	for _, d := range s.later {
+		all = append(all, d)
+	}
+	return all
+}
+
+// inPlace are the blocks that are printed where they stand.
+func (s *selection) inPlace() []ast.Node {
+	var all []ast.Node
+	for _, n := range s.blocks {
+		if s.printed[n] {
+			all = append(all, n)
+		}
+	}
+	return all
+}
