@@ -326,6 +326,12 @@ func TestWhatIsInABundle(t *testing.T) {
 		if got := names(inside); !slices.Equal(got, want) {
 			t.Errorf("%s holds\n%v\nwant\n%v", folder, got, want)
 		}
+		// Both workers keep the single sheets; the season in one file would be all of them once more.
+		above, own := inside[folder+"/offline.js"], inside[folder+"/"+string(e)+"/offline.js"]
+		if bytes.Contains(above, []byte("sheets/season-")) || bytes.Contains(own, []byte("sheets/season-")) ||
+			!bytes.Contains(own, []byte("sheets/01-")) || bytes.Contains(own, []byte("-mentor-a4.pdf")) != (e == site.Mentors) {
+			t.Errorf("%s keeps the season in one file, or not the sheets of its edition", folder)
+		}
 		list := string(inside[folder+"/CONTENTS.txt"])
 		for name, data := range inside {
 			below := strings.TrimPrefix(name, folder+"/")

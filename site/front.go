@@ -22,6 +22,7 @@ type front struct {
 	Kits    []*lesson.Kit  // to choose from, for students
 	Facts   []lesson.Field // that a team can measure of a robot of its own
 	Sheet   template.HTML  // what the page's script works with, for students
+	Sheets  seasonSheets
 }
 
 // week is a week of the season, or several without a lesson.
@@ -39,21 +40,31 @@ type weekLesson struct {
 	*lesson.Lesson
 	Goal   string
 	Bar    template.HTML
-	Cards  []need        // for mentors
-	Sheets [][]paperLink // for mentors the students' ones and those with keys
+	Cards  []need // for mentors
+	Sheets []sheetsOf
 }
+
+// sheetsOf are a lesson's sheets of one kind, with the word for it.
+type sheetsOf struct {
+	Word  string
+	Links []paperLink
+}
+
+// beside leads from the mentors' folder to the students': in a bundle, too, their sheets are there.
+const beside = "../" + string(Students) + "/"
 
 // Front makes the page of the season of an edition.
 func (s *Site) Front(p *lesson.Pack, e Edition) ([]byte, error) {
 	common := commonCards(p)
 	weeks := s.weeks(p, e, common)
 	half := (len(weeks) + 1) / 2 // a wide screen has two columns, the first never shorter
-	content := front{Length: s.length(p), Columns: [][]week{weeks[:half]}}
+	content := front{Length: s.length(p), Columns: [][]week{weeks[:half]}, Sheets: s.seasonSheetsOf(e, "", "")}
 	if half < len(weeks) {
 		content.Columns = append(content.Columns, weeks[half:])
 	}
 	if e == Mentors {
 		content.Common = cardsOf(p, common)
+		content.Sheets = s.seasonSheetsOf(e, beside, "")
 	} else {
 		var err error
 		if content.Sheet, err = s.seasonSheet(p); err != nil {
@@ -90,7 +101,7 @@ func (s *Site) weeks(p *lesson.Pack, e Edition, common []string) []week {
 			all = append(all, s.week(p, l.Week, l.Week))
 			last = len(all) - 1
 		}
-		all[last].Lessons = append(all[last].Lessons, weekOf(p, l, e, common))
+		all[last].Lessons = append(all[last].Lessons, s.weekOf(p, l, e, common))
 	}
 	return all
 }
@@ -140,14 +151,14 @@ func cardsOf(p *lesson.Pack, names []string) []need {
 }
 
 // weekOf is what the tape shows of a lesson.
-func weekOf(p *lesson.Pack, l *lesson.Lesson, e Edition, common []string) weekLesson {
-	out := weekLesson{Lesson: l, Bar: partsBar(tapeParts(l)), Sheets: [][]paperLink{papersOf("", l)}}
+func (s *Site) weekOf(p *lesson.Pack, l *lesson.Lesson, e Edition, common []string) weekLesson {
+	out := weekLesson{Lesson: l, Bar: partsBar(tapeParts(l)), Sheets: []sheetsOf{{"start-sheet", papersOf("", l)}}}
 	if len(l.Goals) > 0 {
 		out.Goal = l.Goals[0]
 	}
 	if e == Mentors {
-		// In a bundle, too, the students' sheets are beside the mentors' edition.
-		out.Sheets = [][]paperLink{papersOf("../"+string(Students)+"/", l), papersOf("", l)}
+		out.Sheets = []sheetsOf{{"week-blank", papersOf(beside, l)}, {"week-keyed", papersOf("", l)},
+			{"week-run", s.runPapersOf("", l)}}
 		isCommon := func(name string) bool { return slices.Contains(common, name) }
 		out.Cards = cardsOf(p, slices.DeleteFunc(cardNames(l), isCommon))
 	}

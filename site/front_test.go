@@ -94,6 +94,17 @@ func TestOnlyMentorsGetBothSheets(t *testing.T) {
 		!strings.Contains(page, `href="sheets/01-t-a4.pdf"`) {
 		t.Error("mentors cannot print both sheets from the season")
 	}
+	page := frontOf(t, "", site.Mentors, []int{1}, 60)
+	for _, to := range []string{"sheets/01-t-mentor-letter.pdf", "../students/sheets/season-a4.pdf",
+		"sheets/season-mentor-a4.pdf"} {
+		if !strings.Contains(page, `href="`+to+`"`) {
+			t.Errorf("mentors do not get to %s from the season", to)
+		}
+	}
+	if page := frontOf(t, "", site.Students, []int{1}, 60); !strings.Contains(page, `href="sheets/season-letter.pdf"`) ||
+		strings.Contains(page, "-mentor-") {
+		t.Error("students do not get to all their worksheets in one file, or get to run sheets")
+	}
 	if page := frontOf(t, "", site.Students, []int{1}, 60); strings.Contains(page, "../") {
 		t.Error("the students' season leads out of its folder")
 	}

@@ -16,8 +16,10 @@ const MaterialsPage = "materials.html"
 
 // Materials makes it.
 func (s *Site) Materials(p *lesson.Pack) ([]byte, error) {
+	content := seasonOf(p)
+	content.Sheets = s.seasonSheetsOf(Mentors, beside, "")
 	return s.page("materials.html", frame{Edition: Mentors, Title: s.words.Say("materials-page"), Pack: p,
-		Content: seasonOf(p)})
+		Content: content})
 }
 
 // season is what mentors need to see of all lessons together.
@@ -26,6 +28,7 @@ type season struct {
 	Standards []need
 	Cards     []need
 	Otherwise []lesson.MeantOtherwise // phrases with a word for a substance or tool that mean something else
+	Sheets    seasonSheets
 }
 
 // need is something that some lessons need.

@@ -51,8 +51,9 @@ func New(language string) (*Site, error) {
 	if err != nil {
 		return nil, err
 	}
-	t, err := template.New("").Funcs(template.FuncMap{
-		"say": w.Text, "address": addressOf, "papers": papersOf, "svg": trusted,
+	s := &Site{words: w, names: &latestNames{}}
+	s.templates, err = template.New("").Funcs(template.FuncMap{
+		"say": w.Text, "address": addressOf, "papers": papersOf, "runs": s.runPapersOf, "svg": trusted,
 		"number":  func(text string) template.HTML { return trusted(figure.Markup(text)) },
 		"sure":    sureWord,
 		"style":   func(name string) template.HTML { return trusted(styleLink(name)) },
@@ -60,7 +61,7 @@ func New(language string) (*Site, error) {
 		"elapsed": func(minute int) string { return lesson.ClockAt(nil, minute) },
 		"add":     func(a, b int) int { return a + b },
 	}).ParseFS(templateFiles, "templates/*.html")
-	return &Site{words: w, templates: t, names: &latestNames{}}, err
+	return s, err
 }
 
 // Say gives a text of the interface, its numbers put in. A name that is not in the
@@ -77,13 +78,13 @@ func RunSheetName(slug, paper string) string { return "sheets/" + slug + "-mento
 // students, run sheets for mentors.
 func SeasonSheetName(e Edition, paper string) string {
 	if e == Mentors {
-		return seasonSheets + "mentor-" + paper + ".pdf"
+		return ofSeason + "mentor-" + paper + ".pdf"
 	}
-	return seasonSheets + paper + ".pdf"
+	return ofSeason + paper + ".pdf"
 }
 
-// seasonSheets is how the names of these files begin, and no lesson's: those start with digits.
-const seasonSheets = "sheets/season-"
+// ofSeason is how the names of these files begin, and no lesson's: those start with digits.
+const ofSeason = "sheets/season-"
 
 // trusted marks HTML of our own printers or goldmark's as such. It is the only place
 // that does.

@@ -16,6 +16,7 @@ import (
 type startPage struct {
 	Lessons []*lesson.Lesson
 	Other   string // the folder of the students' worksheets, for mentors: "students/"
+	Season  seasonSheets
 }
 
 // A paperLink leads to a lesson's worksheet on one size of paper.
@@ -30,9 +31,53 @@ func papersOf(base string, l *lesson.Lesson) []paperLink {
 	return all
 }
 
+// runPapersOf gives those of its run sheet, whose titles say so, since they stand beside the others.
+func (s *Site) runPapersOf(base string, l *lesson.Lesson) []paperLink {
+	var all []paperLink
+	for _, paper := range worksheets.Papers {
+		title := s.words.Say("start-run") + ": " + l.Title
+		all = append(all, paperLink{base + RunSheetName(l.Slug, paper.Name), title, "paper-" + paper.Name})
+	}
+	return all
+}
+
+// seasonPapers gives the files with all sheets of an edition: worksheets of the students', run sheets of the mentors'.
+func (s *Site) seasonPapers(base string, e Edition) []paperLink {
+	var all []paperLink
+	for _, paper := range worksheets.Papers {
+		title := s.words.Say(seasonWord(e))
+		all = append(all, paperLink{base + SeasonSheetName(e, paper.Name), title, "paper-" + paper.Name})
+	}
+	return all
+}
+
+// seasonWord names the word for such a file.
+func seasonWord(e Edition) string {
+	if e == Mentors {
+		return "season-run"
+	}
+	return "season-blank"
+}
+
+// seasonSheets are all such files that an edition may lead to. Students get no way to the mentors'.
+type seasonSheets struct {
+	Blank []paperLink
+	Run   []paperLink // for mentors
+}
+
+// seasonSheetsOf gives them by what leads from a page to the students' and the mentors' folder.
+func (s *Site) seasonSheetsOf(e Edition, students, mentors string) seasonSheets {
+	out := seasonSheets{Blank: s.seasonPapers(students, Students)}
+	if e == Mentors {
+		out.Run = s.seasonPapers(mentors, Mentors)
+	}
+	return out
+}
+
 // StartHere makes the page that leads into an edition from above its folder.
 func (s *Site) StartHere(p *lesson.Pack, e Edition) ([]byte, error) {
-	content := startPage{Lessons: p.Lessons}
+	content := startPage{Lessons: p.Lessons,
+		Season: s.seasonSheetsOf(e, string(Students)+"/", string(Mentors)+"/")}
 	if e == Mentors {
 		content.Other = string(Students) + "/"
 	}
@@ -87,6 +132,14 @@ func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 		for _, paper := range papersOf("", l) {
 			is[paper.Address] = s.words.Say(printed) + ": " + l.Title
 		}
+		if e == Mentors {
+			for _, paper := range s.runPapersOf("", l) {
+				is[paper.Address] = paper.Title
+			}
+		}
+	}
+	for _, paper := range s.seasonPapers("", e) {
+		is[paper.Address] = paper.Title
 	}
 	return is
 }

@@ -96,9 +96,16 @@ func withVersion(name string, data []byte, version string) []byte {
 	return nil
 }
 
-// addressesInOrder lists files as they are to be fetched: what a lesson takes first, paper last.
+// addressesInOrder lists files as they are to be fetched: what a lesson takes first, paper last. The season in one file
+// is not kept: it has what the single sheets have, which are, and a tablet would store all paper twice.
 func addressesInOrder(files map[string][]byte) []string {
-	names := slices.SortedFunc(maps.Keys(files), func(a, b string) int {
+	var names []string
+	for name := range files {
+		if !strings.HasPrefix(name, ofSeason) && !strings.Contains(name, "/"+ofSeason) {
+			names = append(names, name)
+		}
+	}
+	slices.SortFunc(names, func(a, b string) int {
 		return cmp.Or(cmp.Compare(turn(a), turn(b)), cmp.Compare(a, b))
 	})
 	for i, name := range names {

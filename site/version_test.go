@@ -14,7 +14,8 @@ import (
 // edition is made of hostile files: an author writes what stands for the version.
 func edition() map[string][]byte {
 	return map[string][]byte{
-		"sheets/a.pdf": []byte(site.Draft), "pictures/a.svg": []byte("<svg>"), "assets/site.css": []byte("a{}"),
+		"sheets/a.pdf": []byte(site.Draft), "sheets/season-a4.pdf": []byte("all of them"),
+		"pictures/a.svg": []byte("<svg>"), "assets/site.css": []byte("a{}"),
 		"index.html": []byte(`<html data-version="` + site.Draft + `"><head></head><p>` + site.Draft),
 		"steps/a.js": []byte(`stamp="` + site.Draft + `";"` + site.Draft + `"`),
 	}

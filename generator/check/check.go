@@ -42,6 +42,7 @@ func Pack(p *lesson.Pack) problem.List {
 			"write  language: "+strings.Join(all, " or "))
 	}
 	sameNumber(p, &problems)
+	sheetTwice(p, &problems)
 	idsAndRenames(p, &problems)
 	return problems
 }
@@ -62,6 +63,27 @@ func sameNumber(p *lesson.Pack, problems *problem.List) {
 			continue
 		}
 		first[number] = l.Slug
+	}
+}
+
+// runSheetEnding is what the name of a run sheet has that its lesson has not; capitals make no difference on
+// some disks.
+const runSheetEnding = "-mentor"
+
+// sheetTwice reports a lesson whose sheets would be named like the run sheet of another.
+func sheetTwice(p *lesson.Pack, problems *problem.List) {
+	for _, l := range p.Lessons {
+		of, ends := strings.CutSuffix(strings.ToLower(l.Slug), runSheetEnding)
+		if !ends {
+			continue
+		}
+		for _, other := range p.Lessons {
+			if strings.ToLower(other.Slug) == of {
+				problems.Error(l.File, source.Span{}, "sheet-twice",
+					"the sheet of this lesson would have the name of the run sheet of "+other.Slug+".md",
+					"rename one of the two files, so that this one does not end in "+runSheetEnding)
+			}
+		}
 	}
 }
 
@@ -108,6 +130,7 @@ func Alone(l *work.Lesson) problem.List {
 	timePlan(l.Lesson, &problems)
 	unitPairs(l.Lesson, &problems)
 	paper(l, &problems)
+	unprinted(l.Lesson, &problems)
 	vapour(l, &problems)
 	return problems
 }
@@ -145,6 +168,7 @@ func CareKey(p *lesson.Pack) string {
 func Links(p *lesson.Pack, l *lesson.Lesson) problem.List {
 	var problems problem.List
 	links(p, l.File, l.Body, l.Markdown, &problems)
+	picturesOnPaper(p, l, &problems)
 	return problems
 }
 

@@ -118,13 +118,13 @@ func marksOnCard(doc *document, root ast.Node) {
 	})
 }
 
-// markPaper gives a heading its mark. Two that differ are an error.
+// markPaper gives a heading its mark. Two that differ are an error; then it has none, so that nothing else is reported.
 func markPaper(doc *document, h *ast.Heading, mark lesson.PaperMark) {
 	if other := lesson.PaperMarkOf(h); other != lesson.Unmarked && other != mark {
 		doc.problems.Error(doc.file, headingSpan(h), "paper-marks",
 			"this heading says both “on paper” and “not on paper”",
 			"keep  (on paper)  if all of the part is to be printed,  (not on paper)  if nothing of it is")
-		return
+		mark = lesson.Unmarked
 	}
 	lesson.SetPaperMark(h, mark)
 }

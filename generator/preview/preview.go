@@ -190,6 +190,9 @@ func (s state) job(pages *site.Site, e site.Edition, name string) (generator.Job
 	if job := generator.SearchJob(s.good, pages); job.Name == name {
 		return job, true
 	}
+	if job, ok := named(generator.SeasonJobs(s.good, pages)); ok { // made when somebody asks for it, not with each save
+		return job, true
+	}
 	job, ok := named(generator.CommonJobs(pages, s.good.Pack, e))
 	if ok || !strings.HasPrefix(name, string(e)+"/pictures/") {
 		return job, ok
@@ -213,8 +216,14 @@ func (s state) lessonOf(name string) *work.Lesson {
 	if l := s.lessons[slug]; l != nil {
 		return l
 	}
-	if i := strings.LastIndexByte(slug, '-'); i > 0 { // a worksheet's name ends with its paper
-		return s.lessons[slug[:i]]
+	i := strings.LastIndexByte(slug, '-')
+	if i < 0 || path.Ext(name) != ".pdf" { // a worksheet's name ends with its paper
+		return nil
+	}
+	for _, of := range []string{slug[:i], strings.TrimSuffix(slug[:i], "-mentor")} { // the latter of a run sheet
+		if l := s.lessons[of]; l != nil {
+			return l
+		}
 	}
 	return nil
 }
@@ -284,9 +293,11 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 				shown.Lesson = now
 			}
 			for _, paper := range worksheets.Papers {
-				shown.Sheets = append(shown.Sheets, stripLink{
-					s.in.words.Say("paper-" + paper.Name), "/" + edition + "/" + site.SheetName(l.Slug, paper.Name),
-				})
+				label := s.in.words.Say("paper-" + paper.Name)
+				shown.Sheets = append(shown.Sheets, stripLink{label, "/" + edition + "/" + site.SheetName(l.Slug, paper.Name)})
+				if edition == string(site.Mentors) {
+					shown.Runs = append(shown.Runs, stripLink{label, "/" + edition + "/" + site.RunSheetName(l.Slug, paper.Name)})
+				}
 			}
 			steps, _, err := p.file(s, s.in.plain, edition+"/steps/"+l.Slug+".js")
 			if err != nil {

@@ -298,6 +298,8 @@ func TestTheNetworkSeesTheStudentsEditionAlone(t *testing.T) {
 	for name, want := range map[string]int{
 		"/": 200, "/students/02-b.html": 200, "/mentors/02-b.html": 404, "/mentors/": 404,
 		"/_live/events?page=/mentors/02-b.html": 404, "/mentors/sheets/02-b-a4.pdf": 404,
+		"/mentors/sheets/02-b-mentor-a4.pdf": 404, "/students/sheets/02-b-mentor-a4.pdf": 404,
+		"/mentors/sheets/season-mentor-a4.pdf": 404, "/students/sheets/season-mentor-a4.pdf": 404,
 	} {
 		response, err := http.Get(address + name)
 		if err != nil {
@@ -460,7 +462,8 @@ func TestThePageServedIsThePageBuiltButForItsEars(t *testing.T) {
 	pages := started(t)
 	address, _ := serve(t, pages, everything)
 	for _, name := range []string{"mentors/index.html", "students/01-a.html", "students/steps/02-b.js",
-		"students/assets/site.css", "mentors/sheets/01-a-a4.pdf", "students/offline.js"} {
+		"students/assets/site.css", "mentors/sheets/01-a-a4.pdf", "students/offline.js",
+		"mentors/sheets/01-a-mentor-letter.pdf", "students/sheets/season-a4.pdf", "mentors/sheets/season-mentor-a4.pdf"} {
 		response, err := http.Get(address + "/" + name)
 		if err != nil {
 			t.Fatal(err)

@@ -23,6 +23,7 @@ type strip struct {
 	Edition  site.Edition
 	Other    string // the same page of the other edition; "" for none
 	Sheets   []stripLink
+	Runs     []stripLink // run sheets, of a mentors' lesson
 	Problems []problem.Problem
 	Pages    map[string]string // pages that are made from a file, by its name
 	Nothing  bool              // there was never anything to show

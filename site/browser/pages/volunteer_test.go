@@ -159,15 +159,17 @@ func TestALessonOfTheMentorsBundleHasBlankSheetsBesideKeyedOnes(t *testing.T) {
 		tab.Open(t, "file://"+filepath.ToSlash(folder)+"/", "mentors/"+l.Slug+".html")
 		links := browser.Ask[[]string](t, tab,
 			`[...document.querySelectorAll(".ready [href$='.pdf']")].map((a) => a.pathname)`)
-		if len(links) != 4 {
+		if len(links) != 6 {
 			t.Fatalf("%s: the links to paper are %q", l.Slug, links)
 		}
-		for i, to := range links {
+		for i, to := range links { // the run sheet, the students' ones, those with keys
+			blank := i/2 == 1
 			path, err := url.PathUnescape(to)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if _, err := os.Stat(path); err != nil || strings.Contains(to, "/students/sheets/") != (i < 2) {
+			if _, err := os.Stat(path); err != nil || strings.Contains(to, "/students/sheets/") != blank ||
+				strings.Contains(to, "-mentor-") != (i < 2) {
 				t.Errorf("%s: the link %s leads nowhere, or is not in its place", l.Slug, to)
 			}
 		}
