@@ -97,7 +97,15 @@ func (p *printer) layOut(w wanted, paper worksheets.Paper) (*worksheets.Pages, e
 			return worksheets.LayOutRun(paper, about, w.lesson, p.cards(w.lesson, w.edition))
 		}
 		// Both editions have the same on each page; what is for adults is on the run sheet.
-		return worksheets.LayOut(paper, about, w.lesson, p.cards(w.lesson, site.Students), w.edition == site.Mentors)
+		cards := p.cards(w.lesson, site.Students)
+		if w.edition == site.Students {
+			return worksheets.LayOut(paper, about, w.lesson, cards)
+		}
+		students, err := p.layOut(wanted{w.lesson, site.Students, false, paper.Name}, paper)
+		if err != nil {
+			return nil, err
+		}
+		return students.WithKeys(paper, about, w.lesson, cards)
 	})))
 	return made.(laidOut)()
 }

@@ -260,7 +260,7 @@ func (s *sheet) measured(u unit, half bool) (height float64) {
 // unseen lays something out on a page that nobody sees, and leaves the sheet as it was.
 func (s *sheet) unseen(draw func()) {
 	before := *s
-	s.doc = newDocument("", "", "")
+	s.doc = newDraft()
 	s.doc.AddPage(s.paper.Width, s.paper.Height)
 	s.y, s.measuring = Margin+1, true // a gap at the very top would not count
 	draw()

@@ -50,6 +50,7 @@ type sheet struct {
 	textEnd float64
 	lying   map[int]bool // pages on their side, by number
 	chosen  *selection
+	texts   texts
 	level   int  // of the last heading
 	apart   bool // what is drawn is an artifact
 
