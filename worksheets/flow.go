@@ -51,8 +51,10 @@ type sheet struct {
 	lying   map[int]bool // pages on their side, by number
 	chosen  *selection
 	texts   texts
-	level   int  // of the last heading
-	apart   bool // what is drawn is an artifact
+
+	measures *measures
+	level    int  // of the last heading
+	apart    bool // what is drawn is an artifact
 
 	inset    float64 // how far what is put begins from the left margin, and
 	narrow   float64 // how far from the right it ends: beside a picture

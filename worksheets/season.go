@@ -13,26 +13,23 @@ import (
 // Pages are a lesson's sheet laid out. They can be used by several at a time.
 type Pages struct {
 	doc *pdf.Document
-	fit fit
+	try *sheet // that it was found with; nil for a run sheet
 }
 
 // LayOut lays a lesson out on paper for students.
 func LayOut(p Paper, about About, l *work.Lesson, cards []Card) (*Pages, error) {
-	fit, err := bestFit(p, about, l, cards)
+	try, err := bestFit(p, about, l, cards)
 	if err != nil {
 		return nil, err
 	}
-	return (&Pages{fit: fit}).again(p, about, l, cards, false)
+	doc, err := try.final(cards, false)
+	return &Pages{doc, try}, err
 }
 
 // WithKeys lays the same out with keys and worked steps for mentors.
-func (students *Pages) WithKeys(p Paper, about About, l *work.Lesson, cards []Card) (*Pages, error) {
-	return students.again(p, about, l, cards, true)
-}
-
-func (like *Pages) again(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*Pages, error) {
-	doc, err := layOutIn(like.fit, p, about, l, cards, mentors)
-	return &Pages{doc, like.fit}, err
+func (students *Pages) WithKeys(cards []Card) (*Pages, error) {
+	doc, err := students.try.final(cards, true)
+	return &Pages{doc, students.try}, err
 }
 
 // LayOutRun lays out the page with which a mentor runs a lesson.

@@ -46,33 +46,37 @@ func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]b
 
 // layOut lays a lesson out as the pages of a document.
 func layOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*pdf.Document, error) {
-	fit, err := bestFit(p, about, l, cards)
+	try, err := bestFit(p, about, l, cards)
 	if err != nil {
 		return nil, err
 	}
-	return layOutIn(fit, p, about, l, cards, mentors)
+	return try.final(cards, mentors)
 }
 
-// layOutIn lays a lesson out in a way that fits.
-func layOutIn(fit fit, p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*pdf.Document, error) {
-	s, err := laidOut(p, about, l, cards, mentors, fit)
-	if err != nil {
+// final lays out for good what has been tried. Sheets with keys have the same on each page.
+func (try *sheet) final(cards []Card, mentors bool) (*pdf.Document, error) {
+	s := newSheet(try.paper, try.about, try.lesson, mentors, try.fit)
+	s.doc = newDocument(s.lesson.Title+" · "+s.about.Pack, s.about.Pack, s.about.Language)
+	s.texts, s.measures = *newTexts(), try.measures.again()
+	if !mentors {
+		s.texts = try.texts
+	}
+	if err := s.all(cards); err != nil {
 		return nil, err
 	}
 	s.footers()
 	return s.doc, nil
 }
 
-// bestFit tries a students' sheet until it has few pages and the last of them is a third full. Sheets with keys have the
-// same on each page.
-func bestFit(p Paper, about About, l *work.Lesson, cards []Card) (fit, error) {
+// bestFit tries a students' sheet until it has few pages and the last of them is a third full.
+func bestFit(p Paper, about About, l *work.Lesson, cards []Card) (*sheet, error) {
 	tries := make([]*sheet, len(fits))
 	texts := newTexts()
 	var failed error
 	try := func(i int) *sheet {
 		if tries[i] == nil {
 			s := newSheet(p, about, l, false, fits[i])
-			s.doc, s.texts = newDraft(), *texts
+			s.doc, s.texts, s.measures = newDraft(), *texts, &measures{}
 			if err := s.all(cards); err != nil {
 				failed = err
 			}
@@ -84,7 +88,7 @@ func bestFit(p Paper, about About, l *work.Lesson, cards []Card) (fit, error) {
 	first := sort.Search(len(fits), func(i int) bool { return try(i).doc.PageCount() <= mostPages })
 	for i := first; i < len(fits); i++ {
 		if try(i).isGood() {
-			return fits[i], failed
+			return try(i), failed
 		}
 	}
 	var best *sheet
@@ -93,7 +97,7 @@ func bestFit(p Paper, about About, l *work.Lesson, cards []Card) (fit, error) {
 			best = s
 		}
 	}
-	return best.fit, failed
+	return best, failed
 }
 
 // isGood tells whether a sheet has few pages and the last of them is full enough.

@@ -1,8 +1,10 @@
 package worksheets
 
-// Texts that are parted into spans once, for all tries of a layout.
+// What is worked out once for all tries of a layout: texts parted into spans and lines, and what has been measured.
 
 import (
+	"slices"
+
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/worksheets/pdf"
@@ -45,4 +47,30 @@ func kept[K comparable, V any](all map[K]V, key K, make func() V) V {
 		}
 	}
 	return v
+}
+
+// measures are what was measured in a layout, in its order, so that the same layout need not measure again.
+type measures struct {
+	all []float64
+	at  int
+}
+
+// next gives what was measured next, or measures it. What is measured within another measurement is not kept.
+func (m *measures) next(within bool, measure func() float64) float64 {
+	if m == nil || within {
+		return measure()
+	}
+	if m.at == len(m.all) {
+		m.all = append(m.all, measure())
+	}
+	m.at++
+	return m.all[m.at-1]
+}
+
+// again are the same measures from their beginning. Nil if there are none.
+func (m *measures) again() *measures {
+	if m == nil {
+		return nil
+	}
+	return &measures{all: slices.Clip(m.all)}
 }
