@@ -130,6 +130,7 @@ func newSheet(p Paper, about About, l *work.Lesson, mentors bool, f fit) *sheet 
 // all puts all that is on a sheet.
 func (s *sheet) all(cards []Card) error {
 	s.newPage()
+	s.labelPages()
 	if err := s.head(); err != nil {
 		return err
 	}
