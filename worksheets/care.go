@@ -59,7 +59,7 @@ func (s *sheet) care(cards []Card) {
 		put(c.Title+":", s.careInShort(c))
 	}
 	put("", s.say("authority"))
-	lines := s.setLines(spans, headSize, s.width())
+	lines := s.setLines(spans, s.headSize(), s.width())
 	s.gap(2)
-	s.doc.In(pdf.P, func() { s.putLines(lines, 0, headSize) })
+	s.doc.In(pdf.P, func() { s.putLines(lines, 0, s.headSize()) })
 }

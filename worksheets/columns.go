@@ -113,13 +113,12 @@ func (s *sheet) bands(blocks []ast.Node) {
 		}
 	}
 	for heading != nil || len(units) > 0 {
-		const begun = 60.0 // so much of a band is not worth a new page
 		b := band{}
 		if len(units) > 0 {
 			b = cheapest(units)[0]
 		}
 		if heading != nil {
-			s.need(12 + min(s.heightOf(units, b), begun))
+			s.need(10 + min(s.heightOf(units, b), s.begun(b)))
 			s.node(heading)
 			heading = nil
 		}
@@ -129,6 +128,14 @@ func (s *sheet) bands(blocks []ast.Node) {
 		s.putBand(units, b)
 		units = units[b.to:]
 	}
+}
+
+// begun is how much room there must be to begin a band on a page. What goes across the page may go on on the next.
+func (s *sheet) begun(b band) float64 {
+	if b.split < b.to {
+		return 50
+	}
+	return 20
 }
 
 // heightOf is how high a band is.
@@ -199,8 +206,7 @@ func halves(units []unit) float64 {
 // putBand puts units across the page, or side by side.
 func (s *sheet) putBand(units []unit, b band) {
 	if b.split == b.to {
-		const begun = 45.0
-		s.need(min(fulls(units[b.from:b.to]), begun))
+		s.need(min(fulls(units[b.from:b.to]), s.begun(b)))
 		drawUnits(units[b.from:b.to])
 		s.pass()
 		return

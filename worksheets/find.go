@@ -83,7 +83,7 @@ func (s *sheet) drawFind(q question, r findRow, y float64) {
 	s.box(s.right()-box, y+r.height-boxHigh, box, boxHigh, s.answer(q))
 	if s.mentors {
 		s.working(q, place{left, y, width, r.height}, box)
-		s.slips(q, r, y)
+		s.slipsBelow(q, r, y)
 	}
 }
 
@@ -233,8 +233,8 @@ func (s *sheet) fitted(line quantity.WorkedStep, width, most, least float64) (b 
 	}}, false
 }
 
-// slips writes the first two below the prompt, each if it has room there.
-func (s *sheet) slips(q question, r findRow, y float64) {
+// slipsBelow writes the first two below the prompt, each if it has room there.
+func (s *sheet) slipsBelow(q question, r findRow, y float64) {
 	const size, most = 8.0, 2
 	line := s.font(regular, size) * 0.92
 	at := y + r.text + 0.5

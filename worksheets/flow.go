@@ -47,7 +47,6 @@ type sheet struct {
 	mentors bool
 	fit     fit
 	y       float64
-	textEnd float64
 	lying   map[int]bool // pages on their side, by number
 	chosen  *selection
 	texts   texts
@@ -61,6 +60,9 @@ type sheet struct {
 	narrowTo float64 // whose foot is here
 	narrowOn int     // on this page
 
+	beside, bars float64 // what gauges take of this page at its left, and the bars that check them at its foot
+	stands       bool    // the first page has such gauges
+
 	columnFrom, columnTo float64 // what a column leaves free at its left and at its right
 	measuring            bool    // nothing is drawn, and no page ends
 }
@@ -71,16 +73,16 @@ func (s *sheet) say(name string, args ...any) string {
 }
 
 // left, right and foot are the edges of what may be filled, in millimetres from the top left corner of the paper.
-func (s *sheet) left() float64  { return Margin + s.columnFrom + s.inset }
+func (s *sheet) left() float64  { return Margin + s.beside + s.columnFrom + s.inset }
 func (s *sheet) width() float64 { return s.right() - s.left() }
 func (s *sheet) right() float64 { return s.paper.Width - Margin - edgeWidth - s.columnTo - s.narrow }
-func (s *sheet) foot() float64  { return s.paper.Height - Margin - footerHeight }
+func (s *sheet) foot() float64  { return s.paper.Height - Margin - footerHeight - s.bars }
 
 // newPage goes on at the top of a new page.
 func (s *sheet) newPage() {
 	s.doc.AddPage(s.paper.Width, s.paper.Height)
 	s.y = Margin
-	s.narrow = 0
+	s.narrow, s.beside, s.bars = 0, 0, 0
 	s.edge()
 }
 

@@ -42,6 +42,9 @@ func (f fitted) least() float64 {
 // printed at true scale.
 func (s *sheet) gauges() {
 	lying, waiting := parted(s.wanted(), func(g fitted) bool { return g.Lying })
+	if s.stands {
+		waiting = s.fillStrip(waiting)
+	}
 	waiting = s.besides(waiting)
 	for tried := false; len(waiting) > 0; tried = true {
 		if tried || waiting[0].Upright && s.y > Margin {

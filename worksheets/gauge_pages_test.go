@@ -20,6 +20,15 @@ import (
 
 // gaugesFrom puts gauges on a sheet that is filled down to a height, and gives it.
 func gaugesFrom(p Paper, y float64, gauges ...Gauge) *sheet {
+	s := emptySheet(p, gauges...)
+	s.newPage()
+	s.y = y
+	s.gauges()
+	return s
+}
+
+// emptySheet is one of a lesson that has nothing but gauges.
+func emptySheet(p Paper, gauges ...Gauge) *sheet {
 	s := &sheet{paper: p, about: About{Words: testWords}}
 	s.lesson = &work.Lesson{Lesson: &lesson.Lesson{Body: ast.NewDocument()}}
 	for _, g := range gauges {
@@ -27,9 +36,6 @@ func gaugesFrom(p Paper, y float64, gauges ...Gauge) *sheet {
 			Size: quantity.Quantity{Number: g.Size}, SizeText: "so much"})
 	}
 	s.doc = newDocument("gauges", "test", "en")
-	s.newPage()
-	s.y = y
-	s.gauges()
 	return s
 }
 
@@ -79,6 +85,42 @@ func TestGaugesGoBelowTheText(t *testing.T) {
 		s := gaugesFrom(Papers[0], test.from, test.gauges...)
 		if got := s.doc.PageCount(); got != test.pages {
 			t.Errorf("%v below %g mm: %d pages, not %d", test.gauges, test.from, got, test.pages)
+		}
+	}
+}
+
+// TestALongRulerStandsBesideTheTextOfTheFirstPage takes its room there before anything is put, and is drawn when all is.
+func TestALongRulerStandsBesideTheTextOfTheFirstPage(t *testing.T) {
+	for _, test := range []struct {
+		gauges []Gauge
+		stands bool
+	}{{[]Gauge{longRuler, squares}, true}, {[]Gauge{strip, ruler}, true}, {[]Gauge{strip, fan}, false}, {[]Gauge{ruler}, false}} {
+		for _, p := range Papers {
+			s := emptySheet(p, test.gauges...)
+			s.newPage()
+			s.leaveStrip()
+			left, foot := s.left(), s.foot()
+			if (left > Margin) != test.stands {
+				t.Errorf("%v on %s: the text begins at %.1f", test.gauges, p.Name, left)
+				continue
+			}
+			s.newPage()
+			if s.left() != Margin || s.foot() != p.Height-Margin-footerHeight {
+				t.Errorf("%v on %s: the second page has gauges, too", test.gauges, p.Name)
+			}
+			s.y = 60
+			s.gauges()
+			if s.doc.PageCount() != 2+map[bool]int{false: 1}[test.stands || len(test.gauges) == 1] {
+				t.Errorf("%v on %s take %d pages", test.gauges, p.Name, s.doc.PageCount())
+			}
+			for i, box := range figures(t, s) {
+				if beside := box[2] <= left; test.stands && i == 0 && !beside {
+					t.Errorf("%v on %s: the text, which begins at %.1f, lies on %.1f", test.gauges, p.Name, left, box)
+				}
+				if test.stands && i == 1 && box[3] > p.Height-foot {
+					t.Errorf("%v on %s: the text, which ends at %.1f, lies on the bars", test.gauges, p.Name, foot)
+				}
+			}
 		}
 	}
 }

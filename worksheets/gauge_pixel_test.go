@@ -82,7 +82,8 @@ func rasterised(t *testing.T, pdf []byte, page int) raster {
 	if err := os.WriteFile(file, pdf, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	out, err := exec.Command("pdftoppm", "-r", fmt.Sprint(dpi), "-gray", "-f", fmt.Sprint(page), "-singlefile", file).Output()
+	only := []string{"-f", fmt.Sprint(page), "-singlefile"}
+	out, err := exec.Command("pdftoppm", append(only, "-r", fmt.Sprint(dpi), "-gray", file)...).Output()
 	if err != nil {
 		t.Fatalf("this test needs pdftoppm, of poppler-utils: %v", err)
 	}

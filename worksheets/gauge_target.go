@@ -24,7 +24,7 @@ const (
 	farthestBy = 80 // millimetres of drift that a target shows at most
 	beyondBy   = 100
 
-	leastBeyond = 50
+	leastBeyond = 40
 )
 
 // targetOn chooses the lines that a page has room for.

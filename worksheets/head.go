@@ -15,7 +15,12 @@ import (
 const codeSize = 18
 
 // headSize is the type of what stands in the head for reference: points.
-const headSize = 10.0
+func (s *sheet) headSize() float64 {
+	if s.fit.terse {
+		return labelSize
+	}
+	return 10
+}
 
 // head puts the title, where the lesson belongs, the code of its page, and room for names.
 func (s *sheet) head() error {
@@ -90,13 +95,13 @@ func (s *sheet) names() {
 			s.doc.In(pdf.P, func() { s.doc.Text(s.left()+2, y-0.4, label) })
 			return
 		}
-		s.font(regular, headSize)
+		s.font(regular, s.headSize())
 		x := s.left()
 		for i, name := range []string{"team", "robot", "date"} {
 			share := []float64{0.44, 0.3, 0.26}[i] * s.width()
 			label := printable(s.say(name))
 			s.doc.In(pdf.P, func() {
-				s.font(regular, headSize)
+				s.font(regular, s.headSize())
 				s.doc.Text(x, y, label)
 				wide := s.doc.Width(label)
 				s.doc.In(pdf.Form, func() { s.writing(x+wide+2, x+share-4, y+0.8) }, pdf.Alt(s.say(name)))
@@ -180,11 +185,11 @@ func (s *sheet) goals() {
 // label puts a short heading over a list in the head.
 func (s *sheet) label(word string) {
 	s.gap(1.5)
-	height := s.line(headSize)
+	height := s.line(s.headSize())
 	s.need(3 * height)
 	s.doc.In(pdf.P, func() {
 		s.put(height, func(y float64) {
-			s.font(bold, headSize)
+			s.font(bold, s.headSize())
 			s.lines(s.left(), y, []string{printable(s.say(word))}, height)
 		})
 	})
@@ -193,12 +198,12 @@ func (s *sheet) label(word string) {
 // tickedList puts the points of a list with a box to tick each, in columns of the same width, read one after the other.
 func (s *sheet) tickedList(texts []string, columns int) {
 	const indent, apart = 5.0, 4.0
-	line := s.line(headSize)
+	line := s.line(s.headSize())
 	width := (s.width()-apart*float64(columns-1))/float64(columns) - indent
 	rows := (len(texts) + columns - 1) / columns
 	set := make([][]textLine, len(texts))
 	for i, t := range texts {
-		set[i] = s.setLines(s.wordsOf(t, regular), headSize, width)
+		set[i] = s.setLines(s.wordsOf(t, regular), s.headSize(), width)
 	}
 	height := 0.0
 	for c := range columns {
@@ -230,20 +235,20 @@ func (s *sheet) tickedList(texts []string, columns int) {
 func (s *sheet) longList(set [][]textLine) {
 	const indent = 5.0
 	for _, lines := range set {
-		s.doc.In(pdf.P, func() { s.putLines(lines, indent, headSize) })
+		s.doc.In(pdf.P, func() { s.putLines(lines, indent, s.headSize()) })
 	}
 }
 
 // ticked draws a point of a list with its box.
 func (s *sheet) ticked(lines []textLine, x, y, indent float64) {
-	line := s.line(headSize)
+	line := s.line(s.headSize())
 	s.doc.In(pdf.LI, func() {
 		s.doc.In(pdf.Lbl, func() {
 			s.doc.In(pdf.Form, func() { s.tick(x+0.3, y+0.9, 3) }, pdf.Alt(s.say("tick")))
 		})
 		s.doc.In(pdf.LBody, func() {
 			for i, l := range lines {
-				s.drawLine(l, x+indent, y+line*float64(i), headSize)
+				s.drawLine(l, x+indent, y+line*float64(i), s.headSize())
 			}
 		})
 	})

@@ -17,7 +17,10 @@ import (
 )
 
 // mostResults is how many of its own numbers a team copies into its log.
-const mostResults = 6
+const mostResults = 2 * abreast
+
+// abreast is how many stand side by side.
+const abreast = 3
 
 // log puts the log of the week.
 func (s *sheet) log() {
@@ -71,7 +74,11 @@ func (s *sheet) ownResults() []result {
 			finds = append(finds, result{f, r})
 		}
 	}
-	return finds[max(0, len(finds)-mostResults):]
+	most := mostResults
+	if s.fit.terse {
+		most = abreast
+	}
+	return finds[max(0, len(finds)-most):]
 }
 
 // isOwn tells whether a number depends on what students measure or run.
@@ -94,7 +101,7 @@ func isOwn(st *lesson.Statement, statements map[string]*lesson.Statement) bool {
 
 // results puts a line for each of the team's own numbers, three abreast.
 func (s *sheet) results() {
-	const abreast, apart, high = 3, 5.0, 13.5
+	const apart, high = 5.0, 13.5
 	all := s.ownResults()
 	width := (s.width() - apart*(abreast-1)) / abreast
 	for i := 0; i < len(all); i += abreast {

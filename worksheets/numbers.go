@@ -40,6 +40,7 @@ func (s *sheet) numbers(t, other figure.Numbers) {
 	caption := short(wrap(s.doc, t.Caption, s.width()), 2)
 	head := s.headHeight(t.Heads, widths)
 	s.gap(2)
+	s.keep(t, other, line*float64(len(caption))+head)
 	s.doc.In(pdf.Table, func() {
 		first := 0.0 // of the rows, so that no head ends a page
 		if len(t.Rows) > 0 {
@@ -58,7 +59,25 @@ func (s *sheet) numbers(t, other figure.Numbers) {
 			s.put(height, func(y float64) { s.numbersRow(row, widths, y, height) })
 		}
 	})
-	s.sentences(slices.Concat(t.Look, t.Says), slices.Concat(other.Look, other.Says), " ")
+	s.sentences(saidOf(t), saidOf(other), " ")
+}
+
+// keep makes sure that a short table is on one page; above is the height of its caption and heads.
+func (s *sheet) keep(t, other figure.Numbers, above float64) {
+	for i, row := range t.Rows {
+		above += s.rowHeight(row, other.Rows[i])
+	}
+	if above < (s.foot()-Margin)/3 {
+		s.need(above)
+	}
+}
+
+// saidOf is what a sheet says below a table.
+func saidOf(t figure.Numbers) []string {
+	if t.Brief != nil {
+		return slices.Concat(t.Look, t.Brief)
+	}
+	return slices.Concat(t.Look, t.Says)
 }
 
 // cell is a cell's text in lines.

@@ -72,7 +72,9 @@ func (s *sheet) heading(h *ast.Heading) {
 // headingOf puts a heading of a level. A level that is left out would leave a gap in the document's outline.
 func (s *sheet) headingOf(level int, text []span, minutes string) {
 	size, above, follows := body, 2.0, 18.0
-	if level <= 2 {
+	if level <= 2 && s.fit.terse {
+		size, above, follows = 13.5, 2.5, 20
+	} else if level <= 2 {
 		size, above, follows = partSize, 3, 24
 	}
 	level = max(2, min(level, s.level+1, len(headings)))

@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"path"
-	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -75,7 +74,7 @@ func TestTheSeasonHasTheBookmarksOfAllLessonsAndLabelsTheirPages(t *testing.T) {
 			before += pages(t, own)
 		}
 		got := outlinesOf(t, files[season])
-		if !reflect.DeepEqual(got.Outlines, marks) {
+		if fmt.Sprint(got.Outlines) != fmt.Sprint(marks) {
 			t.Errorf("%s has the bookmarks\n%v\nand the lessons\n%v", season, got.Outlines, marks)
 		}
 		var labelled []string

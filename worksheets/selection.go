@@ -59,14 +59,22 @@ func selectionOf(l *work.Lesson, terse bool) *selection {
 // isLater tells whether students answer something before they see a block.
 func (s *selection) isLater(d *lesson.DataBlock) bool {
 	worked := s.lesson.OfData(d)
-	return worked != nil && d.Name != lesson.ShowBlock && hasPaperForm(d) && len(worked.Asked) > 0 &&
+	return worked != nil && d.Name != lesson.ShowBlock && s.hasPaperForm(d) && waits(worked) &&
 		s.marks[d] != lesson.NotOnPaper
 }
 
-// hasPaperForm tells whether a block with runs or figures is printed at all. A chart of formulas alone explains something
-// on the page; nobody draws into it, and no answer is read from it.
-func hasPaperForm(d *lesson.DataBlock) bool {
-	return d.Name == lesson.ShowBlock || d.File.Value != "" && d.Name != lesson.ReadersBlock
+// hasPaperForm tells whether a block with runs or figures is printed at all.
+func (s *selection) hasPaperForm(d *lesson.DataBlock) bool {
+	worked := s.lesson.OfData(d)
+	switch {
+	case worked == nil:
+		return false
+	case d.Name == lesson.ShowBlock:
+		return true
+	case d.Name == lesson.ChartBlock && d.File.Value == "": // lines of formulas explain something on the page
+		return owned(worked.Chart)
+	}
+	return onSheets(worked)
 }
 
 // isPrinted tells what is printed because of what it is, and of its part's mark.
@@ -75,14 +83,14 @@ func (s *selection) isPrinted(n ast.Node) bool {
 	case lesson.NotOnPaper:
 		return false
 	case lesson.OnPaper:
-		return !s.isHeading(n) && !isOnlyOnPages(n) && !s.waits(n)
+		return !s.isHeading(n) && !s.isOnlyOnPages(n) && !s.waits(n)
 	case lesson.Unmarked:
 	}
 	switch n := n.(type) { // the others: prose, which introductions looks at, and what only pages show
 	case *ast.List, *tables.Table, *lesson.WorkBlock, *lesson.FilledCode, *ast.Blockquote:
 		return true
 	case *lesson.DataBlock:
-		return hasPaperForm(n) && !s.waits(n)
+		return s.hasPaperForm(n) && !s.waits(n)
 	case *ast.Paragraph:
 		return len(picturesIn(n)) > 0 || isAllStrong(n) || s.written[n]
 	}
@@ -97,12 +105,12 @@ func (s *selection) waits(n ast.Node) bool {
 }
 
 // isOnlyOnPages is true of what has no form on paper, and of gauges, which have pages of their own.
-func isOnlyOnPages(n ast.Node) bool {
+func (s *selection) isOnlyOnPages(n ast.Node) bool {
 	switch n := n.(type) {
 	case *lesson.GaugeBlock, *ast.HTMLBlock, *ast.ThematicBreak:
 		return true
 	case *lesson.DataBlock:
-		return !hasPaperForm(n)
+		return !s.hasPaperForm(n)
 	}
 	return false
 }

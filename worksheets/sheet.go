@@ -31,7 +31,7 @@ var fits = []fit{
 	{room: 20, picture: 50, leading: 1.3, columns: true},
 	{room: 15, picture: 45, leading: 1.25, columns: true},
 	{room: 15, picture: 40, leading: 1.22, columns: true, terse: true},
-	{room: 10, picture: 36, leading: 1.2, columns: true, terse: true},
+	{room: 10, picture: 34, leading: 1.15, columns: true, terse: true},
 }
 
 // Make lays a lesson out on paper, for students or with keys and worked steps for
@@ -131,6 +131,7 @@ func newSheet(p Paper, about About, l *work.Lesson, mentors bool, f fit) *sheet 
 func (s *sheet) all(cards []Card) error {
 	s.newPage()
 	s.labelPages()
+	s.leaveStrip()
 	if err := s.head(); err != nil {
 		return err
 	}

@@ -28,10 +28,10 @@ func TestPaperHasADashedBoxForAGuessAndLinesForWords(t *testing.T) {
 			t.Errorf("there are %d dashed boxes for %s", n, edition)
 		}
 	}
-	// Lines to write on are the only grey ones: 3 for each say, 2 below the first question, none below the second,
-	// whose say comes next; and those for the names.
+	// Lines to write on are the only grey ones: 3 for each say, 3 below the first question, none below the second,
+	// whose say comes next; those for the names; and 2 at the end of the log.
 	const grey = "0.353 G"
-	if n := strings.Count(drawing(t, students), grey); n != 3+3+2+3 {
+	if n := strings.Count(drawing(t, students), grey); n != 3+3+3+3+2 {
 		t.Errorf("there are %d lines to write on", n)
 	}
 	said := strings.ReplaceAll(text(t, mentors), "’", "'")

@@ -43,6 +43,7 @@ type Numbers struct {
 	Rows    [][]string // the first cell of each is its head
 	Look    []string   // runs to look at
 	Says    []string
+	Brief   []string // what of it paper says, if not all
 }
 
 // writer says and draws figures in one language for one edition.

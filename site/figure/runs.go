@@ -157,9 +157,10 @@ func (w *writer) column(f *Figure, c column) {
 		t.Rows = append(t.Rows, w.group(c, i, g))
 		t.Look = append(t.Look, w.look(g, c, c.asked(i))...)
 	}
-	t.Says = append(t.Says, w.verdicts(c)...)
+	near, aims := w.verdicts(c)
+	t.Says, t.Brief = slices.Concat(near, aims), near
 	if c.matters != nil {
-		t.Says = append(t.Says, w.matters(c.matters))
+		t.Says, t.Brief = append(t.Says, w.matters(c.matters)), append(t.Brief, w.matters(c.matters))
 	}
 	f.Tables = append(f.Tables, t)
 }

@@ -23,18 +23,17 @@ const (
 
 // verdicts tell what can be said of every two groups: by how near their runs end and, with a target, by how well they
 // are aimed. Pairs that cannot be judged at all are named once.
-func (w *writer) verdicts(c column) []string {
-	var says []string
+func (w *writer) verdicts(c column) (near, aims []string) {
 	aim := string(c.aim)
 	for _, p := range c.Near {
-		says = append(says, w.verdict(c.Column, p, "runs-apart-"+aim, "runs-together-"+aim))
+		near = append(near, w.verdict(c.Column, p, "runs-apart-"+aim, "runs-together-"+aim))
 	}
 	for _, p := range c.Aim {
 		if p.Verdict == runs.Apart || p.Verdict == runs.Together {
-			says = append(says, w.verdict(c.Column, p, "runs-apart-aim-"+aim, "runs-together-aim-"+aim))
+			aims = append(aims, w.verdict(c.Column, p, "runs-apart-aim-"+aim, "runs-together-aim-"+aim))
 		}
 	}
-	return says
+	return near, aims
 }
 
 // verdict tells what can be said of two groups; apart and together are the texts for what was tested.

@@ -88,9 +88,10 @@ func (d *Document) PageSize() (width, height float64) { return d.current.width, 
 // Label names the current page and those after it for readers: with the prefix "3-" they are 3-1, 3-2 and so on.
 func (d *Document) Label(prefix string) { d.current.label = &prefix }
 
-// thousandths rounds a length to a thousandth of a millimetre. Processors differ in the last bits of a calculation (some
-// round once where others round twice), and what comes near a half of the last digit written must not.
-func thousandths(mm float64) float64 { return math.Round(mm * 1000) }
+// thousandths rounds a length to a thousandth of a millimetre. Processors differ in the last bits of a calculation
+// (some round once where others round twice). Those go first, so that what comes near half a thousandth is half of one
+// on all.
+func thousandths(mm float64) float64 { return math.Round(math.Round(mm*1e9) / 1e6) }
 
 // points makes points of thousandths of a millimetre. 72/25400 of a whole number is never near a half of the last digit.
 func points(thousandths float64) float64 { return thousandths * 72 / 25400 }

@@ -3,6 +3,7 @@ package pdf
 // What is drawn of an SVG: its shapes as they look, its text in the document's typeface, the same on every processor.
 
 import (
+	"math"
 	"os"
 	"regexp"
 	"strconv"
@@ -115,7 +116,8 @@ func TestNoLineIsThinnerThanACopierKeeps(t *testing.T) {
 // product and a sum: the numbers are those of a file made on another one.
 func TestNumbersOfADrawingDependOnNoProcessor(t *testing.T) {
 	got := written(drawn(t, `stroke="#000" fill="none"`, `<path d="M10.3 7.7A13.7 9.1 33 1 0 40.9 21.3"/>
-		<path d="M9 9a4.5 4.5 0 0 0-9 0 4.5 4.5 0 0 0 9 0z"/><circle cx="33.3" cy="11.1" r="7.7"/><path d="M1.1 2.2q3.3 4.4 5.5 6.6"/>
+		<path d="M9 9a4.5 4.5 0 0 0-9 0 4.5 4.5 0 0 0 9 0z"/><circle cx="33.3" cy="11.1" r="7.7"/>
+		<path d="M1.1 2.2q3.3 4.4 5.5 6.6"/>
 		<g transform="rotate(90 20 20)"><path d="M.1 .2h0"/></g>`))
 	if regexp.MustCompile(`-0[ \n]|\d\.\d{4,}`).MatchString(got) {
 		t.Errorf("a number has more than thousandths, or is a zero with a sign:\n%s", got)
@@ -142,10 +144,11 @@ func TestPathsAreWrittenAnew(t *testing.T) {
 		"M.5.5-1e1":                "M 0.5 0.5",
 		"M1 0A1 1 0 0 1 0 1":       "M 1 0C 1 0.55228 0.55228 1 0 1",
 		"M1 0a1 1 0 01-1 1":        "M 1 0C 1 0.55228 0.55228 1 0 1",
-		"M1 0A1 1 0 1 0 0 1":       "M 1 0C 1 -0.55228 0.55228 -1 0 -1C -0.55228 -1 -1 -0.55228 -1 0C -1 0.55228 -0.55228 1 0 1",
-		"M-1 0A.1.1 0 0 1 1 0":     "M -1 0C -1 -0.55228 -0.55228 -1 0 -1C 0.55228 -1 1 -0.55228 1 0",
-		"M0 0A0 5 0 0 1 1 1":       "M 0 0L 1 1",
-		"M0 0L1 1 2 rubbish L3 3":  "M 0 0L 1 1",
+		"M1 0A1 1 0 1 0 0 1": "M 1 0C 1 -0.55228 0.55228 -1 0 -1" +
+			"C -0.55228 -1 -1 -0.55228 -1 0C -1 0.55228 -0.55228 1 0 1",
+		"M-1 0A.1.1 0 0 1 1 0":    "M -1 0C -1 -0.55228 -0.55228 -1 0 -1C 0.55228 -1 1 -0.55228 1 0",
+		"M0 0A0 5 0 0 1 1 1":      "M 0 0L 1 1",
+		"M0 0L1 1 2 rubbish L3 3": "M 0 0L 1 1",
 	} {
 		if got := rewritten(path); got != want {
 			t.Errorf("%s is written as\n%s, not\n%s", path, got, want)
@@ -157,6 +160,15 @@ func TestWhatIsNoDrawingIsRefused(t *testing.T) {
 	for _, text := range []string{``, `<p>`, `<svg xmlns="http://www.w3.org/2000/svg"/>`, `<svg viewBox="0 0 0 9"/>`} {
 		if _, err := NewDrawing([]byte(text), nil); err == nil {
 			t.Errorf("%q is taken", text)
+		}
+	}
+}
+
+// TestHalvesOfAThousandthDependOnNoProcessor rounds what two processors make of the same half.
+func TestHalvesOfAThousandthDependOnNoProcessor(t *testing.T) {
+	for _, half := range []float64{200.4995, 12.0005, 0.0015} {
+		if below, above := thousandths(math.Nextafter(half, 0)), thousandths(math.Nextafter(half, 1000)); below != above {
+			t.Errorf("%g mm is %g and %g thousandths", half, below, above)
 		}
 	}
 }
