@@ -11,8 +11,8 @@ import (
 	"github.com/carlos7ags/folio/font"
 )
 
-// perFace is how many objects a face takes. Those of a style have the same numbers in every file, so that documents with
-// the same letters share them.
+// perFace is how many objects a face takes. Those of a style have the same numbers in every file, so that documents
+// with the same letters share them.
 const perFace = 5
 
 // fontNumber is the number of a style's font object.
@@ -51,7 +51,7 @@ func (f *Face) embed(style int, letters string) ([]object, error) {
 	var failed error
 	add := func(made core.PdfObject) *core.PdfIndirectReference {
 		if dict, ok := made.(*core.PdfDictionary); ok && dict.Get("W") != nil {
-			dict.Set("W", written(f.widthsOf(letters)))
+			dict.Set("W", prewritten(f.widthsOf(letters)))
 		}
 		o, err := objectOf(made)
 		if failed == nil {

@@ -12,14 +12,14 @@ import (
 	"github.com/klauspost/compress/zlib"
 )
 
-// written is an object that has been written already.
-type written string
+// prewritten is an object that has been written already.
+type prewritten string
 
 // Type is one of the library's.
-func (w written) Type() core.ObjectType { return core.ObjectTypeDictionary }
+func (w prewritten) Type() core.ObjectType { return core.ObjectTypeDictionary }
 
 // WriteTo writes it.
-func (w written) WriteTo(to io.Writer) (int64, error) {
+func (w prewritten) WriteTo(to io.Writer) (int64, error) {
 	n, err := io.WriteString(to, string(w))
 	return int64(n), err
 }
@@ -58,8 +58,8 @@ func textOf(made core.PdfObject) (string, error) {
 	return text.String(), err
 }
 
-// level is how hard streams are compressed. This compressor takes a third of the time of Go's own for bytes that are 2 %
-// more, and they are the same on every processor.
+// level is how hard streams are compressed. This compressor takes a third of the time of Go's own for 2 % more bytes,
+// and they are the same on every processor.
 const level = 6
 
 var compressors = sync.Pool{New: func() any {

@@ -107,7 +107,8 @@ func TestADocumentSaysWhatItIs(t *testing.T) {
 		t.Fatalf("%d catalogues", len(catalogs))
 	}
 	preferences, _ := catalogs[0]["/ViewerPreferences"].(map[string]any)
-	if catalogs[0]["/Lang"] != "u:en" || preferences["/DisplayDocTitle"] != true || preferences["/PrintScaling"] != "/None" {
+	if catalogs[0]["/Lang"] != "u:en" || preferences["/DisplayDocTitle"] != true ||
+		preferences["/PrintScaling"] != "/None" {
 		t.Errorf("the catalogue is %v", catalogs[0])
 	}
 	info := run(t, made(t), "pdfinfo", "FILE")

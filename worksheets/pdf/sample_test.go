@@ -10,8 +10,8 @@ import (
 )
 
 func sample(letters pdf.Typeface) *pdf.Document {
-	d := pdf.New(pdf.Info{Title: `Rotations – a sample (1 of 2) \`, Author: "Canal Day", Language: "en", Producer: "trundle"},
-		letters)
+	d := pdf.New(pdf.Info{Title: `Rotations – a sample (1 of 2) \`, Author: "Canal Day", Language: "en",
+		Producer: "trundle"}, letters)
 	draw(d)
 	return d
 }
@@ -100,5 +100,6 @@ func figures(d *pdf.Document) {
 	}, pdf.Alt("a box below a bow"), d.Around(12, 105, 40, 15))
 	pixels := image.NewRGBA(image.Rect(0, 0, 2, 2))
 	pixels.Set(1, 1, color.RGBA{200, 10, 10, 255})
-	d.In(pdf.Figure, func() { d.Image(pdf.PictureOf(pixels), 60, 105, 10, 10) }, pdf.Alt("four dots"), d.Around(60, 105, 10, 10))
+	d.In(pdf.Figure, func() { d.Image(pdf.PictureOf(pixels), 60, 105, 10, 10) }, pdf.Alt("four dots"),
+		d.Around(60, 105, 10, 10))
 }
