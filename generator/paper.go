@@ -24,6 +24,7 @@ type printer struct {
 	logoErr  error
 	shown    *worksheets.Illustrations
 
+	care  sync.Map // short forms of cards by lesson and edition
 	pages sync.Map // from what they are to how they come: laid out once for all files that they are in
 }
 
@@ -96,8 +97,16 @@ func (p *printer) layOut(w wanted, paper worksheets.Paper) (*worksheets.Pages, e
 		if w.run {
 			return worksheets.LayOutRun(paper, about, w.lesson, p.cards(w.lesson, w.edition))
 		}
-		// Both editions have the same on each page; what is for adults alone is on the run sheet.
-		return worksheets.LayOut(paper, about, w.lesson, p.cards(w.lesson, site.Students), w.edition == site.Mentors)
+		// Both editions have the same on each page; what is for adults is on the run sheet.
+		cards := p.cards(w.lesson, site.Students)
+		if w.edition == site.Students {
+			return worksheets.LayOut(paper, about, w.lesson, cards)
+		}
+		students, err := p.layOut(wanted{w.lesson, site.Students, false, paper.Name}, paper)
+		if err != nil {
+			return nil, err
+		}
+		return students.WithKeys(cards)
 	})))
 	return made.(laidOut)()
 }
@@ -145,11 +154,19 @@ func illustrations(s *site.Site, p *lesson.Pack) *worksheets.Illustrations {
 
 // cards are the short forms of a lesson's care cards.
 func (p *printer) cards(l *work.Lesson, e site.Edition) []worksheets.Card {
-	var cards []worksheets.Card
-	for _, c := range site.CardsOf(p.pack, l.Lesson, e) {
-		cards = append(cards, shortForm(c, e))
+	type readers struct {
+		lesson  *work.Lesson
+		edition site.Edition
 	}
-	return cards
+	made, ok := p.care.Load(readers{l, e})
+	if !ok {
+		var cards []worksheets.Card
+		for _, c := range site.CardsOf(p.pack, l.Lesson, e) {
+			cards = append(cards, shortForm(c, e))
+		}
+		made, _ = p.care.LoadOrStore(readers{l, e}, cards)
+	}
+	return made.([]worksheets.Card)
 }
 
 // shortForm is a care card's short form for the readers of an edition.

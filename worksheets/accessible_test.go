@@ -1,6 +1,7 @@
 package worksheets_test
 
-// Every sheet of the demo pack by the rules of accessibility that a machine can check, and how readers open and print it.
+// Every sheet of the demo pack by the rules of accessibility that a machine can check, and how readers open and print
+// it.
 
 import (
 	"path"

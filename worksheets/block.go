@@ -221,7 +221,7 @@ func (s *sheet) ask(a asked, x, y float64) {
 	s.doc.Shade(0)
 	if !a.isAlone {
 		a.symbol.draw(x, first)
-		s.font(regular, body) // whose blank there is
+		s.font(regular, body) // italic has no blank
 		s.doc.Text(x+a.symbol.width, first, " ")
 	}
 	s.font(regular, body)

@@ -249,24 +249,26 @@ func (s *sheet) column(which int, draw func()) {
 func (s *sheet) inColumn() bool { return s.columnFrom+s.columnTo > 0 }
 
 // measured is the height of a unit.
-func (s *sheet) measured(u unit, half bool) (height float64) {
-	s.unseen(func() {
-		from := s.y
-		if half {
-			s.column(0, func() { drawUnits([]unit{u}) })
-		} else {
-			drawUnits([]unit{u})
-			s.pass()
-		}
-		height = s.y - from
+func (s *sheet) measured(u unit, half bool) float64 {
+	return s.measures.next(s.measuring, func() (height float64) {
+		s.unseen(func() {
+			from := s.y
+			if half {
+				s.column(0, func() { drawUnits([]unit{u}) })
+			} else {
+				drawUnits([]unit{u})
+				s.pass()
+			}
+			height = s.y - from
+		})
+		return height
 	})
-	return height
 }
 
 // unseen lays something out on a page that nobody sees, and leaves the sheet as it was.
 func (s *sheet) unseen(draw func()) {
 	before := *s
-	s.doc = newDocument("", "", "")
+	s.doc = newDraft()
 	s.doc.AddPage(s.paper.Width, s.paper.Height)
 	s.y, s.measuring = Margin+1, true // a gap at the very top would not count
 	draw()

@@ -49,8 +49,11 @@ type sheet struct {
 	y       float64
 	lying   map[int]bool // pages on their side, by number
 	chosen  *selection
-	level   int  // of the last heading
-	apart   bool // what is drawn is an artifact
+	texts   texts
+
+	measures *measures
+	level    int  // of the last heading
+	apart    bool // what is drawn is an artifact
 
 	inset    float64 // how far what is put begins from the left margin, and
 	narrow   float64 // how far from the right it ends: beside a picture

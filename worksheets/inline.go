@@ -4,6 +4,7 @@ package worksheets
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -47,16 +48,20 @@ func (g *gatherer) add(text string, style pdf.Style, value *shown) {
 
 // spans gives the text of a node in spans, its plain words in a style. Pictures are not part of it.
 func (s *sheet) spansOf(n ast.Node, style pdf.Style) []span {
-	g := gatherer{sheet: s}
-	g.inline(n, style)
-	return g.spans()
+	return kept(s.texts.nodes, nodeIn{n, style}, func() []span {
+		g := gatherer{sheet: s}
+		g.inline(n, style)
+		return slices.Clip(g.spans())
+	})
 }
 
 // wordsOf gives a text of one style in spans.
 func (s *sheet) wordsOf(text string, style pdf.Style) []span {
-	g := gatherer{sheet: s}
-	g.add(text, style, nil)
-	return g.spans()
+	return kept(s.texts.words, wordsIn{text, style}, func() []span {
+		g := gatherer{sheet: s}
+		g.add(text, style, nil)
+		return slices.Clip(g.spans())
+	})
 }
 
 // inline adds what is below a node. Whatever is emphasized is bold: the sheets have no other letters for words.
@@ -166,6 +171,16 @@ type textLine []span
 
 // setLines breaks spans into lines of a width, in a size of type. What is wider than a line is broken between letters.
 func (s *sheet) setLines(spans []span, size, width float64) []textLine {
+	if len(spans) == 0 {
+		return nil
+	}
+	return kept(s.texts.lines, linesIn{&spans[0], len(spans), size, width}, func() []textLine {
+		return s.brokenLines(spans, size, width)
+	})
+}
+
+// brokenLines breaks spans into lines.
+func (s *sheet) brokenLines(spans []span, size, width float64) []textLine {
 	var lines []textLine
 	var line textLine
 	used := 0.0

@@ -57,3 +57,6 @@ func newDocument(title, author, language string) *pdf.Document {
 func information(title, author, language string) pdf.Info {
 	return pdf.Info{Title: title, Author: author, Language: language, Producer: "trundle"}
 }
+
+// newDraft makes a document for trying a layout out.
+func newDraft() *pdf.Document { return pdf.NewDraft(letters()) }

@@ -28,7 +28,9 @@ func (s *sheet) rows(b *lesson.WorkBlock) []workRow {
 }
 
 // sharing is how many of some questions the first row has across the page.
-func (s *sheet) sharing(rest []question) (n int) {
-	s.unseen(func() { n = s.row(rest) })
-	return n
+func (s *sheet) sharing(rest []question) int {
+	return int(s.measures.next(s.measuring, func() (n float64) {
+		s.unseen(func() { n = float64(s.row(rest)) })
+		return n
+	}))
 }

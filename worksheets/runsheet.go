@@ -117,7 +117,7 @@ func (r *runSheet) lay(blind bool) float64 {
 	r.keys(all)
 	all.beside(r.lowest(all, r.end())...)
 	r.care(all)
-	if r.slips < mostSlips || !r.answers {
+	if r.runFit.slips < mostSlips || !r.answers {
 		all.paragraph(regular, r.size, r.say("run-shortened"), 0)
 	}
 	return all.y

@@ -51,15 +51,15 @@ func (r *runSheet) keys(c *column) {
 		r.keyTable(c, places, rows)
 		return
 	}
-	left, right := r.halves(c, places, rows)
+	left, right := r.inHalves(c, places, rows)
 	c.beside(
 		share{0.5, func(c *column) { r.keyTable(c, places, left) }},
 		share{0.5, func(c *column) { r.keyTable(c, places, right) }})
 }
 
-// halves parts rows into two columns of which the higher is as low as can be. The right one says again whose part goes
+// inHalves parts rows into two columns of which the higher is as low as can be. The right one says again whose part goes
 // on.
-func (r *runSheet) halves(c *column, places keyPlaces, rows []keyRow) (left, right []keyRow) {
+func (r *runSheet) inHalves(c *column, places keyPlaces, rows []keyRow) (left, right []keyRow) {
 	height := func(rows []keyRow) (sum float64) {
 		for _, row := range rows {
 			sum += r.rowHeight(c, places, row)
@@ -154,7 +154,7 @@ func (r *runSheet) keyRow(c *column, places keyPlaces, k keyText) keyRow {
 	}
 	row.number = r.wrap(bold, r.keySize(), k.number, wide)
 	row.beneath = c.cut(r.wrap(regular, r.size, strings.Join(besides, " · "), wide), mostBeneath, wide)
-	for _, h := range k.hints[:min(len(k.hints), r.slips)] {
+	for _, h := range k.hints[:min(len(k.hints), r.runFit.slips)] {
 		row.hints = append(row.hints, c.ledLines(h.lead, h.text, r.size, places.hintWidth(), r.hints)...)
 	}
 	return row

@@ -11,18 +11,31 @@ import (
 )
 
 // Pages are a lesson's sheet laid out. They can be used by several at a time.
-type Pages struct{ doc *pdf.Document }
+type Pages struct {
+	doc *pdf.Document
+	try *sheet // that it was found with; nil for a run sheet
+}
 
-// LayOut lays a lesson out on paper, for students or with keys and worked steps for mentors.
-func LayOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*Pages, error) {
-	doc, err := layOut(p, about, l, cards, mentors)
-	return &Pages{doc}, err
+// LayOut lays a lesson out on paper for students.
+func LayOut(p Paper, about About, l *work.Lesson, cards []Card) (*Pages, error) {
+	try, err := bestFit(p, about, l, cards)
+	if err != nil {
+		return nil, err
+	}
+	doc, err := try.final(cards, false)
+	return &Pages{doc, try}, err
+}
+
+// WithKeys lays the same out with keys and worked steps for mentors.
+func (students *Pages) WithKeys(cards []Card) (*Pages, error) {
+	doc, err := students.try.final(cards, true)
+	return &Pages{doc, students.try}, err
 }
 
 // LayOutRun lays out the page with which a mentor runs a lesson.
 func LayOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*Pages, error) {
 	doc, err := layOutRun(p, about, l, cards)
-	return &Pages{doc}, err
+	return &Pages{doc: doc}, err
 }
 
 // File gives the pages as a file of their own. The same lesson always gives the same bytes.

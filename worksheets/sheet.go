@@ -4,6 +4,8 @@ package worksheets
 // its pages.
 
 import (
+	"sort"
+
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
@@ -45,33 +47,58 @@ func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]b
 // layOut draws a lesson's worksheet; the season's file has the same pages. Mentors' is laid out as students' is, so
 // that both have the same on each page.
 func layOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*pdf.Document, error) {
-	best, err := bestFit(p, about, l, cards)
-	if err == nil && mentors {
-		best, err = laidOut(p, about, l, cards, true, best.fit)
-	}
+	try, err := bestFit(p, about, l, cards)
 	if err != nil {
 		return nil, err
 	}
-	best.footers()
-	return best.doc, nil
+	return try.final(cards, mentors)
 }
 
-// bestFit lays a students' sheet out until it has few pages and the last of them is a third full.
+// final lays out for good what has been tried. Sheets with keys have the same on each page.
+func (try *sheet) final(cards []Card, mentors bool) (*pdf.Document, error) {
+	s := newSheet(try.paper, try.about, try.lesson, mentors, try.fit)
+	s.doc = newDocument(s.lesson.Title+" · "+s.about.Pack, s.about.Pack, s.about.Language)
+	s.texts, s.measures = *newTexts(), try.measures.again()
+	if !mentors {
+		s.texts = try.texts
+	}
+	if err := s.all(cards); err != nil {
+		return nil, err
+	}
+	s.footers()
+	return s.doc, nil
+}
+
+// bestFit tries a students' sheet until it has few pages and the last of them is a third full.
 func bestFit(p Paper, about About, l *work.Lesson, cards []Card) (*sheet, error) {
+	tries := make([]*sheet, len(fits))
+	texts := newTexts()
+	var failed error
+	try := func(i int) *sheet {
+		if tries[i] == nil {
+			s := newSheet(p, about, l, false, fits[i])
+			s.doc, s.texts, s.measures = newDraft(), *texts, &measures{}
+			if err := s.all(cards); err != nil {
+				failed = err
+			}
+			tries[i] = s
+		}
+		return tries[i]
+	}
+	// Whoever has too many pages has them in what is roomier, too.
+	first := sort.Search(len(fits), func(i int) bool { return try(i).doc.PageCount() <= mostPages })
+	for i := first; i < len(fits); i++ {
+		if try(i).isGood() {
+			return try(i), failed
+		}
+	}
 	var best *sheet
-	for _, f := range fits {
-		s, err := laidOut(p, about, l, cards, false, f)
-		if err != nil {
-			return nil, err
-		}
-		if s.isGood() {
-			return s, nil
-		}
-		if best == nil || s.isBetter(best) {
+	for _, s := range tries {
+		if s != nil && (best == nil || s.isBetter(best)) {
 			best = s
 		}
 	}
-	return best, nil
+	return best, failed
 }
 
 // isGood tells whether a sheet has few pages and the last of them is full enough.
@@ -90,14 +117,24 @@ func (s *sheet) isBetter(other *sheet) bool {
 
 // laidOut lays a sheet out in one way.
 func laidOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool, f fit) (*sheet, error) {
-	s := &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{}, fit: f,
-		chosen: selectionOf(l, f.terse)}
+	s := newSheet(p, about, l, mentors, f)
 	s.doc = newDocument(l.Title+" · "+about.Pack, about.Pack, about.Language)
+	s.texts = *newTexts()
+	return s, s.all(cards)
+}
+
+func newSheet(p Paper, about About, l *work.Lesson, mentors bool, f fit) *sheet {
+	return &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{}, fit: f,
+		chosen: selectionOf(l, f.terse)}
+}
+
+// all puts all that is on a sheet.
+func (s *sheet) all(cards []Card) error {
 	s.newPage()
 	s.labelPages()
 	s.leaveStrip()
 	if err := s.head(); err != nil {
-		return nil, err
+		return err
 	}
 	s.care(cards)
 	s.goals()
@@ -106,7 +143,7 @@ func laidOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool, f
 	s.log()
 	s.lookAfter()
 	s.gauges()
-	return s, nil
+	return nil
 }
 
 // short cuts a text that is absurdly long for its place.

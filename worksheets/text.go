@@ -57,26 +57,24 @@ func breaks(r rune) bool { return unicode.IsSpace(r) && r != typography.NoBreak 
 // is wider is broken between letters.
 func wrap(doc *pdf.Document, text string, width float64) []string {
 	var lines []string
-	line := ""
+	line, used, blank := "", 0.0, doc.Width(" ")
 	for _, word := range strings.FieldsFunc(typography.Text(text), breaks) {
 		word = printable(word)
-		joined := word
-		if line != "" {
-			joined = line + " " + word
-		}
-		if doc.Width(joined) <= width {
-			line = joined
+		wide := doc.Width(word)
+		if line != "" && used+blank+wide <= width {
+			line += " " + word
+			used += blank + wide
 			continue
 		}
 		if line != "" {
 			lines = append(lines, line)
 		}
-		for doc.Width(word) > width {
+		for wide > width {
 			n := fitting(doc, word, width)
-			lines = append(lines, word[:n])
-			word = word[n:]
+			lines, word = append(lines, word[:n]), word[n:]
+			wide = doc.Width(word)
 		}
-		line = word
+		line, used = word, wide
 	}
 	if line != "" {
 		lines = append(lines, line)

@@ -404,15 +404,24 @@ func sameNumber(digits string, q Quantity, t Target) bool {
 // Show returns a quantity as a target asks: its number and its unit. Without a unit
 // it keeps its own; without a step it is written as FormatPlain does.
 func Show(q Quantity, t Target) (number, unit string) {
-	if t.HasUnit {
-		if c, ok := q.In(t.Unit); ok {
-			q = c
-		}
-	}
+	q = q.asked(t)
 	if t.Step.IsZero() {
 		return FormatPlain(q.Number), q.Unit.Symbol()
 	}
 	return FormatStep(q.Number, t.Step), q.Unit.Symbol()
+}
+
+// ShowUnit is the unit alone, which takes much less time.
+func ShowUnit(q Quantity, t Target) string { return q.asked(t).Unit.Symbol() }
+
+// asked is a quantity in the unit that a target asks for.
+func (q Quantity) asked(t Target) Quantity {
+	if t.HasUnit {
+		if c, ok := q.In(t.Unit); ok {
+			return c
+		}
+	}
+	return q
 }
 
 // ShowText is Show in one piece: "20.4 cm", "90°".

@@ -85,8 +85,7 @@ func (r *Result) Text() string {
 func (r *Result) Unit() string {
 	switch v := r.Value.(type) {
 	case quantity.Quantity:
-		_, unit := quantity.Show(v, r.Target)
-		return unit
+		return quantity.ShowUnit(v, r.Target)
 	case quantity.Record:
 		return v.Unit.Symbol()
 	}

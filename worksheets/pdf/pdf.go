@@ -93,7 +93,8 @@ func (d *Document) Label(prefix string) { d.current.label = &prefix }
 // on all.
 func thousandths(mm float64) float64 { return math.Round(math.Round(mm*1e9) / 1e6) }
 
-// points makes points of thousandths of a millimetre. 72/25400 of a whole number is never near a half of the last digit.
+// points makes points of thousandths of a millimetre. 72/25400 of a whole number is never near a half of the last
+// digit.
 func points(thousandths float64) float64 { return thousandths * 72 / 25400 }
 
 func (d *Document) across(x float64) float64 { return points(thousandths(x)) }

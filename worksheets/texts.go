@@ -1,0 +1,76 @@
+package worksheets
+
+// What is worked out once for all tries of a layout: texts parted into spans and lines, and what has been measured.
+
+import (
+	"slices"
+
+	"github.com/yuin/goldmark/ast"
+
+	"trundle/worksheets/pdf"
+)
+
+// texts are the spans of a lesson's texts in an edition. They are only read.
+type texts struct {
+	nodes map[nodeIn][]span
+	words map[wordsIn][]span
+	lines map[linesIn][]textLine
+}
+
+type nodeIn struct {
+	node  ast.Node
+	style pdf.Style
+}
+
+type wordsIn struct {
+	text  string
+	style pdf.Style
+}
+
+// linesIn are spans in a size and a width.
+type linesIn struct {
+	first       *span
+	spans       int
+	size, width float64
+}
+
+func newTexts() *texts {
+	return &texts{map[nodeIn][]span{}, map[wordsIn][]span{}, map[linesIn][]textLine{}}
+}
+
+// kept gives what is kept for a key, or makes it. Nothing is kept without a place for it.
+func kept[K comparable, V any](all map[K]V, key K, make func() V) V {
+	v, ok := all[key]
+	if !ok {
+		if v = make(); all != nil {
+			all[key] = v
+		}
+	}
+	return v
+}
+
+// measures are what was measured in a layout, in its order, so that the same layout need not measure again.
+type measures struct {
+	all []float64
+	at  int
+}
+
+// next gives what was measured next, or measures it. What is measured within another measurement is not kept.
+func (m *measures) next(within bool, measure func() float64) float64 {
+	if m == nil || within {
+		return measure()
+	}
+	if m.at == len(m.all) {
+		m.all = append(m.all, measure())
+	}
+	m.at++
+	return m.all[m.at-1]
+}
+
+// again are the same measures from their beginning. Nil if there are none.
+func (m *measures) again() *measures {
+	if m == nil {
+		return nil
+	}
+	return &measures{all: slices.Clip(m.all)}
+}
