@@ -45,7 +45,7 @@ var pageStyles = []styleSheet{
 	{"assets/start.css", []string{"start"}}, // of the page that a bundle starts with
 	{"assets/care.css", []string{"care"}},
 	{"assets/words.css", []string{"words"}}, // of the page that explains the pack's words
-	{"assets/log.css", []string{"log"}}, // of students' lessons, which ask for it right before their log
+	{"assets/log.css", []string{"log"}},     // of students' lessons, which ask for it right before their log
 }
 
 // pageStyle makes one for a pack, or for a page without one.
