@@ -4,6 +4,7 @@ package check
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -96,18 +97,13 @@ func explained(t *lesson.Term) bool {
 // wordUnused reports terms to which no page leads: no lesson uses them, nor what is said of another that is used.
 func wordUnused(g *lesson.Glossary, uses []lesson.Use, reported map[source.Span]bool, problems *problem.List) {
 	used := map[*lesson.Term]bool{}
-	for _, u := range uses {
-		used[u.Term] = true
-	}
-	for more := true; more; {
-		more = false
-		for _, t := range g.Terms {
-			if !used[t] {
-				continue
-			}
-			for _, u := range g.UsedInMeaning(t) {
-				more, used[u.Term] = more || !used[u.Term], true
-			}
+	reach := slices.Clone(uses) // what is still to be followed
+	for len(reach) > 0 {
+		t := reach[len(reach)-1].Term
+		reach = reach[:len(reach)-1]
+		if t != nil && !used[t] {
+			used[t] = true
+			reach = append(reach, g.UsedInMeaning(t)...)
 		}
 	}
 	for _, t := range g.Terms {

@@ -3,7 +3,6 @@ package lesson
 // The pack's words: its glossary, words.md, and where lessons use what it explains.
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 	"unicode"
@@ -29,8 +28,14 @@ type Glossary struct {
 	Markdown  []byte
 	Sections  []*Section // a term each, for links
 
-	index map[string][]spelling // by its first token, the longest first
+	byID    map[string]*Term
+	index   map[string]spelling // by its tokens, with a blank between two
+	longest map[string]int      // how many tokens the longest spelling has, by its first
 }
+
+// MaxTokens is how many words and signs a spelling may have. With a limit the time that a search takes grows with the
+// text alone.
+const MaxTokens = 12
 
 // Term is a word of the trade and what it means.
 type Term struct {
@@ -58,34 +63,47 @@ func (t *Term) At() source.Span {
 
 // A spelling is how a term, or a phrase that means something else, is written.
 type spelling struct {
-	tokens []string
+	tokens int
 	term   *Term // nil of a phrase
 	phrase int   // which of Otherwise
 }
 
 // Index makes the glossary ready to be looked for in texts. Of two terms with one spelling the first has it.
 func (g *Glossary) Index() {
-	g.index = map[string][]spelling{}
+	g.byID, g.index, g.longest = map[string]*Term{}, map[string]spelling{}, map[string]int{}
 	add := func(text string, term *Term, phrase int) {
-		s := spelling{term: term, phrase: phrase}
-		for _, t := range tokensOf([]byte(text), 0, nil) {
-			s.tokens = append(s.tokens, t.text)
+		tokens := tokensOf([]byte(text), 0, nil)
+		key := keyOf(tokens)
+		if _, taken := g.index[key]; taken || len(tokens) == 0 || len(tokens) > MaxTokens {
+			return
 		}
-		if len(s.tokens) > 0 {
-			g.index[s.tokens[0]] = append(g.index[s.tokens[0]], s)
-		}
+		g.index[key] = spelling{len(tokens), term, phrase}
+		g.longest[tokens[0].text] = max(g.longest[tokens[0].text], len(tokens))
 	}
 	for i, p := range g.Otherwise {
 		add(p.Value, nil, i)
 	}
 	for _, t := range g.Terms {
+		g.byID[t.ID] = t
 		for _, s := range t.Spellings {
 			add(s.Value, t, -1)
 		}
 	}
-	for _, all := range g.index {
-		slices.SortStableFunc(all, func(a, b spelling) int { return cmp.Compare(len(b.tokens), len(a.tokens)) })
+}
+
+// TooLong tells whether a text has more words and signs than a spelling may have.
+func TooLong(text string) bool { return len(tokensOf([]byte(text), 0, nil)) > MaxTokens }
+
+// keyOf writes tokens as the index has them.
+func keyOf(tokens []token) string {
+	var b strings.Builder
+	for i, t := range tokens {
+		if i > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteString(t.text)
 	}
+	return b.String()
 }
 
 // A Use is a place in a text that has a term, or a phrase that means something else.
@@ -147,10 +165,8 @@ func (g *Glossary) linked(file string, tops ...ast.Node) []Use {
 				return ast.WalkContinue, nil
 			}
 			kind, _, fragment := Classify(file, string(l.Destination))
-			for _, t := range g.Terms {
-				if t.ID == fragment && (kind == ToWords || kind == Here && file == WordsFile) {
-					all = append(all, Use{Term: t, Phrase: -1})
-				}
+			if t := g.byID[fragment]; t != nil && (kind == ToWords || kind == Here && file == WordsFile) {
+				all = append(all, Use{Term: t, Phrase: -1})
 			}
 			return ast.WalkContinue, nil
 		})
@@ -190,16 +206,15 @@ func (g *Glossary) inText(text []token, found func(Use)) {
 			i++
 			continue
 		}
-		found(Use{s.term, s.phrase, source.Span{Start: text[i].at.Start, End: text[i+len(s.tokens)-1].at.End}})
-		i += len(s.tokens)
+		found(Use{s.term, s.phrase, source.Span{Start: text[i].at.Start, End: text[i+s.tokens-1].at.End}})
+		i += s.tokens
 	}
 }
 
 // longestAt is the longest spelling that a text begins with.
 func (g *Glossary) longestAt(text []token) (spelling, bool) {
-	for _, s := range g.index[text[0].text] {
-		if len(s.tokens) <= len(text) && slices.EqualFunc(s.tokens, text[:len(s.tokens)],
-			func(own string, t token) bool { return own == t.text }) {
+	for n := min(len(text), g.longest[text[0].text]); n > 0; n-- {
+		if s, ok := g.index[keyOf(text[:n])]; ok {
 			return s, true
 		}
 	}

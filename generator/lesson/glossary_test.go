@@ -60,3 +60,41 @@ func TestTheFirstUseOfAWordIsFoundInRunningText(t *testing.T) {
 		}
 	}
 }
+
+// FuzzWords: whatever the glossary and the lesson are, places are those of the files, in order, and apart.
+func FuzzWords(f *testing.F) {
+	f.Add(words, "The mean, a *standard\ndeviation*, &#112;i and π.")
+	f.Add("## a, b,, \n\n# c\n\n## {x}\n\n> Mentor: d\n\n##\n\n## `e` [f](g)\n", "a b\\\nc `e` [f](g) &amp; {x} ![a](b)\n\n> Students: a")
+	f.Add("---\ntitle: [\n---\n## é, É\n\n### é\n", "É e\u0301 \xff")
+	f.Add("---\nmeant-otherwise: [a b, a, '-']\n---\n## a\n\na b c\n\n## Mentor notes\n\n## b", "a-b a b -a- a")
+	md := parse.NewMarkdown()
+	f.Fuzz(func(t *testing.T, words, text string) {
+		g, problems := parse.Glossary(md, source.NewFile("words.md", []byte(words)))
+		for _, p := range problems.Sorted() {
+			if p.Span.Start < 0 || p.Span.Start > p.Span.End || p.Span.End > len(words) {
+				t.Fatalf("the problem %q at %v lies outside the %d bytes of %q", p.What, p.Span, len(words), words)
+			}
+		}
+		for _, term := range g.Terms {
+			inOrder(t, g.UsedInMeaning(term), g.Markdown)
+		}
+		file := source.NewFile("01-x.md", []byte(text))
+		root, _, _ := parse.Markdown(md, file, file.Text)
+		inOrder(t, g.UsedIn(&lesson.Lesson{File: file, Body: root, Markdown: file.Text}), file.Text)
+	})
+}
+
+// inOrder fails for uses that lie outside a text, or over each other, or are of one term twice.
+func inOrder(t *testing.T, uses []lesson.Use, text []byte) {
+	t.Helper()
+	end, seen := 0, map[*lesson.Term]bool{}
+	for _, u := range uses {
+		if u.At == (source.Span{}) { // a link of the coach's own
+			continue
+		}
+		if u.At.Start < end || u.At.Start >= u.At.End || u.At.End > len(text) || u.Term != nil && seen[u.Term] {
+			t.Fatalf("%v after %d in %q", u.At, end, text)
+		}
+		end, seen[u.Term] = u.At.End, true
+	}
+}

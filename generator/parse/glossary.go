@@ -49,11 +49,7 @@ func terms(g *lesson.Glossary, problems *problem.List) {
 		h, isHeading := n.(*ast.Heading)
 		switch last := len(g.Terms) - 1; {
 		case isHeading && h.Level == 2:
-			t := &lesson.Term{Heading: h, Spellings: spellings(h, g.Markdown)}
-			if len(t.Spellings) == 0 {
-				problems.Error(g.File, headingSpan(h), "word-heading", "this heading names no word",
-					"write  ## word  and below it what the word means")
-			}
+			t := term(g, h, problems)
 			t.ID = anchor(t.Name(), ids)
 			g.Terms = append(g.Terms, t)
 			g.Sections = append(g.Sections, &lesson.Section{ID: t.ID, Title: t.Name(), At: headingSpan(h)})
@@ -67,6 +63,22 @@ func terms(g *lesson.Glossary, problems *problem.List) {
 		}
 	}
 	renameHeadings(g, ids)
+}
+
+// term reads a heading.
+func term(g *lesson.Glossary, h *ast.Heading, problems *problem.List) *lesson.Term {
+	t := &lesson.Term{Heading: h, Spellings: spellings(h, g.Markdown)}
+	if len(t.Spellings) == 0 {
+		problems.Error(g.File, headingSpan(h), "word-heading", "this heading names no word",
+			"write  ## word  and below it what the word means")
+	}
+	for _, s := range t.Spellings {
+		if lesson.TooLong(s.Value) {
+			problems.Error(g.File, s.At, "word-heading", "this is too long to be looked for in lessons",
+				"write the word alone into its heading, and what it means below")
+		}
+	}
+	return t
 }
 
 // renameHeadings gives the headings within meanings ids that no term has.
