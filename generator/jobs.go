@@ -74,6 +74,9 @@ func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 		{named("index.html"), func() ([]byte, error) { return s.Front(p, e) }},
 		{named("care.html"), func() ([]byte, error) { return s.Care(p, e) }},
 	}
+	if p.Words != nil {
+		jobs = append(jobs, Job{named(site.WordsPage), func() ([]byte, error) { return s.Words(p, e) }})
+	}
 	for _, m := range p.Moves() {
 		jobs = append(jobs, Job{named(m.Old + ".html"), func() ([]byte, error) { return s.Moved(p, m, e) }})
 	}

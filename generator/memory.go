@@ -35,6 +35,7 @@ type Memory struct {
 	kits     kept[[]*lesson.Kit]
 	lessons  map[string]*remembered
 	cards    map[string]*kept[*lesson.Card]
+	words    kept[*lesson.Glossary]
 	tables   map[string]*kept[*table.Table]
 	pictures map[string]*kept[*picture.Picture]
 }
@@ -65,6 +66,9 @@ type remembered struct {
 	needs  needs // of worked
 	found  problem.List
 
+	uses   []lesson.Use // of the glossary's words
+	usesOf usesOf
+
 	care, links       problem.List
 	careKey, linksKey string // what they looked at; see check
 	checked           bool
@@ -75,6 +79,12 @@ type needs struct {
 	lesson *lesson.Lesson
 	kit    *lesson.Kit // nil if the lesson never names it
 	tables string
+}
+
+// usesOf is what finding a lesson's uses of words depends on.
+type usesOf struct {
+	lesson *lesson.Lesson
+	words  *lesson.Glossary
 }
 
 // Prove reads a pack, works everything in it out and compares it with its keys. An
@@ -134,6 +144,9 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	for _, c := range p.Cards {
 		problems.Join(check.Card(p, c))
 	}
+	if p.Words != nil {
+		problems.Join(check.Words(p, m.usesOf(p)))
+	}
 	if !problems.HasErrors() { // who has errors to fix is not asked for ids as well
 		problems.Join(check.IDs(p))
 	}
@@ -185,6 +198,19 @@ func (r *remembered) work(p *lesson.Pack) {
 	r.needs = now
 }
 
+// usesOf gives what each lesson uses of the glossary.
+func (m *Memory) usesOf(p *lesson.Pack) []lesson.Use {
+	var all []lesson.Use
+	for _, l := range p.Lessons {
+		r, now := m.lessons[l.File.Name], usesOf{l, p.Words}
+		if r.usesOf != now {
+			r.uses, r.usesOf = p.Words.UsedIn(l), now
+		}
+		all = append(all, r.uses...)
+	}
+	return all
+}
+
 // tablesOf writes which files of runs there are of those that a lesson works with, and in
 // which state; if one is missing, also which there are, since the problem names them.
 func tablesOf(p *lesson.Pack, names []string) string {
@@ -221,6 +247,12 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 	}
 	if files.Renamed != nil {
 		p.Renamed, found = parse.Renamed(files.Renamed)
+		problems.Join(found)
+	}
+	if files.Words != nil {
+		p.Words, found = m.words.of(files.Words, func(f *source.File) (*lesson.Glossary, problem.List) {
+			return parse.Glossary(m.markdown, f)
+		})
 		problems.Join(found)
 	}
 	p.Data = make(map[string]*table.Table, len(files.Data))

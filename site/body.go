@@ -41,6 +41,8 @@ type body struct {
 	shown     int        // parts that have ended
 	figures   int        // shown so far
 	drawings  int        // figures of show blocks so far
+	ofWords   bool       // it is what is said of the pack's words
+	explained wordLinks  // to the pack's words
 	idPrefix  string     // keeps the headings of several cards on one page apart
 }
 
@@ -78,6 +80,7 @@ func (b *body) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(ast.KindHTMLBlock, b.htmlBlock)
 	reg.Register(ast.KindParagraph, b.paragraph)
 	reg.Register(ast.KindTextBlock, b.textBlock)
+	reg.Register(ast.KindText, b.text)
 	if b.site.marked {
 		reg.Register(ast.KindListItem, b.listItem)
 	}
@@ -144,7 +147,7 @@ func (b *body) heading(w util.BufWriter, _ []byte, n ast.Node, entering bool) (a
 
 // headingShift sets a card's headings below the card's own title.
 func (b *body) headingShift() int {
-	if b.lesson == nil {
+	if b.lesson == nil && !b.ofWords {
 		return 1
 	}
 	return 0
@@ -207,6 +210,8 @@ func (b *body) address(destination string) string {
 	switch kind {
 	case lesson.ToLesson:
 		return target + ".html" + fragment
+	case lesson.ToWords:
+		return WordsPage + fragment
 	case lesson.ToCard:
 		// A students' page shows no part of a card for adults, so that there is no heading to lead to.
 		if c, ok := b.pack.Card(target); fragment == "" || ok && c.Adults && !b.mentors {

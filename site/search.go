@@ -45,6 +45,7 @@ func (s *Site) SearchTexts(p *lesson.Pack, lessons []*work.Lesson) ([]byte, erro
 			where: s.words.Say("care-page") + " · " + c.Title}
 		all = append(all, b.passages(c.Body, first)...)
 	}
+	all = append(all, s.wordPassages(p)...)
 	var out bytes.Buffer
 	out.WriteString(stamp + "trundle.texts=")
 	e := json.NewEncoder(&out)

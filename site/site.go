@@ -112,6 +112,7 @@ type frame struct {
 	Weeks    bool // the page is that of the season, and has a script of its own
 	Search   bool // the page can search all lessons
 	Cards    bool // the page is that of care cards, which has a style sheet of its own
+	Glossary bool // the page is that of the pack's words, which has one too
 	Bare     bool // the page belongs to no pack: nothing is said of its edition, and nothing is around it
 	Content  any
 }
@@ -140,6 +141,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson), parts: tapeParts(l.Lesson),
 	}
 	b.here = b.firstUses(p, l.Lesson)
+	b.explained = wordsIn(p, l.Lesson)
 	var html string
 	var top evening
 	var err error

@@ -118,6 +118,9 @@ func (s *Site) Contents(p *lesson.Pack, e Edition, files map[string][]byte) []by
 // known says what files of an edition's folder are, by their names below it.
 func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 	is := map[string]string{"index.html": s.words.Say("front"), "care.html": s.words.Say("care-page")}
+	if p.Words != nil {
+		is[WordsPage] = s.wordsTitle(p)
+	}
 	printed := "start-blank"
 	if e == Mentors {
 		is[SurePage] = s.words.Say("sure-page")

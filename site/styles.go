@@ -44,7 +44,8 @@ var pageStyles = []styleSheet{
 	{"assets/season.css", []string{"season"}},
 	{"assets/start.css", []string{"start"}}, // of the page that a bundle starts with
 	{"assets/care.css", []string{"care"}},
-	{"assets/log.css", []string{"log"}}, // of students' lessons, which ask for it right before their log
+	{"assets/words.css", []string{"words"}}, // of the page that explains the pack's words
+	{"assets/log.css", []string{"log"}},     // of students' lessons, which ask for it right before their log
 }
 
 // pageStyle makes one for a pack, or for a page without one.

@@ -193,6 +193,9 @@ func LinksKey(p *lesson.Pack) string {
 	for _, c := range p.Cards {
 		headings(c.Name, c.Sections)
 	}
+	if p.Words != nil {
+		headings(lesson.WordsFile, p.Words.Sections)
+	}
 	for _, name := range slices.Sorted(maps.Keys(p.Pictures)) {
 		fmt.Fprintf(&b, "%q", name)
 		if shown := p.Pictures[name]; shown != nil && len(shown.Faults) > 0 {
@@ -214,28 +217,33 @@ func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	studentsAlone(c, &problems)
 	cardSections(c, &problems)
 	cardGlyphs(c, &problems)
-	nothingToWork(c, &problems)
+	nothingToWork(c.Body, c.HeaderAt, func(at source.Span) {
+		problems.Error(c.File, at, "value-in-card", "a care card has no values to work with",
+			`write the number out, or \{ for a brace; values and work blocks belong in lessons`)
+	})
 	mentorCheck{c.File, c.Markdown, nil, &problems}.mentorLike(c.Body)
 	links(p, c.File, c.Body, c.Markdown, &problems)
 	return problems
 }
 
-// nothingToWork refuses values and work blocks in a card: a card belongs to every
-// lesson and has no values of its own, so they could only come out as nothing.
-func nothingToWork(c *lesson.Card, problems *problem.List) {
-	refuse := func(at source.Span) {
-		problems.Error(c.File, at, "value-in-card", "a care card has no values to work with",
-			`write the number out, or \{ for a brace; values and work blocks belong in lessons`)
-	}
-	_ = ast.Walk(c.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+// nothingToWork finds values and work blocks in a text that belongs to every lesson and has no values of its own, so
+// that they could only come out as nothing.
+func nothingToWork(body ast.Node, elsewhere source.Span, refuse func(at source.Span)) {
+	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
 		switch n := n.(type) { // the others: notes for mentors hold nodes like any part
 		case *lesson.Value:
 			refuse(n.At)
-		case *lesson.WorkBlock, *lesson.GaugeBlock: // their own place is not kept
-			refuse(c.HeaderAt)
+		case *lesson.WorkBlock:
+			if len(n.Statements) > 0 {
+				refuse(n.Statements[0].At)
+			} else { // its own place is not kept
+				refuse(elsewhere)
+			}
+		case *lesson.GaugeBlock:
+			refuse(elsewhere)
 		case *lesson.DataBlock:
 			refuse(n.At)
 		case *lesson.FilledCode:

@@ -80,6 +80,12 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 			return
 		}
 		checkHeading(p.Lessons[i].Sections, fragment, fail)
+	case lesson.ToWords:
+		if p.Words == nil {
+			fail("the pack has no " + lesson.WordsFile)
+			return
+		}
+		checkWord(p.Words, fragment, fail)
 	case lesson.ToCard:
 		if _, ok := p.Card(target); !ok {
 			fail(fileMeant("care/"+target, cardFiles(p)))
@@ -139,6 +145,9 @@ func sectionsOf(p *lesson.Pack, f *source.File) []*lesson.Section {
 		if c.File == f {
 			return c.Sections
 		}
+	}
+	if p.Words != nil && p.Words.File == f {
+		return p.Words.Sections
 	}
 	return nil
 }

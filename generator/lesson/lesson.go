@@ -46,6 +46,7 @@ type Pack struct {
 	Lessons        []*Lesson
 	Unread         int // lessons that are there and could not be read
 	Cards          []*Card
+	Words          *Glossary // nil if the pack has no words.md
 	MeantOtherwise []MeantOtherwise
 	Driving        []Text                      // names of the cards that every lesson in which a robot drives carries
 	Data           map[string]*table.Table     // files of runs, by name, "data/bases.csv"

@@ -16,6 +16,7 @@ const (
 	Here                      // a heading of the same file
 	ToLesson
 	ToCard
+	ToWords // a term of the glossary, or all of it
 	Nowhere
 )
 
@@ -39,6 +40,8 @@ func Classify(from, destination string) (kind LinkKind, target, fragment string)
 	switch card, inCare := strings.CutPrefix(base, "care/"); {
 	case !isMarkdown || path.IsAbs(u.Path):
 		return Nowhere, "", ""
+	case name == WordsFile:
+		return ToWords, "", u.Fragment
 	case inCare:
 		return ToCard, card, u.Fragment
 	case !strings.Contains(base, "/"):

@@ -33,5 +33,8 @@ func PicturesShown(p *Pack, mentors bool) map[string]bool {
 	for _, c := range p.Cards {
 		look(c.File.Name, c.Body)
 	}
+	if p.Words != nil {
+		look(p.Words.File.Name, p.Words.Body)
+	}
 	return shown
 }

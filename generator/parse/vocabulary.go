@@ -20,6 +20,7 @@ type Vocabulary struct {
 const (
 	OfLesson = "lesson"
 	OfCard   = "card"
+	OfWords  = "words.md"
 )
 
 // Vocabularies are those of all places.
@@ -34,6 +35,10 @@ func Vocabularies() []Vocabulary {
 		})},
 		{OfCard, fieldsAt("---\n0: 0\n---\n", func(f *source.File) problem.List {
 			_, found := Card(NewMarkdown(), f)
+			return found
+		})},
+		{OfWords, fieldsAt("---\n0: 0\n---\n", func(f *source.File) problem.List {
+			_, found := Glossary(NewMarkdown(), f)
 			return found
 		})},
 		{workFence, wordsOf(statementKeywords)},

@@ -328,6 +328,9 @@ func (s state) pages(edition string) map[string]string {
 	for _, c := range s.good.Pack.Cards {
 		all[c.File.Name] = "/" + edition + "/care.html"
 	}
+	if w := s.good.Pack.Words; w != nil {
+		all[w.File.Name] = "/" + edition + "/" + site.WordsPage
+	}
 	return all
 }
 

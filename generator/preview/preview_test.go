@@ -81,7 +81,7 @@ func edit(r *rand.Rand, files fstest.MapFS) {
 	put := func(name, text string) { files[name] = &fstest.MapFile{Data: []byte(text)} }
 	lessons := []string{"01-a.md", "02-b.md", "03-c.md", "04-d.md", "05-e.md"}
 	name := lessons[r.IntN(len(lessons))]
-	switch r.IntN(14) {
+	switch r.IntN(15) {
 	case 0:
 		delete(files, name)
 	case 1:
@@ -106,6 +106,12 @@ func edit(r *rand.Rand, files fstest.MapFS) {
 		}
 	case 7:
 		put("pictures/lock.svg", drawing(r.IntN(9)))
+	case 8:
+		put("words.md", "## text, damp cloth\n\nOf "+[]string{
+			"rotations.\n", "it.\n\n## text\n\nAgain.\n", "it.\n\n## cloth, broken\n\nA text.\n"}[r.IntN(3)])
+		if r.IntN(4) == 0 {
+			delete(files, "words.md")
+		}
 	default:
 		put(name, lesson(r.IntN(900)))
 	}

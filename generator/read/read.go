@@ -27,11 +27,15 @@ const (
 	maxFiles   = 20000
 )
 
+// glossary is the file that says what the pack's words mean.
+const glossary = "words.md"
+
 // Files are a pack's files. Texts are UTF-8 without a byte-order mark, their lines end with a line feed.
 type Files struct {
 	Pack     *source.File // pack.yaml; empty if missing
 	Kits     *source.File // kits.yaml; nil if missing
 	Renamed  *source.File // renamed.yaml; nil if missing
+	Words    *source.File // words.md; nil if missing
 	Lessons  []*source.File
 	Cards    []*source.File
 	Data     []*source.File
@@ -68,6 +72,7 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 	r.files.Pack = r.named(top, "pack.yaml")
 	r.files.Kits = r.named(top, "kits.yaml")
 	r.files.Renamed = r.named(top, "renamed.yaml")
+	r.files.Words = r.named(top, glossary)
 	for _, e := range top {
 		switch name := e.Name(); {
 		case isLesson(name):
@@ -75,6 +80,9 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 			if r.files.Lessons = r.append(r.files.Lessons, name); len(r.files.Lessons) == before {
 				r.files.Unread++
 			}
+		case name == glossary: // read above
+		case strings.EqualFold(name, glossary):
+			r.stray(name, "this file is not read as the pack's words, because of its capitals", "call it "+glossary)
 		case strings.HasSuffix(name, ".md") && !strings.EqualFold(name, "readme.md") && !hidden(name):
 			r.problems.Caution(source.NewFile(name, nil), source.Span{}, "not-a-lesson",
 				"this file is not read as a lesson, because of its name",

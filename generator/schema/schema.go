@@ -25,6 +25,7 @@ func All() []Schema {
 		{Name: "kits", Of: "kits.yaml"},
 		{Name: "lesson", Of: "the header of a lesson"},
 		{Name: "card", Of: "the header of a care card"},
+		{Name: "words", Of: "the header of words.md"},
 	}
 	for i := range all {
 		text, err := files.ReadFile(all[i].Name + ".json")

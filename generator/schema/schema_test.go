@@ -38,6 +38,10 @@ func kinds() map[string]kind {
 		_, problems := parse.Card(md, source.NewFile("care/t.md", []byte("---\n"+header+"---\n")))
 		return problems
 	}
+	words := func(md goldmark.Markdown, header string) problem.List {
+		_, problems := parse.Glossary(md, source.NewFile("words.md", []byte("---\n"+header+"---\n\n## a\n\nb\n")))
+		return problems
+	}
 	pack := func(_ goldmark.Markdown, text string) problem.List {
 		_, problems := parse.PackFile(source.NewFile("pack.yaml", []byte(text)))
 		return problems
@@ -51,6 +55,7 @@ func kinds() map[string]kind {
 		"kits":   {"title: Heron\nwheel: 65 mm\n", kits, "heron"},
 		"lesson": {"title: T\nweek: 1\nminutes: 5\n", lesson, ""},
 		"card":   {"title: T\nwho: students\nwear: []\n", card, ""},
+		"words":  {"", words, ""},
 	}
 }
 
