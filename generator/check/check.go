@@ -9,7 +9,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -43,6 +42,7 @@ func Pack(p *lesson.Pack) problem.List {
 	}
 	sameNumber(p, &problems)
 	sheetTwice(p, &problems)
+	unusedParts(p, &problems)
 	idsAndRenames(p, &problems)
 	return problems
 }
@@ -245,7 +245,7 @@ func nothingToWork(c *lesson.Card, problems *problem.List) {
 	})
 }
 
-// lineNumber is the line of a statement, for a sentence.
-func lineNumber(l *work.Lesson, s *lesson.Statement) string {
-	return strconv.Itoa(l.File.Position(s.At.Start).Line)
+// lineNumber is the line of a statement, for a sentence about another place.
+func lineNumber(l *work.Lesson, s *lesson.Statement, from source.Span) string {
+	return l.File.LineSeenFrom(s.At.Start, from.Start)
 }

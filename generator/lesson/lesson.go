@@ -45,6 +45,7 @@ type Pack struct {
 	Kits           []*Kit
 	Lessons        []*Lesson
 	Unread         int // lessons that are there and could not be read
+	Parts          []*Part
 	Cards          []*Card
 	MeantOtherwise []MeantOtherwise
 	Driving        []Text                      // names of the cards that every lesson in which a robot drives carries
