@@ -225,6 +225,9 @@ func (s *sheet) heading(h *ast.Heading) {
 	if minutes, ok := h.AttributeString("minutes"); ok {
 		text += "  (" + s.say("min", minutes) + ")"
 	}
+	if lesson.IfTime(h) {
+		text += "  (" + s.say("if-time") + ")"
+	}
 	lines := short(wrap(s.pdf, text, s.width()), 6)
 	s.gap(4)
 	s.put(height*float64(len(lines))+25, func(y float64) {

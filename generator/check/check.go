@@ -128,6 +128,7 @@ func Alone(l *work.Lesson) problem.List {
 	lost(l, &problems)
 	coarseSteps(l, &problems)
 	timePlan(l.Lesson, &problems)
+	spareTime(l.Lesson, &problems)
 	unitPairs(l.Lesson, &problems)
 	paper(l, &problems)
 	unprinted(l.Lesson, &problems)

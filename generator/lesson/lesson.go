@@ -131,6 +131,8 @@ type Section struct {
 	Title      string
 	Minutes    int
 	HasMinutes bool
+	IfTime     bool // it may be left out
+	Spare      int  // as many of its minutes are for when there is time
 	Mentors    bool // for the mentors' edition only
 	At         source.Span
 }
