@@ -59,6 +59,8 @@ func outsideDrafts(found problem.Problem, draft map[string]bool) (problem.Proble
 		return found, true
 	}
 	found.Lessons = slices.DeleteFunc(slices.Clone(found.Lessons), isDraft)
-	found.Related = slices.DeleteFunc(slices.Clone(found.Related), func(r problem.Related) bool { return isDraft(r.File.Name) })
+	found.Related = slices.DeleteFunc(slices.Clone(found.Related), func(r problem.Related) bool {
+		return isDraft(r.File.Name)
+	})
 	return found, len(found.Lessons) > 0
 }

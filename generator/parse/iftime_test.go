@@ -56,7 +56,8 @@ func TestAMarkOfTimeThatMeansNothingIsACaution(t *testing.T) {
 	md := parse.NewMarkdown()
 	for _, markdown := range []string{"## A (if time)", "## A (if there's time) (9 min)", "## A (If there is time)",
 		"## A [if there is time]", "### A (time permitting)", "## A (only if there is time left)", "## A (if you have time)",
-		"## A (if time allows)", "## A (if there is time) today", "## A (if there is still time)", "## A (when there is time)",
+		"## A (if time allows)", "## A (if there is time) today", "## A (if there is still time)",
+		"## A (when there is time)",
 		"# A (if there is time)", "#### A (if there is time)", "> ## A (if there is time)",
 		"## Mentor notes\n\n### A (if there is time)", "## Mentor notes (if there is time)"} {
 		got, l, problems := timesIn(md, markdown+"\n")
@@ -75,8 +76,8 @@ func TestAMarkOfTimeThatMeansNothingIsACaution(t *testing.T) {
 }
 
 func TestWhatIsForWhenThereIsTimeIsAdded(t *testing.T) {
-	_, l, problems := timesIn(parse.NewMarkdown(), "## A (20 min)\n\n### B (5 min) (if there is time)\n\n### C (5 min)\n\n"+
-		"### D (3 min) (if there is time)\n\n### E (if there is time)\n\n## F (30 min) (if there is time)\n\n"+
+	_, l, problems := timesIn(parse.NewMarkdown(), "## A (20 min)\n\n### B (5 min) (if there is time)\n\n"+
+		"### C (5 min)\n\n### D (3 min) (if there is time)\n\n### E (if there is time)\n\n## F (30 min) (if there is time)\n\n"+
 		"### G (4 min) (if there is time)\n\n## H (10 min)\n\n## Mentor notes\n")
 	if problems != nil || lesson.SpareMinutes(l) != 38 {
 		t.Errorf("%d minutes are for when there is time, with %v; want 38", lesson.SpareMinutes(l), problems)

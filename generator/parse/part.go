@@ -1,7 +1,7 @@
 package parse
 
-// Parts: the line {{part NAME}} of a lesson, and the text that stands in its place. A lesson is then parsed as one text,
-// so that names, headings and links are those of the lesson; source.Join leads each place back to its own file.
+// Parts: the line {{part NAME}} of a lesson, and the text that stands in its place. A lesson is then parsed as one
+// text, so that names, headings and links are those of the lesson; source.Join leads each place back to its own file.
 
 import (
 	"bytes"
@@ -123,8 +123,12 @@ func firstLine(text []byte) []byte {
 
 // endOf is what ends an open block, "" for HTML, of which there is no one end.
 func endOf(block []byte) string {
-	mark := block[:len(block)-len(bytes.TrimLeft(block, "`~"))]
-	return string(mark)
+	for _, mark := range []string{"`", "~"} {
+		if n := len(block) - len(bytes.TrimLeft(block, mark)); n > 0 {
+			return strings.Repeat(mark, n)
+		}
+	}
+	return ""
 }
 
 // blocksOf finds the blocks of a text and leaves alone what is in them.

@@ -58,7 +58,8 @@ const cardBody = "## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy u
 
 // part is a text for several lessons; one of four has a mistake in it.
 func part(n int) string {
-	return []string{"Ready %d.\n", "- Ready %d\n\n```work\ngiven L = 3 cm \"L\"\n```\n", "{%d + x}\n", "> Mentor: %d, {1 + 1}"}[n%4]
+	return []string{"Ready %d.\n", "- Ready %d\n\n```work\ngiven L = 3 cm \"L\"\n```\n", "{%d + x}\n",
+		"> Mentor: %d, {1 + 1}"}[n%4]
 }
 
 // drawing is a picture; one of three is refused.

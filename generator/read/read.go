@@ -116,8 +116,8 @@ func Concerns(name string, isDir bool) bool {
 			strings.HasSuffix(name, ".md") || strayText(name) ||
 			slices.Contains(folders, name) // something else in a folder's place
 	}
-	return (dir == "care/" || dir == "parts/") && strings.HasSuffix(name, ".md") || dir == "data/" && strings.HasSuffix(name, ".csv") ||
-		top == "pictures"
+	return (dir == "care/" || dir == "parts/") && strings.HasSuffix(name, ".md") ||
+		dir == "data/" && strings.HasSuffix(name, ".csv") || top == "pictures"
 }
 
 // Texts reads single files from wherever they lie. Those that cannot be read are among the problems.
