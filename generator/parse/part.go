@@ -173,13 +173,13 @@ func (ps Parts) PutIn(f *source.File) (*source.File, problem.List) {
 			source.Cut{File: f, At: at, Instead: []byte("\n")})
 		from = at.End
 		p := ps.named(f, at, m, &problems)
-		if p == nil {
+		if p == nil || size > maxWithParts { // once it was too long, no more is put in, and no more is said
 			continue
 		}
 		if size += p.size; size > maxWithParts {
 			problems.Error(f, at, "parts-too-large", "with its parts this lesson is longer than trundle accepts",
 				"put in fewer or shorter parts")
-			break
+			continue
 		}
 		p.Used = true
 		cuts = append(cuts, p.cuts...)
