@@ -37,7 +37,7 @@ func (p *Proved) WithoutDrafts() *Proved {
 	ready.Lessons = slices.DeleteFunc(slices.Clone(p.Lessons), func(l *work.Lesson) bool { return l.Draft })
 	var problems problem.List
 	for _, found := range p.Problems {
-		if !draft[found.File.Name] {
+		if found, ok := outsideDrafts(found, draft); ok {
 			problems.Add(found)
 		}
 	}
@@ -47,4 +47,20 @@ func (p *Proved) WithoutDrafts() *Proved {
 	}
 	ready.Problems = problems.Sorted()
 	return ready
+}
+
+// outsideDrafts gives what of a problem concerns lessons that are no drafts; a problem in a part may be one of both.
+func outsideDrafts(found problem.Problem, draft map[string]bool) (problem.Problem, bool) {
+	isDraft := func(name string) bool { return draft[name] }
+	if isDraft(found.File.Name) {
+		return found, false
+	}
+	if len(found.Lessons) == 0 {
+		return found, true
+	}
+	found.Lessons = slices.DeleteFunc(slices.Clone(found.Lessons), isDraft)
+	found.Related = slices.DeleteFunc(slices.Clone(found.Related), func(r problem.Related) bool {
+		return isDraft(r.File.Name)
+	})
+	return found, len(found.Lessons) > 0
 }

@@ -4,7 +4,6 @@ package generator
 // same code with an empty memory.
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"io/fs"
@@ -42,17 +41,16 @@ type Memory struct {
 
 // kept is what a file's text came to.
 type kept[T any] struct {
-	text     []byte
+	file     *source.File
 	value    T
 	problems problem.List
-	there    bool
 }
 
 // of gives what derive makes of a file, from memory if its text is the same.
 func (k *kept[T]) of(f *source.File, derive func(*source.File) (T, problem.List)) (T, problem.List) {
-	if !k.there || !bytes.Equal(k.text, f.Text) {
+	if k.file == nil || !k.file.Equal(f) {
 		k.value, k.problems = derive(f)
-		k.text, k.there = f.Text, true
+		k.file = f
 	}
 	return k.value, k.problems
 }
@@ -103,7 +101,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	}
 	p, found := m.pack(files)
 	problems.Join(found)
-	lessons := entries(&m.lessons, files.Lessons)
+	lessons := entries(&m.lessons, putIn(p, files, &problems))
 	p.Lessons, found = each(ctx, lessons, func(e entry[remembered]) (*lesson.Lesson, problem.List) {
 		return e.kept.parsed.of(e.file, func(f *source.File) (*lesson.Lesson, problem.List) {
 			return parse.Lesson(m.markdown, f)
@@ -151,6 +149,19 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 		problems.Join(check.IDs(p))
 	}
 	return &Proved{Pack: p, Lessons: worked, Problems: problems.Sorted()}, context.Cause(ctx)
+}
+
+// putIn gives the lessons' texts with their parts put in.
+func putIn(p *lesson.Pack, files *read.Files, problems *problem.List) []*source.File {
+	parts, found := parse.NewParts(files.Parts, files.NoParts)
+	problems.Join(found)
+	lessons := make([]*source.File, len(files.Lessons))
+	for i, f := range files.Lessons {
+		lessons[i], found = parts.PutIn(f)
+		problems.Join(found)
+	}
+	p.Parts = parts.All()
+	return lessons
 }
 
 // entry is a file with what is remembered of it.

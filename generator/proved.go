@@ -23,3 +23,20 @@ func (p *Proved) HasErrors() bool {
 	errors, _ := problem.Counts(p.Problems)
 	return errors > 0
 }
+
+// SpareTime is how long a lesson's meeting takes, and how long without what is for when there is time.
+type SpareTime struct {
+	File             string
+	Minutes, Without int
+}
+
+// WithSpareTime are the lessons that have something for when there is time.
+func (p *Proved) WithSpareTime() []SpareTime {
+	var all []SpareTime
+	for _, l := range p.Lessons {
+		if spare := lesson.SpareMinutes(l.Lesson); spare > 0 {
+			all = append(all, SpareTime{l.File.Name, l.Minutes, l.Minutes - spare})
+		}
+	}
+	return all
+}

@@ -137,6 +137,9 @@ func (b *body) heading(w util.BufWriter, _ []byte, n ast.Node, entering bool) (a
 	if timed && (!b.mentors || b.lesson == nil || h.Level > 2) { // a mentors' part has them beside its clock
 		put(w, ` <span class="min">`, html.EscapeString(b.words.Say("min", minutes)), "</span>")
 	}
+	if lesson.IfTime(h) && (!b.mentors || h.Level > 2 || !timed) {
+		put(w, ` <span class="min">`, html.EscapeString(b.words.Say("if-time")), "</span>")
+	}
 	put(w, "</h", level, ">")
 	if _, ok := b.foldable(h); ok {
 		put(w, "</summary>")

@@ -9,6 +9,8 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
+
+	"trundle/generator/source"
 )
 
 // Marked gives a Site whose pages say of each part, in the attribute data-at, which line of
@@ -44,7 +46,8 @@ func (b *body) place(offset int) string {
 	if !b.site.marked {
 		return ""
 	}
-	return b.file + ":" + strconv.Itoa(b.source.Position(offset).Line)
+	file, at := b.source.Origin(source.Span{Start: offset, End: offset})
+	return file.Name + ":" + strconv.Itoa(file.Position(at.Start).Line)
 }
 
 // offsetOf finds where a block starts: where its own lines do, or those of what is in it.

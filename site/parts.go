@@ -48,9 +48,18 @@ func (b *body) closePart(w util.BufWriter) {
 	if b.shown < len(b.parts) {
 		next := b.parts[b.shown]
 		put(w, `<p class="on"><a href="#`, html.EscapeString(next.ID), `">`, html.EscapeString(next.Title), " · ",
-			html.EscapeString(b.words.Say("min", next.Minutes)), ` <span aria-hidden="true">›</span></a></p>`, "\n")
+			html.EscapeString(b.lengthOf(next)), ` <span aria-hidden="true">›</span></a></p>`, "\n")
 	}
 	put(w, "</details>\n")
+}
+
+// lengthOf says how long a part takes, and whether it is for when there is time.
+func (b *body) lengthOf(part tapePart) string {
+	length := b.words.Say("min", part.Minutes)
+	if part.IfTime {
+		length += ", " + b.words.Say("if-time")
+	}
+	return length
 }
 
 // document ends the last part.

@@ -62,11 +62,14 @@ var headings = []pdf.Tag{pdf.H1, pdf.H2, pdf.H3, pdf.H4, pdf.H5, pdf.H6}
 
 // heading puts a heading with its minutes behind it. It never ends a page.
 func (s *sheet) heading(h *ast.Heading) {
-	minutes := ""
+	var behind []string
 	if m, ok := h.AttributeString("minutes"); ok {
-		minutes = s.say("min", m)
+		behind = append(behind, s.say("min", m))
 	}
-	s.headingOf(h.Level, s.spansOf(h, bold), minutes)
+	if lesson.IfTime(h) {
+		behind = append(behind, s.say("if-time"))
+	}
+	s.headingOf(h.Level, s.spansOf(h, bold), strings.Join(behind, ", "))
 }
 
 // headingOf puts a heading of a level. A level that is left out would leave a gap in the document's outline.

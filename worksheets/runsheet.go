@@ -307,9 +307,10 @@ func (r *runSheet) clock(c *column) {
 		c.heads(at, []string{r.say("start-at"), r.say("part"), r.say("run-began")})
 		for _, p := range r.parts {
 			line, width := c.leadingOf(r.size), at[2]-at[1]-gap
-			title := r.wrap(regular, r.size, p.Label+" ("+r.say("min", p.Minutes)+")", width)
+			label, minutes := r.labelled(p)
+			title := r.wrap(regular, r.size, label+" ("+minutes+")", width)
 			if len(title) > 1 { // the times say the same
-				title = c.cut(r.wrap(regular, r.size, p.Label, width), 2, width)
+				title = c.cut(r.wrap(regular, r.size, label, width), 2, width)
 			}
 			height := max(high, line*float64(len(title))+1)
 			c.put(height, func(y float64) {
@@ -330,6 +331,18 @@ func (r *runSheet) clock(c *column) {
 			})
 		}
 	})
+}
+
+// labelled is what a part is called and how long it is, and whether it, or some of it, is for when there is time.
+func (r *runSheet) labelled(p lesson.TimedPart) (label, minutes string) {
+	label, minutes = p.Label, r.say("min", p.Minutes)
+	switch {
+	case p.IfTime:
+		label += ", " + r.say("if-time")
+	case p.Spare > 0:
+		minutes += ", " + r.say("if-time-some", p.Spare)
+	}
+	return label, minutes
 }
 
 // toAsk are the questions to ask, with what a good answer is.

@@ -115,14 +115,6 @@ func (s *sheet) isBetter(other *sheet) bool {
 	return s.lastIsFull() && !other.lastIsFull()
 }
 
-// laidOut lays a sheet out in one way.
-func laidOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool, f fit) (*sheet, error) {
-	s := newSheet(p, about, l, mentors, f)
-	s.doc = newDocument(l.Title+" · "+about.Pack, about.Pack, about.Language)
-	s.texts = *newTexts()
-	return s, s.all(cards)
-}
-
 func newSheet(p Paper, about About, l *work.Lesson, mentors bool, f fit) *sheet {
 	return &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{}, fit: f,
 		chosen: selectionOf(l, f.terse)}

@@ -14,6 +14,7 @@ import (
 // findJSON is a find as prove --json prints it. Numbers are in the unit given.
 type findJSON struct {
 	Lesson string   `json:"lesson"`
+	Part   string   `json:"part,omitempty"` // the file of the part that it stands in, none if it is the lesson's own
 	Line   int      `json:"line"`
 	Name   string   `json:"name"`
 	Value  *float64 `json:"value"` // null if it could not be worked out
@@ -32,6 +33,9 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 		for _, s := range l.Finds {
 			r := l.Of(s)
 			f := findJSON{Lesson: l.Slug, Line: l.File.Position(s.At.Start).Line, Name: s.Name}
+			if file, _ := l.File.Origin(s.At); file.Name != l.File.Name {
+				f.Part = file.Name
+			}
 			if q, ok := r.Quantity(); ok {
 				f.Value, f.Unit, f.U = &q.Number, q.Unit.String(), q.Uncertainty()
 				if freedom := q.Freedom(); !math.IsInf(freedom, 1) {

@@ -38,8 +38,16 @@ func (c *proveCommand) Run(p *program) error {
 	}
 	if err == nil {
 		p.summary(proved)
+		p.spareTime(proved)
 	}
 	return err
+}
+
+// spareTime says of each lesson with parts for when there is time what its meeting takes without them.
+func (p *program) spareTime(proved *generator.Proved) {
+	for _, l := range proved.WithSpareTime() {
+		fmt.Fprintf(p.stdout, "%s: %d minutes, %d without what is for when there is time\n", l.File, l.Minutes, l.Without)
+	}
 }
 
 // finished is prove for what is handed out: drafts, and what is wrong in them, are left aside.

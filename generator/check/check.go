@@ -9,7 +9,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -43,6 +42,7 @@ func Pack(p *lesson.Pack) problem.List {
 	}
 	sameNumber(p, &problems)
 	sheetTwice(p, &problems)
+	unusedParts(p, &problems)
 	idsAndRenames(p, &problems)
 	return problems
 }
@@ -128,6 +128,7 @@ func Alone(l *work.Lesson) problem.List {
 	lost(l, &problems)
 	coarseSteps(l, &problems)
 	timePlan(l.Lesson, &problems)
+	spareTime(l.Lesson, &problems)
 	unitPairs(l.Lesson, &problems)
 	paper(l, &problems)
 	unprinted(l.Lesson, &problems)
@@ -253,7 +254,7 @@ func nothingToWork(body ast.Node, elsewhere source.Span, refuse func(at source.S
 	})
 }
 
-// lineNumber is the line of a statement, for a sentence.
-func lineNumber(l *work.Lesson, s *lesson.Statement) string {
-	return strconv.Itoa(l.File.Position(s.At.Start).Line)
+// lineNumber is the line of a statement, for a sentence about another place.
+func lineNumber(l *work.Lesson, s *lesson.Statement, from source.Span) string {
+	return l.File.LineSeenFrom(s.At.Start, from.Start)
 }

@@ -135,8 +135,9 @@ func typedByHand(l *work.Lesson, answers []answer, r prose.Run, problems *proble
 		if m == nil || isGiven(l, text[m[2]:m[3]]) {
 			continue
 		}
-		problems.Caution(l.File, r.Span(m[2], m[3]), "given-away",
-			"students see this, and it is the answer to "+a.find.Name+" on line "+lineNumber(l, a.find),
+		at := r.Span(m[2], m[3])
+		problems.Caution(l.File, at, "given-away",
+			"students see this, and it is the answer to "+a.find.Name+" on line "+lineNumber(l, a.find, at),
 			"write {"+a.find.Name+"}, which is a blank until it is answered, or move it into a Mentor: note")
 	}
 }
@@ -174,7 +175,7 @@ func shownValue(l *work.Lesson, answers []answer, v *lesson.Value, problems *pro
 		if a.match(r.Text()) != nil {
 			problems.Caution(l.File, v.At, "given-away",
 				"students see this value, "+r.Text()+", and it is the answer to "+a.find.Name+" on line "+
-					lineNumber(l, a.find),
+					lineNumber(l, a.find, v.At),
 				"write {"+a.find.Name+"}, which is a blank until it is answered")
 			return
 		}

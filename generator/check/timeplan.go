@@ -51,13 +51,28 @@ func timePlan(l *lesson.Lesson, problems *problem.List) {
 	problems.Add(p)
 }
 
+// spareTime looks at what is for when there is time: without its minutes nobody knows what the lesson takes without it.
+func spareTime(l *lesson.Lesson, problems *problem.List) {
+	for _, s := range l.Sections {
+		switch {
+		case s.IfTime && !s.HasMinutes:
+			problems.Caution(l.File, s.At, "if-time", "this part is for when there is time, and does not say how much it takes",
+				"write its minutes, as in  ## Another run (10 min) (if there is time)")
+		case s.HasMinutes && s.Spare > s.Minutes:
+			problems.Caution(l.File, s.At, "if-time", fmt.Sprintf(
+				"what is for when there is time takes %d min of this part, and all of the part %d", s.Spare, s.Minutes),
+				"change the minutes of this heading, or of those below it")
+		}
+	}
+}
+
 // nearlyTime is a time that is not written as "(10 min)".
 var nearlyTime = regexp.MustCompile(`(?i)[(\[]\s*(?:about |ca\.? ` +
 	`|~)?([0-9]{1,3})(?:\s*[–-]\s*[0-9]+)?\s*(?:min|mins|minute|` +
 	`minuten|minutes|minutos|minuti|minuut)?\.?\s*[)\]]\s*$`)
 
 // paperMark is a mark that may come after the time.
-var paperMark = regexp.MustCompile(`\s*\((?:not )?on paper\)\s*$`)
+var paperMark = regexp.MustCompile(`(?:\s*\((?:(?:not )?on paper|if there is time)\))+\s*$`)
 
 // uncountedTimes are the headings that look as if they said how long their part takes, and are not counted: of
 // another level, or written in another way.

@@ -45,6 +45,7 @@ type Pack struct {
 	Kits           []*Kit
 	Lessons        []*Lesson
 	Unread         int // lessons that are there and could not be read
+	Parts          []*Part
 	Cards          []*Card
 	Words          *Glossary // nil if the pack has no words.md
 	MeantOtherwise []MeantOtherwise
@@ -131,6 +132,8 @@ type Section struct {
 	Title      string
 	Minutes    int
 	HasMinutes bool
+	IfTime     bool // it may be left out
+	Spare      int  // as many of its minutes are for when there is time
 	Mentors    bool // for the mentors' edition only
 	At         source.Span
 }

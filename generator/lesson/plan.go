@@ -14,6 +14,8 @@ type TimedPart struct {
 	ID, Title string
 	Label     string // the title, or as much of it as names this part alone
 	Minutes   int
+	IfTime    bool // it may be left out
+	Spare     int  // as many of its minutes are for when there is time
 	From, To  int
 	At        source.Span // of its heading
 }
@@ -27,7 +29,7 @@ func TimedParts(l *Lesson) []TimedPart {
 			continue
 		}
 		all = append(all, TimedPart{ID: s.ID, Title: s.Title, Label: s.Title, Minutes: s.Minutes, From: from,
-			To: from + s.Minutes, At: s.At})
+			To: from + s.Minutes, At: s.At, IfTime: s.IfTime, Spare: s.Spare})
 		from += s.Minutes
 	}
 	for i := range all {

@@ -29,6 +29,7 @@ func FuzzValue(f *testing.F) {
 		"```work\nrecord b[2] in cm to 0.1 with a = 1, 2 \"b\"\nkey b = 3 ± 1\nkey b = -3 within 1/2\n```\n",
 		"## A (9 min) (on paper)\n\n# B *(not on paper)*(\n\nC (on\npaper)\n---\n", "## (on paper)(not on paper) [on Paper]",
 		`## \(on paper) (no \) paper) ((on paper))`,
+		"## A (if there is time)(9 min) (on paper)\n# B (if time) (if there is time)",
 	} {
 		f.Add(s)
 	}

@@ -1,6 +1,7 @@
 package parse
 
-// What stands in brackets at the end of a heading: the minutes of its part, and whether that is printed.
+// What stands in brackets at the end of a heading: the minutes of its part, whether that is printed, and whether it is
+// for when there is time.
 
 import (
 	"bytes"
@@ -28,13 +29,16 @@ func cutBrackets(doc *document, h *ast.Heading, src []byte) {
 			break
 		}
 		minutes, isTime := minutesIn(inside)
-		mark, isMark := paperMarks[strings.Join(strings.Fields(inside), " ")]
+		words := strings.Join(strings.Fields(inside), " ")
+		mark, isMark := paperMarks[words]
 		switch {
 		case isTime && !timed:
 			timed = true
 			h.SetAttributeString("minutes", minutes)
 		case isMark:
 			markPaper(doc, h, mark)
+		case words == ifTimeMark:
+			lesson.SetIfTime(h, true)
 		default:
 			t = nil
 		}
@@ -109,7 +113,15 @@ func minutesIn(s string) (minutes int, ok bool) {
 // marksOnCard reports marks on the headings of a care card.
 func marksOnCard(doc *document, root ast.Node) {
 	_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if h, ok := n.(*ast.Heading); ok && entering && lesson.PaperMarkOf(h) != lesson.Unmarked {
+		h, ok := n.(*ast.Heading)
+		if !ok || !entering {
+			return ast.WalkContinue, nil
+		}
+		if lesson.IfTime(h) {
+			doc.problems.Caution(doc.file, headingSpan(h), "if-time", "a care card is in no time plan",
+				"leave the mark out: what a card says is not for when there is time")
+		}
+		if lesson.PaperMarkOf(h) != lesson.Unmarked {
 			doc.problems.Caution(doc.file, headingSpan(h), "paper-mark",
 				"sheets have the short form of a care card, whatever its headings say",
 				"leave the mark out; the field first says what sheets print of the card")
@@ -173,6 +185,8 @@ func nearMarks(doc *document, h *ast.Heading, src []byte) {
 					"these words are shown in the heading; they do not decide whether its part is printed",
 					"write  "+meantMark(words)+
 						"  at the end; if they are part of the heading, write a \\ before the bracket")
+			default:
+				nearIfTime(doc, inside, text[m[0]] == '(', span)
 			}
 		}
 	}

@@ -88,6 +88,7 @@ func (transformer) Transform(root *ast.Document, from text.Reader, pc parser.Con
 	gatherMentorSections(root, src)
 	for _, h := range headings { // now that it is known which are for mentors
 		ignoreInNotes(doc, h)
+		ignoreIfTime(doc, h)
 	}
 }
 
@@ -191,7 +192,7 @@ func linesOf(n ast.Node, src []byte) []sourceLine {
 	return lines
 }
 
-// sections names every heading and lists those of level 2.
+// sections names every heading and lists those of level 2. What is for when there is time below one counts there.
 func sections(root ast.Node, src []byte) []*lesson.Section {
 	var all []*lesson.Section
 	ids := make(map[string]int)
@@ -208,7 +209,15 @@ func sections(root ast.Node, src []byte) []*lesson.Section {
 			if minutes, timed := h.AttributeString("minutes"); timed {
 				s.Minutes, s.HasMinutes = minutes.(int), true
 			}
+			if s.IfTime = lesson.IfTime(h); s.IfTime {
+				s.Spare = s.Minutes
+			}
 			all = append(all, s)
+		}
+		if last := len(all) - 1; h.Level == 3 && lesson.IfTime(h) && last >= 0 && !all[last].IfTime {
+			if minutes, timed := h.AttributeString("minutes"); timed {
+				all[last].Spare += minutes.(int)
+			}
 		}
 		return ast.WalkSkipChildren, nil
 	})

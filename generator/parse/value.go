@@ -38,6 +38,10 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 	doc := pc.Get(contextKey).(*document)
 	line, segment := block.PeekLine()
 	at := segment.Start - segment.Padding // the padding of a tab is in line and not in the file
+	if part := partInText(doc, line, at); part != nil {
+		block.Advance(part.(*ast.Text).Segment.Len())
+		return part
+	}
 	end := bytes.IndexByte(line, '}')
 	if end < 0 {
 		doc.problems.Error(doc.file, source.Span{Start: at, End: at + 1}, "open-brace",

@@ -46,6 +46,18 @@ func (d desk) write(t testing.TB, name, old, with string) {
 	}
 }
 
+// add puts a new file into the pack.
+func (d desk) add(t testing.TB, name, text string) {
+	t.Helper()
+	file := filepath.Join(d.dir, name)
+	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // previewed starts the preview of a pack.
 func previewed(t testing.TB, dir string) desk {
 	t.Helper()
@@ -379,6 +391,24 @@ func TestAProblemLeadsToItsPlace(t *testing.T) {
 		`.includes("How many")`) {
 		t.Error("the place leads to something else")
 	}
+	// A place in a part leads to where the open lesson has it.
+	d.write(t, text3, "\nkey  n = 9", "\nkey  n = ")
+	d.add(t, "parts/ready.md", "Ready, *steady*.\n\nAnd {nothing}.\n")
+	d.write(t, text3, "\n## Try", "\n{{part ready}}\n\n## Try")
+	const part = `document.querySelector("#_strip [data-go='parts/ready.md:3']")`
+	browser.Wait(t, tab, part)
+	d.write(t, "parts/ready.md", "{nothing}", "{1 + 1} go")
+	browser.Wait(t, tab, `[...document.querySelectorAll("main [data-at='parts/ready.md:3']")]`+
+		`.some((e) => e.textContent.includes("And 2 go"))`)
+	d.write(t, "parts/ready.md", "{1 + 1}", "{nothing}")
+	browser.Wait(t, tab, part)
+	browser.Ask[chromedp.Void](t, tab, part+`.click()`)
+	if !browser.Ask[bool](t, tab, `document.querySelector("[data-aimed]").textContent.includes("And 2 go")`) {
+		t.Error("the place in a part leads to something else")
+	}
+	d.write(t, "parts/ready.md", "{nothing}", "2")
+	d.write(t, text3, "\nkey  n = ", "\nkey  n = 9")
+	browser.Wait(t, tab, go3)
 	// From another page, too.
 	tab.Open(t, d.root, "mentors/index.html")
 	browser.Wait(t, tab, go3)

@@ -45,7 +45,9 @@ func lesson(n int) string {
 		"Broken {%[1]d +}.\n",
 		"![Lock](pictures/lock.svg) %[1]d\n",
 		"```gauge\nruler 1%[1]d mm \"R\"\n```\n",
-	}[n%10]
+		"Text %[1]d.\n\n{{part ready}}\n",
+		"{{part ready}}\nText %[1]d.\n\n{{part other}}\n",
+	}[n%12]
 	return fmt.Sprintf("---\ntitle: T%d\nweek: 1\nminutes: 10\ngoals: [G]\ncare: [cloth]\n---\n\n## Part %d (10 min)\n\n"+
 		body, n, n%3, n%90)
 }
@@ -53,6 +55,12 @@ func lesson(n int) string {
 // cardBody is the least that a care card says.
 const cardBody = "## Before\n\nLook.\n\n## During\n\nWork.\n\n## After\n\nTidy up.\n\n" +
 	"## If something goes wrong\n\nStop.\n"
+
+// part is a text for several lessons; one of four has a mistake in it.
+func part(n int) string {
+	return []string{"Ready %d.\n", "- Ready %d\n\n```work\ngiven L = 3 cm \"L\"\n```\n", "{%d + x}\n",
+		"> Mentor: %d, {1 + 1}"}[n%4]
+}
 
 // drawing is a picture; one of three is refused.
 func drawing(n int) string {
@@ -68,6 +76,7 @@ func pack() fstest.MapFS {
 	for name, text := range map[string]string{
 		"pack.yaml": "title: P\nversion: 1\nkit: heron\n", "kits.yaml": fmt.Sprintf(kits, 65),
 		"care/cloth.md":     "---\ntitle: Cloth\nwho: students\nwear: []\nmentions: [damp cloth]\n---\n\n" + cardBody,
+		"parts/ready.md":    fmt.Sprintf(part(0), 0),
 		"data/runs.csv":     "base,stop (cm)\nHeron,1\nHeron,2\nCoot,3\nCoot,3.5\n",
 		"pictures/lock.svg": drawing(0), "01-a.md": lesson(0), "02-b.md": lesson(1), "03-c.md": lesson(2),
 	} {
@@ -81,7 +90,7 @@ func edit(r *rand.Rand, files fstest.MapFS) {
 	put := func(name, text string) { files[name] = &fstest.MapFile{Data: []byte(text)} }
 	lessons := []string{"01-a.md", "02-b.md", "03-c.md", "04-d.md", "05-e.md"}
 	name := lessons[r.IntN(len(lessons))]
-	switch r.IntN(15) {
+	switch r.IntN(17) {
 	case 0:
 		delete(files, name)
 	case 1:
@@ -111,6 +120,15 @@ func edit(r *rand.Rand, files fstest.MapFS) {
 			"rotations.\n", "it.\n\n## text\n\nAgain.\n", "it.\n\n## cloth, broken\n\nA text.\n"}[r.IntN(3)])
 		if r.IntN(4) == 0 {
 			delete(files, "words.md")
+		}
+	case 9:
+		n := r.IntN(90)
+		put("parts/ready.md", fmt.Sprintf(part(n), n))
+	case 10:
+		if _, ok := files["parts/other.md"]; ok {
+			delete(files, "parts/other.md")
+		} else {
+			put("parts/other.md", "Other.\n")
 		}
 	default:
 		put(name, lesson(r.IntN(900)))

@@ -6,6 +6,7 @@ import (
 	_ "embed"
 	"fmt"
 	"html/template"
+	"slices"
 	"strings"
 
 	"trundle/generator/problem"
@@ -54,7 +55,7 @@ func (l *language) stripOf(v strip) (string, error) {
 			break
 		}
 		one := shownProblem(found)
-		one.Page = v.Pages[found.File.Name]
+		one.Page = v.pageOf(found)
 		data.Problems = append(data.Problems, one)
 	}
 	if v.Lesson != nil {
@@ -63,6 +64,18 @@ func (l *language) stripOf(v strip) (string, error) {
 	var out strings.Builder
 	err := l.strip.Execute(&out, data)
 	return out.String(), err
+}
+
+// pageOf is the page that has a problem's line, "" if none has. A part is on the pages of all its lessons; the one that
+// is open is better than any other.
+func (v strip) pageOf(found problem.Problem) string {
+	if len(found.Lessons) == 0 {
+		return v.Pages[found.File.Name]
+	}
+	if v.Lesson != nil && slices.Contains(found.Lessons, v.Lesson.File.Name) {
+		return v.Pages[v.Lesson.File.Name]
+	}
+	return v.Pages[found.Lessons[0]]
 }
 
 // stripData is a strip as its template wants it, everything counted.

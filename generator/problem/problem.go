@@ -38,6 +38,7 @@ type Problem struct {
 	Hint     string
 	Instead  string // what would be right in the span's place, where a check knows it; may be empty
 	Related  []Related
+	Lessons  []string // the files of the lessons that its place, in a part, is put into; none of any other place
 }
 
 // Related is a second place that helps to see what is wrong.
@@ -50,8 +51,8 @@ type Related struct {
 // List collects problems. The zero List is empty and ready.
 type List struct{ problems []Problem }
 
-// Add appends a problem.
-func (l *List) Add(p Problem) { l.problems = append(l.problems, p) }
+// Add appends a problem. Its places become those of the files in which the text was written.
+func (l *List) Add(p Problem) { l.problems = append(l.problems, atOrigin(p)) }
 
 // Error adds an error.
 func (l *List) Error(f *source.File, at source.Span, slug, what, hint string) {
@@ -96,9 +97,7 @@ func (l *List) Sorted() []Problem {
 			cmp.Compare(a.What, b.What),
 		)
 	})
-	return slices.CompactFunc(sorted, func(a, b Problem) bool {
-		return a.File == b.File && a.Span == b.Span && a.Slug == b.Slug && a.What == b.What
-	})
+	return eachOnce(sorted)
 }
 
 // ByWeight puts errors before cautions, and leaves the order of each as it is.

@@ -37,12 +37,14 @@ type Files struct {
 	Renamed  *source.File // renamed.yaml; nil if missing
 	Words    *source.File // words.md; nil if missing
 	Lessons  []*source.File
+	Parts    []*source.File // texts that lessons put in
 	Cards    []*source.File
 	Data     []*source.File
 	Pictures map[string][]byte
 	Unread   int               // lessons that are there and could not be read
 	Refused  map[string]string // pictures that are there and cannot be used: name → why
 	NoTables []string          // files of runs that are there and could not be read
+	NoParts  []string          // parts, the same
 }
 
 // Pack reads a pack from its folder. isLesson tells which names are lessons'. An
@@ -83,7 +85,7 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 		case name == glossary: // read above
 		case strings.EqualFold(name, glossary):
 			r.stray(name, "this file is not read as the pack's words, because of its capitals", "call it "+glossary)
-		case strings.HasSuffix(name, ".md") && !strings.EqualFold(name, "readme.md") && !hidden(name):
+		case strings.HasSuffix(name, ".md") && !aboutFolder(name) && !hidden(name):
 			r.problems.Caution(source.NewFile(name, nil), source.Span{}, "not-a-lesson",
 				"this file is not read as a lesson, because of its name",
 				"call a lesson like 03-rotations.md: a number, a hyphen, a few words")
@@ -94,6 +96,8 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 			r.strayFolder(name, isLesson)
 		}
 	}
+	r.files.Parts = r.folder("parts", ".md")
+	r.files.NoParts = r.unread
 	r.files.Cards = r.folder("care", ".md")
 	r.files.Data = r.folder("data", ".csv")
 	r.files.NoTables = r.unread
@@ -101,6 +105,9 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 	m.texts = r.texts
 	return r.files, r.problems, nil
 }
+
+// folders are those of a pack that are looked into.
+var folders = []string{"care", "data", "parts", "pictures"}
 
 // Concerns is true for the files that a pack is made of, by their names below its folder; of a
 // folder, whether there can be any in it.
@@ -111,14 +118,14 @@ func Concerns(name string, isDir bool) bool {
 	case hidden(base):
 		return false
 	case isDir:
-		return dir == "" && slices.Contains([]string{"care", "data", "pictures"}, name) || top == "pictures"
+		return dir == "" && slices.Contains(folders, name) || top == "pictures"
 	case dir == "":
 		return slices.Contains([]string{"pack.yaml", "kits.yaml", "renamed.yaml"}, name) ||
 			strings.HasSuffix(name, ".md") || strayText(name) ||
-			slices.Contains([]string{"care", "data", "pictures"}, name) // something else in a folder's place
+			slices.Contains(folders, name) // something else in a folder's place
 	}
-	return dir == "care/" && strings.HasSuffix(name, ".md") || dir == "data/" && strings.HasSuffix(name, ".csv") ||
-		top == "pictures"
+	return (dir == "care/" || dir == "parts/") && strings.HasSuffix(name, ".md") ||
+		dir == "data/" && strings.HasSuffix(name, ".csv") || top == "pictures"
 }
 
 // Texts reads single files from wherever they lie. Those that cannot be read are among the problems.
@@ -135,6 +142,9 @@ func Texts(files fs.FS, names []string) ([]*source.File, problem.List) {
 func hidden(name string) bool {
 	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "_") || strings.HasSuffix(name, "~")
 }
+
+// aboutFolder is true for a text that says what its folder is for.
+func aboutFolder(name string) bool { return strings.EqualFold(name, "readme.md") }
 
 // reader reads the files of one pack.
 type reader struct {
@@ -165,6 +175,7 @@ func (r *reader) append(to []*source.File, name string) []*source.File {
 
 // folder reads the files of a folder with a suffix; a folder that is not there is empty.
 func (r *reader) folder(dir, suffix string) []*source.File {
+	r.unread = nil
 	entries, err := fs.ReadDir(r.fs, dir)
 	if err != nil {
 		if !errors.Is(err, fs.ErrNotExist) {
@@ -174,9 +185,8 @@ func (r *reader) folder(dir, suffix string) []*source.File {
 		return nil
 	}
 	var files []*source.File
-	r.unread = nil
 	for _, e := range entries {
-		if !strings.HasSuffix(e.Name(), suffix) || hidden(e.Name()) {
+		if !strings.HasSuffix(e.Name(), suffix) || hidden(e.Name()) || dir == "parts" && aboutFolder(e.Name()) {
 			continue
 		}
 		name, before := path.Join(dir, e.Name()), len(files)

@@ -35,7 +35,7 @@ func (r *reader) stray(name, what, hint string) {
 // another pack.
 func (r *reader) strayFolder(dir string, isLesson func(name string) bool) {
 	entries, err := fs.ReadDir(r.fs, dir)
-	if err != nil || strings.EqualFold(dir, "drafts") || hidden(dir) || dir == "care" ||
+	if err != nil || strings.EqualFold(dir, "drafts") || hidden(dir) || dir == "care" || dir == "parts" ||
 		slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == "pack.yaml" }) {
 		return
 	}

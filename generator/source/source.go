@@ -16,6 +16,8 @@ type File struct {
 	Name string // slash-separated, from the pack's folder, as the user would type it
 	Text []byte
 
+	joints []joint // of a text that was put together from others; none of one that is a file
+
 	once  sync.Once
 	lines []int // offset of each line's first byte
 }
@@ -42,9 +44,13 @@ func (f *File) starts() []int {
 	return f.lines
 }
 
-// Position gives the line and column of an offset. An offset past the end is that
+// Position gives the line and column of an offset, in the file where it was written. An offset past the end is that
 // of the end.
 func (f *File) Position(offset int) Position {
+	if len(f.joints) > 0 {
+		origin, at := f.Origin(Span{offset, offset})
+		return origin.Position(at.Start)
+	}
 	offset = max(0, min(offset, len(f.Text)))
 	lines := f.starts()
 	line := sort.SearchInts(lines, offset+1)

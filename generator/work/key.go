@@ -103,7 +103,8 @@ func (w *worker) keyWithoutFind(s, other *lesson.Statement) {
 		what = s.Name + " is a " + string(other.Kind) + ", and only a find has a key"
 		hint = "name the find that this key belongs to"
 	} else if later, ok := w.later[s.Name]; ok {
-		hint = "move it below line " + itoa(w.out.File.Position(later.NameAt.Start).Line) + ", where " + s.Name + " is found"
+		line := w.out.File.LineSeenFrom(later.NameAt.Start, s.NameAt.Start)
+		hint = "move it below line " + line + ", where " + s.Name + " is found"
 	} else {
 		hint = cmp.Or(quantity.DidYouMean(s.Name, slices.Sorted(maps.Keys(w.defined))), hint)
 	}

@@ -351,7 +351,7 @@ func (w *worker) alike(n shownNumber, x float64, finds []*lesson.Statement, told
 		told[id] = true
 		w.problems.Caution(w.out.File, n.line.At, "key-in-figure",
 			"students see the "+n.what+" here, and it is the same number as the answer to "+find.Name+" on line "+
-				itoa(w.out.File.Position(find.NameAt.Start).Line),
+				w.out.File.LineSeenFrom(find.NameAt.Start, n.line.At.Start),
 			"let "+find.Name+" work it out from the same readings, so that it is hidden, or change a number if this is chance")
 	}
 }

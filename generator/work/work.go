@@ -482,8 +482,8 @@ func (w *worker) explain(err *quantity.Error) {
 	if s, ok := w.later[err.Name]; ok {
 		err.Slug, err.Instead = "name-too-early", ""
 		err.What = "“" + err.Name + "” is used before it is defined"
-		line := w.out.File.Position(s.NameAt.Start).Line
-		err.Hint = "move this below line " + itoa(line) + ", where " + err.Name + " is defined"
+		line := w.out.File.LineSeenFrom(s.NameAt.Start, err.Span.Start)
+		err.Hint = "move this below line " + line + ", where " + err.Name + " is defined"
 		return
 	}
 	if field, isKit := lesson.KitFact(err.Name); isKit {
