@@ -49,7 +49,7 @@ func wrapAddress(doc *pdf.Document, before, address string, width float64) []str
 			lines = append(lines, strings.TrimRight(line, " "))
 			line = ""
 		}
-		for doc.Width(piece) > width {
+		for doc.Width(piece) > max(width, 0) {
 			n := fitting(doc, piece, width)
 			lines, piece = append(lines, piece[:n]), piece[n:]
 		}

@@ -62,7 +62,7 @@ func (s *sheet) pieces(word string) []box {
 	var all []box
 	s.font(regular, body)
 	word = printable(word)
-	for width := s.width() - symbolWide - 2; s.doc.Width(word) > width; {
+	for width := s.width() - symbolWide - 2; s.doc.Width(word) > max(width, 0); {
 		n := fitting(s.doc, word, width)
 		all = append(all, setter{s.doc, body}.text(regular, word[:n]))
 		s.font(regular, body)

@@ -147,6 +147,9 @@ func (s *sheet) tapeLabel(title string, minutes int, from, to, y float64) {
 	const size = 8.0
 	line := s.font(regular, size)
 	room := to - from - 1.6
+	if room <= 0 {
+		return
+	}
 	number := strconv.Itoa(minutes)
 	lines := wrap(s.doc, title, room)
 	switch {

@@ -69,7 +69,7 @@ func wrap(doc *pdf.Document, text string, width float64) []string {
 		if line != "" {
 			lines = append(lines, line)
 		}
-		for wide > width {
+		for wide > max(width, 0) { // a place may have no room at all
 			n := fitting(doc, word, width)
 			lines, word = append(lines, word[:n]), word[n:]
 			wide = doc.Width(word)

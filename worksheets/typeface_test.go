@@ -66,3 +66,11 @@ func parsed(t *testing.T, data []byte) *sfnt.Font {
 	}
 	return f
 }
+
+// A part of a minute has less room on the tape than the gap beside its name.
+func TestTextIsBrokenWhereThereIsNoRoom(t *testing.T) {
+	doc := newDocument("", "", "en")
+	if lines := wrap(doc, "ab c", -0.1); len(lines) != 3 {
+		t.Errorf("%q", lines)
+	}
+}
