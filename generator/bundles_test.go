@@ -245,15 +245,15 @@ func decoded(script string) string {
 	return b.String()
 }
 
-// textOf is what a PDF says: its text in two orders, its properties, and its streams unpacked. It is put
-// into a file of the given name for that.
+// textOf is what a PDF says: its text as it is read, without the centimetres of its edge between the lines; its
+// properties, and its streams unpacked. It is put into a file of the given name for that.
 func textOf(file string, pdf []byte) (string, error) {
 	if err := os.WriteFile(file, pdf, 0o600); err != nil {
 		return "", err
 	}
 	var all strings.Builder
 	for _, command := range [][]string{
-		{"pdftotext", "-layout", file, "-"}, {"pdftotext", "-raw", file, "-"}, {"pdfinfo", file},
+		{"pdfinfo", "-struct-text", file}, {"pdfinfo", file},
 		{"qpdf", "--qdf", "--object-streams=disable", file, "-"},
 	} {
 		out, err := exec.Command(command[0], command[1:]...).Output()

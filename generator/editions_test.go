@@ -105,7 +105,8 @@ func TestNoFileOfAnEditionHoldsWhatACameraOrEditorWrote(t *testing.T) {
 	if err := errors.Join(jpeg.Encode(&photo, large, nil), png.Encode(&plan, small)); err != nil {
 		t.Fatal(err)
 	}
-	notes := segment(0xe1, "Exif\x00\x00Heronware 51.4779") + segment(0xe1, "<x:xmpmeta tiff:Model=''>") + segment(0xfe, "Heronware")
+	notes := segment(0xe1, "Exif\x00\x00Heronware 51.4779") + segment(0xe1, "<x:xmpmeta tiff:Model=''>") +
+		segment(0xfe, "Heronware")
 	pack := packOf("![a](pictures/a.jpg) ![b](pictures/b.png) ![c](pictures/c.svg)\n")
 	for name, text := range map[string]string{
 		"a.jpg": photo.String()[:2] + notes + photo.String()[2:],

@@ -44,7 +44,8 @@ func TestALessonLeadsToItsWordsInBothEditions(t *testing.T) {
 	pages, _ := pagesOf(t, new(generator.Memory), explaining(
 		"A *standard\ndeviation* & a \"mean\". The mean. [Legs](words.md#leg)\n\n> Mentor: The tread.\n",
 		"---\ntitle: Our <words>\n---\n\nRead me.\n\n## Tread\n\nOn the floor.\n\n> Mentor: Not the stairs'.\n\n"+
-			"## mean\n\nShare out.\n\n### More\n\nA [leg](#leg).\n\n## standard deviation\n\nTypical. A tread, a mean & more.\n\n"+
+			"## mean\n\nShare out.\n\n### More\n\nA [leg](#leg).\n\n## standard deviation\n\n"+
+			"Typical. A tread, a mean & more.\n\n"+
 			"## leg\n\nA piece.\n"))
 	for _, edition := range []string{"students/", "mentors/"} {
 		lesson, words := pages[edition+"01-t.html"], pages[edition+"words.html"]
@@ -59,7 +60,8 @@ func TestALessonLeadsToItsWordsInBothEditions(t *testing.T) {
 		}
 		for _, want := range []string{
 			`<h1>Our &lt;words&gt;</h1>`, `<p>Read me.</p>`, `<h2 id="leg">leg</h2>`, `<h3 id="more">More</h3>`,
-			`A <a href="#leg">leg</a>.`, `A <a class="word" href="#tread">tread</a>, a <a class="word" href="#mean">mean</a> &amp;`,
+			`A <a href="#leg">leg</a>.`,
+			`A <a class="word" href="#tread">tread</a>, a <a class="word" href="#mean">mean</a> &amp;`,
 			`In week <a href="01-t.html" aria-label="1, T" title="T">1</a>`,
 		} {
 			if !strings.Contains(words, want) {
@@ -80,7 +82,8 @@ func TestALessonLeadsToItsWordsInBothEditions(t *testing.T) {
 			t.Errorf("%s: the words are not kept for use without a network", edition)
 		}
 	}
-	if !strings.Contains(pages["mentors/assets/texts.js"], `["words.html#mean","Our \u003cwords\u003e","mean","Share out."]`) {
+	if !strings.Contains(pages["mentors/assets/texts.js"],
+		`["words.html#mean","Our \u003cwords\u003e","mean","Share out."]`) {
 		t.Error("mentors cannot search the words:", pages["mentors/assets/texts.js"])
 	}
 }

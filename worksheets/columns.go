@@ -87,7 +87,7 @@ func (s *sheet) leads(n, next ast.Node) bool {
 
 // isWide tells what is written in, or is too wide for a column.
 func (s *sheet) isWide(n ast.Node) bool {
-	switch n := n.(type) { // the others are measured
+	switch n := n.(type) { // the others: they are measured
 	case *ast.List:
 		return s.chosen.written[n] && n.IsOrdered()
 	case *tables.Table:

@@ -26,7 +26,7 @@ func (s *sheet) signed(side string) bool {
 		found = found || (unit == "" || in.Symbol() == unit) && slices.ContainsFunc(numbers, isBelow)
 	}
 	_ = ast.Walk(s.lesson.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		switch n := n.(type) {
+		switch n := n.(type) { // the others: no numbers of a side
 		case *lesson.WorkBlock:
 			s.recorded(n, below)
 		case *lesson.DataBlock:

@@ -68,7 +68,7 @@ func (s *sheet) wordsOf(text string, style pdf.Style) []span {
 func (g *gatherer) inline(n ast.Node, style pdf.Style) {
 	src := g.sheet.lesson.Markdown
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		switch c := c.(type) { // the others, such as links: their text
+		switch c := c.(type) { // the others: their text, as of links
 		case *ast.Text:
 			g.text(c, src, style)
 		case *ast.Image:

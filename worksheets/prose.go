@@ -22,7 +22,7 @@ func (s *sheet) node(n ast.Node) {
 	if !isListed(n) {
 		s.pass()
 	}
-	switch n := n.(type) {
+	switch n := n.(type) { // the others: what has no form on paper is not chosen
 	case *ast.Heading:
 		s.heading(n)
 	case *ast.Paragraph, *ast.TextBlock:

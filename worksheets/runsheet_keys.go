@@ -23,8 +23,8 @@ type keyRow struct {
 	headline bool // no question but a part's name
 }
 
-// keyPlaces are where the cells of a row of keys stand, from the left of their column. In narrow columns the hints stand
-// below the question.
+// keyPlaces are where the cells of a row of keys stand, from the left of their column. In narrow columns the
+// hints stand below the question.
 type keyPlaces struct {
 	ask, key, hints, width float64
 	below                  bool
@@ -57,8 +57,8 @@ func (r *runSheet) keys(c *column) {
 		share{0.5, func(c *column) { r.keyTable(c, places, right) }})
 }
 
-// inHalves parts rows into two columns of which the higher is as low as can be. The right one says again whose part goes
-// on.
+// inHalves parts rows into two columns of which the higher is as low as can be. The right one says again whose
+// part goes on.
 func (r *runSheet) inHalves(c *column, places keyPlaces, rows []keyRow) (left, right []keyRow) {
 	height := func(rows []keyRow) (sum float64) {
 		for _, row := range rows {

@@ -293,7 +293,8 @@ func TestARunSheetOfALessonWithoutNotesOrKeysIsOnePage(t *testing.T) {
 	_, files := built(t, packOf("Talk it over.\n"))
 	file := files["mentors/sheets/01-t-mentor-letter.pdf"]
 	said := oneLine(text(t, file))
-	for _, want := range []string{"Mentors’ sheet: keys inside", "0:00–0:10 Part (10 min)", "Sheets for students", "Cloth."} {
+	for _, want := range []string{"Mentors’ sheet: keys inside", "0:00–0:10 Part (10 min)",
+		"Sheets for students", "Cloth."} {
 		if !strings.Contains(said, want) {
 			t.Errorf("it lacks %q: %s", want, said)
 		}

@@ -58,8 +58,8 @@ func Season(p Paper, about About, lessons []*Pages, mentors bool) ([]byte, error
 	return pdf.Join(information(title, about.Pack, about.Language), all).Bytes()
 }
 
-// labelPages names the pages after the number of the lesson's file: 3-1, 3-2. In the season's file no two have one name,
-// and a page that lies about can be put back.
+// labelPages names the pages after the number of the lesson's file: 3-1, 3-2. In the season's file no two have
+// one name, and a page that lies about can be put back.
 func (s *sheet) labelPages() {
 	name := path.Base(s.lesson.Slug)
 	number := name[:len(name)-len(strings.TrimLeft(name, "0123456789"))]

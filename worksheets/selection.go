@@ -106,7 +106,7 @@ func (s *selection) waits(n ast.Node) bool {
 
 // isOnlyOnPages is true of what has no form on paper, and of gauges, which have pages of their own.
 func (s *selection) isOnlyOnPages(n ast.Node) bool {
-	switch n := n.(type) {
+	switch n := n.(type) { // the others: paper has a form for them
 	case *lesson.GaugeBlock, *ast.HTMLBlock, *ast.ThematicBreak:
 		return true
 	case *lesson.DataBlock:

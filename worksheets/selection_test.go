@@ -55,7 +55,8 @@ func TestAMarkDecidesAboutAPart(t *testing.T) {
 // of them is no question.
 func TestAPartOfNumberedQuestionsHasRoomToWrite(t *testing.T) {
 	_, files := built(t, packOf("```work\nmeasure d = 1 cm \"How wide?\"\n```\n\n"+
-		"## Before we go\n\nThink of the lock.\n\n1. What was new?\n2. Finish the sentence: paper is …\n\nNext week we sail.\n\n"+
+		"## Before we go\n\nThink of the lock.\n\n1. What was new?\n2. Finish the sentence: paper is …\n\n"+
+		"Next week we sail.\n\n"+
 		"## Pack away\n\n1. Wipe the wheels.\n"))
 	sheet := files["students/sheets/01-t-a4.pdf"]
 	printed := oneBlank.ReplaceAllString(text(t, sheet), " ")

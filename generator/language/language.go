@@ -39,8 +39,9 @@ var outline = []Section{
 	{Name: "renamed.yaml", Title: "Fields of renamed.yaml, where the old name of a thing leads to its new one."},
 	{Name: "lesson", Title: "Fields of a lesson's header, which stands between two lines of ---."},
 	{Name: "card", Title: "Fields of a care card's header."},
-	{Name: "words.md", Title: "Fields of the header of words.md, which needs none. Each word is a heading, ## mean, the means, " +
-		"with its spellings between commas; what it means comes below."},
+	{Name: "words.md",
+		Title: "Fields of the header of words.md, which needs none. Each word is a heading, ## mean, the means, " +
+			"with its spellings between commas; what it means comes below."},
 	{Name: "text", Title: "A lesson is Markdown. These mean something more in it."},
 	{Name: "blocks", Title: "Blocks begin with ``` and one of these, and end with ```. One line is one statement; an " +
 		"indented line continues the one above it; # begins a comment."},

@@ -114,8 +114,8 @@ type Use struct {
 }
 
 // FirstUses gives, in order, where the running text below some nodes first uses each term: paragraphs, points of lists,
-// cells of tables; no headings, links, code, values, and nothing for mentors. Phrases that mean something else are among
-// them. A term that is none of those wanted is left out.
+// cells of tables; no headings, links, code, values, and nothing for mentors. Phrases that mean something else
+// are among them. A term that is none of those wanted is left out.
 func (g *Glossary) FirstUses(src []byte, wanted func(*Term) bool, tops ...ast.Node) []Use {
 	var all []Use
 	seen := map[*Term]bool{}
@@ -127,7 +127,7 @@ func (g *Glossary) FirstUses(src []byte, wanted func(*Term) bool, tops ...ast.No
 	}
 	for _, top := range tops {
 		_ = ast.Walk(top, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-			switch n.(type) {
+			switch n.(type) { // the others: what is in them is visited
 			case *MentorNote, *MentorSection, *ast.Heading:
 				return ast.WalkSkipChildren, nil
 			case *ast.Paragraph, *ast.TextBlock, *tables.TableCell:

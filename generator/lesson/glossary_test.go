@@ -10,7 +10,8 @@ import (
 )
 
 // words are those that the lessons of this test use.
-const words = "---\nmeant-otherwise: [does that mean]\n---\n\n## mean, the means\n\na\n\n## standard deviation\n\na\n\n" +
+const words = "---\nmeant-otherwise: [does that mean]\n---\n\n## mean, the means\n\na\n\n" +
+	"## standard deviation\n\na\n\n" +
 	"## deviation\n\na\n\n## key\n\na\n\n## π\n\na\n\n## error, amp\n\na\n\n## leg, legs\n\na\n"
 
 // usesIn are the first uses of those words in a lesson, as they are written there: "Mean=mean".
@@ -44,7 +45,8 @@ func TestTheFirstUseOfAWordIsFoundInRunningText(t *testing.T) {
 		{"of a word with a hyphen no part", "A key-card and a pi-key, the keyboard; a key - or -key.", "key=key"},
 		{"before an apostrophe", "The key's place, the leg’s end.", "key=key leg=leg"},
 		{"a sign and a letter of Greek", "C = π × d", "π=π"},
-		{"in points and cells, the head's too", "- a leg\n\n| key | b |\n|---|---|\n| c | mean |", "leg=leg key=key mean=mean"},
+		{"in points and cells, the head's too", "- a leg\n\n| key | b |\n|---|---|\n| c | mean |",
+			"leg=leg key=key mean=mean"},
 		{"in what students are to read", "> Students: the mean\n\n> the key", "mean=mean"},
 		{"not in headings, links, code, pictures", "## mean\n\n[key](#a) `leg` ![error](pictures/a.svg) <b>π</b>\n\n" +
 			"    mean\n\n```\nkey\n```", "π=π"},
@@ -64,7 +66,8 @@ func TestTheFirstUseOfAWordIsFoundInRunningText(t *testing.T) {
 // FuzzWords: whatever the glossary and the lesson are, places are those of the files, in order, and apart.
 func FuzzWords(f *testing.F) {
 	f.Add(words, "The mean, a *standard\ndeviation*, &#112;i and π.")
-	f.Add("## a, b,, \n\n# c\n\n## {x}\n\n> Mentor: d\n\n##\n\n## `e` [f](g)\n", "a b\\\nc `e` [f](g) &amp; {x} ![a](b)\n\n> Students: a")
+	f.Add("## a, b,, \n\n# c\n\n## {x}\n\n> Mentor: d\n\n##\n\n## `e` [f](g)\n",
+		"a b\\\nc `e` [f](g) &amp; {x} ![a](b)\n\n> Students: a")
 	f.Add("---\ntitle: [\n---\n## é, É\n\n### é\n", "É e\u0301 \xff")
 	f.Add("---\nmeant-otherwise: [a b, a, '-']\n---\n## a\n\na b c\n\n## Mentor notes\n\n## b", "a-b a b -a- a")
 	md := parse.NewMarkdown()

@@ -77,7 +77,8 @@ func TestAMarkOfTimeThatMeansNothingIsACaution(t *testing.T) {
 
 func TestWhatIsForWhenThereIsTimeIsAdded(t *testing.T) {
 	_, l, problems := timesIn(parse.NewMarkdown(), "## A (20 min)\n\n### B (5 min) (if there is time)\n\n"+
-		"### C (5 min)\n\n### D (3 min) (if there is time)\n\n### E (if there is time)\n\n## F (30 min) (if there is time)\n\n"+
+		"### C (5 min)\n\n### D (3 min) (if there is time)\n\n### E (if there is time)\n\n"+
+		"## F (30 min) (if there is time)\n\n"+
 		"### G (4 min) (if there is time)\n\n## H (10 min)\n\n## Mentor notes\n")
 	if problems != nil || lesson.SpareMinutes(l) != 38 {
 		t.Errorf("%d minutes are for when there is time, with %v; want 38", lesson.SpareMinutes(l), problems)

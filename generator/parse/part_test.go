@@ -58,7 +58,8 @@ func FuzzPart(f *testing.F) {
 		{"> {{part a}}\n\n{{part b}} \n{{part\ta\t}}\n{{part }}\n{{part a/../b}}", "{{part a}}\n{{part}}"},
 		{"---\ntitle: x\n---\n{{part a}}", "---\ntitle: {x\n---\n{y"}, {"{{part a}}\n===\n", "x\n---\n{"},
 		{"{{part a}}", "\n\n   ```work\ngiven L = {\n"}, {"{{part a}}\r\n", "a\r\n{{part a}}\r\n"},
-		{"{{PART a}}{{parts", "\xff"}, {"", "~~~\n````\n~~~~ ~"}, {"", "   ````` x\n```\n    `````"}, {"", "> ```\n> x"}, {"", "~~~`x\n"},
+		{"{{PART a}}{{parts", "\xff"}, {"", "~~~\n````\n~~~~ ~"}, {"", "   ````` x\n```\n    `````"}, {"",
+			"> ```\n> x"}, {"", "~~~`x\n"},
 		{"```work\n{{part a}}\n```", "given L = 3 cm"}, {"{{part a}}\n[x]", "[x]: y\n"}, {"{{part a}}\n| - |", "| a |"},
 	} {
 		f.Add(seed[0], seed[1])

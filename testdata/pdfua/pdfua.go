@@ -1,5 +1,6 @@
 // Package pdfua judges finished PDF files by what a machine can check of PDF/UA-1 (ISO 14289-1:2014). It reads them by
-// qpdf, so that nothing which wrote a file also says that it is right. Rules with a number are failure conditions of the
+// qpdf, so that nothing which wrote a file also says that it is right. Rules with a number are failure
+// conditions of the
 // Matterhorn Protocol 1.1 (PDF Association), the others are of ISO 32000-1, 14.6 to 14.9, or our own; numbers and
 // wording are from memory, as neither text was at hand. What only a person can judge, such as whether an alternative
 // text says enough, is not here.

@@ -34,7 +34,8 @@ func (j *judge) attribute(e *element, owner, name string) any {
 
 // standard are the types of ISO 32000-1, 14.8.4.
 var standard = set("Document", "Part", "Art", "Sect", "Div", "BlockQuote", "Caption", "TOC", "TOCI", "Index",
-	"NonStruct", "Private", "P", "H", "H1", "H2", "H3", "H4", "H5", "H6", "L", "LI", "Lbl", "LBody", "Table", "TR", "TH", "TD", "THead",
+	"NonStruct", "Private", "P", "H", "H1", "H2", "H3", "H4", "H5", "H6", "L", "LI", "Lbl", "LBody", "Table",
+	"TR", "TH", "TD", "THead",
 	"TBody", "TFoot", "Span", "Quote", "Note", "Reference", "BibEntry", "Code", "Link", "Annot", "Ruby", "RB", "RT", "RP",
 	"Warichu", "WT", "WP", "Figure", "Formula", "Form")
 

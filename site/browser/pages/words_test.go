@@ -52,7 +52,8 @@ func TestAWordLeadsToItsMeaningByKeyboard(t *testing.T) {
 	press(t, tab, "Enter", "\r", 13)
 	browser.Arrived(t, tab, "students/words.html#lock")
 	browser.Wait(t, tab, `document.querySelector("h2:target")?.textContent === "lock"`)
-	browser.Wait(t, tab, `((top) => top >= 0 && top < 400)(document.querySelector("h2:target").getBoundingClientRect().top)`)
+	browser.Wait(t, tab,
+		`((top) => top >= 0 && top < 400)(document.querySelector("h2:target").getBoundingClientRect().top)`)
 	if wide := browser.Ask[float64](t, tab, `document.documentElement.scrollWidth`); wide > 400 {
 		t.Errorf("the page of words is %g px wide on a screen of 400", wide)
 	}
