@@ -49,7 +49,7 @@ type sheet struct {
 	y       float64
 	lying   map[int]bool // pages on their side, by number
 	chosen  *selection
-	texts   texts
+	texts   *texts
 
 	measures *measures
 	level    int  // of the last heading
@@ -126,7 +126,7 @@ func (s *sheet) lines(x, y float64, lines []string, height float64) {
 func (s *sheet) paragraph(style pdf.Style, size float64, indent float64, text string) {
 	height := s.font(style, size)
 	// Each line is a block of its own, so that a page may end after any of them.
-	for _, l := range wrap(s.doc, text, s.width()-indent) {
+	for _, l := range s.wrap(text, s.width()-indent) {
 		s.put(height, func(y float64) {
 			s.font(style, size)
 			s.lines(s.left()+indent, y, []string{l}, height)
@@ -206,7 +206,7 @@ func (s *sheet) footers() {
 		if s.mentors {
 			about = s.say("mentors-sheet") + " · " + about
 		}
-		if fits := wrap(s.doc, about, width-2*Margin-numberWidth-5); len(fits) > 0 {
+		if fits := s.wrap(about, width-2*Margin-numberWidth-5); len(fits) > 0 {
 			s.lines(Margin, y, fits[:1], size)
 		}
 		s.lines(width-Margin-numberWidth, y, []string{number}, size)

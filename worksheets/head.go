@@ -148,7 +148,7 @@ func (s *sheet) tapeLabel(title string, minutes int, from, to, y float64) {
 	line := s.font(regular, size)
 	room := to - from - 1.6
 	number := strconv.Itoa(minutes)
-	lines := wrap(s.doc, title, room)
+	lines := s.wrap(title, room)
 	switch {
 	case len(lines) == 1:
 		lines = append(lines, number)

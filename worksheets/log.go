@@ -134,7 +134,7 @@ func (s *sheet) result(r result, x, y, width float64) {
 			s.doc.Text(x+width-wide, y+base, unit)
 		}
 		s.font(regular, labelSize)
-		lines := wrap(s.doc, inShort(r.find.Prompt), width)
+		lines := s.wrap(inShort(r.find.Prompt), width)
 		s.lines(x, y+base+1.4, short(lines, 1), labelSize*point*leading)
 	})
 }

@@ -67,13 +67,22 @@ func (f *Face) glyph(r rune) uint16 {
 func (d *Document) SetFont(style Style, size float64) { d.style, d.size = style, size }
 
 // Width is how wide a text is in the type that is set, in millimetres.
-func (d *Document) Width(text string) float64 {
+func (d *Document) Width(text string) float64 { return d.Across(d.Ems(text)) }
+
+// Ems is how wide a text is in the style that is set, in parts of the size of the type.
+func (d *Document) Ems(text string) float64 {
 	face, sum := d.letters[d.style], 0.0
 	for _, r := range text {
 		sum += face.widths[face.glyph(r)]
 	}
-	return sum * d.size * 25.4 / 72
+	return sum
 }
+
+// Across is how wide so many times the size of the type that is set is, in millimetres.
+func (d *Document) Across(ems float64) float64 { return ems * d.size * 25.4 / 72 }
+
+// Style is the style that is set.
+func (d *Document) Style() Style { return d.style }
 
 // Text writes a text with its base line at y.
 func (d *Document) Text(x, y float64, text string) {
