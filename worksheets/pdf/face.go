@@ -5,7 +5,6 @@ package pdf
 import (
 	"fmt"
 	"math/bits"
-	"strconv"
 
 	"github.com/carlos7ags/folio/font"
 )
@@ -91,14 +90,15 @@ func (d *Document) Text(x, y float64, text string) {
 	}
 	face, used := d.letters[d.style], d.used[d.style]
 	c := d.draw()
-	c.raw("BT /F" + strconv.Itoa(int(d.style)))
+	c.bytes = append(c.bytes, "BT /F"...)
+	c.bytes = append(c.bytes, byte('0'+d.style))
 	c.op("Tf", d.size)
 	c.op("Td", d.across(x), d.up(y))
 	c.raw("<")
 	for _, r := range text {
 		g := face.glyph(r)
 		used.add(g)
-		c.hex(g)
+		c.bytes = appendHex(c.bytes, g)
 	}
 	c.raw("> Tj ET\n")
 }

@@ -64,18 +64,24 @@ const level = 6
 
 var compressors = sync.Pool{New: func() any {
 	z, _ := zlib.NewWriterLevel(io.Discard, level) // fails only for a level that is none
-	return z
+	return &compressor{Writer: z}
 }}
+
+// A compressor is one with the room for what it makes.
+type compressor struct {
+	*zlib.Writer
+	out bytes.Buffer
+}
 
 // deflate compresses data with a compressor that is used again.
 func deflate(data []byte) ([]byte, error) {
-	z := compressors.Get().(*zlib.Writer)
+	z := compressors.Get().(*compressor)
 	defer compressors.Put(z)
-	var out bytes.Buffer
-	z.Reset(&out)
+	z.out.Reset()
+	z.Reset(&z.out)
 	_, err := z.Write(data)
 	if e := z.Close(); err == nil {
 		err = e
 	}
-	return out.Bytes(), err
+	return bytes.Clone(z.out.Bytes()), err
 }
