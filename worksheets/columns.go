@@ -16,13 +16,14 @@ import (
 const (
 	columnGap = 7.0   // between two columns
 	bandGap   = 1.5   // below a band of two columns
-	highest   = 160.0 // of a band: it stays on one page
+	highest   = 200.0 // of a band: it stays on one page
 )
 
 // A unit is what stays in one column: a block with its heading and what introduces it, or a row of a work block.
 type unit struct {
 	draw       []func()
 	wide       bool    // it takes the whole width
+	whole      bool    // it stays on one page
 	full, half float64 // its height across the page, and in a column
 }
 
@@ -61,12 +62,13 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 		u.wide = u.wide || s.isWide(n)
 		if b, ok := n.(*lesson.WorkBlock); ok {
 			for _, row := range s.rows(b) {
-				u.draw, u.wide = append(u.draw, row.draw), u.wide || row.wide
+				u.draw, u.wide, u.whole = append(u.draw, row.draw), u.wide || row.wide, true
 				all, u = append(all, u), unit{}
 			}
 			continue
 		}
 		u.draw = append(u.draw, func() { s.node(n) })
+		u.whole = u.whole || isWhole(n)
 		if heading || i+1 < len(blocks) && s.leads(n, blocks[i+1]) {
 			continue
 		}
@@ -76,6 +78,17 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 		all = append(all, u)
 	}
 	return all
+}
+
+// isWhole tells what never goes on over a page.
+func isWhole(n ast.Node) bool {
+	switch n := n.(type) {
+	case *lesson.DataBlock:
+		return true
+	case *ast.Paragraph:
+		return len(picturesIn(n)) > 0
+	}
+	return false
 }
 
 // leads tells whether a block must not be parted from the next: it introduces it, or is the picture of its steps.
@@ -98,13 +111,37 @@ func (s *sheet) isWide(n ast.Node) bool {
 	return false
 }
 
-// bands puts the blocks of a part in the way that takes the least height.
+// bands puts the blocks of a part in the way that ends highest, its pages filled.
 func (s *sheet) bands(blocks []ast.Node) {
 	var heading ast.Node
 	if isPart(blocks[0]) {
 		heading, blocks = blocks[0], blocks[1:]
 	}
-	units := s.units(blocks)
+	units, at := s.units(blocks), -1.0
+	for heading != nil || len(units) > 0 {
+		if s.width() != at { // gauges beside the text of the first page leave it narrower
+			at = s.width()
+			s.measure(units)
+		}
+		b, above := band{}, 0.0
+		if heading != nil {
+			above = s.measured(unit{draw: []func(){func() { s.node(heading) }}}, false)
+		}
+		if len(units) > 0 {
+			b = cheapest(units, s.pages(above))[0]
+		}
+		if heading != nil {
+			s.need(above + min(heightOf(units, b), s.begun(b)))
+			s.node(heading)
+			heading = nil
+		}
+		s.putBand(units, b)
+		units = units[b.to:]
+	}
+}
+
+// measure gives units their heights.
+func (s *sheet) measure(units []unit) {
 	for i := range units {
 		units[i].full = s.measured(units[i], false)
 		units[i].half = math.Inf(1)
@@ -112,70 +149,77 @@ func (s *sheet) bands(blocks []ast.Node) {
 			units[i].half = s.measured(units[i], true)
 		}
 	}
-	for heading != nil || len(units) > 0 {
-		b := band{}
-		if len(units) > 0 {
-			b = cheapest(units)[0]
-		}
-		if heading != nil {
-			s.need(10 + min(s.heightOf(units, b), s.begun(b)))
-			s.node(heading)
-			heading = nil
-		}
-		if b.split < b.to && s.heightOf(units, b) > s.foot()-s.y {
-			b = s.fitting(units, b)
-		}
-		s.putBand(units, b)
-		units = units[b.to:]
-	}
 }
+
+// pages are the heights that bands have from here on, below a heading.
+func (s *sheet) pages(above float64) pages {
+	return pages{first: max(0, s.foot()-s.y), others: s.paper.Height - 2*Margin - footerHeight, above: above}
+}
+
+// leastBegun is what a page must have left for a text that goes on over the next.
+const leastBegun = 20
 
 // begun is how much room there must be to begin a band on a page. What goes across the page may go on on the next.
 func (s *sheet) begun(b band) float64 {
 	if b.split < b.to {
-		return 50
+		return math.Inf(1)
 	}
-	return 20
+	return leastBegun
 }
 
 // heightOf is how high a band is.
-func (s *sheet) heightOf(units []unit, b band) float64 {
+func heightOf(units []unit, b band) float64 {
 	if b.split == b.to {
 		return fulls(units[b.from:b.to])
 	}
-	return max(halves(units[b.from:b.split]), halves(units[b.split:b.to]))
+	return max(halves(units[b.from:b.split]), halves(units[b.split:b.to])) + bandGap
 }
 
-// fitting is as much of a band as has room on the rest of the page, or all of it if that is next to nothing: then it
-// begins the next page.
-func (s *sheet) fitting(units []unit, whole band) band {
-	for to := whole.to - 1; to > whole.from+1; to-- {
-		for split := whole.from + 1; split < to; split++ {
-			b := band{whole.from, split, to}
-			if s.heightOf(units, b) <= s.foot()-s.y {
-				return b
-			}
-		}
-	}
-	if first := (band{whole.from, whole.from + 1, whole.from + 1}); units[0].full <= s.foot()-s.y {
-		return first
-	}
-	return whole
+// pages are the heights of what is left of a page, and of each that follows.
+type pages struct {
+	first, others float64
+	above         float64 // of a heading that stays with what comes first
 }
 
-// cheapest finds the bands that take the least height together. best[i] is the height of all units before i.
-func cheapest(units []unit) []band {
+// after tells how far down, from the first page's place on, something ends that begins as far down as at. If it stays
+// together it goes to the next page where this one has no room.
+func (p pages) after(at, height float64, together bool) float64 {
+	end := p.first
+	for end < at+1e-9 && p.others > 0 {
+		end += p.others
+	}
+	least := height
+	if !together {
+		least = min(height, leastBegun)
+	}
+	if at+least > end && height <= p.others {
+		at = end
+	}
+	return at + height
+}
+
+// cheapest finds the bands that end highest, pages broken where they must be. best[i] is how far down the units before
+// i end: to end higher up is never worse for what follows.
+func cheapest(units []unit, on pages) []band {
 	best, last := make([]float64, len(units)+1), make([]band, len(units)+1)
 	for to := 1; to <= len(units); to++ {
-		best[to] = best[to-1] + units[to-1].full
+		above := 0.0
+		if to == 1 {
+			above = on.above
+		}
+		best[to] = on.after(best[to-1], above+units[to-1].full, units[to-1].whole)
 		last[to] = band{to - 1, to, to}
-		for from := to - 2; from >= 0 && units[from].half < highest; from-- {
-			for split := from + 1; split < to; split++ {
-				height := max(halves(units[from:split]), halves(units[split:to]))
-				// A little is not worth columns, which are harder to read.
-				if sum := best[from] + height + bandGap; height < highest && sum < best[to]-2 {
-					best[to], last[to] = sum, band{from, split, to}
-				}
+		for from := to - 2; from >= 0 && halves(units[from:to]) < 2*highest; from-- {
+			b, height := lowest(units, from, to)
+			if height >= highest {
+				continue
+			}
+			if from == 0 {
+				height += on.above
+			}
+			// A little is not worth columns, which are harder to read.
+			if end := on.after(best[from], height, true); end < best[to]-2 {
+				best[to], last[to] = end, b
 			}
 		}
 	}
@@ -185,6 +229,20 @@ func cheapest(units []unit) []band {
 	}
 	slices.Reverse(all)
 	return all
+}
+
+// lowest parts units into two columns, as low as can be.
+func lowest(units []unit, from, to int) (band, float64) {
+	best, height := band{}, math.Inf(1)
+	left, right := 0.0, halves(units[from:to])
+	for split := from + 1; split < to; split++ {
+		left += units[split-1].half
+		right -= units[split-1].half
+		if high := max(left, right) + bandGap; high < height {
+			best, height = band{from, split, to}, high
+		}
+	}
+	return best, height
 }
 
 func fulls(units []unit) float64 {
@@ -206,7 +264,7 @@ func halves(units []unit) float64 {
 // putBand puts units across the page, or side by side.
 func (s *sheet) putBand(units []unit, b band) {
 	if b.split == b.to {
-		s.need(min(fulls(units[b.from:b.to]), s.begun(b)))
+		s.need(min(fulls(units[b.from:b.to]), leastBegun))
 		drawUnits(units[b.from:b.to])
 		s.pass()
 		return

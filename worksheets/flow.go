@@ -32,7 +32,7 @@ type fit struct {
 }
 
 // footerHeight is the strip at the foot of each page that its footer takes.
-const footerHeight = 8
+const footerHeight = 4.5
 
 // mostLines is how many lines of text are kept together; longer texts go on over a page.
 const mostLines = 36
