@@ -24,6 +24,8 @@ type unit struct {
 	draw       []func()
 	wide       bool    // it takes the whole width
 	whole      bool    // it stays on one page
+	pictured   bool    // it begins with a picture
+	least      float64 // what a page must have left for its beginning
 	full, half float64 // its height across the page, and in a column
 }
 
@@ -68,7 +70,8 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 			continue
 		}
 		u.draw = append(u.draw, func() { s.node(n) })
-		u.whole = u.whole || isWhole(n)
+		_, data := n.(*lesson.DataBlock)
+		u.whole, u.pictured = u.whole || data, u.pictured || len(picturesOf(n)) > 0
 		if heading || i+1 < len(blocks) && s.leads(n, blocks[i+1]) {
 			continue
 		}
@@ -80,15 +83,12 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 	return all
 }
 
-// isWhole tells what never goes on over a page.
-func isWhole(n ast.Node) bool {
-	switch n := n.(type) {
-	case *lesson.DataBlock:
-		return true
-	case *ast.Paragraph:
-		return len(picturesIn(n)) > 0
+// picturesOf are the pictures of a block that is a paragraph.
+func picturesOf(n ast.Node) []*ast.Image {
+	if n.Kind() != ast.KindParagraph {
+		return nil
 	}
-	return false
+	return picturesIn(n)
 }
 
 // leads tells whether a block must not be parted from the next: it introduces it, or is the picture of its steps.
@@ -131,7 +131,7 @@ func (s *sheet) bands(blocks []ast.Node) {
 			b = cheapest(units, s.pages(above))[0]
 		}
 		if heading != nil {
-			s.need(above + min(heightOf(units, b), s.begun(b)))
+			s.need(above + leastOf(units, b))
 			s.node(heading)
 			heading = nil
 		}
@@ -144,6 +144,7 @@ func (s *sheet) bands(blocks []ast.Node) {
 func (s *sheet) measure(units []unit) {
 	for i := range units {
 		units[i].full = s.measured(units[i], false)
+		units[i].least = s.begun(units[i])
 		units[i].half = math.Inf(1)
 		if !units[i].wide {
 			units[i].half = s.measured(units[i], true)
@@ -159,12 +160,23 @@ func (s *sheet) pages(above float64) pages {
 // leastBegun is what a page must have left for a text that goes on over the next.
 const leastBegun = 20
 
-// begun is how much room there must be to begin a band on a page. What goes across the page may go on on the next.
-func (s *sheet) begun(b band) float64 {
-	if b.split < b.to {
-		return math.Inf(1)
+// begun is how much room there must be to begin a unit across a page, if it may go on over the next.
+func (s *sheet) begun(u unit) float64 {
+	switch {
+	case u.whole:
+		return u.full
+	case u.pictured:
+		return min(u.full, s.fit.picture+leastBegun)
 	}
-	return leastBegun
+	return min(u.full, leastBegun)
+}
+
+// leastOf is what a page must have left for the beginning of a band.
+func leastOf(units []unit, b band) float64 {
+	if b.split < b.to || b.from == b.to {
+		return heightOf(units, b)
+	}
+	return units[b.from].least
 }
 
 // heightOf is how high a band is.
@@ -181,16 +193,12 @@ type pages struct {
 	above         float64 // of a heading that stays with what comes first
 }
 
-// after tells how far down, from the first page's place on, something ends that begins as far down as at. If it stays
-// together it goes to the next page where this one has no room.
-func (p pages) after(at, height float64, together bool) float64 {
+// after tells how far down, from the first page's place on, something ends that begins as far down as at. It goes to the
+// next page where this one has not the least room that it needs.
+func (p pages) after(at, height, least float64) float64 {
 	end := p.first
 	for end < at+1e-9 && p.others > 0 {
 		end += p.others
-	}
-	least := height
-	if !together {
-		least = min(height, leastBegun)
 	}
 	if at+least > end && height <= p.others {
 		at = end
@@ -207,7 +215,7 @@ func cheapest(units []unit, on pages) []band {
 		if to == 1 {
 			above = on.above
 		}
-		best[to] = on.after(best[to-1], above+units[to-1].full, units[to-1].whole)
+		best[to] = on.after(best[to-1], above+units[to-1].full, above+units[to-1].least)
 		last[to] = band{to - 1, to, to}
 		for from := to - 2; from >= 0 && halves(units[from:to]) < 2*highest; from-- {
 			b, height := lowest(units, from, to)
@@ -218,7 +226,7 @@ func cheapest(units []unit, on pages) []band {
 				height += on.above
 			}
 			// A little is not worth columns, which are harder to read.
-			if end := on.after(best[from], height, true); end < best[to]-2 {
+			if end := on.after(best[from], height, height); end < best[to]-2 {
 				best[to], last[to] = end, b
 			}
 		}
@@ -264,7 +272,7 @@ func halves(units []unit) float64 {
 // putBand puts units across the page, or side by side.
 func (s *sheet) putBand(units []unit, b band) {
 	if b.split == b.to {
-		s.need(min(fulls(units[b.from:b.to]), leastBegun))
+		s.need(leastOf(units, b))
 		drawUnits(units[b.from:b.to])
 		s.pass()
 		return

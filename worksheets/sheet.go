@@ -4,6 +4,8 @@ package worksheets
 // its pages.
 
 import (
+	"fmt"
+	"os"
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
@@ -63,6 +65,9 @@ func bestFit(p Paper, about About, l *work.Lesson, cards []Card) (*sheet, error)
 		s, err := laidOut(p, about, l, cards, false, f)
 		if err != nil {
 			return nil, err
+		}
+		if os.Getenv("TIGHT") != "" {
+			fmt.Fprintf(os.Stderr, "%s %s room %g: %d pages, last %.0f of %.0f\n", l.Slug, p.Name, f.room, s.doc.PageCount(), s.y-Margin, s.foot()-Margin)
 		}
 		if s.isGood() {
 			return s, nil
