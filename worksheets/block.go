@@ -127,8 +127,8 @@ func (s *sheet) pair(rest []question) int {
 		}
 		return piece{}, false
 	}
-	a, fitsLeft := made(rest[0], half, leastBox)
-	b, fitsRight := made(rest[1], half, leastBox)
+	a, fitsLeft := made(rest[0], half, s.narrowBox(rest[0]))
+	b, fitsRight := made(rest[1], half, s.narrowBox(rest[1]))
 	const most = 3 // lines of a prompt; more are hard to read in a narrow column
 	alike := (rest[0].Kind == lesson.Record) == (rest[1].Kind == lesson.Record)
 	if !fitsLeft || !fitsRight || !alike || max(a.lines, b.lines) > most {
@@ -145,6 +145,17 @@ func (s *sheet) pair(rest []question) int {
 		b.draw(s.left()+half+apart, y)
 	})
 	return 2
+}
+
+// narrowBox is how wide the box of one of two in a row is: where there is hardly room, as wide as a number of five
+// digits needs beside its unit.
+func (s *sheet) narrowBox(q question) float64 {
+	const digits = 17.0
+	if !s.fit.terse {
+		return leastBox
+	}
+	s.font(bold, body)
+	return min(leastBox, digits+s.doc.Width(printable(q.Unit())))
 }
 
 // asked is what a row begins with, laid out: symbol, what to do, and the prompt beside them.

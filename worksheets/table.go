@@ -13,6 +13,7 @@ const (
 	cellAcross = 1.8
 	cellDown   = 0.6
 	cellToFill = 9.0
+	cellTight  = 7.5 // where there is hardly room
 )
 
 // A laidTable is a table that is laid out.
@@ -95,12 +96,20 @@ func (s *sheet) laidRow(row [][]span, widths []float64) tableRow {
 			lines = s.setLines(row[i], body, width-2*cellAcross)
 		}
 		if len(lines) == 0 || isBlank(lines) {
-			out.height = max(out.height, cellToFill)
+			out.height = max(out.height, s.cellToFill())
 		}
 		out.cells = append(out.cells, lines)
 		out.height = max(out.height, s.line(body)*float64(len(lines))+2*cellDown)
 	}
 	return out
+}
+
+// cellToFill is the least height of a cell that is written in.
+func (s *sheet) cellToFill() float64 {
+	if s.fit.terse {
+		return cellTight
+	}
+	return cellToFill
 }
 
 // isBlank tells whether a cell has something to be written in.
