@@ -84,6 +84,10 @@ func (s *sheet) row(rest []question) int {
 func (s *sheet) one(q question) {
 	switch q.Kind {
 	case lesson.Given, lesson.Measure, lesson.Predict:
+		if s.inColumn() {
+			s.piece(s.stacked(s.short(q, s.width()-symbolWide, mostLines)))
+			return
+		}
 		s.piece(s.amount(s.short(q, s.width()-symbolWide-boxWidth-2, mostLines), s.width(), boxWidth))
 	case lesson.Record:
 		s.record(s.short(q, s.width()-symbolWide, mostLines/2))
@@ -113,7 +117,7 @@ func (s *sheet) short(q question, width float64, most int) question {
 // pair puts two boxes, or two short tables of runs, side by side if that takes less room than one below the other. It
 // gives 0 if it has put nothing.
 func (s *sheet) pair(rest []question) int {
-	if len(rest) < 2 {
+	if len(rest) < 2 || s.inColumn() && rest[0].Kind != lesson.Record {
 		return 0
 	}
 	half := (s.width() - apart) / 2

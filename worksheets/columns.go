@@ -69,18 +69,40 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 			}
 			continue
 		}
+		if d, ok := n.(*lesson.DataBlock); ok && d.Name == lesson.ShowBlock {
+			for _, f := range s.lesson.OfData(d).Figures {
+				u.draw = append(u.draw, func() { s.pass(); s.figure(f) })
+				u.wide, u.whole = u.wide || !s.fit.terse || !isTape(f.Kind), true
+				all, u = append(all, u), unit{}
+			}
+			continue
+		}
 		u.draw = append(u.draw, func() { s.node(n) })
 		_, data := n.(*lesson.DataBlock)
 		u.whole, u.pictured = u.whole || data, u.pictured || len(picturesOf(n)) > 0
 		if heading || i+1 < len(blocks) && s.leads(n, blocks[i+1]) {
 			continue
 		}
+		u.whole = u.whole || u.pictured && len(picturesOf(n)) > 0
 		all, u = append(all, u), unit{}
 	}
 	if len(u.draw) > 0 {
 		all = append(all, u)
 	}
 	return all
+}
+
+// isOnlyPicture tells whether a block is a picture, or several, without a word.
+func isOnlyPicture(n ast.Node) bool {
+	if len(picturesOf(n)) == 0 {
+		return false
+	}
+	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		if t, ok := c.(*ast.Text); c.Kind() != ast.KindImage && (!ok || t.Segment.Len() > 0) {
+			return false
+		}
+	}
+	return true
 }
 
 // picturesOf are the pictures of a block that is a paragraph.
@@ -95,6 +117,10 @@ func picturesOf(n ast.Node) []*ast.Image {
 func (s *sheet) leads(n, next ast.Node) bool {
 	_, prose := n.(*ast.Paragraph)
 	_, heading := next.(*ast.Heading)
+	_, steps := next.(*ast.List)
+	if s.fit.terse && isOnlyPicture(n) {
+		return steps
+	}
 	return prose && !heading
 }
 

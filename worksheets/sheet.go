@@ -110,6 +110,9 @@ func laidOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool, f
 	s.pass()
 	s.log()
 	s.lookAfter()
+	if os.Getenv("TIGHT") != "" {
+		fmt.Fprintf(os.Stderr, "%s %s room %g text: %d pages, last %.0f\n", l.Slug, p.Name, f.room, s.doc.PageCount(), s.y-Margin)
+	}
 	s.gauges()
 	return s, nil
 }
