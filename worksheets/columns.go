@@ -25,6 +25,7 @@ type unit struct {
 	wide       bool    // it takes the whole width
 	whole      bool    // it stays on one page
 	pictured   bool    // it begins with a picture
+	tabled     bool    // it ends with a table
 	least      float64 // what a page must have left for its beginning
 	full, half float64 // its height across the page, and in a column
 }
@@ -79,6 +80,7 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 		}
 		u.draw = append(u.draw, func() { s.node(n) })
 		_, data := n.(*lesson.DataBlock)
+		_, u.tabled = n.(*tables.Table)
 		u.whole, u.pictured = u.whole || data, u.pictured || len(picturesOf(n)) > 0
 		if heading || i+1 < len(blocks) && s.leads(n, blocks[i+1]) {
 			continue
@@ -190,6 +192,8 @@ const leastBegun = 20
 func (s *sheet) begun(u unit) float64 {
 	switch {
 	case u.whole:
+		return u.full
+	case u.tabled && u.full < shortTable+leastBegun:
 		return u.full
 	case u.pictured:
 		return min(u.full, s.fit.picture+leastBegun)

@@ -28,7 +28,9 @@ func (s *sheet) rows(b *lesson.WorkBlock) []workRow {
 }
 
 // isAmount tells what has one box beside its prompt.
-func isAmount(kind lesson.StatementKind) bool { return kind == lesson.Measure || kind == lesson.Predict }
+func isAmount(kind lesson.StatementKind) bool {
+	return kind == lesson.Measure || kind == lesson.Predict
+}
 
 // sharing is how many of some questions the first row has across the page.
 func (s *sheet) sharing(rest []question) (n int) {

@@ -16,6 +16,9 @@ const (
 	cellTight  = 7.5 // where there is hardly room
 )
 
+// shortTable is how high a table is at most that stays on one page.
+const shortTable = 40.0
+
 // A laidTable is a table that is laid out.
 type laidTable struct {
 	widths []float64
@@ -26,6 +29,15 @@ type laidTable struct {
 type tableRow struct {
 	cells  [][]textLine
 	height float64
+}
+
+// height is that of all rows.
+func (g laidTable) height() float64 {
+	sum := 0.0
+	for _, r := range g.rows {
+		sum += r.height
+	}
+	return sum
 }
 
 // table puts a table. Its head stays with its first row, and comes again where the table goes on over a page.
@@ -40,7 +52,11 @@ func (s *sheet) table(n *tables.Table) {
 	if len(g.rows) > 1 {
 		first = g.rows[1].height
 	}
-	s.need(head.height + first)
+	whole := g.height()
+	if whole > shortTable {
+		whole = head.height + first
+	}
+	s.need(whole)
 	s.doc.In(pdf.Table, func() {
 		for i, row := range g.rows {
 			if i > 1 && s.y+row.height > s.foot() && !s.measuring {
