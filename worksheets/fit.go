@@ -106,3 +106,9 @@ func (i *Illustrations) fitOf(key sheetKey, find func() (fit, error)) (fit, erro
 	found, _ := i.made.LoadOrStore(key, sync.OnceValues(find))
 	return found.(func() (fit, error))()
 }
+
+func debug(s *sheet) {
+	if os.Getenv("TIGHT") != "" {
+		fmt.Fprintf(os.Stderr, "%s %s room %g text: %d pages, last %.0f\n", s.lesson.Slug, s.paper.Name, s.fit.room, s.doc.PageCount(), s.y-Margin)
+	}
+}
