@@ -3,8 +3,6 @@ package worksheets
 // The ways in which a sheet is laid out until it has few pages and fills them, and which of them is taken.
 
 import (
-	"fmt"
-	"os"
 	"sync"
 
 	"trundle/generator/work"
@@ -83,9 +81,6 @@ func tried(p Paper, about About, l *work.Lesson, cards []Card, f fit) (outcome, 
 	if err != nil {
 		return outcome{}, err
 	}
-	if os.Getenv("TIGHT") != "" {
-		fmt.Fprintf(os.Stderr, "%s %s room %g: %d pages, last %.0f of %.0f\n", l.Slug, p.Name, f.room, s.doc.PageCount(), s.y-Margin, s.foot()-Margin)
-	}
 	return outcome{fit: f, pages: s.doc.PageCount(), full: s.lastIsFull(), sheet: s}, nil
 }
 
@@ -105,10 +100,4 @@ func (i *Illustrations) fitOf(key sheetKey, find func() (fit, error)) (fit, erro
 	}
 	found, _ := i.made.LoadOrStore(key, sync.OnceValues(find))
 	return found.(func() (fit, error))()
-}
-
-func debug(s *sheet) {
-	if os.Getenv("TIGHT") != "" {
-		fmt.Fprintf(os.Stderr, "%s %s room %g text: %d pages, last %.0f\n", s.lesson.Slug, s.paper.Name, s.fit.room, s.doc.PageCount(), s.y-Margin)
-	}
 }

@@ -65,7 +65,6 @@ func laidOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool, f
 	s.pass()
 	s.log()
 	s.lookAfter()
-	debug(s)
 	s.gauges()
 	return s, nil
 }
