@@ -74,7 +74,9 @@ func (s *sheet) newPage() {
 	s.doc.AddPage(s.paper.Width, s.paper.Height)
 	s.y = Margin
 	s.narrow, s.beside, s.bars = 0, 0, 0
-	s.edge()
+	if !s.doc.IsDraft() {
+		s.edge()
+	}
 }
 
 // need makes sure that there is room for a height, here or on the next page.
@@ -87,7 +89,7 @@ func (s *sheet) need(height float64) {
 // put places a block of a height on this page, or on the next if it has no room here.
 func (s *sheet) put(height float64, draw func(y float64)) {
 	s.need(height)
-	if !s.measuring {
+	if !s.measuring && !s.doc.IsDraft() {
 		draw(s.y)
 	}
 	s.y += height

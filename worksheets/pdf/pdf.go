@@ -67,6 +67,9 @@ func NewDraft(letters Typeface) *Document {
 	return d
 }
 
+// IsDraft tells whether what is drawn is forgotten.
+func (d *Document) IsDraft() bool { return d.draft }
+
 // AddPage begins a page of a size in millimetres and goes on there; so do elements that are open.
 func (d *Document) AddPage(width, height float64) {
 	d.pause()
