@@ -74,17 +74,18 @@ type runSheet struct {
 	questions []lesson.Question // of the notes
 	keyed     []keyText
 	texts     map[ast.Node]string // of the notes' nodes
-	measured  map[textIn][]word
 }
 
 // layOutRun draws a run sheet; the season's file has the same pages.
 func layOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*pdf.Document, error) {
-	s := &sheet{paper: p, about: about, lesson: l, mentors: true}
+	s := &sheet{paper: p, about: about, lesson: l, mentors: true, texts: about.Shown.textsOf(l)}
+	s.texts.Lock()
+	defer s.texts.Unlock()
 	s.doc = newDocument(l.Title+" · "+s.say("start-run")+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
 	s.labelPages()
 	r := &runSheet{sheet: s, cards: cards, notes: lesson.NotesOf(l.Lesson, about.Words),
-		parts: lesson.TimedParts(l.Lesson), texts: map[ast.Node]string{}, measured: map[textIn][]word{}}
+		parts: lesson.TimedParts(l.Lesson), texts: map[ast.Node]string{}}
 	r.questions = r.notes.Questions.Questions(l.Markdown, s.valueText)
 	r.keyed = r.keyTexts()
 	r.fitting()
