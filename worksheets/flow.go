@@ -31,16 +31,17 @@ const mostLines = 36
 // A sheet is a document being laid out, from the top down. What must stay together is
 // put as one block; pages break between blocks.
 type sheet struct {
-	doc     *pdf.Document
-	paper   Paper
-	about   About
-	lesson  *work.Lesson
-	mentors bool
-	fit     fit
-	y       float64
-	lying   map[int]bool // pages on their side, by number
-	chosen  *selection
-	texts   *texts
+	doc      *pdf.Document
+	paper    Paper
+	about    About
+	lesson   *work.Lesson
+	mentors  bool
+	edgeless bool // no ruler down the margin: run sheets have the whole width
+	fit      fit
+	y        float64
+	lying    map[int]bool // pages on their side, by number
+	chosen   *selection
+	texts    *texts
 
 	measures *measures
 	level    int  // of the last heading
@@ -74,7 +75,7 @@ func (s *sheet) newPage() {
 	s.doc.AddPage(s.paper.Width, s.paper.Height)
 	s.y = Margin
 	s.narrow, s.beside, s.bars = 0, 0, 0
-	if !s.doc.IsDraft() {
+	if !s.doc.IsDraft() && !s.edgeless {
 		s.edge()
 	}
 }
