@@ -22,17 +22,8 @@ const (
 // edgeWidth is the strip down the right margin that the centimetre edge takes.
 const edgeWidth = 9
 
-// fit is what gives way so that a sheet fills its pages well. Millimetres.
-type fit struct {
-	room    float64 // of squares below a question, in whole squares of 5 mm
-	picture float64 // how high a picture is at most
-	leading float64 // height of a line of prose by its size
-	columns bool    // narrow blocks stand side by side
-	terse   bool    // what explains more than it says stays on the page
-}
-
 // footerHeight is the strip at the foot of each page that its footer takes.
-const footerHeight = 8
+const footerHeight = 4.5
 
 // mostLines is how many lines of text are kept together; longer texts go on over a page.
 const mostLines = 36
@@ -40,16 +31,17 @@ const mostLines = 36
 // A sheet is a document being laid out, from the top down. What must stay together is
 // put as one block; pages break between blocks.
 type sheet struct {
-	doc     *pdf.Document
-	paper   Paper
-	about   About
-	lesson  *work.Lesson
-	mentors bool
-	fit     fit
-	y       float64
-	lying   map[int]bool // pages on their side, by number
-	chosen  *selection
-	texts   texts
+	doc      *pdf.Document
+	paper    Paper
+	about    About
+	lesson   *work.Lesson
+	mentors  bool
+	edgeless bool // no ruler down the margin: run sheets have the whole width
+	fit      fit
+	y        float64
+	lying    map[int]bool // pages on their side, by number
+	chosen   *selection
+	texts    *texts
 
 	measures *measures
 	level    int  // of the last heading
@@ -83,7 +75,9 @@ func (s *sheet) newPage() {
 	s.doc.AddPage(s.paper.Width, s.paper.Height)
 	s.y = Margin
 	s.narrow, s.beside, s.bars = 0, 0, 0
-	s.edge()
+	if !s.doc.IsDraft() && !s.edgeless {
+		s.edge()
+	}
 }
 
 // need makes sure that there is room for a height, here or on the next page.
@@ -96,7 +90,7 @@ func (s *sheet) need(height float64) {
 // put places a block of a height on this page, or on the next if it has no room here.
 func (s *sheet) put(height float64, draw func(y float64)) {
 	s.need(height)
-	if !s.measuring {
+	if !s.measuring && !s.doc.IsDraft() {
 		draw(s.y)
 	}
 	s.y += height
@@ -126,7 +120,7 @@ func (s *sheet) lines(x, y float64, lines []string, height float64) {
 func (s *sheet) paragraph(style pdf.Style, size float64, indent float64, text string) {
 	height := s.font(style, size)
 	// Each line is a block of its own, so that a page may end after any of them.
-	for _, l := range wrap(s.doc, text, s.width()-indent) {
+	for _, l := range s.wrap(text, s.width()-indent) {
 		s.put(height, func(y float64) {
 			s.font(style, size)
 			s.lines(s.left()+indent, y, []string{l}, height)
@@ -206,7 +200,7 @@ func (s *sheet) footers() {
 		if s.mentors {
 			about = s.say("mentors-sheet") + " · " + about
 		}
-		if fits := wrap(s.doc, about, width-2*Margin-numberWidth-5); len(fits) > 0 {
+		if fits := s.wrap(about, width-2*Margin-numberWidth-5); len(fits) > 0 {
 			s.lines(Margin, y, fits[:1], size)
 		}
 		s.lines(width-Margin-numberWidth, y, []string{number}, size)

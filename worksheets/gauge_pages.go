@@ -41,7 +41,8 @@ func (f fitted) least() float64 {
 // gauges puts the lesson's gauges below what there is, then on new pages, each page with bars to check that it was
 // printed at true scale.
 func (s *sheet) gauges() {
-	lying, waiting := parted(s.wanted(), func(g fitted) bool { return g.Lying })
+	rulers, drawn := parted(s.wanted(), s.isEdge)
+	lying, waiting := parted(drawn, func(g fitted) bool { return g.Lying })
 	if s.stands {
 		waiting = s.fillStrip(waiting)
 	}
@@ -55,6 +56,7 @@ func (s *sheet) gauges() {
 			waiting = waiting[1:] // no page has room for it, which was reported when the pack was checked
 		}
 	}
+	s.edgeRulers(rulers)
 	for _, g := range lying {
 		s.lyingPage(g)
 	}
@@ -184,7 +186,7 @@ func (s *sheet) stack(chosen []fitted, in place) float64 {
 // gaugeHeading says above gauges how to print them.
 func (s *sheet) gaugeHeading(free place) {
 	line := s.font(bold, 10)
-	text := short(wrap(s.doc, s.say("gauge-page"), free.Width), 1)
+	text := short(s.wrap(s.say("gauge-page"), free.Width), 1)
 	s.doc.Bookmark(3, s.say("gauges"), free.Y)
 	s.doc.In(pdf.P, func() { s.lines(free.X, free.Y, text, line) })
 }

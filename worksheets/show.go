@@ -32,6 +32,16 @@ func roomFor(kind lesson.FigureKind) float64 {
 	return 26
 }
 
+// isTape tells which figures can be drawn on as well where they are half as wide.
+func isTape(kind lesson.FigureKind) bool {
+	switch kind {
+	case lesson.UnrollFigure, lesson.LapsFigure, lesson.TapeFigure, lesson.ShuffleFigure, lesson.PartFigure:
+		return true
+	case lesson.PathFigure, lesson.ReadFigure:
+	}
+	return false
+}
+
 // figures puts the figures of a block, each with its title.
 func (s *sheet) figures(b *lesson.DataBlock) {
 	d := s.lesson.OfData(b)
@@ -46,7 +56,7 @@ func (s *sheet) figures(b *lesson.DataBlock) {
 // figure puts one, as a whole.
 func (s *sheet) figure(f *work.Figure) {
 	height := s.font(bold, labelSize+2)
-	title := short(wrap(s.doc, f.Text, s.width()), 3)
+	title := short(s.wrap(f.Text, s.width()), 3)
 	s.gap(2)
 	s.put(height*float64(len(title))+roomFor(f.Kind)+s.between(), func(y float64) {
 		s.doc.In(pdf.Sect, func() {
