@@ -51,7 +51,7 @@ func layOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*
 // laidOut lays a sheet out in one way.
 func laidOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool, f fit) (*sheet, error) {
 	s := &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{}, fit: f,
-		chosen: selectionOf(l, f.terse)}
+		chosen: selectionOf(l, f.brief)}
 	s.doc = newDocument(l.Title+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
 	s.labelPages()
