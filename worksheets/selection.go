@@ -27,7 +27,7 @@ type selection struct {
 }
 
 // selectionOf decides what is printed of a lesson.
-func selectionOf(l *work.Lesson, terse bool) *selection {
+func selectionOf(l *work.Lesson, brief bool) *selection {
 	s := &selection{lesson: l, most: mostLeading, marks: map[ast.Node]lesson.PaperMark{}, written: map[ast.Node]bool{},
 		printed: map[ast.Node]bool{}, part: map[*lesson.DataBlock]*ast.Heading{}}
 	for n, mark := range lesson.MarkedBlocks(l.Body) {
@@ -36,8 +36,8 @@ func selectionOf(l *work.Lesson, terse bool) *selection {
 			s.marks[n] = mark
 		}
 	}
-	if terse {
-		s.most = mostTerse
+	if brief {
+		s.most = mostBrief
 	}
 	s.findWritten()
 	var part *ast.Heading
@@ -137,7 +137,7 @@ func isAllStrong(n ast.Node) bool {
 // hardly room.
 const (
 	mostLeading = 240
-	mostTerse   = 130
+	mostBrief   = 130
 )
 
 // introductions adds the paragraphs that lead to what comes next. They are gone through from the last, since one may
