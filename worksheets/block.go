@@ -84,6 +84,10 @@ func (s *sheet) row(rest []question) int {
 func (s *sheet) one(q question) {
 	switch q.Kind {
 	case lesson.Given, lesson.Measure, lesson.Predict:
+		if s.inColumn() {
+			s.piece(s.stacked(s.short(q, s.width()-symbolWide, mostLines)))
+			return
+		}
 		s.piece(s.amount(s.short(q, s.width()-symbolWide-boxWidth-2, mostLines), s.width(), boxWidth))
 	case lesson.Record:
 		s.record(s.short(q, s.width()-symbolWide, mostLines/2))
@@ -113,7 +117,7 @@ func (s *sheet) short(q question, width float64, most int) question {
 // pair puts two boxes, or two short tables of runs, side by side if that takes less room than one below the other. It
 // gives 0 if it has put nothing.
 func (s *sheet) pair(rest []question) int {
-	if len(rest) < 2 {
+	if len(rest) < 2 || s.inColumn() && rest[0].Kind != lesson.Record {
 		return 0
 	}
 	half := (s.width() - apart) / 2
@@ -127,8 +131,8 @@ func (s *sheet) pair(rest []question) int {
 		}
 		return piece{}, false
 	}
-	a, fitsLeft := made(rest[0], half, leastBox)
-	b, fitsRight := made(rest[1], half, leastBox)
+	a, fitsLeft := made(rest[0], half, s.narrowBox(rest[0]))
+	b, fitsRight := made(rest[1], half, s.narrowBox(rest[1]))
 	const most = 3 // lines of a prompt; more are hard to read in a narrow column
 	alike := (rest[0].Kind == lesson.Record) == (rest[1].Kind == lesson.Record)
 	if !fitsLeft || !fitsRight || !alike || max(a.lines, b.lines) > most {
@@ -145,6 +149,17 @@ func (s *sheet) pair(rest []question) int {
 		b.draw(s.left()+half+apart, y)
 	})
 	return 2
+}
+
+// narrowBox is how wide the box of one of two in a row is: where there is hardly room, as wide as a number of five
+// digits needs beside its unit.
+func (s *sheet) narrowBox(q question) float64 {
+	const digits = 17.0
+	if !s.fit.terse {
+		return leastBox
+	}
+	s.font(bold, body)
+	return min(leastBox, digits+s.doc.Width(printable(q.Unit())))
 }
 
 // asked is what a row begins with, laid out: symbol, what to do, and the prompt beside them.

@@ -7,8 +7,8 @@ import "trundle/worksheets/pdf"
 const (
 	fourInches = 4 * inch
 
-	checkRoom    = 18 // what bars and note take, the note at the right
-	narrowCheck  = 30 // and with the note below
+	checkRoom    = 13 // what bars and note take, the note at the right
+	narrowCheck  = 26 // and with the note below
 	checkBesides = 55 // the least room of a note at the right
 )
 
@@ -31,12 +31,12 @@ func checkBar(doc *pdf.Document, x, y, width float64, words func(string, ...any)
 		p.word(x+gaugeEdge+length/2, y-1, captionSize, centred, label)
 	}
 	doc.In(pdf.Figure, func() {
-		bar(y+5, 100, "100 mm")
-		bar(y+12, fourInches, "4 in")
+		bar(y+4, 100, "100 mm")
+		bar(y+10, fourInches, "4 in")
 	}, pdf.Alt(words("check-bars")), doc.Around(x, y, fourInches+1, checkRoom))
-	boxX, boxY, note := x+fourInches+6, y+3.0, width-fourInches-12
+	boxX, boxY, note := x+fourInches+6, y+1.0, width-fourInches-12
 	if checkHeight(width) == narrowCheck {
-		boxX, boxY, note = x+gaugeEdge, y+16.5, width-7
+		boxX, boxY, note = x+gaugeEdge, y+14, width-7
 	}
 	doc.In(pdf.P, func() {
 		p.rect(boxX, boxY, 4, 4, 0.25, black)

@@ -16,13 +16,17 @@ import (
 const (
 	columnGap = 7.0   // between two columns
 	bandGap   = 1.5   // below a band of two columns
-	highest   = 160.0 // of a band: it stays on one page
+	highest   = 200.0 // of a band: it stays on one page
 )
 
 // A unit is what stays in one column: a block with its heading and what introduces it, or a row of a work block.
 type unit struct {
 	draw       []func()
 	wide       bool    // it takes the whole width
+	whole      bool    // it stays on one page
+	pictured   bool    // it begins with a picture
+	tabled     bool    // it ends with a table
+	least      float64 // what a page must have left for its beginning
 	full, half float64 // its height across the page, and in a column
 }
 
@@ -61,15 +65,27 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 		u.wide = u.wide || s.isWide(n)
 		if b, ok := n.(*lesson.WorkBlock); ok {
 			for _, row := range s.rows(b) {
-				u.draw, u.wide = append(u.draw, row.draw), u.wide || row.wide
+				u.draw, u.wide, u.whole = append(u.draw, row.draw), u.wide || row.wide, true
+				all, u = append(all, u), unit{}
+			}
+			continue
+		}
+		if d, ok := n.(*lesson.DataBlock); ok && d.Name == lesson.ShowBlock {
+			for _, f := range s.lesson.OfData(d).Figures {
+				u.draw = append(u.draw, func() { s.pass(); s.figure(f) })
+				u.wide, u.whole = u.wide || !s.fit.terse || !isTape(f.Kind), true
 				all, u = append(all, u), unit{}
 			}
 			continue
 		}
 		u.draw = append(u.draw, func() { s.node(n) })
+		_, data := n.(*lesson.DataBlock)
+		_, u.tabled = n.(*tables.Table)
+		u.whole, u.pictured = u.whole || data, u.pictured || len(picturesOf(n)) > 0
 		if heading || i+1 < len(blocks) && s.leads(n, blocks[i+1]) {
 			continue
 		}
+		u.whole = u.whole || u.pictured && len(picturesOf(n)) > 0
 		all, u = append(all, u), unit{}
 	}
 	if len(u.draw) > 0 {
@@ -78,10 +94,35 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 	return all
 }
 
+// isOnlyPicture tells whether a block is a picture, or several, without a word.
+func isOnlyPicture(n ast.Node) bool {
+	if len(picturesOf(n)) == 0 {
+		return false
+	}
+	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		if t, ok := c.(*ast.Text); c.Kind() != ast.KindImage && (!ok || t.Segment.Len() > 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// picturesOf are the pictures of a block that is a paragraph.
+func picturesOf(n ast.Node) []*ast.Image {
+	if n.Kind() != ast.KindParagraph {
+		return nil
+	}
+	return picturesIn(n)
+}
+
 // leads tells whether a block must not be parted from the next: it introduces it, or is the picture of its steps.
 func (s *sheet) leads(n, next ast.Node) bool {
 	_, prose := n.(*ast.Paragraph)
 	_, heading := next.(*ast.Heading)
+	_, steps := next.(*ast.List)
+	if s.fit.terse && isOnlyPicture(n) {
+		return steps
+	}
 	return prose && !heading
 }
 
@@ -98,84 +139,125 @@ func (s *sheet) isWide(n ast.Node) bool {
 	return false
 }
 
-// bands puts the blocks of a part in the way that takes the least height.
+// bands puts the blocks of a part in the way that ends highest, its pages filled.
 func (s *sheet) bands(blocks []ast.Node) {
 	var heading ast.Node
 	if isPart(blocks[0]) {
 		heading, blocks = blocks[0], blocks[1:]
 	}
-	units := s.units(blocks)
-	for i := range units {
-		units[i].full = s.measured(units[i], false)
-		units[i].half = math.Inf(1)
-		if !units[i].wide {
-			units[i].half = s.measured(units[i], true)
-		}
-	}
+	units, at := s.units(blocks), -1.0
 	for heading != nil || len(units) > 0 {
-		b := band{}
+		if s.width() != at { // gauges beside the text of the first page leave it narrower
+			at = s.width()
+			s.measure(units)
+		}
+		b, above := band{}, 0.0
+		if heading != nil {
+			above = s.measured(unit{draw: []func(){func() { s.node(heading) }}}, false)
+		}
 		if len(units) > 0 {
-			b = cheapest(units)[0]
+			b = cheapest(units, s.pages(above))[0]
 		}
 		if heading != nil {
-			s.need(10 + min(s.heightOf(units, b), s.begun(b)))
+			s.need(above + leastOf(units, b))
 			s.node(heading)
 			heading = nil
-		}
-		if b.split < b.to && s.heightOf(units, b) > s.foot()-s.y {
-			b = s.fitting(units, b)
 		}
 		s.putBand(units, b)
 		units = units[b.to:]
 	}
 }
 
-// begun is how much room there must be to begin a band on a page. What goes across the page may go on on the next.
-func (s *sheet) begun(b band) float64 {
-	if b.split < b.to {
-		return 50
+// measure gives units their heights.
+func (s *sheet) measure(units []unit) {
+	for i := range units {
+		units[i].full = s.measured(units[i], false)
+		units[i].least = s.begun(units[i])
+		units[i].half = math.Inf(1)
+		if !units[i].wide {
+			units[i].half = s.measured(units[i], true)
+		}
 	}
-	return 20
+}
+
+// pages are the heights that bands have from here on, below a heading.
+func (s *sheet) pages(above float64) pages {
+	return pages{first: max(0, s.foot()-s.y), others: s.paper.Height - 2*Margin - footerHeight, above: above}
+}
+
+// leastBegun is what a page must have left for a text that goes on over the next.
+const leastBegun = 20
+
+// begun is how much room there must be to begin a unit across a page, if it may go on over the next.
+func (s *sheet) begun(u unit) float64 {
+	switch {
+	case u.whole:
+		return u.full
+	case u.tabled && u.full < shortTable+leastBegun:
+		return u.full
+	case u.pictured:
+		return min(u.full, s.fit.picture+leastBegun)
+	}
+	return min(u.full, leastBegun)
+}
+
+// leastOf is what a page must have left for the beginning of a band.
+func leastOf(units []unit, b band) float64 {
+	if b.split < b.to || b.from == b.to {
+		return heightOf(units, b)
+	}
+	return units[b.from].least
 }
 
 // heightOf is how high a band is.
-func (s *sheet) heightOf(units []unit, b band) float64 {
+func heightOf(units []unit, b band) float64 {
 	if b.split == b.to {
 		return fulls(units[b.from:b.to])
 	}
-	return max(halves(units[b.from:b.split]), halves(units[b.split:b.to]))
+	return max(halves(units[b.from:b.split]), halves(units[b.split:b.to])) + bandGap
 }
 
-// fitting is as much of a band as has room on the rest of the page, or all of it if that is next to nothing: then it
-// begins the next page.
-func (s *sheet) fitting(units []unit, whole band) band {
-	for to := whole.to - 1; to > whole.from+1; to-- {
-		for split := whole.from + 1; split < to; split++ {
-			b := band{whole.from, split, to}
-			if s.heightOf(units, b) <= s.foot()-s.y {
-				return b
-			}
-		}
-	}
-	if first := (band{whole.from, whole.from + 1, whole.from + 1}); units[0].full <= s.foot()-s.y {
-		return first
-	}
-	return whole
+// pages are the heights of what is left of a page, and of each that follows.
+type pages struct {
+	first, others float64
+	above         float64 // of a heading that stays with what comes first
 }
 
-// cheapest finds the bands that take the least height together. best[i] is the height of all units before i.
-func cheapest(units []unit) []band {
+// after tells how far down, from the first page's place on, something ends that begins as far down as at. It goes to the
+// next page where this one has not the least room that it needs.
+func (p pages) after(at, height, least float64) float64 {
+	end := p.first
+	for end < at+1e-9 && p.others > 0 {
+		end += p.others
+	}
+	if at+least > end && height <= p.others {
+		at = end
+	}
+	return at + height
+}
+
+// cheapest finds the bands that end highest, pages broken where they must be. best[i] is how far down the units before
+// i end: to end higher up is never worse for what follows.
+func cheapest(units []unit, on pages) []band {
 	best, last := make([]float64, len(units)+1), make([]band, len(units)+1)
 	for to := 1; to <= len(units); to++ {
-		best[to] = best[to-1] + units[to-1].full
+		above := 0.0
+		if to == 1 {
+			above = on.above
+		}
+		best[to] = on.after(best[to-1], above+units[to-1].full, above+units[to-1].least)
 		last[to] = band{to - 1, to, to}
-		for from := to - 2; from >= 0 && units[from].half < highest; from-- {
-			for split := from + 1; split < to; split++ {
-				height := max(halves(units[from:split]), halves(units[split:to]))
-				// A little is not worth columns, which are harder to read.
-				if sum := best[from] + height + bandGap; height < highest && sum < best[to]-2 {
-					best[to], last[to] = sum, band{from, split, to}
-				}
+		for from := to - 2; from >= 0 && halves(units[from:to]) < 2*highest; from-- {
+			b, height := lowest(units, from, to)
+			if height >= highest {
+				continue
+			}
+			if from == 0 {
+				height += on.above
+			}
+			// A little is not worth columns, which are harder to read.
+			if end := on.after(best[from], height, height); end < best[to]-2 {
+				best[to], last[to] = end, b
 			}
 		}
 	}
@@ -185,6 +267,20 @@ func cheapest(units []unit) []band {
 	}
 	slices.Reverse(all)
 	return all
+}
+
+// lowest parts units into two columns, as low as can be.
+func lowest(units []unit, from, to int) (band, float64) {
+	best, height := band{}, math.Inf(1)
+	left, right := 0.0, halves(units[from:to])
+	for split := from + 1; split < to; split++ {
+		left += units[split-1].half
+		right -= units[split-1].half
+		if high := max(left, right) + bandGap; high < height {
+			best, height = band{from, split, to}, high
+		}
+	}
+	return best, height
 }
 
 func fulls(units []unit) float64 {
@@ -206,7 +302,7 @@ func halves(units []unit) float64 {
 // putBand puts units across the page, or side by side.
 func (s *sheet) putBand(units []unit, b band) {
 	if b.split == b.to {
-		s.need(min(fulls(units[b.from:b.to]), s.begun(b)))
+		s.need(leastOf(units, b))
 		drawUnits(units[b.from:b.to])
 		s.pass()
 		return

@@ -3,7 +3,6 @@ package worksheets
 // The edge: a ruler down the right margin of every page, so that each sheet measures. Millimetres.
 
 import (
-	"math"
 	"strconv"
 
 	"trundle/worksheets/pdf"
@@ -21,7 +20,7 @@ const (
 func (s *sheet) edge() {
 	s.doc.Apart(func() {
 		p, x, top := pen{s.doc}, s.paper.Width-Margin, float64(Margin)
-		length := math.Floor((s.foot()-top)/10) * 10
+		length := s.edgeLength()
 		p.line(x, top, x, top+length, thin, black)
 		s.doc.LineWidth(hair)
 		for mm := range int(length) + 1 {

@@ -22,17 +22,8 @@ const (
 // edgeWidth is the strip down the right margin that the centimetre edge takes.
 const edgeWidth = 9
 
-// fit is what gives way so that a sheet fills its pages well. Millimetres.
-type fit struct {
-	room    float64 // of squares below a question, in whole squares of 5 mm
-	picture float64 // how high a picture is at most
-	leading float64 // height of a line of prose by its size
-	columns bool    // narrow blocks stand side by side
-	terse   bool    // what explains more than it says stays on the page
-}
-
 // footerHeight is the strip at the foot of each page that its footer takes.
-const footerHeight = 8
+const footerHeight = 4.5
 
 // mostLines is how many lines of text are kept together; longer texts go on over a page.
 const mostLines = 36

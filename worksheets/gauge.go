@@ -43,8 +43,8 @@ type place struct{ X, Y, Width, Height float64 }
 const (
 	inch = 25.4 // millimetres, by definition
 
-	gaugeHead     = 8      // of the line above gauges
-	gaugeGap      = 6      // between gauges
+	gaugeHead     = 6      // of the line above gauges
+	gaugeGap      = 5      // between gauges
 	gaugeEdge     = 0.5    // from a gauge's box to its outermost lines, so that they lie inside
 	captionHeight = 9      // room for two lines above a gauge
 	captionSize   = 9      // points

@@ -14,7 +14,8 @@ const (
 	fanHead  = 16 // room for the numbers above the far edge
 	fanFoot  = 7  // room below the apex
 	fanMost  = 200
-	fanLeast = 150 // nearer, the numbers of its degrees run together
+	fanEvery = 150 // nearer, the numbers of single degrees run together, and
+	fanLeast = 90  // nearer, those of every second
 
 	fanRow, fanRowOdd = 1.6, 8.9 // from the far edge to the base lines of the numbers
 )
@@ -66,9 +67,16 @@ func (g Gauge) drawFan(p pen, at place) {
 			from = 0.35
 		}
 		p.line(x-from*(x-ex), start-from*reach, ex, edge, width, grey)
-		// Odd degrees stand in a row above the even ones, so that each has room.
+		// Each second number stands in a row above the others, so that all have room.
+		every := 1
+		if reach < fanEvery {
+			every = 2
+		}
+		if n%every != 0 {
+			continue
+		}
 		base := edge - fanRow
-		if n%2 != 0 {
+		if n/every%2 != 0 {
 			base = edge - fanRowOdd
 			p.line(ex, edge, ex, base+0.8, hair, black)
 		}

@@ -41,7 +41,8 @@ func (f fitted) least() float64 {
 // gauges puts the lesson's gauges below what there is, then on new pages, each page with bars to check that it was
 // printed at true scale.
 func (s *sheet) gauges() {
-	lying, waiting := parted(s.wanted(), func(g fitted) bool { return g.Lying })
+	rulers, drawn := parted(s.wanted(), s.isEdge)
+	lying, waiting := parted(drawn, func(g fitted) bool { return g.Lying })
 	if s.stands {
 		waiting = s.fillStrip(waiting)
 	}
@@ -55,6 +56,7 @@ func (s *sheet) gauges() {
 			waiting = waiting[1:] // no page has room for it, which was reported when the pack was checked
 		}
 	}
+	s.edgeRulers(rulers)
 	for _, g := range lying {
 		s.lyingPage(g)
 	}

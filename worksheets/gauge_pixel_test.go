@@ -417,8 +417,8 @@ func TestTheCheckBarsAreTrue(t *testing.T) {
 			checkBar(s.doc, Margin, 50, 177, testWords)
 			return false
 		})
-		agree(t, "100 mm", r.across(50+6.5, Margin, Margin+105), []float64{Margin + gaugeEdge, Margin + gaugeEdge + 100})
-		agree(t, "4 in", r.across(50+13.5, Margin, Margin+105), []float64{Margin + gaugeEdge, Margin + gaugeEdge + 101.6})
+		agree(t, "100 mm", r.across(50+5.5, Margin, Margin+105), []float64{Margin + gaugeEdge, Margin + gaugeEdge + 100})
+		agree(t, "4 in", r.across(50+11.5, Margin, Margin+105), []float64{Margin + gaugeEdge, Margin + gaugeEdge + 101.6})
 	})
 }
 

@@ -15,8 +15,13 @@ func (g Gauge) radius(room place) float64 {
 	return math.Floor(min(room.Width/2-roseOuter, (room.Height-g.captionRoom())/2-roseOuter, roseMost))
 }
 
-// leastRose is as large as the marks of single degrees can be told apart.
-func (g Gauge) leastRose() float64 { return 2*(roseLeast+roseOuter) + g.captionRoom() }
+// roseMarks is what the marks of degrees take within the outer circle.
+const roseMarks = 12
+
+// leastRose is as large as the marks of single degrees can be told apart, and the track has room if it can have.
+func (g Gauge) leastRose() float64 {
+	return 2*(max(roseLeast, min(math.Ceil(g.Size/2)+roseMarks, roseMost))+roseOuter) + g.captionRoom()
+}
 
 func (g Gauge) roseRoom(room place) (w, h float64) {
 	side := 2 * (g.radius(room) + roseOuter)
@@ -49,7 +54,7 @@ func (g Gauge) drawRose(p pen, at place) {
 	p.word(at.X+gaugeEdge, cy-at.Width/2+4, smallest, fromLeft, g.say("gauge-left"))
 	track := g.Size / 2
 	// A track that would run into the marks, or into the middle, is left out; the degrees are good all the same.
-	if track > r-12 || track < 8 {
+	if track > r-roseMarks || track < 8 {
 		return
 	}
 	p.dashed(func() { p.circle(cx, cy, track, hair, dark) })

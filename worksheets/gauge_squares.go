@@ -29,7 +29,7 @@ func (g Gauge) squaresRoom(on place) (w, h float64) {
 }
 
 func (g Gauge) leastSquares() float64 {
-	return max(math.Round(g.Size*2/3/square)-4, fewest)*square + belowFoot + arrowSpace
+	return max(math.Round(g.Size*2/3/square)-6, fewest)*square + belowFoot + arrowSpace
 }
 
 func largestSquares(room place) float64 {

@@ -13,6 +13,7 @@ func (s *sheet) standsOnFirst(all []fitted) bool {
 	wide := 0.0
 	for _, g := range all {
 		switch {
+		case s.isEdge(g):
 		case g.Upright:
 			wide += g.Height + gaugeGap
 		case g.least() > lowGauge:
@@ -29,7 +30,7 @@ func (s *sheet) leaveStrip() {
 		return
 	}
 	for _, g := range all {
-		if g.Upright {
+		if g.Upright && !s.isEdge(g) {
 			s.beside += g.Height + gaugeGap
 		}
 	}

@@ -175,6 +175,17 @@ func widestOf(doc *pdf.Document, words []string) float64 {
 
 // goals puts goals and materials; a lesson may have neither.
 func (s *sheet) goals() {
+	if s.fit.terse {
+		for _, list := range []struct {
+			word  string
+			texts []string
+		}{{"i-can", s.lesson.Lesson.Goals}, {"materials", s.lesson.Materials}} {
+			if len(list.texts) > 0 {
+				s.runIn(list.word, list.texts)
+			}
+		}
+		return
+	}
 	if len(s.lesson.Lesson.Goals) > 0 {
 		s.label("i-can")
 		s.tickedList(s.lesson.Lesson.Goals, 1)

@@ -31,12 +31,40 @@ func (s *sheet) log() {
 	if !s.hasOwnLog() {
 		s.results()
 	}
+	if s.fit.terse {
+		s.shortLog()
+		return
+	}
 	s.need(2*s.line(body) + 2*ruled)
 	if len(s.lesson.Lesson.Goals) > 0 {
 		s.plainText(s.say("log-goals"))
 	}
 	s.plainText(s.say("log-next"))
 	s.ruledLines(s.exitLines() - 1)
+}
+
+// shortLog puts what the log says in one paragraph, with a line to write on behind its last words.
+func (s *sheet) shortLog() {
+	text := s.say("log-next")
+	if len(s.lesson.Lesson.Goals) > 0 {
+		text = s.say("log-goals") + " " + text
+	}
+	lines := s.setLines(s.wordsOf(text, regular), body, s.width())
+	last := lines[len(lines)-1]
+	from := s.widest([]textLine{last}, body) + 2
+	s.gap(0.8)
+	s.need(s.line(body)*float64(len(lines)) + ruled)
+	s.doc.In(pdf.P, func() {
+		s.putLines(lines, 0, body)
+		s.put(ruled, func(y float64) {
+			s.doc.In(pdf.Form, func() {
+				if s.left()+from+leastBox < s.right() {
+					s.writing(s.left()+from, s.right(), y-0.6)
+				}
+				s.writing(s.left(), s.right(), y+ruled-1)
+			}, pdf.Alt(s.say("room-to-write")))
+		})
+	})
 }
 
 // hasOwnLog tells whether the lesson's written part has a table of its own to be filled in.
@@ -160,9 +188,13 @@ func (s *sheet) lookAfter() {
 		return
 	}
 	s.headingOf(2, s.wordsOf(s.say("look-after"), bold), "")
+	alone := s.fit.terse // whose part there is no need to name
+	for _, d := range s.chosen.later {
+		alone = alone && s.chosen.part[d] == s.chosen.part[s.chosen.later[0]]
+	}
 	var part *ast.Heading
 	for _, d := range s.chosen.later {
-		if h := s.chosen.part[d]; h != nil && h != part {
+		if h := s.chosen.part[d]; h != nil && h != part && !alone {
 			part = h
 			s.headingOf(3, s.spansOf(h, bold), "")
 		}

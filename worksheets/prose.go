@@ -240,7 +240,7 @@ func (s *sheet) item(n *ast.List, item ast.Node, mark string) {
 	s.doc.In(pdf.LI, func() {
 		if first != nil && isText(first) {
 			lines := s.setLines(s.spansOf(first, regular), body, s.width()-wide)
-			s.need(s.line(body) * float64(min(len(lines), 3)))
+			s.need(s.line(body)*float64(min(len(lines), 3)) + s.roomBelow(n, item))
 		} else {
 			s.need(s.line(body))
 		}
@@ -256,8 +256,8 @@ func (s *sheet) item(n *ast.List, item ast.Node, mark string) {
 					s.node(c)
 				}
 			}
-			if s.chosen.written[n] && n.IsOrdered() {
-				s.answerRoom(n, item)
+			if s.roomBelow(n, item) > 0 {
+				s.ruledLines(s.exitLines())
 			}
 			s.inset -= wide
 		})
@@ -277,15 +277,21 @@ func (s *sheet) passIfBelow() {
 // Between lines to write on; the least that children can write between.
 const ruled = 8.0
 
-// answerRoom leaves lines to write on below a question, unless what comes next has room of its own.
-func (s *sheet) answerRoom(list, item ast.Node) {
+// roomBelow is the height of the lines to write on below a point that is answered in writing, unless what comes next
+// has room of its own.
+func (s *sheet) roomBelow(list *ast.List, item ast.Node) float64 {
+	if !s.chosen.written[list] || !list.IsOrdered() {
+		return 0
+	}
 	text := strings.TrimSpace(lesson.TextOf(item, s.lesson.Markdown, nil))
 	_, box := list.NextSibling().(*lesson.WorkBlock)
 	if item.NextSibling() == nil && box || strings.HasSuffix(text, ":") {
-		return
+		return 0
 	}
-	s.ruledLines(s.exitLines())
+	return s.ruledHeight(s.exitLines())
 }
+
+func (s *sheet) ruledHeight(lines int) float64 { return ruled*float64(lines) + 1 }
 
 // exitLines is how many lines there are for an answer in words.
 func (s *sheet) exitLines() int {
@@ -297,7 +303,7 @@ func (s *sheet) exitLines() int {
 
 // ruledLines puts lines to write on.
 func (s *sheet) ruledLines(n int) {
-	s.put(ruled*float64(n)+1, func(y float64) {
+	s.put(s.ruledHeight(n), func(y float64) {
 		s.doc.In(pdf.Form, func() {
 			for i := range n {
 				s.writing(s.left(), s.right(), y+ruled*float64(i+1))

@@ -22,9 +22,14 @@ func (s *sheet) rows(b *lesson.WorkBlock) []workRow {
 			for left := row; len(left) > 0; {
 				left = left[s.row(left):]
 			}
-		}, kind == lesson.Say || kind == lesson.Measure || kind == lesson.Predict})
+		}, kind == lesson.Say || isAmount(kind) && !s.fit.terse})
 	}
 	return all
+}
+
+// isAmount tells what has one box beside its prompt.
+func isAmount(kind lesson.StatementKind) bool {
+	return kind == lesson.Measure || kind == lesson.Predict
 }
 
 // sharing is how many of some questions the first row has across the page.

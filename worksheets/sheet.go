@@ -4,8 +4,6 @@ package worksheets
 // its pages.
 
 import (
-	"sort"
-
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
@@ -19,19 +17,6 @@ type About struct {
 	Logo                    *Logo // nil if the club has none
 	Words                   func(name string, args ...any) string
 	Shown                   *Illustrations // nil if there are none
-}
-
-// mostPages is how many pages a sheet has at most, if it can be had.
-const mostPages = 4
-
-// fits are the ways in which a sheet is laid out until it fits, from roomy to tight.
-var fits = []fit{
-	{room: 30, picture: 60, leading: 1.35},
-	{room: 25, picture: 50, leading: 1.3},
-	{room: 20, picture: 50, leading: 1.3, columns: true},
-	{room: 15, picture: 45, leading: 1.25, columns: true},
-	{room: 15, picture: 40, leading: 1.22, columns: true, terse: true},
-	{room: 10, picture: 34, leading: 1.15, columns: true, terse: true},
 }
 
 // Make lays a lesson out on paper, for students or with keys and worked steps for
@@ -71,48 +56,16 @@ func (try *sheet) final(cards []Card, mentors bool) (*pdf.Document, error) {
 
 // bestFit tries a students' sheet until it has few pages and the last of them is a third full.
 func bestFit(p Paper, about About, l *work.Lesson, cards []Card) (*sheet, error) {
-	tries := make([]*sheet, len(fits))
 	texts := newTexts()
-	var failed error
-	try := func(i int) *sheet {
-		if tries[i] == nil {
-			s := newSheet(p, about, l, false, fits[i])
-			s.doc, s.texts, s.measures = newDraft(), *texts, &measures{}
-			if err := s.all(cards); err != nil {
-				failed = err
-			}
-			tries[i] = s
+	best, err := bestOf(fits, func(f fit) (outcome, error) {
+		s := newSheet(p, about, l, false, f)
+		s.doc, s.texts, s.measures = newDraft(), *texts, &measures{}
+		if err := s.all(cards); err != nil {
+			return outcome{}, err
 		}
-		return tries[i]
-	}
-	// Whoever has too many pages has them in what is roomier, too.
-	first := sort.Search(len(fits), func(i int) bool { return try(i).doc.PageCount() <= mostPages })
-	for i := first; i < len(fits); i++ {
-		if try(i).isGood() {
-			return try(i), failed
-		}
-	}
-	var best *sheet
-	for _, s := range tries {
-		if s != nil && (best == nil || s.isBetter(best)) {
-			best = s
-		}
-	}
-	return best, failed
-}
-
-// isGood tells whether a sheet has few pages and the last of them is full enough.
-func (s *sheet) isGood() bool { return s.doc.PageCount() <= mostPages && s.lastIsFull() }
-
-// lastIsFull tells whether at least a third of the last page is used.
-func (s *sheet) lastIsFull() bool { return s.y-Margin >= (s.foot()-Margin)/3 }
-
-// isBetter tells which of two sheets that are not good is the better one.
-func (s *sheet) isBetter(other *sheet) bool {
-	if s.doc.PageCount() != other.doc.PageCount() {
-		return s.doc.PageCount() < other.doc.PageCount()
-	}
-	return s.lastIsFull() && !other.lastIsFull()
+		return outcome{fit: f, pages: s.doc.PageCount(), full: s.lastIsFull(), sheet: s}, nil
+	})
+	return best.sheet, err
 }
 
 func newSheet(p Paper, about About, l *work.Lesson, mentors bool, f fit) *sheet {

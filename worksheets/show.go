@@ -32,6 +32,16 @@ func roomFor(kind lesson.FigureKind) float64 {
 	return 26
 }
 
+// isTape tells which figures can be drawn on as well where they are half as wide.
+func isTape(kind lesson.FigureKind) bool {
+	switch kind {
+	case lesson.UnrollFigure, lesson.LapsFigure, lesson.TapeFigure, lesson.ShuffleFigure, lesson.PartFigure:
+		return true
+	case lesson.PathFigure, lesson.ReadFigure:
+	}
+	return false
+}
+
 // figures puts the figures of a block, each with its title.
 func (s *sheet) figures(b *lesson.DataBlock) {
 	d := s.lesson.OfData(b)

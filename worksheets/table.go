@@ -13,7 +13,11 @@ const (
 	cellAcross = 1.8
 	cellDown   = 0.6
 	cellToFill = 9.0
+	cellTight  = 7.5 // where there is hardly room
 )
+
+// shortTable is how high a table is at most that stays on one page.
+const shortTable = 40.0
 
 // A laidTable is a table that is laid out.
 type laidTable struct {
@@ -25,6 +29,15 @@ type laidTable struct {
 type tableRow struct {
 	cells  [][]textLine
 	height float64
+}
+
+// height is that of all rows.
+func (g laidTable) height() float64 {
+	sum := 0.0
+	for _, r := range g.rows {
+		sum += r.height
+	}
+	return sum
 }
 
 // table puts a table. Its head stays with its first row, and comes again where the table goes on over a page.
@@ -39,7 +52,11 @@ func (s *sheet) table(n *tables.Table) {
 	if len(g.rows) > 1 {
 		first = g.rows[1].height
 	}
-	s.need(head.height + first)
+	whole := g.height()
+	if whole > shortTable {
+		whole = head.height + first
+	}
+	s.need(whole)
 	s.doc.In(pdf.Table, func() {
 		for i, row := range g.rows {
 			if i > 1 && s.y+row.height > s.foot() && !s.measuring {
@@ -95,12 +112,20 @@ func (s *sheet) laidRow(row [][]span, widths []float64) tableRow {
 			lines = s.setLines(row[i], body, width-2*cellAcross)
 		}
 		if len(lines) == 0 || isBlank(lines) {
-			out.height = max(out.height, cellToFill)
+			out.height = max(out.height, s.cellToFill())
 		}
 		out.cells = append(out.cells, lines)
 		out.height = max(out.height, s.line(body)*float64(len(lines))+2*cellDown)
 	}
 	return out
+}
+
+// cellToFill is the least height of a cell that is written in.
+func (s *sheet) cellToFill() float64 {
+	if s.fit.terse {
+		return cellTight
+	}
+	return cellToFill
 }
 
 // isBlank tells whether a cell has something to be written in.
