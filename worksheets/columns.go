@@ -26,6 +26,7 @@ type unit struct {
 	whole      bool    // it stays on one page
 	pictured   bool    // it begins with a picture
 	tabled     bool    // it ends with a table
+	headed     bool    // it begins with a heading
 	least      float64 // what a page must have left for its beginning
 	full, half float64 // its height across the page, and in a column
 }
@@ -62,6 +63,7 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 	var u unit
 	for i, n := range blocks {
 		_, heading := n.(*ast.Heading)
+		u.headed = u.headed || heading
 		u.wide = u.wide || s.isWide(n)
 		if b, ok := n.(*lesson.WorkBlock); ok {
 			for _, row := range s.rows(b) {
@@ -249,7 +251,7 @@ func cheapest(units []unit, on pages) []band {
 		last[to] = band{to - 1, to, to}
 		for from := to - 2; from >= 0 && halves(units[from:to]) < 2*highest; from-- {
 			b, height := lowest(units, from, to)
-			if height >= highest {
+			if height >= highest || partsSection(units, from, to) {
 				continue
 			}
 			if from == 0 {
@@ -267,6 +269,13 @@ func cheapest(units []unit, on pages) []band {
 	}
 	slices.Reverse(all)
 	return all
+}
+
+// partsSection tells whether a band would end within what stands below one of its headings. What follows would be read
+// as a part of the other column: the question of one station below the numbers of another.
+func partsSection(units []unit, from, to int) bool {
+	return to < len(units) && !units[to].headed &&
+		slices.ContainsFunc(units[from+1:to], func(u unit) bool { return u.headed })
 }
 
 // lowest parts units into two columns, as low as can be.
