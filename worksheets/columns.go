@@ -136,7 +136,7 @@ func (s *sheet) isWide(n ast.Node) bool {
 	case *tables.Table:
 		return n.FirstChild() != nil && n.FirstChild().ChildCount() > 3
 	case *lesson.DataBlock:
-		return true
+		return !s.chosen.pointed[n]
 	}
 	return false
 }
