@@ -27,6 +27,7 @@ type unit struct {
 	pictured   bool    // it begins with a picture
 	tabled     bool    // it ends with a table
 	headed     bool    // it begins with a heading
+	answered   bool    // it has questions with room below each
 	least      float64 // what a page must have left for its beginning
 	full, half float64 // its height across the page, and in a column
 }
@@ -63,7 +64,7 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 	var u unit
 	for i, n := range blocks {
 		_, heading := n.(*ast.Heading)
-		u.headed = u.headed || heading
+		u.headed, u.answered = u.headed || heading, u.answered || s.chosen.written[n] && n.Kind() == ast.KindList
 		u.wide = u.wide || s.isWide(n)
 		if b, ok := n.(*lesson.WorkBlock); ok {
 			for _, row := range s.rows(b) {
@@ -187,8 +188,12 @@ func (s *sheet) pages(above float64) pages {
 	return pages{first: max(0, s.foot()-s.y), others: s.paper.Height - 2*Margin - footerHeight, above: above}
 }
 
-// leastBegun is what a page must have left for a text that goes on over the next.
-const leastBegun = 20
+// What a page must have left for a text that goes on over the next, and for a question with its room to write, which
+// stay together.
+const (
+	leastBegun    = 20
+	leastAnswered = 42
+)
 
 // begun is how much room there must be to begin a unit across a page, if it may go on over the next.
 func (s *sheet) begun(u unit) float64 {
@@ -197,6 +202,8 @@ func (s *sheet) begun(u unit) float64 {
 		return u.full
 	case u.tabled && u.full < shortTable+leastBegun:
 		return u.full
+	case u.answered:
+		return min(u.full, leastAnswered)
 	case u.pictured:
 		return min(u.full, s.fit.picture+leastBegun)
 	}
