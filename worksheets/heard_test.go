@@ -15,7 +15,7 @@ func TestWordsStayApartWhereLinesEnd(t *testing.T) {
 	_, files := built(t, packOf(long+":\n\n1. "+long+"\n\n> "+long+"\n\n| a | b |\n|---|---|\n| "+long+" | "+long+" |\n\n"+
 		"**"+long+"** {2 cm} "+long+":\n\n"+
 		"```work\ngiven a = 3 cm \""+long+"\"\nmeasure b = 3 cm \""+long+"\"\n"+
-		"record c in cm 5 runs expect 2 cm within 1 cm \"heron heron\"\n"+
+		"record c[5] in cm = 1, 2, 3, 4, 5 \"heron heron\"\n"+
 		"find d in cm to 1 = a * 2 \"heron heron heron heron heron heron heron heron\"\nkey d = 6 cm\n```\n"))
 	for name, sheet := range files {
 		if !slices.Contains(sheetsIn(files), name) {
