@@ -107,7 +107,7 @@ func (s *sheet) piece(p piece) {
 // short prints a prompt that is too long for a row before it, over pages, so that the row is left without one.
 func (s *sheet) short(q question, width float64, most int) question {
 	s.font(regular, body)
-	if len(wrap(s.doc, q.text, width)) > most {
+	if len(s.wrap(q.text, width)) > most {
 		s.paragraph(regular, body, symbolWide, q.text)
 		q.text = ""
 	}
@@ -183,13 +183,13 @@ func (s *sheet) asked(q question, width float64) asked {
 	}
 	if a.symbol.width > symbolWide-2 {
 		s.font(bold, small)
-		a.symbol, a.above = box{}, wrap(s.doc, q.Name, symbolWide+width)
+		a.symbol, a.above = box{}, s.wrap(q.Name, symbolWide+width)
 		a.isAlone = true
 	}
 	s.font(regular, small)
-	a.kind = wrap(s.doc, s.kindOf(q), symbolWide-2)
+	a.kind = s.wrap(s.kindOf(q), symbolWide-2)
 	a.line = s.font(regular, body)
-	a.lines = wrap(s.doc, q.text, width)
+	a.lines = s.wrap(q.text, width)
 	column := smallLine * float64(len(a.kind))
 	if !a.isAlone {
 		column += a.line

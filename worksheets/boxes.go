@@ -80,7 +80,7 @@ func (s *sheet) fill(value string, style pdf.Style, x, y, width, height float64)
 	}
 	const least = 7.5
 	line := s.font(style, least) * 0.9
-	lines := short(wrap(s.doc, value, width), max(int(height/line), 1))
+	lines := short(s.wrap(value, width), max(int(height/line), 1))
 	s.lines(x, y+(height-line*float64(len(lines)))/2, lines, line)
 }
 

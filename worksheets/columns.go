@@ -319,6 +319,10 @@ func halves(units []unit) float64 {
 func (s *sheet) putBand(units []unit, b band) {
 	if b.split == b.to {
 		s.need(leastOf(units, b))
+		if height := fulls(units[b.from:b.to]); s.isKnown(height + farAhead) {
+			s.y += height
+			return
+		}
 		drawUnits(units[b.from:b.to])
 		s.pass()
 		return
@@ -326,6 +330,11 @@ func (s *sheet) putBand(units []unit, b band) {
 	left, right := units[b.from:b.split], units[b.split:b.to]
 	s.pass()
 	s.need(max(halves(left), halves(right)))
+	if height := max(halves(left), halves(right)); s.isKnown(height) {
+		s.y += height
+		s.gap(bandGap)
+		return
+	}
 	top := s.y
 	s.column(0, func() { drawUnits(left) })
 	foot := s.y
@@ -333,6 +342,14 @@ func (s *sheet) putBand(units []unit, b band) {
 	s.column(1, func() { drawUnits(right) })
 	s.y = max(s.y, foot)
 	s.gap(bandGap)
+}
+
+// farAhead is more than any block asks for below what it puts.
+const farAhead = 60.0
+
+// isKnown tells whether all that matters of what is put next is its height: a draft is not drawn, and has room for it.
+func (s *sheet) isKnown(height float64) bool {
+	return s.doc.IsDraft() && !s.measuring && s.y > Margin && s.y+height <= s.foot()
 }
 
 func drawUnits(units []unit) {

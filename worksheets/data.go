@@ -77,7 +77,7 @@ func owned(c *work.Chart) bool {
 // chart puts a chart with its legend at the right, or axes to draw on.
 func (s *sheet) chart(d *work.Data, shown, other *shownFigure) {
 	line := s.font(bold, cellText)
-	title := short(wrap(s.doc, shown.Title, s.width()), 2)
+	title := short(s.wrap(shown.Title, s.width()), 2)
 	high := line * float64(len(title))
 	wide, tall := s.chartSize(shown, other)
 	s.gap(2)
@@ -119,7 +119,7 @@ const (
 func (s *sheet) legendHeight(f *shownFigure, width float64) float64 {
 	line, height := s.font(regular, legendText), 2.0
 	for _, e := range f.Legend {
-		height += line*float64(len(wrap(s.doc, e.Label, width-swatchWidth-2))) + 1
+		height += line*float64(len(s.wrap(e.Label, width-swatchWidth-2))) + 1
 	}
 	return height
 }
@@ -139,7 +139,7 @@ func (s *sheet) legend(f *shownFigure, x, y float64) {
 					}
 				})
 				s.font(regular, legendText)
-				lines := wrap(s.doc, e.Label, s.right()-x-swatchWidth-2)
+				lines := s.wrap(e.Label, s.right()-x-swatchWidth-2)
 				s.doc.In(pdf.LBody, func() { s.lines(x+swatchWidth+2, y, lines, line) })
 				y += line*float64(len(lines)) + 1
 			})
@@ -173,7 +173,7 @@ func (s *sheet) sentences(all, other []string, between string) {
 	}
 	line := s.font(regular, saidText)
 	laid := func(texts []string) []string {
-		return wrap(s.doc, figure.Written(strings.Join(texts, between), hiddenNumber), s.width())
+		return s.wrap(figure.Written(strings.Join(texts, between), hiddenNumber), s.width())
 	}
 	mine, theirs := laid(all), laid(other)
 	s.gap(1)

@@ -226,7 +226,7 @@ func (s *sheet) fitted(line quantity.WorkedStep, width, most, least float64) (b 
 		}
 	}
 	height := s.font(regular, least)
-	lines := wrap(s.doc, line.Text(), width)
+	lines := s.wrap(line.Text(), width)
 	return box{width, height * 0.76, height * (float64(len(lines)) - 0.76), func(x, y float64) {
 		s.font(regular, least)
 		s.lines(x, y-height*0.76, lines, height)
@@ -240,7 +240,7 @@ func (s *sheet) slipsBelow(q question, r findRow, y float64) {
 	at := y + r.text + 0.5
 	for _, slip := range q.Slips[:min(most, len(q.Slips))] {
 		s.font(regular, size)
-		lines := wrap(s.doc, s.slipText(slip), r.width)
+		lines := s.wrap(s.slipText(slip), r.width)
 		high := line * float64(len(lines))
 		if at+high > y+r.height+1 {
 			return

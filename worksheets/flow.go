@@ -33,16 +33,17 @@ const mostLines = 36
 // A sheet is a document being laid out, from the top down. What must stay together is
 // put as one block; pages break between blocks.
 type sheet struct {
-	doc     *pdf.Document
-	paper   Paper
-	about   About
-	lesson  *work.Lesson
-	mentors bool
-	fit     fit
-	y       float64
-	lying   map[int]bool // pages on their side, by number
-	chosen  *selection
-	texts   texts
+	doc      *pdf.Document
+	paper    Paper
+	about    About
+	lesson   *work.Lesson
+	mentors  bool
+	edgeless bool // no ruler down the margin: run sheets have the whole width
+	fit      fit
+	y        float64
+	lying    map[int]bool // pages on their side, by number
+	chosen   *selection
+	texts    *texts
 
 	measures *measures
 	level    int  // of the last heading
@@ -76,7 +77,9 @@ func (s *sheet) newPage() {
 	s.doc.AddPage(s.paper.Width, s.paper.Height)
 	s.y = Margin
 	s.narrow, s.beside, s.bars = 0, 0, 0
-	s.edge()
+	if !s.doc.IsDraft() && !s.edgeless {
+		s.edge()
+	}
 }
 
 // need makes sure that there is room for a height, here or on the next page.
@@ -89,7 +92,7 @@ func (s *sheet) need(height float64) {
 // put places a block of a height on this page, or on the next if it has no room here.
 func (s *sheet) put(height float64, draw func(y float64)) {
 	s.need(height)
-	if !s.measuring {
+	if !s.measuring && !s.doc.IsDraft() {
 		draw(s.y)
 	}
 	s.y += height
@@ -120,7 +123,7 @@ func (s *sheet) lines(x, y float64, lines []string, height float64) {
 func (s *sheet) paragraph(style pdf.Style, size float64, indent float64, text string) {
 	height := s.font(style, size)
 	// Each line is a block of its own, so that a page may end after any of them.
-	for _, l := range wrap(s.doc, text, s.width()-indent) {
+	for _, l := range s.wrap(text, s.width()-indent) {
 		s.put(height, func(y float64) {
 			s.font(style, size)
 			s.lines(s.left()+indent, y, []string{l}, height)
@@ -200,7 +203,7 @@ func (s *sheet) footers() {
 		if s.mentors {
 			about = s.say("mentors-sheet") + " · " + about
 		}
-		if fits := wrap(s.doc, about, width-2*Margin-numberWidth-5); len(fits) > 0 {
+		if fits := s.wrap(about, width-2*Margin-numberWidth-5); len(fits) > 0 {
 			s.lines(Margin, y, fits[:1], size)
 		}
 		s.lines(width-Margin-numberWidth, y, []string{number}, size)

@@ -151,7 +151,7 @@ func (s *sheet) tapeLabel(title string, minutes int, from, to, y float64) {
 		return
 	}
 	number := strconv.Itoa(minutes)
-	lines := wrap(s.doc, title, room)
+	lines := s.wrap(title, room)
 	switch {
 	case len(lines) == 1:
 		lines = append(lines, number)

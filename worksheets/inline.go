@@ -49,7 +49,7 @@ func (g *gatherer) add(text string, style pdf.Style, value *shown) {
 
 // spans gives the text of a node in spans, its plain words in a style. Pictures are not part of it.
 func (s *sheet) spansOf(n ast.Node, style pdf.Style) []span {
-	return kept(s.texts.nodes, nodeIn{n, style}, func() []span {
+	return kept(s.remembered().nodes, nodeIn{n, style}, func() []span {
 		g := gatherer{sheet: s}
 		g.inline(n, style)
 		return slices.Clip(g.spans())
@@ -58,7 +58,7 @@ func (s *sheet) spansOf(n ast.Node, style pdf.Style) []span {
 
 // wordsOf gives a text of one style in spans.
 func (s *sheet) wordsOf(text string, style pdf.Style) []span {
-	return kept(s.texts.words, wordsIn{text, style}, func() []span {
+	return kept(s.remembered().words, wordsIn{text, style}, func() []span {
 		g := gatherer{sheet: s}
 		g.add(text, style, nil)
 		return slices.Clip(g.spans())
@@ -110,7 +110,7 @@ func (g *gatherer) value(v *lesson.Value, style pdf.Style) {
 	}
 	if r.OfStudents || r.Guessed {
 		value := &shown{blank: true}
-		if g.sheet.mentors && !r.Guessed {
+		if !r.Guessed {
 			value.answer = r.Text()
 		}
 		g.add(unbroken(strings.TrimSpace(blankLine+" "+r.Unit())), style, value)
@@ -175,7 +175,7 @@ func (s *sheet) setLines(spans []span, size, width float64) []textLine {
 	if len(spans) == 0 {
 		return nil
 	}
-	return kept(s.texts.lines, linesIn{&spans[0], len(spans), size, width}, func() []textLine {
+	return kept(s.remembered().lines, linesIn{&spans[0], len(spans), size, width}, func() []textLine {
 		return s.brokenLines(spans, size, width)
 	})
 }
@@ -305,7 +305,7 @@ func (s *sheet) drawSpan(p span, x, y, size float64) {
 	switch {
 	case p.value == nil:
 		s.doc.Text(x, y, p.text)
-	case p.value.answer != "":
+	case s.mentors && p.value.answer != "":
 		s.answerIn(p, x, y, size)
 	case p.value.text != "" && !s.apart:
 		read := p.value.text

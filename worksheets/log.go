@@ -175,7 +175,7 @@ func (s *sheet) result(r result, x, y, width float64) {
 func (s *sheet) resultLines(r result, width float64) []string {
 	const most = 3
 	s.font(regular, labelSize)
-	return short(wrap(s.doc, inShort(r.find.Prompt), width), most)
+	return short(s.wrap(inShort(r.find.Prompt), width), most)
 }
 
 // answerOf is the number of a result without its unit: its key if it has one.

@@ -25,7 +25,7 @@ type textIn struct {
 // words are those of a text, measured.
 func (r *runSheet) words(style pdf.Style, text string) []word {
 	key := textIn{style, text}
-	if known, ok := r.measured[key]; ok {
+	if known, ok := r.sheet.texts.measured[key]; ok {
 		return known
 	}
 	r.doc.SetFont(style, 1)
@@ -34,7 +34,7 @@ func (r *runSheet) words(style pdf.Style, text string) []word {
 		w = printable(w)
 		all = append(all, word{w, r.doc.Width(w)})
 	}
-	r.measured[key] = all
+	r.sheet.texts.measured[key] = all
 	return all
 }
 

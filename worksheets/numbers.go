@@ -37,7 +37,7 @@ func (s *sheet) ownColumns(d *work.Data, t figure.Numbers) figure.Numbers {
 func (s *sheet) numbers(t, other figure.Numbers) {
 	widths := s.columns(t, other)
 	line := s.font(bold, cellText)
-	caption := short(wrap(s.doc, t.Caption, s.width()), 2)
+	caption := short(s.wrap(t.Caption, s.width()), 2)
 	head := s.headHeight(t.Heads, widths)
 	s.gap(2)
 	s.keep(t, other, line*float64(len(caption))+head)
@@ -148,7 +148,7 @@ func (s *sheet) cellFont(column, line int) float64 {
 func (s *sheet) headHeight(heads []string, widths []float64) float64 {
 	line, most := s.font(bold, headText), 1
 	for i, h := range heads {
-		most = max(most, len(wrap(s.doc, h, widths[i]-2*cellSide)))
+		most = max(most, len(s.wrap(h, widths[i]-2*cellSide)))
 	}
 	return line*float64(most) + 2*cellAbove
 }
@@ -161,7 +161,7 @@ func (s *sheet) heads(heads []string, widths []float64, y, height float64) {
 			s.framed(x, y, widths[i], height)
 			s.doc.In(pdf.TH, func() {
 				line := s.font(bold, headText)
-				s.lines(x+cellSide, y+cellAbove, wrap(s.doc, h, widths[i]-2*cellSide), line)
+				s.lines(x+cellSide, y+cellAbove, s.wrap(h, widths[i]-2*cellSide), line)
 			}, pdf.Scope(pdf.Column))
 			x += widths[i]
 		}

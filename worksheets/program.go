@@ -34,7 +34,7 @@ func (s *sheet) filled(n *lesson.FilledCode) []programLine {
 		switch {
 		case r.OfStudents || r.Guessed:
 			value := &shown{blank: true}
-			if s.mentors && !r.Guessed {
+			if !r.Guessed {
 				value.answer = number
 			}
 			all = append(all, span{text: blankLine, value: value})

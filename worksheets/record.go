@@ -198,7 +198,7 @@ func (s *sheet) strip(q question, x, y, width float64) {
 	s.font(regular, small)
 	s.doc.Shade(soft)
 	s.doc.In(pdf.P, func() {
-		s.lines(x, y, wrap(s.doc, s.say("dot-each-run"), symbolWide-2), smallLine)
+		s.lines(x, y, s.wrap(s.say("dot-each-run"), symbolWide-2), smallLine)
 	})
 	s.doc.Shade(0)
 	x, width = x+symbolWide, width-symbolWide

@@ -4,6 +4,7 @@ package worksheets
 // are in runsheet_keys.go, what it is laid out with in column.go.
 
 import (
+	"math"
 	"slices"
 	"sort"
 	"strconv"
@@ -74,17 +75,18 @@ type runSheet struct {
 	questions []lesson.Question // of the notes
 	keyed     []keyText
 	texts     map[ast.Node]string // of the notes' nodes
-	measured  map[textIn][]word
 }
 
 // layOutRun draws a run sheet; the season's file has the same pages.
 func layOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*pdf.Document, error) {
-	s := &sheet{paper: p, about: about, lesson: l, mentors: true}
+	s := &sheet{paper: p, about: about, lesson: l, mentors: true, edgeless: true, texts: about.Shown.textsOf(l)}
+	s.texts.Lock()
+	defer s.texts.Unlock()
 	s.doc = newDocument(l.Title+" · "+s.say("start-run")+" · "+about.Pack, about.Pack, about.Language)
 	s.newPage()
 	s.labelPages()
 	r := &runSheet{sheet: s, cards: cards, notes: lesson.NotesOf(l.Lesson, about.Words),
-		parts: lesson.TimedParts(l.Lesson), texts: map[ast.Node]string{}, measured: map[textIn][]word{}}
+		parts: lesson.TimedParts(l.Lesson), texts: map[ast.Node]string{}}
 	r.questions = r.notes.Questions.Questions(l.Markdown, s.valueText)
 	r.keyed = r.keyTexts()
 	r.fitting()
@@ -115,7 +117,7 @@ func (r *runSheet) lay(blind bool) float64 {
 	all.beside(r.lowest(all, r.ready())...)
 	r.first(all)
 	r.keys(all)
-	all.beside(r.lowest(all, r.end())...)
+	r.ending(all)
 	r.care(all)
 	if r.runFit.slips < mostSlips || !r.answers {
 		all.paragraph(regular, r.size, r.say("run-shortened"), 0)
@@ -134,6 +136,42 @@ func (r *runSheet) ready() []func(*column) {
 		all = append(all, r.clock)
 	}
 	return all
+}
+
+// ending puts the sections for the end of the lesson: beside each other, or the questions in two columns and what
+// comes after them below, whichever is lower.
+func (r *runSheet) ending(c *column) {
+	sections := r.lowest(c, r.end())
+	trial := &column{r, c.x, c.width, c.y, true}
+	trial.beside(sections...)
+	halved := &column{r, c.x, c.width, c.y, true}
+	if len(r.questions) > 1 {
+		r.inTwoColumns(halved)
+		if halved.y < trial.y-0.01 {
+			r.inTwoColumns(c)
+			return
+		}
+	}
+	c.beside(sections...)
+}
+
+// inTwoColumns puts the questions into two columns of which the higher is as low as can be.
+func (r *runSheet) inTwoColumns(c *column) {
+	put := func(questions []lesson.Question) func(*column) {
+		return func(c *column) { r.asked(c, questions) }
+	}
+	r.askedHead(c)
+	best, least := 0, math.Inf(1)
+	for n := range r.questions {
+		trial := &column{r, c.x, c.width, c.y, true}
+		if trial.beside(share{0.5, put(r.questions[:n])}, share{0.5, put(r.questions[n:])}); trial.y < least-0.01 {
+			best, least = n, trial.y
+		}
+	}
+	c.beside(share{0.5, put(r.questions[:best])}, share{0.5, put(r.questions[best:])})
+	if r.notes.Worked != nil {
+		r.worked(c)
+	}
 }
 
 // end are those for the end of the lesson.
@@ -347,9 +385,18 @@ func (r *runSheet) labelled(p lesson.TimedPart) (label, minutes string) {
 
 // toAsk are the questions to ask, with what a good answer is.
 func (r *runSheet) toAsk(c *column) {
-	c.heading(r.text(r.notes.Questions.Heading))
+	r.askedHead(c)
+	r.asked(c, r.questions)
+}
+
+func (r *runSheet) askedHead(c *column) { c.heading(r.text(r.notes.Questions.Heading)) }
+
+func (r *runSheet) asked(c *column, questions []lesson.Question) {
+	if len(questions) == 0 {
+		return
+	}
 	c.in(pdf.L, func() {
-		for _, q := range r.questions {
+		for _, q := range questions {
 			if !r.answers {
 				q.Answer = ""
 			}

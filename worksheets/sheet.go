@@ -43,10 +43,9 @@ func layOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*
 func (try *sheet) final(cards []Card, mentors bool) (*pdf.Document, error) {
 	s := newSheet(try.paper, try.about, try.lesson, mentors, try.fit)
 	s.doc = newDocument(s.lesson.Title+" · "+s.about.Pack, s.about.Pack, s.about.Language)
-	s.texts, s.measures = *newTexts(), try.measures.again()
-	if !mentors {
-		s.texts = try.texts
-	}
+	s.texts, s.measures = try.texts, try.measures.again()
+	s.texts.Lock()
+	defer s.texts.Unlock()
 	if err := s.all(cards); err != nil {
 		return nil, err
 	}
@@ -56,14 +55,14 @@ func (try *sheet) final(cards []Card, mentors bool) (*pdf.Document, error) {
 
 // bestFit tries a students' sheet until it has few pages and the last of them is a third full.
 func bestFit(p Paper, about About, l *work.Lesson, cards []Card) (*sheet, error) {
-	texts := newTexts()
+	texts := about.Shown.textsOf(l)
+	texts.Lock()
+	defer texts.Unlock()
 	best, err := bestOf(fits, func(f fit) (outcome, error) {
 		s := newSheet(p, about, l, false, f)
-		s.doc, s.texts, s.measures = newDraft(), *texts, &measures{}
-		if err := s.all(cards); err != nil {
-			return outcome{}, err
-		}
-		return outcome{fit: f, pages: s.doc.PageCount(), full: s.lastIsFull(), sheet: s}, nil
+		s.doc, s.texts, s.measures = newDraft(), texts, &measures{}
+		err := s.all(cards)
+		return outcome{fit: f, pages: s.doc.PageCount(), full: s.lastIsFull(), sheet: s}, err
 	})
 	return best.sheet, err
 }

@@ -56,7 +56,7 @@ func (s *sheet) figures(b *lesson.DataBlock) {
 // figure puts one, as a whole.
 func (s *sheet) figure(f *work.Figure) {
 	height := s.font(bold, labelSize+2)
-	title := short(wrap(s.doc, f.Text, s.width()), 3)
+	title := short(s.wrap(f.Text, s.width()), 3)
 	s.gap(2)
 	s.put(height*float64(len(title))+roomFor(f.Kind)+s.between(), func(y float64) {
 		s.doc.In(pdf.Sect, func() {

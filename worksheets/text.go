@@ -56,28 +56,83 @@ func breaks(r rune) bool { return unicode.IsSpace(r) && r != typography.NoBreak 
 // wrap breaks a text into lines no wider than width, in the font that is set. A word that
 // is wider is broken between letters.
 func wrap(doc *pdf.Document, text string, width float64) []string {
-	var lines []string
-	line, used, blank := "", 0.0, doc.Width(" ")
+	return partedOf(text).wrap(doc, width)
+}
+
+// wrap is the same for a sheet, which remembers the words of its texts.
+func (s *sheet) wrap(text string, width float64) []string {
+	return s.partedOf(text).wrap(s.doc, width)
+}
+
+// A partedText is one whose words are known, and how wide they are.
+type partedText struct {
+	text string // that can be printed, its words with one blank between them
+	ends []int  // of the words
+	ems  [3][]float64
+}
+
+// partedOf parts a text at its blanks.
+func partedOf(text string) *partedText {
+	p := &partedText{}
+	var all strings.Builder
 	for _, word := range strings.FieldsFunc(typography.Text(text), breaks) {
-		word = printable(word)
-		wide := doc.Width(word)
-		if line != "" && used+blank+wide <= width {
-			line += " " + word
-			used += blank + wide
+		if word = printable(word); word == "" {
 			continue
 		}
-		if line != "" {
-			lines = append(lines, line)
+		if all.Len() > 0 {
+			all.WriteByte(' ')
 		}
-		for wide > max(width, 0) { // a place may have no room at all
-			n := fitting(doc, word, width)
-			lines, word = append(lines, word[:n]), word[n:]
-			wide = doc.Width(word)
-		}
-		line, used = word, wide
+		all.WriteString(word)
+		p.ends = append(p.ends, all.Len())
 	}
-	if line != "" {
-		lines = append(lines, line)
+	p.text = all.String()
+	return p
+}
+
+// widths are those of the words in parts of the size of the type that is set.
+func (p *partedText) widths(doc *pdf.Document) []float64 {
+	ems := p.ems[doc.Style()]
+	if ems == nil {
+		ems = make([]float64, len(p.ends))
+		from := 0
+		for i, end := range p.ends {
+			ems[i] = doc.Ems(p.text[from:end])
+			from = end + 1
+		}
+		p.ems[doc.Style()] = ems
+	}
+	return ems
+}
+
+// wrap breaks the text into lines, which are parts of it.
+func (p *partedText) wrap(doc *pdf.Document, width float64) []string {
+	var lines []string
+	ems, blank := p.widths(doc), doc.Width(" ")
+	line, from, used := -1, 0, 0.0 // where the line begins, and the word
+	for i, end := range p.ends {
+		wide := doc.Across(ems[i])
+		switch {
+		case line >= 0 && used+blank+wide <= width:
+			used += blank + wide
+		default:
+			if line >= 0 {
+				lines = append(lines, p.text[line:from-1])
+			}
+			for wide > max(width, 0) { // a place may have no room at all
+				n := fitting(doc, p.text[from:end], width)
+				lines = append(lines, p.text[from:from+n])
+				from += n
+				wide = doc.Width(p.text[from:end])
+			}
+			line, used = from, wide
+			if from == end {
+				line = -1
+			}
+		}
+		from = end + 1
+	}
+	if line >= 0 {
+		lines = append(lines, p.text[line:])
 	}
 	return lines
 }

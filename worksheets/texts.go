@@ -4,17 +4,24 @@ package worksheets
 
 import (
 	"slices"
+	"sync"
 
 	"github.com/yuin/goldmark/ast"
 
+	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
 
-// texts are the spans of a lesson's texts in an edition. They are only read.
+// texts are the spans, words and lines of a lesson's texts, for both editions and all papers. Who lays out locks them;
+// what is in them is only read.
 type texts struct {
+	sync.Mutex
 	nodes map[nodeIn][]span
 	words map[wordsIn][]span
 	lines map[linesIn][]textLine
+
+	parted   map[string]*partedText
+	measured map[textIn][]word // of run sheets
 }
 
 type nodeIn struct {
@@ -35,7 +42,33 @@ type linesIn struct {
 }
 
 func newTexts() *texts {
-	return &texts{map[nodeIn][]span{}, map[wordsIn][]span{}, map[linesIn][]textLine{}}
+	return &texts{nodes: map[nodeIn][]span{}, words: map[wordsIn][]span{}, lines: map[linesIn][]textLine{},
+		parted: map[string]*partedText{}, measured: map[textIn][]word{}}
+}
+
+// textsOf are those that all sheets of a lesson share.
+func (i *Illustrations) textsOf(l *work.Lesson) *texts {
+	if i == nil {
+		return newTexts()
+	}
+	made, ok := i.made.Load(l)
+	if !ok {
+		made, _ = i.made.LoadOrStore(l, newTexts())
+	}
+	return made.(*texts)
+}
+
+// remembered are the sheet's texts. One that is not of a pack has its own.
+func (s *sheet) remembered() *texts {
+	if s.texts == nil {
+		s.texts = newTexts()
+	}
+	return s.texts
+}
+
+// partedOf parts a text of the sheet.
+func (s *sheet) partedOf(text string) *partedText {
+	return kept(s.remembered().parted, text, func() *partedText { return partedOf(text) })
 }
 
 // kept gives what is kept for a key, or makes it. Nothing is kept without a place for it.

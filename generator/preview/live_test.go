@@ -247,9 +247,9 @@ func TestTheStripTellsOfPlanKeysAndSource(t *testing.T) {
 			}
 		}
 	}
-	d.write(t, text3, "(8 min)", "(9 min)")
+	d.write(t, text3, "(10 min)", "(11 min)")
 	browser.Wait(t, tab, `document.querySelector("#_strip details[open]")?.textContent.includes("time-plan")`)
-	d.write(t, text3, "(9 min)", "(8 min)")
+	d.write(t, text3, "(11 min)", "(10 min)")
 	browser.Wait(t, tab, `!document.querySelector("#_strip details")`)
 	if got := browser.Ask[string](t, tab,
 		`document.querySelector("#_strip a").getAttribute("href")`); got != "/mentors/03-rotations-for-a-distance.html" {
@@ -277,7 +277,7 @@ func TestStripAndMentorsBarLieOneOnTheOther(t *testing.T) {
 		browser.Wait(t, tab, apart)
 	}
 	tab.View(t, browser.Phone, browser.Light)
-	d.write(t, text3, "(8 min)", "(9 min)")
+	d.write(t, text3, "(10 min)", "(11 min)")
 	browser.Wait(t, tab, `document.querySelector("#_strip details[open]")`)
 	browser.Wait(t, tab, apart)
 	tab.Report(t)

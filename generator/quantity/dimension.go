@@ -77,8 +77,7 @@ func (d Dimension) times(e Dimension, power int) Dimension {
 }
 
 // superscript raises a number, for text that has no other way to show a power.
-func superscript(n int) string {
-	r := strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴",
-		"5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")
-	return r.Replace(itoa(n))
-}
+func superscript(n int) string { return raised.Replace(itoa(n)) }
+
+var raised = strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴",
+	"5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")

@@ -57,9 +57,10 @@ func appendNumber(to []byte, x float64) []byte {
 	return to
 }
 
-func (c *content) hex(glyph uint16) {
+// appendHex writes a number of two bytes as four digits.
+func appendHex(to []byte, n uint16) []byte {
 	const digits = "0123456789abcdef"
-	c.bytes = append(c.bytes, digits[glyph>>12], digits[glyph>>8&15], digits[glyph>>4&15], digits[glyph&15])
+	return append(to, digits[n>>12], digits[n>>8&15], digits[n>>4&15], digits[n&15])
 }
 
 // A Paint says what is done with a shape.

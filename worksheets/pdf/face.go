@@ -5,7 +5,6 @@ package pdf
 import (
 	"fmt"
 	"math/bits"
-	"strconv"
 
 	"github.com/carlos7ags/folio/font"
 )
@@ -67,13 +66,22 @@ func (f *Face) glyph(r rune) uint16 {
 func (d *Document) SetFont(style Style, size float64) { d.style, d.size = style, size }
 
 // Width is how wide a text is in the type that is set, in millimetres.
-func (d *Document) Width(text string) float64 {
+func (d *Document) Width(text string) float64 { return d.Across(d.Ems(text)) }
+
+// Ems is how wide a text is in the style that is set, in parts of the size of the type.
+func (d *Document) Ems(text string) float64 {
 	face, sum := d.letters[d.style], 0.0
 	for _, r := range text {
 		sum += face.widths[face.glyph(r)]
 	}
-	return sum * d.size * 25.4 / 72
+	return sum
 }
+
+// Across is how wide so many times the size of the type that is set is, in millimetres.
+func (d *Document) Across(ems float64) float64 { return ems * d.size * 25.4 / 72 }
+
+// Style is the style that is set.
+func (d *Document) Style() Style { return d.style }
 
 // Text writes a text with its base line at y.
 func (d *Document) Text(x, y float64, text string) {
@@ -82,14 +90,15 @@ func (d *Document) Text(x, y float64, text string) {
 	}
 	face, used := d.letters[d.style], d.used[d.style]
 	c := d.draw()
-	c.raw("BT /F" + strconv.Itoa(int(d.style)))
+	c.bytes = append(c.bytes, "BT /F"...)
+	c.bytes = append(c.bytes, byte('0'+d.style))
 	c.op("Tf", d.size)
 	c.op("Td", d.across(x), d.up(y))
 	c.raw("<")
 	for _, r := range text {
 		g := face.glyph(r)
 		used.add(g)
-		c.hex(g)
+		c.bytes = appendHex(c.bytes, g)
 	}
 	c.raw("> Tj ET\n")
 }

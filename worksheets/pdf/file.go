@@ -55,6 +55,11 @@ func (f *file) note(err error) {
 // bytes writes the file, its catalogue and information by their numbers.
 func (f *file) bytes(catalog, info int) ([]byte, error) {
 	out := &output{entries: make([]entry, len(f.objects), len(f.objects)+2)}
+	size := 0
+	for _, o := range f.objects {
+		size += len(o.data) + len(o.text)/4 + 8 // a quarter, as what is no stream is packed
+	}
+	out.Grow(size + 4096)
 	out.WriteString("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")
 	for i, o := range f.objects {
 		if o.data != nil {
@@ -69,7 +74,11 @@ func (f *file) bytes(catalog, info int) ([]byte, error) {
 
 // pack writes the object stream (7.5.7).
 func (f *file) pack(out *output) {
-	var index, texts []byte
+	size := 0
+	for _, o := range f.objects {
+		size += len(o.text) + 1
+	}
+	index, texts := make([]byte, 0, 11*len(f.objects)+size), make([]byte, 0, size)
 	count, packed := 0, len(f.objects)+1
 	for i, o := range f.objects {
 		if o.data != nil {
@@ -134,4 +143,8 @@ func (e entry) appendTo(table []byte) []byte {
 }
 
 // ref refers to an object by its number.
-func ref(number int) string { return strconv.Itoa(number) + " 0 R" }
+func ref(number int) string { return string(appendRef(nil, number)) }
+
+func appendRef(to []byte, number int) []byte {
+	return append(strconv.AppendInt(to, int64(number), 10), " 0 R"...)
+}

@@ -58,24 +58,30 @@ func textOf(made core.PdfObject) (string, error) {
 	return text.String(), err
 }
 
-// level is how hard streams are compressed. This compressor takes a third of the time of Go's own for 2 % more bytes,
+// level is how hard streams are compressed. This compressor takes a third of the time of Go's own for 4 % more bytes,
 // and they are the same on every processor.
-const level = 6
+const level = 5
 
 var compressors = sync.Pool{New: func() any {
 	z, _ := zlib.NewWriterLevel(io.Discard, level) // fails only for a level that is none
-	return z
+	return &compressor{Writer: z}
 }}
+
+// A compressor is one with the room for what it makes.
+type compressor struct {
+	*zlib.Writer
+	out bytes.Buffer
+}
 
 // deflate compresses data with a compressor that is used again.
 func deflate(data []byte) ([]byte, error) {
-	z := compressors.Get().(*zlib.Writer)
+	z := compressors.Get().(*compressor)
 	defer compressors.Put(z)
-	var out bytes.Buffer
-	z.Reset(&out)
+	z.out.Reset()
+	z.Reset(&z.out)
 	_, err := z.Write(data)
 	if e := z.Close(); err == nil {
 		err = e
 	}
-	return out.Bytes(), err
+	return bytes.Clone(z.out.Bytes()), err
 }

@@ -20,7 +20,7 @@ func (d *Document) take(other *Document) {
 	other.writing.Lock()
 	defer other.writing.Unlock()
 	other.pause()
-	c := copying{pages: map[*page]*page{}, elements: map[*Element]*Element{}}
+	c := copying{to: d, pages: map[*page]*page{}, elements: map[*Element]*Element{}}
 	for _, p := range other.pages {
 		d.pages = append(d.pages, c.page(p, len(d.pages)))
 	}
@@ -41,6 +41,7 @@ func (d *Document) take(other *Document) {
 
 // copying copies a document's pages and elements, which refer to each other.
 type copying struct {
+	to       *Document
 	pages    map[*page]*page
 	elements map[*Element]*Element
 }
@@ -60,19 +61,20 @@ func (c copying) structure(root, below *Element) {
 }
 
 func (c copying) element(e, above *Element) *Element {
-	twin := *e
+	twin := c.to.element()
+	*twin = *e
 	twin.above, twin.parts = above, make([]part, len(e.parts))
 	for i, p := range e.parts {
 		if p.element != nil {
-			p.element = c.element(p.element, &twin)
+			p.element = c.element(p.element, twin)
 		}
 		if p.page != nil {
 			p.page = c.pages[p.page]
 		}
 		twin.parts[i] = p
 	}
-	c.elements[e] = &twin
-	return &twin
+	c.elements[e] = twin
+	return twin
 }
 
 func (c copying) of(elements []*Element) []*Element {

@@ -30,8 +30,10 @@ type Document struct {
 
 	root, open *Element
 	bookmarks  []bookmark
+	elements   []Element        // room for those to come
 	used       [styles]glyphSet // what each face has written
 	draft      bool             // nothing is kept
+	drafted    Element          // stands for all elements of a draft
 }
 
 // A page is what has been drawn on one.
@@ -65,13 +67,21 @@ func NewDraft(letters Typeface) *Document {
 	return d
 }
 
+// IsDraft tells whether what is drawn is forgotten.
+func (d *Document) IsDraft() bool { return d.draft }
+
 // AddPage begins a page of a size in millimetres and goes on there; so do elements that are open.
 func (d *Document) AddPage(width, height float64) {
 	d.pause()
 	d.current = &page{number: len(d.pages), packed: &packing{}, width: width, height: height}
-	d.current.content.off = d.draft
+	if d.current.content.off = d.draft; !d.draft {
+		d.current.content.bytes = make([]byte, 0, usualPage)
+	}
 	d.pages = append(d.pages, d.current)
 }
+
+// usualPage is how many bytes most pages have.
+const usualPage = 24 << 10
 
 // SetPage goes back to a page, the first being 1.
 func (d *Document) SetPage(n int) {

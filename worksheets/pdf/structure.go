@@ -55,25 +55,30 @@ func (w *writer) reserveObjects(e *Element) {
 
 // element writes an element, what it is part of, and what it is made of.
 func (w *writer) element(e *Element, above int) {
-	var b strings.Builder
-	b.WriteString("<</S /" + string(e.tag) + " /P " + ref(above))
+	b := append(append(w.scratch[:0], "<</S /"...), e.tag...)
+	b = appendRef(append(b, " /P "...), above)
 	if e.alt != "" {
-		b.WriteString(" /Alt " + textString(e.alt))
+		b = appendText(append(b, " /Alt "...), e.alt)
 	}
 	if e.actual != "" {
-		b.WriteString(" /ActualText " + textString(e.actual))
+		b = appendText(append(b, " /ActualText "...), e.actual)
 	}
-	b.WriteString(e.attributes())
+	b = append(b, e.attributes()...)
 	page := firstPage(e)
 	if page != nil {
-		b.WriteString(" /Pg " + ref(w.sheets[page.number]))
+		b = appendRef(append(b, " /Pg "...), w.sheets[page.number])
 	}
-	b.WriteString(" /K [")
+	b = append(b, " /K ["...)
 	for _, p := range e.parts {
-		b.WriteString(" " + w.part(e, p, page))
+		b = w.part(append(b, ' '), e, p, page)
 	}
-	b.WriteString("]>>")
-	w.set(e.object, b.String())
+	w.scratch = append(b, "]>>"...)
+	w.set(e.object, string(w.scratch))
+	for _, p := range e.parts {
+		if p.element != nil {
+			w.element(p.element, e.object)
+		}
+	}
 }
 
 // attributes are what an element says beside its texts (14.8.5).
@@ -89,20 +94,19 @@ func (e *Element) attributes() string {
 	return ""
 }
 
-// part writes a part of an element, and what is below it.
-func (w *writer) part(of *Element, p part, page *page) string {
+// part writes a part of an element.
+func (w *writer) part(to []byte, of *Element, p part, page *page) []byte {
 	switch {
 	case p.element != nil:
-		w.element(p.element, of.object)
-		return ref(p.element.object)
+		return appendRef(to, p.element.object)
 	case p.link:
 		w.set(of.annotation, "<</Type /Annot /Subtype /Link /Rect "+decimals(of.area[:])+" /Border [0 0 0] /F 4 /Contents "+
 			textString(of.alt)+" /A <</S /URI /URI "+textString(of.address)+">> /StructParent "+strconv.Itoa(of.key)+">>")
-		return "<</Type /OBJR /Obj " + ref(of.annotation) + " /Pg " + ref(w.sheets[p.page.number]) + ">>"
+		return append(to, "<</Type /OBJR /Obj "+ref(of.annotation)+" /Pg "+ref(w.sheets[p.page.number])+">>"...)
 	case p.page == page:
-		return strconv.Itoa(p.mark)
+		return strconv.AppendInt(to, int64(p.mark), 10)
 	}
-	return "<</Type /MCR /Pg " + ref(w.sheets[p.page.number]) + " /MCID " + strconv.Itoa(p.mark) + ">>"
+	return append(to, "<</Type /MCR /Pg "+ref(w.sheets[p.page.number])+" /MCID "+strconv.Itoa(p.mark)+">>"...)
 }
 
 // firstPage is the page of an element's first marked content, nil if it has none of its own.

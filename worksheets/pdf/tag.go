@@ -94,9 +94,10 @@ type part struct {
 func (d *Document) In(tag Tag, draw func(), details ...Detail) *Element {
 	if d.draft {
 		draw()
-		return &Element{tag: tag}
+		return &d.drafted
 	}
-	e := &Element{tag: tag, above: d.open}
+	e := d.element()
+	e.tag, e.above = tag, d.open
 	for _, detail := range details {
 		detail(e)
 	}
@@ -104,6 +105,16 @@ func (d *Document) In(tag Tag, draw func(), details ...Detail) *Element {
 	d.open = e
 	draw()
 	d.open = e.above
+	return e
+}
+
+// element makes an empty one. They are made by the dozen, as a sheet has hundreds.
+func (d *Document) element() *Element {
+	if len(d.elements) == 0 {
+		d.elements = make([]Element, 64)
+	}
+	e := &d.elements[0]
+	d.elements = d.elements[1:]
 	return e
 }
 

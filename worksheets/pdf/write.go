@@ -3,12 +3,12 @@ package pdf
 // From a document to its objects: pages, fonts, labels, and what it says of itself.
 
 import (
-	"encoding/hex"
 	"encoding/xml"
 	"errors"
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode"
 	"unicode/utf16"
 )
 
@@ -44,6 +44,7 @@ type writer struct {
 	resources string // the fonts
 	images    map[*Picture]int
 	linkKeys  int // in the structure's parent tree, after those of the pages
+	scratch   []byte
 }
 
 // fonts adds the faces that something is written in, with the letters that are used.
@@ -143,18 +144,29 @@ func xmlText(text string) string {
 }
 
 // textString writes a text as PDF's own in UTF-16 (ISO 32000-1, 7.9.2.2).
-func textString(text string) string {
-	if !strings.ContainsFunc(text, func(r rune) bool { return r < ' ' || r >= 0x7f }) {
-		return "(" + escaped.Replace(text) + ")"
-	}
-	bytes := []byte{0xfe, 0xff}
-	for _, unit := range utf16.Encode([]rune(text)) {
-		bytes = append(bytes, byte(unit>>8), byte(unit))
-	}
-	return "<" + hex.EncodeToString(bytes) + ">"
-}
+func textString(text string) string { return string(appendText(nil, text)) }
 
-var escaped = strings.NewReplacer(`\`, `\\`, `(`, `\(`, `)`, `\)`)
+func appendText(to []byte, text string) []byte {
+	if strings.ContainsFunc(text, func(r rune) bool { return r < ' ' || r >= 0x7f }) {
+		to = append(to, "<feff"...)
+		for _, r := range text {
+			if high, low := utf16.EncodeRune(r); high != unicode.ReplacementChar {
+				to = appendHex(appendHex(to, uint16(high)), uint16(low))
+			} else {
+				to = appendHex(to, uint16(r))
+			}
+		}
+		return append(to, '>')
+	}
+	to = append(to, '(')
+	for _, c := range []byte(text) {
+		if c == '\\' || c == '(' || c == ')' {
+			to = append(to, '\\')
+		}
+		to = append(to, c)
+	}
+	return append(to, ')')
+}
 
 // decimal writes a number.
 func decimal(x float64) string { return string(appendNumber(nil, x)) }
@@ -170,9 +182,9 @@ func decimals(all []float64) string {
 
 // refs refers to objects as an array.
 func refs(numbers []int) string {
-	text := []byte("[")
+	text := append(make([]byte, 0, 2+10*len(numbers)), '[')
 	for _, n := range numbers {
-		text = append(strconv.AppendInt(text, int64(n), 10), " 0 R "...)
+		text = append(appendRef(text, n), ' ')
 	}
-	return string(text) + "]"
+	return string(append(text, ']'))
 }
