@@ -21,7 +21,9 @@ func (s *sheet) addressInLetters(width float64) {
 	s.y += 1
 	height := s.font(regular, 9)
 	lines := wrapAddress(s.doc, s.say("on-the-web")+" ", typed(s.address()), width)
-	s.lines(s.left(), s.y, lines, height)
+	for i, l := range lines { // no blank ends them: it would part the address for who copies it
+		s.doc.Text(s.left(), s.y+height*(float64(i)+0.76), l)
+	}
 	s.y += height * float64(len(lines))
 }
 

@@ -232,7 +232,7 @@ func (s *sheet) ask(a asked, x, y float64) {
 	}
 	s.font(regular, small)
 	s.doc.Shade(soft)
-	s.lines(x, low, spaced(a.kind), smallLine)
+	s.lines(x, low, a.kind, smallLine)
 	s.doc.Shade(0)
 	if !a.isAlone {
 		a.symbol.draw(x, first)
@@ -240,16 +240,7 @@ func (s *sheet) ask(a asked, x, y float64) {
 		s.doc.Text(x+a.symbol.width, first, " ")
 	}
 	s.font(regular, body)
-	s.lines(x+symbolWide, y, spaced(a.lines), a.line)
-}
-
-// spaced ends each line with a blank, so that who listens to a page hears its words apart.
-func spaced(lines []string) []string {
-	all := make([]string, len(lines))
-	for i, l := range lines {
-		all[i] = l + " "
-	}
-	return all
+	s.lines(x+symbolWide, y, a.lines, a.line)
 }
 
 // nameOf is how a box is called by who cannot see it: its prompt, or its symbol if that has been said before.

@@ -121,10 +121,7 @@ func (c *column) paragraph(style pdf.Style, size float64, text string, most int)
 
 // each puts lines one by one, so that a page may end after any of them.
 func (c *column) each(style pdf.Style, size, line, x float64, lines []string) {
-	for i, l := range lines {
-		if i+1 < len(lines) {
-			l += " " // which parts its last word from the next for those who hear it
-		}
+	for _, l := range lines {
 		c.put(line, func(y float64) {
 			c.font(style, size)
 			c.lines(x, y, []string{l}, line)

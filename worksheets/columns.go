@@ -26,6 +26,8 @@ type unit struct {
 	whole      bool    // it stays on one page
 	pictured   bool    // it begins with a picture
 	tabled     bool    // it ends with a table
+	headed     bool    // it begins with a heading
+	answered   bool    // it has questions with room below each
 	least      float64 // what a page must have left for its beginning
 	full, half float64 // its height across the page, and in a column
 }
@@ -62,6 +64,7 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 	var u unit
 	for i, n := range blocks {
 		_, heading := n.(*ast.Heading)
+		u.headed, u.answered = u.headed || heading, u.answered || s.chosen.written[n] && n.Kind() == ast.KindList
 		u.wide = u.wide || s.isWide(n)
 		if b, ok := n.(*lesson.WorkBlock); ok {
 			for _, row := range s.rows(b) {
@@ -134,7 +137,7 @@ func (s *sheet) isWide(n ast.Node) bool {
 	case *tables.Table:
 		return n.FirstChild() != nil && n.FirstChild().ChildCount() > 3
 	case *lesson.DataBlock:
-		return true
+		return !s.chosen.pointed[n]
 	}
 	return false
 }
@@ -185,8 +188,12 @@ func (s *sheet) pages(above float64) pages {
 	return pages{first: max(0, s.foot()-s.y), others: s.paper.Height - 2*Margin - footerHeight, above: above}
 }
 
-// leastBegun is what a page must have left for a text that goes on over the next.
-const leastBegun = 20
+// What a page must have left for a text that goes on over the next, and for a question with its room to write, which
+// stay together.
+const (
+	leastBegun    = 20
+	leastAnswered = 42
+)
 
 // begun is how much room there must be to begin a unit across a page, if it may go on over the next.
 func (s *sheet) begun(u unit) float64 {
@@ -195,6 +202,8 @@ func (s *sheet) begun(u unit) float64 {
 		return u.full
 	case u.tabled && u.full < shortTable+leastBegun:
 		return u.full
+	case u.answered:
+		return min(u.full, leastAnswered)
 	case u.pictured:
 		return min(u.full, s.fit.picture+leastBegun)
 	}
@@ -249,7 +258,7 @@ func cheapest(units []unit, on pages) []band {
 		last[to] = band{to - 1, to, to}
 		for from := to - 2; from >= 0 && halves(units[from:to]) < 2*highest; from-- {
 			b, height := lowest(units, from, to)
-			if height >= highest {
+			if height >= highest || partsSection(units, from, to) {
 				continue
 			}
 			if from == 0 {
@@ -267,6 +276,13 @@ func cheapest(units []unit, on pages) []band {
 	}
 	slices.Reverse(all)
 	return all
+}
+
+// partsSection tells whether a band would end within what stands below one of its headings. What follows would be read
+// as a part of the other column: the question of one station below the numbers of another.
+func partsSection(units []unit, from, to int) bool {
+	return to < len(units) && !units[to].headed &&
+		slices.ContainsFunc(units[from+1:to], func(u unit) bool { return u.headed })
 }
 
 // lowest parts units into two columns, as low as can be.

@@ -70,7 +70,7 @@ func (p pen) note(x, y, width, size float64, most int, text string) {
 		lines = append(lines[:most-1], strings.Join(lines[most-1:], " "))
 	}
 	for i, l := range lines {
-		p.doc.Text(x, y+float64(i)*size*point*leading, p.short(size, l, width))
+		p.doc.Text(x, y+float64(i)*size*point*leading, p.short(size, l, width)+" ") // parts words that are heard
 	}
 }
 

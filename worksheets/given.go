@@ -34,7 +34,7 @@ func (s *sheet) givens(rest []question) int {
 				if i == 0 {
 					s.font(regular, small)
 					s.doc.Shade(soft)
-					s.doc.Text(s.left(), base, kind)
+					s.doc.Text(s.left(), base, kind+" ")
 					s.doc.Shade(0)
 				}
 				line.draw(s.left()+symbolWide, base)

@@ -20,6 +20,7 @@ type span struct {
 	style pdf.Style
 	space bool // a blank comes before it
 	value *shown
+	cut   bool // the word goes on in the next line
 }
 
 // shown is a value in a text.
@@ -158,7 +159,7 @@ func (g *gatherer) spans() []span {
 			end++
 		}
 		if text := printable(string(set[i:end])); text != "" {
-			all = append(all, span{text, g.styles[i], space && len(all) > 0, g.values[i]})
+			all = append(all, span{text: text, style: g.styles[i], space: space && len(all) > 0, value: g.values[i]})
 			space = false
 		}
 		i = end
@@ -223,10 +224,11 @@ func (s *sheet) broken(word []span, size, width float64) []span {
 		s.font(p.style, size)
 		for rest := p.text; rest != ""; {
 			n := fitting(s.doc, rest, width)
-			all = append(all, span{rest[:n], p.style, true, nil})
+			all = append(all, span{text: rest[:n], style: p.style, space: true, cut: true})
 			rest = rest[n:]
 		}
 	}
+	all[len(all)-1].cut = false
 	return all
 }
 
@@ -269,7 +271,8 @@ func (s *sheet) widestWord(spans []span, size float64) float64 {
 	return most
 }
 
-// drawLine draws a line of spans from a left edge, the top of the line at y.
+// drawLine draws a line of spans from a left edge, the top of the line at y. It ends in a blank, so that who listens to
+// a page hears its last word apart from the next line's first; a word that goes on there has none.
 func (s *sheet) drawLine(l textLine, x, y, size float64) {
 	at := y + s.line(size)*0.5 + size*point*0.35
 	for i := 0; i < len(l); {
@@ -285,10 +288,10 @@ func (s *sheet) drawLine(l textLine, x, y, size float64) {
 			text += l[end].text
 			end++
 		}
-		if end < len(l) && l[end].space {
+		if end < len(l) && l[end].space || end == len(l) && !l[end-1].cut {
 			text += " " // so that the words stay apart when they are read
 		}
-		s.drawSpan(span{text, l[i].style, false, l[i].value}, x, at, size)
+		s.drawSpan(span{text: text, style: l[i].style, value: l[i].value}, x, at, size)
 		s.font(l[i].style, size)
 		x += s.doc.Width(strings.TrimSuffix(text, " "))
 		i = end

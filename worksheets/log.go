@@ -133,8 +133,13 @@ func (s *sheet) results() {
 	all := s.ownResults()
 	width := (s.width() - apart*(abreast-1)) / abreast
 	for i := 0; i < len(all); i += abreast {
-		s.put(high, func(y float64) {
-			for j, r := range all[i:min(i+abreast, len(all))] {
+		row := all[i:min(i+abreast, len(all))]
+		most := 1
+		for _, r := range row {
+			most = max(most, len(s.resultLines(r, width)))
+		}
+		s.put(high+float64(most-1)*labelSize*point*leading, func(y float64) {
+			for j, r := range row {
 				s.result(r, s.left()+float64(j)*(width+apart), y, width)
 			}
 		})
@@ -159,12 +164,18 @@ func (s *sheet) result(r result, x, y, width float64) {
 		}, pdf.Alt(r.find.Name+" "+unit))
 		if unit != "" {
 			s.font(regular, body)
-			s.doc.Text(x+width-wide, y+base, unit)
+			s.doc.Text(x+width-wide, y+base, unit+" ")
 		}
-		s.font(regular, labelSize)
-		lines := s.wrap(inShort(r.find.Prompt), width)
-		s.lines(x, y+base+1.4, short(lines, 1), labelSize*point*leading)
+		lines := s.resultLines(r, width)
+		s.lines(x, y+base+1.4, lines, labelSize*point*leading)
 	})
+}
+
+// resultLines is what a result is, in few lines of small type.
+func (s *sheet) resultLines(r result, width float64) []string {
+	const most = 3
+	s.font(regular, labelSize)
+	return short(s.wrap(inShort(r.find.Prompt), width), most)
 }
 
 // answerOf is the number of a result without its unit: its key if it has one.

@@ -130,13 +130,13 @@ func (s *sheet) programRows(spans []span, width float64) []textLine {
 	blank := false // the code so far ends with one
 	for _, p := range spans {
 		if p.value != nil {
-			words, blank = append(words, span{p.text, p.style, blank, p.value}), false
+			words, blank = append(words, span{text: p.text, style: p.style, space: blank, value: p.value}), false
 			continue
 		}
 		for i, w := range strings.Split(p.text, " ") {
 			blank = blank || i > 0
 			if w != "" {
-				words, blank = append(words, span{w, p.style, blank, nil}), false
+				words, blank = append(words, span{text: w, style: p.style, space: blank}), false
 			}
 		}
 	}

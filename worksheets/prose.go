@@ -40,9 +40,12 @@ func (s *sheet) node(n ast.Node) {
 	case *ast.FencedCodeBlock, *ast.CodeBlock:
 		s.program(s.typed(n))
 	case *lesson.DataBlock:
-		if n.Name == lesson.ShowBlock {
+		switch {
+		case n.Name == lesson.ShowBlock:
 			s.figures(n)
-		} else {
+		case s.chosen.pointed[n]:
+			s.pointer()
+		default:
 			s.data(n)
 		}
 	}
@@ -139,6 +142,14 @@ func (s *sheet) textBlock(n ast.Node) {
 	if introduces(n) {
 		s.need(s.line(body)*float64(min(len(lines), 4)) + 10)
 	}
+	s.doc.In(pdf.P, func() { s.putLines(lines, 0, body) })
+	s.gap(0.8)
+}
+
+// pointer says where to go on where something waits for answers.
+func (s *sheet) pointer() {
+	s.gap(1.2)
+	lines := s.setLines(s.wordsOf(s.say("look-then"), regular), body, s.width())
 	s.doc.In(pdf.P, func() { s.putLines(lines, 0, body) })
 	s.gap(0.8)
 }

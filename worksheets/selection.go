@@ -24,12 +24,13 @@ type selection struct {
 	printed map[ast.Node]bool                  // those that are printed in their place
 	later   []*lesson.DataBlock                // what waits for answers, to be printed last
 	part    map[*lesson.DataBlock]*ast.Heading // that these are from; nil above the first heading
+	pointed map[ast.Node]bool                  // those of them in whose place the sheet says where they are
 }
 
 // selectionOf decides what is printed of a lesson.
 func selectionOf(l *work.Lesson, brief bool) *selection {
 	s := &selection{lesson: l, most: mostLeading, marks: map[ast.Node]lesson.PaperMark{}, written: map[ast.Node]bool{},
-		printed: map[ast.Node]bool{}, part: map[*lesson.DataBlock]*ast.Heading{}}
+		printed: map[ast.Node]bool{}, part: map[*lesson.DataBlock]*ast.Heading{}, pointed: map[ast.Node]bool{}}
 	for n, mark := range lesson.MarkedBlocks(l.Body) {
 		if !lesson.ForMentors(n) {
 			s.blocks = append(s.blocks, n)
@@ -46,6 +47,7 @@ func selectionOf(l *work.Lesson, brief bool) *selection {
 			part = h
 		}
 		if d, ok := n.(*lesson.DataBlock); ok && s.isLater(d) {
+			s.pointed[d] = len(s.later) == 0 || s.part[s.later[len(s.later)-1]] != part // once in a part
 			s.later = append(s.later, d)
 			s.part[d] = part
 		}
@@ -267,6 +269,7 @@ func (s *selection) asks(list ast.Node) bool {
 // OnPaper gives the blocks of a lesson that worksheets print, in their order.
 func OnPaper(l *work.Lesson) []ast.Node {
 	s := selectionOf(l, false)
+	s.pointed = nil
 	all := s.inPlace()
 	for _, d := range s.later {
 		all = append(all, d)
@@ -274,11 +277,11 @@ func OnPaper(l *work.Lesson) []ast.Node {
 	return all
 }
 
-// inPlace are the blocks that are printed where they stand.
+// inPlace are the blocks that are printed where they stand, and those that the sheet points to from there.
 func (s *selection) inPlace() []ast.Node {
 	var all []ast.Node
 	for _, n := range s.blocks {
-		if s.printed[n] {
+		if s.printed[n] || s.pointed[n] {
 			all = append(all, n)
 		}
 	}
