@@ -39,8 +39,8 @@ func TestLessonsAreShort(t *testing.T) {
 		if first > mostScreens*tabletScreen {
 			t.Errorf("%s: %d px are more than %d screens of a tablet", l.Slug, first, mostScreens)
 		}
-		if top.Lines > tabletScreen || top.Box > tabletScreen {
-			t.Errorf("%s: on the first screen are not the first lines and the first box, whole: %+v", l.Slug, top)
+		if top.Lines > tabletScreen || top.Do == 0 || top.Do > tabletScreen {
+			t.Errorf("%s: on the first screen are not the first lines and the first thing to do, whole: %+v", l.Slug, top)
 		}
 		pages := 0
 		for _, paper := range [][2]float64{browser.A4, browser.Letter} {
@@ -59,17 +59,18 @@ func TestLessonsAreShort(t *testing.T) {
 }
 
 // A lessonTop is where things at the top of a lesson end, in pixels of CSS from the top of the page: what is needed and
-// to take care of, the first lines of the first part, its first box with its frame (0 if it has none).
-type lessonTop struct{ Care, Lines, Box int }
+// to take care of, the first lines of the first part, the first thing to do in it, whole: the questions asked aloud, all
+// of them, or the first box with its frame, whichever comes first (0 if it has neither).
+type lessonTop struct{ Care, Lines, Do int }
 
 func topOf(t *testing.T, tab *browser.Tab) lessonTop {
 	t.Helper()
 	return browser.Ask[lessonTop](t, tab, `(() => {
 		const end = (e) => e ? Math.ceil(e.getBoundingClientRect().bottom + scrollY) : 0;
-		const box = [...document.querySelectorAll("article :is(input, textarea)")].find((e) => e.checkVisibility());
+		const todo = [...document.querySelectorAll(".part > ol, .part :is(input, textarea)")].find((e) => e.checkVisibility());
 		return {
 			care: end(document.querySelector(".needs")), lines: end(document.querySelector(".part > summary + *")),
-			box: end(box?.closest(".box") ?? box),
+			do: end(todo?.closest(".box") ?? todo),
 		};
 	})()`)
 }
