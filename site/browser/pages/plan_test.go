@@ -69,11 +69,11 @@ func TestTheBarSaysWhatIsNowAndNext(t *testing.T) {
 	for _, c := range [][3]string{
 		{"", "17:23", "Start now ¦"},
 		{"17:00", "16:48", "16:48 ¦ Warm-up ¦ starts in 12 min ¦"},
-		{"17:00", "17:20", "17:20 ¦ Work it out ¦ 3 of 13 min left ¦ 17:23 Try it on the floor › ¦ 34 %"},
-		{"17:00", "17:48", "17:48 ¦ Exit ticket ¦ 3 of 4 min left ¦ 17:51 Going further › ¦ 81 %"},
+		{"17:00", "17:20", "17:20 ¦ Work it out ¦ 3 of 13 min left ¦ 17:23 Try it on the floor › ¦ 33 %"},
+		{"17:00", "17:48", "17:48 ¦ Exit ticket ¦ 3 of 4 min left ¦ 17:51 Going further › ¦ 80 %"},
 		{"17:00", "17:58", "17:58 ¦ Pack away ¦ 2 of 3 min left ¦ 97 %"},
 		{"17:00", "18:10", "18:10 ¦ Pack away ¦ ended at 18:00 ¦"},
-		{"23:50", "00:02", "00:02 ¦ Work it out ¦ 11 of 13 min left ¦ 00:13 Try it on the floor › ¦ 21 %"},
+		{"23:50", "00:02", "00:02 ¦ Work it out ¦ 11 of 13 min left ¦ 00:13 Try it on the floor › ¦ 20 %"},
 	} {
 		if got := bar(c[0], c[1]); got != c[2] {
 			t.Errorf("with a start at %q the bar reads at %s %q, not %q", c[0], c[1], got, c[2])
