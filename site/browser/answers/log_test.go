@@ -19,8 +19,8 @@ import (
 )
 
 const (
-	season   = "students/index.html"
-	lesson12 = "students/12-review.html"
+	season     = "students/index.html"
+	lastLesson = "students/13-canal-day.html"
 	// The names of lesson 3's questions whose rings are filled.
 	ringsOf3 = `[...document.querySelectorAll("[data-of=rotations-distance] .right")].map((e) => e.dataset.n).join(" ")`
 	theLog   = `document.getElementById("_log").innerText.replace(/\s+/g, " ")`
@@ -189,16 +189,16 @@ func TestTheLastLessonHasTheLogsOfAll(t *testing.T) {
 	openAs(t, tab, root, browser.Lesson3, "Otters")
 	browser.Fill(t, tab, [][2]string{{"d", "65"}, {"C", "20.4"}})
 	kept(t, tab, "20.4")
-	tab.Open(t, root, lesson12)
+	tab.Open(t, root, lastLesson)
 	browser.Ready(t, tab)
 	const logs = `[...document.querySelectorAll("#_logs details:not([hidden])")].map((e) => e.textContent).join("¦")`
-	browser.Fill(t, tab, [][2]string{{"guess3", "7"}})
+	browser.Fill(t, tab, [][2]string{{"reach", "1.2"}})
 	browser.Wait(t, tab, logs+`.includes("20.4 cm") && !`+logs+`.includes("¦")`)
 	if got := browser.Ask[string](t, tab, logs); !strings.HasPrefix(got, "week 3 · Rotations for a distance") {
 		t.Errorf("the logs are %s", got)
 	}
-	openAs(t, tab, root, lesson12, "Herons")
-	browser.Fill(t, tab, [][2]string{{"guess3", "7"}})
+	openAs(t, tab, root, lastLesson, "Herons")
+	browser.Fill(t, tab, [][2]string{{"reach", "1.2"}})
 	browser.Wait(t, tab, logs+` === ""`)
 	tab.Report(t)
 }
@@ -256,12 +256,12 @@ func TestTheLogGoesWithTheWork(t *testing.T) {
 func TestTheLogsOfAFileMayBeAnything(t *testing.T) {
 	t.Parallel()
 	_, tab, root := opened(t)
-	openAs(t, tab, root, lesson12, "<img src=x onerror=boom()>s")
+	openAs(t, tab, root, lastLesson, "<img src=x onerror=boom()>s")
 	ids := browser.Ask[[]string](t, tab,
 		`[...document.querySelectorAll("#_logs [data-of]")].map((e) => e.dataset.of)`)
 	states := []string{"", "null", "5", "[]", `{"l":5,"r":5}`, `{"l":[null],"r":[null,5,{}]}`, `{"l":[[]]}`,
 		`{"l":[["x","y"]]}`, `{"l":[[{"toString":5},"y","z"]],"r":[["__proto__"]]}`,
-		`{"l":[["<img src=x onerror=boom()>","<b>b</b>","<script>c</script>"]]}`, `{"l":[["C","Way","20.4 cm"]]}`}
+		`{"l":[["<img src=x onerror=boom()>","<b>b</b>","<script>c</script>"]]}`, `{"r":{}}`, `{"l":[["C","Way","20.4 cm"]]}`}
 	taken := map[string]map[string]string{}
 	for i, id := range ids {
 		taken[id] = map[string]string{"#state": states[min(i, len(states)-1)]}
@@ -273,17 +273,17 @@ func TestTheLogsOfAFileMayBeAnything(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	browser.Fill(t, tab, [][2]string{{"guess3", "7"}})
+	browser.Fill(t, tab, [][2]string{{"reach", "1.2"}})
 	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.store.take(`+string(all)+`)
 		.then(() => dispatchEvent(new Event("focus")))`)
-	browser.Wait(t, tab, `document.getElementById("_logs").innerText.includes("Week 11")`)
+	browser.Wait(t, tab, `document.getElementById("_logs").innerText.includes("Week 12")`)
 	got := browser.Ask[string](t, tab, `[...document.querySelectorAll("#_logs details:not([hidden]) dl")]
 		.map((e) => e.textContent).join("|")`)
 	if want := "<img src=x onerror=boom()> <b>b</b><script>c</script>|C Way20.4 cm"; got != want {
 		t.Errorf("the logs are %s\nwant %s", got, want)
 	}
 	title := browser.Ask[string](t, tab, `document.getElementById("_log_title").textContent`)
-	if title != "<img src=x onerror=boom()>s’ log, week 12" {
+	if title != "<img src=x onerror=boom()>s’ log, week 13" {
 		t.Errorf("the log is headed %q", title)
 	}
 	tab.Open(t, root, season)
@@ -359,10 +359,10 @@ func TestTheSeasonAndTheLogAreReadableWithoutScripts(t *testing.T) {
 		document.querySelectorAll(".season .rings i").length > 100 && !document.querySelector(".season .right")`) {
 		t.Error("without scripts the season offers what does nothing, or rings are not all empty")
 	}
-	tab.Open(t, root, lesson12)
+	tab.Open(t, root, lastLesson)
 	got := browser.Ask[string](t, tab, `document.getElementById("_log").innerText +
 		document.getElementById("_logs").innerText`)
-	for _, want := range []string{"Our log, week 12", "Your numbers come together here", "Our log of the season"} {
+	for _, want := range []string{"Our log, week 13", "Your numbers come together here", "Our log of the season"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("without scripts the log lacks %q: %s", want, got)
 		}
