@@ -7,6 +7,7 @@ import (
 	"maps"
 	"slices"
 	"strconv"
+	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/work"
@@ -19,6 +20,21 @@ type tapeStrip []tapePart
 type tapePart struct {
 	lesson.TimedPart
 	Finds []string // its questions by name, in the order of the page: students' tapes have a ring for each
+}
+
+// narrow is up to how many minutes a part may be too short for two words of its name, on a screen or another.
+const narrow = 4
+
+// First is as much of a part's label as always fits: a narrow part's first word, the whole label of another.
+func (p tapePart) First() string { return strings.TrimSuffix(p.Label, p.Rest()) }
+
+// Rest is what follows the first word of a narrow part's label; the style sheet shows it where there is room.
+func (p tapePart) Rest() string {
+	end := strings.IndexByte(p.Label, ' ')
+	if end < 0 || p.Minutes > narrow {
+		return ""
+	}
+	return p.Label[end:]
 }
 
 // tapeParts are the timed parts of a lesson, each with when it starts and ends.

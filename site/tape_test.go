@@ -34,6 +34,23 @@ func TestALongTitleIsShortOnTheTapeWhereThatNamesItsPartAlone(t *testing.T) {
 	}
 }
 
+func TestANarrowPartIsNamedByItsFirstWordWithTheRestAsAnExtra(t *testing.T) {
+	for _, x := range []struct {
+		minutes            int
+		title, first, rest string
+	}{
+		{3, "Pack away", "Pack", " away"},
+		{4, "Exit ticket: the log", "Exit", " ticket"},
+		{5, "Exit ticket", "Exit ticket", ""},
+		{3, "Feast", "Feast", ""},
+	} {
+		part := tapeParts(titled(x.minutes, x.title))[0]
+		if part.First() != x.first || part.Rest() != x.rest {
+			t.Errorf("%s, %d min: %q and %q", x.title, x.minutes, part.First(), part.Rest())
+		}
+	}
+}
+
 func TestNumeralsStandWherePartsStartAndEveryTenMinutesWhereThereIsRoom(t *testing.T) {
 	for _, x := range []struct {
 		minutes []int

@@ -11,7 +11,8 @@ type fit struct {
 	picture float64 // how high a picture is at most
 	leading float64 // height of a line of prose by its size
 	columns bool    // narrow blocks stand side by side
-	terse   bool    // what explains more than it says stays on the page
+	terse   bool    // head, log and boxes are as small as they serve
+	brief   bool    // what explains more than it says stays on the page
 }
 
 // fits are the ways in which a sheet is laid out, from roomy to tight.
@@ -22,7 +23,7 @@ var fits = []fit{
 	{room: 20, picture: 50, leading: 1.28, columns: true, terse: true},
 	{room: 15, picture: 45, leading: 1.25, columns: true, terse: true},
 	{room: 15, picture: 40, leading: 1.2, columns: true, terse: true},
-	{room: 10, picture: 34, leading: 1.15, columns: true, terse: true},
+	{room: 10, picture: 34, leading: 1.15, columns: true, terse: true, brief: true},
 }
 
 // An outcome is what a way of laying a sheet out comes to.

@@ -14,7 +14,7 @@ const (
 	fanHead  = 16 // room for the numbers above the far edge
 	fanFoot  = 7  // room below the apex
 	fanMost  = 200
-	fanEvery = 150 // nearer, the numbers of single degrees run together, and
+	fanEvery = 160 // nearer, the numbers of single degrees run together, and
 	fanLeast = 90  // nearer, those of every second
 
 	fanRow, fanRowOdd = 1.6, 8.9 // from the far edge to the base lines of the numbers

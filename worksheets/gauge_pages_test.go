@@ -33,14 +33,15 @@ func emptySheet(p Paper, gauges ...Gauge) *sheet {
 	s.lesson = &work.Lesson{Lesson: &lesson.Lesson{Body: ast.NewDocument()}}
 	for _, g := range gauges {
 		s.lesson.Gauges = append(s.lesson.Gauges, &work.Gauge{Gauge: &lesson.Gauge{Kind: g.Kind, Text: "What it is for"},
-			Size: quantity.Quantity{Number: g.Size}, SizeText: "so much"})
+			Size: quantity.Quantity{Number: g.Size}, SizeText: "so much", Inches: g.Inches})
 	}
 	s.doc = newDocument("gauges", "test", "en")
 	return s
 }
 
 var (
-	ruler, longRuler = Gauge{Kind: Ruler, Size: 160}, Gauge{Kind: Ruler, Size: 240}
+	// In inches, since the edge of a page is a ruler in centimetres.
+	ruler, longRuler = Gauge{Kind: Ruler, Size: 6 * inch, Inches: true}, Gauge{Kind: Ruler, Size: 9.5 * inch, Inches: true}
 	strip            = Gauge{Kind: Wrap, Size: 70}
 	target           = Gauge{Kind: Target, Size: 1200}
 	fan              = Gauge{Kind: Fan, Size: 1200}
@@ -80,7 +81,7 @@ func TestGaugesGoBelowTheText(t *testing.T) {
 		{150, []Gauge{squares, target}, 2}, // squares below the text
 		{60, []Gauge{squares, longRuler}, 2},
 		{60, []Gauge{target, fan, rose}, 3},
-		{60, []Gauge{{Kind: Ruler, Size: 10.7 * inch}, ruler}, 2},
+		{60, []Gauge{{Kind: Ruler, Size: 10.7 * inch, Inches: true}, ruler}, 2},
 	} {
 		s := gaugesFrom(Papers[0], test.from, test.gauges...)
 		if got := s.doc.PageCount(); got != test.pages {
@@ -129,7 +130,7 @@ func TestALongRulerStandsBesideTheTextOfTheFirstPage(t *testing.T) {
 
 // TestARulerThatOnlyALyingPageHoldsHasOne at the end, with no empty page before it.
 func TestARulerThatOnlyALyingPageHoldsHasOne(t *testing.T) {
-	s := gaugesFrom(Papers[1], 100, Gauge{Kind: Ruler, Size: 10 * inch}, ruler)
+	s := gaugesFrom(Papers[1], 100, Gauge{Kind: Ruler, Size: 10 * inch, Inches: true}, ruler)
 	if got := s.doc.PageCount(); got != 2 || s.lying[1] || !s.lying[2] {
 		t.Errorf("%d pages, lying: %v; two were expected, of which the second lies", got, s.lying)
 	}

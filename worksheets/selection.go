@@ -28,7 +28,7 @@ type selection struct {
 }
 
 // selectionOf decides what is printed of a lesson.
-func selectionOf(l *work.Lesson, terse bool) *selection {
+func selectionOf(l *work.Lesson, brief bool) *selection {
 	s := &selection{lesson: l, most: mostLeading, marks: map[ast.Node]lesson.PaperMark{}, written: map[ast.Node]bool{},
 		printed: map[ast.Node]bool{}, part: map[*lesson.DataBlock]*ast.Heading{}, pointed: map[ast.Node]bool{}}
 	for n, mark := range lesson.MarkedBlocks(l.Body) {
@@ -37,8 +37,8 @@ func selectionOf(l *work.Lesson, terse bool) *selection {
 			s.marks[n] = mark
 		}
 	}
-	if terse {
-		s.most = mostTerse
+	if brief {
+		s.most = mostBrief
 	}
 	s.findWritten()
 	var part *ast.Heading
@@ -139,7 +139,7 @@ func isAllStrong(n ast.Node) bool {
 // hardly room.
 const (
 	mostLeading = 240
-	mostTerse   = 130
+	mostBrief   = 130
 )
 
 // introductions adds the paragraphs that lead to what comes next. They are gone through from the last, since one may

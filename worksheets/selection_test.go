@@ -3,8 +3,10 @@ package worksheets_test
 // What goes on paper, decided by what it is; and that teams without a device find on it what they need.
 
 import (
+	"cmp"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -156,10 +158,6 @@ func pageCount(t *testing.T, pdf []byte) int {
 	return n
 }
 
-// mostOf are the pages of lessons that do not fit on four in type of 12 points, on the paper where they are more.
-var mostOf = map[string]int{"01": 5, "03": 5, "04": 5, "05": 6, "06": 5, "07": 8, "08": 6, "09": 5, "10": 5, "11": 5,
-	"12": 6}
-
 const mostPages = 4
 
 func TestSheetsHaveFewPagesAndBothEditionsTheSame(t *testing.T) {
@@ -169,8 +167,8 @@ func TestSheetsHaveFewPagesAndBothEditionsTheSame(t *testing.T) {
 		keyed := sheetsOf("mentors", l)
 		for i, name := range sheetsOf("students", l) {
 			n := pageCount(t, files[name])
-			if most := max(mostOf[l.Slug[:2]], mostPages); n > most {
-				t.Errorf("%s has %d pages, more than %d", name, n, most)
+			if n > mostPages {
+				t.Errorf("%s has %d pages, more than %d", name, n, mostPages)
 			}
 			if k := pageCount(t, files[keyed[i]]); k != n {
 				t.Errorf("%s has %d pages, the students' %d", keyed[i], k, n)
@@ -181,6 +179,56 @@ func TestSheetsHaveFewPagesAndBothEditionsTheSame(t *testing.T) {
 		}
 	}
 }
+
+// TestBothEditionsBeginEachPageWithTheSame looks at the first words below the centimetre edge.
+func TestBothEditionsBeginEachPageWithTheSame(t *testing.T) {
+	t.Parallel()
+	proved, files := builtDemo(t)
+	for _, l := range proved.Lessons {
+		keyed := sheetsOf("mentors", l)
+		for i, name := range sheetsOf("students", l) {
+			students, mentors := pageBeginnings(t, files[name]), pageBeginnings(t, files[keyed[i]])
+			if !slices.Equal(students, mentors) {
+				t.Errorf("%s begins its pages with %q, that of mentors with %q", name, students, mentors)
+			}
+		}
+	}
+}
+
+// pageBeginnings are the first three words of each page that are no number and lie left of the edge, as tagged.
+func pageBeginnings(t *testing.T, pdf []byte) []string {
+	t.Helper()
+	var all []string
+	for _, page := range strings.Split(tool(t, pdf, "pdftotext", "-bbox", "FILE", "-"), "<page ")[1:] {
+		width, err := strconv.ParseFloat(regexp.MustCompile(`width="([\d.]+)"`).FindStringSubmatch(page)[1], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		type found struct {
+			y, x float64
+			text string
+		}
+		var words []found
+		for _, m := range placedWord.FindAllStringSubmatch(page, -1) {
+			x, _ := strconv.ParseFloat(m[1], 64)
+			y, _ := strconv.ParseFloat(m[2], 64)
+			if x < width-(worksheets.Margin+10)*72/25.4 && x < width/4 {
+				words = append(words, found{y, x, m[3]})
+			}
+		}
+		slices.SortStableFunc(words, func(a, b found) int {
+			return cmp.Or(cmp.Compare(math.Round(a.y), math.Round(b.y)), cmp.Compare(a.x, b.x))
+		})
+		first := ""
+		for _, w := range words[:min(2, len(words))] {
+			first += " " + w.text
+		}
+		all = append(all, first)
+	}
+	return all
+}
+
+var placedWord = regexp.MustCompile(`<word xMin="([\d.]+)" yMin="([\d.]+)"[^>]*>([^<]+)<`)
 
 var word = regexp.MustCompile(`yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">([^<]+)<`)
 

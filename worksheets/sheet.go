@@ -69,7 +69,7 @@ func bestFit(p Paper, about About, l *work.Lesson, cards []Card) (*sheet, error)
 
 func newSheet(p Paper, about About, l *work.Lesson, mentors bool, f fit) *sheet {
 	return &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{}, fit: f,
-		chosen: selectionOf(l, f.terse)}
+		chosen: selectionOf(l, f.brief)}
 }
 
 // all puts all that is on a sheet.

@@ -31,6 +31,15 @@ type tableRow struct {
 	height float64
 }
 
+// tableNeeds is what a page must have left for the beginning of a table: for its head and first row, or all of a short
+// one.
+func (s *sheet) tableNeeds(g laidTable) float64 {
+	if whole := g.height(); whole <= shortTable || len(g.rows) == 1 {
+		return whole
+	}
+	return g.rows[0].height + g.rows[1].height
+}
+
 // height is that of all rows.
 func (g laidTable) height() float64 {
 	sum := 0.0
@@ -48,15 +57,7 @@ func (s *sheet) table(n *tables.Table) {
 	}
 	s.gap(1.5)
 	head := g.rows[0]
-	first := 0.0
-	if len(g.rows) > 1 {
-		first = g.rows[1].height
-	}
-	whole := g.height()
-	if whole > shortTable {
-		whole = head.height + first
-	}
-	s.need(whole)
+	s.need(s.tableNeeds(g))
 	s.doc.In(pdf.Table, func() {
 		for i, row := range g.rows {
 			if i > 1 && s.y+row.height > s.foot() && !s.measuring {

@@ -236,7 +236,7 @@ func TestAHundredDealsLeaveAHundredDots(t *testing.T) {
 	if n := count(t, tab, ".show-shuffle .h"); n != 0 {
 		t.Error("the true difference is there before the find is right")
 	}
-	if got := says(t, tab, ".show-shuffle"); got != "Deals: 101. The numbers come when reach is right." {
+	if got := says(t, tab, ".show-shuffle"); got != "Deals: 101. The numbers come when most is right." {
 		t.Errorf("it says %q", got)
 	}
 	tab.Report(t)

@@ -39,8 +39,8 @@ func TestLessonsAreShort(t *testing.T) {
 		if first > mostScreens*tabletScreen {
 			t.Errorf("%s: %d px are more than %d screens of a tablet", l.Slug, first, mostScreens)
 		}
-		if top.Lines > tabletScreen || top.Box > tabletScreen {
-			t.Errorf("%s: on the first screen are not the first lines and the first box, whole: %+v", l.Slug, top)
+		if top.Lines > tabletScreen || top.Do == 0 || top.Do > tabletScreen {
+			t.Errorf("%s: on the first screen are not the first lines and the first thing to do, whole: %+v", l.Slug, top)
 		}
 		pages := 0
 		for _, paper := range [][2]float64{browser.A4, browser.Letter} {
@@ -59,17 +59,18 @@ func TestLessonsAreShort(t *testing.T) {
 }
 
 // A lessonTop is where things at the top of a lesson end, in pixels of CSS from the top of the page: what is needed and
-// to take care of, the first lines of the first part, its first box with its frame (0 if it has none).
-type lessonTop struct{ Care, Lines, Box int }
+// to take care of, the first lines of the first part, the first thing to do in it, whole: the questions asked aloud, all
+// of them, or the first box with its frame, whichever comes first (0 if it has neither).
+type lessonTop struct{ Care, Lines, Do int }
 
 func topOf(t *testing.T, tab *browser.Tab) lessonTop {
 	t.Helper()
 	return browser.Ask[lessonTop](t, tab, `(() => {
 		const end = (e) => e ? Math.ceil(e.getBoundingClientRect().bottom + scrollY) : 0;
-		const box = [...document.querySelectorAll("article :is(input, textarea)")].find((e) => e.checkVisibility());
+		const todo = [...document.querySelectorAll(".part > ol, .part :is(input, textarea)")].find((e) => e.checkVisibility());
 		return {
 			care: end(document.querySelector(".needs")), lines: end(document.querySelector(".part > summary + *")),
-			box: end(box?.closest(".box") ?? box),
+			do: end(todo?.closest(".box") ?? todo),
 		};
 	})()`)
 }
@@ -119,7 +120,7 @@ func TestAPrintedLessonLeavesOutWhatIsForTheScreen(t *testing.T) {
 }
 
 // TestLessonsStandStillWhileTheyAreLoaded adds up what moves in each lesson until it can be filled in, with the
-// typeface and without. That it may come late has a test of its own.
+// typeface and without; and in each of the mentors' pages. That it may come late has a test of its own.
 func TestLessonsStandStillWhileTheyAreLoaded(t *testing.T) {
 	t.Parallel()
 	built := browser.Demo(t)
@@ -130,9 +131,15 @@ func TestLessonsStandStillWhileTheyAreLoaded(t *testing.T) {
 			browser.Order(t, tab, network.SetBlockedURLs, network.SetBlockedURLsParams{
 				URLPatterns: []*network.BlockPattern{{URLPattern: "file:///*.woff2", Block: blocked}},
 			})
+			var names []string
 			for _, l := range built.Lessons {
-				tab.Open(t, built.Root(), "students/"+l.Slug+".html")
-				browser.Filled(t, tab)
+				names = append(names, "students/"+l.Slug+".html", "mentors/"+l.Slug+".html")
+			}
+			for _, name := range names {
+				tab.Open(t, built.Root(), name)
+				if strings.HasPrefix(name, "students/") {
+					browser.Filled(t, tab)
+				}
 				moved := browser.Ask[float64](t, tab, `new Promise((done) => {
 					let sum = 0;
 					new PerformanceObserver((list) => list.getEntries().forEach((e) => (sum += e.value)))
@@ -141,7 +148,7 @@ func TestLessonsStandStillWhileTheyAreLoaded(t *testing.T) {
 				})`)
 				most = max(most, moved)
 				if moved > mostShift {
-					t.Errorf("%s moves by %.3f at %d px, typeface blocked: %v", l.Slug, moved, screen[0], blocked)
+					t.Errorf("%s moves by %.3f at %d px, typeface blocked: %v", name, moved, screen[0], blocked)
 				}
 			}
 			t.Logf("at %d px, typeface blocked: %v, lessons move by %.3f at most", screen[0], blocked, most)
