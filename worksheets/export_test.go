@@ -12,7 +12,8 @@ import (
 // RowHeights are those of a lesson's rows on an endless page, with so much room for squares.
 func RowHeights(about About, l *work.Lesson, blocks []*lesson.WorkBlock, mentors bool, room float64) []float64 {
 	endless := Paper{"endless", 210, 1e6}
-	s := &sheet{paper: endless, about: about, lesson: l, mentors: mentors, lying: map[int]bool{}, fit: fit{room: room}}
+	s := &sheet{paper: endless, about: about, lesson: l, mentors: mentors, edgeless: true,
+		fit: fit{room: room}}
 	s.doc = newDocument("", "", "en")
 	s.newPage()
 	s.y++ // nothing is at the top of the page
