@@ -245,16 +245,17 @@ func decoded(script string) string {
 	return b.String()
 }
 
-// textOf is what a PDF says: its text as it is read, without the centimetres of its edge between the lines; its
-// properties, and its streams unpacked. It is put into a file of the given name for that.
+// textOf is what a PDF says: its text, without the centimetres of the edge at its right, which would get in between
+// words; the alternatives and other words of its objects, and its properties. It is put into a file of the given name
+// for that.
 func textOf(file string, pdf []byte) (string, error) {
 	if err := os.WriteFile(file, pdf, 0o600); err != nil {
 		return "", err
 	}
 	var all strings.Builder
 	for _, command := range [][]string{
-		{"pdfinfo", "-struct-text", file}, {"pdfinfo", file},
-		{"qpdf", "--qdf", "--object-streams=disable", file, "-"},
+		{"pdftotext", "-raw", "-x", "0", "-y", "0", "-W", textWidth, "-H", "900", file, "-"}, {"pdfinfo", file},
+		{"pdfinfo", "-meta", file}, {"qpdf", "--json", "--json-key=qpdf", file},
 	} {
 		out, err := exec.Command(command[0], command[1:]...).Output()
 		if err != nil {
@@ -264,6 +265,9 @@ func textOf(file string, pdf []byte) (string, error) {
 	}
 	return all.String(), nil
 }
+
+// textWidth is where the edge begins, in points from the left: 189 mm on A4. On Letter it begins 6 mm farther right.
+const textWidth = "535"
 
 // ofTool matches what qpdf says of page 35, say, which is not in the file.
 var ofTool = regexp.MustCompile(`(?m)^%% (Page|Contents for page|Original object ID:) .*$`)
