@@ -87,7 +87,7 @@ func tried(p Paper, about About, l *work.Lesson, cards []Card, f fit) (outcome, 
 
 // lastIsFull tells whether at least a third of the last page is used, not counting what is left free below the last.
 func (s *sheet) lastIsFull() bool {
-	const free = 8
+	const free = 12 // of the lines that a log ends with
 	return s.y-Margin-free >= (s.foot()-Margin)/3
 }
 
