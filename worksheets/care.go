@@ -35,7 +35,7 @@ func (s *sheet) careInShort(c Card) string {
 	if len(c.Wear) > 0 {
 		all = append(all, s.say("wear")+": "+strings.Join(c.Wear, "; ")+".")
 	}
-	if c.Both && !s.fit.terse {
+	if c.Both && !s.fit.brief {
 		all = append(all, s.say("for-adults")+": "+c.AdultsMay)
 	}
 	return strings.Join(all, " ")

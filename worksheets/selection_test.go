@@ -109,23 +109,22 @@ func TestAFractionInProseIsReadAsItIsWritten(t *testing.T) {
 // needed is what a team without a device cannot do without, lesson by lesson: data that questions refer to, roles,
 // steps, formulas, programs, questions to answer.
 var needed = map[string][]string{
-	"01": {"10 mm 0.57°", "The named wheel rolls backward.", "Skipper", "Logkeeper", "Measurer: lay the ruler square"},
-	"02": {"Lay the wheel flat between two blocks", "Dot watcher", "circumference = π × diameter"},
-	"03": {"barge.forward_rotations(__________)", "Tape an L of stiff card", "Lookout"},
+	"01": {"10 mm 0.57°", "It rolls backward.", "Skipper", "Logkeeper", "Measurer: lay the ruler square"},
+	"02": {"Push the blocks together until both just touch", "Dot watcher", "circumference = π × diameter"},
+	"03": {"barge.forward_rotations(__________)", "Pointer and berth as in lesson 1.", "Lookout"},
 	"04": {"1/16 in 0.0625 in", "error = measured − expected", "Skipper, Lookout, Measurer and Logkeeper"},
-	"05": {"Turner", "mismatch = 2 × track width", "Lift the barge with two hands, turn it half round"},
+	"05": {"Turner", "mismatch = 2 × track width", "Lift the barge with two hands and turn it"},
 	"06": {"Ruler B is a cloth tape", "correction = commanded ÷ measured"},
-	"07": {"30, 19, 24, 24, 11", "63, 78, 55, 65, 55", "Deal five cards into a heap",
+	"07": {"30, 19, 24, 24, 11", "63, 78, 55, 65, 55", "There are only six ways to deal them.",
 		"sticks ten dots", "Look here only after"},
-	"08": {"40, 35, 22, 38, 31, 29, 42, 38", "stays = (before + after) ÷ 2", "Turn the load round."},
-	"09": {"Pivot.", "5° 70 mm", "rotations = angle ÷ 360°"},
+	"08": {"40, 35, 22, 38, 31, 29, 42 and 38 mm", "stays = (before + after) ÷ 2", "Turn the load round."},
+	"09": {"In a pivot turn one wheel holds still", "5° 70 mm", "rotations = angle ÷ 360°"},
 	"10": {"Write your prediction beside the wharf"},
 	"11": {"Timekeeper", "speed = distance ÷ time", "times as fast × times as fast = times as far",
 		"Where the pointer stopped"},
-	"12": {"Station 1: which side?", "Station 7: choosing a base",
+	"12": {"Lock 1: which side?", "Lock 7: choosing a base",
 		"Straightness counts three times, room for tools twice",
-		"Station 8: finding the cause", "Its crew swaps the two wheels", "Station 11", "Exit ticket: the team’s log",
-		"What we tell the next crew", "What helped you most"},
+		"Lock 8: finding the cause", "Its crew only swaps the wheels", "Lock 11", "Exit ticket: the team’s log"},
 }
 
 func TestATeamWithPaperAloneHasWhatItNeeds(t *testing.T) {
