@@ -173,7 +173,6 @@ var shownAnyway = map[string]string{
 	"06-calibration 65 mm":       "the wheel by the ruler, a given, which is also the sample of a kit's wheel",
 	"08-finding-the-cause 31 mm": "a run of the log before the cloth, a given",
 	"12-review 1":                "a count without a unit, as of locks and crews",
-	"13-canal-day 1.2 cm":        "Heron's half spread of week 7, which crews copy from the table",
 }
 
 var (

@@ -111,8 +111,8 @@ func (s *sheet) font(style pdf.Style, size float64) float64 {
 	return size * point * leading
 }
 
-// lines draws lines of text from the top y, in the font that is set. Each ends in a blank, so that who listens to a page
-// hears its words apart.
+// lines draws lines of text from the top y, in the font that is set. Each ends in a blank, so that who listens
+// to a page hears its words apart.
 func (s *sheet) lines(x, y float64, lines []string, height float64) {
 	for i, l := range lines {
 		s.doc.Text(x, y+height*(float64(i)+0.76), strings.TrimSuffix(l, " ")+" ")

@@ -59,8 +59,8 @@ func TestLessonsAreShort(t *testing.T) {
 }
 
 // A lessonTop is where things at the top of a lesson end, in pixels of CSS from the top of the page: what is needed and
-// to take care of, the first lines of the first part, the first thing to do in it, whole: the questions asked aloud, all
-// of them, or the first box with its frame, whichever comes first (0 if it has neither).
+// to take care of, the first lines of the first part, the first thing to do in it, whole: the questions asked
+// aloud, all of them, or the first box with its frame, whichever comes first (0 if it has neither).
 type lessonTop struct{ Care, Lines, Do int }
 
 func topOf(t *testing.T, tab *browser.Tab) lessonTop {
