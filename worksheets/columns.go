@@ -223,8 +223,8 @@ type pages struct {
 	above         float64 // of a heading that stays with what comes first
 }
 
-// after tells how far down, from the first page's place on, something ends that begins as far down as at. It goes to the
-// next page where this one has not the least room that it needs.
+// after tells how far down, from the place on the first page, something ends that begins as far down as at.
+// It goes to the next page where this one has not the least room that it needs.
 func (p pages) after(at, height, least float64) float64 {
 	end := p.first
 	for end < at+1e-9 && p.others > 0 {

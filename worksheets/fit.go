@@ -85,11 +85,8 @@ func tried(p Paper, about About, l *work.Lesson, cards []Card, f fit) (outcome, 
 	return outcome{fit: f, pages: s.doc.PageCount(), full: s.lastIsFull(), sheet: s}, nil
 }
 
-// lastIsFull tells whether at least a third of the last page is used, not counting what is left free below the last.
-func (s *sheet) lastIsFull() bool {
-	const free = 12 // of the lines that a log ends with
-	return s.y-Margin-free >= (s.foot()-Margin)/3
-}
+// lastIsFull tells whether at least a third of the last page is used.
+func (s *sheet) lastIsFull() bool { return s.y-Margin >= (s.foot()-Margin)/3 }
 
 // A sheetKey names a lesson's sheets of a size of paper.
 type sheetKey struct {
