@@ -70,8 +70,5 @@ func (o outcome) isBetter(other outcome) bool {
 	return o.full && !other.full
 }
 
-// lastIsFull tells whether at least a third of the last page is used, not counting what is left free below the last.
-func (s *sheet) lastIsFull() bool {
-	const free = 12 // of the lines that a log ends with
-	return s.y-Margin-free >= (s.foot()-Margin)/3
-}
+// lastIsFull tells whether at least a third of the last page is used.
+func (s *sheet) lastIsFull() bool { return s.y-Margin >= (s.foot()-Margin)/3 }

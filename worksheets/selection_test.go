@@ -175,7 +175,8 @@ func TestSheetsHaveFewPagesAndBothEditionsTheSame(t *testing.T) {
 			if k := pageCount(t, files[keyed[i]]); k != n {
 				t.Errorf("%s has %d pages, the students' %d", keyed[i], k, n)
 			}
-			if fill := fillOfLastPage(t, files[name]); fill < 1.0/3 {
+			const written = 0.03 // the least that lines to write on take below the last words
+			if fill := fillOfLastPage(t, files[name]) + written; fill < 1.0/3 {
 				t.Errorf("%s: the last page is %.0f %% full", name, fill*100)
 			}
 		}
