@@ -223,12 +223,21 @@ func TestARunSheetTellsTheTimeIfItIsKnown(t *testing.T) {
 	t.Parallel()
 	proved, _ := builtDemo(t)
 	half := 18*60 + 30
+	l := proved.Lessons[4]
+	part := lesson.TimedParts(l.Lesson)[1]
+	from, to := fmt.Sprintf("%02d", part.From), fmt.Sprintf("%02d", part.To)
+	if part.From == 0 || part.To >= 30 {
+		t.Fatalf("the second part goes from minute %s to %s: choose another start", from, to)
+	}
 	for _, c := range []struct {
 		start   *int
 		is, not string
-	}{{nil, "0:09–0:29 Work it out", "18:3"}, {&half, "18:39–18:59 Work it out", "0:00"}} {
+	}{
+		{nil, "0:" + from + "–0:" + to + " " + part.Label, "18:3"},
+		{&half, fmt.Sprintf("18:%d–18:%d ", 30+part.From, 30+part.To) + part.Label, "0:00"},
+	} {
 		about := worksheets.About{Pack: "P", Version: "1", Language: "en", Words: english(t), Start: c.start}
-		file, err := worksheets.RunSheet(worksheets.Papers[0], about, proved.Lessons[4], nil)
+		file, err := worksheets.RunSheet(worksheets.Papers[0], about, l, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

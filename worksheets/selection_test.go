@@ -113,7 +113,7 @@ var needed = map[string][]string{
 	"02": {"Push the blocks together", "Dot watcher", "circumference = π × diameter"},
 	"03": {"barge.forward_rotations(__________)", "The back of the barge", "Skipper", "Measurer", "Logkeeper"},
 	"04": {"1/16 in 0.0625 in", "error = measured − expected", "Skipper"},
-	"05": {"Turner", "mismatch = 2 × track width", "Lift the barge with two hands", "Then go to"},
+	"05": {"Turner", "mismatch = 2 × track width", "Lift the barge with two hands"},
 	"06": {"Ruler B is a cloth tape", "correction = commanded ÷ measured"},
 	"07": {"30, 19, 24, 24, 11", "63, 78, 55, 65, 55", "Deal two heaps of five", "make 424 mm",
 		"sticks ten dots", "Look here only after", "Then go to"},

@@ -144,7 +144,7 @@ func TestAStudentsSheetHoldsNoKey(t *testing.T) {
 		mentors := text(t, files[sheetsOf("mentors", l)[0]])
 		for _, find := range l.Finds {
 			key := l.Of(find).Key
-			if key == nil {
+			if key == nil || key.Amount() == "1" { // also a count, as of locks and crews
 				continue
 			}
 			for name, text := range students {
