@@ -5,6 +5,7 @@ package worksheets_test
 
 import (
 	"path"
+	"strings"
 	"testing"
 
 	"trundle/testdata/pdfua"
@@ -73,5 +74,27 @@ func TestASheetThatALayoutMayBreakOnMeetsTheRulesOfAccessibility(t *testing.T) {
 	}
 	if n := len(sheetsIn(files)); n < 2*len(worksheets.Papers) {
 		t.Errorf("%d sheets", n)
+	}
+}
+
+// What is cut out has a page on its back if both sides are printed.
+func TestASheetWithAGaugeIsPrintedOnOneSide(t *testing.T) {
+	t.Parallel()
+	proved, files := builtDemo(t)
+	gauges := 0
+	for _, l := range proved.Lessons {
+		for _, name := range sheetsOf("students", l) {
+			file := drawing(t, files[name])
+			asked := strings.Contains(oneLine(text(t, files[name])), "Print on one side, at true size")
+			if is := strings.Contains(file, "/Duplex /Simplex"); is != asked {
+				t.Errorf("%s: one side is asked for: %t, and said: %t", name, is, asked)
+			}
+			if asked {
+				gauges++
+			}
+		}
+	}
+	if gauges < 8 {
+		t.Errorf("only %d sheets have gauges", gauges)
 	}
 }

@@ -187,6 +187,7 @@ func (s *sheet) stack(chosen []fitted, in place) float64 {
 func (s *sheet) gaugeHeading(free place) {
 	line := s.font(bold, 10)
 	text := short(s.wrap(s.say("gauge-page"), free.Width), 1)
+	s.doc.PrintOneSide()
 	s.doc.Bookmark(3, s.say("gauges"), free.Y)
 	s.doc.In(pdf.P, func() { s.lines(free.X, free.Y, text, line) })
 }

@@ -28,7 +28,8 @@ func TestARulerInCentimetresIsTheEdgeOfTheLastPage(t *testing.T) {
 		}
 	}
 	two := gaugesFrom(Papers[0], 100, centimetres, centimetres)
-	if got := strings.Count(strings.Join(strings.Fields(said(t, two)), " "), "along this edge"); got != 2 || two.doc.PageCount() != 1 {
+	text := strings.Join(strings.Fields(said(t, two)), " ")
+	if got := strings.Count(text, "along this edge"); got != 2 || two.doc.PageCount() != 1 {
 		t.Errorf("of two rulers %d are said, on %d pages", got, two.doc.PageCount())
 	}
 }

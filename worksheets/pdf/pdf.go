@@ -33,6 +33,7 @@ type Document struct {
 	elements   []Element        // room for those to come
 	used       [styles]glyphSet // what each face has written
 	draft      bool             // nothing is kept
+	oneSided   bool             // to be printed so
 	drafted    Element          // stands for all elements of a draft
 }
 
@@ -88,6 +89,9 @@ func (d *Document) SetPage(n int) {
 	d.pause()
 	d.current = d.pages[n-1]
 }
+
+// PrintOneSide asks for one side of the paper only: what is cut out must not take the next page's text with it.
+func (d *Document) PrintOneSide() { d.oneSided = true }
 
 // PageCount is how many pages there are.
 func (d *Document) PageCount() int { return len(d.pages) }

@@ -98,11 +98,19 @@ func (w *writer) catalog(tree int) int {
 	w.set(w.folder, "<</Type /Pages /Count "+strconv.Itoa(len(w.sheets))+" /Kids "+refs(w.sheets)+">>")
 	text := "<</Type /Catalog /Pages " + ref(w.folder) + " /Lang " + textString(w.info.Language) +
 		" /MarkInfo <</Marked true>> /StructTreeRoot " + ref(tree) + " /Metadata " + ref(w.metadata()) +
-		" /ViewerPreferences <</DisplayDocTitle true /PrintScaling /None>>" + w.labels()
+		" /ViewerPreferences <</DisplayDocTitle true /PrintScaling /None" + w.sides() + ">>" + w.labels()
 	if outline := w.outline(); outline > 0 {
 		text += " /Outlines " + ref(outline)
 	}
 	return w.addText(text + ">>")
+}
+
+// sides asks printers for one side of the paper.
+func (w *writer) sides() string {
+	if w.oneSided {
+		return " /Duplex /Simplex"
+	}
+	return ""
 }
 
 // labels are what readers call the pages.
