@@ -67,7 +67,8 @@ func topOf(t *testing.T, tab *browser.Tab) lessonTop {
 	t.Helper()
 	return browser.Ask[lessonTop](t, tab, `(() => {
 		const end = (e) => e ? Math.ceil(e.getBoundingClientRect().bottom + scrollY) : 0;
-		const todo = [...document.querySelectorAll(".part > ol, .part :is(input, textarea)")].find((e) => e.checkVisibility());
+		const all = [...document.querySelectorAll(".part > ol, .part :is(input, textarea)")];
+		const todo = all.find((e) => e.checkVisibility());
 		return {
 			care: end(document.querySelector(".needs")), lines: end(document.querySelector(".part > summary + *")),
 			do: end(todo?.closest(".box") ?? todo),
