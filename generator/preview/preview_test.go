@@ -431,13 +431,17 @@ func TestAPageThatHangsHoldsNobodyUp(t *testing.T) {
 	defer heard.Body.Close()
 	lines := bufio.NewReader(heard.Body)
 	files := pack()
-	for n := range 100 {
-		files["01-a.md"] = &fstest.MapFile{Data: []byte(lesson(10 * (n + 1)))}
+	const states, want = 100, "The last word."
+	for n := range states {
+		text := lesson(12 * (n + 1)) // all with the same body
+		if n == states-1 {
+			text += "\n" + want + "\n"
+		}
+		files["01-a.md"] = &fstest.MapFile{Data: []byte(text)}
 		if _, err := pages.Update(t.Context(), files, ""); err != nil {
 			t.Fatal(err)
 		}
 	}
-	want := fmt.Sprintf("Text %d", 1000%90)
 	for {
 		line, err := lines.ReadString('\n')
 		if err != nil {
