@@ -69,7 +69,14 @@ func glyphs(l *work.Lesson, problems *problem.List) {
 	}
 	value := func(v *lesson.Value) string { return l.OfValue(v).Text() }
 	for _, n := range worksheets.Printed(l) {
-		lacks(lesson.TextOf(n, l.Markdown, value), beginOf(n, l.Markdown), "this part of the sheet")
+		switch n := n.(type) { // the others: text
+		case *lesson.FilledCode:
+			lacks(codeOf(n), placeBelow(l.Markdown, n.Pos(), 1), "this program")
+		case *ast.FencedCodeBlock:
+			lacks(string(n.Lines().Value(l.Markdown)), beginOf(n, l.Markdown), "this program")
+		default:
+			lacks(lesson.TextOf(n, l.Markdown, value), beginOf(n, l.Markdown), "this part of the sheet")
+		}
 	}
 }
 
