@@ -31,7 +31,8 @@ type selection struct {
 // selectionOf decides what is printed of a lesson.
 func selectionOf(l *work.Lesson, brief bool) *selection {
 	s := &selection{lesson: l, brief: brief, most: mostLeading,
-		marks: map[ast.Node]lesson.PaperMark{}, written: map[ast.Node]bool{}, printed: map[ast.Node]bool{}, part: map[*lesson.DataBlock]*ast.Heading{}, pointed: map[ast.Node]bool{}}
+		marks: map[ast.Node]lesson.PaperMark{}, written: map[ast.Node]bool{}, printed: map[ast.Node]bool{},
+		part: map[*lesson.DataBlock]*ast.Heading{}, pointed: map[ast.Node]bool{}}
 	for n, mark := range lesson.MarkedBlocks(l.Body) {
 		if !lesson.ForMentors(n) {
 			s.blocks = append(s.blocks, n)
