@@ -32,11 +32,7 @@ func (d *Document) take(other *Document) {
 		b.page = c.pages[b.page]
 		d.bookmarks = append(d.bookmarks, b)
 	}
-	for style := range other.used {
-		for i, word := range other.used[style] {
-			d.used[style][i] |= word
-		}
-	}
+	d.use(other.used)
 }
 
 // copying copies a document's pages and elements, which refer to each other.
@@ -92,13 +88,13 @@ type packing struct {
 	length int // of the content
 }
 
-func (p *packing) of(content []byte) ([]byte, error) {
+func (p *packing) of(c *content) ([]byte, error) {
 	p.Lock()
 	defer p.Unlock()
 	var err error
-	if p.data == nil || p.length != len(content) { // or the page has been drawn on since
-		p.data, err = deflate(content)
-		p.length = len(content)
+	if p.data == nil || p.length != len(c.bytes) { // or the page has been drawn on since
+		p.data, err = deflate(c.bytes)
+		p.length = len(c.bytes)
 	}
 	return p.data, err
 }

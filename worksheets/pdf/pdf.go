@@ -47,6 +47,7 @@ type page struct {
 	marked        *Element   // which is part of this element; nil if it is an artifact
 	marks         []*Element // that the sequences are parts of, by their numbers
 	links         []*Element
+	stamps        []*Stamp
 	pictures      []*Picture
 	label         *string // what the pages' numbers begin with from here on
 }

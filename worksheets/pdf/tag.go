@@ -150,7 +150,7 @@ func (d *Document) mark() {
 		return
 	}
 	d.pause()
-	p.marking, p.marked = true, of
+	p.marking, p.marked, p.content.font = true, of, setFont{}
 	if of == nil {
 		p.content.raw("/Artifact BMC\n")
 		return
