@@ -5,6 +5,7 @@ package worksheets
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"trundle/generator/lesson"
@@ -234,7 +235,7 @@ func (c *column) ledLines(lead, text string, size, width float64, most int) []le
 // cut leaves so many of a text's lines, all of them for 0, in the font that is set.
 func (c *column) cut(lines []string, most int, width float64) []string {
 	if most > 0 && len(lines) > most {
-		lines = lines[:most]
+		lines = slices.Clone(lines[:most]) // the others may be wanted in another fit
 		lines[most-1] = ended(c.doc, lines[most-1], width)
 	}
 	return lines

@@ -20,8 +20,11 @@ type texts struct {
 	words map[wordsIn][]span
 	lines map[linesIn][]textLine
 
-	parted   map[string]*partedText
-	measured map[textIn][]word // of run sheets
+	parted map[string]*partedText
+	hung   map[hangIn][]string // of run sheets
+
+	chosen map[bool]*selection // by whether the fit is brief
+	best   map[Paper]outcome   // the fits that were chosen
 }
 
 type nodeIn struct {
@@ -43,7 +46,8 @@ type linesIn struct {
 
 func newTexts() *texts {
 	return &texts{nodes: map[nodeIn][]span{}, words: map[wordsIn][]span{}, lines: map[linesIn][]textLine{},
-		parted: map[string]*partedText{}, measured: map[textIn][]word{}}
+		parted: map[string]*partedText{}, hung: map[hangIn][]string{},
+		chosen: map[bool]*selection{}, best: map[Paper]outcome{}}
 }
 
 // textsOf are those that all sheets of a lesson share.
