@@ -74,12 +74,17 @@ type compressor struct {
 }
 
 // deflate compresses data with a compressor that is used again.
-func deflate(data []byte) ([]byte, error) {
+func deflate(data ...[]byte) ([]byte, error) {
 	z := compressors.Get().(*compressor)
 	defer compressors.Put(z)
 	z.out.Reset()
 	z.Reset(&z.out)
-	_, err := z.Write(data)
+	var err error
+	for _, part := range data {
+		if _, e := z.Write(part); err == nil {
+			err = e
+		}
+	}
 	if e := z.Close(); err == nil {
 		err = e
 	}

@@ -2,7 +2,10 @@ package pdf
 
 // Documents put one after the other into one.
 
-import "sync"
+import (
+	"slices"
+	"sync"
+)
 
 // Join makes a document of the pages, the structure and the bookmarks of others, each of them a Part of its own. They
 // are of one typeface, are finished, and stay as they are, so that each can be written as a file too.
@@ -58,16 +61,17 @@ func (c copying) structure(root, below *Element) {
 
 func (c copying) element(e, above *Element) *Element {
 	twin := c.to.element()
+	room := twin.parts
 	*twin = *e
-	twin.above, twin.parts = above, make([]part, len(e.parts))
-	for i, p := range e.parts {
+	twin.above, twin.parts = above, slices.Grow(room, len(e.parts))
+	for _, p := range e.parts {
 		if p.element != nil {
 			p.element = c.element(p.element, twin)
 		}
 		if p.page != nil {
 			p.page = c.pages[p.page]
 		}
-		twin.parts[i] = p
+		twin.parts = append(twin.parts, p)
 	}
 	c.elements[e] = twin
 	return twin

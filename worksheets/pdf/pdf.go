@@ -31,6 +31,7 @@ type Document struct {
 	root, open *Element
 	bookmarks  []bookmark
 	elements   []Element        // room for those to come
+	made       int              // how many there are
 	used       [styles]glyphSet // what each face has written
 	draft      bool             // nothing is kept
 	oneSided   bool             // to be printed so
@@ -83,7 +84,7 @@ func (d *Document) AddPage(width, height float64) {
 }
 
 // usualPage is how many bytes most pages have.
-const usualPage = 24 << 10
+const usualPage = 12 << 10
 
 // SetPage goes back to a page, the first being 1.
 func (d *Document) SetPage(n int) {

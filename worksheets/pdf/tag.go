@@ -79,6 +79,8 @@ type Element struct {
 
 	object, annotation, key int // numbers in the file: its own, its link's, and that of the link in the parent tree
 	begun                   bool
+
+	first [1]part // room for the parts of most
 }
 
 // A part of an element is another one, or a sequence of marked content on a page, or the link that is clicked.
@@ -115,6 +117,8 @@ func (d *Document) element() *Element {
 	}
 	e := &d.elements[0]
 	d.elements = d.elements[1:]
+	e.parts = e.first[:0]
+	d.made++
 	return e
 }
 
