@@ -20,6 +20,8 @@ type texts struct {
 	words map[wordsIn][]span
 	lines map[linesIn][]textLine
 
+	said   map[string]string // of the interface
+	finds  map[findIn]findSize
 	parted map[string]*partedText
 	hung   map[hangIn][]string // of run sheets
 
@@ -46,7 +48,7 @@ type linesIn struct {
 
 func newTexts() *texts {
 	return &texts{nodes: map[nodeIn][]span{}, words: map[wordsIn][]span{}, lines: map[linesIn][]textLine{},
-		parted: map[string]*partedText{}, hung: map[hangIn][]string{},
+		said: map[string]string{}, finds: map[findIn]findSize{}, parted: map[string]*partedText{}, hung: map[hangIn][]string{},
 		chosen: map[bool]*selection{}, best: map[Paper]outcome{}}
 }
 
