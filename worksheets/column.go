@@ -44,6 +44,20 @@ func (c *column) beside(shares ...share) {
 	c.y = low
 }
 
+// tried is how far down sections beside each other would go. Once one goes further than what is worth it, the others
+// do not matter.
+func (c *column) tried(shares []share, limited bool, most float64) float64 {
+	low, room := c.y, c.width-gutter*float64(len(shares)-1)
+	for _, s := range shares {
+		part := &column{c.runSheet, c.x, room * s.part, c.y, true}
+		s.put(part)
+		if low = max(low, part.y); limited && low >= most {
+			break
+		}
+	}
+	return low
+}
+
 // font sets style and size, and gives the height of a line.
 func (c *column) font(style pdf.Style, size float64) float64 {
 	c.doc.SetFont(style, size)

@@ -21,6 +21,7 @@ type texts struct {
 	lines map[linesIn][]textLine
 
 	said   map[string]string // of the interface
+	care   map[careIn][]span
 	finds  map[findIn]findSize
 	parted map[string]*partedText
 	hung   map[hangIn][]string // of run sheets
@@ -48,7 +49,7 @@ type linesIn struct {
 
 func newTexts() *texts {
 	return &texts{nodes: map[nodeIn][]span{}, words: map[wordsIn][]span{}, lines: map[linesIn][]textLine{},
-		said: map[string]string{}, finds: map[findIn]findSize{}, parted: map[string]*partedText{}, hung: map[hangIn][]string{},
+		said: map[string]string{}, care: map[careIn][]span{}, finds: map[findIn]findSize{}, parted: map[string]*partedText{}, hung: map[hangIn][]string{},
 		chosen: map[bool]*selection{}, best: map[Paper]outcome{}}
 }
 

@@ -65,8 +65,9 @@ func New(info Info, letters Typeface) *Document {
 
 // NewDraft begins a document for trying things out: it has pages and widths of text, and forgets what is drawn.
 func NewDraft(letters Typeface) *Document {
-	d := New(Info{}, letters)
-	d.draft = true
+	d := &Document{letters: letters, size: 10, draft: true}
+	d.root = &d.drafted
+	d.open = d.root
 	return d
 }
 
@@ -76,9 +77,9 @@ func (d *Document) IsDraft() bool { return d.draft }
 // AddPage begins a page of a size in millimetres and goes on there; so do elements that are open.
 func (d *Document) AddPage(width, height float64) {
 	d.pause()
-	d.current = &page{number: len(d.pages), packed: &packing{}, width: width, height: height}
+	d.current = &page{number: len(d.pages), width: width, height: height}
 	if d.current.content.off = d.draft; !d.draft {
-		d.current.content.bytes = make([]byte, 0, usualPage)
+		d.current.packed, d.current.content.bytes = &packing{}, make([]byte, 0, usualPage)
 	}
 	d.pages = append(d.pages, d.current)
 }
