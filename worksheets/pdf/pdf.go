@@ -85,7 +85,7 @@ func (d *Document) AddPage(width, height float64) {
 }
 
 // usualPage is how many bytes most pages have.
-const usualPage = 12 << 10
+const usualPage = 20 << 10
 
 // SetPage goes back to a page, the first being 1.
 func (d *Document) SetPage(n int) {
