@@ -49,7 +49,8 @@ type linesIn struct {
 
 func newTexts() *texts {
 	return &texts{nodes: map[nodeIn][]span{}, words: map[wordsIn][]span{}, lines: map[linesIn][]textLine{},
-		said: map[string]string{}, care: map[careIn][]span{}, finds: map[findIn]findSize{}, parted: map[string]*partedText{}, hung: map[hangIn][]string{},
+		said: map[string]string{}, care: map[careIn][]span{}, finds: map[findIn]findSize{},
+		parted: map[string]*partedText{}, hung: map[hangIn][]string{},
 		chosen: map[bool]*selection{}, best: map[Paper]outcome{}}
 }
 

@@ -20,7 +20,8 @@ func (d *Document) Bytes() ([]byte, error) {
 	d.writing.Lock()
 	defer d.writing.Unlock()
 	d.pause()
-	w := &writer{Document: d, file: newFile(d.made + 8*len(d.pages) + 64), images: map[*Picture]int{}, stamps: map[*Stamp]int{}}
+	w := &writer{Document: d, file: newFile(d.made + 8*len(d.pages) + 64),
+		images: map[*Picture]int{}, stamps: map[*Stamp]int{}}
 	w.fonts()
 	w.folder = w.reserve()
 	for range d.pages {
