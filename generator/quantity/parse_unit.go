@@ -17,7 +17,10 @@ func (p *Parser) literal() (*Literal, *Error) {
 	lit := &Literal{At: number.span, Number: number.number}
 	var err *Error
 	if !p.limitAhead() {
-		if lit.Unit, err = p.optionalUnit(); err != nil {
+		p.inFormula = true
+		lit.Unit, err = p.optionalUnit()
+		p.inFormula = false
+		if err != nil {
 			return nil, err
 		}
 	}
@@ -72,7 +75,7 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 	switch {
 	case t.kind == tokenSign && slices.Contains([]string{"%", "°", "″", "′"}, t.text):
 		return p.Unit()
-	case p.perUnit():
+	case p.perUnitAt(0) && !(p.inFormula && readsAsName(p.peekAt(2).text)):
 		return p.Unit()
 	case t.kind != tokenName || t.text == "to" || t.text == "π" || slices.Contains(p.endWords, t.text):
 		return Unit{}, nil
@@ -97,17 +100,14 @@ func (p *Parser) unitAt(n int) bool {
 	if t.kind == tokenSign {
 		return slices.Contains([]string{"%", "°", "″", "′"}, t.text)
 	}
-	_, isUnit := atomByName[t.text]
-	return t.kind == tokenName && isUnit || p.perUnitAt(n)
+	return t.kind == tokenName && readable(t.text) != nil || p.perUnitAt(n)
 }
 
-// perUnit tells whether a unit without anything above its line comes next: 1/s.
-func (p *Parser) perUnit() bool { return p.perUnitAt(0) }
-
+// perUnitAt tells whether a unit without anything above its line begins so many tokens on: 1/s.
 func (p *Parser) perUnitAt(n int) bool {
 	one, slash, name := p.peekAt(n), p.peekAt(n+1), p.peekAt(n+2)
 	return one.kind == tokenNumber && one.text == "1" && slash.kind == tokenSign && slash.text == "/" && !slash.spaced &&
-		name.kind == tokenName && !name.spaced && atomByName[name.text] != nil
+		name.kind == tokenName && !name.spaced && readable(name.text) != nil
 }
 
 // unit = ( name [power] | "1" "/" name [power] ) { ("/" | "·") name [power] }, without blanks
@@ -126,7 +126,7 @@ func (p *Parser) Unit() (Unit, *Error) {
 func (p *Parser) unit() (Unit, *Error) {
 	var u Unit
 	var err *Error
-	if p.perUnit() {
+	if p.perUnitAt(0) {
 		p.i++
 	} else {
 		u, err = p.unitFactor(1)
@@ -136,7 +136,7 @@ func (p *Parser) unit() (Unit, *Error) {
 		if slash.kind != tokenSign || slash.text != "/" && slash.text != "*" || slash.spaced || name.spaced {
 			return u, nil
 		}
-		if name.kind != tokenName || slash.text == "*" && atomByName[name.text] == nil {
+		if name.kind != tokenName || slash.text == "*" && (readable(name.text) == nil || p.inFormula && readsAsName(name.text)) {
 			return u, nil
 		}
 		p.i++
@@ -168,8 +168,8 @@ func (u Unit) merged() Unit {
 // unitFactor = name [power]; sign is −1 below the line.
 func (p *Parser) unitFactor(sign int) (Unit, *Error) {
 	t := p.peek()
-	a, ok := atomByName[t.text]
-	if !ok || t.kind != tokenName && t.kind != tokenSign {
+	a := readable(t.text)
+	if a == nil || t.kind != tokenName && t.kind != tokenSign {
 		return Unit{}, p.unknownUnit(t)
 	}
 	p.i++
@@ -217,13 +217,8 @@ func (p *Parser) unknownUnit(t token) *Error {
 		return p.unexpected("a unit", "a quantity")
 	}
 	e := &Error{Span: t.span, Slug: "unknown-unit", What: quote(t.text) + " is not a unit", Name: t.text}
-	names := slices.Collect(maps.Keys(atomByName))
+	names := slices.Concat(slices.Collect(maps.Keys(atomByName)), slices.Collect(maps.Keys(spokenAtoms)))
 	similar := Nearest(t.text, names)
-	for _, a := range atoms {
-		if slices.Contains(a.spoken, t.text) { // 3 ounces, which only prose has
-			similar = []string{a.symbol}
-		}
-	}
 	for _, name := range names {
 		if strings.EqualFold(name, t.text) && !slices.Contains(similar, name) {
 			similar = append(similar, name)
@@ -293,7 +288,7 @@ func (p *Parser) Target() (Target, *Error) {
 		word := p.peek()
 		n, negative, at, err := p.Number("a step")
 		if err != nil {
-			if atomByName[word.text] != nil {
+			if readable(word.text) != nil {
 				err.Hint = "for the unit write in " + word.text + "; a step is a number, such as 0.1 or 1/16"
 			}
 			return t, err

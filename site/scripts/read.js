@@ -68,16 +68,16 @@
       if (!power) break; // the ^ is left over
       end += all.length;
     }
-    const unit = { dim: [0, 0, 0, 0, 0], num: 1, den: 1, rot: true };
+    const unit = { dim: [0, 0, 0, 0, 0, 0, 0], num: 1, den: 1, rot: true };
     for (const key in powers) {
       const size = key.split(","); // the dimensions, num and den; multiplying makes them numbers
       let power = powers[key];
       if (power > 9 || power < -9) return { fault: "unit-power" };
-      if (power * size[1] * (size[6] - 1)) unit.rot = false;
+      if (power * size[1] * (size[8] - 1) && !+size[2]) unit.rot = false;
       for (const sign = Math.sign(power); power; power -= sign) {
         unit.dim = unit.dim.map((d, i) => d + sign * size[i]);
-        unit.num *= size[sign > 0 ? 5 : 6];
-        unit.den *= size[sign > 0 ? 6 : 5];
+        unit.num *= size[sign > 0 ? 7 : 8];
+        unit.den *= size[sign > 0 ? 8 : 7];
       }
     }
     return end < text.length ? { fault: "answer-left-over" } : unit;
