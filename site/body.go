@@ -330,6 +330,9 @@ func (b *body) liveNumber(r *work.Result, number string) string {
 		if !r.Target.Step.IsZero() {
 			data += ` data-to="` + r.Target.Step.String() + `"`
 		}
+		if larger := r.Target.Larger(); larger != "" {
+			data += ` data-v="` + larger + `"`
+		}
 	}
 	return `<span class="` + class + `"` + data + ">" + text + "</span>"
 }
@@ -349,7 +352,7 @@ func (b *body) valueText(v *lesson.Value) string {
 	}
 	r := b.lesson.OfValue(v)
 	if b.hidden(r) {
-		return strings.TrimSpace("____ " + r.Unit())
+		return strings.TrimSpace("____ " + r.Asked())
 	}
 	return r.Text()
 }

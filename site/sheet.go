@@ -51,6 +51,7 @@ type field struct {
 	Goal    quantity.Program `json:"goal,omitempty"`
 	Middle  []string         `json:"mid,omitempty"`    // finds that ask for a record's middle,
 	Spread  []string         `json:"spread,omitempty"` // and for its spread
+	Also    [][2]any         `json:"also,omitempty"`   // other units that an answer may be in, each with its tolerance
 	InOrder bool             `json:"ord,omitempty"`    // a record's readings follow each other
 }
 
@@ -153,6 +154,9 @@ func fieldOf(f *work.Field) field {
 		if f.Bounds.Positive {
 			out.Bounds[2] = 1
 		}
+	}
+	for _, other := range f.Also {
+		out.Also = append(out.Also, [2]any{other.Unit.Symbol(), other.Within})
 	}
 	for _, slip := range f.Slips {
 		out.Slips = append(out.Slips, [2]string{string(slip.Program), typography.Text(slip.Hint)})

@@ -33,7 +33,7 @@ type token struct {
 
 // signOf maps the ways to write a sign to the one that the parser sees.
 var signOf = map[rune]string{
-	'+': "+", '-': "-", '−': "-", '*': "*", '×': "*", '·': "*", '/': "/", '÷': "/", '^': "^",
+	'+': "+", '-': "-", '−': "-", '–': "-", '‐': "-", '‑': "-", '*': "*", '×': "*", '·': "*", '/': "/", '÷': "/", '^': "^",
 	'(': "(", ')': ")", ',': ",", '±': "±", '%': "%", '°': "°", '″': "″", '′': "′",
 	'²': "²", '³': "³", '=': "=", '[': "[", ']': "]",
 }
@@ -79,7 +79,7 @@ func next(s string) (token, int) {
 		return token{kind: tokenEnd}, 0
 	}
 	r, size := utf8.DecodeRuneInString(s)
-	if '0' <= r && r <= '9' || r == '.' && countDigits(s[1:]) > 0 {
+	if '0' <= r && r <= '9' || r == '.' && countDigits(s[1:]) > 0 || vulgar(s) != "" {
 		number, n, err := scanNumber(s)
 		if err != nil {
 			return token{kind: tokenBad, text: s[:n], err: err}, n

@@ -9,7 +9,7 @@ import (
 	"strings"
 )
 
-// literal = number [unit] [ ("±" | "within") number [unit] ]
+// literal = number [unit { number unit }] [ ("±" | "within") number [unit] ]
 //
 // A ± or limit without a unit takes the one of its number.
 func (p *Parser) literal() (*Literal, *Error) {
@@ -23,6 +23,10 @@ func (p *Parser) literal() (*Literal, *Error) {
 		if err != nil {
 			return nil, err
 		}
+	}
+	lit.At.End = p.tokens[p.i-1].span.End
+	if err = p.parts(lit); err != nil {
+		return nil, err
 	}
 	lit.SureAt = p.Place()
 	switch {
@@ -262,6 +266,10 @@ func (p *Parser) Number(context string) (n Number, negative bool, at Span, err *
 	}
 	t := p.next()
 	at.End = t.span.End
+	if t.number.hasColon() {
+		return Number{}, false, at, &Error{Span: at, Slug: "time-unit",
+			What: "a number with a colon, such as " + t.text + ", cannot stand here", Hint: "write it as a decimal, such as 2.5"}
+	}
 	return t.number, negative, at, nil
 }
 
@@ -271,6 +279,9 @@ type Target struct {
 	HasUnit bool
 	Step    Rounding
 	UnitAt  Span
+
+	Over Unit    // of two units that make one number, as in ft and in, the larger one; else that of a number
+	Also *Target // in what else it is shown, nil if in nothing
 }
 
 // Target reads [ "in" unit ] [ "to" step ].
@@ -284,6 +295,42 @@ func (p *Parser) Target() (Target, *Error) {
 		}
 		t.UnitAt.End = p.tokens[p.i-1].span.End
 	}
+	return t, p.step(&t)
+}
+
+// Targets reads a target of one unit, or of several: ft and in make one number where a whole number of the one makes
+// the other, else they are two ways to show it.
+//
+//	targets = [ "in" unit ["and" unit] ["to" step] { "and" unit ["and" unit] ["to" step] } | "to" step ]
+func (p *Parser) Targets() (Target, *Error) {
+	t, err := p.Target()
+	for last := &t; err == nil && last.HasUnit && p.Word("and"); {
+		next := Target{HasUnit: true, UnitAt: p.peek().span}
+		if next.Unit, err = p.Unit(); err != nil {
+			return t, err
+		}
+		next.UnitAt.End = p.tokens[p.i-1].span.End
+		if err = p.step(&next); err != nil {
+			return t, err
+		}
+		if next.Unit.Dimension() != last.Unit.Dimension() {
+			return t, &Error{Span: next.UnitAt, Slug: "mixed-dimensions",
+				What: next.Unit.Symbol() + " is " + next.Unit.Dimension().String() + ", and " + last.Unit.Symbol() + " is " +
+					last.Unit.Dimension().String(), Hint: "ask for units of one kind, such as ft and in"}
+		}
+		if _, whole := last.Unit.wholeTimes(next.Unit); whole && last.Step.IsZero() && last.Over.IsNumber() {
+			next.Over = last.Unit
+			*last = next
+			continue
+		}
+		last.Also = &next
+		last = &next
+	}
+	return t, err
+}
+
+// step reads [ "to" step ].
+func (p *Parser) step(t *Target) *Error {
 	if p.Word("to") {
 		word := p.peek()
 		n, negative, at, err := p.Number("a step")
@@ -291,25 +338,33 @@ func (p *Parser) Target() (Target, *Error) {
 			if readable(word.text) != nil {
 				err.Hint = "for the unit write in " + word.text + "; a step is a number, such as 0.1 or 1/16"
 			}
-			return t, err
+			return err
 		}
 		if negative || n.Float() == 0 {
-			return t, &Error{Span: at, Slug: "bad-step", What: "a step must be more than zero",
+			return &Error{Span: at, Slug: "bad-step", What: "a step must be more than zero",
 				Hint: "write the place to round to, such as 0.1 or 1/16"}
 		}
 		t.Step = n.Step()
 	}
-	return t, nil
+	return nil
 }
 
 // String writes the target as the language reads it.
 func (t Target) String() string {
 	s := ""
-	if t.HasUnit {
-		s += " in " + t.Unit.String()
-	}
-	if !t.Step.IsZero() {
-		s += " to " + t.Step.String()
+	word := " in "
+	for next := &t; next != nil; next = next.Also {
+		if !next.Over.IsNumber() {
+			s += word + next.Over.String()
+			word = " and "
+		}
+		if next.HasUnit {
+			s += word + next.Unit.String()
+		}
+		if !next.Step.IsZero() {
+			s += " to " + next.Step.String()
+		}
+		word = " and "
 	}
 	return s
 }

@@ -59,6 +59,14 @@ func (q Quantity) text() string {
 	return digitsOf(q.Number)
 }
 
+// Written is how somebody wrote the quantity, "" if it is worked out.
+func (q Quantity) Written() string {
+	if q.written == "" {
+		return ""
+	}
+	return Shown{q.written, q.Unit.Symbol()}.Text()
+}
+
 // text is the reading at i as it was written.
 func (r Record) text(i int) string {
 	if 0 <= i && i < len(r.Texts) {

@@ -8,7 +8,7 @@ func (w *worker) slot(e Expr, t Target) Math {
 	if err != nil {
 		return Word{"…"}
 	}
-	return Slot{Program: p, Step: t.Step, Unit: u.Symbol()}
+	return Slot{Program: p, Step: t.Step, Unit: u.Symbol(), Larger: t.Larger()}
 }
 
 // finishOpen is finish with slots. Whether two lines come to the same digits is not known
@@ -24,8 +24,11 @@ func (w *worker) finishOpen(steps []WorkedStep, e Expr, q Quantity) []WorkedStep
 		wanted = w.target.Unit
 		add(ResultStep, "=", Target{Unit: wanted, HasUnit: true})
 	}
-	if !w.target.Step.IsZero() {
-		add(RoundedStep, "≈", Target{Unit: wanted, HasUnit: true, Step: w.target.Step})
+	if !w.target.Step.IsZero() || !w.target.Over.IsNumber() {
+		add(RoundedStep, "≈", Target{Unit: wanted, HasUnit: true, Step: w.target.Step, Over: w.target.Over})
+	}
+	for next := w.target.Also; next != nil; next = next.Also {
+		add(RoundedStep, "≈", *next)
 	}
 	return steps
 }

@@ -189,10 +189,19 @@ func (w *worker) givesAway(steps []quantity.WorkedStep, own map[string]bool) boo
 func secretsOf(s *lesson.Statement, r *Result) []string {
 	switch s.Kind {
 	case lesson.Find:
-		if r.Key != nil {
-			return []string{r.Text(), r.Key.Amount()}
+		texts := []string{r.Text()}
+		if q, ok := r.Quantity(); ok && r.Target.Also != nil {
+			texts = nil
+			for t := &r.Target; t != nil; t = t.Also {
+				one := *t
+				one.Also = nil
+				texts = append(texts, quantity.ShowText(q, one))
+			}
 		}
-		return []string{r.Text()}
+		if r.Key != nil {
+			texts = append(texts, r.Key.Amount())
+		}
+		return texts
 	case lesson.Measure:
 		return []string{r.Text()}
 	case lesson.Record:

@@ -25,6 +25,7 @@ type Field struct {
 	Program   quantity.Program // of a find or given
 	Tolerance Tolerance        // of a find
 	Slips     []Slip           // of a find
+	Also      []OtherUnit      // of a find that is asked for in several units
 
 	// Open are a find's worked steps with a slot for every number that a team measures or
 	// works out, Line what goes of them on one line.
@@ -48,6 +49,12 @@ type Field struct {
 type Slip struct {
 	Program quantity.Program
 	Hint    string
+}
+
+// OtherUnit is a unit in which an answer may be off by more or less than in the box's own: Within, in the find's unit.
+type OtherUnit struct {
+	Unit   quantity.Unit
+	Within float64
 }
 
 // Tolerance is how far an answer near x may be off: Within + Part·|x|, in the find's
@@ -108,7 +115,7 @@ func (w *worker) inexact(e quantity.Expr) bool {
 		if s == nil || s.Kind != lesson.Find && s.Kind != lesson.Given {
 			continue
 		}
-		if s.Kind == lesson.Find && !s.Target.Step.IsZero() || w.out.results[s].Inexact {
+		if (s.Kind == lesson.Find || s.Kind == lesson.Given) && !s.Target.Step.IsZero() || w.out.results[s].Inexact {
 			return true
 		}
 	}
@@ -166,6 +173,7 @@ func (w *worker) find(f *Field) {
 	}
 	target := quantity.Target{Unit: f.Unit, HasUnit: true}
 	f.Program, f.Tolerance = w.program(s.Expr, target), w.out.Tolerance(s)
+	f.Also = w.otherUnits(f)
 	f.Open = quantity.WorkedOpen(s.Name, s.Expr, w.out.Env, w.out.Varies, s.Target)
 	f.Line = quantity.OneLine(f.Open)
 	if r := w.out.results[s]; r.Guessed && len(f.Open) > 0 {
@@ -179,6 +187,20 @@ func (w *worker) find(f *Field) {
 			}
 		}
 	}
+}
+
+// otherUnits gives the units beside the box's own, each with half its step, unless the key has a limit for all.
+func (w *worker) otherUnits(f *Field) []OtherUnit {
+	var all []OtherUnit
+	if key := w.out.results[f.Statement].Key; key != nil && key.Statement.Literal.Uncertainty.Exact != nil {
+		return nil
+	}
+	for t := f.Statement.Target.Also; t != nil; t = t.Also {
+		if half, ok := quantity.New(t.Step.Float()/2, t.Unit).In(f.Unit); ok && half.Number > 0 {
+			all = append(all, OtherUnit{t.Unit, half.Number})
+		}
+	}
+	return all
 }
 
 // mentorsName gives a name that only mentors see and that a formula depends on, through givens

@@ -92,6 +92,9 @@ func (r *Result) Unit() string {
 	return r.unit.Symbol()
 }
 
+// Asked names the units of the box that the value is asked for in: "cm", "ft in", "cm or in".
+func (r *Result) Asked() string { return r.Target.Label(r.Unit()) }
+
 // Of gives the result of a statement.
 func (l *Lesson) Of(s *lesson.Statement) *Result { return l.results[s] }
 
@@ -334,7 +337,7 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 		return r
 	case lesson.Given:
 		if _, literal := s.Expr.(*quantity.Literal); literal {
-			r.Value = w.measured(s) // its ± is an input of the name that it is given
+			r.Value = w.inUnit(w.measured(s), s.Expr, s.Target) // its ± is an input of the name that it is given
 		} else {
 			w.worked(r, s.Expr)
 		}
@@ -349,8 +352,13 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 	}
 	r.Varies = r.OfStudents || w.dependsOnVarying(s.Expr)
 	r.Inexact = w.inexact(s.Expr)
-	if s.Kind != lesson.Find {
+	if s.Kind != lesson.Find && !s.Target.HasUnit && s.Target.Step.IsZero() {
 		r.Written = written(s.Expr)
+		if n, ok := s.Expr.(*quantity.Name); ok && s.Kind == lesson.Given {
+			if q, ok := w.out.Env[n.Text].(quantity.Quantity); ok {
+				r.Written = q.Written() // of the kit: 3:5
+			}
+		}
 	}
 	return r
 }
@@ -442,6 +450,11 @@ func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 		w.explain(err)
 		w.problems.FromQuantity(w.out.File, err)
 	}
+	return w.inUnit(v, e, t)
+}
+
+// inUnit brings a value to the unit asked for.
+func (w *worker) inUnit(v quantity.Value, e quantity.Expr, t quantity.Target) quantity.Value {
 	q, ok := v.(quantity.Quantity)
 	if !ok || !t.HasUnit {
 		return v

@@ -6,11 +6,16 @@
   const say = (...parts) => trundle.say(...parts);
 
   // The units that hints name: no child need know radians to get rotations right.
-  const familiar = ["mm", "cm", "m", "in", "ft", "°", "rotations", "s", "min", "g", "kg", "%"];
+  const familiar = ["mm", "cm", "m", "km", "in", "ft", "°", "rotations", "s", "min", "h", "g", "kg", "%"];
   const asked = (unit) => (unit === "in" ? say("inches") : unit || say("number"));
   const fits = (name, unit) => {
     const [from, to] = [name, unit].map(trundle.unit);
     return name === unit || from.dim.join() === to.dim.join();
+  };
+
+  const same = (name, said) => {
+    const [a, b] = [name, said ?? ""].map(trundle.unit);
+    return b && a.num * b.den === b.num * a.den;
   };
 
   // Why a text is no number for this box.
@@ -34,6 +39,8 @@
     const right = exact[f.n];
     if (right !== right) return { text: say("no-value") };
     const x = answer.x;
+    const other = f.also?.find(([unit]) => same(unit, answer.said));
+    if (other) f = { ...f, t: [other[1], f.t[1]], to: undefined };
     if (near(f, x, right)) return { right: true, x, text: say("right") };
     // A slip that comes to nothing at all is what somebody who writes 0 has made.
     const slipped = (y) => like(f, x, y) || (x === 0 && Math.abs(y) < 1e-12);

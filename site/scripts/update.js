@@ -50,11 +50,11 @@
   const blanks = [...document.querySelectorAll("span[data-p]")];
   // A number of a figure opens when the finds that ask for it are right.
   const live = (e, own) => {
-    const { p, to, open, sign } = e.dataset;
+    const { p, to, v, open, sign } = e.dataset;
     const free = !open || open.split(" ").every((name) => own[name] === own[name]);
     const x = free ? trundle.run(p, own) : NaN;
     const full = Number.isFinite(x);
-    let text = full ? (to ? trundle.step(x, to) : trundle.plain(x)) : open ? "?" : "";
+    let text = full ? trundle.parts(x, to, v) : open ? "?" : "";
     if (sign === "" && /^[^−]*[1-9]/.test(text)) text = "+" + text;
     e.classList.toggle("full", full);
     trundle.fill(e, e.closest("pre") ? text.replace("−", "-") : text);
