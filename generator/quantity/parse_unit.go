@@ -201,7 +201,7 @@ func (p *Parser) unitPower() (int, *Error) {
 		}
 		p.i += 2
 		power := n.number.Float()
-		if power != float64(int(power)) || power < 1 || power > maxPower {
+		if n.number.hasColon() || power != float64(int(power)) || power < 1 || power > maxPower {
 			return 0, &Error{Span: n.span, Slug: "unit-power", What: "a unit cannot have the power " + n.text,
 				Hint: "use a whole power from 1 to " + itoa(maxPower)}
 		}
