@@ -163,7 +163,7 @@ func (p *Parser) afterOperand(t token) string {
 	case t.text == "," && before.kind == tokenNumber && p.peekAt(1).kind == tokenNumber:
 		return "write thousands without a comma, as in 1000, and decimals with a point"
 	case t.kind == tokenNumber && readable(before.text) != nil:
-		return "to put two units together write + between, as in 5 ft + 3 in"
+		return "to put two units together write the unit of each, as in 5 ft 3 in"
 	case t.kind == tokenName || t.kind == tokenNumber || t.text == "(":
 		return "write + − × or ÷ between two values"
 	case t.text == ")":

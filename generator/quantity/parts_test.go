@@ -87,8 +87,8 @@ func TestWhatIsNoQuantityInPartsIsSaid(t *testing.T) {
 		{"6.5 ft 3 in", "two-units", "only the last part of “6.5 ft 3 in” may have a fraction", "whole ft"},
 		{"6 ft 14 in", "two-units", "more than one ft in its last part", "less than 12 in"},
 		{"6 ft 3 cm", "two-units", "not a whole number of cm", "write + between"},
-		{"6 ft 3 s", "syntax", "", "write + between"},
-		{"6 ft 3", "syntax", "", "write + between"},
+		{"6 ft 3 s", "syntax", "", "the unit of each"},
+		{"6 ft 3", "syntax", "", "the unit of each"},
 		{"3:5 cm", "time-unit", "a ratio such as 3:5 has no unit", "take cm away"},
 		{"2:75 min", "time-unit", "not a time as a clock shows it", "2:30 min"},
 		{"2:5 min", "time-unit", "not a time as a clock shows it", "2:30 min"},
@@ -117,6 +117,7 @@ func TestStepsShowWhatWasWritten(t *testing.T) {
 		{"2:30 min * 10 cm/s in cm", "2:30 min = 2.5 min\n"},
 		{"L * 3:5 in cm to 0.1 and in to 1/16", "≈ 28 3/8 in"},
 		{"L + 3 ft 1 in in ft and in", "≈ 7 ft 0.2441 in"},
+		{"n * 360°", "y = n × 360°\n= 2.5 rotations × 360°\n= 900°"},
 		{"12 in * 6 in ft and in", "= 6 ft 0 in"},
 	} {
 		p := quantity.NewParser(c.text, func(i int) int { return i })

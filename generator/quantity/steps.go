@@ -132,6 +132,7 @@ type worker struct {
 	target      Target
 	varies      func(name string) bool // nil if nothing does
 	preferred   []*atom
+	counting    bool // rotations are what degrees are multiplied by, and angles stay as they are
 	conversions []WorkedStep
 }
 
@@ -308,6 +309,7 @@ func (w *worker) leaf(e Expr) (Math, Quantity, bool) {
 // record fixes it; for angles and whatever is not asked for, the first one met. Where a formula counts
 // rotations, angles become rotations: 720° × π × 65 mm would be another number on a calculator.
 func (w *worker) prefer(asWritten, e Expr) {
+	w.counting = w.countsAngles(e)
 	if w.countsDegrees(asWritten) {
 		w.preferred = append(w.preferred, atomByName["rot"])
 	}
@@ -335,6 +337,25 @@ func (w *worker) prefer(asWritten, e Expr) {
 			choose(q.Unit)
 		}
 	})
+}
+
+// countsAngles tells whether rotations are multiplied by degrees, as in 3 rot × 360°.
+func (w *worker) countsAngles(e Expr) bool {
+	found := false
+	Walk(e, func(e Expr) {
+		product, ok := e.(*Binary)
+		if !ok || product.Op != '*' {
+			return
+		}
+		left, _ := Eval(product.Left, w.env)
+		right, _ := Eval(product.Right, w.env)
+		a, okA := left.(Quantity)
+		b, okB := right.(Quantity)
+		if okA && okB && (!a.Unit.counting(b.Unit).Equal(a.Unit) || !b.Unit.counting(a.Unit).Equal(b.Unit)) {
+			found = true
+		}
+	})
+	return found
 }
 
 // countsDegrees tells whether a formula is given an angle in another unit where it counts rotations.
@@ -367,7 +388,7 @@ func (w *worker) inPreferred(u Unit, angles bool) Unit {
 	terms := slices.Clone(u.terms)
 	for i, t := range terms {
 		for _, a := range w.preferred {
-			if a.dim == t.atom.dim && a.dim != (Dimension{}) && (angles || a.dim != angleDim) {
+			if a.dim == t.atom.dim && a.dim != (Dimension{}) && (angles && !w.counting || a.dim != angleDim) {
 				terms[i].atom = a
 			}
 		}

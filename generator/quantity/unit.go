@@ -85,6 +85,9 @@ var partsOf = map[string]string{
 	"rpm": "rot/min", "mph": "mi/h", "Ah": "A·h", "mAh": "mA·h", "Wh": "W·h",
 }
 
+// rotation is the unit that a number may be called by.
+var rotation = atoms[slices.IndexFunc(atoms, func(a *atom) bool { return a.symbol == "rot" })]
+
 func spellings(line string) []string { return strings.Fields(line) }
 
 var atomByName = func() map[string]*atom {
@@ -254,6 +257,9 @@ func (u Unit) IsNumber() bool { return len(u.terms) == 0 }
 // IsLength tells whether this is a unit of length.
 func (u Unit) IsLength() bool { return u.Dimension() == lengthDim }
 
+// IsArc tells whether this is the unit of an angle times a length.
+func (u Unit) IsArc() bool { return u.Dimension() == Dimension{length: 1, angle: 1} }
+
 // String writes the unit as the language reads it: "cm/s", "m^2", "".
 func (u Unit) String() string {
 	return u.format(func(t term) string { return t.atom.symbol }, func(n int) string { return "^" + itoa(n) })
@@ -336,6 +342,9 @@ func (u Unit) times(v Unit, power int) (product Unit, scale float64) {
 	if len(u.terms) > 0 {
 		u, v = u.opened(), v.opened()
 	}
+	if power == 1 {
+		u, v = u.counting(v), v.counting(u)
+	}
 	terms := slices.Clone(u.terms)
 	scale = 1
 	for _, t := range v.terms {
@@ -350,6 +359,19 @@ func (u Unit) times(v Unit, power int) (product Unit, scale float64) {
 	}
 	terms = slices.DeleteFunc(terms, func(t term) bool { return t.power == 0 })
 	return Unit{terms}, scale
+}
+
+// counting is the unit without its rotations if it counts what another unit measures in degrees: 3 rotations of
+// 360° each are 1080°.
+func (u Unit) counting(other Unit) Unit {
+	rot := slices.Index(u.terms, term{rotation, 1})
+	degrees := slices.ContainsFunc(other.terms, func(t term) bool {
+		return t.atom.dim == angleDim && t.atom != rotation && t.power == 1
+	})
+	if rot < 0 || !degrees {
+		return u
+	}
+	return Unit{slices.Delete(slices.Clone(u.terms), rot, rot+1)}
 }
 
 // opened is the unit with rpm and its like taken apart.

@@ -464,6 +464,8 @@ func (w *worker) inUnit(v quantity.Value, e quantity.Expr, t quantity.Target) qu
 		hint := "ask for a unit of that kind, such as " + quantity.ExampleUnits(q.Unit.Dimension())
 		if _, literal := e.(*quantity.Literal); literal && q.Unit.IsNumber() {
 			hint = "give the number its own unit before the word in, as in 48 in in cm"
+		} else if q.Unit.IsArc() && t.Unit.IsLength() {
+			hint = "for the length of an arc write arc(angle, radius), as in arc(90 deg, 20 cm)"
 		} else if q.Unit.IsNumber() {
 			hint = "leave the unit out, or ask for % or rot"
 		}
