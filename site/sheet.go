@@ -45,6 +45,7 @@ type field struct {
 	Program quantity.Program `json:"p,omitempty"`
 	Within  *[2]float64      `json:"t,omitempty"` // tolerance: so much, and such a part
 	Step    string           `json:"to,omitempty"`
+	Larger  string           `json:"v,omitempty"` // of two units, how many make the larger one, and its name: 12 ft
 	Slips   [][2]string      `json:"s,omitempty"` // program, hint
 	Bounds  *[3]float64      `json:"b,omitempty"` // low, high, 1 if it must be more than 0
 	Kit     string           `json:"kit,omitempty"`
@@ -147,6 +148,7 @@ func fieldOf(f *work.Field) field {
 	}
 	out.InOrder = s.InOrder
 	if s.Kind == lesson.Find {
+		out.Larger = s.Target.Larger()
 		out.Within, out.Step = &[2]float64{f.Tolerance.Within, f.Tolerance.Part}, s.Target.Step.String()
 	}
 	if f.Bounds.High > 0 {

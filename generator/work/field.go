@@ -15,6 +15,8 @@ import (
 type Live struct {
 	Program quantity.Program // "" if there is none
 	Unit    quantity.Unit
+	Target  quantity.Target // as which it is shown
+	Also    *Live           // in the other unit that it is shown in, nil if in none
 }
 
 // Field is a measure, record, prediction or find, or a given that varies, as the students' page
@@ -144,7 +146,7 @@ func (w *worker) fields() {
 				continue
 			}
 			f.Program = w.program(s.Expr, quantity.Target{Unit: f.Unit, HasUnit: true})
-			r.Live = Live{quantity.Program(s.Name), f.Unit}
+			r.Live = Live{quantity.Program(s.Name), f.Unit, r.Target, w.alsoLive(&quantity.Name{Text: s.Name}, r.Target.Also)}
 		case lesson.Measure:
 			f.Bounds = w.bounds(s, f.Unit)
 			if n, ok := s.Expr.(*quantity.Name); ok {
@@ -231,7 +233,15 @@ func (w *worker) live(r *Result, e quantity.Expr) {
 	if r.Target.HasUnit {
 		u = r.Target.Unit
 	}
-	r.Live = Live{w.program(e, quantity.Target{Unit: u, HasUnit: true}), u}
+	r.Live = Live{w.program(e, quantity.Target{Unit: u, HasUnit: true}), u, r.Target, w.alsoLive(e, r.Target.Also)}
+}
+
+// alsoLive is the same value in the other unit that it is shown in.
+func (w *worker) alsoLive(e quantity.Expr, t *quantity.Target) *Live {
+	if t == nil {
+		return nil
+	}
+	return &Live{w.program(e, quantity.Target{Unit: t.Unit, HasUnit: true}), t.Unit, *t, w.alsoLive(e, t.Also)}
 }
 
 // program compiles an expression for the page; what has no program is reported once, however often it is used.

@@ -6,7 +6,7 @@
   const say = (...parts) => trundle.say(...parts);
 
   // The units that hints name: no child need know radians to get rotations right.
-  const familiar = ["mm", "cm", "m", "km", "in", "ft", "°", "rotations", "s", "min", "h", "g", "kg", "%"];
+  const familiar = ["mm", "cm", "m", "in", "ft", "°", "rotations", "s", "min", "g", "kg", "%"];
   const asked = (unit) => (unit === "in" ? say("inches") : unit || say("number"));
   const fits = (name, unit) => {
     const [from, to] = [name, unit].map(trundle.unit);

@@ -122,6 +122,7 @@
           texts["kit." + f.kit] = texts[f.n];
         }
       } else {
+        if (f.k === "given") texts[f.n] = texts[f.p]; // of a fact of the kit, as it was written
         exact[f.n] = trundle.run(f.p, paired(f.p, exact));
         own[f.n] = trundle.run(f.p, paired(f.p, own));
         if (f.k !== "find") continue;
