@@ -117,7 +117,7 @@ func TestStepsShowWhatWasWritten(t *testing.T) {
 		{"2:30 min * 10 cm/s in cm", "2:30 min = 2.5 min\n"},
 		{"L * 3:5 in cm to 0.1 and in to 1/16", "≈ 28 3/8 in"},
 		{"L + 3 ft 1 in in ft and in", "≈ 7 ft 0.2441 in"},
-		{"n * 360°", "y = n × 360°\n= 2.5 rotations × 360°\n= 900°"},
+		{"n * 360° in deg", "y = n × 360°\n= 2.5 rotations × 360°\n= 900°"},
 		{"12 in * 6 in ft and in", "= 6 ft 0 in"},
 	} {
 		p := quantity.NewParser(c.text, func(i int) int { return i })

@@ -351,8 +351,8 @@ func (w *worker) countsAngles(e Expr) bool {
 		right, _ := Eval(product.Right, w.env)
 		a, okA := left.(Quantity)
 		b, okB := right.(Quantity)
-		if okA && okB && (!a.Unit.counting(b.Unit).Equal(a.Unit) || !b.Unit.counting(a.Unit).Equal(b.Unit)) {
-			found = true
+		if u, _ := a.Unit.times(b.Unit, 1); okA && okB && u.Dimension()[angle] == 2 {
+			found = found || !u.countsRotations() && slices.Contains(u.terms, term{rotation, 1})
 		}
 	})
 	return found

@@ -342,14 +342,16 @@ func (u Unit) times(v Unit, power int) (product Unit, scale float64) {
 	if len(u.terms) > 0 {
 		u, v = u.opened(), v.opened()
 	}
-	if power == 1 {
-		u, v = u.counting(v), v.counting(u)
-	}
 	terms := slices.Clone(u.terms)
 	scale = 1
 	for _, t := range v.terms {
 		n := t.power * power
-		i := slices.IndexFunc(terms, func(have term) bool { return have.atom.dim == t.atom.dim })
+		i := slices.IndexFunc(terms, func(have term) bool { return have.atom == t.atom })
+		if i < 0 {
+			i = slices.IndexFunc(terms, func(have term) bool {
+				return have.atom.dim == t.atom.dim && !(n == 1 && have.power == 1 && counts(have.atom, t.atom))
+			})
+		}
 		if i < 0 {
 			terms = append(terms, term{t.atom, n})
 			continue
@@ -361,18 +363,9 @@ func (u Unit) times(v Unit, power int) (product Unit, scale float64) {
 	return Unit{terms}, scale
 }
 
-// counting is the unit without its rotations if it counts what another unit measures in degrees: 3 rotations of
-// 360° each are 1080°.
-func (u Unit) counting(other Unit) Unit {
-	rot := slices.Index(u.terms, term{rotation, 1})
-	degrees := slices.ContainsFunc(other.terms, func(t term) bool {
-		return t.atom.dim == angleDim && t.atom != rotation && t.power == 1
-	})
-	if rot < 0 || !degrees {
-		return u
-	}
-	return Unit{slices.Delete(slices.Clone(u.terms), rot, rot+1)}
-}
+// counts tells whether one of two angles counts how often the other is there: 3 rotations × 360°. Their product keeps
+// both units, so that it can be given in degrees; see Alike.
+func counts(a, b *atom) bool { return a.dim == angleDim && (a == rotation) != (b == rotation) }
 
 // opened is the unit with rpm and its like taken apart.
 func (u Unit) opened() Unit {
@@ -495,6 +488,10 @@ func Alike(u, v Unit) bool {
 	du, dv := u.Dimension(), v.Dimension()
 	if du == dv {
 		return true
+	}
+	if slices.Contains(u.terms, term{rotation, 1}) && du[angle] == dv[angle]+1 {
+		du[angle]--
+		return du == dv // 3 rot × 360° in degrees
 	}
 	if !u.countsRotations() || !v.countsRotations() {
 		return false
