@@ -221,7 +221,13 @@ func (p *Parser) unknownUnit(t token) *Error {
 		return p.unexpected("a unit", "a quantity")
 	}
 	e := &Error{Span: t.span, Slug: "unknown-unit", What: quote(t.text) + " is not a unit", Name: t.text}
-	names := slices.Concat(slices.Collect(maps.Keys(atomByName)), slices.Collect(maps.Keys(spokenAtoms)))
+	const written = 5 // letters of the shortest name that is written out; cms is no better than cm
+	names := slices.Collect(maps.Keys(atomByName))
+	for name := range spokenAtoms {
+		if len(name) >= written {
+			names = append(names, name)
+		}
+	}
 	similar := Nearest(t.text, names)
 	for _, name := range names {
 		if strings.EqualFold(name, t.text) && !slices.Contains(similar, name) {

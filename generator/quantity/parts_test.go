@@ -95,6 +95,8 @@ func TestWhatIsNoQuantityInPartsIsSaid(t *testing.T) {
 		{"2:30 s", "time-unit", "not a time as a clock shows it", "2:30 min"},
 		{"1:02:30", "time-unit", "could be a time", "1:02:30 h"},
 		{"3:0", "division-by-zero", "the ratio 3:0", ""},
+		{"120 rot / min", "unknown-name", "", "without blanks, as in rot/min"},
+		{"120 cm / s", "unknown-name", "", "without blanks, as in cm/s"},
 		{"L in cm and s", "mixed-dimensions", "s is a time, and cm is a length", "units of one kind"},
 		{"L in cm and", "syntax", "", ""},
 		{"L in cm to 2:3", "time-unit", "a number with a colon", ""},

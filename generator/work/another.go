@@ -189,15 +189,7 @@ func (w *worker) givesAway(steps []quantity.WorkedStep, own map[string]bool) boo
 func secretsOf(s *lesson.Statement, r *Result) []string {
 	switch s.Kind {
 	case lesson.Find:
-		texts := []string{r.Text()}
-		if q, ok := r.Quantity(); ok && r.Target.Also != nil {
-			texts = nil
-			for t := &r.Target; t != nil; t = t.Also {
-				one := *t
-				one.Also = nil
-				texts = append(texts, quantity.ShowText(q, one))
-			}
-		}
+		texts := r.AllTexts()
 		if r.Key != nil {
 			texts = append(texts, r.Key.Amount())
 		}

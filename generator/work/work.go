@@ -92,6 +92,25 @@ func (r *Result) Unit() string {
 	return r.unit.Symbol()
 }
 
+// AllTexts are all ways in which the value is shown, each alone: 20.4 cm and 8 1/16 in; of 5 ft 10 in also 70 in.
+func (r *Result) AllTexts() []string {
+	texts := []string{r.Text()}
+	q, ok := r.Quantity()
+	if !ok || r.Target.Also == nil && r.Target.Over.IsNumber() {
+		return texts
+	}
+	texts = nil
+	for t := &r.Target; t != nil; t = t.Also {
+		alone := *t
+		alone.Also = nil
+		texts = append(texts, quantity.ShowText(q, alone))
+		if alone.Over = (quantity.Unit{}); !t.Over.IsNumber() {
+			texts = append(texts, quantity.ShowText(q, alone))
+		}
+	}
+	return texts
+}
+
 // Asked names the units of the box that the value is asked for in: "cm", "ft in", "cm or in".
 func (r *Result) Asked() string { return r.Target.Label(r.Unit()) }
 
