@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"errors"
 	"html/template"
+	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -140,7 +141,7 @@ func HasSteps(l *work.Lesson) bool { return len(l.Fields)+len(l.Says)+len(l.KitU
 func fieldOf(f *work.Field) field {
 	s := f.Statement
 	out := field{
-		Name: s.Name, Kind: string(s.Kind), Unit: f.Unit.Symbol(), Program: f.Program, Kit: f.KitField,
+		Name: s.Name, Kind: string(s.Kind), Unit: unitOfBox(f.Unit), Program: f.Program, Kit: f.KitField,
 		Goal: f.Goal, Middle: f.MiddleAsked, Spread: f.SpreadAsked,
 	}
 	if unit := f.Unit.String(); s.Kind == lesson.Record && unit != out.Unit {
@@ -164,6 +165,15 @@ func fieldOf(f *work.Field) field {
 		out.Slips = append(out.Slips, [2]string{string(slip.Program), typography.Text(slip.Hint)})
 	}
 	return out
+}
+
+// unitOfBox is a unit as people read it, but that of a difference of temperatures, which the page must tell from a
+// temperature: its scripts take the Δ off.
+func unitOfBox(u quantity.Unit) string {
+	if text := u.String(); strings.HasPrefix(text, "Δ") {
+		return text
+	}
+	return u.Symbol()
 }
 
 // choosable gives the kits that can be chosen for a lesson: those with all facts it uses.

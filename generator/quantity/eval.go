@@ -97,7 +97,7 @@ func (e *Literal) Quantity(input string) (Quantity, *Error) {
 	if e.Uncertainty.Exact == nil {
 		return q, nil
 	}
-	u, ok := New(e.Uncertainty.Float(), e.UncertaintyUnit).In(e.Unit)
+	u, ok := New(e.Uncertainty.Float(), e.UncertaintyUnit.Difference()).In(e.Unit.Difference())
 	if !ok {
 		return Quantity{}, &Error{Span: e.At, Slug: "mixed-dimensions",
 			What: "the " + e.sureNoun() + " is " + e.UncertaintyUnit.Dimension().String() + ", its number " +

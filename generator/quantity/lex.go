@@ -106,6 +106,9 @@ func nameLength(s string) int {
 	if strings.HasPrefix(s, "π") {
 		return len("π")
 	}
+	if n := warmthLength(s); n > 0 {
+		return n
+	}
 	n := 0
 	for n < len(s) {
 		r, size := utf8.DecodeRuneInString(s[n:])
@@ -117,6 +120,19 @@ func nameLength(s string) int {
 		n += size
 	}
 	return n
+}
+
+// warmthLength returns the length of °C and its like at the start of s, or 0.
+func warmthLength(s string) int {
+	rest := strings.TrimPrefix(s, "Δ")
+	letter, degrees := strings.CutPrefix(rest, "°")
+	if !degrees || !strings.HasPrefix(letter, "C") && !strings.HasPrefix(letter, "F") {
+		return 0
+	}
+	if r, _ := utf8.DecodeRuneInString(letter[1:]); unicode.IsLetter(r) && r != utf8.RuneError || unicode.IsDigit(r) || r == '_' {
+		return 0
+	}
+	return len(s) - len(letter) + 1
 }
 
 func isLetter(s string) bool {

@@ -150,7 +150,7 @@ func (p *Parser) unit() (Unit, *Error) {
 		}
 		var v Unit
 		v, err = p.unitFactor(power)
-		u = Unit{append(slices.Clone(u.terms), v.terms...)}.merged()
+		u = Unit{append(slices.Clone(u.terms), v.terms...)}.merged().Difference()
 	}
 	return u, err
 }

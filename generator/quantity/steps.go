@@ -93,7 +93,7 @@ func (w *worker) results(steps []WorkedStep, e, full Expr, q Quantity) []WorkedS
 	converted := w.numbers(full, true)
 	if len(w.conversions) > 0 {
 		steps = append(steps, w.conversions...)
-		steps = append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: converted})
+		steps = w.append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: converted})
 	}
 	if w.varies != nil {
 		return w.finishOpen(steps, e, q)

@@ -15,6 +15,9 @@ func (w *worker) slot(e Expr, t Target) Math {
 // yet, so both are there, and the page leaves one out.
 func (w *worker) finishOpen(steps []WorkedStep, e Expr, q Quantity) []WorkedStep {
 	natural := w.inPreferred(q.Unit, false)
+	if w.counting && w.target.HasUnit { // nobody reads rotations × °
+		natural = w.target.Unit
+	}
 	add := func(kind StepKind, relation string, t Target) {
 		steps = append(steps, WorkedStep{Kind: kind, Relation: relation, Right: w.slot(e, t)})
 	}

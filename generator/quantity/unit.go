@@ -74,6 +74,11 @@ var atoms = []*atom{
 	{symbol: "mL", spoken: spellings("millilitre millilitres milliliter milliliters ml"), dim: Dimension{length: 3},
 		num: 1, den: 1000000},
 	{symbol: "mol", spoken: spellings("mole moles"), dim: Dimension{amount: 1}, num: 1, den: 1},
+	// A temperature is not how much warmer something is: 20 °C is 68 °F, and 20 °C warmer is 36 °F warmer; see warmth.go.
+	{symbol: "°C", dim: warmthDim, num: 1, den: 1},
+	{symbol: "°F", dim: warmthDim, num: 5, den: 9},
+	{symbol: "Δ°C", shown: "°C", one: "°C", dim: warmthDim, num: 1, den: 1},
+	{symbol: "Δ°F", shown: "°F", one: "°F", dim: warmthDim, num: 5, den: 9},
 	{symbol: "%", aliases: spellings("percent"), spoken: []string{"per cent"}, num: 1, den: 100},
 	{symbol: "ppm", spoken: []string{"part per million", "parts per million"}, num: 1, den: 1000000},
 	// What an encoder counts: a number that says of what.
@@ -339,8 +344,8 @@ func (u Unit) times(v Unit, power int) (product Unit, scale float64) {
 	if len(v.terms) == 0 {
 		return u, 1
 	}
-	if len(u.terms) > 0 {
-		u, v = u.opened(), v.opened()
+	if len(u.terms) > 0 || power < 0 {
+		u, v = u.opened().Difference(), v.opened().Difference()
 	}
 	terms := slices.Clone(u.terms)
 	scale = 1
@@ -456,6 +461,9 @@ func conversion(u, v Unit) (num, den float64) {
 // part in it or the dimensions differ.
 func ExactRatio(u, v Unit) (*big.Rat, bool) {
 	if u.Dimension() != v.Dimension() {
+		return nil, false
+	}
+	if before, after := warmthShift(u, v); before != after { // 20 °C is not so many times 1 °F
 		return nil, false
 	}
 	r := big.NewRat(1, 1)

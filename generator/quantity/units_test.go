@@ -21,7 +21,7 @@ var gnuNames = map[string]string{
 	"%":   "percent", "ppm": "ppm",
 	"km": "km", "mi": "mile", "h": "hour", "d": "day", "Hz": "1/s", "rpm": "turn/minute", "mph": "mile/hour",
 	"lbf": "lbf", "A": "ampere", "mA": "mA", "V": "volt", "W": "watt", "Ah": "ampere hour", "mAh": "mA hour",
-	"Wh": "watt hour", "count": "1",
+	"Wh": "watt hour", "count": "1", "Δ°C": "degC", "Δ°F": "degF",
 }
 
 // compounds are pairs of composed units, ours and theirs.
@@ -40,6 +40,9 @@ func TestUnitsAgreeWithGNUUnits(t *testing.T) {
 	ours := make([]string, 0)
 	theirs := map[string]string{}
 	for _, symbol := range quantity.UnitSymbols() {
+		if symbol == "°C" || symbol == "°F" { // no multiples of each other: see TestTemperaturesAndDifferences
+			continue
+		}
 		name, ok := gnuNames[symbol]
 		if !ok {
 			t.Fatalf("what does GNU units call %s?", symbol)
@@ -109,7 +112,7 @@ func TestEveryUnitHasItsSpokenNames(t *testing.T) {
 			owner[name] = symbol
 		}
 		// "per cent" has no plural; the others are written as symbols, or in several words.
-		if written < 2 && !slices.Contains([]string{"%", "lbf", "Ah", "mAh", "Wh"}, symbol) {
+		if written < 2 && !slices.Contains([]string{"%", "lbf", "Ah", "mAh", "Wh", "°C", "°F", "Δ°C", "Δ°F"}, symbol) {
 			t.Errorf("%s is written %q: its row lacks the names that prose has for it, one and many", symbol, names)
 		}
 	}

@@ -88,7 +88,7 @@ func (l *Lesson) Tolerance(find *lesson.Statement) Tolerance {
 		part = welcome
 	}
 	inFind := func(k *Key) float64 {
-		within, _ := quantity.New(k.Within, k.Value.Unit).In(unit)
+		within, _ := quantity.New(k.Within, k.Value.Unit.Difference()).In(unit)
 		return within.Number
 	}
 	keyed := r.Key != nil && r.Key.Compared
@@ -198,7 +198,7 @@ func (w *worker) otherUnits(f *Field) []OtherUnit {
 		return nil
 	}
 	for t := f.Statement.Target.Also; t != nil; t = t.Also {
-		if half, ok := quantity.New(t.Step.Float()/2, t.Unit).In(f.Unit); ok && half.Number > 0 {
+		if half, ok := quantity.New(t.Step.Float()/2, t.Unit.Difference()).In(f.Unit); ok && half.Number > 0 {
 			all = append(all, OtherUnit{t.Unit, half.Number})
 		}
 	}

@@ -7,7 +7,7 @@
 
   // The units that hints name: no child need know radians to get rotations right.
   const familiar = ["mm", "cm", "m", "in", "ft", "°", "rotations", "s", "min", "g", "kg", "%"];
-  const asked = (unit) => (unit === "in" ? say("inches") : unit || say("number"));
+  const asked = (unit) => (unit === "in" ? say("inches") : unit.replace("Δ", "") || say("number"));
   const fits = (name, unit) => {
     const [from, to] = [name, unit].map(trundle.unit);
     return name === unit || from.dim.join() === to.dim.join();

@@ -11,7 +11,7 @@
   const number = /\d+(?:\.\d+)?(?::\d+(?:\.\d+)?)+|\d*\.\d+|(?:\d+ +)?\d+\/\d+|\d+/.source;
   const start = new RegExp(`^ *([-+]?) *(${number})`);
   // What joins it to the unit before, a name or (at the start alone) a mark, its power.
-  const name = /π|(?:[^\P{L}π](?:[\d_]|\.(?=\p{L}))*)+/u.source;
+  const name = /Δ?°[CF](?![\p{L}\p{Nd}_])|π|(?:[^\P{L}π](?:[\d_]|\.(?=\p{L}))*)+/u.source;
   const factor = new RegExp(`(^(?:1[/÷])?|(?!^)[/÷*×·])(${name}|^[%°″′])(?:\\^(${number})|([²³]))?`, "guy");
 
   // Ways of writing that people take for another one, and that one: 65 mm. · 65. · 5 per cent ·
@@ -80,6 +80,7 @@
         unit.den *= size[sign > 0 ? 8 : 7];
       }
     }
+    if (/^°[CF]$/.test(text)) unit.warmth = text; // not how much warmer
     return end < text.length ? { fault: "answer-left-over" } : unit;
   };
 
@@ -96,6 +97,9 @@
   // rotations. Common factors go first, so that 20 in is 50.8 cm to the last bit.
   trundle.convert = (x, from, to) => {
     if (!from.dim.every((d, i) => d === to.dim[i] || (i === 1 && from.rot && to.rot))) return NaN;
+    // As In and warmthShift in Go.
+    const isShifted = from.warmth && to.warmth && from.warmth !== to.warmth;
+    if (isShifted) return from.warmth === "°F" ? ((x - 32) * 5) / 9 : (x * 9) / 5 + 32;
     const num = from.num * to.den;
     const den = from.den * to.num;
     const common = gcd(num, den);
@@ -110,7 +114,7 @@
     const times = trundle.convert(1, from, to);
     const rest = b.includes(":") ? NaN : value(b);
     const isAlike = from.dim.join() === to.dim.join() && Number.isInteger(from.den) && Number.isInteger(to.den);
-    if (isAlike && times > 1 && a.length <= 30 && rest < times)
+    if (isAlike && !(from.warmth && to.warmth) && times > 1 && a.length <= 30 && rest < times)
       return { x: (sign === "-" ? -1 : 1) * (a * times + rest), unit: small };
   };
 

@@ -71,7 +71,10 @@
   // The unit after a number: the singular after 1 and after a fraction of one. Only units
   // that are written out have one; their symbols are shorter than five letters.
   const single = /^1$|^\d+\/\d+$/;
-  trundle.after = (number, unit) => (single.test(number) ? unit.replace(/^([^/·]{4,})s(?=[/·]|$)/, "$1") : unit);
+  trundle.after = (number, unit) => {
+    const shown = unit.replace("Δ", ""); // the unit of a difference of temperatures, as people read it
+    return single.test(number) ? shown.replace(/^([^/·]{4,})s(?=[/·]|$)/, "$1") : shown;
+  };
 
   trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + trundle.after(number, unit);
 

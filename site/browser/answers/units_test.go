@@ -23,6 +23,10 @@ find m in min and s to 1 = 2 * t "Two matches"
 find r to 0.01 = 1:4 "Ratio"
 find w in deg to 1 = 2.5 rot * 360° "Degrees"
 find s in s to 1 = t / 2 "Half of one"
+measure room = 20 °C "How warm is it?"
+find warm in °F to 1 = room "The same in °F"
+find rise in °C to 0.1 = 77 °F - room "How much warmer?"
+find scale in °F to 0.1 = 77 °F - room "And in °F?"
 `
 
 // aPack is one with those, and a kit whose gear is a ratio.
@@ -44,6 +48,8 @@ func TestAnswersAreReadInTheUnitsThatTheyAreAskedForIn(t *testing.T) {
 		{"m", "5 min", "Right"}, {"m", "5:10", ""}, {"r", "1:4", "Right"}, {"r", "0.25", "Right"}, {"r", "1:3", ""},
 		{"r", "1/4", "Right"}, {"w", "900", "Right"}, {"w", "2.5 rotations", "Right"}, {"s", "1:15", "Right"},
 		{"s", "1:15 min", "Right"}, {"s", "75 seconds", "Right"},
+		{"room", "68 °F", ""}, {"warm", "68", "Right"}, {"warm", "20 °C", "Right"}, {"warm", "20°F", ""}, {"rise", "5", "Right"},
+		{"rise", "9 °F", "Right"}, {"rise", "41 °F", ""}, {"scale", "9.0", "Right"}, {"scale", "5 °C", "Right"},
 	} {
 		told := browser.Fill(t, tab, [][2]string{{c.name, c.typed}})[0].Text
 		if c.told == "" && strings.Contains(told, "Right") || !strings.Contains(told, c.told) {
@@ -69,7 +75,7 @@ func TestStepsInTwoUnitsAreThoseThatMentorsSee(t *testing.T) {
 		[...fold.querySelectorAll("ol.steps:first-of-type > li")].map((e) => e.textContent))`)
 	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
 	for i, find := range built.Lessons[0].Finds {
-		browser.Fill(t, tab, [][2]string{{find.Name, browser.Exact(built.Lessons[0], find)}})
+		browser.Fill(t, tab, [][2]string{{"room", "20"}, {find.Name, browser.Exact(built.Lessons[0], find)}})
 		got := browser.Ask[[]string](t, tab, `[...document.querySelectorAll("#own_`+find.Name+
 			` li:not([hidden])")].map((e) => e.textContent)`)
 		if !slices.Equal(flat(narrow(got)), flat(narrow(want[i]))) {
