@@ -129,7 +129,8 @@ func warmthLength(s string) int {
 	if !degrees || !strings.HasPrefix(letter, "C") && !strings.HasPrefix(letter, "F") {
 		return 0
 	}
-	if r, _ := utf8.DecodeRuneInString(letter[1:]); unicode.IsLetter(r) && r != utf8.RuneError || unicode.IsDigit(r) || r == '_' {
+	r, _ := utf8.DecodeRuneInString(letter[1:])
+	if unicode.IsLetter(r) && r != utf8.RuneError || unicode.IsDigit(r) || r == '_' {
 		return 0
 	}
 	return len(s) - len(letter) + 1

@@ -140,7 +140,8 @@ func (p *Parser) unit() (Unit, *Error) {
 		if slash.kind != tokenSign || slash.text != "/" && slash.text != "*" || slash.spaced || name.spaced {
 			return u, nil
 		}
-		if name.kind != tokenName || slash.text == "*" && (readable(name.text) == nil || p.inFormula && readsAsName(name.text)) {
+		isName := readable(name.text) == nil || p.inFormula && readsAsName(name.text)
+		if name.kind != tokenName || slash.text == "*" && isName {
 			return u, nil
 		}
 		p.i++

@@ -52,8 +52,8 @@ func (e *Literal) join(number Number, small Unit) *Error {
 		return fault("“"+all+"” is not one quantity, since "+e.Unit.Symbol()+" is not a whole number of "+small.Symbol(),
 			"write the larger unit first, as in 6 ft 3 1/2 in; to add two quantities write + between")
 	case strings.Trim(last, "0123456789") != "":
-		return fault("only the last part of “"+all+"” may have a fraction", "write whole "+e.Unit.Symbol()+", and what is left over in "+
-			small.Symbol())
+		return fault("only the last part of “"+all+"” may have a fraction",
+			"write whole "+e.Unit.Symbol()+", and what is left over in "+small.Symbol())
 	case number.Exact.Cmp(times) >= 0:
 		return fault("“"+all+"” has more than one "+e.Unit.Symbol()+" in its last part",
 			"write less than "+times.RatString()+" "+small.Symbol()+" there; to add two quantities write + between")
@@ -89,7 +89,8 @@ func (e *Literal) colons() *Error {
 		return nil
 	case e.Unit.IsNumber():
 		return &Error{Span: e.At, Slug: "time-unit", What: quote(e.Number.Text) + " could be a time or a ratio of three",
-			Hint: "write the unit of the first part after a time, as in " + e.Number.Text + " h; of a ratio write two parts, as in 3:5"}
+			Hint: "write the unit of the first part after a time, as in " + e.Number.Text +
+				" h; of a ratio write two parts, as in 3:5"}
 	case e.Unit.Dimension() == timeDim:
 		return &Error{Span: e.At, Slug: "time-unit",
 			What: quote(e.Number.Text+" "+unit) + " is not a time as a clock shows it",

@@ -142,7 +142,9 @@ func TestStepsShowWhatWasWritten(t *testing.T) {
 }
 
 func TestTargetsAreWrittenAsTheyAreRead(t *testing.T) {
-	for _, text := range []string{"in cm", "in ft and in to 1/16", "in cm to 0.1 and in to 1/16", "in cm and ft and in", "to 2"} {
+	for _, text := range []string{
+		"in cm", "in ft and in to 1/16", "in cm to 0.1 and in to 1/16", "in cm and ft and in", "to 2",
+	} {
 		p := quantity.NewParser(text, func(i int) int { return i })
 		target, err := p.Targets()
 		if err != nil || strings.TrimSpace(target.String()) != text {

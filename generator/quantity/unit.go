@@ -52,7 +52,8 @@ var atoms = []*atom{
 	{symbol: "min", spoken: spellings("minute minutes mins"), dim: timeDim, num: 60, den: 1},
 	{symbol: "h", spoken: spellings("hour hours hr hrs"), dim: timeDim, num: 3600, den: 1, easily: true},
 	{symbol: "d", spoken: spellings("day days"), dim: timeDim, num: 86400, den: 1, easily: true},
-	{symbol: "Hz", spoken: []string{"hertz", "cycle per second", "cycles per second"}, dim: Dimension{time: -1}, num: 1, den: 1},
+	{symbol: "Hz", spoken: []string{"hertz", "cycle per second", "cycles per second"}, dim: Dimension{time: -1},
+		num: 1, den: 1},
 	{symbol: "rpm", spoken: []string{"revolutions per minute", "rotations per minute", "turns per minute"},
 		dim: turnDim, num: 1, den: 60},
 	{symbol: "mph", spoken: []string{"mile per hour", "miles per hour"}, dim: speedDim, num: 1397, den: 3125},
@@ -85,14 +86,6 @@ var atoms = []*atom{
 	{symbol: "count", shown: "counts", one: "count", aliases: spellings("counts"), num: 1, den: 1},
 }
 
-// partsOf are units that are others multiplied. In a product they are taken apart, so that 100 rpm × 3 min are rotations.
-var partsOf = map[string]string{
-	"rpm": "rot/min", "mph": "mi/h", "Ah": "A·h", "mAh": "mA·h", "Wh": "W·h",
-}
-
-// rotation is the unit that a number may be called by.
-var rotation = atoms[slices.IndexFunc(atoms, func(a *atom) bool { return a.symbol == "rot" })]
-
 func spellings(line string) []string { return strings.Fields(line) }
 
 var atomByName = func() map[string]*atom {
@@ -114,21 +107,6 @@ var atomByName = func() map[string]*atom {
 	}
 	return byName
 }()
-
-// readable returns the atom of a name that stands where a unit is expected: seconds and hours, too, which prose has.
-func readable(name string) *atom {
-	if a := atomByName[name]; a != nil {
-		return a
-	}
-	return spokenAtoms[name]
-}
-
-// readsAsName tells whether a word after a × or in 1/… is a name rather than a unit: any but the units that have
-// always been read there, since d, h, A and V are what lessons call their diameters and heights.
-func readsAsName(word string) bool {
-	a := atomByName[word]
-	return a == nil || a.easily
-}
 
 // NamesOfUnit lists every way to write a named unit, its symbol first: the names that
 // the language reads, and those that only prose has, such as "centimetres". The list is
@@ -262,9 +240,6 @@ func (u Unit) IsNumber() bool { return len(u.terms) == 0 }
 // IsLength tells whether this is a unit of length.
 func (u Unit) IsLength() bool { return u.Dimension() == lengthDim }
 
-// IsArc tells whether this is the unit of an angle times a length.
-func (u Unit) IsArc() bool { return u.Dimension() == Dimension{length: 1, angle: 1} }
-
 // String writes the unit as the language reads it: "cm/s", "m^2", "".
 func (u Unit) String() string {
 	return u.format(func(t term) string { return t.atom.symbol }, func(n int) string { return "^" + itoa(n) })
@@ -366,27 +341,6 @@ func (u Unit) times(v Unit, power int) (product Unit, scale float64) {
 	}
 	terms = slices.DeleteFunc(terms, func(t term) bool { return t.power == 0 })
 	return Unit{terms}, scale
-}
-
-// counts tells whether one of two angles counts how often the other is there: 3 rotations × 360°. Their product keeps
-// both units, so that it can be given in degrees; see Alike.
-func counts(a, b *atom) bool { return a.dim == angleDim && (a == rotation) != (b == rotation) }
-
-// opened is the unit with rpm and its like taken apart.
-func (u Unit) opened() Unit {
-	if !slices.ContainsFunc(u.terms, func(t term) bool { return t.atom.parts != nil }) {
-		return u
-	}
-	var terms []term
-	for _, t := range u.terms {
-		if t.atom.parts == nil {
-			terms = append(terms, t)
-		}
-		for _, part := range t.atom.parts {
-			terms = append(terms, term{part.atom, part.power * t.power})
-		}
-	}
-	return Unit{terms}.merged()
 }
 
 // ratio tells how many of b make one a, both of one dimension.

@@ -61,8 +61,8 @@ func reached(from, to Unit) Unit {
 	return to
 }
 
-// sumUnits are the units that two values of one kind are brought to before they are added or subtracted, and that of the
-// result. It is false for what has no meaning, such as 20 °C + 68 °F.
+// sumUnits gives the unit that the second of two values of one kind is brought to before it is added or subtracted, and
+// that of the result. It is false for what has no meaning, such as 20 °C + 68 °F.
 func sumUnits(left, right Unit, minus bool) (second, result Unit, ok bool) {
 	if left.Dimension() != right.Dimension() {
 		return left, left, false

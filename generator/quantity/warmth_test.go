@@ -65,7 +65,8 @@ func TestProgramsConvertTemperaturesAsGoDoes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err.What)
 		}
-		p, u, err := quantity.Compile(e, env, func(string) bool { return true }, quantity.Target{Unit: unit(c[1]), HasUnit: true})
+		target := quantity.Target{Unit: unit(c[1]), HasUnit: true}
+		p, u, err := quantity.Compile(e, env, func(string) bool { return true }, target)
 		if err != nil || string(p) != c[2] || u.Symbol() != c[1] {
 			t.Errorf("%s in %s is %q in %s (%v), not %q", c[0], c[1], p, u, err, c[2])
 		}

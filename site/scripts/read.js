@@ -123,7 +123,8 @@
     const parts = text.split(":");
     if (isBare) return parts.length === 2 && +parts[1] ? parts[0] / parts[1] : NaN;
     const isTime = dim.join() === "0,0,1,0,0,0,0" && den === 1 && (num === 3600 || (num === 60 && parts.length === 2));
-    const isClock = parts.every((part, i) => (i + 1 === parts.length || !part.includes(".")) && (!i || /^[0-5]\d(\.|$)/.test(part)));
+    const isPart = (part, i) => (i + 1 === parts.length || !part.includes(".")) && (!i || /^[0-5]\d(\.|$)/.test(part));
+    const isClock = parts.every(isPart);
     return isTime && isClock ? parts.reduce((sum, part, i) => sum + part / 60 ** i, 0) : NaN;
   };
 

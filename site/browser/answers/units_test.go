@@ -41,14 +41,17 @@ func TestAnswersAreReadInTheUnitsThatTheyAreAskedForIn(t *testing.T) {
 	built, tab := browser.Build(t, aPack()), browser.Open(t)
 	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
 	for _, c := range []struct{ name, typed, told string }{
-		{"e", "14.8", "Right"}, {"e", "14.8 kW", "kW"}, {"e", "53.28 m", "asks for Wh"}, {"e", "14800 mA·h·V", "Right"},
+		{"e", "14.8", "Right"}, {"e", "14.8 kW", "kW"}, {"e", "53.28 m", "asks for Wh"},
+		{"e", "14800 mA·h·V", "Right"},
 		{"low", "5 ft 10 1/2 in", "Right"}, {"low", "70.5", "Right"}, {"low", "5′ 10½″", "Right"}, {"low", "5 ft 10 in", ""},
-		{"low", "179 cm", "Right"}, {"x", "63.9", "Right"}, {"x", "25 in", "Right"}, {"x", "63.5", ""}, {"x", "24 1/2 in", ""},
+		{"low", "179 cm", "Right"}, {"x", "63.9", "Right"}, {"x", "25 in", "Right"}, {"x", "63.5", ""},
+		{"x", "24 1/2 in", ""},
 		{"x", "25.0 inches", "Right"}, {"m", "5 min 0 s", "Right"}, {"m", "5:00", "Right"}, {"m", "300", "Right"},
 		{"m", "5 min", "Right"}, {"m", "5:10", ""}, {"r", "1:4", "Right"}, {"r", "0.25", "Right"}, {"r", "1:3", ""},
 		{"r", "1/4", "Right"}, {"w", "900", "Right"}, {"w", "2.5 rotations", "Right"}, {"s", "1:15", "Right"},
 		{"s", "1:15 min", "Right"}, {"s", "75 seconds", "Right"},
-		{"room", "68 °F", ""}, {"warm", "68", "Right"}, {"warm", "20 °C", "Right"}, {"warm", "20°F", ""}, {"rise", "5", "Right"},
+		{"room", "68 °F", ""}, {"warm", "68", "Right"}, {"warm", "20 °C", "Right"}, {"warm", "20°F", ""},
+		{"rise", "5", "Right"},
 		{"rise", "9 °F", "Right"}, {"rise", "41 °F", ""}, {"scale", "9.0", "Right"}, {"scale", "5 °C", "Right"},
 	} {
 		told := browser.Fill(t, tab, [][2]string{{c.name, c.typed}})[0].Text
@@ -58,7 +61,9 @@ func TestAnswersAreReadInTheUnitsThatTheyAreAskedForIn(t *testing.T) {
 	}
 	browser.Fill(t, tab, [][2]string{{"low", "70.5"}, {"x", "63.9"}, {"m", "5:00"}})
 	said := browser.Ask[string](t, tab, `document.querySelector("main").innerText.replaceAll("\u00a0", " ")`)
-	for _, want := range []string{"Lower: 5 ft 10 1/2 in. Third: 63.9 cm (25 in). Twice: 5 min 0 s.", "3:5", "6 ft 3 1/2 in"} {
+	for _, want := range []string{
+		"Lower: 5 ft 10 1/2 in. Third: 63.9 cm (25 in). Twice: 5 min 0 s.", "3:5", "6 ft 3 1/2 in",
+	} {
 		if !strings.Contains(said, want) {
 			t.Errorf("the page does not say %q:\n%s", want, said)
 		}
