@@ -77,7 +77,7 @@ func (s *Calculation) parse(text string, f *source.File, list *problem.List) qua
 	parser := quantity.NewParser(text, func(i int) int { return i })
 	e, err := parser.Expr()
 	if err == nil {
-		s.Target, err = parser.Target()
+		s.Target, err = parser.Targets()
 	}
 	if err == nil {
 		err = parser.End()

@@ -5,6 +5,7 @@ package site
 
 import (
 	"bytes"
+	"cmp"
 	"html"
 	"strconv"
 	"strings"
@@ -301,9 +302,21 @@ func (b *body) value(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast
 // live is a value that the students' page works out: a line to write on, or the number
 // that the default kit gives, with the unit behind it.
 func (b *body) live(r *work.Result) string {
-	number, _ := shownNumber(r)
-	s := b.liveNumber(r, number)
-	unit := r.Unit()
+	number, unit := shownNumber(r)
+	text := b.liveIn(r, &r.Live, number, cmp.Or(unit, r.Unit()))
+	for also := r.Live.Also; also != nil; also = also.Also {
+		number, unit = "", also.Unit.Symbol()
+		if q, ok := r.Quantity(); ok {
+			number, unit = quantity.Show(q, also.Target)
+		}
+		text += " (" + b.liveIn(r, also, number, unit) + ")"
+	}
+	return text
+}
+
+// liveIn is the value in one of the units that it is shown in.
+func (b *body) liveIn(r *work.Result, live *work.Live, number, unit string) string {
+	s := b.liveNumber(r, live, number)
 	follows := unitFollows(unit)
 	if r.OfStudents {
 		number = "" // a singular would give a 1 away
@@ -319,16 +332,19 @@ func (b *body) live(r *work.Result) string {
 
 // liveNumber is the number of it. number is shown until the page works it out, unless
 // it depends on what students do.
-func (b *body) liveNumber(r *work.Result, number string) string {
+func (b *body) liveNumber(r *work.Result, live *work.Live, number string) string {
 	class, text := "value", html.EscapeString(number)
 	if r.OfStudents {
 		class, text = "blank", `<span class="unseen">`+html.EscapeString(b.words.Say("blank"))+`</span>`
 	}
 	data := ""
-	if r.Live.Program != "" {
-		data = ` data-p="` + html.EscapeString(string(r.Live.Program)) + `"`
-		if !r.Target.Step.IsZero() {
-			data += ` data-to="` + r.Target.Step.String() + `"`
+	if live.Program != "" {
+		data = ` data-p="` + html.EscapeString(string(live.Program)) + `"`
+		if !live.Target.Step.IsZero() {
+			data += ` data-to="` + live.Target.Step.String() + `"`
+		}
+		if larger := live.Target.Larger(); larger != "" {
+			data += ` data-v="` + larger + `"`
 		}
 	}
 	return `<span class="` + class + `"` + data + ">" + text + "</span>"
@@ -336,10 +352,15 @@ func (b *body) liveNumber(r *work.Result, number string) string {
 
 // shownNumber is a result's number and unit as they are shown, "" if it is not a single quantity.
 func shownNumber(r *work.Result) (number, unit string) {
-	if q, ok := r.Quantity(); ok {
-		return quantity.Show(q, r.Target)
+	q, ok := r.Quantity()
+	if !ok {
+		return "", ""
 	}
-	return "", ""
+	number, unit = quantity.Show(q, r.Target)
+	if rest, same := strings.CutSuffix(r.Written, quantity.Shown{Unit: unit}.Text()); same && r.Written != "" {
+		number = rest // as the kit has it: 3:5
+	}
+	return number, unit
 }
 
 // valueText is a value as text: a line of underscores where students write.
@@ -349,7 +370,7 @@ func (b *body) valueText(v *lesson.Value) string {
 	}
 	r := b.lesson.OfValue(v)
 	if b.hidden(r) {
-		return strings.TrimSpace("____ " + r.Unit())
+		return strings.TrimSpace("____ " + r.Asked())
 	}
 	return r.Text()
 }

@@ -78,7 +78,7 @@ func (b *body) inCode(v *lesson.Value) string {
 	number, _ := shownNumber(r)
 	number = strings.ReplaceAll(number, quantity.Minus, "-")
 	if r.Varies && !b.mentors {
-		return b.liveNumber(r, number)
+		return b.liveNumber(r, &r.Live, number)
 	}
 	if r.Guessed {
 		number = "____"

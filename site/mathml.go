@@ -80,6 +80,17 @@ func writeSymbol(b *strings.Builder, m quantity.Symbol) {
 
 // shown sets a number with its unit; a tape fraction is stacked.
 func shown(b *strings.Builder, m quantity.Shown) {
+	if parts := m.Parts(); len(parts) > 1 { // 6 ft 3 1/2 in
+		b.WriteString("<mrow>")
+		for i, part := range parts {
+			if i > 0 {
+				b.WriteString("<mtext>\u202f</mtext>")
+			}
+			shown(b, part)
+		}
+		b.WriteString("</mrow>")
+		return
+	}
 	b.WriteString("<mrow>")
 	number := m.Number
 	if rest, negative := strings.CutPrefix(number, quantity.Minus); negative {
@@ -160,6 +171,9 @@ func slot(b *strings.Builder, m quantity.Slot) {
 	}
 	if !m.Step.IsZero() {
 		b.WriteString(` data-to="` + m.Step.String() + `"`)
+	}
+	if m.Larger != "" {
+		b.WriteString(` data-v="` + m.Larger + `"`)
 	}
 	switch {
 	case m.Base:

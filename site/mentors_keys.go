@@ -129,11 +129,11 @@ func (b *body) answer(out *keyRow, find *lesson.Statement, r *work.Result) {
 	} else {
 		out.Counts = b.counts(find)
 	}
-	if r.Key != nil && r.Key.Amount() != r.Text() {
+	if r.Key != nil && !strings.HasPrefix(r.Text(), r.Key.Amount()) {
 		out.Written = r.Key.Text()
 	}
 	if q, ok := r.Quantity(); ok {
-		out.Computed, out.Apart = b.howSure(q, out.Unit), b.apart(b.lesson, q)
+		out.Computed, out.Apart = b.howSure(q, r.Unit()), b.apart(b.lesson, q)
 		if q.Uncertainty() > 0 {
 			value, u := quantity.FormatUncertain(q.Number, q.Uncertainty())
 			out.Sure = "(" + value + " ± " + u + ")"
@@ -220,12 +220,26 @@ func (b *body) counts(find *lesson.Statement) string {
 		return ""
 	}
 	low, high := countsBetween(q.Number, b.lesson.Tolerance(find))
+	if target := find.Target; target.Larger() != "" {
+		target.Step = quantity.Rounding{}
+		low, high = inParts(low, target), inParts(high, target)
+	}
 	name := "clock-counts"
 	if low == high {
 		name, high = "clock-counts-only", ""
 	}
 	text := strings.Replace(b.words.Say(name), "{}", low, 1)
 	return strings.Replace(text, "{}", high, 1)
+}
+
+// inParts writes a number of the smaller unit as a target of two units has it.
+func inParts(text string, t quantity.Target) string {
+	x, err := strconv.ParseFloat(strings.Replace(text, quantity.Minus, "-", 1), 64)
+	if err != nil {
+		return text
+	}
+	number, _ := quantity.Show(quantity.New(x, t.Unit), t)
+	return number
 }
 
 // countsBetween are the least and the largest answer that count for y, to as many places as tell them from those that

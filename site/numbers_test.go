@@ -37,6 +37,7 @@ const functions = {
   convert: (x, from, to) => trundle.convert(x, trundle.unit(from), trundle.unit(to)),
   step: (x, step) => trundle.step(Number(x), step),
   plain: (x) => trundle.plain(Number(x)),
+  parts: (x, to, larger) => trundle.parts(x, to ?? undefined, larger),
   digits: (x) => trundle.digits(Number(x)),
   after: (number, unit) => trundle.after(number, unit),
   often: (text, length, times) => {
@@ -324,6 +325,8 @@ func (r typist) number() string {
 		return digits(2) + r.one(" ", "  ", "\u00a0") + digits(1) + "/" + digits(2)
 	case 6:
 		return r.one("", digits(2), digits(2)+" ") + r.one("½", "⅔", "⅞", "⅐")
+	case 8:
+		return digits(2) + ":" + r.one(digits(2), digits(2)+":"+digits(2), "30", "05", "30.5", "0", "")
 	case 7:
 		return digits(2) + r.one("٣", "３", "𝟗", "१") + r.one("", ".5", ",25", ",250", "/7")
 	}

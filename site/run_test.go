@@ -277,7 +277,8 @@ func agree(page, here float64) bool {
 func randomValues(r *rand.Rand) (quantity.Env, map[string]any) {
 	env, values := quantity.Env{}, map[string]any{}
 	for _, v := range [][2]string{{"d", "mm"}, {"kit.wheel", "mm"}, {"L", "cm"}, {"h", "in"}, {"a", "deg"},
-		{"b", "rad"}, {"n", "rot"}, {"k", ""}, {"p", "%"}, {"t", "s"}, {"constructor", "cm"}} {
+		{"b", "rad"}, {"n", "rot"}, {"k", ""}, {"p", "%"}, {"t", "s"}, {"constructor", "cm"},
+		{"c", "°C"}, {"f", "°F"}} {
 		name := v[0]
 		x := float64(r.IntN(100000)+1) / 100
 		if r.IntN(8) == 0 {
@@ -298,7 +299,7 @@ func randomValues(r *rand.Rand) (quantity.Env, map[string]any) {
 	return env, values
 }
 
-var kinds = []string{"length", "number", "angle", "time", "speed"}
+var kinds = []string{"length", "number", "angle", "time", "speed", "warmth"}
 
 // grows are the ways to make an expression of a kind; a kind in <> grows in its turn.
 var grows = map[string][]string{
@@ -309,21 +310,30 @@ var grows = map[string][]string{
 		"abs(<length>)", "sqrt(<length> × <length>)", "mean(s)", "mean(drift, s)", "median(s, <length>)", "stdev(s)",
 		"stderr(drift)", "range(s)", "min(s, <length>)",
 		"max(<length>, drift)", "sum(s)", "round(<length>)", "fit_intercept(s, drift)", "<speed> × <time>", "-<length>",
-		"<length> × <length> / <length>", "<p> × <length>", "(<length>) ^ 3 / <length> ^ 2"},
+		"<length> × <length> / <length>", "<p> × <length>", "(<length>) ^ 3 / <length> ^ 2",
+		"<x> km", "<x> mi", "6 ft 3 1/2 in", "arc(<angle>, <length>)"},
 	"number": {"<x>", "k", "p", "<p>", "<length> / <length>", "percent_error(<length>, <length>)",
 		"correction(<length>, <length>)", "sin(<angle>)", "cos(<angle>)",
 		"tan(<angle>)", "count(s)", "wheel_mismatch(<length>, <length>, <length>)", "(<number>) ^ 2", "(<number>) ^ (-1)",
 		"sqrt(<number>)", "<number> + <number>", "(<number> − <number>)",
 		"rotations(<length>, <length>) / n", "abs(<number>)", "round(<number>)", "π", "<time> / <time>",
 		"(<number>) ^ (<number>)", "fit_slope(drift, s)", "fit_through_origin(drift, s)",
-		"vapour_ppm(<x> g, 60.1 g/mol, <x> m^3)"},
+		"vapour_ppm(<x> g, 60.1 g/mol, <x> m^3)", "3:5",
+		"(<warmth> − <warmth>) / (<x> Δ°F)",
+		"<x> Hz × <time>", "<x> counts/rot × n", "stdev(<warmth>, c) / (<x> Δ°C)", "(<x> V × <x> mA) / (<x> W)"},
 	"angle": {"<x> deg", "<x> rad", "a", "b", "drift_angle(<length>, <length>)", "atan(<number>)",
 		"atan2(<length>, <length>)", "<angle> × <number>", "(<angle> − <angle>)",
 		"mean(<angle>, <angle>)", "spin_turn(<angle>, <length>, <length>)", "pivot_turn(<angle>, <length>, <length>)",
-		"rotations(<length>, <length>)", "rotations(<length>, <length>, <number>)"},
-	"time":  {"<x> s", "<x> min", "t", "travel_time(<length>, <speed>)", "(<time> + <time>)", "<time> / <number>"},
-	"speed": {"<x> cm/s", "speed(<length>, <time>)", "<length> / <time>", "<number> × <speed>"},
-	"p":     {"<x> %", "p"},
+		"rotations(<length>, <length>)", "rotations(<length>, <length>, <number>)",
+		"<x> rpm × <time>"},
+	"time": {"<x> s", "<x> min", "t", "travel_time(<length>, <speed>)", "(<time> + <time>)", "<time> / <number>",
+		"<x> h", "2:30 min",
+		"1 h 5 min", "<x> Ah / (<x> mA)"},
+	"speed": {"<x> cm/s", "speed(<length>, <time>)", "<length> / <time>", "<number> × <speed>", "<x> mph", "<x> km/h",
+		"circumference(<length>) × <x> rpm"},
+	"warmth": {"<x> °C", "<x> °F", "c", "f", "mean(<warmth>, <warmth>)", "max(<warmth>, c)", "(<warmth> + <x> Δ°F)",
+		"(<warmth> − <x> Δ°C)", "<warmth> + (<warmth> − <warmth>)"},
+	"p": {"<x> %", "p"},
 }
 
 func grow(r *rand.Rand, depth int, kind string) string {

@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"errors"
 	"html/template"
+	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -45,12 +46,14 @@ type field struct {
 	Program quantity.Program `json:"p,omitempty"`
 	Within  *[2]float64      `json:"t,omitempty"` // tolerance: so much, and such a part
 	Step    string           `json:"to,omitempty"`
+	Larger  string           `json:"v,omitempty"` // of two units, how many make the larger one, and its name: 12 ft
 	Slips   [][2]string      `json:"s,omitempty"` // program, hint
 	Bounds  *[3]float64      `json:"b,omitempty"` // low, high, 1 if it must be more than 0
 	Kit     string           `json:"kit,omitempty"`
 	Goal    quantity.Program `json:"goal,omitempty"`
 	Middle  []string         `json:"mid,omitempty"`    // finds that ask for a record's middle,
 	Spread  []string         `json:"spread,omitempty"` // and for its spread
+	Also    [][2]any         `json:"also,omitempty"`   // other units that an answer may be in, each with its tolerance
 	InOrder bool             `json:"ord,omitempty"`    // a record's readings follow each other
 }
 
@@ -138,7 +141,7 @@ func HasSteps(l *work.Lesson) bool { return len(l.Fields)+len(l.Says)+len(l.KitU
 func fieldOf(f *work.Field) field {
 	s := f.Statement
 	out := field{
-		Name: s.Name, Kind: string(s.Kind), Unit: f.Unit.Symbol(), Program: f.Program, Kit: f.KitField,
+		Name: s.Name, Kind: string(s.Kind), Unit: unitOfBox(f.Unit), Program: f.Program, Kit: f.KitField,
 		Goal: f.Goal, Middle: f.MiddleAsked, Spread: f.SpreadAsked,
 	}
 	if unit := f.Unit.String(); s.Kind == lesson.Record && unit != out.Unit {
@@ -146,6 +149,7 @@ func fieldOf(f *work.Field) field {
 	}
 	out.InOrder = s.InOrder
 	if s.Kind == lesson.Find {
+		out.Larger = s.Target.Larger()
 		out.Within, out.Step = &[2]float64{f.Tolerance.Within, f.Tolerance.Part}, s.Target.Step.String()
 	}
 	if f.Bounds.High > 0 {
@@ -154,10 +158,22 @@ func fieldOf(f *work.Field) field {
 			out.Bounds[2] = 1
 		}
 	}
+	for _, other := range f.Also {
+		out.Also = append(out.Also, [2]any{other.Unit.Symbol(), other.Within})
+	}
 	for _, slip := range f.Slips {
 		out.Slips = append(out.Slips, [2]string{string(slip.Program), typography.Text(slip.Hint)})
 	}
 	return out
+}
+
+// unitOfBox is a unit as people read it, but that of a difference of temperatures, which the page must tell from a
+// temperature: its scripts take the Δ off.
+func unitOfBox(u quantity.Unit) string {
+	if text := u.String(); strings.HasPrefix(text, "Δ") {
+		return text
+	}
+	return u.Symbol()
 }
 
 // choosable gives the kits that can be chosen for a lesson: those with all facts it uses.

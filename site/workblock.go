@@ -70,7 +70,7 @@ func (b *body) row(s *lesson.Statement) row {
 	r := b.lesson.Of(s)
 	out := row{
 		At: b.place(s.At.Start), Kind: string(s.Kind), Name: s.Name,
-		Symbol: trusted(mathML(quantity.SymbolOf(s.Name), "")), Prompt: s.Prompt, Unit: r.Unit(),
+		Symbol: trusted(mathML(quantity.SymbolOf(s.Name), "")), Prompt: s.Prompt, Unit: r.Asked(),
 	}
 	if s.Kind == lesson.Say { // the name of words is for the device alone
 		out.Symbol = ""

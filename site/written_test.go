@@ -151,3 +151,35 @@ func TestWhatIsNotFiniteIsWrittenAsNothing(t *testing.T) {
 		}
 	}
 }
+
+// TestThePageWritesNumbersInPartsAsGoDoes writes lengths in feet and inches and times in minutes and seconds.
+func TestThePageWritesNumbersInPartsAsGoDoes(t *testing.T) {
+	pairs := [][2]string{{"ft", "in"}, {"min", "s"}, {"h", "min"}, {"lb", "oz"}, {"m", "cm"}, {"yd", "in"}, {"h", "s"}}
+	steps := []string{"", "1/16", "1/2", "0.1", "1", "5", "0.25"}
+	r := typist{rand.New(rand.NewPCG(6, 3))}
+	numbers := append(figures(r, 20_000), 71.9999999999, 71.97, 72, -72, -0.01, 12, 11.99, 59.9996, 60)
+	var calls []call
+	var want []string
+	for _, x := range numbers {
+		pair, step := pairs[r.IntN(len(pairs))], steps[r.IntN(len(steps))]
+		target := quantity.Target{Unit: unitOf(t, pair[1]), Over: unitOf(t, pair[0]), HasUnit: true}
+		var to any
+		if step != "" {
+			n, _, _, err := quantity.NewParser(step, func(i int) int { return i }).Number("a step")
+			if err != nil {
+				t.Fatal(err)
+			}
+			target.Step, to = n.Step(), n.Step().String()
+		}
+		if r.IntN(4) == 0 {
+			x = math.Round(x*16) / 16
+		}
+		number, _ := quantity.Show(quantity.New(x, target.Unit), target)
+		calls, want = append(calls, call{"parts", x, to, target.Larger()}), append(want, number)
+	}
+	for i, got := range inNode[string](t, calls) {
+		if got != want[i] {
+			t.Errorf("%v: the page writes %q, Go %q", calls[i], got, want[i])
+		}
+	}
+}

@@ -24,6 +24,11 @@ func (s *sheet) box(x, y, width, height float64, e entry) {
 		s.doc.Rect(x, y, width, height, pdf.FillAnd)
 		s.doc.Shade(0)
 		value, unit := e.parts()
+		if over, rest, two := strings.Cut(unit, " "); two && value == "" && !strings.Contains(rest, " ") { // ft in
+			s.unitFont(over)
+			s.doc.Text(x+width*0.4, y+height*0.5+1.6, over)
+			unit = rest
+		}
 		unit = printable(unit)
 		s.unitFont(unit)
 		wide := s.doc.Width(unit)

@@ -106,6 +106,15 @@ func (s setter) symbol(m quantity.Symbol) box {
 // shown sets a number with its unit; a fraction of a tape is stacked.
 func (s setter) shown(m quantity.Shown) box {
 	var parts []box
+	if several := m.Parts(); len(several) > 1 { // 6 ft 3 1/2 in
+		for i, part := range several {
+			if i > 0 {
+				parts = append(parts, s.space(0.25))
+			}
+			parts = append(parts, s.shown(part))
+		}
+		return beside(parts...)
+	}
 	whole, part, mixed := strings.Cut(m.Number, " ")
 	if !mixed && strings.Contains(m.Number, "/") {
 		whole, part = "", m.Number

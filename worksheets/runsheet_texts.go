@@ -114,6 +114,9 @@ func (r *runSheet) addKey(text *keyText, s *lesson.Statement) {
 			text.besides = append(text.besides, withoutUnit(limit, unit))
 		}
 	}
+	if of.Target.Also != nil && of.Key != nil {
+		text.besides = append(text.besides, of.Text())
+	}
 	amount := printable(r.amount(s))
 	if text.number = withoutUnit(amount, unit); text.number != amount {
 		text.unit = printable(unit)

@@ -74,7 +74,7 @@ func givenAway(l *work.Lesson, problems *problem.List) {
 func answersOf(l *work.Lesson) []answer {
 	var all []answer // a find without a unit has none; see answerPattern
 	for _, s := range l.Finds {
-		texts := []string{l.Of(s).Text()}
+		texts := l.Of(s).AllTexts()
 		if k := l.Of(s).Key; k != nil {
 			texts = append(texts, k.Amount())
 		}

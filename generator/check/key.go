@@ -47,7 +47,7 @@ func fineKey(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 		find.Target.Step.IsZero() {
 		return
 	}
-	within, _ := quantity.New(r.Key.Within, r.Key.Value.Unit).In(q.Unit)
+	within, _ := quantity.New(r.Key.Within, r.Key.Value.Unit.Difference()).In(q.Unit)
 	if math.Abs(within.Number) < find.Target.Step.Float()/2*(1-1e-9) {
 		problems.Caution(l.File, source.Span(r.Key.Statement.Literal.At), "key-finer-than-step",
 			"this limit is less than half of the step "+find.Target.Step.String()+" that "+find.Name+

@@ -83,7 +83,7 @@ func valueOf(l *work.Lesson, inner string) (quantity.Target, bool) {
 	if err != nil {
 		return quantity.Target{}, false
 	}
-	target, err := p.Target()
+	target, err := p.Targets()
 	if err == nil {
 		err = p.End()
 	}

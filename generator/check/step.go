@@ -53,7 +53,7 @@ func coarseKey(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 		r.Key.Statement.Literal.Uncertainty.Exact != nil {
 		return
 	}
-	place, _ := quantity.New(placeOf(r.Key.Statement.Literal).Float(), r.Key.Value.Unit).In(q.Unit)
+	place, _ := quantity.New(placeOf(r.Key.Statement.Literal).Float(), r.Key.Value.Unit.Difference()).In(q.Unit)
 	key, _ := r.Key.Value.In(q.Unit)
 	asked := step.Round(q.Number)
 	if place.Number <= step.Float()*(1+1e-9) || math.Abs(key.Number-asked) <= 1e-9*math.Abs(asked) {

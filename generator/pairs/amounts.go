@@ -28,11 +28,11 @@ type amount struct {
 
 // symbolOf returns the symbol of the unit that a word or mark stands for. A turn is left
 // out: on a floor it is a corner as often as 360°. So are percent and parts per million,
-// which are of no kind that could have two units.
+// which are of no kind that could have two units, and temperatures, of which one is not so many times the other.
 var symbolOf = func() map[string]string {
 	symbols := map[string]string{}
 	for _, symbol := range quantity.UnitSymbols() {
-		if u, _ := quantity.LookupUnit(symbol); u.Dimension() == (quantity.Dimension{}) {
+		if u, _ := quantity.LookupUnit(symbol); u.Dimension() == (quantity.Dimension{}) || strings.Contains(symbol, "°") {
 			continue
 		}
 		for _, name := range quantity.NamesOfUnit(symbol) {

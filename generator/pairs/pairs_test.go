@@ -65,7 +65,7 @@ func TestASpokenNameOfEveryUnitMakesAPair(t *testing.T) {
 	for _, symbol := range quantity.UnitSymbols() {
 		u, _ := quantity.LookupUnit(symbol)
 		kind := slices.DeleteFunc(quantity.UnitsOf(u.Dimension()), func(s string) bool { return s == symbol })
-		if u.IsNumber() || u.Dimension() == (quantity.Dimension{}) || len(kind) == 0 {
+		if u.IsNumber() || u.Dimension() == (quantity.Dimension{}) || len(kind) == 0 || strings.Contains(symbol, "°") {
 			continue
 		}
 		for _, name := range quantity.NamesOfUnit(symbol) {

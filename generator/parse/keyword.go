@@ -147,7 +147,7 @@ func feetAndInches(lexemes []lexeme) source.Span {
 
 // feetHint is the same length as the language reads it.
 func feetHint(written []byte) string {
-	return feetForm.ReplaceAllString(string(written), "$1 ft + $2 in")
+	return feetForm.ReplaceAllString(string(written), "$1 ft $2 in")
 }
 
 // addPrompt adds a line's part of the text in quotes. However it is indented, one blank joins it to the part above.

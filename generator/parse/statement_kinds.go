@@ -61,9 +61,12 @@ func (r *reader) define(s *lesson.Statement) *quantity.Error {
 	return nil
 }
 
-// given = "given" name "=" expr [prompt]
+// given = "given" name targets "=" expr [prompt]
 func (r *reader) given(s *lesson.Statement) (err *quantity.Error) {
 	if err = r.define(s); err != nil {
+		return err
+	}
+	if s.Target, err = r.p.Targets(); err != nil {
 		return err
 	}
 	if err = r.p.Expect("=", "a given"); err != nil {
@@ -195,13 +198,13 @@ func (r *reader) countFits(s *lesson.Statement, written string, negative bool, a
 	return nil
 }
 
-// find = "find" name ["in" unit] ["to" step] "=" expr [prompt]. Unit and step go with the name and not with the
+// find = "find" name targets "=" expr [prompt]. Unit and step go with the name and not with the
 // formula, as they say how the answer is asked for.
 func (r *reader) findStatement(s *lesson.Statement) (err *quantity.Error) {
 	if err = r.define(s); err != nil {
 		return err
 	}
-	if s.Target, err = r.p.Target(); err != nil {
+	if s.Target, err = r.p.Targets(); err != nil {
 		return err
 	}
 	if err = r.p.Expect("=", "a find"); err != nil {

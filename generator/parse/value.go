@@ -68,7 +68,7 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 		return nil
 	}
 	if v.Expr, err = p.Expr(); err == nil {
-		v.Target, err = p.Target()
+		v.Target, err = p.Targets()
 	}
 	if err == nil {
 		err = p.End()

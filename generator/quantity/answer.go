@@ -95,12 +95,22 @@ func (p *Parser) answer() (Answer, *Error) {
 	if a.HasUnit = p.i > start; a.HasUnit {
 		p.andMore(&a)
 	}
-	if !p.AtEnd() {
+	if !p.AtEnd() || a.Number.hasColon() && !a.colons() {
 		return Answer{}, &Error{Span: p.Place(), Slug: "answer-left-over",
 			What: "there is more here than one number with its unit",
 			Hint: "write the result alone, such as 20.4 or 8 1/32 in"}
 	}
 	return a, nil
+}
+
+// colons tells what 2:30 or 3:5 is, and whether it is anything.
+func (a *Answer) colons() bool {
+	lit := Literal{Number: a.Number, Unit: a.Unit}
+	if lit.colons() != nil || a.HasUnit && a.Unit.IsNumber() {
+		return false
+	}
+	a.Number = lit.Number
+	return true
 }
 
 // isExponent tells whether a name is the rest of a number such as 1e3.

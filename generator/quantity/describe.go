@@ -15,8 +15,9 @@ func DescribeUnits() []Description {
 	var all []Description
 	for _, a := range atoms {
 		meaning := a.dim.String()
-		if len(a.aliases) > 0 { // what only prose may say would be an error in a block
-			meaning += "; also written " + strings.Join(a.aliases, ", ")
+		words := slices.DeleteFunc(slices.Concat(a.aliases, a.spoken), func(name string) bool { return readable(name) != a })
+		if len(words) > 0 { // what only prose may say would be an error in a block
+			meaning += "; also written " + strings.Join(words, ", ")
 		}
 		all = append(all, Description{a.symbol, a.symbol, meaning})
 	}

@@ -5,13 +5,16 @@ package quantity
 import "strings"
 
 // The base dimensions. Angle is one of its own, so that a calculation which mixes turns
-// and lengths by mistake is caught; amount is needed for molar masses only.
+// and lengths by mistake is caught; amount is needed for molar masses only, temperature for
+// weather and motors.
 const (
 	length = iota
 	angle
 	time
 	mass
 	amount
+	current
+	temperature
 	dimensions
 )
 
@@ -24,7 +27,12 @@ var (
 	angleDim  = Dimension{angle: 1}
 	timeDim   = Dimension{time: 1}
 	massDim   = Dimension{mass: 1}
+	forceDim  = Dimension{length: 1, time: -2, mass: 1}
+	powerDim  = Dimension{length: 2, time: -3, mass: 1}
+	warmthDim = Dimension{temperature: 1}
+	chargeDim = Dimension{time: 1, current: 1}
 	speedDim  = Dimension{length: 1, time: -1}
+	turnDim   = Dimension{angle: 1, time: -1}
 	molarDim  = Dimension{mass: 1, amount: -1}
 	volumeDim = Dimension{length: 3}
 )
@@ -40,12 +48,19 @@ var dimensionNames = []struct {
 	{timeDim, "a time"},
 	{massDim, "a mass"},
 	{speedDim, "a speed"},
-	{Dimension{angle: 1, time: -1}, "a turning speed"},
+	{turnDim, "a turning speed"},
 	{Dimension{length: 2}, "an area"},
 	{volumeDim, "a volume"},
-	{Dimension{length: 1, time: -2, mass: 1}, "a force"},
+	{forceDim, "a force"},
 	{molarDim, "a molar mass"},
 	{Dimension{length: 1, time: -2}, "an acceleration"},
+	{Dimension{time: -1}, "a frequency"},
+	{powerDim, "a power"},
+	{Dimension{length: 2, time: -2, mass: 1}, "an energy"},
+	{Dimension{current: 1}, "a current"},
+	{Dimension{length: 2, time: -3, mass: 1, current: -1}, "a voltage"},
+	{chargeDim, "a charge"},
+	{warmthDim, "a temperature"},
 }
 
 // String names the dimension in plain words: "a length", "a length × a time".
@@ -55,7 +70,7 @@ func (d Dimension) String() string {
 			return n.word
 		}
 	}
-	words := [dimensions]string{"length", "angle", "time", "mass", "amount"}
+	words := [dimensions]string{"length", "angle", "time", "mass", "amount", "current", "temperature"}
 	var parts []string
 	for i, p := range d {
 		switch {

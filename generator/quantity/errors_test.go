@@ -79,7 +79,7 @@ var unreadable = []wrong{
 	{"3 wheels", "unknown-unit", "wheels", "is not a unit",
 		"write a unit such as mm, cm, in, deg, rot, s or g; trundle help language units lists them all; " +
 			"if wheels is a name, write ×"},
-	{"3 ounces", "unknown-unit", "ounces", "“ounces” is not a unit", "did you mean oz?"},
+	{"3 onces", "unknown-unit", "onces", "“onces” is not a unit", "did you mean ounces?"},
 	{"3 cm/x", "unknown-unit", "x", "“x” is not a unit", ""},
 	{"3 turnz", "unknown-unit", "turnz", "", "did you mean one of turn, turns?"},
 	{"1/0", "division-by-zero", "1/0", "the fraction 1/0 divides by zero", "as in 1/2"},

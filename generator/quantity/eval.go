@@ -97,7 +97,7 @@ func (e *Literal) Quantity(input string) (Quantity, *Error) {
 	if e.Uncertainty.Exact == nil {
 		return q, nil
 	}
-	u, ok := New(e.Uncertainty.Float(), e.UncertaintyUnit).In(e.Unit)
+	u, ok := New(e.Uncertainty.Float(), e.UncertaintyUnit.Difference()).In(e.Unit.Difference())
 	if !ok {
 		return Quantity{}, &Error{Span: e.At, Slug: "mixed-dimensions",
 			What: "the " + e.sureNoun() + " is " + e.UncertaintyUnit.Dimension().String() + ", its number " +
@@ -132,8 +132,15 @@ func (ev *evaluator) name(e *Name) Value {
 	err := &Error{Span: e.At, Slug: "unknown-name", What: "nothing is called " + quote(e.Text) + " yet", Name: e.Text}
 	near := Nearest(e.Text, defined)
 	err.Hint, err.Instead = cmp.Or(meant(near), "define it first with given, measure, record or find"), only(near)
-	if _, ok := functions[e.Text]; ok {
+	_, isFormula := functions[e.Text]
+	a := readable(e.Text)
+	switch {
+	case isFormula && a != nil && a.symbol == e.Text: // 120 rot / min
+		err.Hint = "as a unit it is written without blanks, as in rot/min; the formula is written " + e.Text + "(…)"
+	case isFormula:
 		err.Hint = e.Text + " is a formula: write " + e.Text + "(…)"
+	case a != nil && len(near) == 0: // 120 cm / s
+		err.Hint = "as a unit it is written without blanks, as in cm/" + e.Text + "; a name is defined first"
 	}
 	ev.errs = append(ev.errs, err)
 	return Unknown{}

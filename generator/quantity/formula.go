@@ -119,6 +119,8 @@ var formulas = []*Formula{
 	{Name: "pivot_turn", Params: []Param{angleOf("angle"), lengthOf("track"), lengthOf("diameter")},
 		Body: "angle / (360 deg) * (2 * pi * track) / (pi * diameter)", Unit: "rot",
 		Doc: "rotations of the one wheel that moves, to turn about the other; " + trade},
+	{Name: "arc", Params: []Param{angleOf("angle"), lengthOf("radius")}, Body: "angle / (360 deg) * (2 * pi * radius)",
+		Doc: "length of an arc of a circle; circle geometry"},
 	{Name: "speed", Params: []Param{lengthOf("distance"), {Name: "time", Takes: timeDim}}, Body: "distance / time",
 		Doc: "mean speed; " + definition},
 	{Name: "travel_time", Params: []Param{lengthOf("distance"), {Name: "speed", Takes: speedDim}},

@@ -16,6 +16,9 @@ var exprSeeds = []string{
 	"{", "\xff", "65 mm within 0.5 mm", "65 within 0.5", "3 in within 1/16", "within 3", "3 within", "3 within within 3",
 	"(2 cm within 1 mm) ^ 2", "3 within 1 in cm",
 	"atan2(1 cm, 0 m)", "999999999999999999999999999999 kg", "1 m^8 * 1 m^8", "-(-x)", "+1", "x^-2^2", "(d / L) ^ (L / d)",
+	"6 ft 3 1/2 in", "1 h 2 min 5 s", "2:30 min", "1:02:30 h", "3:5", "½ in", "36½ in", "3–5", "20 °C - 68 °F",
+	"5 Δ°C/min",
+	"100 rpm", "7.4 V*2 Ah", "1/d", "3 cm*h", "n * 360°", "5 counts/rot", "3 seconds", "6 ft 14 in ± 1 in", "2 rot 3 rot",
 }
 
 // FuzzExpr: whatever is written, reading ends without a panic, a problem's place is

@@ -33,7 +33,7 @@ type token struct {
 
 // signOf maps the ways to write a sign to the one that the parser sees.
 var signOf = map[rune]string{
-	'+': "+", '-': "-", '−': "-", '*': "*", '×': "*", '·': "*", '/': "/", '÷': "/", '^': "^",
+	'+': "+", '-': "-", '−': "-", '–': "-", '‐': "-", '‑': "-", '*': "*", '×': "*", '·': "*", '/': "/", '÷': "/", '^': "^",
 	'(': "(", ')': ")", ',': ",", '±': "±", '%': "%", '°': "°", '″': "″", '′': "′",
 	'²': "²", '³': "³", '=': "=", '[': "[", ']': "]",
 }
@@ -79,7 +79,7 @@ func next(s string) (token, int) {
 		return token{kind: tokenEnd}, 0
 	}
 	r, size := utf8.DecodeRuneInString(s)
-	if '0' <= r && r <= '9' || r == '.' && countDigits(s[1:]) > 0 {
+	if '0' <= r && r <= '9' || r == '.' && countDigits(s[1:]) > 0 || vulgar(s) != "" {
 		number, n, err := scanNumber(s)
 		if err != nil {
 			return token{kind: tokenBad, text: s[:n], err: err}, n
@@ -106,6 +106,9 @@ func nameLength(s string) int {
 	if strings.HasPrefix(s, "π") {
 		return len("π")
 	}
+	if n := warmthLength(s); n > 0 {
+		return n
+	}
 	n := 0
 	for n < len(s) {
 		r, size := utf8.DecodeRuneInString(s[n:])
@@ -117,6 +120,20 @@ func nameLength(s string) int {
 		n += size
 	}
 	return n
+}
+
+// warmthLength returns the length of °C and its like at the start of s, or 0.
+func warmthLength(s string) int {
+	rest := strings.TrimPrefix(s, "Δ")
+	letter, degrees := strings.CutPrefix(rest, "°")
+	if !degrees || !strings.HasPrefix(letter, "C") && !strings.HasPrefix(letter, "F") {
+		return 0
+	}
+	r, _ := utf8.DecodeRuneInString(letter[1:])
+	if unicode.IsLetter(r) && r != utf8.RuneError || unicode.IsDigit(r) || r == '_' {
+		return 0
+	}
+	return len(s) - len(letter) + 1
 }
 
 func isLetter(s string) bool {

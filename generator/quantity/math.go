@@ -41,8 +41,9 @@ type (
 		Index   int      // which reading, from 1, where Program gives a record
 		Step    Rounding // as rounded; without it as many digits as steps show
 		Unit    string
-		Operand bool // a negative number needs brackets here
-		Base    bool // and so does a fraction
+		Larger  string // of two units, how many make the larger one, and its name: 12 ft
+		Operand bool   // a negative number needs brackets here
+		Base    bool   // and so does a fraction
 	}
 	// Apply is a function of its arguments.
 	Apply struct {
@@ -161,7 +162,7 @@ func bracketed(m Math) string {
 }
 
 // isFraction tells whether the number is written as one: 2/3² and 6 ÷ 2/3 would be read as something else.
-func (m Shown) isFraction() bool { return strings.Contains(m.Number, "/") }
+func (m Shown) isFraction() bool { return strings.ContainsAny(m.Number, "/:") }
 
 func (m Row) hasSign(signs ...string) bool {
 	for _, p := range m.Parts {

@@ -7,6 +7,7 @@ import (
 	"math"
 	"math/big"
 	"strings"
+	"unicode/utf8"
 )
 
 // maxDigits bounds what a number may be written with. No measurement of this
@@ -87,17 +88,23 @@ func (s Rounding) decimals() int {
 
 func pow10(n int) *big.Int { return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil) }
 
-// number = decimal | integer "/" integer | integer integer "/" integer
+// number = decimal | integer "/" integer | integer integer "/" integer | decimal ":" decimal {":" decimal}
 //
 // scanNumber reads the longest number at the start of s and gives its length, 0
-// if there is none. An integer, blanks and a fraction are one mixed number.
+// if there is none. An integer, blanks and a fraction are one mixed number; ½ is 1/2.
 func scanNumber(s string) (Number, int, *Error) {
 	whole := countDigits(s)
 	end := whole
+	if n := colons(s); n > 0 {
+		return ratioOf(s[:n])
+	}
 	if end < len(s) && s[end] == '.' {
 		if places := countDigits(s[end+1:]); places > 0 {
 			return decimal(s[:end+1+places])
 		}
+	}
+	if part := vulgar(strings.TrimLeft(s[end:], " \u00a0")); part != "" {
+		return withVulgar(s, whole, part)
 	}
 	if whole == 0 {
 		return Number{}, 0, nil
@@ -110,6 +117,93 @@ func scanNumber(s string) (Number, int, *Error) {
 		return mixed(s[:whole], s[end+blanks:end+blanks+n], s[:end+blanks+n])
 	}
 	return decimal(s[:whole])
+}
+
+// vulgar returns the fraction that one sign at the start of s stands for, such as 1/2 for ½, or "".
+func vulgar(s string) string {
+	r, _ := utf8.DecodeRuneInString(s)
+	if part := typedSigns[r]; strings.Contains(part, "/") && len(part) > 1 {
+		return part
+	}
+	return ""
+}
+
+// withVulgar reads 36½ or ½. The number's text is as 36 1/2 is written, since people read both in one form.
+func withVulgar(s string, whole int, part string) (Number, int, *Error) {
+	blanks := len(s[whole:]) - len(strings.TrimLeft(s[whole:], " \u00a0"))
+	_, size := utf8.DecodeRuneInString(s[whole+blanks:])
+	end := whole + blanks + size
+	if whole == 0 {
+		n, _, err := mixed("0", part, part)
+		return n, end, err
+	}
+	n, _, err := mixed(s[:whole], part, s[:whole]+" "+part)
+	return n, end, err
+}
+
+// colons returns the length of 3:5, 2.5:1 or 1:02:30 at the start of s, or 0.
+func colons(s string) int {
+	end, parts := 0, 0
+	for {
+		n := countDigits(s[end:])
+		if n > 0 && end+n < len(s) && s[end+n] == '.' {
+			if places := countDigits(s[end+n+1:]); places > 0 {
+				n += 1 + places
+			}
+		}
+		if n == 0 {
+			break
+		}
+		end, parts = end+n, parts+1
+		if end == len(s) || s[end] != ':' || countDigits(s[end+1:]) == 0 {
+			break
+		}
+		end++
+	}
+	if parts < 2 {
+		return 0
+	}
+	return end
+}
+
+// ratioOf reads 3:5 as three fifths. What the colons mean where the unit of a time follows, asTime says.
+func ratioOf(text string) (Number, int, *Error) {
+	if tooLong(text) {
+		return Number{}, len(text), longNumber(text)
+	}
+	parts := strings.Split(text, ":")
+	over, _ := new(big.Rat).SetString(parts[0])
+	under, _ := new(big.Rat).SetString(parts[1])
+	n := Number{Text: text, Exact: new(big.Rat), Place: new(big.Rat)}
+	if len(parts) == 2 && under.Sign() != 0 {
+		n.Exact.Quo(over, under)
+		n.Place.Inv(under)
+	}
+	return n, len(text), nil
+}
+
+// hasColon tells whether the number is written as 3:5.
+func (n Number) hasColon() bool { return strings.Contains(n.Text, ":") }
+
+// asTime makes a number of 2:30 in minutes, or 1:02:30 in hours: each part is a sixtieth of the one before. It
+// gives false for what no clock shows.
+func (n Number) asTime() (Number, bool) {
+	parts := strings.Split(n.Text, ":")
+	sum, place := new(big.Rat), big.NewRat(1, 1)
+	for i, part := range parts {
+		x, _, err := decimal(part)
+		whole := !strings.Contains(part, ".") || i == len(parts)-1
+		if err != nil || !whole || i > 0 && (countDigits(part) != 2 || x.Float() >= 60) {
+			return n, false
+		}
+		if i > 0 {
+			place.Quo(place, big.NewRat(60, 1))
+		}
+		sum.Add(sum, new(big.Rat).Mul(x.Exact, place))
+		n.Place = new(big.Rat).Mul(x.Place, place)
+	}
+	n.Exact = sum
+	return n, true
 }
 
 // countDigits counts the digits at the start of s.

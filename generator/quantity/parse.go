@@ -19,6 +19,8 @@ type Parser struct {
 	i        int
 	depth    int
 	endWords []string // see Stop
+
+	inFormula bool // what is read now may be followed by × and a name
 }
 
 // NewParser starts at the beginning of text. Position k of the text is at(k) in
@@ -160,8 +162,8 @@ func (p *Parser) afterOperand(t token) string {
 		return "if " + t.text + " is a name, write × between; if it is a unit, see the list of units"
 	case t.text == "," && before.kind == tokenNumber && p.peekAt(1).kind == tokenNumber:
 		return "write thousands without a comma, as in 1000, and decimals with a point"
-	case t.kind == tokenNumber && atomByName[before.text] != nil:
-		return "to put two units together write + between, as in 5 ft + 3 in"
+	case t.kind == tokenNumber && readable(before.text) != nil:
+		return "to put two units together write the unit of each, as in 5 ft 3 in"
 	case t.kind == tokenName || t.kind == tokenNumber || t.text == "(":
 		return "write + − × or ÷ between two values"
 	case t.text == ")":

@@ -9,7 +9,7 @@ import (
 	"strings"
 )
 
-// literal = number [unit] [ ("±" | "within") number [unit] ]
+// literal = number [unit { number unit }] [ ("±" | "within") number [unit] ]
 //
 // A ± or limit without a unit takes the one of its number.
 func (p *Parser) literal() (*Literal, *Error) {
@@ -17,9 +17,16 @@ func (p *Parser) literal() (*Literal, *Error) {
 	lit := &Literal{At: number.span, Number: number.number}
 	var err *Error
 	if !p.limitAhead() {
-		if lit.Unit, err = p.optionalUnit(); err != nil {
+		p.inFormula = true
+		lit.Unit, err = p.optionalUnit()
+		p.inFormula = false
+		if err != nil {
 			return nil, err
 		}
+	}
+	lit.At.End = p.tokens[p.i-1].span.End
+	if err = p.parts(lit); err != nil {
+		return nil, err
 	}
 	lit.SureAt = p.Place()
 	switch {
@@ -72,7 +79,7 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 	switch {
 	case t.kind == tokenSign && slices.Contains([]string{"%", "°", "″", "′"}, t.text):
 		return p.Unit()
-	case p.perUnit():
+	case p.perUnitAt(0) && !(p.inFormula && readsAsName(p.peekAt(2).text)):
 		return p.Unit()
 	case t.kind != tokenName || t.text == "to" || t.text == "π" || slices.Contains(p.endWords, t.text):
 		return Unit{}, nil
@@ -97,17 +104,14 @@ func (p *Parser) unitAt(n int) bool {
 	if t.kind == tokenSign {
 		return slices.Contains([]string{"%", "°", "″", "′"}, t.text)
 	}
-	_, isUnit := atomByName[t.text]
-	return t.kind == tokenName && isUnit || p.perUnitAt(n)
+	return t.kind == tokenName && readable(t.text) != nil || p.perUnitAt(n)
 }
 
-// perUnit tells whether a unit without anything above its line comes next: 1/s.
-func (p *Parser) perUnit() bool { return p.perUnitAt(0) }
-
+// perUnitAt tells whether a unit without anything above its line begins so many tokens on: 1/s.
 func (p *Parser) perUnitAt(n int) bool {
 	one, slash, name := p.peekAt(n), p.peekAt(n+1), p.peekAt(n+2)
 	return one.kind == tokenNumber && one.text == "1" && slash.kind == tokenSign && slash.text == "/" && !slash.spaced &&
-		name.kind == tokenName && !name.spaced && atomByName[name.text] != nil
+		name.kind == tokenName && !name.spaced && readable(name.text) != nil
 }
 
 // unit = ( name [power] | "1" "/" name [power] ) { ("/" | "·") name [power] }, without blanks
@@ -126,7 +130,7 @@ func (p *Parser) Unit() (Unit, *Error) {
 func (p *Parser) unit() (Unit, *Error) {
 	var u Unit
 	var err *Error
-	if p.perUnit() {
+	if p.perUnitAt(0) {
 		p.i++
 	} else {
 		u, err = p.unitFactor(1)
@@ -136,7 +140,8 @@ func (p *Parser) unit() (Unit, *Error) {
 		if slash.kind != tokenSign || slash.text != "/" && slash.text != "*" || slash.spaced || name.spaced {
 			return u, nil
 		}
-		if name.kind != tokenName || slash.text == "*" && atomByName[name.text] == nil {
+		isName := readable(name.text) == nil || p.inFormula && readsAsName(name.text)
+		if name.kind != tokenName || slash.text == "*" && isName {
 			return u, nil
 		}
 		p.i++
@@ -146,7 +151,7 @@ func (p *Parser) unit() (Unit, *Error) {
 		}
 		var v Unit
 		v, err = p.unitFactor(power)
-		u = Unit{append(slices.Clone(u.terms), v.terms...)}.merged()
+		u = Unit{append(slices.Clone(u.terms), v.terms...)}.merged().Difference()
 	}
 	return u, err
 }
@@ -168,8 +173,8 @@ func (u Unit) merged() Unit {
 // unitFactor = name [power]; sign is −1 below the line.
 func (p *Parser) unitFactor(sign int) (Unit, *Error) {
 	t := p.peek()
-	a, ok := atomByName[t.text]
-	if !ok || t.kind != tokenName && t.kind != tokenSign {
+	a := readable(t.text)
+	if a == nil || t.kind != tokenName && t.kind != tokenSign {
 		return Unit{}, p.unknownUnit(t)
 	}
 	p.i++
@@ -197,7 +202,7 @@ func (p *Parser) unitPower() (int, *Error) {
 		}
 		p.i += 2
 		power := n.number.Float()
-		if power != float64(int(power)) || power < 1 || power > maxPower {
+		if n.number.hasColon() || power != float64(int(power)) || power < 1 || power > maxPower {
 			return 0, &Error{Span: n.span, Slug: "unit-power", What: "a unit cannot have the power " + n.text,
 				Hint: "use a whole power from 1 to " + itoa(maxPower)}
 		}
@@ -217,13 +222,14 @@ func (p *Parser) unknownUnit(t token) *Error {
 		return p.unexpected("a unit", "a quantity")
 	}
 	e := &Error{Span: t.span, Slug: "unknown-unit", What: quote(t.text) + " is not a unit", Name: t.text}
+	const written = 5 // letters of the shortest name that is written out; cms is no better than cm
 	names := slices.Collect(maps.Keys(atomByName))
-	similar := Nearest(t.text, names)
-	for _, a := range atoms {
-		if slices.Contains(a.spoken, t.text) { // 3 ounces, which only prose has
-			similar = []string{a.symbol}
+	for name := range spokenAtoms {
+		if len(name) >= written {
+			names = append(names, name)
 		}
 	}
+	similar := Nearest(t.text, names)
 	for _, name := range names {
 		if strings.EqualFold(name, t.text) && !slices.Contains(similar, name) {
 			similar = append(similar, name)
@@ -267,6 +273,10 @@ func (p *Parser) Number(context string) (n Number, negative bool, at Span, err *
 	}
 	t := p.next()
 	at.End = t.span.End
+	if t.number.hasColon() {
+		return Number{}, false, at, &Error{Span: at, Slug: "time-unit",
+			What: "a number with a colon, such as " + t.text + ", cannot stand here", Hint: "write it as a decimal, such as 2.5"}
+	}
 	return t.number, negative, at, nil
 }
 
@@ -276,6 +286,9 @@ type Target struct {
 	HasUnit bool
 	Step    Rounding
 	UnitAt  Span
+
+	Over Unit    // of two units that make one number, as in ft and in, the larger one; else that of a number
+	Also *Target // in what else it is shown, nil if in nothing
 }
 
 // Target reads [ "in" unit ] [ "to" step ].
@@ -289,32 +302,76 @@ func (p *Parser) Target() (Target, *Error) {
 		}
 		t.UnitAt.End = p.tokens[p.i-1].span.End
 	}
+	return t, p.step(&t)
+}
+
+// Targets reads a target of one unit, or of several: ft and in make one number where a whole number of the one makes
+// the other, else they are two ways to show it.
+//
+//	targets = [ "in" unit ["and" unit] ["to" step] { "and" unit ["and" unit] ["to" step] } | "to" step ]
+func (p *Parser) Targets() (Target, *Error) {
+	t, err := p.Target()
+	for last := &t; err == nil && last.HasUnit && p.Word("and"); {
+		next := Target{HasUnit: true, UnitAt: p.peek().span}
+		if next.Unit, err = p.Unit(); err != nil {
+			return t, err
+		}
+		next.UnitAt.End = p.tokens[p.i-1].span.End
+		if err = p.step(&next); err != nil {
+			return t, err
+		}
+		if next.Unit.Dimension() != last.Unit.Dimension() {
+			return t, &Error{Span: next.UnitAt, Slug: "mixed-dimensions",
+				What: next.Unit.Symbol() + " is " + next.Unit.Dimension().String() + ", and " + last.Unit.Symbol() + " is " +
+					last.Unit.Dimension().String(), Hint: "ask for units of one kind, such as ft and in"}
+		}
+		if _, whole := last.Unit.wholeTimes(next.Unit); whole && last.Step.IsZero() && last.Over.IsNumber() {
+			next.Over = last.Unit
+			*last = next
+			continue
+		}
+		last.Also = &next
+		last = &next
+	}
+	return t, err
+}
+
+// step reads [ "to" step ].
+func (p *Parser) step(t *Target) *Error {
 	if p.Word("to") {
 		word := p.peek()
 		n, negative, at, err := p.Number("a step")
 		if err != nil {
-			if atomByName[word.text] != nil {
+			if readable(word.text) != nil {
 				err.Hint = "for the unit write in " + word.text + "; a step is a number, such as 0.1 or 1/16"
 			}
-			return t, err
+			return err
 		}
 		if negative || n.Float() == 0 {
-			return t, &Error{Span: at, Slug: "bad-step", What: "a step must be more than zero",
+			return &Error{Span: at, Slug: "bad-step", What: "a step must be more than zero",
 				Hint: "write the place to round to, such as 0.1 or 1/16"}
 		}
 		t.Step = n.Step()
 	}
-	return t, nil
+	return nil
 }
 
 // String writes the target as the language reads it.
 func (t Target) String() string {
 	s := ""
-	if t.HasUnit {
-		s += " in " + t.Unit.String()
-	}
-	if !t.Step.IsZero() {
-		s += " to " + t.Step.String()
+	word := " in "
+	for next := &t; next != nil; next = next.Also {
+		if !next.Over.IsNumber() {
+			s += word + next.Over.String()
+			word = " and "
+		}
+		if next.HasUnit {
+			s += word + next.Unit.String()
+		}
+		if !next.Step.IsZero() {
+			s += " to " + next.Step.String()
+		}
+		word = " and "
 	}
 	return s
 }

@@ -80,10 +80,23 @@ func (c *compiler) scale(num, den float64) {
 	}
 }
 
-func (c *compiler) convert(from, to Unit) Unit {
-	if !from.Equal(to) {
-		c.scale(conversion(from, to))
+// shift adds what lies between the zeros of two scales.
+func (c *compiler) shift(by float64) {
+	if by != 0 {
+		c.number(by)
+		c.put("+")
 	}
+}
+
+func (c *compiler) convert(from, to Unit) Unit {
+	if from.Equal(to) {
+		return to
+	}
+	to = reached(from, to)
+	before, after := warmthShift(from, to)
+	c.shift(before)
+	c.scale(conversion(from, to))
+	c.shift(after)
 	return to
 }
 
@@ -169,12 +182,13 @@ func (c *compiler) binary(e *Binary) Unit {
 	}
 	switch e.Op {
 	case '+', '-':
-		if left.Dimension() != right.Dimension() {
+		second, result, ok := sumUnits(left, right, e.Op == '-')
+		if !ok {
 			return c.fail(e, "its parts are of different kinds")
 		}
-		c.convert(right, left)
+		c.convert(right, second)
 		c.put(string(e.Op))
-		return left
+		return result
 	case '*':
 		product, scale := left.times(right, 1)
 		c.put("*")
@@ -341,5 +355,5 @@ func (c *compiler) statistic(e *Call) Unit {
 	if e.Name == "count" {
 		return Unit{}
 	}
-	return first
+	return first.ofStatistic(e.Name)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -81,6 +82,9 @@ func TestConversionThereAndBack(t *testing.T) {
 			return // a larger unit could need a number smaller than a float64 has full digits for
 		}
 		ulp := math.Nextafter(math.Abs(x), math.Inf(1)) - math.Abs(x)
+		if strings.Contains(a.String(), "°") {
+			ulp += 1e-14 // 32 is added, and taken away again
+		}
 		if !ok || !okBack || math.Abs(back.Number-x) > 2*ulp {
 			t.Fatalf("%.17g %s is %.17g %s, and back %.17g", x, a, there.Number, b, back.Number)
 		}

@@ -59,6 +59,14 @@ func (q Quantity) text() string {
 	return digitsOf(q.Number)
 }
 
+// Written is how somebody wrote the quantity, "" if it is worked out.
+func (q Quantity) Written() string {
+	if q.written == "" {
+		return ""
+	}
+	return Shown{q.written, q.Unit.Symbol()}.Text()
+}
+
 // text is the reading at i as it was written.
 func (r Record) text(i int) string {
 	if 0 <= i && i < len(r.Texts) {
@@ -109,8 +117,11 @@ func (q Quantity) In(u Unit) (Quantity, bool) {
 	if !Alike(q.Unit, u) {
 		return Quantity{}, false
 	}
+	u = reached(q.Unit, u)
 	num, den := conversion(q.Unit, u)
-	return Quantity{Number: q.Number * num / den, Unit: u, shares: scaled(q.shares, num/den)}, true
+	before, after := warmthShift(q.Unit, u)
+	y := float64((q.Number+before)*num/den) + after
+	return Quantity{Number: y, Unit: u, shares: scaled(q.shares, num/den)}, true
 }
 
 // Base gives the number in the units that all others are fractions of: metre, turn, second,
@@ -173,11 +184,12 @@ func (q Quantity) Negative() Quantity {
 
 // add returns q + sign·r in q's unit; false if the kinds differ.
 func (q Quantity) add(r Quantity, sign float64) (Quantity, bool) {
-	if q.Unit.Dimension() != r.Unit.Dimension() {
+	second, result, ok := sumUnits(q.Unit, r.Unit, sign < 0)
+	if !ok {
 		return Quantity{}, false
 	}
-	r, _ = r.In(q.Unit)
-	return Quantity{Number: q.Number + float64(sign*r.Number), Unit: q.Unit,
+	r, _ = r.In(second)
+	return Quantity{Number: q.Number + float64(sign*r.Number), Unit: result,
 		shares: combined(q.shares, 1, r.shares, sign)}, true
 }
 

@@ -18,6 +18,7 @@ var relations = map[string][]string{
 	"wheel_mismatch":     {"wheel_mismatch = 2 * track * sideways / (forward ^ 2 + sideways ^ 2)"},
 	"spin_turn":          {"rotations = angle / (360 deg) * (track / wheel_diameter)"},
 	"pivot_turn":         {"rotations = angle / (360 deg) * (2 * track / wheel_diameter)"},
+	"arc":                {"arc = angle / (360 deg) * (2 * pi * radius)"},
 	"speed":              {"speed = distance / time"},
 	"travel_time":        {"time = distance / speed"},
 	"vapour_ppm":         {"vapour = mass / molar_mass * 24450 mL/mol / room"},

@@ -125,6 +125,9 @@ func (p *Parser) andMore(a *Answer) {
 	small := atomByName[unit.text]
 	isWhole := strings.Trim(a.Number.Text, "0123456789") == ""
 	isUnit := small != nil && (unit.kind == tokenName || unit.kind == tokenSign)
+	if number.number.hasColon() {
+		return
+	}
 	if number.kind != tokenNumber || !isWhole || !isUnit || p.peekAt(2).kind != tokenEnd || !a.Unit.isOne() {
 		return
 	}

@@ -28,7 +28,7 @@ func TestAnswersAreReadAsTheyAreSpoken(t *testing.T) {
 		}
 	}
 	for _, text := range []string{
-		"3 ft 12 in", "2 cm 1 m", "3.5 ft 1 in", "3 ft 1", "3 ft 1 kg", "3 m^2 1 cm", "3 cm 3 cm", "3 ft 1 in 2 mm", "3 RPM",
+		"3 ft 12 in", "2 cm 1 m", "3.5 ft 1 in", "3 ft 1", "3 ft 1 kg", "3 m^2 1 cm", "3 cm 3 cm", "3 ft 1 in 2 mm", "3 RPN",
 		"15 per s", "37 - 3/8", "1 rot 1 rad",
 	} {
 		if a, err := quantity.ReadAnswer(text); err == nil {

@@ -45,6 +45,7 @@ func (ev *evaluator) statistic(e *Call, f *Formula) Value {
 	if what != "" {
 		return ev.fail(e.Span(), "no-value", what, "look at the values that go into "+e.Name)
 	}
+	q.Unit = q.Unit.ofStatistic(f.Name)
 	return ev.finite(e.Span(), q)
 }
 
@@ -105,7 +106,8 @@ func (s *sample) add(v Value) {
 		num, den := conversion(v.Unit, s.unit)
 		readings := make([]float64, len(v.Numbers))
 		for i, n := range v.Numbers {
-			readings[i] = n * num / den
+			q, _ := New(n, v.Unit).In(s.unit)
+			readings[i] = q.Number
 		}
 		n, mean := float64(len(readings)), stat.Mean(readings, nil)
 		step := share{v.Name + "[step]", v.Step * num / den / math.Sqrt(12), 0}
@@ -125,10 +127,10 @@ func (s *sample) add(v Value) {
 // follow appends readings that follow each other. How far they are from their mean says how far the thing moved, not
 // how sure the readings are, so that they claim no uncertainty.
 func (s *sample) follow(r Record) {
-	num, den := conversion(r.Unit, s.unit)
 	s.spread = true
 	for _, n := range r.Numbers {
-		s.x, s.shares = append(s.x, n*num/den), append(s.shares, nil)
+		q, _ := New(n, r.Unit).In(s.unit)
+		s.x, s.shares = append(s.x, q.Number), append(s.shares, nil)
 	}
 }
 

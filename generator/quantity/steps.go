@@ -93,7 +93,7 @@ func (w *worker) results(steps []WorkedStep, e, full Expr, q Quantity) []WorkedS
 	converted := w.numbers(full, true)
 	if len(w.conversions) > 0 {
 		steps = append(steps, w.conversions...)
-		steps = append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: converted})
+		steps = w.append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: converted})
 	}
 	if w.varies != nil {
 		return w.finishOpen(steps, e, q)
@@ -107,22 +107,23 @@ func (w *worker) literal(e *Literal, q Quantity) []WorkedStep {
 	number, unit := Show(q, w.target)
 	if c, _ := q.In(w.target.Unit); w.target.HasUnit && !c.Unit.Equal(q.Unit) {
 		after := Shown{digitsOf(c.Number), c.Unit.Symbol()}
-		right := conversionShown(Shown{Number: e.Number.Text}, q.Unit, c.Unit, after)
+		right := conversionShown(Shown{Number: e.Number.Text}, q, c.Unit, after)
 		steps := []WorkedStep{{Kind: ConversionStep, Left: written, Relation: "=", Right: right}}
 		if (Shown{number, unit}) != after {
-			steps = append(steps, WorkedStep{Kind: RoundedStep, Relation: "≈", Right: Shown{number, unit}})
+			steps = append(steps, w.relation(WorkedStep{Kind: RoundedStep, Right: Shown{number, unit}}, after.Number, c))
 		}
-		return steps
+		return w.also(steps, q)
 	}
 	rounded := WorkedStep{Kind: RoundedStep, Left: written, Relation: "≈", Right: Shown{number, unit}}
 	switch {
+	case w.target.Also != nil: // then there is something to show anyhow
 	case rounded.Right.Text() == written.Text(),
 		w.target.Step.IsZero() && number == FormatSignificant(q.Number, trusted(q.Number)):
 		return nil
 	case sameNumber(e.Number.Text, q, w.target):
 		rounded.Relation = "="
 	}
-	return []WorkedStep{rounded}
+	return w.also([]WorkedStep{rounded}, q)
 }
 
 // A worker knows what the steps are for, and gathers the conversions met on the way.
@@ -131,6 +132,7 @@ type worker struct {
 	target      Target
 	varies      func(name string) bool // nil if nothing does
 	preferred   []*atom
+	counting    bool // rotations are what degrees are multiplied by, and angles stay as they are
 	conversions []WorkedStep
 }
 
@@ -210,19 +212,23 @@ func (w *worker) numberLeaf(e Expr, convert bool) Math {
 		return written
 	}
 	u := w.inPreferred(q.Unit, true)
-	if u.Equal(q.Unit) {
+	one, _ := written.(Shown)
+	if u.Equal(q.Unit) && !one.inParts() {
 		return written
 	}
 	c, _ := q.In(u)
 	var after Math = Shown{digitsOf(c.Number), u.Symbol()}
 	var number Math = Shown{Number: q.text()}
-	if w.varies != nil {
+	if w.varies != nil && !one.inParts() {
 		after = w.slot(e, Target{Unit: u, HasUnit: true})
 	}
 	if slot, ok := written.(Slot); ok {
 		number = Slot{Program: slot.Program}
 	}
-	right := conversionShown(number, q.Unit, u, after)
+	right := after
+	if !u.Equal(q.Unit) {
+		right = conversionShown(number, q, u, after)
+	}
 	step := WorkedStep{Kind: ConversionStep, Left: written, Relation: "=", Right: right}
 	if !slices.ContainsFunc(w.conversions, func(s WorkedStep) bool { return s.Text() == step.Text() }) {
 		w.conversions = append(w.conversions, step)
@@ -231,11 +237,15 @@ func (w *worker) numberLeaf(e Expr, convert bool) Math {
 }
 
 // conversionShown shows how one unit becomes another: 48 × 2.54 cm = 121.92 cm. A factor
-// that would need many digits is left out.
-func conversionShown(number Math, from, u Unit, after Math) Math {
-	exact, ok := ExactRatio(from, u)
+// that would need many digits is left out. What is written in parts is first one number: 6 ft 3 in = 75 in.
+func conversionShown(number Math, q Quantity, u Unit, after Math) Math {
+	exact, ok := ExactRatio(q.Unit, u)
 	if !ok {
 		return after
+	}
+	if one, ok := number.(Shown); ok && (Shown{one.Number, q.Unit.Symbol()}).inParts() {
+		plain := Shown{Number: digitsOf(q.Number)}
+		return Row{[]Math{Shown{plain.Number, q.Unit.Symbol()}, Sign{"="}, conversionShown(plain, q, u, after)}}
 	}
 	sign := "×"
 	if exact.Cmp(big.NewRat(1, 1)) < 0 {
@@ -299,6 +309,7 @@ func (w *worker) leaf(e Expr) (Math, Quantity, bool) {
 // record fixes it; for angles and whatever is not asked for, the first one met. Where a formula counts
 // rotations, angles become rotations: 720° × π × 65 mm would be another number on a calculator.
 func (w *worker) prefer(asWritten, e Expr) {
+	w.counting = w.countsAngles(e)
 	if w.countsDegrees(asWritten) {
 		w.preferred = append(w.preferred, atomByName["rot"])
 	}
@@ -326,6 +337,25 @@ func (w *worker) prefer(asWritten, e Expr) {
 			choose(q.Unit)
 		}
 	})
+}
+
+// countsAngles tells whether rotations are multiplied by degrees, as in 3 rot × 360°.
+func (w *worker) countsAngles(e Expr) bool {
+	found := false
+	Walk(e, func(e Expr) {
+		product, ok := e.(*Binary)
+		if !ok || product.Op != '*' {
+			return
+		}
+		left, _ := Eval(product.Left, w.env)
+		right, _ := Eval(product.Right, w.env)
+		a, okA := left.(Quantity)
+		b, okB := right.(Quantity)
+		if u, _ := a.Unit.times(b.Unit, 1); okA && okB && u.Dimension()[angle] == 2 {
+			found = found || !u.countsRotations() && slices.Contains(u.terms, term{rotation, 1})
+		}
+	})
+	return found
 }
 
 // countsDegrees tells whether a formula is given an angle in another unit where it counts rotations.
@@ -358,7 +388,7 @@ func (w *worker) inPreferred(u Unit, angles bool) Unit {
 	terms := slices.Clone(u.terms)
 	for i, t := range terms {
 		for _, a := range w.preferred {
-			if a.dim == t.atom.dim && a.dim != (Dimension{}) && (angles || a.dim != angleDim) {
+			if a.dim == t.atom.dim && a.dim != (Dimension{}) && (angles && !w.counting || a.dim != angleDim) {
 				terms[i].atom = a
 			}
 		}
@@ -382,14 +412,38 @@ func (w *worker) finish(steps []WorkedStep, q Quantity) []WorkedStep {
 	}
 	steps = w.append(steps, result(wanted))
 	number, unit := Show(q, w.target)
-	if last := steps[len(steps)-1].Right.Text(); last == (Shown{number, unit}).Text() {
-		return steps
+	last := steps[len(steps)-1].Right
+	if last.Text() == (Shown{number, unit}).Text() {
+		return w.also(steps, q)
 	}
 	rounded := WorkedStep{Kind: RoundedStep, Relation: "≈", Right: Shown{number, unit}}
-	if shown, ok := steps[len(steps)-1].Right.(Shown); ok && sameNumber(shown.Number, wanted, w.target) {
-		rounded.Relation = "="
+	if shown, ok := last.(Shown); ok {
+		rounded = w.relation(rounded, shown.Number, wanted)
 	}
-	return append(steps, rounded)
+	return w.also(append(steps, rounded), q)
+}
+
+// relation gives a rounded step its = where rounding changes nothing.
+func (w *worker) relation(s WorkedStep, digits string, q Quantity) WorkedStep {
+	s.Relation = "≈"
+	inParts := !w.target.Over.IsNumber() && w.target.Step.IsZero() && !strings.Contains(digits, "…")
+	if inParts || sameNumber(digits, q, w.target) {
+		s.Relation = "="
+	}
+	return s
+}
+
+// also adds the result in the other units that it is asked for in.
+func (w *worker) also(steps []WorkedStep, q Quantity) []WorkedStep {
+	for next := w.target.Also; next != nil; next = next.Also {
+		number, unit := Show(q, *next)
+		s := WorkedStep{Kind: RoundedStep, Relation: "≈", Right: Shown{number, unit}}
+		if c, ok := q.In(next.Unit); ok && next.Over.IsNumber() && sameNumber(digitsOf(c.Number), c, *next) {
+			s.Relation = "="
+		}
+		steps = append(steps, s)
+	}
+	return steps
 }
 
 // sameNumber tells whether rounding to the step only changes how the number is
@@ -405,10 +459,7 @@ func sameNumber(digits string, q Quantity, t Target) bool {
 // it keeps its own; without a step it is written as FormatPlain does.
 func Show(q Quantity, t Target) (number, unit string) {
 	q = q.asked(t)
-	if t.Step.IsZero() {
-		return FormatPlain(q.Number), q.Unit.Symbol()
-	}
-	return FormatStep(q.Number, t.Step), q.Unit.Symbol()
+	return t.text(q.Number), q.Unit.Symbol()
 }
 
 // ShowUnit is the unit alone, which takes much less time.
@@ -424,8 +475,12 @@ func (q Quantity) asked(t Target) Quantity {
 	return q
 }
 
-// ShowText is Show in one piece: "20.4 cm", "90°".
+// ShowText is Show in one piece: "20.4 cm", "90°", "20.4 cm (8 1/32 in)".
 func ShowText(q Quantity, t Target) string {
 	number, unit := Show(q, t)
-	return Shown{number, unit}.Text()
+	text := Shown{number, unit}.Text()
+	if t.Also != nil {
+		text += " (" + ShowText(q, *t.Also) + ")"
+	}
+	return text
 }

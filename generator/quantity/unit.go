@@ -12,7 +12,7 @@ import (
 )
 
 // An atom is a unit with a name of its own. Its size in base units (metre, turn,
-// second, kilogram, mole) is num/den, over 2π for the radian; both are whole and
+// second, kilogram, mole, ampere) is num/den, over 2π for the radian; both are whole and
 // exact in a float64.
 type atom struct {
 	symbol     string   // in sources and in what programs read
@@ -21,12 +21,15 @@ type atom struct {
 	spoken     []string // further names in prose: singular, plural, variants
 	dim        Dimension
 	num, den   float64
-	perTwoPi   bool // num/den is still to be divided by 2π
+	perTwoPi   bool   // num/den is still to be divided by 2π
+	parts      []term // of rpm: rot and 1/min, which it becomes in products; see opened
+	easily     bool   // a letter that formulas have for other things, too; see readsAsName
 }
 
 // atoms are the units of the language. Sizes: inch, foot, yard and pound from the
 // international yard and pound agreement of 1959 (1 yd = 0.9144 m,
-// 1 lb = 0.45359237 kg), the rest from the SI Brochure, 9th edition; all exact
+// 1 lb = 0.45359237 kg), the pound-force with the standard gravity of 1901
+// (9.80665 m/s²), the rest from the SI Brochure, 9th edition; all exact
 // but the radian. All that trundle knows about a unit is in its row.
 var atoms = []*atom{
 	{symbol: "mm", spoken: spellings("millimetre millimetres millimeter millimeters mms"),
@@ -34,9 +37,11 @@ var atoms = []*atom{
 	{symbol: "cm", spoken: spellings("centimetre centimetres centimeter centimeters cms"),
 		dim: lengthDim, num: 1, den: 100},
 	{symbol: "m", spoken: spellings("metre metres meter meters"), dim: lengthDim, num: 1, den: 1},
+	{symbol: "km", spoken: spellings("kilometre kilometres kilometer kilometers kms"), dim: lengthDim, num: 1000, den: 1},
 	{symbol: "in", aliases: spellings("″ inch inches"), spoken: spellings(`"`), dim: lengthDim, num: 127, den: 5000},
 	{symbol: "ft", aliases: spellings("′ foot feet"), spoken: spellings("'"), dim: lengthDim, num: 381, den: 1250},
 	{symbol: "yd", aliases: spellings("yard yards"), dim: lengthDim, num: 1143, den: 1250},
+	{symbol: "mi", aliases: spellings("mile miles"), dim: lengthDim, num: 201168, den: 125},
 	{symbol: "deg", shown: "°", one: "°", aliases: spellings("° degree degrees"), spoken: spellings("degs"),
 		dim: angleDim, num: 1, den: 360},
 	{symbol: "rad", aliases: spellings("radian radians"), dim: angleDim, num: 1, den: 1, perTwoPi: true},
@@ -45,16 +50,40 @@ var atoms = []*atom{
 		spoken: spellings("rots rev revs revolution revolutions"), dim: angleDim, num: 1, den: 1},
 	{symbol: "s", spoken: spellings("second seconds sec secs"), dim: timeDim, num: 1, den: 1},
 	{symbol: "min", spoken: spellings("minute minutes mins"), dim: timeDim, num: 60, den: 1},
+	{symbol: "h", spoken: spellings("hour hours hr hrs"), dim: timeDim, num: 3600, den: 1, easily: true},
+	{symbol: "d", spoken: spellings("day days"), dim: timeDim, num: 86400, den: 1, easily: true},
+	{symbol: "Hz", spoken: []string{"hertz", "cycle per second", "cycles per second"}, dim: Dimension{time: -1},
+		num: 1, den: 1},
+	{symbol: "rpm", spoken: []string{"revolutions per minute", "rotations per minute", "turns per minute"},
+		dim: turnDim, num: 1, den: 60},
+	{symbol: "mph", spoken: []string{"mile per hour", "miles per hour"}, dim: speedDim, num: 1397, den: 3125},
 	{symbol: "g", spoken: spellings("gram grams gramme grammes"), dim: massDim, num: 1, den: 1000},
 	{symbol: "kg", spoken: spellings("kilogram kilograms kilogramme kilogrammes"), dim: massDim, num: 1, den: 1},
 	{symbol: "oz", spoken: spellings("ounce ounces"), dim: massDim, num: 45359237, den: 1600000000},
 	{symbol: "lb", spoken: spellings("pound pounds lbs"), dim: massDim, num: 45359237, den: 100000000},
-	{symbol: "N", spoken: spellings("newton newtons"), dim: Dimension{length: 1, time: -2, mass: 1}, num: 1, den: 1},
+	{symbol: "N", spoken: spellings("newton newtons"), dim: forceDim, num: 1, den: 1},
+	{symbol: "lbf", dim: forceDim, num: 44482216152605, den: 10000000000000},
+	{symbol: "A", spoken: spellings("amp amps ampere amperes"), dim: Dimension{current: 1}, num: 1, den: 1, easily: true},
+	{symbol: "mA", spoken: spellings("milliamp milliamps milliampere milliamperes"), dim: Dimension{current: 1},
+		num: 1, den: 1000},
+	{symbol: "V", spoken: spellings("volt volts"), dim: Dimension{length: 2, time: -3, mass: 1, current: -1},
+		num: 1, den: 1, easily: true},
+	{symbol: "W", spoken: spellings("watt watts"), dim: powerDim, num: 1, den: 1, easily: true},
+	{symbol: "Ah", dim: chargeDim, num: 3600, den: 1},
+	{symbol: "mAh", dim: chargeDim, num: 18, den: 5},
+	{symbol: "Wh", dim: Dimension{length: 2, time: -2, mass: 1}, num: 3600, den: 1},
 	{symbol: "mL", spoken: spellings("millilitre millilitres milliliter milliliters ml"), dim: Dimension{length: 3},
 		num: 1, den: 1000000},
 	{symbol: "mol", spoken: spellings("mole moles"), dim: Dimension{amount: 1}, num: 1, den: 1},
+	// A temperature is not how much warmer something is: 20 °C is 68 °F, and 20 °C warmer is 36 °F warmer; see warmth.go.
+	{symbol: "°C", dim: warmthDim, num: 1, den: 1},
+	{symbol: "°F", dim: warmthDim, num: 5, den: 9},
+	{symbol: "Δ°C", shown: "°C", one: "°C", dim: warmthDim, num: 1, den: 1},
+	{symbol: "Δ°F", shown: "°F", one: "°F", dim: warmthDim, num: 5, den: 9},
 	{symbol: "%", aliases: spellings("percent"), spoken: []string{"per cent"}, num: 1, den: 100},
 	{symbol: "ppm", spoken: []string{"part per million", "parts per million"}, num: 1, den: 1000000},
+	// What an encoder counts: a number that says of what.
+	{symbol: "count", shown: "counts", one: "count", aliases: spellings("counts"), num: 1, den: 1},
 }
 
 func spellings(line string) []string { return strings.Fields(line) }
@@ -65,6 +94,15 @@ var atomByName = func() map[string]*atom {
 		byName[a.symbol] = a
 		for _, alias := range a.aliases {
 			byName[alias] = a
+		}
+	}
+	for symbol, parts := range partsOf {
+		over, under, _ := strings.Cut(parts, "/")
+		for _, name := range strings.Split(over, "·") {
+			byName[symbol].parts = append(byName[symbol].parts, term{byName[name], 1})
+		}
+		if under != "" {
+			byName[symbol].parts = append(byName[symbol].parts, term{byName[under], -1})
 		}
 	}
 	return byName
@@ -124,6 +162,7 @@ func UnitsOf(d Dimension) []string {
 // compoundExamples are ways to write a kind that units of one name do not cover.
 var compoundExamples = map[Dimension][]string{
 	speedDim:  {"cm/s", "m/s"},
+	turnDim:   {"rpm", "deg/s"},
 	molarDim:  {"g/mol"},
 	volumeDim: {"m^3"},
 }
@@ -132,7 +171,11 @@ var compoundExamples = map[Dimension][]string{
 // enough for a class to see what is meant.
 func ExampleUnits(d Dimension) string {
 	const enough = 3
-	names := append(UnitsOf(d), compoundExamples[d]...)
+	names := compoundExamples[d]
+	if d != speedDim && d != turnDim {
+		names = append(UnitsOf(d), names...)
+	}
+	names = slices.DeleteFunc(slices.Clone(names), func(name string) bool { return name == "count" })
 	names = names[:min(enough, len(names))]
 	if len(names) == 0 {
 		names = []string{baseUnit(d).String()}
@@ -148,7 +191,7 @@ func ExampleUnits(d Dimension) string {
 // and moles.
 func baseUnit(d Dimension) Unit {
 	var u Unit
-	for i, symbol := range [dimensions]string{"m", "rot", "s", "kg", "mol"} {
+	for i, symbol := range [dimensions]string{"m", "rot", "s", "kg", "mol", "A", "°C"} {
 		if d[i] != 0 {
 			u.terms = append(u.terms, term{atomByName[symbol], int(d[i])})
 		}
@@ -273,11 +316,22 @@ func (u Unit) Equal(v Unit) bool {
 // times multiplies u by v^power. Terms of one dimension are brought to the unit
 // that u already has; scale is what the number must be multiplied by for that.
 func (u Unit) times(v Unit, power int) (product Unit, scale float64) {
+	if len(v.terms) == 0 {
+		return u, 1
+	}
+	if len(u.terms) > 0 || power < 0 {
+		u, v = u.opened().Difference(), v.opened().Difference()
+	}
 	terms := slices.Clone(u.terms)
 	scale = 1
 	for _, t := range v.terms {
 		n := t.power * power
-		i := slices.IndexFunc(terms, func(have term) bool { return have.atom.dim == t.atom.dim })
+		i := slices.IndexFunc(terms, func(have term) bool { return have.atom == t.atom })
+		if i < 0 {
+			i = slices.IndexFunc(terms, func(have term) bool {
+				return have.atom.dim == t.atom.dim && !(n == 1 && have.power == 1 && counts(have.atom, t.atom))
+			})
+		}
 		if i < 0 {
 			terms = append(terms, term{t.atom, n})
 			continue
@@ -363,6 +417,9 @@ func ExactRatio(u, v Unit) (*big.Rat, bool) {
 	if u.Dimension() != v.Dimension() {
 		return nil, false
 	}
+	if before, after := warmthShift(u, v); before != after { // 20 °C is not so many times 1 °F
+		return nil, false
+	}
 	r := big.NewRat(1, 1)
 	twoPi := 0
 	multiply := func(terms []term, sign int) {
@@ -394,6 +451,10 @@ func Alike(u, v Unit) bool {
 	if du == dv {
 		return true
 	}
+	if slices.Contains(u.terms, term{rotation, 1}) && du[angle] == dv[angle]+1 {
+		du[angle]--
+		return du == dv // 3 rot × 360° in degrees
+	}
 	if !u.countsRotations() || !v.countsRotations() {
 		return false
 	}
@@ -404,7 +465,7 @@ func Alike(u, v Unit) bool {
 // countsRotations tells whether all angles of the unit are rotations; a unit without an
 // angle passes.
 func (u Unit) countsRotations() bool {
-	for _, t := range u.terms {
+	for _, t := range u.opened().terms {
 		if t.atom.dim == angleDim && t.atom.symbol != "rot" {
 			return false
 		}

@@ -189,10 +189,11 @@ func (w *worker) givesAway(steps []quantity.WorkedStep, own map[string]bool) boo
 func secretsOf(s *lesson.Statement, r *Result) []string {
 	switch s.Kind {
 	case lesson.Find:
+		texts := r.AllTexts()
 		if r.Key != nil {
-			return []string{r.Text(), r.Key.Amount()}
+			texts = append(texts, r.Key.Amount())
 		}
-		return []string{r.Text()}
+		return texts
 	case lesson.Measure:
 		return []string{r.Text()}
 	case lesson.Record:

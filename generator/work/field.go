@@ -15,6 +15,8 @@ import (
 type Live struct {
 	Program quantity.Program // "" if there is none
 	Unit    quantity.Unit
+	Target  quantity.Target // as which it is shown
+	Also    *Live           // in the other unit that it is shown in, nil if in none
 }
 
 // Field is a measure, record, prediction or find, or a given that varies, as the students' page
@@ -25,6 +27,7 @@ type Field struct {
 	Program   quantity.Program // of a find or given
 	Tolerance Tolerance        // of a find
 	Slips     []Slip           // of a find
+	Also      []OtherUnit      // of a find that is asked for in several units
 
 	// Open are a find's worked steps with a slot for every number that a team measures or
 	// works out, Line what goes of them on one line.
@@ -48,6 +51,12 @@ type Field struct {
 type Slip struct {
 	Program quantity.Program
 	Hint    string
+}
+
+// OtherUnit is a unit in which an answer may be off by more or less than in the box's own: Within, in the find's unit.
+type OtherUnit struct {
+	Unit   quantity.Unit
+	Within float64
 }
 
 // Tolerance is how far an answer near x may be off: Within + Part·|x|, in the find's
@@ -79,7 +88,7 @@ func (l *Lesson) Tolerance(find *lesson.Statement) Tolerance {
 		part = welcome
 	}
 	inFind := func(k *Key) float64 {
-		within, _ := quantity.New(k.Within, k.Value.Unit).In(unit)
+		within, _ := quantity.New(k.Within, k.Value.Unit.Difference()).In(unit)
 		return within.Number
 	}
 	keyed := r.Key != nil && r.Key.Compared
@@ -108,7 +117,7 @@ func (w *worker) inexact(e quantity.Expr) bool {
 		if s == nil || s.Kind != lesson.Find && s.Kind != lesson.Given {
 			continue
 		}
-		if s.Kind == lesson.Find && !s.Target.Step.IsZero() || w.out.results[s].Inexact {
+		if (s.Kind == lesson.Find || s.Kind == lesson.Given) && !s.Target.Step.IsZero() || w.out.results[s].Inexact {
 			return true
 		}
 	}
@@ -137,7 +146,7 @@ func (w *worker) fields() {
 				continue
 			}
 			f.Program = w.program(s.Expr, quantity.Target{Unit: f.Unit, HasUnit: true})
-			r.Live = Live{quantity.Program(s.Name), f.Unit}
+			r.Live = Live{quantity.Program(s.Name), f.Unit, r.Target, w.alsoLive(&quantity.Name{Text: s.Name}, r.Target.Also)}
 		case lesson.Measure:
 			f.Bounds = w.bounds(s, f.Unit)
 			if n, ok := s.Expr.(*quantity.Name); ok {
@@ -166,6 +175,7 @@ func (w *worker) find(f *Field) {
 	}
 	target := quantity.Target{Unit: f.Unit, HasUnit: true}
 	f.Program, f.Tolerance = w.program(s.Expr, target), w.out.Tolerance(s)
+	f.Also = w.otherUnits(f)
 	f.Open = quantity.WorkedOpen(s.Name, s.Expr, w.out.Env, w.out.Varies, s.Target)
 	f.Line = quantity.OneLine(f.Open)
 	if r := w.out.results[s]; r.Guessed && len(f.Open) > 0 {
@@ -179,6 +189,20 @@ func (w *worker) find(f *Field) {
 			}
 		}
 	}
+}
+
+// otherUnits gives the units beside the box's own, each with half its step, unless the key has a limit for all.
+func (w *worker) otherUnits(f *Field) []OtherUnit {
+	var all []OtherUnit
+	if key := w.out.results[f.Statement].Key; key != nil && key.Statement.Literal.Uncertainty.Exact != nil {
+		return nil
+	}
+	for t := f.Statement.Target.Also; t != nil; t = t.Also {
+		if half, ok := quantity.New(t.Step.Float()/2, t.Unit.Difference()).In(f.Unit); ok && half.Number > 0 {
+			all = append(all, OtherUnit{t.Unit, half.Number})
+		}
+	}
+	return all
 }
 
 // mentorsName gives a name that only mentors see and that a formula depends on, through givens
@@ -209,7 +233,15 @@ func (w *worker) live(r *Result, e quantity.Expr) {
 	if r.Target.HasUnit {
 		u = r.Target.Unit
 	}
-	r.Live = Live{w.program(e, quantity.Target{Unit: u, HasUnit: true}), u}
+	r.Live = Live{w.program(e, quantity.Target{Unit: u, HasUnit: true}), u, r.Target, w.alsoLive(e, r.Target.Also)}
+}
+
+// alsoLive is the same value in the other unit that it is shown in.
+func (w *worker) alsoLive(e quantity.Expr, t *quantity.Target) *Live {
+	if t == nil {
+		return nil
+	}
+	return &Live{w.program(e, quantity.Target{Unit: t.Unit, HasUnit: true}), t.Unit, *t, w.alsoLive(e, t.Also)}
 }
 
 // program compiles an expression for the page; what has no program is reported once, however often it is used.

@@ -117,7 +117,7 @@ func (w *worker) keyWithoutFind(s, other *lesson.Statement) {
 // must be allowed to be 20.45.
 func Holds(computed, key float64, lit *quantity.Literal) (within float64, holds bool) {
 	if lit.Uncertainty.Exact != nil {
-		u, _ := quantity.New(lit.Uncertainty.Float(), lit.UncertaintyUnit).In(lit.Unit)
+		u, _ := quantity.New(lit.Uncertainty.Float(), lit.UncertaintyUnit.Difference()).In(lit.Unit)
 		within = u.Number
 	} else {
 		place, _ := lit.Number.Place.Float64()

@@ -328,7 +328,7 @@ func (w *worker) answer(first *Answer, find *lesson.Statement, u quantity.Unit, 
 	}
 	off := w.out.Tolerance(find)
 	if q, ok := w.out.results[find].Quantity(); ok {
-		if in, ok := quantity.New(off.Within, q.Unit).In(u); ok {
+		if in, ok := quantity.New(off.Within, q.Unit.Difference()).In(u); ok {
 			off.Within = in.Number
 		}
 	}

@@ -17,6 +17,9 @@ import (
 // the other side.
 func (l *Lesson) Plain(s *lesson.Statement) bool {
 	f := l.fieldOf(s)
+	if s.Target.Also != nil || !s.Target.Over.IsNumber() || f != nil && strings.ContainsAny(f.Unit.Symbol(), "CF") {
+		return false // 6 ft 3 in has letters, and it may be less than 0 °C outside
+	}
 	if f == nil || f.Unit.Symbol() == "in" || f.Unit.Symbol() == "ft" || s.Target.Step.IsFraction() {
 		return false
 	}
@@ -45,7 +48,7 @@ func (l *Lesson) hasGoalAhead(f *Field) bool {
 }
 
 // isTime tells whether a unit is one of time: no clock shows less than nothing.
-func isTime(u quantity.Unit) bool { return u.Symbol() == "s" || u.Symbol() == "min" }
+func isTime(u quantity.Unit) bool { return slices.Contains([]string{"s", "min", "h", "d"}, u.Symbol()) }
 
 func (l *Lesson) fieldOf(s *lesson.Statement) *Field {
 	i := slices.IndexFunc(l.Fields, func(f *Field) bool { return f.Statement == s })

@@ -92,6 +92,28 @@ func (r *Result) Unit() string {
 	return r.unit.Symbol()
 }
 
+// AllTexts are all ways in which the value is shown, each alone: 20.4 cm and 8 1/16 in; of 5 ft 10 in also 70 in.
+func (r *Result) AllTexts() []string {
+	texts := []string{r.Text()}
+	q, ok := r.Quantity()
+	if !ok || r.Target.Also == nil && r.Target.Over.IsNumber() {
+		return texts
+	}
+	texts = nil
+	for t := &r.Target; t != nil; t = t.Also {
+		alone := *t
+		alone.Also = nil
+		texts = append(texts, quantity.ShowText(q, alone))
+		if alone.Over = (quantity.Unit{}); !t.Over.IsNumber() {
+			texts = append(texts, quantity.ShowText(q, alone))
+		}
+	}
+	return texts
+}
+
+// Asked names the units of the box that the value is asked for in: "cm", "ft in", "cm or in".
+func (r *Result) Asked() string { return r.Target.Label(r.Unit()) }
+
 // Of gives the result of a statement.
 func (l *Lesson) Of(s *lesson.Statement) *Result { return l.results[s] }
 
@@ -334,7 +356,7 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 		return r
 	case lesson.Given:
 		if _, literal := s.Expr.(*quantity.Literal); literal {
-			r.Value = w.measured(s) // its ± is an input of the name that it is given
+			r.Value = w.inUnit(w.measured(s), s.Expr, s.Target) // its ± is an input of the name that it is given
 		} else {
 			w.worked(r, s.Expr)
 		}
@@ -349,8 +371,13 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 	}
 	r.Varies = r.OfStudents || w.dependsOnVarying(s.Expr)
 	r.Inexact = w.inexact(s.Expr)
-	if s.Kind != lesson.Find {
+	if s.Kind != lesson.Find && !s.Target.HasUnit && s.Target.Step.IsZero() {
 		r.Written = written(s.Expr)
+		if n, ok := s.Expr.(*quantity.Name); ok && s.Kind == lesson.Given {
+			if q, ok := w.out.Env[n.Text].(quantity.Quantity); ok {
+				r.Written = q.Written() // of the kit: 3:5
+			}
+		}
 	}
 	return r
 }
@@ -442,6 +469,11 @@ func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 		w.explain(err)
 		w.problems.FromQuantity(w.out.File, err)
 	}
+	return w.inUnit(v, e, t)
+}
+
+// inUnit brings a value to the unit asked for.
+func (w *worker) inUnit(v quantity.Value, e quantity.Expr, t quantity.Target) quantity.Value {
 	q, ok := v.(quantity.Quantity)
 	if !ok || !t.HasUnit {
 		return v
@@ -451,6 +483,8 @@ func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 		hint := "ask for a unit of that kind, such as " + quantity.ExampleUnits(q.Unit.Dimension())
 		if _, literal := e.(*quantity.Literal); literal && q.Unit.IsNumber() {
 			hint = "give the number its own unit before the word in, as in 48 in in cm"
+		} else if q.Unit.IsArc() && t.Unit.IsLength() {
+			hint = "for the length of an arc write arc(angle, radius), as in arc(90 deg, 20 cm)"
 		} else if q.Unit.IsNumber() {
 			hint = "leave the unit out, or ask for % or rot"
 		}

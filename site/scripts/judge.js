@@ -7,10 +7,15 @@
 
   // The units that hints name: no child need know radians to get rotations right.
   const familiar = ["mm", "cm", "m", "in", "ft", "°", "rotations", "s", "min", "g", "kg", "%"];
-  const asked = (unit) => (unit === "in" ? say("inches") : unit || say("number"));
+  const asked = (unit) => (unit === "in" ? say("inches") : unit.replace("Δ", "") || say("number"));
   const fits = (name, unit) => {
     const [from, to] = [name, unit].map(trundle.unit);
     return name === unit || from.dim.join() === to.dim.join();
+  };
+
+  const same = (name, said) => {
+    const [a, b] = [name, said ?? ""].map(trundle.unit);
+    return b && a.num * b.den === b.num * a.den;
   };
 
   // Why a text is no number for this box.
@@ -34,6 +39,8 @@
     const right = exact[f.n];
     if (right !== right) return { text: say("no-value") };
     const x = answer.x;
+    const other = f.also?.find(([unit]) => same(unit, answer.said));
+    if (other) f = { ...f, t: [other[1], f.t[1]], to: undefined };
     if (near(f, x, right)) return { right: true, x, text: say("right") };
     // A slip that comes to nothing at all is what somebody who writes 0 has made.
     const slipped = (y) => like(f, x, y) || (x === 0 && Math.abs(y) < 1e-12);
@@ -69,7 +76,7 @@
     const box = trundle.unit(f.u);
     if (raw !== x && near(f, raw ?? NaN, right)) return say("other-unit", said, asked(f.u));
     for (const scale of [10, 0.1, 100, 0.01, 1000, 0.001]) if (is(right * scale, scale)) return say("ten");
-    const length = box.dim.join() === "1,0,0,0,0";
+    const length = box.dim.join() === "1,0,0,0,0,0,0";
     if (length && [2.54, 1 / 2.54].some((scale) => is(right * scale, scale))) return say("inch");
     if (rough.some((pi) => is(trundle.run(roughly(f.p, pi), exact)))) return say("pi");
     if (is(2 * right, 2)) return say("twice");

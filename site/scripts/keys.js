@@ -70,11 +70,13 @@
     const scale = 10 ** places;
     const last = 1e-9 * Math.abs(y);
     const write = (x) => (x / scale).toFixed(places).replace(/^-(?=[0.]*$)/, "").replace("-", "−");
-    const [low, high] = [write(Math.ceil((y - off - last) * scale)), write(Math.floor((y + off + last) * scale))];
+    const inParts = (text) => (f.v ? trundle.parts(+text.replace("−", "-"), undefined, f.v) : text);
+    const bounds = [Math.ceil((y - off - last) * scale), Math.floor((y + off + last) * scale)];
+    const [low, high] = bounds.map((x) => inParts(write(x)));
     return low === high ? say("counts-only", low) : say("counts", low, high);
   };
   const amount = (f, x) => {
-    const number = f.to ? trundle.step(x, f.to) : trundle.plain(x);
+    const number = trundle.parts(x, f.to, f.v);
     return number ? [number, trundle.written(number, f.u).slice(number.length)] : ["–", ""];
   };
 

@@ -24,7 +24,7 @@
   };
   const askOf = (row) => row.querySelector(".ask label, .ask > span:not(.kind)");
   const words = [...document.querySelectorAll(".row textarea")].map((e) => [e.id.slice(3), askOf(e.closest(".row"))]);
-  const number = (f, x, text) => trundle.written(text ?? (f.to ? trundle.step(x, f.to) : trundle.plain(x)), f.u);
+  const number = (f, x, text) => trundle.written(text ?? trundle.parts(x, f.to, f.v), f.u);
 
   const runs = (n) => (n > 1 ? trundle.say("log-runs", n) : n && trundle.say("log-run"));
 

@@ -8,10 +8,10 @@
   const typed = "−–‐‑－﹣＋．٫，٬⁄∕／％٪º˚\"”'’";
   const meant = "------+..,,///%%°°″″′′";
 
-  const number = /\d*\.\d+|(?:\d+ +)?\d+\/\d+|\d+/.source;
+  const number = /\d+(?:\.\d+)?(?::\d+(?:\.\d+)?)+|\d*\.\d+|(?:\d+ +)?\d+\/\d+|\d+/.source;
   const start = new RegExp(`^ *([-+]?) *(${number})`);
   // What joins it to the unit before, a name or (at the start alone) a mark, its power.
-  const name = /π|(?:[^\P{L}π](?:[\d_]|\.(?=\p{L}))*)+/u.source;
+  const name = /Δ?°[CF](?![\p{L}\p{Nd}_])|π|(?:[^\P{L}π](?:[\d_]|\.(?=\p{L}))*)+/u.source;
   const factor = new RegExp(`(^(?:1[/÷])?|(?!^)[/÷*×·])(${name}|^[%°″′])(?:\\^(${number})|([²³]))?`, "guy");
 
   // Ways of writing that people take for another one, and that one: 65 mm. · 65. · 5 per cent ·
@@ -47,7 +47,7 @@
 
   // The number that a text stands for; NaN where it is too long or divides by zero.
   const value = (text) => {
-    const [a, b = 1, c] = text.split(/[ /]+/);
+    const [a, b = 1, c] = text.split(/[ /:]+/);
     if (text.length > 30) return NaN;
     return c ? +a + b / (+c || NaN) : a / (+b || NaN);
   };
@@ -62,24 +62,25 @@
         if (/^([1*×·]|(to|π)$)/.test(join + word)) break;
         return { fault: "unknown-unit", part: word };
       }
-      const power = value(exponent ?? raised?.normalize("NFKC") ?? "1");
+      const power = exponent?.includes(":") ? 0.5 : value(exponent ?? raised?.normalize("NFKC") ?? "1");
       if (power < 1 || power > 9 || power % 1) return { fault: "unit-power" };
       powers[size] = (powers[size] ?? 0) + (/[/÷]/.test(join) ? -1 : 1) * (power || 1);
       if (!power) break; // the ^ is left over
       end += all.length;
     }
-    const unit = { dim: [0, 0, 0, 0, 0], num: 1, den: 1, rot: true };
+    const unit = { dim: [0, 0, 0, 0, 0, 0, 0], num: 1, den: 1, rot: true };
     for (const key in powers) {
       const size = key.split(","); // the dimensions, num and den; multiplying makes them numbers
       let power = powers[key];
       if (power > 9 || power < -9) return { fault: "unit-power" };
-      if (power * size[1] * (size[6] - 1)) unit.rot = false;
+      if (power * size[1] * (size[8] - 1) && !+size[2]) unit.rot = false;
       for (const sign = Math.sign(power); power; power -= sign) {
         unit.dim = unit.dim.map((d, i) => d + sign * size[i]);
-        unit.num *= size[sign > 0 ? 5 : 6];
-        unit.den *= size[sign > 0 ? 6 : 5];
+        unit.num *= size[sign > 0 ? 7 : 8];
+        unit.den *= size[sign > 0 ? 8 : 7];
       }
     }
+    if (/^°[CF]$/.test(text)) unit.warmth = text; // not how much warmer
     return end < text.length ? { fault: "answer-left-over" } : unit;
   };
 
@@ -96,6 +97,9 @@
   // rotations. Common factors go first, so that 20 in is 50.8 cm to the last bit.
   trundle.convert = (x, from, to) => {
     if (!from.dim.every((d, i) => d === to.dim[i] || (i === 1 && from.rot && to.rot))) return NaN;
+    // As In and warmthShift in Go.
+    const isShifted = from.warmth && to.warmth && from.warmth !== to.warmth;
+    if (isShifted) return from.warmth === "°F" ? ((x - 32) * 5) / 9 : (x * 9) / 5 + 32;
     const num = from.num * to.den;
     const den = from.den * to.num;
     const common = gcd(num, den);
@@ -108,10 +112,20 @@
     const [from, to] = [large ?? isMark, small].map((name) => name && sizeOf(name) && parse(name));
     if (!from || !to) return;
     const times = trundle.convert(1, from, to);
-    const rest = value(b);
+    const rest = b.includes(":") ? NaN : value(b);
     const isAlike = from.dim.join() === to.dim.join() && Number.isInteger(from.den) && Number.isInteger(to.den);
-    if (isAlike && times > 1 && a.length <= 30 && rest < times)
+    if (isAlike && !(from.warmth && to.warmth) && times > 1 && a.length <= 30 && rest < times)
       return { x: (sign === "-" ? -1 : 1) * (a * times + rest), unit: small };
+  };
+
+  // What 2:30 or 3:5 comes to: a ratio, or a time where the unit of one follows. NaN for what is neither.
+  const colons = (text, { dim, num, den }, isBare) => {
+    const parts = text.split(":");
+    if (isBare) return parts.length === 2 && +parts[1] ? parts[0] / parts[1] : NaN;
+    const isTime = dim.join() === "0,0,1,0,0,0,0" && den === 1 && (num === 3600 || (num === 60 && parts.length === 2));
+    const isPart = (part, i) => (i + 1 === parts.length || !part.includes(".")) && (!i || /^[0-5]\d(\.|$)/.test(part));
+    const isClock = parts.every(isPart);
+    return isTime && isClock ? parts.reduce((sum, part, i) => sum + part / 60 ** i, 0) : NaN;
   };
 
   // {x, unit, plain}, or {fault} with the part that is at fault. commas tells whether the class
@@ -138,10 +152,15 @@
     if (both) return both;
     const [all, sign, written] = start.exec(clean) ?? [];
     if (!all) return { fault: "answer-no-number" };
-    const x = value(written);
+    const isColon = written.includes(":");
+    let x = isColon && written.length <= 30 ? 0 : value(written);
     if (isNaN(x)) return { fault: written.length > 30 ? "number-too-long" : "division-by-zero" };
     const rest = clean.slice(all.length);
-    const { fault, part } = parse(rest.trim());
+    const { fault, part, ...unit } = parse(rest.trim());
+    if (isColon && !fault) {
+      x = colons(written, unit, !rest.trim());
+      if (isNaN(x)) return { fault: "answer-left-over" };
+    }
     if (fault) return /^e\d*$/i.test(part) && rest.startsWith(part) ? { fault: "answer-exponent" } : { fault, part };
     return { x: sign === "-" ? -x : x, unit: rest.trim(), plain: sign.replace("+", "") + written };
   };

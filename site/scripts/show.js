@@ -53,10 +53,28 @@
     return count(full) <= 7 ? full : significant(x, Math.max(4, whole(x)));
   };
 
+  // In parts, as in 6 ft 3 1/2: larger is how many of the unit make the larger one, and its name. Target.text in
+  // generator/quantity does the same.
+  trundle.parts = (x, to, larger) => {
+    const plain = (y) => (to ? trundle.step(y, to) : trundle.plain(y));
+    const [times, name] = larger?.split(" ") ?? [];
+    if (!name || !(Math.abs(x) < 1e9)) return plain(x);
+    const [top, bottom = 1] = to?.split("/") ?? [];
+    const step = top / bottom;
+    const size = to ? snap(Math.round(snap(Math.abs(x) / step)) * step) : Math.abs(x);
+    let large = Math.floor(snap(size / times));
+    let rest = plain(size - large * times);
+    if (!to && rest === plain(+times)) [large, rest] = [large + 1, "0"];
+    return `${x < 0 && (large || /[1-9]/.test(rest)) ? "−" : ""}${trundle.plain(large)} ${name} ${rest}`;
+  };
+
   // The unit after a number: the singular after 1 and after a fraction of one. Only units
   // that are written out have one; their symbols are shorter than five letters.
   const single = /^1$|^\d+\/\d+$/;
-  trundle.after = (number, unit) => (single.test(number) ? unit.replace(/^([^/·]{4,})s(?=[/·]|$)/, "$1") : unit);
+  trundle.after = (number, unit) => {
+    const shown = unit.replace("Δ", ""); // the unit of a difference of temperatures, as people read it
+    return single.test(number) ? shown.replace(/^([^/·]{4,})s(?=[/·]|$)/, "$1") : shown;
+  };
 
   trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + trundle.after(number, unit);
 

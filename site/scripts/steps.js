@@ -5,12 +5,12 @@
 
   // A number that the team measured is shown as they wrote it: 4.990.
   const number = (e, values, texts) => {
-    const { p, i, to, b } = e.dataset;
+    const { p, i, to, v, b } = e.dataset;
     const at = (all) => (i ? all?.[i - 1] : all);
     const x = at(trundle.run(p, values));
     const [, record] = /^(\S+) (?:max|min):1$/.exec(p) ?? [];
     const written = record ? texts[record]?.[values[record].indexOf(x)] : at(texts[p]);
-    const text = to ? trundle.step(x, to) : (written ?? trundle.digits(x));
+    const text = to || v ? trundle.parts(x, to, v) : (written ?? trundle.digits(x));
     if (b === undefined) return text;
     const brackets = text[0] === "−" || (b && text.includes(b));
     trundle.put(e.parentNode.lastChild, brackets ? ")" : "");

@@ -49,12 +49,12 @@
 
   const blanks = [...document.querySelectorAll("span[data-p]")];
   // A number of a figure opens when the finds that ask for it are right.
-  const live = (e, own) => {
-    const { p, to, open, sign } = e.dataset;
+  const live = (e, { own, texts }) => {
+    const { p, to, v, open, sign } = e.dataset;
     const free = !open || open.split(" ").every((name) => own[name] === own[name]);
     const x = free ? trundle.run(p, own) : NaN;
     const full = Number.isFinite(x);
-    let text = full ? (to ? trundle.step(x, to) : trundle.plain(x)) : open ? "?" : "";
+    let text = full ? ((!to && !v && texts[p]) || trundle.parts(x, to, v)) : open ? "?" : "";
     if (sign === "" && /^[^−]*[1-9]/.test(text)) text = "+" + text;
     e.classList.toggle("full", full);
     trundle.fill(e, e.closest("pre") ? text.replace("−", "-") : text);
@@ -106,7 +106,7 @@
   const pieces = (sheet, facts, values) => {
     const { page, entries } = sheet;
     const all = newest ? [() => show(sheet, newest, values)] : [];
-    all.push(() => blanks.forEach((e) => live(e, values.own)));
+    all.push(() => blanks.forEach((e) => live(e, values)));
     for (const follow of trundle.followers ?? []) all.push(() => follow(sheet, values));
     for (const f of page.fields) if (f !== newest) all.push(() => show(sheet, f, values));
     all.push(() => page.kits && trundle.facing(sheet, facts), () => gone(sheet));

@@ -24,7 +24,14 @@
   // A typed text as a number in the unit of its box: {x, plain, raw, said}, the last two as it was
   // typed, or {fault, part}.
   trundle.amount = (text, unit) => remember(`${trundle.commas} ${unit} ${text}`, () => read(text, unit));
-  const read = (text, unit) => {
+  const times = ["s", "min", "h"];
+  const read = (typed, unit) => {
+    // 2:30 alone is a time where a time is asked for.
+    const isTime = times.includes(unit) && /^[^\p{L}]*:[^\p{L}]*$/u.test(typed);
+    const text = isTime ? typed + (unit === "h" || /:.*:/.test(typed) ? " h" : " min") : typed;
+    return asAmount(text, unit);
+  };
+  const asAmount = (text, unit) => {
     const { plain, ...typed } = trundle.read(text, trundle.commas);
     if (typed.fault || !typed.unit) return { ...typed, plain };
     const x = trundle.convert(typed.x, trundle.unit(typed.unit), trundle.unit(unit));
@@ -115,6 +122,7 @@
           texts["kit." + f.kit] = texts[f.n];
         }
       } else {
+        if (f.k === "given") texts[f.n] = texts[f.p]; // of a fact of the kit, as it was written
         exact[f.n] = trundle.run(f.p, paired(f.p, exact));
         own[f.n] = trundle.run(f.p, paired(f.p, own));
         if (f.k !== "find") continue;
