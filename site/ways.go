@@ -39,6 +39,9 @@ type speaker struct {
 func (s speaker) sentence(e quantity.Expr) string {
 	switch e := e.(type) {
 	case *quantity.Call:
+		if own, ok := e.Written(); ok {
+			return s.sentence(own)
+		}
 		if s.has("way-" + e.Name) {
 			return s.sentenceOf(e)
 		}
@@ -74,7 +77,7 @@ var operations = map[byte]string{'+': "plus", '-': "minus", '*': "times", '/': "
 // sentenceOf is what the language file has for a function.
 func (s speaker) sentenceOf(call *quantity.Call) string {
 	name := "way-" + call.Name
-	f, _ := quantity.LookupFormula(call.Name)
+	f := call.Formula()
 	if len(f.Params) == 0 { // a statistic, of however many values
 		return s.words.Say(name, s.list(call.Args))
 	}
@@ -107,6 +110,9 @@ func (s speaker) phrase(e quantity.Expr) string {
 	case *quantity.Binary:
 		return s.binary(e)
 	case *quantity.Call:
+		if own, ok := e.Written(); ok {
+			return s.phrase(own)
+		}
 		if difference := differenceOf(e); difference != nil {
 			return s.words.Say("way-difference", s.part(difference.Left, 2), s.part(difference.Right, 2))
 		}
@@ -143,6 +149,11 @@ func rank(op byte) int { return map[byte]int{'+': 0, '-': 0, '*': 1, '/': 1, '^'
 
 // part reads out a formula within another one, in brackets if its operator would go after that one's.
 func (s speaker) part(e quantity.Expr, least int) string {
+	if call, ok := e.(*quantity.Call); ok {
+		if own, ok := call.Written(); ok {
+			e = own
+		}
+	}
 	if b, ok := e.(*quantity.Binary); ok && rank(b.Op) < least {
 		return "(" + s.phrase(e) + ")"
 	}

@@ -12,6 +12,7 @@ const (
 	time
 	mass
 	amount
+	money // of one currency, which a pack names
 	dimensions
 )
 
@@ -27,6 +28,7 @@ var (
 	speedDim  = Dimension{length: 1, time: -1}
 	molarDim  = Dimension{mass: 1, amount: -1}
 	volumeDim = Dimension{length: 3}
+	moneyDim  = Dimension{money: 1}
 )
 
 // dimensionNames are the words for dimensions that have one of their own.
@@ -44,6 +46,7 @@ var dimensionNames = []struct {
 	{Dimension{length: 2}, "an area"},
 	{volumeDim, "a volume"},
 	{Dimension{length: 1, time: -2, mass: 1}, "a force"},
+	{moneyDim, "an amount of money"},
 	{molarDim, "a molar mass"},
 	{Dimension{length: 1, time: -2}, "an acceleration"},
 }
@@ -55,7 +58,7 @@ func (d Dimension) String() string {
 			return n.word
 		}
 	}
-	words := [dimensions]string{"length", "angle", "time", "mass", "amount"}
+	words := [dimensions]string{"length", "angle", "time", "mass", "amount", "money"}
 	var parts []string
 	for i, p := range d {
 		switch {

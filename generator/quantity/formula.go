@@ -20,6 +20,9 @@ type Formula struct {
 	Doc    string // what it gives, and its source
 
 	long, short Expr
+	own         bool // of a pack, with the calculation that it calls no other formula in, and the unit of its result
+	full        Expr
+	in          Unit
 	// A native function gives its result, or says in words why there is none. It has a
 	// value where each argument is 1 in its unit: Compile learns the unit of the result there.
 	native    func([]Quantity) (Quantity, string)
@@ -30,6 +33,7 @@ type Formula struct {
 // Param is a parameter: its name and the kind of quantity that it takes.
 type Param struct {
 	Name     string
+	Written  string // what a pack's own formula says that it is
 	Takes    Dimension
 	Any      bool // takes every kind
 	Plain    bool // takes every kind, a part such as 4 % as the number 0.04
@@ -210,6 +214,12 @@ func (f *Formula) body(args int) Expr {
 
 // result calls what comes out by the name that the trade uses.
 func (f *Formula) result(q Quantity) Quantity {
+	if f.own {
+		if c, ok := q.In(f.in); ok && f.Unit != "" {
+			return c
+		}
+		return q
+	}
 	if f.Unit != "" {
 		q, _ = q.In(mustUnit(f.Unit))
 		return q

@@ -4,7 +4,6 @@ package quantity
 // quantities, and the target that a value is shown in.
 
 import (
-	"maps"
 	"slices"
 	"strings"
 )
@@ -97,7 +96,7 @@ func (p *Parser) unitAt(n int) bool {
 	if t.kind == tokenSign {
 		return slices.Contains([]string{"%", "°", "″", "′"}, t.text)
 	}
-	_, isUnit := atomByName[t.text]
+	isUnit := p.atom(t.text) != nil
 	return t.kind == tokenName && isUnit || p.perUnitAt(n)
 }
 
@@ -107,7 +106,7 @@ func (p *Parser) perUnit() bool { return p.perUnitAt(0) }
 func (p *Parser) perUnitAt(n int) bool {
 	one, slash, name := p.peekAt(n), p.peekAt(n+1), p.peekAt(n+2)
 	return one.kind == tokenNumber && one.text == "1" && slash.kind == tokenSign && slash.text == "/" && !slash.spaced &&
-		name.kind == tokenName && !name.spaced && atomByName[name.text] != nil
+		name.kind == tokenName && !name.spaced && p.atom(name.text) != nil
 }
 
 // unit = ( name [power] | "1" "/" name [power] ) { ("/" | "·") name [power] }, without blanks
@@ -136,7 +135,7 @@ func (p *Parser) unit() (Unit, *Error) {
 		if slash.kind != tokenSign || slash.text != "/" && slash.text != "*" || slash.spaced || name.spaced {
 			return u, nil
 		}
-		if name.kind != tokenName || slash.text == "*" && atomByName[name.text] == nil {
+		if name.kind != tokenName || slash.text == "*" && p.atom(name.text) == nil {
 			return u, nil
 		}
 		p.i++
@@ -168,8 +167,8 @@ func (u Unit) merged() Unit {
 // unitFactor = name [power]; sign is −1 below the line.
 func (p *Parser) unitFactor(sign int) (Unit, *Error) {
 	t := p.peek()
-	a, ok := atomByName[t.text]
-	if !ok || t.kind != tokenName && t.kind != tokenSign {
+	a := p.atom(t.text)
+	if a == nil || t.kind != tokenName && t.kind != tokenSign {
 		return Unit{}, p.unknownUnit(t)
 	}
 	p.i++
@@ -217,7 +216,7 @@ func (p *Parser) unknownUnit(t token) *Error {
 		return p.unexpected("a unit", "a quantity")
 	}
 	e := &Error{Span: t.span, Slug: "unknown-unit", What: quote(t.text) + " is not a unit", Name: t.text}
-	names := slices.Collect(maps.Keys(atomByName))
+	names := p.words.unitNames()
 	similar := Nearest(t.text, names)
 	for _, a := range atoms {
 		if slices.Contains(a.spoken, t.text) { // 3 ounces, which only prose has
@@ -231,6 +230,8 @@ func (p *Parser) unknownUnit(t token) *Error {
 	}
 	slices.Sort(similar)
 	switch {
+	case isCurrency(t.text) || isCode(t.text):
+		e.Hint = "for money, name the currency in pack.yaml, as in  money: " + t.text
 	case t.text == "pi":
 		e.Hint = "write × between, as in 2 × pi"
 	case countDigits(strings.TrimPrefix(t.text, "e")) > 0:
@@ -293,7 +294,7 @@ func (p *Parser) Target() (Target, *Error) {
 		word := p.peek()
 		n, negative, at, err := p.Number("a step")
 		if err != nil {
-			if atomByName[word.text] != nil {
+			if p.atom(word.text) != nil {
 				err.Hint = "for the unit write in " + word.text + "; a step is a number, such as 0.1 or 1/16"
 			}
 			return t, err

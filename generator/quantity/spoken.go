@@ -85,10 +85,13 @@ const latin = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
 // hear gives the units of an answer the symbols that the parser knows: centimetres, SEC, Mm.
 func (p *Parser) hear() {
 	for i, t := range p.tokens {
-		if t.kind != tokenName || atomByName[t.text] != nil {
+		if t.kind != tokenName || p.atom(t.text) != nil {
 			continue
 		}
 		a := spokenAtoms[t.text]
+		if a == nil {
+			a = p.words.inAnyCase(t.text)
+		}
 		if a == nil && strings.Trim(t.text, latin) == "" {
 			a = anyCase[strings.ToLower(t.text)]
 		}
@@ -122,7 +125,7 @@ func ReadUnit(text string) (Unit, *Error) {
 // 1 min 20 s. It is then in the smaller unit, and has no text of its own. Anything else is left over.
 func (p *Parser) andMore(a *Answer) {
 	number, unit := p.peek(), p.peekAt(1)
-	small := atomByName[unit.text]
+	small := p.atom(unit.text)
 	isWhole := strings.Trim(a.Number.Text, "0123456789") == ""
 	isUnit := small != nil && (unit.kind == tokenName || unit.kind == tokenSign)
 	if number.kind != tokenNumber || !isWhole || !isUnit || p.peekAt(2).kind != tokenEnd || !a.Unit.isOne() {

@@ -148,9 +148,10 @@ func ExampleUnits(d Dimension) string {
 // and moles.
 func baseUnit(d Dimension) Unit {
 	var u Unit
-	for i, symbol := range [dimensions]string{"m", "rot", "s", "kg", "mol"} {
+	for i, base := range [dimensions]*atom{length: atomByName["m"], angle: atomByName["rot"], time: atomByName["s"],
+		mass: atomByName["kg"], amount: atomByName["mol"], money: anyMoney} {
 		if d[i] != 0 {
-			u.terms = append(u.terms, term{atomByName[symbol], int(d[i])})
+			u.terms = append(u.terms, term{base, int(d[i])})
 		}
 	}
 	return u
@@ -254,7 +255,7 @@ func AfterNumber(number, unit string) string {
 	if a := atomByName[unit[:end]]; a != nil && unit[:end] == a.shown {
 		return a.one + unit[end:]
 	}
-	return unit
+	return singular(unit[:end]) + unit[end:]
 }
 
 // Equal tells whether two units are the same product, in whatever order.
@@ -405,11 +406,14 @@ func Alike(u, v Unit) bool {
 // angle passes.
 func (u Unit) countsRotations() bool {
 	for _, t := range u.terms {
-		if t.atom.dim == angleDim && t.atom.symbol != "rot" {
+		if t.atom.dim == angleDim && (t.atom.num != t.atom.den || t.atom.perTwoPi) {
 			return false
 		}
 	}
 	return true
 }
+
+// anyMoney stands for the currency that a pack names; no lesson can write it.
+var anyMoney = &atom{symbol: "money", dim: moneyDim, num: 1, den: 1}
 
 func itoa(n int) string { return strconv.Itoa(n) }

@@ -3,7 +3,7 @@ package work
 // The facts of the kit, as names that a lesson can use.
 
 import (
-	"strings"
+	"slices"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -29,12 +29,19 @@ func (w *worker) defineKit(kit *lesson.Kit) {
 	}
 }
 
-func kitFields() string { return strings.Join(kitNames(), ", ") }
-
-func kitNames() []string {
-	names := make([]string, len(lesson.KitFields))
-	for i, f := range lesson.KitFields {
-		names[i] = lesson.KitName(f.Name)
+// kitNames are the facts that a lesson may name: the usual ones, and those of the pack's own.
+func kitNames(kit *lesson.Kit) []string {
+	var names []string
+	for _, f := range lesson.KitFields {
+		names = append(names, lesson.KitName(f.Name))
+	}
+	if kit == nil {
+		return names
+	}
+	for _, f := range kit.Fields {
+		if name := lesson.KitName(f.Name); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
 	}
 	return names
 }

@@ -143,6 +143,7 @@ func (w *worker) noteKit(kit *lesson.Kit) {
 		return
 	}
 	for _, f := range kit.Fields {
+		w.varies[lesson.KitName(f.Name)] = true
 		if f.Literal == nil || !w.usesKit[lesson.KitName(f.Name)] {
 			continue
 		}
@@ -488,10 +489,10 @@ func (w *worker) explain(err *quantity.Error) {
 	}
 	if field, isKit := lesson.KitFact(err.Name); isKit {
 		err.What = "the kit has no " + field
-		if near := quantity.Nearest(err.Name, kitNames()); len(near) == 1 {
+		if near := quantity.Nearest(err.Name, kitNames(w.out.Kit)); len(near) == 1 {
 			err.Instead = near[0]
 		}
-		err.Hint = cmp.Or(quantity.DidYouMean(err.Name, kitNames()),
-			"a kit has "+kitFields()+"; look at kits.yaml and at the kit that pack.yaml names")
+		err.Hint = cmp.Or(quantity.DidYouMean(err.Name, kitNames(w.out.Kit)),
+			"a kit has "+strings.Join(kitNames(w.out.Kit), ", ")+"; look at kits.yaml and at the kit that pack.yaml names")
 	}
 }

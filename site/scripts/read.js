@@ -11,7 +11,7 @@
   const number = /\d*\.\d+|(?:\d+ +)?\d+\/\d+|\d+/.source;
   const start = new RegExp(`^ *([-+]?) *(${number})`);
   // What joins it to the unit before, a name or (at the start alone) a mark, its power.
-  const name = /π|(?:[^\P{L}π](?:[\d_]|\.(?=\p{L}))*)+/u.source;
+  const name = /π|\p{Sc}|(?:[^\P{L}π](?:[\d_]|\.(?=\p{L}))*)+/u.source;
   const factor = new RegExp(`(^(?:1[/÷])?|(?!^)[/÷*×·])(${name}|^[%°″′])(?:\\^(${number})|([²³]))?`, "guy");
 
   // Ways of writing that people take for another one, and that one: 65 mm. · 65. · 5 per cent ·
@@ -68,16 +68,17 @@
       if (!power) break; // the ^ is left over
       end += all.length;
     }
-    const unit = { dim: [0, 0, 0, 0, 0], num: 1, den: 1, rot: true };
+    const unit = { dim: Object.values(trundle.units)[0][0].split(",").map(() => 0), num: 1, den: 1, rot: true };
     for (const key in powers) {
-      const size = key.split(","); // the dimensions, num and den; multiplying makes them numbers
+      const dims = key.split(","); // and num and den; multiplying makes them numbers
+      const size = dims.splice(-2);
       let power = powers[key];
       if (power > 9 || power < -9) return { fault: "unit-power" };
-      if (power * size[1] * (size[6] - 1)) unit.rot = false;
+      if (power * dims[1] && size[0] !== size[1]) unit.rot = false;
       for (const sign = Math.sign(power); power; power -= sign) {
-        unit.dim = unit.dim.map((d, i) => d + sign * size[i]);
-        unit.num *= size[sign > 0 ? 5 : 6];
-        unit.den *= size[sign > 0 ? 6 : 5];
+        unit.dim = unit.dim.map((d, i) => d + sign * dims[i]);
+        unit.num *= size[sign > 0 ? 0 : 1];
+        unit.den *= size[sign > 0 ? 1 : 0];
       }
     }
     return end < text.length ? { fault: "answer-left-over" } : unit;

@@ -54,9 +54,9 @@
   };
 
   // The unit after a number: the singular after 1 and after a fraction of one. Only units
-  // that are written out have one; their symbols are shorter than five letters.
+  // that are written out have one; symbols are shorter than four letters. As singular in generator/quantity does.
   const single = /^1$|^\d+\/\d+$/;
-  trundle.after = (number, unit) => (single.test(number) ? unit.replace(/^([^/·]{4,})s(?=[/·]|$)/, "$1") : unit);
+  trundle.after = (number, unit) => (single.test(number) ? unit.replace(/^([^/·]{2,}[^/·s])s(?=[/·]|$)/, "$1") : unit);
 
   trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + trundle.after(number, unit);
 
