@@ -22,6 +22,7 @@ func (fs *fields) vocabulary() *quantity.Vocabulary {
 	money := fs.text("money", false)
 	if name := strings.TrimSpace(money.Value); name != "" {
 		if err := words.CheckUnitName(name, quantity.Span(money.At)); err != nil {
+			words.Lose(name)
 			err.Hint = "write the code or the sign of one currency, as in  money: EUR"
 			fs.problems.FromQuantity(fs.file, err)
 		} else {
@@ -34,6 +35,7 @@ func (fs *fields) vocabulary() *quantity.Vocabulary {
 	}
 	for _, e := range inner.entries {
 		if err := words.CheckUnitName(e.key.Value, quantity.Span(e.key.At)); err != nil {
+			words.Lose(e.key.Value)
 			fs.problems.FromQuantity(fs.file, err)
 			continue
 		}
@@ -46,6 +48,7 @@ func (fs *fields) vocabulary() *quantity.Vocabulary {
 			if err.Span.End <= err.Span.Start {
 				err.Span = quantity.Span(e.key.At)
 			}
+			words.Lose(e.key.Value)
 			fs.problems.FromQuantity(fs.file, err)
 		}
 	}
@@ -196,11 +199,15 @@ func Formulas(f *source.File, words *quantity.Vocabulary) problem.List {
 	var problems problem.List
 	fs := readFields(f, &problems, f.Text, source.Span{})
 	if fs == nil {
+		words.Lose("")
 		return problems
 	}
 	fs.words = words
 	for _, e := range fs.entries {
-		fs.formula(e)
+		before := len(words.OwnFormulas())
+		if fs.formula(e); len(words.OwnFormulas()) == before {
+			words.Lose(e.key.Value)
+		}
 	}
 	return problems
 }
@@ -214,7 +221,7 @@ func (fs *fields) formula(e entry) {
 		fs.error(e.key.At, "own-formula", "a pack has at most 100 formulas of its own", "leave out those that no lesson uses")
 		return
 	}
-	nameFault := fs.words.CheckName(e.key.Value, "a formula", quantity.Span(e.key.At))
+	nameFault := fs.words.CheckName(e.key.Value, true, quantity.Span(e.key.At))
 	if nameFault == nil && fs.words.IsFormula(e.key.Value) {
 		return // reported as a field that is there twice
 	}
@@ -266,7 +273,7 @@ func (fs *fields) values(f *quantity.Formula) bool {
 			ok = false
 			continue
 		}
-		err := fs.words.CheckName(e.key.Value, "a value", quantity.Span(e.key.At))
+		err := fs.words.CheckName(e.key.Value, false, quantity.Span(e.key.At))
 		var p quantity.Param
 		if err == nil {
 			at := quantity.Span(kind.At)

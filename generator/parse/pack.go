@@ -21,6 +21,8 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "id", "version", "season", "start", "language", "kit",
 		"address", "club", "logo", "cards", "meant-otherwise", "units", "money")
 	if fs == nil {
+		p.Vocabulary = &quantity.Vocabulary{}
+		p.Vocabulary.Lose("")
 		return p, problems
 	}
 	p.Title = fs.text("title", true).Value

@@ -285,7 +285,8 @@ func (ev *evaluator) finite(at Span, q Quantity) Value {
 func (ev *evaluator) call(e *Call) Value {
 	f := e.Formula()
 	if f == nil {
-		err := &Error{Span: e.NameAt, Slug: "unknown-formula", What: "there is no formula " + quote(e.Name), Name: e.Name}
+		err := &Error{Span: e.NameAt, Slug: "unknown-formula", What: "there is no formula " + quote(e.Name), Name: e.Name,
+			Reported: e.words.hasLost(e.Name)}
 		near := Nearest(e.Name, e.words.formulaNames())
 		err.Hint, err.Instead = cmp.Or(meant(near), "trundle help language formulas lists them"), only(near)
 		ev.errs = append(ev.errs, err)

@@ -65,10 +65,15 @@ func (f *Formula) expanded(args int) Expr {
 	return f.body(args)
 }
 
-// relation is what a formula of the pack's own says on paper: its calculation, in the words of the pack.
+// relation is what a formula of the pack's own says on paper: its calculation, in the words of the pack, with what it
+// calls written out if that is short.
 func (f *Formula) relation() WorkedStep {
-	words := layout{leaf: wordLeaf, env: Env{}}
-	return WorkedStep{Kind: FormulaStep, Left: Word{blanks(f.Name)}, Relation: "=", Right: words.math(f.long)}
+	const short = 20
+	words, said := layout{leaf: wordLeaf, env: Env{}}, f.long
+	if countNodes([]Expr{f.full}) <= short {
+		said = f.full
+	}
+	return WorkedStep{Kind: FormulaStep, Left: Word{blanks(f.Name)}, Relation: "=", Right: words.math(said)}
 }
 
 // kinds are the words for what a value of a formula can be, beside the units of which it may be in any.
@@ -118,8 +123,12 @@ func (v *Vocabulary) ReadParam(name, kind string, at Span) (Param, *Error) {
 	return p, nil
 }
 
-// CheckName says why a formula, or a value of one, cannot have a name; nil if it can. what it is goes into the message.
-func (v *Vocabulary) CheckName(name, what string, at Span) *Error {
+// CheckName says why a formula, or a value of one, cannot have a name; nil if it can.
+func (v *Vocabulary) CheckName(name string, isFormula bool, at Span) *Error {
+	what := "a value"
+	if isFormula {
+		what = "a formula"
+	}
 	fault := func(because string) *Error {
 		return &Error{Span: at, Slug: "own-formula", What: quote(name) + " cannot be the name of " + what + because,
 			Hint: "choose another, of letters, digits and _"}
@@ -129,7 +138,7 @@ func (v *Vocabulary) CheckName(name, what string, at Span) *Error {
 		return fault("")
 	case slices.Contains([]string{"in", "to", limitWord, "pi", "kit"}, name):
 		return fault(", since it means something else")
-	case functions[name] != nil:
+	case isFormula && functions[name] != nil:
 		return fault(": it is a formula already")
 	}
 	return nil

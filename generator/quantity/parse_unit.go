@@ -215,7 +215,8 @@ func (p *Parser) unknownUnit(t token) *Error {
 	if t.kind != tokenName {
 		return p.unexpected("a unit", "a quantity")
 	}
-	e := &Error{Span: t.span, Slug: "unknown-unit", What: quote(t.text) + " is not a unit", Name: t.text}
+	e := &Error{Span: t.span, Slug: "unknown-unit", What: quote(t.text) + " is not a unit", Name: t.text,
+		Reported: p.words.hasLost(t.text)}
 	names := p.words.unitNames()
 	similar := Nearest(t.text, names)
 	for _, a := range atoms {

@@ -17,7 +17,21 @@ type Vocabulary struct {
 	units     []*atom
 	unitNamed map[string]*atom
 	formulas  []*Formula
+	lost      map[string]bool // names of units and formulas that could not be read, and have a problem
+	allLost   bool            // nobody knows which there are
 }
+
+// Lose notes that a unit or formula could not be read, so that whoever uses it is not told again. Without a name any
+// may be meant.
+func (v *Vocabulary) Lose(name string) {
+	if v.allLost = v.allLost || name == ""; v.lost == nil {
+		v.lost = map[string]bool{}
+	}
+	v.lost[name], v.lost[singular(name)] = true, true
+}
+
+// hasLost tells whether a name that is not known could be one that could not be read.
+func (v *Vocabulary) hasLost(name string) bool { return v != nil && (v.allLost || v.lost[name]) }
 
 // NewParser is the function NewParser for texts of the pack.
 func (v *Vocabulary) NewParser(text string, at func(int) int) *Parser {
@@ -66,11 +80,9 @@ func (v *Vocabulary) text() string {
 		}
 		b.WriteString("\n")
 	}
+	b.WriteString(strings.Join(slices.Sorted(maps.Keys(v.lost)), "|"))
 	return b.String()
 }
-
-// IsEmpty tells whether the pack names nothing.
-func (v *Vocabulary) IsEmpty() bool { return v == nil || len(v.units) == 0 && len(v.formulas) == 0 }
 
 // atom finds a unit by a name that it is written with, nil if there is none.
 func (p *Parser) atom(name string) *atom {

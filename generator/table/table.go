@@ -223,7 +223,7 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 			written := strings.TrimSpace(c.Name[open+1 : len(c.Name)-1])
 			c.Name = strings.TrimSpace(c.Name[:open])
 			u, err := t.words.ParseUnit(written)
-			if err != nil {
+			if err != nil && !err.Reported {
 				problems.Error(t.File, c.At, "unknown-unit",
 					"“"+written+"” is not a unit for the column "+c.Name, quantity.UnitHint)
 			}
