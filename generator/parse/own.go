@@ -40,12 +40,12 @@ func (fs *fields) vocabulary() *quantity.Vocabulary {
 			continue
 		}
 		size, ok := inner.scalar(e.value)
-		if !ok {
-			size.Value = ""
+		if !ok || strings.TrimSpace(size.Value) == "" {
+			size.Value, size.At = "", e.key.At
 		}
 		err := words.DefineUnit(e.key.Value, size.Value, func(i int) int { return size.At.Start + i })
 		if err != nil {
-			if err.Span.End <= err.Span.Start {
+			if size.Value == "" {
 				err.Span = quantity.Span(e.key.At)
 			}
 			words.Lose(e.key.Value)
@@ -237,6 +237,11 @@ func (fs *fields) formula(e entry) {
 	valuesRead := inner.values(f)
 	body := inner.text("is", true)
 	unit := inner.text("in", false)
+	if strings.Count(body.Value, "(") > strings.Count(body.Value, ")") && len(inner.entries) > 0 {
+		inner.error(body.At, "own-formula", "a comma ends this text before its bracket is closed",
+			`put quotes round it, as in  is: "rotations(distance, diameter) * 2"`)
+		return
+	}
 	says, origin := inner.text("says", true), inner.text("source", true)
 	inner.done()
 	f.Body, f.Doc = strings.TrimPrefix(strings.TrimSpace(body.Value), "="), strings.TrimRight(says.Value, ".")+"; "+origin.Value

@@ -34,6 +34,7 @@ type Formula struct {
 type Param struct {
 	Name     string
 	Written  string // what a pack's own formula says that it is
+	like     string // a unit of its kind, for hints; "" for those that the kind has
 	Takes    Dimension
 	Any      bool // takes every kind
 	Plain    bool // takes every kind, a part such as 4 % as the number 0.04
@@ -72,6 +73,8 @@ func (p Param) hint(q Quantity) string {
 		return "give a number of rotations, as in 3 rot"
 	case p.Takes == Dimension{}:
 		return "give a plain number"
+	case p.like != "":
+		return "give a value in a unit such as " + p.like
 	case q.Unit.IsNumber():
 		return "give it a unit, such as " + ExampleUnits(p.Takes)
 	}

@@ -3,6 +3,7 @@ package quantity
 // This file holds formulas that a pack defines itself: how they are read and looked at before a lesson uses them.
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -105,10 +106,17 @@ func Kinds() []string {
 // ReadParam reads what a value of a formula is: one of Kinds, or a unit of that kind.
 func (v *Vocabulary) ReadParam(name, kind string, at Span) (Param, *Error) {
 	for _, k := range kinds {
-		if k.word == kind {
-			k.like.Name, k.like.Written = name, kind
-			return k.like, nil
+		if k.word != kind {
+			continue
 		}
+		k.like.Name, k.like.Written = name, kind
+		if k.like.Takes == moneyDim {
+			if k.like.like = v.currency(); k.like.like == "" {
+				return Param{}, &Error{Span: at, Slug: "own-formula", What: "the pack counts in no currency",
+					Hint: "name one in pack.yaml, as in  money: EUR", Reported: v.hasLost("")}
+			}
+		}
+		return k.like, nil
 	}
 	u, err := v.ParseUnit(kind)
 	if err != nil {
@@ -118,7 +126,7 @@ func (v *Vocabulary) ReadParam(name, kind string, at Span) (Param, *Error) {
 		}
 		return Param{}, &Error{Span: at, Slug: "own-formula", What: quote(kind) + " does not say what " + name + " is", Hint: hint}
 	}
-	p := Param{Name: name, Written: kind, Takes: u.Dimension()}
+	p := Param{Name: name, Written: kind, Takes: u.Dimension(), like: kind}
 	p.Count = u.Equal(mustUnit("rot"))
 	return p, nil
 }
@@ -217,6 +225,9 @@ func (f *Formula) tried() []*Error {
 		errs = slices.DeleteFunc(errs, func(e *Error) bool { // they come from the values
 			return slices.Contains([]string{"no-value", "not-finite", "division-by-zero"}, e.Slug)
 		})
+		for _, err := range errs {
+			f.plainer(err)
+		}
 		if len(errs) > 0 {
 			return errs
 		}
@@ -232,6 +243,30 @@ func (f *Formula) tried() []*Error {
 		return nil
 	}
 	return nil
+}
+
+// madeUp is a value of tried with its kind.
+var madeUp = regexp.MustCompile(`\([-−0-9.]+[^(),]*, (an? [^()]*)\)`)
+
+// plainer says what is wrong without the values that were made up to find it.
+func (f *Formula) plainer(err *Error) {
+	err.What = madeUp.ReplaceAllString(err.What, "($1)")
+	if err.Slug == "unknown-formula" && err.Instead == "" {
+		err.Hint = "a formula can call those above it, and those that trundle help language formulas lists"
+	}
+}
+
+// currency is the unit of money that the pack names, "" if it names none.
+func (v *Vocabulary) currency() string {
+	if v == nil {
+		return ""
+	}
+	for _, a := range v.units {
+		if a.dim == moneyDim {
+			return a.symbol
+		}
+	}
+	return ""
 }
 
 // ResultIn says what a formula's result is called.

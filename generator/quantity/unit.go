@@ -144,6 +144,14 @@ func ExampleUnits(d Dimension) string {
 	return strings.Join(names[:last], ", ") + " or " + names[last]
 }
 
+// Examples names a few units of the kind of this one, as ExampleUnits does; the unit itself if no other is known.
+func (u Unit) Examples() string {
+	if d := u.Dimension(); len(UnitsOf(d))+len(compoundExamples[d]) > 0 || u.IsNumber() {
+		return ExampleUnits(d)
+	}
+	return u.String()
+}
+
 // baseUnit is the unit of a dimension that is made of metres, turns, seconds, kilograms
 // and moles.
 func baseUnit(d Dimension) Unit {

@@ -240,8 +240,11 @@ func (v *Vocabulary) CheckUnitName(name string, at Span) *Error {
 	}
 	for _, known := range []string{name, singular(name)} {
 		if a := anyCase[strings.ToLower(known)]; a != nil {
-			return fault(quote(name)+" is a unit already: it is how "+a.symbol+" may be written",
-				"leave this line out, or choose another word")
+			what := quote(name) + " is a unit already"
+			if a.symbol != name {
+				what += ": it is how " + a.symbol + " may be written"
+			}
+			return fault(what, "leave this line out, or choose another word")
 		}
 		if v.inAnyCase(known) != nil || v.unitNamed[known] != nil {
 			return fault("the pack names the unit "+name+" twice", "keep one of the two")

@@ -449,7 +449,7 @@ func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 	}
 	c, ok := q.In(t.Unit)
 	if !ok {
-		hint := "ask for a unit of that kind, such as " + quantity.ExampleUnits(q.Unit.Dimension())
+		hint := "ask for a unit of that kind, such as " + q.Unit.Examples()
 		if _, literal := e.(*quantity.Literal); literal && q.Unit.IsNumber() {
 			hint = "give the number its own unit before the word in, as in 48 in in cm"
 		} else if q.Unit.IsNumber() {
