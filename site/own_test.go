@@ -54,7 +54,7 @@ func allFactors(t *testing.T) map[string]quantity.UnitFactor {
 func TestThePageReadsUnitsOfAPacksOwn(t *testing.T) {
 	t.Parallel()
 	texts := strings.Split("3 ticks|1 tick|2 Ticks|5 TICK|5 EUR|5 €|5€|12,50 eur|3 tiles/s|1/tick|3 tiles 20 cm|1 tick/s|4 £|"+
-		"€5|7 ticks^2|2 lap|2 laps 1 tile|3 tock|3 ticks/tile|0.5 EUR/m|3 tiles·s|1 €/tile", "|")
+		"€5|€ 12,50|-€3.50|£4|€1,030|$|€ cm|7 ticks^2|2 lap|2 laps 1 tile|3 tock|3 ticks/tile|0.5 EUR/m|3 tiles·s|1 €/tile", "|")
 	var calls []call
 	for _, text := range texts {
 		calls = append(calls, call{"read", text})

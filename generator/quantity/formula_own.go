@@ -215,11 +215,7 @@ func (f *Formula) tried() []*Error {
 	for _, from := range []float64{1.25, 7.5, 0.0625} {
 		env := Env{}
 		for i, p := range f.Params {
-			unit := baseUnit(p.Takes)
-			if p.Count {
-				unit = mustUnit("rot")
-			}
-			env[p.Name] = New(from/float64(i+1), unit)
+			env[p.Name] = p.Sample(from / float64(i+1))
 		}
 		v, errs := Eval(f.long, env)
 		errs = slices.DeleteFunc(errs, func(e *Error) bool { // they come from the values
@@ -243,6 +239,14 @@ func (f *Formula) tried() []*Error {
 		return nil
 	}
 	return nil
+}
+
+// Sample is a made-up value of what the parameter takes.
+func (p Param) Sample(number float64) Quantity {
+	if p.Count {
+		return New(number, mustUnit("rot"))
+	}
+	return New(number, baseUnit(p.Takes))
 }
 
 // madeUp is a value of tried with its kind.

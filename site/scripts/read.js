@@ -15,7 +15,7 @@
   const factor = new RegExp(`(^(?:1[/÷])?|(?!^)[/÷*×·])(${name}|^[%°″′])(?:\\^(${number})|([²³]))?`, "guy");
 
   // Ways of writing that people take for another one, and that one: 65 mm. · 65. · 5 per cent ·
-  // 15 cm per s · 15 cm / s · 37-3/8
+  // 15 cm per s · 15 cm / s · 37-3/8 · €12.50
   const spoken = [
     [/([\p{L}%°″′²³])\.( |$)/gu, "$1$2"],
     [/(\d)\.( *)$/g, "$1$2"],
@@ -23,6 +23,7 @@
     [/(\p{L}) +per +(\p{L})/giu, "$1/$2"],
     [/(\p{L}) *\/ *(\p{L})/gu, "$1/$2"],
     [/(\d)-(\d+\/\d)/g, "$1 $2"],
+    [/^( *[-+]? *)(\p{Sc}) *([\d.,]+)( *)$/u, "$1$3 $2$4"],
   ];
   // The smaller part of two: 3 ft 1 3/8 in.
   const mark = "[%°″′]";
