@@ -5,6 +5,8 @@ package work
 import (
 	"slices"
 
+	"github.com/yuin/goldmark/ast"
+
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 )
@@ -44,4 +46,40 @@ func kitNames(kit *lesson.Kit) []string {
 		}
 	}
 	return names
+}
+
+// noteShown notes the kit's facts in what students read, in sentences and programs: these follow the kit that a team picks.
+func (w *worker) noteShown(n ast.Node) {
+	var values []*lesson.Value
+	switch n := n.(type) {
+	case *lesson.Value:
+		values = append(values, n)
+	case *lesson.FilledCode:
+		for _, part := range n.Parts {
+			if part.Value != nil {
+				values = append(values, part.Value)
+			}
+		}
+	}
+	if len(values) == 0 || lesson.ForMentors(n) {
+		return
+	}
+	for _, v := range values {
+		for _, name := range quantity.Names(v.Expr) {
+			w.usesKit[name] = true
+		}
+	}
+}
+
+// noteNames notes the kit's facts that a statement uses, and those that it has students measure.
+func (w *worker) noteNames(s *lesson.Statement) {
+	if s.Expr == nil {
+		return
+	}
+	for _, name := range quantity.Names(s.Expr) {
+		w.usesKit[name] = true
+	}
+	if n, ok := s.Expr.(*quantity.Name); ok && s.Kind == lesson.Measure {
+		w.fromKit[n.Text] = true
+	}
 }

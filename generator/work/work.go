@@ -230,6 +230,9 @@ type worker struct {
 // one that never comes.
 func (w *worker) lookAhead() {
 	_ = ast.Walk(w.out.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if entering {
+			w.noteShown(n)
+		}
 		if show, ok := n.(*lesson.DataBlock); ok && entering && show.Name == lesson.ShowBlock {
 			w.noteFigures(show)
 		}
@@ -243,19 +246,6 @@ func (w *worker) lookAhead() {
 		}
 		return ast.WalkContinue, nil
 	})
-}
-
-// noteNames notes the kit's facts that a statement uses, and those that it has students measure.
-func (w *worker) noteNames(s *lesson.Statement) {
-	if s.Expr == nil {
-		return
-	}
-	for _, name := range quantity.Names(s.Expr) {
-		w.usesKit[name] = true
-	}
-	if n, ok := s.Expr.(*quantity.Name); ok && s.Kind == lesson.Measure {
-		w.fromKit[n.Text] = true
-	}
 }
 
 // statement works a statement out and defines its name for all that follow. A broken one defines its name all the

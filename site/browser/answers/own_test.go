@@ -22,11 +22,11 @@ func ownPack() fstest.MapFS {
 		"measure D = 142 cm \"How far it went\"\nfind e in % to 0.1 = lost_way(L, D) \"Lost way\"\nkey e = 5.3 %\n" +
 		"slip lost_way(D, L) \"Start from what was ordered.\"\n" +
 		"given each = 2.50 EUR \"A wheel\"\nfind c in EUR to 0.01 = 4 * each \"Four wheels\"\nkey c = 10.00 EUR\n" +
-		"find one in ticks to 1 = n / n * (1 tick) \"One\"\n```\n\nIt takes {n}, and one is {one}.\n")
+		"find one in ticks to 1 = n / n * (1 tick) \"One\"\n```\n\nIt takes {n}, and one is {one}. Each robot weighs {kit.weight}.\n")
 	for name, text := range map[string]string{
 		"pack.yaml": "title: P\nversion: 1\nkit: heron\nmoney: EUR\nunits: {ticks: 360 a rotation, tiles: 30 cm}\n",
-		"kits.yaml": "heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3, top_speed: 30 cm/s}\n" +
-			"coot: {title: Coot, wheel: 48 mm, track: 96 mm, gear: 1, top_speed: 0.5 m/s}\n",
+		"kits.yaml": "heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3, top_speed: 30 cm/s, weight: 1 kg}\n" +
+			"coot: {title: Coot, wheel: 48 mm, track: 96 mm, gear: 1, top_speed: 0.5 m/s, weight: 850 g}\n",
 		"formulas.yaml": "lost_way:\n  values: {commanded: length, driven: length}\n" +
 			"  is: (commanded - driven) / commanded\n  in: \"%\"\n  says: the part of the way that was lost\n  source: none\n",
 	} {
@@ -66,7 +66,8 @@ func TestAPacksOwnUnitsFormulasAndFactsAreAnswered(t *testing.T) {
 		browser.Wait(t, tab, fmt.Sprintf(`document.getElementById("_facts").textContent.replaceAll("\u00a0", " ") === %q`, want))
 	}
 	choose("_kit", "coot")
-	facts("Coot · wheel 48 mm · top speed 50 cm/s")
+	facts("Coot · wheel 48 mm · top speed 50 cm/s · weight 0.85 kg")
+	browser.Wait(t, tab, `document.querySelector("article").innerText.includes("Each robot weighs 0.85")`)
 	if got := browser.Fill(t, tab, [][2]string{{"t", "3"}})[0]; !strings.Contains(got.Text, "Right") {
 		t.Errorf("with the other kit's speed 3 s are told %q", got.Text)
 	}
