@@ -125,6 +125,7 @@ type Lesson struct {
 	Body      ast.Node // a goldmark document over Markdown
 	Markdown  []byte   // the file with its header blanked, so that offsets are the file's
 	Sections  []*Section
+	Words     *quantity.Vocabulary // what its pack names itself
 }
 
 // Section is a heading of level 2 and what follows it.

@@ -129,7 +129,7 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 
 // LessonWith reads a lesson file of a pack that names units and formulas itself.
 func LessonWith(md goldmark.Markdown, f *source.File, words *quantity.Vocabulary) (*lesson.Lesson, problem.List) {
-	l := &lesson.Lesson{File: f, Slug: strings.TrimSuffix(f.Name, ".md")}
+	l := &lesson.Lesson{File: f, Slug: strings.TrimSuffix(f.Name, ".md"), Words: words}
 	header, body, at, problems := headerOf(f)
 	l.Markdown, l.HeaderAt = body, at
 	if header != nil {

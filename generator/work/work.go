@@ -458,6 +458,10 @@ func (w *worker) explain(err *quantity.Error) {
 	if err.Slug != "unknown-name" {
 		return
 	}
+	if w.later[err.Name] == nil && w.out.Words.IsFormula(err.Name) {
+		err.Hint, err.Instead = err.Name+" is a formula: write "+err.Name+"(…)", ""
+		return
+	}
 	if s := w.defined[err.Name]; s != nil && s.Kind == lesson.Say {
 		err.Slug, err.Instead = "words-as-number", ""
 		err.What = "“" + err.Name + "” is room for words, and cannot be worked with"
