@@ -10,8 +10,8 @@ import (
 	"trundle/testdata/browser"
 )
 
-// TestWhatAPackNamesIsFollowedWhileItIsWritten changes units, money, kits and formulas under one memory, and holds what it
-// finds against a memory that starts with none.
+// TestWhatAPackNamesIsFollowedWhileItIsWritten changes units, money, kits and formulas under one memory, and holds what
+// it finds against a memory that starts with none.
 func TestWhatAPackNamesIsFollowedWhileItIsWritten(t *testing.T) {
 	pack := browser.PackOf("```work\nmeasure d = kit.wheel \"Wheel\"\ngiven L = 5 tiles\n" +
 		"find n in ticks to 1 = rotations(L, d)\nfind e in % to 0.1 = lost_way(L, 142 cm)\n" +

@@ -17,10 +17,15 @@ const ownUnits = "title: T\nversion: 1\nunits:\n  ticks: 360 a rotation\n  tiles
 
 // Formulas in which values are named twice, in another order, and within calls of other formulas.
 const ownFormulas = `
-ticks_for: {values: {distance: length, diameter: length}, is: "rotations(distance, diameter)", in: ticks, says: S, source: S}
+ticks_for: {values: {way: length, wheel: length}, is: "rotations(way, wheel)", in: ticks, says: S, source: S}
 lost_way: {values: {a: length, b: length}, is: (a - b) / a, in: "%", says: S, source: S}
 gone: {values: {a: length, b: length}, is: "lost_way(a + b, b) * (a + b) + lost_way(b + b, a) * a", says: S, source: S}
-leftover: {values: {x: length, y: length, z: number}, is: "gone(gone(y, x), y) * z + gone(x, x) / 2", in: in, says: S, source: S}
+leftover:
+  values: {x: length, y: length, z: number}
+  is: gone(gone(y, x), y) * z + gone(x, x) / 2
+  in: in
+  says: S
+  source: S
 cost: {values: {pieces: number, each: money}, is: pieces * each + 2.50 EUR, says: S, source: S}
 `
 
@@ -53,8 +58,9 @@ func allFactors(t *testing.T) map[string]quantity.UnitFactor {
 
 func TestThePageReadsUnitsOfAPacksOwn(t *testing.T) {
 	t.Parallel()
-	texts := strings.Split("3 ticks|1 tick|2 Ticks|5 TICK|5 EUR|5 €|5€|12,50 eur|3 tiles/s|1/tick|3 tiles 20 cm|1 tick/s|4 £|"+
-		"€5|€ 12,50|-€3.50|£4|€1,030|$|€ cm|7 ticks^2|2 lap|2 laps 1 tile|3 tock|3 ticks/tile|0.5 EUR/m|3 tiles·s|1 €/tile", "|")
+	texts := strings.Split("3 ticks|1 tick|2 Ticks|5 TICK|5 EUR|5 €|5€|12,50 eur|3 tiles/s|1/tick|3 tiles 20 cm|"+
+		"1 tick/s|4 £|€5|€ 12,50|-€3.50|£4|€1,030|$|€ cm|7 ticks^2|2 lap|2 laps 1 tile|3 tock|3 ticks/tile|"+
+		"0.5 EUR/m|3 tiles·s|1 €/tile", "|")
 	var calls []call
 	for _, text := range texts {
 		calls = append(calls, call{"read", text})

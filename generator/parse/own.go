@@ -244,7 +244,8 @@ func (fs *fields) formula(e entry) {
 	}
 	says, origin := inner.text("says", true), inner.text("source", true)
 	inner.done()
-	f.Body, f.Doc = strings.TrimPrefix(strings.TrimSpace(body.Value), "="), strings.TrimRight(says.Value, ".")+"; "+origin.Value
+	f.Body = strings.TrimPrefix(strings.TrimSpace(body.Value), "=")
+	f.Doc = strings.TrimRight(says.Value, ".") + "; " + origin.Value
 	unitRead := inner.resultIn(f, unit)
 	if nameFault != nil || !valuesRead || !unitRead || strings.TrimSpace(f.Body) == "" {
 		return
@@ -268,7 +269,8 @@ func (fs *fields) values(f *quantity.Formula) bool {
 	}
 	ok := len(inner.entries) > 0
 	if !ok {
-		fs.error(inner.at, "field-missing", "this formula has no values", "add what it is worked out from, as in  distance: length")
+		fs.error(inner.at, "field-missing", "this formula has no values",
+			"add what it is worked out from, as in  distance: length")
 	}
 	for _, e := range inner.entries {
 		kind, isText := inner.scalar(e.value)

@@ -10,8 +10,8 @@ import (
 	"trundle/generator/source"
 )
 
-// FuzzOwn: whatever a pack names itself is read or refused at a place, and a formula that is read has a program wherever
-// it has a value.
+// FuzzOwn: whatever a pack names itself is read or refused at a place, and a formula that is read has a program
+// wherever it has a value.
 func FuzzOwn(f *testing.F) {
 	const pack, kits = "title: T\nversion: 1\nunits: {ticks: 360 a rotation, tiles: 30 cm}\nmoney: EUR\n",
 		"heron: {title: H, wheel: 65 mm, ticks: 360, battery: 7.4 V}\ncoot: {title: C, wheel: 4 cm, tick: 3}\n"
@@ -19,12 +19,14 @@ func FuzzOwn(f *testing.F) {
 		"a: {values: {x: length, y: length}, is: (x - y) / x, in: \"%\", says: S, source: S}",
 		"a: {values: {x: cm}, is: \"rotations(x, x)\", in: ticks, says: S, source: S}\n" +
 			"b: {values: {x: length}, is: a(x) * a(a(x) * x / (1 tick)) + a(x), says: S, source: S}",
-		"a:\n  values:\n    n: money\n  is: |\n    n * 2\n    + 3 EUR\n  says: é\n  source: \"\"\n", "a: {values: {x: }, is: = x ^ x}",
+		"a:\n  values:\n    n: money\n  is: |\n    n * 2\n    + 3 EUR\n  says: é\n  source: \"\"\n",
+		"a: {values: {x: }, is: = x ^ x}",
 		"a: {values: {x: EUR, x: s}, is: x(x, says: S}", "π: {values: {π: π}, is: π}", "a: [b]", "a: {values: [x], is: x}",
 	} {
 		f.Add(s, pack, kits)
 	}
-	f.Add("", "title: T\nversion: 1\nunits:\n  a: 1/3 rad\n  bs: 3 b\n  c:\n  é: 2 ″\nmoney: €\n", "k: {title: T, wheel: 1 m, é: 3 é, a b: 2}")
+	f.Add("", "title: T\nversion: 1\nunits:\n  a: 1/3 rad\n  bs: 3 b\n  c:\n  é: 2 ″\nmoney: €\n",
+		"k: {title: T, wheel: 1 m, é: 3 é, a b: 2}")
 	f.Fuzz(func(t *testing.T, formulas, pack, kits string) {
 		p, problems := parse.PackFile(source.NewFile("pack.yaml", []byte(pack)))
 		problems.Join(parse.Formulas(source.NewFile("formulas.yaml", []byte(formulas)), p.Vocabulary))

@@ -288,7 +288,8 @@ func (ev *evaluator) call(e *Call) Value {
 		err := &Error{Span: e.NameAt, Slug: "unknown-formula", What: "there is no formula " + quote(e.Name), Name: e.Name,
 			Reported: e.words.hasLost(e.Name)}
 		near := Nearest(e.Name, e.words.formulaNames())
-		err.Hint, err.Instead = cmp.Or(meant(near), "trundle help language formulas lists them; your own go into formulas.yaml"), only(near)
+		err.Hint = cmp.Or(meant(near), "trundle help language formulas lists them; your own go into formulas.yaml")
+		err.Instead = only(near)
 		ev.errs = append(ev.errs, err)
 		for _, a := range e.Args {
 			ev.eval(a)

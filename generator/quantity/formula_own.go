@@ -124,7 +124,8 @@ func (v *Vocabulary) ReadParam(name, kind string, at Span) (Param, *Error) {
 		if hint == "" {
 			hint = "write one of " + strings.Join(Kinds(), ", ") + ", or a unit such as V"
 		}
-		return Param{}, &Error{Span: at, Slug: "own-formula", What: quote(kind) + " does not say what " + name + " is", Hint: hint}
+		return Param{}, &Error{Span: at, Slug: "own-formula", What: quote(kind) + " does not say what " + name + " is",
+			Hint: hint}
 	}
 	p := Param{Name: name, Written: kind, Takes: u.Dimension(), like: kind}
 	p.Count = u.Equal(mustUnit("rot"))
@@ -155,8 +156,8 @@ func (v *Vocabulary) CheckName(name string, isFormula bool, at Span) *Error {
 // maxFormula bounds a formula with all that it calls written out.
 const maxFormula = 300
 
-// DefineFormula reads the calculation of a formula that has its name and values, and adds it to those of the pack. in is
-// the unit that the result is called, "" for what comes out. It may call formulas that are defined already.
+// DefineFormula reads the calculation of a formula that has its name and values, and adds it to those of the pack. It
+// may call formulas that are defined already.
 func (v *Vocabulary) DefineFormula(f *Formula, at func(int) int) []*Error {
 	f.own = true
 	p := v.NewParser(f.Body, at)

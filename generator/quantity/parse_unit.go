@@ -240,7 +240,8 @@ func (p *Parser) unknownUnit(t token) *Error {
 	case len(similar) > 0:
 		e.Hint, e.Instead = meant(similar), only(similar)
 	default:
-		e.Hint = UnitHint + "; if " + t.text + " is a name, write × before it; units of your own go into pack.yaml, below units"
+		e.Hint = UnitHint + "; if " + t.text + " is a name, write × before it; units of your own go into pack.yaml, " +
+			"below units"
 	}
 	return e
 }

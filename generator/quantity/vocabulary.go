@@ -142,8 +142,8 @@ func (v *Vocabulary) OwnFormulas() []*Formula {
 	return v.formulas
 }
 
-// DefineUnit reads what a unit of the pack's own is: "360 a rotation" for one of which so many make another unit, "8 mm"
-// for one that is so large.
+// DefineUnit reads what a unit of the pack's own is: "360 a rotation" for one of which so many make another unit,
+// "8 mm" for one that is so large.
 func (v *Vocabulary) DefineUnit(name, size string, at func(int) int) *Error {
 	p := v.NewParser(size, at)
 	whole := Span{at(0), at(max(0, len(size)-1)) + 1}

@@ -126,7 +126,8 @@ func mustRead(t *testing.T, v *quantity.Vocabulary, unit string) quantity.Unit {
 func TestANameKeepsItsMeaningBesideAUnitOfThatName(t *testing.T) {
 	v := own(t)
 	env := quantity.Env{"ticks": quantity.New(5, unit("cm")), "tile": quantity.New(2, quantity.Unit{})}
-	for text, want := range map[string]float64{"ticks": 5, "2 * ticks": 10, "ticks / tile": 2.5, "tile * 3 tiles": 6, "1/tile": 0.5} {
+	for text, want := range map[string]float64{"ticks": 5, "2 * ticks": 10, "ticks / tile": 2.5, "tile * 3 tiles": 6,
+		"1/tile": 0.5} {
 		e, err := v.ParseExpr(text)
 		if err != nil {
 			t.Errorf("%s: %s", text, err.What)

@@ -48,10 +48,11 @@ func kitNames(kit *lesson.Kit) []string {
 	return names
 }
 
-// noteShown notes the kit's facts in what students read, in sentences and programs: these follow the kit that a team picks.
+// noteShown notes the kit's facts in what students read, in sentences and programs: these follow the kit that a team
+// picks.
 func (w *worker) noteShown(n ast.Node) {
 	var values []*lesson.Value
-	switch n := n.(type) {
+	switch n := n.(type) { // the others: they hold nothing that follows a kit
 	case *lesson.Value:
 		values = append(values, n)
 	case *lesson.FilledCode:

@@ -22,7 +22,8 @@ func ownPack() fstest.MapFS {
 		"measure D = 142 cm \"How far it went\"\nfind e in % to 0.1 = lost_way(L, D) \"Lost way\"\nkey e = 5.3 %\n" +
 		"slip lost_way(D, L) \"Start from what was ordered.\"\n" +
 		"given each = 2.50 EUR \"A wheel\"\nfind c in EUR to 0.01 = 4 * each \"Four wheels\"\nkey c = 10.00 EUR\n" +
-		"find one in ticks to 1 = n / n * (1 tick) \"One\"\n```\n\nIt takes {n}, and one is {one}. Each robot weighs {kit.weight}.\n")
+		"find one in ticks to 1 = n / n * (1 tick) \"One\"\n```\n\nIt takes {n}, and one is {one}. "+
+		"Each robot weighs {kit.weight}.\n")
 	for name, text := range map[string]string{
 		"pack.yaml": "title: P\nversion: 1\nkit: heron\nmoney: EUR\nunits: {ticks: 360 a rotation, tiles: 30 cm}\n",
 		"kits.yaml": "heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 3, top_speed: 30 cm/s, weight: 1 kg}\n" +
@@ -50,7 +51,8 @@ func TestAPacksOwnUnitsFormulasAndFactsAreAnswered(t *testing.T) {
 	}
 	said := browser.Fill(t, tab, [][2]string{{"d", "65"}, {"n", "7.35 rotations"}, {"n", "2644 Ticks"}, {"t", "5"},
 		{"D", "142"}, {"e", "-5.6"}, {"e", "5.3"}, {"c", "10 €"}, {"c", "10,00 eur"}, {"c", "10 cm"}, {"one", "1 tick"}})
-	for i, want := range []string{"", "", "Right", "Right", "", "ordered", "Right", "Right", "Right", "money|EUR", "Right"} {
+	wanted := []string{"", "", "Right", "Right", "", "ordered", "Right", "Right", "Right", "money|EUR", "Right"}
+	for i, want := range wanted {
 		if !slices.ContainsFunc(strings.Split(want, "|"), func(w string) bool { return strings.Contains(said[i].Text, w) }) {
 			t.Errorf("answer %d is told %q, and something about %q was expected", i, said[i].Text, want)
 		}
@@ -63,7 +65,8 @@ func TestAPacksOwnUnitsFormulasAndFactsAreAnswered(t *testing.T) {
 	}
 	facts := func(want string) {
 		t.Helper()
-		browser.Wait(t, tab, fmt.Sprintf(`document.getElementById("_facts").textContent.replaceAll("\u00a0", " ") === %q`, want))
+		const said = `document.getElementById("_facts").textContent.replaceAll("\u00a0", " ")`
+		browser.Wait(t, tab, fmt.Sprintf(said+` === %q`, want))
 	}
 	choose("_kit", "coot")
 	facts("Coot · wheel 48 mm · top speed 50 cm/s · weight 0.85 kg")
