@@ -3,6 +3,7 @@ package site
 // The way to an answer in words, for a team that has tried in vain: "Divide the distance L by …".
 
 import (
+	"slices"
 	"strings"
 
 	"trundle/generator/lesson"
@@ -16,6 +17,10 @@ import (
 func way(w words.Words, l *work.Lesson, find *lesson.Statement) []string {
 	said := speaker{w, l}
 	parts := []string{said.sentence(find.Expr)}
+	if call, ok := find.Expr.(*quantity.Call); ok && call.Formula() != nil && call.Formula().Says != "" {
+		f := call.Formula()
+		parts = slices.Insert(parts, 0, w.Say("way-name", withBlanks(f.Name), strings.TrimRight(f.Says, ".")))
+	}
 	for _, name := range quantity.Names(find.Expr) {
 		s := l.Named(name)
 		if s == nil || s.Prompt == "" || strings.Contains(s.Prompt, "?") { // a question says nothing of what it is

@@ -245,6 +245,7 @@ func (fs *fields) formula(e entry) {
 	says, origin := inner.text("says", true), inner.text("source", true)
 	inner.done()
 	f.Body = strings.TrimPrefix(strings.TrimSpace(body.Value), "=")
+	f.Says = strings.TrimSpace(says.Value)
 	f.Doc = strings.TrimRight(says.Value, ".") + "; " + origin.Value
 	unitRead := inner.resultIn(f, unit)
 	if nameFault != nil || !valuesRead || !unitRead || strings.TrimSpace(f.Body) == "" {

@@ -18,6 +18,7 @@ type Formula struct {
 	Short  string // without the optional last parameter, if it has one
 	Unit   string // what the result is called, "" for what comes out
 	Doc    string // what it gives, and its source
+	Says   string // of a pack's own: what it gives
 
 	long, short Expr
 	own         bool // of a pack, with the calculation that it calls no other formula in, and the unit of its result

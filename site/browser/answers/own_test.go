@@ -22,7 +22,7 @@ func ownPack() fstest.MapFS {
 		"measure D = 142 cm \"How far it went\"\nfind e in % to 0.1 = lost_way(L, D) \"Lost way\"\nkey e = 5.3 %\n" +
 		"slip lost_way(D, L) \"Start from what was ordered.\"\n" +
 		"given each = 2.50 EUR \"A wheel\"\nfind c in EUR to 0.01 = 4 * each \"Four wheels\"\nkey c = 10.00 EUR\n" +
-		"find one in ticks to 1 = n / n * (1 tick) \"One\"\n```\n\nIt takes {n}, and one is {one}. "+
+		"find one in ticks to 1 = n / n * (1 tick) \"One\"\n```\n\nIt takes {n}, and one is {one}. " +
 		"Each robot weighs {kit.weight}.\n")
 	for name, text := range map[string]string{
 		"pack.yaml": "title: P\nversion: 1\nkit: heron\nmoney: EUR\nunits: {ticks: 360 a rotation, tiles: 30 cm}\n",
