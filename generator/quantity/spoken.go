@@ -24,7 +24,7 @@ var spokenForms = []spokenForm{
 	{regexp.MustCompile(`(\p{L}) +(?i:per) +(\p{L})`), "$1/$2"},                   // 15 cm per s
 	{regexp.MustCompile(`(\p{L}) */ *(\p{L})`), "$1/$2"},                          // 15 cm / s
 	{regexp.MustCompile(`(\d)-(\d+/\d)`), "$1 $2"},                                // 37-3/8
-	{regexp.MustCompile(`^( *[-+]? *)(\p{Sc}) *([\d.,]+)( *)$`), "${1}${3} $2$4"}, // €12.50
+	{regexp.MustCompile(`^( *[-+−]? *)(\p{Sc}) *([\d.,]+)( *)$`), "${1}${3} $2$4"}, // €12.50
 }
 
 // plainly writes a typed text without its spoken forms.
