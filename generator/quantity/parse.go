@@ -268,6 +268,9 @@ func (p *Parser) primary() (Expr, *Error) {
 	case t.kind == tokenName && p.peekAt(1).kind == tokenSign && p.peekAt(1).text == "(" && t.text != "π":
 		return p.call()
 	case isCurrency(t.text):
+		if p.moneyAhead() {
+			return p.literal()
+		}
 		return nil, p.signOfMoney(t)
 	case t.kind == tokenName:
 		p.i++

@@ -12,6 +12,7 @@ import (
 //
 // A ± or limit without a unit takes the one of its number.
 func (p *Parser) literal() (*Literal, *Error) {
+	p.moneyFirst()
 	number := p.next()
 	lit := &Literal{At: number.span, Number: number.number}
 	var err *Error
@@ -232,7 +233,7 @@ func (p *Parser) unknownUnit(t token) *Error {
 	slices.Sort(similar)
 	switch {
 	case isCurrency(t.text) || isCode(t.text):
-		e.Hint = "for money, name the currency in pack.yaml, as in  money: " + t.text
+		e.Hint = p.words.moneyHint(t.text)
 	case t.text == "pi":
 		e.Hint = "write × between, as in 2 × pi"
 	case countDigits(strings.TrimPrefix(t.text, "e")) > 0:
@@ -251,7 +252,7 @@ func (p *Parser) unknownUnit(t token) *Error {
 func (p *Parser) Quantity(context string) (lit *Literal, negative bool, err *Error) {
 	start := p.peek().span.Start
 	negative = p.Sign("-")
-	if p.peek().kind != tokenNumber {
+	if p.peek().kind != tokenNumber && !p.moneyAhead() {
 		return nil, false, p.unexpected("a number", context)
 	}
 	lit, err = p.literal()

@@ -18,12 +18,12 @@ type spokenForm struct {
 }
 
 var spokenForms = []spokenForm{
-	{regexp.MustCompile(`([\p{L}%°″′²³])\.( |$)`), "$1$2"},                        // 65 mm.
-	{regexp.MustCompile(`(\d)\.( *)$`), "$1$2"},                                   // 65.
-	{regexp.MustCompile(`(\d|\d +)(?i:per +cent)( |$)`), "${1}percent$2"},         // 5 per cent
-	{regexp.MustCompile(`(\p{L}) +(?i:per) +(\p{L})`), "$1/$2"},                   // 15 cm per s
-	{regexp.MustCompile(`(\p{L}) */ *(\p{L})`), "$1/$2"},                          // 15 cm / s
-	{regexp.MustCompile(`(\d)-(\d+/\d)`), "$1 $2"},                                // 37-3/8
+	{regexp.MustCompile(`([\p{L}%°″′²³])\.( |$)`), "$1$2"},                         // 65 mm.
+	{regexp.MustCompile(`(\d)\.( *)$`), "$1$2"},                                    // 65.
+	{regexp.MustCompile(`(\d|\d +)(?i:per +cent)( |$)`), "${1}percent$2"},          // 5 per cent
+	{regexp.MustCompile(`(\p{L}) +(?i:per) +(\p{L})`), "$1/$2"},                    // 15 cm per s
+	{regexp.MustCompile(`(\p{L}) */ *(\p{L})`), "$1/$2"},                           // 15 cm / s
+	{regexp.MustCompile(`(\d)-(\d+/\d)`), "$1 $2"},                                 // 37-3/8
 	{regexp.MustCompile(`^( *[-+−]? *)(\p{Sc}) *([\d.,]+)( *)$`), "${1}${3} $2$4"}, // €12.50
 }
 

@@ -259,17 +259,40 @@ func isCurrency(s string) bool {
 	return size == len(s) && unicode.Is(unicode.Sc, r)
 }
 
+// moneyAhead tells whether the sign of the pack's currency and a number come next.
+func (p *Parser) moneyAhead() bool {
+	t := p.peek()
+	return isCurrency(t.text) && p.atom(t.text) != nil && p.peekAt(1).kind == tokenNumber
+}
+
+// moneyFirst puts the sign of the pack's currency after its number: £2.50 is read as 2.50 £. Both are then where the two
+// were.
+func (p *Parser) moneyFirst() {
+	if !p.moneyAhead() {
+		return
+	}
+	sign, number := p.tokens[p.i], p.tokens[p.i+1]
+	both := Span{sign.span.Start, number.span.End}
+	sign.span, number.span = both, both
+	p.tokens[p.i], p.tokens[p.i+1] = number, sign
+}
+
 // signOfMoney is the error for the sign of a currency before its number, or without one.
 func (p *Parser) signOfMoney(t token) *Error {
 	e := noMeaning(t.text)
 	e.Span = t.span
-	if number := p.peekAt(1); number.kind == tokenNumber {
-		e.Hint = "write the sign after the number, as a unit: " + number.text + " " + t.text
-		if p.atom(t.text) == nil {
-			e.Hint += ", and name the currency in pack.yaml, as in  money: EUR"
-		}
+	if p.peekAt(1).kind == tokenNumber {
+		e.Hint = p.words.moneyHint(t.text)
 	}
 	return e
+}
+
+// moneyHint says what to do about a currency that is not the pack's.
+func (v *Vocabulary) moneyHint(name string) string {
+	if own := v.currency(); own != "" {
+		return "the pack counts in " + own + ", and in no other currency"
+	}
+	return "if this is money, name the currency in pack.yaml, as in  money: " + name
 }
 
 // isCode tells whether a word looks like the code of a currency.
