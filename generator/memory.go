@@ -18,6 +18,7 @@ import (
 	"trundle/generator/parse"
 	"trundle/generator/picture"
 	"trundle/generator/problem"
+	"trundle/generator/quantity"
 	"trundle/generator/read"
 	"trundle/generator/source"
 	"trundle/generator/table"
@@ -31,6 +32,7 @@ import (
 type Memory struct {
 	read     read.Memory
 	markdown goldmark.Markdown
+	own      *quantity.Vocabulary // what the pack named itself the last time
 	kits     kept[[]*lesson.Kit]
 	lessons  map[string]*remembered
 	cards    map[string]*kept[*lesson.Card]
@@ -42,8 +44,18 @@ type Memory struct {
 // kept is what a file's text came to.
 type kept[T any] struct {
 	file     *source.File
+	words    *quantity.Vocabulary // with which it was read
 	value    T
 	problems problem.List
+}
+
+// with gives what derive makes of a file, from memory if its text and the pack's own units and formulas are the same.
+func (k *kept[T]) with(f *source.File, words *quantity.Vocabulary,
+	derive func(*source.File, *quantity.Vocabulary) (T, problem.List)) (T, problem.List) {
+	if k.words != words {
+		k.file, k.words = nil, words
+	}
+	return k.of(f, func(f *source.File) (T, problem.List) { return derive(f, words) })
 }
 
 // of gives what derive makes of a file, from memory if its text is the same.
@@ -103,8 +115,9 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	problems.Join(found)
 	lessons := entries(&m.lessons, putIn(p, files, &problems))
 	p.Lessons, found = each(ctx, lessons, func(e entry[remembered]) (*lesson.Lesson, problem.List) {
-		return e.kept.parsed.of(e.file, func(f *source.File) (*lesson.Lesson, problem.List) {
-			return parse.Lesson(m.markdown, f)
+		return e.kept.parsed.with(e.file, p.Vocabulary, func(f *source.File, words *quantity.Vocabulary) (*lesson.Lesson,
+			problem.List) {
+			return parse.LessonWith(m.markdown, f, words)
 		})
 	})
 	problems.Join(found)
@@ -252,8 +265,9 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 			"add one with  title: …  and  version: …, or name the folder that it is in")
 	}
 	problems.Join(found)
+	problems.Join(m.vocabulary(p, files.Formulas))
 	if files.Kits != nil {
-		p.Kits, found = m.kits.of(files.Kits, parse.Kits)
+		p.Kits, found = m.kits.with(files.Kits, p.Vocabulary, parse.KitsWith)
 		problems.Join(found)
 	}
 	if files.Renamed != nil {
@@ -268,7 +282,7 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 	}
 	p.Data = make(map[string]*table.Table, len(files.Data))
 	for _, e := range entries(&m.tables, files.Data) {
-		p.Data[e.file.Name], found = e.kept.of(e.file, table.Read)
+		p.Data[e.file.Name], found = e.kept.with(e.file, p.Vocabulary, table.ReadWith)
 		problems.Join(found)
 	}
 	for _, name := range files.NoTables { // there, and reported: an empty one keeps it from being missed as well
@@ -276,6 +290,19 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 	}
 	p.Refused, p.Unread = files.Refused, files.Unread
 	return p, problems
+}
+
+// vocabulary completes what the pack names itself. As long as that is the same, so is what was read with it.
+func (m *Memory) vocabulary(p *lesson.Pack, formulas *source.File) problem.List {
+	var problems problem.List
+	if formulas != nil && p.Vocabulary != nil {
+		problems = parse.Formulas(formulas, p.Vocabulary)
+	}
+	if m.own == nil || !m.own.Same(p.Vocabulary) {
+		m.own = p.Vocabulary
+	}
+	p.Vocabulary = m.own
+	return problems
 }
 
 // look looks into the pictures that pages show; of the others only the names count. Few are unpacked at a time, since

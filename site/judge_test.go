@@ -52,7 +52,7 @@ func verdicts(t *testing.T, calls []judged) []verdict {
 	if err != nil {
 		t.Fatal(err)
 	}
-	given := map[string]any{"units": unitSizes(), "words": all}
+	given := map[string]any{"units": unitSizes(t), "words": all}
 	input, err := json.Marshal(map[string]any{"given": given, "calls": calls})
 	if err != nil {
 		t.Fatal(err)

@@ -307,7 +307,7 @@ func (b *body) glance(p *lesson.Pack, l *work.Lesson) (glance, error) {
 		out.Kits = choosable(p, l)
 	}
 	for _, f := range l.KitGiven {
-		out.Own = append(out.Own, ownBox{ID: "kit_" + f.Name, Kit: f.Name, Prompt: b.words.Say("kit-" + f.Name),
+		out.Own = append(out.Own, ownBox{ID: "kit_" + f.Name, Kit: f.Name, Prompt: factLabel(b.words, f.Name),
 			Example: f.Literal.String(), Unit: f.Literal.Unit.Symbol()})
 	}
 	data := keyData{Fields: []field{}, Samples: map[string][]string{}, Kits: kits(p, l)}

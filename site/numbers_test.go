@@ -59,7 +59,7 @@ func inNode[T any](t *testing.T, calls []call) []T {
 	if err != nil {
 		t.Fatal("these tests need node: ", err)
 	}
-	input, err := json.Marshal(map[string]any{"units": unitSizes(), "calls": calls})
+	input, err := json.Marshal(map[string]any{"units": unitSizes(t), "calls": calls})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -80,9 +80,9 @@ func inNode[T any](t *testing.T, calls []call) []T {
 }
 
 // unitSizes are the sizes of all units as the page has them.
-func unitSizes() map[string][3]any {
+func unitSizes(t *testing.T) map[string][3]any {
 	units := map[string][3]any{}
-	for name, f := range quantity.AnswerFactors() {
+	for name, f := range allFactors(t) {
 		dim := make([]string, len(f.Dim))
 		for i, d := range f.Dim {
 			dim[i] = strconv.Itoa(int(d))
@@ -109,7 +109,7 @@ type readResult struct {
 // text was read.
 func checkRead(t *testing.T, text string, got readResult) string {
 	t.Helper()
-	a, err := quantity.ReadAnswer(text)
+	a, err := ownWords(t).ReadAnswer(text, false)
 	return compareRead(t, text, got, a, err)
 }
 
@@ -141,16 +141,16 @@ func compareRead(t *testing.T, text string, got readResult, a quantity.Answer, e
 
 func checkUnit(t *testing.T, text string, got unitSize, want quantity.Unit) {
 	t.Helper()
-	size, rot := sizeOf(want)
+	size, rot := sizeOf(t, want)
 	if got.Dim != want.Dimension() || !near(got.Num/got.Den, size) || got.Rot != rot {
 		t.Errorf("%q: the page takes the unit for %+v, Go for %s (%v, %v, %v)", text, got, want, want.Dimension(), size, rot)
 	}
 }
 
 // sizeOf gives a unit's size in base units, and whether all its angles are rotations.
-func sizeOf(u quantity.Unit) (size float64, rot bool) {
+func sizeOf(t *testing.T, u quantity.Unit) (size float64, rot bool) {
 	size, rot = 1, true
-	factors := quantity.UnitFactors()
+	factors := allFactors(t)
 	for i, part := range strings.Split(u.String(), "/") {
 		for _, factor := range strings.Split(part, "·") {
 			name, power, raised := strings.Cut(factor, "^")
@@ -243,7 +243,7 @@ func TestThePageReadsDecimalCommasAsGoDoes(t *testing.T) {
 		calls[i] = call{"read", text, true}
 	}
 	for i, got := range inNode[readResult](t, calls) {
-		a, err := quantity.ReadAnswerWithCommas(texts[i])
+		a, err := ownWords(t).ReadAnswer(texts[i], true)
 		compareRead(t, texts[i], got, a, err)
 	}
 }

@@ -131,6 +131,7 @@ type toRun struct {
 func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
 	t.Parallel()
 	const programs, sets = 100_000, 200
+	own := ownWords(t)
 	r := rand.New(rand.NewPCG(4, 2026))
 	envs := make([]quantity.Env, sets)
 	values := make([]map[string]any, sets)
@@ -142,7 +143,7 @@ func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
 	var texts []quantity.Expr
 	for len(runs) < programs {
 		text := grow(r, 4, kinds[r.IntN(len(kinds))])
-		e, err := quantity.ParseExpr(text)
+		e, err := own.ParseExpr(text)
 		if err != nil {
 			t.Fatalf("%s: %s", text, err.What)
 		}
@@ -311,7 +312,8 @@ var grows = map[string][]string{
 		"stderr(drift)", "range(s)", "min(s, <length>)",
 		"max(<length>, drift)", "sum(s)", "round(<length>)", "fit_intercept(s, drift)", "<speed> × <time>", "-<length>",
 		"<length> × <length> / <length>", "<p> × <length>", "(<length>) ^ 3 / <length> ^ 2",
-		"<x> km", "<x> mi", "6 ft 3 1/2 in", "arc(<angle>, <length>)"},
+		"<x> km", "<x> mi", "6 ft 3 1/2 in", "arc(<angle>, <length>)",
+		"<x> tiles", "gone(<length>, <length>)", "leftover(<length>, <length>, <number>)"},
 	"number": {"<x>", "k", "p", "<p>", "<length> / <length>", "percent_error(<length>, <length>)",
 		"correction(<length>, <length>)", "sin(<angle>)", "cos(<angle>)",
 		"tan(<angle>)", "count(s)", "wheel_mismatch(<length>, <length>, <length>)", "(<number>) ^ 2", "(<number>) ^ (-1)",
@@ -320,12 +322,14 @@ var grows = map[string][]string{
 		"(<number>) ^ (<number>)", "fit_slope(drift, s)", "fit_through_origin(drift, s)",
 		"vapour_ppm(<x> g, 60.1 g/mol, <x> m^3)", "3:5",
 		"(<warmth> − <warmth>) / (<x> Δ°F)",
-		"<x> Hz × <time>", "<x> counts/rot × n", "stdev(<warmth>, c) / (<x> Δ°C)", "(<x> V × <x> mA) / (<x> W)"},
+		"<x> Hz × <time>", "<x> counts/rot × n", "stdev(<warmth>, c) / (<x> Δ°C)", "(<x> V × <x> mA) / (<x> W)",
+		"lost_way(<length>, <length>)", "<x> EUR / (<x> EUR)", "cost(<number>, <x> EUR) / (<x> €)"},
 	"angle": {"<x> deg", "<x> rad", "a", "b", "drift_angle(<length>, <length>)", "atan(<number>)",
 		"atan2(<length>, <length>)", "<angle> × <number>", "(<angle> − <angle>)",
 		"mean(<angle>, <angle>)", "spin_turn(<angle>, <length>, <length>)", "pivot_turn(<angle>, <length>, <length>)",
 		"rotations(<length>, <length>)", "rotations(<length>, <length>, <number>)",
-		"<x> rpm × <time>"},
+		"<x> rpm × <time>",
+		"<x> ticks", "ticks_for(<length>, <length>)"},
 	"time": {"<x> s", "<x> min", "t", "travel_time(<length>, <speed>)", "(<time> + <time>)", "<time> / <number>",
 		"<x> h", "2:30 min",
 		"1 h 5 min", "<x> Ah / (<x> mA)"},

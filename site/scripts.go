@@ -15,6 +15,7 @@ import (
 	"github.com/tdewolff/minify/v2/css"
 	"github.com/tdewolff/minify/v2/js"
 
+	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/typography"
 )
@@ -56,7 +57,7 @@ var pageScripts = []pageScript{
 }
 
 // pageScript makes one, without comments and long names.
-func (s *Site) pageScript(b pageScript) ([]byte, error) {
+func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 	var all bytes.Buffer
 	all.WriteString(stamp)
 	// Words and units stand first, in an object that several scripts of a page may fill, in whatever order they come.
@@ -72,7 +73,7 @@ func (s *Site) pageScript(b pageScript) ([]byte, error) {
 		fmt.Fprintf(&all, "Object.assign((globalThis.trundle??={}).words??={},%s);\n", words)
 	}
 	if b.units {
-		fmt.Fprintf(&all, "trundle.units=%s;\n", unitTable())
+		fmt.Fprintf(&all, "trundle.units=%s;\n", unitTable(p.Vocabulary))
 	}
 	if b.style != "" {
 		if err := bringStyle(&all, b.style); err != nil {
@@ -128,7 +129,7 @@ func smaller(text []byte, kind string) ([]byte, error) {
 
 // unitTable gives the sizes of all units as read.js wants them. The name that people read
 // comes first of each unit's, since the page names the first one that fits.
-func unitTable() []byte {
+func unitTable(own *quantity.Vocabulary) []byte {
 	factors := quantity.AnswerFactors()
 	var rows [][]byte
 	for _, symbol := range quantity.UnitSymbols() {
@@ -139,6 +140,9 @@ func unitTable() []byte {
 				delete(factors, name)
 			}
 		}
+	}
+	for _, u := range own.OwnUnits() {
+		rows = append(rows, unitRow(u.Name, u.Size))
 	}
 	return slices.Concat([]byte("{"), bytes.Join(rows, []byte(",")), []byte("}"))
 }

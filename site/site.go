@@ -56,6 +56,8 @@ func New(language string) (*Site, error) {
 		"say": w.Text, "address": addressOf, "papers": papersOf, "runs": s.runPapersOf, "svg": trusted,
 		"number":  func(text string) template.HTML { return trusted(figure.Markup(text)) },
 		"sure":    sureWord,
+		"fact":    func(name string) string { return factLabel(s.words, name) },
+		"blanks":  withBlanks,
 		"style":   func(name string) template.HTML { return trusted(styleLink(name)) },
 		"symbol":  func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
 		"elapsed": func(minute int) string { return lesson.ClockAt(nil, minute) },
@@ -260,7 +262,7 @@ func (s *Site) Asset(p *lesson.Pack, name string) ([]byte, error) {
 		if b.name != name {
 			continue
 		}
-		script, err := s.pageScript(b)
+		script, err := s.pageScript(p, b)
 		if name == KeepScript && err == nil {
 			var table []byte
 			table, err = s.Names(p)

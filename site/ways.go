@@ -3,6 +3,7 @@ package site
 // The way to an answer in words, for a team that has tried in vain: "Divide the distance L by …".
 
 import (
+	"slices"
 	"strings"
 
 	"trundle/generator/lesson"
@@ -16,6 +17,10 @@ import (
 func way(w words.Words, l *work.Lesson, find *lesson.Statement) []string {
 	said := speaker{w, l}
 	parts := []string{said.sentence(find.Expr)}
+	if call, ok := find.Expr.(*quantity.Call); ok && call.Formula() != nil && call.Formula().Says != "" {
+		f := call.Formula()
+		parts = slices.Insert(parts, 0, w.Say("way-name", withBlanks(f.Name), strings.TrimRight(f.Says, ".")))
+	}
 	for _, name := range quantity.Names(find.Expr) {
 		s := l.Named(name)
 		if s == nil || s.Prompt == "" || strings.Contains(s.Prompt, "?") { // a question says nothing of what it is
@@ -39,6 +44,9 @@ type speaker struct {
 func (s speaker) sentence(e quantity.Expr) string {
 	switch e := e.(type) {
 	case *quantity.Call:
+		if own, ok := e.Written(); ok {
+			return s.sentence(own)
+		}
 		if s.has("way-" + e.Name) {
 			return s.sentenceOf(e)
 		}
@@ -74,7 +82,7 @@ var operations = map[byte]string{'+': "plus", '-': "minus", '*': "times", '/': "
 // sentenceOf is what the language file has for a function.
 func (s speaker) sentenceOf(call *quantity.Call) string {
 	name := "way-" + call.Name
-	f, _ := quantity.LookupFormula(call.Name)
+	f := call.Formula()
 	if len(f.Params) == 0 { // a statistic, of however many values
 		return s.words.Say(name, s.list(call.Args))
 	}
@@ -107,6 +115,9 @@ func (s speaker) phrase(e quantity.Expr) string {
 	case *quantity.Binary:
 		return s.binary(e)
 	case *quantity.Call:
+		if own, ok := e.Written(); ok {
+			return s.phrase(own)
+		}
 		if difference := differenceOf(e); difference != nil {
 			return s.words.Say("way-difference", s.part(difference.Left, 2), s.part(difference.Right, 2))
 		}
@@ -143,6 +154,11 @@ func rank(op byte) int { return map[byte]int{'+': 0, '-': 0, '*': 1, '/': 1, '^'
 
 // part reads out a formula within another one, in brackets if its operator would go after that one's.
 func (s speaker) part(e quantity.Expr, least int) string {
+	if call, ok := e.(*quantity.Call); ok {
+		if own, ok := call.Written(); ok {
+			e = own
+		}
+	}
 	if b, ok := e.(*quantity.Binary); ok && rank(b.Op) < least {
 		return "(" + s.phrase(e) + ")"
 	}

@@ -57,6 +57,34 @@ func TestAFormulaIsSaidInWords(t *testing.T) {
 	}
 }
 
+// TestAFormulaOfAPacksOwnIsSaidInWords, not by its name alone.
+func TestAFormulaOfAPacksOwnIsSaidInWords(t *testing.T) {
+	w, err := words.Load("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := &quantity.Vocabulary{}
+	problems := parse.Formulas(source.NewFile("formulas.yaml", []byte("lost_way:\n  values: {ordered: length, driven: length}\n"+
+		"  is: (ordered - driven) / ordered\n  says: The part of the way that was lost.\n  source: none\n")), own)
+	for formula, want := range map[string]string{
+		"lost_way(L, d)":     "lost way: The part of the way that was lost | Work out (L minus d) divided by L. | d: Wheel diameter",
+		"3 * lost_way(L, d)": "Work out 3 times ((L minus d) divided by L). | d: Wheel diameter",
+	} {
+		text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n```work\nmeasure d = 65 mm \"Wheel diameter\"\n" +
+			"given L = 48 in\nfind y = " + formula + "\n```\n"
+		l, more := parse.LessonWith(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(text)), own)
+		problems.Join(more)
+		worked, more := work.ForKit(l, nil, nil)
+		problems.Join(more)
+		for _, p := range problems.Sorted() {
+			t.Fatalf("%s: %s", formula, p.What)
+		}
+		if got := strings.Join(way(w, worked, worked.Named("y")), " | "); got != want {
+			t.Errorf("%s is said as\n%q, want\n%q", formula, got, want)
+		}
+	}
+}
+
 // TestEveryFormulaOfTheTradeHasItsSentence, so that no team reads a bare name with brackets.
 func TestEveryFormulaOfTheTradeHasItsSentence(t *testing.T) {
 	w, err := words.Load("en")

@@ -36,6 +36,8 @@ var outline = []Section{
 	{Name: "files", Title: "A pack is a folder with these files."},
 	{Name: "pack.yaml", Title: "Fields of pack.yaml."},
 	{Name: "kits.yaml", Title: "Fields of a kit; kits.yaml has one below each name, as in heron: {title: Heron, …}."},
+	{Name: "formulas.yaml", Title: "Fields of a formula of the pack's own; formulas.yaml has them below its name, and " +
+		"lessons call it by that."},
 	{Name: "renamed.yaml", Title: "Fields of renamed.yaml, where the old name of a thing leads to its new one."},
 	{Name: "lesson", Title: "Fields of a lesson's header, which stands between two lines of ---."},
 	{Name: "card", Title: "Fields of a care card's header."},

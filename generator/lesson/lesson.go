@@ -49,6 +49,7 @@ type Pack struct {
 	Cards          []*Card
 	Words          *Glossary // nil if the pack has no words.md
 	MeantOtherwise []MeantOtherwise
+	Vocabulary     *quantity.Vocabulary        // what it names itself beside the language's own words
 	Driving        []Text                      // names of the cards that every lesson in which a robot drives carries
 	Data           map[string]*table.Table     // files of runs, by name, "data/bases.csv"
 	Pictures       map[string]*picture.Picture // by name, "pictures/lock.png"; nil for one that no page shows
@@ -95,7 +96,7 @@ func (k *Kit) Has(facts []Field) bool {
 // OwnKit is what a team picks on the page if it measures the facts of its robot itself.
 const OwnKit = "ours"
 
-// Field is one fact of a kit: wheel, track or gear.
+// Field is one fact of a kit: wheel, track, gear, or one that the pack names itself.
 type Field struct {
 	Name    string
 	Literal *quantity.Literal // nil if it could not be read
@@ -124,6 +125,7 @@ type Lesson struct {
 	Body      ast.Node // a goldmark document over Markdown
 	Markdown  []byte   // the file with its header blanked, so that offsets are the file's
 	Sections  []*Section
+	Words     *quantity.Vocabulary // what its pack names itself
 }
 
 // Section is a heading of level 2 and what follows it.

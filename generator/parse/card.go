@@ -41,7 +41,7 @@ func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 	var inBody problem.List
 	c.Body, c.Sections, inBody = Markdown(md, f, body)
 	problems.Join(inBody)
-	marksOnCard(&document{f, &problems}, c.Body)
+	marksOnCard(&document{file: f, problems: &problems}, c.Body)
 	return c, problems
 }
 

@@ -74,7 +74,7 @@ func dataBlock(doc *document, words []string, info source.Span, lines []sourceLi
 	}
 	seen := map[string]bool{} // keywords so far, those of broken lines too
 	for _, lexemes := range statementsOf(lines) {
-		r := reader{file: doc.file, problems: doc.problems}
+		r := reader{file: doc.file, problems: doc.problems, words: doc.words}
 		l, k := r.dataLine(b.Name, lexemes)
 		if l == nil {
 			continue

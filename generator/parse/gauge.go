@@ -4,9 +4,7 @@ package parse
 
 import (
 	"trundle/generator/lesson"
-	"trundle/generator/problem"
 	"trundle/generator/quantity"
-	"trundle/generator/source"
 )
 
 // gaugeKeywords are the lines of a gauge block, which all have the same grammar.
@@ -20,10 +18,10 @@ var gaugeKeywords = func() []keyword[lesson.Gauge] {
 
 // gauges reads a gauge block, and leaves out lines whose meaning nobody can tell.
 // block = { line }, line = kind size ["text"].
-func gauges(f *source.File, lines []sourceLine, problems *problem.List) []*lesson.Gauge {
+func gauges(doc *document, lines []sourceLine) []*lesson.Gauge {
 	var all []*lesson.Gauge
 	for _, lexemes := range statementsOf(lines) {
-		r := reader{file: f, problems: problems}
+		r := reader{file: doc.file, problems: doc.problems, words: doc.words}
 		if g := r.gauge(lexemes); g != nil {
 			all = append(all, g)
 		}

@@ -30,6 +30,7 @@ type fields struct {
 	at       source.Span // of the mapping, for what is missing
 	known    []string    // the fields that may be here, for hints
 	entries  []entry     // those that nobody has taken yet
+	words    *quantity.Vocabulary
 }
 
 // An entry is one field as it is written, its value not yet looked at.
@@ -352,7 +353,7 @@ func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 			"write it as in  "+name+": 65 mm within 0.5 mm")
 		return nil
 	}
-	p := quantity.NewParser(t.Value, func(i int) int { return t.At.Start + i })
+	p := fs.words.NewParser(t.Value, func(i int) int { return t.At.Start + i })
 	lit, negative, err := p.Quantity("the field " + name)
 	if err == nil {
 		err = p.End()

@@ -58,6 +58,7 @@ type reader struct {
 	promptAt []source.Span
 	hasText  bool
 	p        *quantity.Parser
+	words    *quantity.Vocabulary // of the pack
 }
 
 // A head is what every line of our blocks starts with.
@@ -81,7 +82,7 @@ func (r *reader) head(lexemes []lexeme) head {
 	offset += len(word)
 	h.word = word
 	h.wordAt = source.Span{Start: h.at.Start, End: h.at.Start + max(1, len(word))}
-	r.p = quantity.NewParser(text[offset:], func(i int) int { return r.text.source(i + offset) })
+	r.p = r.words.NewParser(text[offset:], func(i int) int { return r.text.source(i + offset) })
 	return h
 }
 

@@ -18,6 +18,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
 
@@ -36,8 +37,14 @@ func NewMarkdown() goldmark.Markdown {
 
 // Markdown parses text, whose offsets are those of the file, into a document.
 func Markdown(md goldmark.Markdown, f *source.File, markdown []byte) (ast.Node, []*lesson.Section, problem.List) {
+	return markdownWith(md, f, markdown, nil)
+}
+
+// markdownWith is Markdown with the units and formulas that the pack names itself.
+func markdownWith(md goldmark.Markdown, f *source.File, markdown []byte, words *quantity.Vocabulary) (ast.Node,
+	[]*lesson.Section, problem.List) {
 	var problems problem.List
-	doc := &document{file: f, problems: &problems}
+	doc := &document{file: f, problems: &problems, words: words}
 	pc := parser.NewContext()
 	pc.Set(contextKey, doc)
 	root := md.Parser().Parse(text.NewReader(markdown), parser.WithContext(pc))
@@ -110,10 +117,10 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 	switch {
 	case words[0] == workFence: // a problem with the first line does not keep the rest from being read
 		standsAlone(doc, words, info, "work-info")
-		return &lesson.WorkBlock{Statements: statements(doc.file, lines, doc.problems)}
+		return &lesson.WorkBlock{Statements: statements(doc, lines)}
 	case words[0] == gaugeFence:
 		standsAlone(doc, words, info, "gauge-info")
-		return &lesson.GaugeBlock{Gauges: gauges(doc.file, lines, doc.problems)}
+		return &lesson.GaugeBlock{Gauges: gauges(doc, lines)}
 	case slices.Contains(lesson.BlockKinds, lesson.BlockKind(words[0])):
 		return dataBlock(doc, words, info, lines)
 	case len(words) == 2 && words[1] == "filled":

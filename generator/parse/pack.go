@@ -10,6 +10,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
 
@@ -18,8 +19,10 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	var problems problem.List
 	p := &lesson.Pack{File: f, Language: lesson.DefaultLanguage}
 	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "id", "version", "season", "start", "language", "kit",
-		"address", "club", "logo", "cards", "meant-otherwise")
+		"address", "club", "logo", "cards", "meant-otherwise", "units", "money")
 	if fs == nil {
+		p.Vocabulary = &quantity.Vocabulary{}
+		p.Vocabulary.Lose("")
 		return p, problems
 	}
 	p.Title = fs.text("title", true).Value
@@ -34,6 +37,7 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	p.Driving = fs.list("cards")
 	p.ID, p.Season, p.Start = fs.id(), fs.season(), fs.start()
 	p.MeantOtherwise = fs.meantOtherwise("meant-otherwise")
+	p.Vocabulary = fs.vocabulary()
 	fs.done() // after the last field was taken
 	return p, problems
 }
@@ -59,29 +63,35 @@ func (fs *fields) meantOtherwise(name string) []lesson.MeantOtherwise {
 }
 
 // Kits reads kits.yaml, in the order of the file: the one in which pages offer them.
-func Kits(f *source.File) ([]*lesson.Kit, problem.List) {
+func Kits(f *source.File) ([]*lesson.Kit, problem.List) { return KitsWith(f, nil) }
+
+// KitsWith reads kits.yaml of a pack that names units itself.
+func KitsWith(f *source.File, words *quantity.Vocabulary) ([]*lesson.Kit, problem.List) {
 	var problems problem.List
 	fs := readFields(f, &problems, f.Text, source.Span{})
 	if fs == nil {
 		return nil, problems
 	}
+	fs.words = words
+	own := ownFacts(fs)
 	var kits []*lesson.Kit
 	for _, e := range fs.entries {
-		kits = append(kits, kit(fs, e))
+		kits = append(kits, kit(fs, e, own))
 	}
 	return kits, problems
 }
 
 // kit reads one kit. Only the wheel is needed: lessons that use another fact of a kit without it
-// say so themselves, and a club that never turns on the spot need not measure a track width.
-func kit(fs *fields, e entry) *lesson.Kit {
+// say so themselves, and a club that never turns on the spot need not measure a track width. own are the facts that the
+// pack names itself, each with the kind that the first kit gives it.
+func kit(fs *fields, e entry, own *facts) *lesson.Kit {
 	k := &lesson.Kit{Key: e.key.Value}
 	if k.Key == lesson.OwnKit {
 		fs.problems.Error(fs.file, e.key.At, "kit-ours",
 			"a kit cannot be called ours: that is what a team picks that measures its own robot",
 			"choose another name for it")
 	}
-	inner := &fields{file: fs.file, problems: fs.problems, at: e.key.At, known: []string{"title"}}
+	inner := &fields{file: fs.file, problems: fs.problems, at: e.key.At, known: []string{"title"}, words: fs.words}
 	if !inner.mapping(e.value) {
 		return k
 	}
@@ -95,6 +105,7 @@ func kit(fs *fields, e entry) *lesson.Kit {
 			k.Fields = append(k.Fields, lesson.Field{Name: field.Name, Literal: lit})
 		}
 	}
+	own.take(inner, k)
 	inner.done()
 	return k
 }
@@ -113,7 +124,12 @@ const (
 
 // Lesson reads a lesson file.
 func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List) {
-	l := &lesson.Lesson{File: f, Slug: strings.TrimSuffix(f.Name, ".md")}
+	return LessonWith(md, f, nil)
+}
+
+// LessonWith reads a lesson file of a pack that names units and formulas itself.
+func LessonWith(md goldmark.Markdown, f *source.File, words *quantity.Vocabulary) (*lesson.Lesson, problem.List) {
+	l := &lesson.Lesson{File: f, Slug: strings.TrimSuffix(f.Name, ".md"), Words: words}
 	header, body, at, problems := headerOf(f)
 	l.Markdown, l.HeaderAt = body, at
 	if header != nil {
@@ -134,7 +150,7 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 		}
 	}
 	var inBody problem.List // joined last, so that the header's problems come first
-	l.Body, l.Sections, inBody = Markdown(md, f, body)
+	l.Body, l.Sections, inBody = markdownWith(md, f, body, words)
 	problems.Join(inBody)
 	return l, problems
 }

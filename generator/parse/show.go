@@ -169,7 +169,7 @@ func (r *reader) groups(l *lesson.DataLine) *quantity.Error {
 			Hint: "write it as in  shuffle stop by base of Heron, Coot"}
 	}
 	blanked := text[:m[0]] + strings.Repeat(" ", m[3]-m[0]) + text[m[3]:]
-	r.p = quantity.NewParser(blanked[start:], place)
+	r.p = r.words.NewParser(blanked[start:], place)
 	r.p.Stop(figureStops...)
 	return nil
 }

@@ -14,10 +14,10 @@ const maxLines = 1000
 
 // statements reads a work block. block = { line }: one statement a line, an indented line
 // goes on with the one above it, # starts a comment.
-func statements(f *source.File, lines []sourceLine, problems *problem.List) []*lesson.Statement {
+func statements(doc *document, lines []sourceLine) []*lesson.Statement {
 	if len(lines) > maxLines {
 		l := lines[maxLines]
-		problems.Error(f, source.Span{Start: l.at, End: l.at + len(l.text)}, "block-too-long",
+		doc.problems.Error(doc.file, source.Span{Start: l.at, End: l.at + len(l.text)}, "block-too-long",
 			"this work block has "+problem.Plural(len(lines), "line")+"; "+problem.Plural(maxLines, "line")+
 				" are the most",
 			"split it into several blocks")
@@ -26,7 +26,7 @@ func statements(f *source.File, lines []sourceLine, problems *problem.List) []*l
 	var all []*lesson.Statement
 	var find, above *lesson.Statement
 	for _, lexemes := range statementsOf(lines) {
-		r := reader{file: f, problems: problems, find: find, above: above}
+		r := reader{file: doc.file, problems: doc.problems, words: doc.words, find: find, above: above}
 		s := r.statement(lexemes)
 		if s == nil {
 			continue

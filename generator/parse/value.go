@@ -24,6 +24,7 @@ var contextKey = parser.NewContextKey()
 type document struct {
 	file     *source.File
 	problems *problem.List
+	words    *quantity.Vocabulary // of the pack
 }
 
 // valueParser reads {expr in unit to step} in prose.
@@ -61,7 +62,7 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 func readValue(doc *document, inner string, at int) *lesson.Value {
 	v := &lesson.Value{At: source.Span{Start: at, End: at + len(inner) + 2}}
 	var err *quantity.Error
-	p := quantity.NewParser(inner, func(i int) int { return at + 1 + i })
+	p := doc.words.NewParser(inner, func(i int) int { return at + 1 + i })
 	if strings.TrimSpace(inner) == "" {
 		doc.problems.Error(doc.file, v.At, "empty-value", "there is no value between these braces",
 			`write a name or a calculation, or \{ for a brace that is only text`)

@@ -7,6 +7,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
 
@@ -29,6 +30,9 @@ func Vocabularies() []Vocabulary {
 		{"pack.yaml", fieldsAt("0: 0", func(f *source.File) problem.List { _, found := PackFile(f); return found })},
 		{"kits.yaml", fieldsAt("k:\n  0: 0", func(f *source.File) problem.List { _, found := Kits(f); return found })},
 		{"renamed.yaml", fieldsAt("0: 0", func(f *source.File) problem.List { _, found := Renamed(f); return found })},
+		{"formulas.yaml", fieldsAt("f:\n  0: 0", func(f *source.File) problem.List {
+			return Formulas(f, &quantity.Vocabulary{})
+		})},
 		{OfLesson, fieldsAt("---\n0: 0\n---\n", func(f *source.File) problem.List {
 			_, found := Lesson(NewMarkdown(), f)
 			return found

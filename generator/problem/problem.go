@@ -64,8 +64,12 @@ func (l *List) Caution(f *source.File, at source.Span, slug, what, hint string) 
 	l.Add(Problem{Severity: Caution, Slug: slug, File: f, Span: at, What: what, Hint: hint})
 }
 
-// FromQuantity adds an error of the ground floor, whose spans are offsets in f.
+// FromQuantity adds an error of the ground floor, whose spans are offsets in f. One that only follows from another
+// problem is left out.
 func (l *List) FromQuantity(f *source.File, e *quantity.Error) {
+	if e.Reported {
+		return
+	}
 	l.Add(Problem{Severity: Error, Slug: e.Slug, File: f, Span: source.Span(e.Span), What: e.What, Hint: e.Hint,
 		Instead: e.Instead})
 }

@@ -24,13 +24,17 @@ const maxAnswer = 60
 // ReadAnswer reads a number as students write it: 20.4, 20,4, 204 mm, 8 1/32 in, ½,
 // −3, 3 ft 1 in, in the digits of any script. What may mean two things is refused and not
 // guessed. Spans count the bytes of text.
-func ReadAnswer(text string) (Answer, *Error) { return readAnswer(text, false) }
+func ReadAnswer(text string) (Answer, *Error) { return (*Vocabulary)(nil).ReadAnswer(text, false) }
 
 // ReadAnswerWithCommas is ReadAnswer where a class is known to write decimal commas: 1,030 is a little
 // more than one.
-func ReadAnswerWithCommas(text string) (Answer, *Error) { return readAnswer(text, true) }
+func ReadAnswerWithCommas(text string) (Answer, *Error) {
+	return (*Vocabulary)(nil).ReadAnswer(text, true)
+}
 
-func readAnswer(text string, commas bool) (Answer, *Error) {
+// ReadAnswer reads a number with the units that a pack names itself, too. commas tells whether the class writes decimal
+// commas.
+func (v *Vocabulary) ReadAnswer(text string, commas bool) (Answer, *Error) {
 	whole := Span{0, len(text)}
 	if utf8.RuneCountInString(text) > maxAnswer {
 		return Answer{}, &Error{Span: whole, Slug: "answer-too-long",
@@ -54,7 +58,7 @@ func readAnswer(text string, commas bool) (Answer, *Error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	p := NewParser(plain, func(i int) int { return typed.at[i] })
+	p := v.NewParser(plain, func(i int) int { return typed.at[i] })
 	p.hear()
 	a, err := p.answer()
 	if err != nil {

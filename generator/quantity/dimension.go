@@ -15,6 +15,7 @@ const (
 	amount
 	current
 	temperature
+	money // of one currency, which a pack names
 	dimensions
 )
 
@@ -35,6 +36,7 @@ var (
 	turnDim   = Dimension{angle: 1, time: -1}
 	molarDim  = Dimension{mass: 1, amount: -1}
 	volumeDim = Dimension{length: 3}
+	moneyDim  = Dimension{money: 1}
 )
 
 // dimensionNames are the words for dimensions that have one of their own.
@@ -52,6 +54,7 @@ var dimensionNames = []struct {
 	{Dimension{length: 2}, "an area"},
 	{volumeDim, "a volume"},
 	{forceDim, "a force"},
+	{moneyDim, "an amount of money"},
 	{molarDim, "a molar mass"},
 	{Dimension{length: 1, time: -2}, "an acceleration"},
 	{Dimension{time: -1}, "a frequency"},
@@ -70,7 +73,7 @@ func (d Dimension) String() string {
 			return n.word
 		}
 	}
-	words := [dimensions]string{"length", "angle", "time", "mass", "amount", "current", "temperature"}
+	words := [dimensions]string{"length", "angle", "time", "mass", "amount", "current", "temperature", "money"}
 	var parts []string
 	for i, p := range d {
 		switch {

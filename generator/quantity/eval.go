@@ -290,11 +290,13 @@ func (ev *evaluator) finite(at Span, q Quantity) Value {
 // call works out a function or formula. The arguments of an unknown one are worked out all
 // the same, so that their own mistakes are reported with it.
 func (ev *evaluator) call(e *Call) Value {
-	f, ok := functions[e.Name]
-	if !ok {
-		err := &Error{Span: e.NameAt, Slug: "unknown-formula", What: "there is no formula " + quote(e.Name), Name: e.Name}
-		near := Nearest(e.Name, FormulaNames())
-		err.Hint, err.Instead = cmp.Or(meant(near), "trundle help language formulas lists them"), only(near)
+	f := e.Formula()
+	if f == nil {
+		err := &Error{Span: e.NameAt, Slug: "unknown-formula", What: "there is no formula " + quote(e.Name), Name: e.Name,
+			Reported: e.words.hasLost(e.Name)}
+		near := Nearest(e.Name, e.words.formulaNames())
+		err.Hint = cmp.Or(meant(near), "trundle help language formulas lists them; your own go into formulas.yaml")
+		err.Instead = only(near)
 		ev.errs = append(ev.errs, err)
 		for _, a := range e.Args {
 			ev.eval(a)

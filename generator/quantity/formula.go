@@ -18,8 +18,12 @@ type Formula struct {
 	Short  string // without the optional last parameter, if it has one
 	Unit   string // what the result is called, "" for what comes out
 	Doc    string // what it gives, and its source
+	Says   string // of a pack's own: what it gives
 
 	long, short Expr
+	own         bool // of a pack, with the calculation that it calls no other formula in, and the unit of its result
+	full        Expr
+	in          Unit
 	// A native function gives its result, or says in words why there is none. It has a
 	// value where each argument is 1 in its unit: Compile learns the unit of the result there.
 	native    func([]Quantity) (Quantity, string)
@@ -30,6 +34,8 @@ type Formula struct {
 // Param is a parameter: its name and the kind of quantity that it takes.
 type Param struct {
 	Name     string
+	Written  string // what a pack's own formula says that it is
+	like     string // a unit of its kind, for hints; "" for those that the kind has
 	Takes    Dimension
 	Any      bool // takes every kind
 	Plain    bool // takes every kind, a part such as 4 % as the number 0.04
@@ -68,6 +74,8 @@ func (p Param) hint(q Quantity) string {
 		return "give a number of rotations, as in 3 rot"
 	case p.Takes == Dimension{}:
 		return "give a plain number"
+	case p.like != "":
+		return "give a value in a unit such as " + p.like
 	case q.Unit.IsNumber():
 		return "give it a unit, such as " + ExampleUnits(p.Takes)
 	}
@@ -212,6 +220,12 @@ func (f *Formula) body(args int) Expr {
 
 // result calls what comes out by the name that the trade uses.
 func (f *Formula) result(q Quantity) Quantity {
+	if f.own {
+		if c, ok := q.In(f.in); ok && f.Unit != "" {
+			return c
+		}
+		return q
+	}
 	if f.Unit != "" {
 		q, _ = q.In(mustUnit(f.Unit))
 		return q

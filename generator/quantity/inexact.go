@@ -9,7 +9,7 @@ func HasPi(e Expr, env Env) bool {
 	Walk(e, func(e Expr) {
 		switch e := e.(type) {
 		case *Call:
-			f := functions[e.Name]
+			f := e.Formula()
 			found = found || f != nil && f.long != nil && HasPi(f.body(len(e.Args)), nil)
 		case *Literal:
 			found = found || e.Unit.hasPi()

@@ -20,16 +20,16 @@ func expand(e Expr) Expr {
 		for i, a := range e.Args {
 			args[i] = expand(a)
 		}
-		f, ok := functions[e.Name]
-		if !ok || f.long == nil || countNodes(args) > maxExpanded || !f.takes(len(args)) {
-			return &Call{e.At, e.NameAt, e.Name, args}
+		f := e.Formula()
+		if f == nil || f.long == nil || countNodes(args) > maxExpanded || !f.takes(len(args)) {
+			return e.with(args)
 		}
 		for i, a := range args {
 			if f.Params[i].Count && givesDegrees(a) {
 				args[i] = &Binary{Op: '/', Left: a, Right: fullTurn}
 			}
 		}
-		return substitute(f.body(len(args)), f.Params, args)
+		return substitute(f.expanded(len(args)), f.Params, args)
 	}
 	return e
 }
@@ -78,7 +78,7 @@ func substitute(body Expr, params []Param, args []Expr) Expr {
 		for i, a := range b.Args {
 			inner[i] = substitute(a, params, args)
 		}
-		return &Call{b.At, b.NameAt, b.Name, inner}
+		return b.with(inner)
 	}
 	return body
 }
@@ -151,7 +151,7 @@ func (l layout) binary(e *Binary) Math {
 // call writes the functions that have a form of their own, such as a root, and the others
 // by name.
 func (l layout) call(e *Call) Math {
-	f := functions[e.Name]
+	f := e.Formula()
 	if f != nil && f.statistic != nil {
 		if m := l.statistic(e); m != nil {
 			return m
@@ -221,7 +221,11 @@ func (l layout) squares(e *Call, terms []Math) Math {
 }
 
 // called is another statistic of the same values.
-func called(name string, e *Call) *Call { return &Call{e.At, e.NameAt, name, e.Args} }
+func called(name string, e *Call) *Call {
+	other := e.with(e.Args)
+	other.Name = name
+	return other
+}
 
 func difference(a, b Math) Math { return Row{[]Math{asTerm(a), Sign{Minus}, asTerm(b)}} }
 

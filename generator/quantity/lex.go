@@ -92,11 +92,15 @@ func next(s string) (token, int) {
 	if sign, ok := signOf[r]; ok {
 		return token{kind: tokenSign, text: sign}, size
 	}
-	return token{kind: tokenBad, text: s[:size], err: &Error{
+	return token{kind: tokenBad, text: s[:size], err: noMeaning(s[:size])}, size
+}
+
+func noMeaning(character string) *Error {
+	return &Error{
 		Slug: "unexpected-character",
-		What: "the character " + quote(s[:size]) + " has no meaning here",
+		What: "the character " + quote(character) + " has no meaning here",
 		Hint: "an expression is made of numbers with units, names, + − × ÷ ^ and brackets",
-	}}, size
+	}
 }
 
 // nameLength returns the length of the name at the start of s: a letter, then letters,
@@ -108,6 +112,9 @@ func nameLength(s string) int {
 	}
 	if n := warmthLength(s); n > 0 {
 		return n
+	}
+	if _, size := utf8.DecodeRuneInString(s); isCurrency(s[:size]) {
+		return size
 	}
 	n := 0
 	for n < len(s) {

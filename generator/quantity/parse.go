@@ -19,6 +19,7 @@ type Parser struct {
 	i        int
 	depth    int
 	endWords []string // see Stop
+	words    *Vocabulary
 
 	inFormula bool // what is read now may be followed by × and a name
 }
@@ -162,7 +163,7 @@ func (p *Parser) afterOperand(t token) string {
 		return "if " + t.text + " is a name, write × between; if it is a unit, see the list of units"
 	case t.text == "," && before.kind == tokenNumber && p.peekAt(1).kind == tokenNumber:
 		return "write thousands without a comma, as in 1000, and decimals with a point"
-	case t.kind == tokenNumber && readable(before.text) != nil:
+	case t.kind == tokenNumber && p.atom(before.text) != nil:
 		return "to put two units together write the unit of each, as in 5 ft 3 in"
 	case t.kind == tokenName || t.kind == tokenNumber || t.text == "(":
 		return "write + − × or ÷ between two values"
@@ -268,6 +269,11 @@ func (p *Parser) primary() (Expr, *Error) {
 		return p.literal()
 	case t.kind == tokenName && p.peekAt(1).kind == tokenSign && p.peekAt(1).text == "(" && t.text != "π":
 		return p.call()
+	case isCurrency(t.text):
+		if p.moneyAhead() {
+			return p.literal()
+		}
+		return nil, p.signOfMoney(t)
 	case t.kind == tokenName:
 		p.i++
 		if t.text == "π" {
@@ -299,7 +305,7 @@ func (p *Parser) closing(open token) *Error {
 // call = name "(" [ expr { "," expr } ] ")"
 func (p *Parser) call() (Expr, *Error) {
 	name, open := p.next(), p.next()
-	c := &Call{NameAt: name.span, Name: name.text}
+	c := &Call{NameAt: name.span, Name: name.text, words: p.words}
 	for !p.Sign(")") {
 		if len(c.Args) > 0 && !p.Sign(",") {
 			return nil, p.closing(open)

@@ -4,7 +4,6 @@ package quantity
 // quantities, and the target that a value is shown in.
 
 import (
-	"maps"
 	"slices"
 	"strings"
 )
@@ -13,6 +12,7 @@ import (
 //
 // A ± or limit without a unit takes the one of its number.
 func (p *Parser) literal() (*Literal, *Error) {
+	p.moneyFirst()
 	number := p.next()
 	lit := &Literal{At: number.span, Number: number.number}
 	var err *Error
@@ -79,7 +79,7 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 	switch {
 	case t.kind == tokenSign && slices.Contains([]string{"%", "°", "″", "′"}, t.text):
 		return p.Unit()
-	case p.perUnitAt(0) && !(p.inFormula && readsAsName(p.peekAt(2).text)):
+	case p.perUnitAt(0) && !(p.inFormula && p.readsAsName(p.peekAt(2).text)):
 		return p.Unit()
 	case t.kind != tokenName || t.text == "to" || t.text == "π" || slices.Contains(p.endWords, t.text):
 		return Unit{}, nil
@@ -104,14 +104,14 @@ func (p *Parser) unitAt(n int) bool {
 	if t.kind == tokenSign {
 		return slices.Contains([]string{"%", "°", "″", "′"}, t.text)
 	}
-	return t.kind == tokenName && readable(t.text) != nil || p.perUnitAt(n)
+	return t.kind == tokenName && p.atom(t.text) != nil || p.perUnitAt(n)
 }
 
 // perUnitAt tells whether a unit without anything above its line begins so many tokens on: 1/s.
 func (p *Parser) perUnitAt(n int) bool {
 	one, slash, name := p.peekAt(n), p.peekAt(n+1), p.peekAt(n+2)
 	return one.kind == tokenNumber && one.text == "1" && slash.kind == tokenSign && slash.text == "/" && !slash.spaced &&
-		name.kind == tokenName && !name.spaced && readable(name.text) != nil
+		name.kind == tokenName && !name.spaced && p.atom(name.text) != nil
 }
 
 // unit = ( name [power] | "1" "/" name [power] ) { ("/" | "·") name [power] }, without blanks
@@ -140,7 +140,7 @@ func (p *Parser) unit() (Unit, *Error) {
 		if slash.kind != tokenSign || slash.text != "/" && slash.text != "*" || slash.spaced || name.spaced {
 			return u, nil
 		}
-		isName := readable(name.text) == nil || p.inFormula && readsAsName(name.text)
+		isName := p.atom(name.text) == nil || p.inFormula && p.readsAsName(name.text)
 		if name.kind != tokenName || slash.text == "*" && isName {
 			return u, nil
 		}
@@ -173,7 +173,7 @@ func (u Unit) merged() Unit {
 // unitFactor = name [power]; sign is −1 below the line.
 func (p *Parser) unitFactor(sign int) (Unit, *Error) {
 	t := p.peek()
-	a := readable(t.text)
+	a := p.atom(t.text)
 	if a == nil || t.kind != tokenName && t.kind != tokenSign {
 		return Unit{}, p.unknownUnit(t)
 	}
@@ -221,9 +221,10 @@ func (p *Parser) unknownUnit(t token) *Error {
 	if t.kind != tokenName {
 		return p.unexpected("a unit", "a quantity")
 	}
-	e := &Error{Span: t.span, Slug: "unknown-unit", What: quote(t.text) + " is not a unit", Name: t.text}
+	e := &Error{Span: t.span, Slug: "unknown-unit", What: quote(t.text) + " is not a unit", Name: t.text,
+		Reported: p.words.hasLost(t.text)}
 	const written = 5 // letters of the shortest name that is written out; cms is no better than cm
-	names := slices.Collect(maps.Keys(atomByName))
+	names := p.words.unitNames()
 	for name := range spokenAtoms {
 		if len(name) >= written {
 			names = append(names, name)
@@ -237,6 +238,8 @@ func (p *Parser) unknownUnit(t token) *Error {
 	}
 	slices.Sort(similar)
 	switch {
+	case isCurrency(t.text) || isCode(t.text):
+		e.Hint = p.words.moneyHint(t.text)
 	case t.text == "pi":
 		e.Hint = "write × between, as in 2 × pi"
 	case countDigits(strings.TrimPrefix(t.text, "e")) > 0:
@@ -244,7 +247,8 @@ func (p *Parser) unknownUnit(t token) *Error {
 	case len(similar) > 0:
 		e.Hint, e.Instead = meant(similar), only(similar)
 	default:
-		e.Hint = UnitHint + "; if " + t.text + " is a name, write × before it"
+		e.Hint = UnitHint + "; if " + t.text + " is a name, write × before it; units of your own go into pack.yaml, " +
+			"below units"
 	}
 	return e
 }
@@ -254,7 +258,7 @@ func (p *Parser) unknownUnit(t token) *Error {
 func (p *Parser) Quantity(context string) (lit *Literal, negative bool, err *Error) {
 	start := p.peek().span.Start
 	negative = p.Sign("-")
-	if p.peek().kind != tokenNumber {
+	if p.peek().kind != tokenNumber && !p.moneyAhead() {
 		return nil, false, p.unexpected("a number", context)
 	}
 	lit, err = p.literal()
@@ -342,7 +346,7 @@ func (p *Parser) step(t *Target) *Error {
 		word := p.peek()
 		n, negative, at, err := p.Number("a step")
 		if err != nil {
-			if readable(word.text) != nil {
+			if p.atom(word.text) != nil {
 				err.Hint = "for the unit write in " + word.text + "; a step is a number, such as 0.1 or 1/16"
 			}
 			return err

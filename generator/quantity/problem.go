@@ -14,11 +14,12 @@ type Span struct{ Start, End int }
 // Error is something wrong in an expression: where, what, and what to do about
 // it. Slug is a stable name for the kind of error.
 type Error struct {
-	Span Span
-	Slug string
-	What string
-	Hint string
-	Name string // of an unknown name, so that a caller who knows more may say more
+	Span     Span
+	Slug     string
+	What     string
+	Hint     string
+	Reported bool   // what it comes from has a problem of its own
+	Name     string // of an unknown name, so that a caller who knows more may say more
 
 	Instead string // what would be right in the span's place, where only one thing can be meant
 }

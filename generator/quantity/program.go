@@ -51,6 +51,7 @@ type compiler struct {
 	params map[string]*argument // of the formula in hand, nil outside of one
 	words  []string
 	kept   int
+	inArgs int // how many calls within formulas the argument in hand is part of
 	err    *Error
 }
 
@@ -160,7 +161,7 @@ func (c *compiler) argument(p *argument) Unit {
 	switch {
 	case p.slot != "":
 		c.put("#" + p.slot)
-	case p.uses > 1:
+	case p.uses > 1 && c.inArgs == 0: // arguments may be put in in another order than they are compiled in
 		c.kept++
 		p.slot = strconv.Itoa(c.kept)
 		c.put(p.words...)
@@ -252,8 +253,8 @@ func (c *compiler) constant(e Expr) (float64, bool) {
 }
 
 func (c *compiler) call(e *Call) Unit {
-	f, ok := functions[e.Name]
-	if !ok {
+	f := e.Formula()
+	if f == nil {
 		return c.fail(e, "there is no such formula")
 	}
 	if f.statistic != nil {
@@ -276,6 +277,10 @@ func (c *compiler) formula(e *Call, f *Formula) Unit {
 	body := f.body(len(e.Args))
 	outer, words := c.params, c.words
 	params := map[string]*argument{}
+	nested, inArgs := c.params != nil, c.inArgs
+	if nested {
+		c.inArgs++
+	}
 	for i, a := range e.Args {
 		c.words = nil
 		unit := c.accept(e.Args[i], f.Params[i], c.expr(a))
@@ -286,9 +291,9 @@ func (c *compiler) formula(e *Call, f *Formula) Unit {
 			params[n.Text].uses++
 		}
 	})
-	c.words, c.params = words, params
+	c.words, c.params, c.inArgs = words, params, 0
 	u := c.expr(body)
-	c.params = outer
+	c.params, c.inArgs = outer, inArgs
 	if c.err != nil {
 		return Unit{}
 	}

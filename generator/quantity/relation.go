@@ -45,9 +45,12 @@ func RelationOf(e Expr) (WorkedStep, bool) {
 	if !ok {
 		return WorkedStep{}, false
 	}
-	f, known := functions[call.Name]
+	f := call.Formula()
+	if f != nil && f.own {
+		return f.relation(), true
+	}
 	said := relations[call.Name]
-	if !known || len(said) == 0 {
+	if f == nil || len(said) == 0 {
 		return WorkedStep{}, false
 	}
 	text := said[0]

@@ -18,12 +18,13 @@ type spokenForm struct {
 }
 
 var spokenForms = []spokenForm{
-	{regexp.MustCompile(`([\p{L}%°″′²³])\.( |$)`), "$1$2"},                // 65 mm.
-	{regexp.MustCompile(`(\d)\.( *)$`), "$1$2"},                           // 65.
-	{regexp.MustCompile(`(\d|\d +)(?i:per +cent)( |$)`), "${1}percent$2"}, // 5 per cent
-	{regexp.MustCompile(`(\p{L}) +(?i:per) +(\p{L})`), "$1/$2"},           // 15 cm per s
-	{regexp.MustCompile(`(\p{L}) */ *(\p{L})`), "$1/$2"},                  // 15 cm / s
-	{regexp.MustCompile(`(\d)-(\d+/\d)`), "$1 $2"},                        // 37-3/8
+	{regexp.MustCompile(`([\p{L}%°″′²³])\.( |$)`), "$1$2"},                         // 65 mm.
+	{regexp.MustCompile(`(\d)\.( *)$`), "$1$2"},                                    // 65.
+	{regexp.MustCompile(`(\d|\d +)(?i:per +cent)( |$)`), "${1}percent$2"},          // 5 per cent
+	{regexp.MustCompile(`(\p{L}) +(?i:per) +(\p{L})`), "$1/$2"},                    // 15 cm per s
+	{regexp.MustCompile(`(\p{L}) */ *(\p{L})`), "$1/$2"},                           // 15 cm / s
+	{regexp.MustCompile(`(\d)-(\d+/\d)`), "$1 $2"},                                 // 37-3/8
+	{regexp.MustCompile(`^( *[-+−]? *)(\p{Sc}) *([\d.,]+)( *)$`), "${1}${3} $2$4"}, // €12.50
 }
 
 // plainly writes a typed text without its spoken forms.
@@ -85,10 +86,13 @@ const latin = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
 // hear gives the units of an answer the symbols that the parser knows: centimetres, SEC, Mm.
 func (p *Parser) hear() {
 	for i, t := range p.tokens {
-		if t.kind != tokenName || atomByName[t.text] != nil {
+		if t.kind != tokenName || p.atom(t.text) != nil {
 			continue
 		}
 		a := spokenAtoms[t.text]
+		if a == nil {
+			a = p.words.inAnyCase(t.text)
+		}
 		if a == nil && strings.Trim(t.text, latin) == "" {
 			a = anyCase[strings.ToLower(t.text)]
 		}
@@ -108,8 +112,11 @@ func AnswerFactors() map[string]UnitFactor {
 }
 
 // ReadUnit reads a unit as ReadAnswer does.
-func ReadUnit(text string) (Unit, *Error) {
-	p := NewParser(text, identity)
+func ReadUnit(text string) (Unit, *Error) { return (*Vocabulary)(nil).ReadUnit(text) }
+
+// ReadUnit reads a unit as ReadAnswer does.
+func (v *Vocabulary) ReadUnit(text string) (Unit, *Error) {
+	p := v.NewParser(text, identity)
 	p.hear()
 	u, err := p.Unit()
 	if err != nil {
@@ -122,7 +129,7 @@ func ReadUnit(text string) (Unit, *Error) {
 // 1 min 20 s. It is then in the smaller unit, and has no text of its own. Anything else is left over.
 func (p *Parser) andMore(a *Answer) {
 	number, unit := p.peek(), p.peekAt(1)
-	small := atomByName[unit.text]
+	small := p.atom(unit.text)
 	isWhole := strings.Trim(a.Number.Text, "0123456789") == ""
 	isUnit := small != nil && (unit.kind == tokenName || unit.kind == tokenSign)
 	if number.number.hasColon() {

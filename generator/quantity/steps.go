@@ -370,10 +370,10 @@ func (w *worker) countsDegrees(e Expr) bool {
 	}
 	Walk(e, func(e Expr) {
 		call, ok := e.(*Call)
-		if !ok || functions[call.Name] == nil {
+		if !ok || call.Formula() == nil {
 			return
 		}
-		for i, p := range functions[call.Name].Params {
+		for i, p := range call.Formula().Params {
 			if p.Count && i < len(call.Args) && !givesDegrees(call.Args[i]) {
 				Walk(call.Args[i], degrees)
 			}

@@ -187,13 +187,23 @@ func ExampleUnits(d Dimension) string {
 	return strings.Join(names[:last], ", ") + " or " + names[last]
 }
 
+// Examples names a few units of the kind of this one, as ExampleUnits does; the unit itself if no other is known.
+func (u Unit) Examples() string {
+	if d := u.Dimension(); len(UnitsOf(d))+len(compoundExamples[d]) > 0 || u.IsNumber() {
+		return ExampleUnits(d)
+	}
+	return u.String()
+}
+
 // baseUnit is the unit of a dimension that is made of metres, turns, seconds, kilograms
 // and moles.
 func baseUnit(d Dimension) Unit {
 	var u Unit
-	for i, symbol := range [dimensions]string{"m", "rot", "s", "kg", "mol", "A", "°C"} {
+	for i, base := range [dimensions]*atom{length: atomByName["m"], angle: atomByName["rot"], time: atomByName["s"],
+		mass: atomByName["kg"], amount: atomByName["mol"], current: atomByName["A"], temperature: atomByName["°C"],
+		money: anyMoney} {
 		if d[i] != 0 {
-			u.terms = append(u.terms, term{atomByName[symbol], int(d[i])})
+			u.terms = append(u.terms, term{base, int(d[i])})
 		}
 	}
 	return u
@@ -297,7 +307,7 @@ func AfterNumber(number, unit string) string {
 	if a := atomByName[unit[:end]]; a != nil && unit[:end] == a.shown {
 		return a.one + unit[end:]
 	}
-	return unit
+	return singular(unit[:end]) + unit[end:]
 }
 
 // Equal tells whether two units are the same product, in whatever order.
@@ -466,11 +476,14 @@ func Alike(u, v Unit) bool {
 // angle passes.
 func (u Unit) countsRotations() bool {
 	for _, t := range u.opened().terms {
-		if t.atom.dim == angleDim && t.atom.symbol != "rot" {
+		if t.atom.dim == angleDim && (t.atom.num != t.atom.den || t.atom.perTwoPi) {
 			return false
 		}
 	}
 	return true
 }
+
+// anyMoney stands for the currency that a pack names; no lesson can write it.
+var anyMoney = &atom{symbol: "money", dim: moneyDim, num: 1, den: 1}
 
 func itoa(n int) string { return strconv.Itoa(n) }

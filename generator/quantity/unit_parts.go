@@ -24,8 +24,11 @@ func readable(name string) *atom {
 
 // readsAsName tells whether a word after a × or in 1/… is a name rather than a unit: any but the units that have
 // always been read there, since d, h, A and V are what lessons call their diameters and heights.
-func readsAsName(word string) bool {
+func (p *Parser) readsAsName(word string) bool {
 	a := atomByName[word]
+	if a == nil && p.words != nil {
+		a = p.words.unitNamed[word]
+	}
 	return a == nil || a.easily
 }
 

@@ -36,6 +36,7 @@ type Files struct {
 	Kits     *source.File // kits.yaml; nil if missing
 	Renamed  *source.File // renamed.yaml; nil if missing
 	Words    *source.File // words.md; nil if missing
+	Formulas *source.File // formulas.yaml; nil if missing
 	Lessons  []*source.File
 	Parts    []*source.File // texts that lessons put in
 	Cards    []*source.File
@@ -75,6 +76,7 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 	r.files.Kits = r.named(top, "kits.yaml")
 	r.files.Renamed = r.named(top, "renamed.yaml")
 	r.files.Words = r.named(top, glossary)
+	r.files.Formulas = r.named(top, "formulas.yaml")
 	for _, e := range top {
 		switch name := e.Name(); {
 		case isLesson(name):
@@ -120,7 +122,7 @@ func Concerns(name string, isDir bool) bool {
 	case isDir:
 		return dir == "" && slices.Contains(folders, name) || top == "pictures"
 	case dir == "":
-		return slices.Contains([]string{"pack.yaml", "kits.yaml", "renamed.yaml"}, name) ||
+		return slices.Contains([]string{"pack.yaml", "kits.yaml", "renamed.yaml", "formulas.yaml"}, name) ||
 			strings.HasSuffix(name, ".md") || strayText(name) ||
 			slices.Contains(folders, name) // something else in a folder's place
 	}

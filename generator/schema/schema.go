@@ -23,6 +23,7 @@ func All() []Schema {
 	all := []Schema{
 		{Name: "pack", Of: "pack.yaml"},
 		{Name: "kits", Of: "kits.yaml"},
+		{Name: "formulas", Of: "formulas.yaml"},
 		{Name: "lesson", Of: "the header of a lesson"},
 		{Name: "card", Of: "the header of a care card"},
 		{Name: "words", Of: "the header of words.md"},

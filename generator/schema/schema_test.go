@@ -18,6 +18,7 @@ import (
 
 	"trundle/generator/parse"
 	"trundle/generator/problem"
+	"trundle/generator/quantity"
 	"trundle/generator/schema"
 	"trundle/generator/source"
 )
@@ -50,12 +51,17 @@ func kinds() map[string]kind {
 		_, problems := parse.Kits(source.NewFile("kits.yaml", []byte("heron:\n  "+strings.ReplaceAll(text, "\n", "\n  "))))
 		return problems
 	}
+	formulas := func(_ goldmark.Markdown, text string) problem.List {
+		return parse.Formulas(source.NewFile("formulas.yaml", []byte("pace:\n  "+strings.ReplaceAll(text, "\n", "\n  "))),
+			&quantity.Vocabulary{})
+	}
 	return map[string]kind{
-		"pack":   {"title: P\nversion: 1\n", pack, ""},
-		"kits":   {"title: Heron\nwheel: 65 mm\n", kits, "heron"},
-		"lesson": {"title: T\nweek: 1\nminutes: 5\n", lesson, ""},
-		"card":   {"title: T\nwho: students\nwear: []\n", card, ""},
-		"words":  {"", words, ""},
+		"pack":     {"title: P\nversion: 1\n", pack, ""},
+		"kits":     {"title: Heron\nwheel: 65 mm\n", kits, "heron"},
+		"formulas": {"values: {a: length}\nis: 2 * a\nsays: S\nsource: S\n", formulas, "pace"},
+		"lesson":   {"title: T\nweek: 1\nminutes: 5\n", lesson, ""},
+		"card":     {"title: T\nwho: students\nwear: []\n", card, ""},
+		"words":    {"", words, ""},
 	}
 }
 
@@ -102,7 +108,7 @@ func judge(t *testing.T, s *jsonschema.Schema, inner, text string) error {
 // fieldsOf gives the fields that parse knows of a kind of file, from the hint of a field that there is not.
 func fieldsOf(t *testing.T, k kind) []string {
 	t.Helper()
-	problems := k.parse(parse.NewMarkdown(), k.sound+"zzzzzzzzzz: 1\n")
+	problems := k.parse(parse.NewMarkdown(), k.sound+"0: 1\n")
 	for _, p := range problems.Sorted() {
 		if list, ok := strings.CutPrefix(p.Hint, "the fields here are "); ok {
 			return strings.Split(list, ", ")
@@ -123,7 +129,7 @@ func properties(t *testing.T, name string, text []byte) map[string]string {
 		AdditionalProperties json.RawMessage
 	}
 	err := json.Unmarshal(text, &s)
-	if name == "kits" && err == nil {
+	if (name == "kits" || name == "formulas") && err == nil {
 		err = json.Unmarshal(s.AdditionalProperties, &s.described)
 	}
 	if err != nil {
@@ -164,6 +170,8 @@ var values = []string{
 // closer are fields of which trundle says more than a schema can, so that a schema may take what trundle does not.
 var closer = map[string]string{
 	"wheel": "a length is read by the parser of quantities", "track": "the same", "gear": "the same", "limit": "the same",
+	"values": "kinds are read by the parser of units", "is": "a calculation is read as one", "in": "a unit is read as one",
+	"units": "units are read by the parser of quantities", "money": "not every word can be a unit",
 	"limit-everybody": "the same", "limit-source": "it waits for the limit", "limit-everybody-source": "the same",
 	"address": "an address is read as one", "id": "a plus before a number is lost on an editor",
 }

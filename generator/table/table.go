@@ -25,6 +25,7 @@ type Table struct {
 	Rows    int
 	hidden  bool // characters that cannot be seen were left out
 	decimal decimals
+	words   *quantity.Vocabulary
 }
 
 // decimals is how a file's numbers are to be read.
@@ -65,9 +66,12 @@ const (
 )
 
 // Read reads a file. It gives what could be read together with every problem found.
-func Read(f *source.File) (*Table, problem.List) {
+func Read(f *source.File) (*Table, problem.List) { return ReadWith(f, nil) }
+
+// ReadWith is Read for a file of a pack that names units itself.
+func ReadWith(f *source.File, words *quantity.Vocabulary) (*Table, problem.List) {
 	var problems problem.List
-	t := &Table{File: f}
+	t := &Table{File: f, words: words}
 	r := csv.NewReader(bytes.NewReader(f.Text))
 	r.FieldsPerRecord, r.ReuseRecord = -1, true
 	named := separatorLine.Match(f.Text)
@@ -218,8 +222,8 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 		if open := strings.LastIndexByte(c.Name, '('); open > 0 && strings.HasSuffix(c.Name, ")") {
 			written := strings.TrimSpace(c.Name[open+1 : len(c.Name)-1])
 			c.Name = strings.TrimSpace(c.Name[:open])
-			u, err := quantity.ParseUnit(written)
-			if err != nil {
+			u, err := t.words.ParseUnit(written)
+			if err != nil && !err.Reported {
 				problems.Error(t.File, c.At, "unknown-unit",
 					"“"+written+"” is not a unit for the column "+c.Name, quantity.UnitHint)
 			}

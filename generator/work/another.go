@@ -136,10 +136,7 @@ func roundedLike(other, x float64) float64 {
 
 // scaledLiterals gives the numbers that have a unit other values, in a calculation that has no names.
 func scaledLiterals(e quantity.Expr, by change) quantity.Expr {
-	fresh, err := quantity.ParseExpr(e.String())
-	if err != nil {
-		return e
-	}
+	fresh := quantity.Copy(e)
 	i := 0
 	quantity.Walk(fresh, func(e quantity.Expr) {
 		lit, ok := e.(*quantity.Literal)

@@ -313,10 +313,10 @@ func (w *worker) uses(s *lesson.Statement) usage {
 			case *quantity.Name:
 				u.any = u.any || names[e.Text]
 			case *quantity.Call:
-				f, ok := quantity.LookupFormula(e.Name)
+				f := e.Formula()
 				for i, a := range e.Args {
 					n, named := a.(*quantity.Name)
-					if ok && named && names[n.Text] && i < len(f.Params) && f.Params[i].Name == "diameter" {
+					if f != nil && named && names[n.Text] && i < len(f.Params) && f.Params[i].Name == "diameter" {
 						u.diameter = true
 					}
 				}

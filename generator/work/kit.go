@@ -3,7 +3,9 @@ package work
 // The facts of the kit, as names that a lesson can use.
 
 import (
-	"strings"
+	"slices"
+
+	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
@@ -29,12 +31,56 @@ func (w *worker) defineKit(kit *lesson.Kit) {
 	}
 }
 
-func kitFields() string { return strings.Join(kitNames(), ", ") }
-
-func kitNames() []string {
-	names := make([]string, len(lesson.KitFields))
-	for i, f := range lesson.KitFields {
-		names[i] = lesson.KitName(f.Name)
+// kitNames are the facts that a lesson may name: the usual ones, and those of the pack's own.
+func kitNames(kit *lesson.Kit) []string {
+	var names []string
+	for _, f := range lesson.KitFields {
+		names = append(names, lesson.KitName(f.Name))
+	}
+	if kit == nil {
+		return names
+	}
+	for _, f := range kit.Fields {
+		if name := lesson.KitName(f.Name); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
 	}
 	return names
+}
+
+// noteShown notes the kit's facts in what students read, in sentences and programs: these follow the kit that a team
+// picks.
+func (w *worker) noteShown(n ast.Node) {
+	var values []*lesson.Value
+	switch n := n.(type) { // the others: they hold nothing that follows a kit
+	case *lesson.Value:
+		values = append(values, n)
+	case *lesson.FilledCode:
+		for _, part := range n.Parts {
+			if part.Value != nil {
+				values = append(values, part.Value)
+			}
+		}
+	}
+	if len(values) == 0 || lesson.ForMentors(n) {
+		return
+	}
+	for _, v := range values {
+		for _, name := range quantity.Names(v.Expr) {
+			w.usesKit[name] = true
+		}
+	}
+}
+
+// noteNames notes the kit's facts that a statement uses, and those that it has students measure.
+func (w *worker) noteNames(s *lesson.Statement) {
+	if s.Expr == nil {
+		return
+	}
+	for _, name := range quantity.Names(s.Expr) {
+		w.usesKit[name] = true
+	}
+	if n, ok := s.Expr.(*quantity.Name); ok && s.Kind == lesson.Measure {
+		w.fromKit[n.Text] = true
+	}
 }

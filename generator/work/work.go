@@ -165,6 +165,7 @@ func (w *worker) noteKit(kit *lesson.Kit) {
 		return
 	}
 	for _, f := range kit.Fields {
+		w.varies[lesson.KitName(f.Name)] = true
 		if f.Literal == nil || !w.usesKit[lesson.KitName(f.Name)] {
 			continue
 		}
@@ -251,6 +252,9 @@ type worker struct {
 // one that never comes.
 func (w *worker) lookAhead() {
 	_ = ast.Walk(w.out.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if entering {
+			w.noteShown(n)
+		}
 		if show, ok := n.(*lesson.DataBlock); ok && entering && show.Name == lesson.ShowBlock {
 			w.noteFigures(show)
 		}
@@ -264,19 +268,6 @@ func (w *worker) lookAhead() {
 		}
 		return ast.WalkContinue, nil
 	})
-}
-
-// noteNames notes the kit's facts that a statement uses, and those that it has students measure.
-func (w *worker) noteNames(s *lesson.Statement) {
-	if s.Expr == nil {
-		return
-	}
-	for _, name := range quantity.Names(s.Expr) {
-		w.usesKit[name] = true
-	}
-	if n, ok := s.Expr.(*quantity.Name); ok && s.Kind == lesson.Measure {
-		w.fromKit[n.Text] = true
-	}
 }
 
 // statement works a statement out and defines its name for all that follow. A broken one defines its name all the
@@ -480,7 +471,7 @@ func (w *worker) inUnit(v quantity.Value, e quantity.Expr, t quantity.Target) qu
 	}
 	c, ok := q.In(t.Unit)
 	if !ok {
-		hint := "ask for a unit of that kind, such as " + quantity.ExampleUnits(q.Unit.Dimension())
+		hint := "ask for a unit of that kind, such as " + q.Unit.Examples()
 		if _, literal := e.(*quantity.Literal); literal && q.Unit.IsNumber() {
 			hint = "give the number its own unit before the word in, as in 48 in in cm"
 		} else if q.Unit.IsArc() && t.Unit.IsLength() {
@@ -499,6 +490,10 @@ func (w *worker) inUnit(v quantity.Value, e quantity.Expr, t quantity.Target) qu
 // explain says more about a name that is unknown here but not in the lesson.
 func (w *worker) explain(err *quantity.Error) {
 	if err.Slug != "unknown-name" {
+		return
+	}
+	if w.later[err.Name] == nil && w.out.Words.IsFormula(err.Name) {
+		err.Hint, err.Instead = err.Name+" is a formula: write "+err.Name+"(…)", ""
 		return
 	}
 	if s := w.defined[err.Name]; s != nil && s.Kind == lesson.Say {
@@ -522,10 +517,10 @@ func (w *worker) explain(err *quantity.Error) {
 	}
 	if field, isKit := lesson.KitFact(err.Name); isKit {
 		err.What = "the kit has no " + field
-		if near := quantity.Nearest(err.Name, kitNames()); len(near) == 1 {
+		if near := quantity.Nearest(err.Name, kitNames(w.out.Kit)); len(near) == 1 {
 			err.Instead = near[0]
 		}
-		err.Hint = cmp.Or(quantity.DidYouMean(err.Name, kitNames()),
-			"a kit has "+kitFields()+"; look at kits.yaml and at the kit that pack.yaml names")
+		err.Hint = cmp.Or(quantity.DidYouMean(err.Name, kitNames(w.out.Kit)),
+			"a kit has "+strings.Join(kitNames(w.out.Kit), ", ")+"; look at kits.yaml and at the kit that pack.yaml names")
 	}
 }

@@ -76,7 +76,7 @@
     const box = trundle.unit(f.u);
     if (raw !== x && near(f, raw ?? NaN, right)) return say("other-unit", said, asked(f.u));
     for (const scale of [10, 0.1, 100, 0.01, 1000, 0.001]) if (is(right * scale, scale)) return say("ten");
-    const length = box.dim.join() === "1,0,0,0,0,0,0";
+    const length = /^1(,0)+$/.test(box.dim);
     if (length && [2.54, 1 / 2.54].some((scale) => is(right * scale, scale))) return say("inch");
     if (rough.some((pi) => is(trundle.run(roughly(f.p, pi), exact)))) return say("pi");
     if (is(2 * right, 2)) return say("twice");

@@ -58,7 +58,9 @@
     if (!line) return;
     first ??= line.textContent;
     if (!entries["@kit"]) return void (line.textContent = first);
-    const parts = page.units.map(([name, unit]) => `${name} ${trundle.written(trundle.plain(facts[name]), unit)}`);
+    const parts = page.units.map(
+      ([name, unit]) => `${name.replaceAll("_", " ")} ${trundle.written(trundle.plain(facts[name]), unit)}`,
+    );
     line.textContent = [inputs["@kit"].selectedOptions[0]?.text ?? page.kits[page.kit].title, ...parts].join(" · ");
   };
 })();

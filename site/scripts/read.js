@@ -11,11 +11,11 @@
   const number = /\d+(?:\.\d+)?(?::\d+(?:\.\d+)?)+|\d*\.\d+|(?:\d+ +)?\d+\/\d+|\d+/.source;
   const start = new RegExp(`^ *([-+]?) *(${number})`);
   // What joins it to the unit before, a name or (at the start alone) a mark, its power.
-  const name = /Δ?°[CF](?![\p{L}\p{Nd}_])|π|(?:[^\P{L}π](?:[\d_]|\.(?=\p{L}))*)+/u.source;
+  const name = /Δ?°[CF](?![\p{L}\p{Nd}_])|π|\p{Sc}|(?:[^\P{L}π](?:[\d_]|\.(?=\p{L}))*)+/u.source;
   const factor = new RegExp(`(^(?:1[/÷])?|(?!^)[/÷*×·])(${name}|^[%°″′])(?:\\^(${number})|([²³]))?`, "guy");
 
   // Ways of writing that people take for another one, and that one: 65 mm. · 65. · 5 per cent ·
-  // 15 cm per s · 15 cm / s · 37-3/8
+  // 15 cm per s · 15 cm / s · 37-3/8 · €12.50
   const spoken = [
     [/([\p{L}%°″′²³])\.( |$)/gu, "$1$2"],
     [/(\d)\.( *)$/g, "$1$2"],
@@ -23,6 +23,7 @@
     [/(\p{L}) +per +(\p{L})/giu, "$1/$2"],
     [/(\p{L}) *\/ *(\p{L})/gu, "$1/$2"],
     [/(\d)-(\d+\/\d)/g, "$1 $2"],
+    [/^( *[-+]? *)(\p{Sc}) *([\d.,]+)( *)$/u, "$1$3 $2$4"],
   ];
   // The smaller part of two: 3 ft 1 3/8 in.
   const mark = "[%°″′]";
@@ -68,16 +69,17 @@
       if (!power) break; // the ^ is left over
       end += all.length;
     }
-    const unit = { dim: [0, 0, 0, 0, 0, 0, 0], num: 1, den: 1, rot: true };
+    const unit = { dim: Object.values(trundle.units)[0][0].split(",").map(() => 0), num: 1, den: 1, rot: true };
     for (const key in powers) {
-      const size = key.split(","); // the dimensions, num and den; multiplying makes them numbers
+      const dims = key.split(","); // and num and den; multiplying makes them numbers
+      const size = dims.splice(-2);
       let power = powers[key];
       if (power > 9 || power < -9) return { fault: "unit-power" };
-      if (power * size[1] * (size[8] - 1) && !+size[2]) unit.rot = false;
+      if (power * dims[1] && size[0] !== size[1] && !+dims[2]) unit.rot = false;
       for (const sign = Math.sign(power); power; power -= sign) {
-        unit.dim = unit.dim.map((d, i) => d + sign * size[i]);
-        unit.num *= size[sign > 0 ? 7 : 8];
-        unit.den *= size[sign > 0 ? 8 : 7];
+        unit.dim = unit.dim.map((d, i) => d + sign * dims[i]);
+        unit.num *= size[sign > 0 ? 0 : 1];
+        unit.den *= size[sign > 0 ? 1 : 0];
       }
     }
     if (/^°[CF]$/.test(text)) unit.warmth = text; // not how much warmer

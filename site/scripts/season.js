@@ -28,7 +28,7 @@
   const { pack, names } = JSON.parse(at("_season").textContent);
   const store = await trundle.keep(pack, "", names);
   const boxes = {}; // by entry: @kit, @kit_wheel
-  for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) boxes["@" + e.id.replace("_kit", "kit")] = e;
+  for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) boxes["@" + e.id.replace(/^_/, "")] = e;
   const calm = at("_kept").textContent;
   const fault = () => (at("_kept").textContent = store.fault ? say("blocked") : calm);
 

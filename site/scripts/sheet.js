@@ -10,7 +10,7 @@
   const isLong = (id, text) => text.length > Math.max(longest, inputs[id].maxLength);
   const inputs = {}; // by entry: d, s-1, why, @kit, @kit_wheel
   for (const e of document.querySelectorAll("input[id^=in_],textarea")) inputs[e.id.slice(3)] = e;
-  for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
+  for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace(/^_/, "")] = e;
   const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
 
   // What moves the page waits while a button or finger is down: the click that leaves a box

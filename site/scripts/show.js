@@ -69,11 +69,11 @@
   };
 
   // The unit after a number: the singular after 1 and after a fraction of one. Only units
-  // that are written out have one; their symbols are shorter than five letters.
+  // that are written out have one; symbols are shorter than four letters. As singular in generator/quantity does.
   const single = /^1$|^\d+\/\d+$/;
   trundle.after = (number, unit) => {
     const shown = unit.replace("Δ", ""); // the unit of a difference of temperatures, as people read it
-    return single.test(number) ? shown.replace(/^([^/·]{4,})s(?=[/·]|$)/, "$1") : shown;
+    return single.test(number) ? shown.replace(/^([^/·]{2,}[^/·s])s(?=[/·]|$)/, "$1") : shown;
   };
 
   trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + trundle.after(number, unit);
