@@ -46,6 +46,7 @@ var dimensionNames = []struct {
 	{Dimension{length: 1, time: -2, mass: 1}, "a force"},
 	{molarDim, "a molar mass"},
 	{Dimension{length: 1, time: -2}, "an acceleration"},
+	{truthDim, "a yes or no"},
 }
 
 // String names the dimension in plain words: "a length", "a length × a time".

@@ -47,11 +47,16 @@ func (ev *evaluator) eval(e Expr) Value {
 	case *Name:
 		return ev.name(e)
 	case *Unary:
-		q, ok := ev.quantity(e.Operand)
-		if !ok {
-			return Unknown{}
-		}
-		return q.Negative()
+		return ev.each(e, []Expr{e.Operand}, true, func(q []Quantity) Value {
+			if !ev.allNumbers([]Expr{e.Operand}, q) {
+				return Unknown{}
+			}
+			return q[0].Negative()
+		})
+	case *Comparison:
+		return ev.comparison(e)
+	case *Reading:
+		return ev.reading(e)
 	case *Binary:
 		return ev.binary(e)
 	case *Call:
@@ -128,6 +133,9 @@ func (ev *evaluator) name(e *Name) Value {
 	if v, ok := ev.env[e.Text]; ok {
 		return v
 	}
+	if v, ok := truths[e.Text]; ok {
+		return v
+	}
 	defined := slices.Collect(maps.Keys(ev.env))
 	err := &Error{Span: e.At, Slug: "unknown-name", What: "nothing is called " + quote(e.Text) + " yet", Name: e.Text}
 	near := Nearest(e.Text, defined)
@@ -140,11 +148,28 @@ func (ev *evaluator) name(e *Name) Value {
 }
 
 func (ev *evaluator) binary(e *Binary) Value {
-	left, okLeft := ev.quantity(e.Left)
-	right, okRight := ev.quantity(e.Right)
-	if !okLeft || !okRight {
-		return Unknown{}
+	parts := []Expr{e.Left, e.Right}
+	return ev.each(e, parts, e.straight(ev.env), func(q []Quantity) Value {
+		if !ev.allNumbers(parts, q) {
+			return Unknown{}
+		}
+		return ev.operate(e, q[0], q[1])
+	})
+}
+
+// straight tells whether the result is proportional to what the readings in it are off their mean.
+func (e *Binary) straight(env Env) bool {
+	switch e.Op {
+	case '+', '-':
+		return true
+	case '*':
+		return !hasRecord(e.Left, env) || !hasRecord(e.Right, env)
 	}
+	return e.Op == '/' && !hasRecord(e.Right, env)
+}
+
+// operate applies an operator to two numbers.
+func (ev *evaluator) operate(e *Binary, left, right Quantity) Value {
 	switch e.Op {
 	case '+', '-':
 		return ev.sum(e, left, right)
@@ -300,18 +325,29 @@ func (ev *evaluator) call(e *Call) Value {
 	if f.fit != nil {
 		return ev.fit(e, f)
 	}
+	if f.choice {
+		return ev.choice(e, f)
+	}
+	if f.native != nil && f.takes(len(e.Args)) {
+		return ev.each(e, e.Args, false, func(q []Quantity) Value { return ev.native(e, f, q) })
+	}
 	args, ok := ev.arguments(e, f)
 	if !ok {
 		return Unknown{}
 	}
-	if f.native != nil {
-		q, what := f.native(args)
-		if what != "" {
-			return ev.fail(e.Span(), "no-value", what, "look at the values that go into "+e.Name)
-		}
-		return ev.finite(e.Span(), q)
-	}
 	return ev.formula(e, f, args)
+}
+
+// native works out a function of mathematics.
+func (ev *evaluator) native(e *Call, f *Formula, args []Quantity) Value {
+	if !ev.allNumbers(e.Args, args) || !ev.accepted(e, f, args) {
+		return Unknown{}
+	}
+	q, what := f.native(args)
+	if what != "" {
+		return ev.fail(e.Span(), "no-value", what, "look at the values that go into "+e.Name)
+	}
+	return ev.finite(e.Span(), q)
 }
 
 // arguments works out and checks the arguments of a call with named parameters.
@@ -327,9 +363,12 @@ func (ev *evaluator) arguments(e *Call, f *Formula) ([]Quantity, bool) {
 			"write them between the brackets, with commas between")
 		return nil, false
 	}
-	if !ok {
-		return nil, false
-	}
+	return args, ok && ev.allNumbers(e.Args, args) && ev.accepted(e, f, args)
+}
+
+// accepted brings arguments to what the parameters take.
+func (ev *evaluator) accepted(e *Call, f *Formula, args []Quantity) bool {
+	ok := true
 	for i, p := range f.Params[:len(args)] {
 		q, good := p.accept(args[i])
 		if !good {
@@ -342,7 +381,7 @@ func (ev *evaluator) arguments(e *Call, f *Formula) ([]Quantity, bool) {
 		}
 		args[i] = q
 	}
-	return args, ok
+	return ok
 }
 
 // formula works out the body of a formula of the trade. What goes wrong inside is

@@ -89,6 +89,9 @@ func next(s string) (token, int) {
 	if n := nameLength(s); n > 0 {
 		return token{kind: tokenName, text: s[:n]}, n
 	}
+	if sign, n := comparisonSign(s); n > 0 {
+		return token{kind: tokenSign, text: sign}, n
+	}
 	if sign, ok := signOf[r]; ok {
 		return token{kind: tokenSign, text: sign}, size
 	}
@@ -97,6 +100,17 @@ func next(s string) (token, int) {
 		What: "the character " + quote(s[:size]) + " has no meaning here",
 		Hint: "an expression is made of numbers with units, names, + − × ÷ ^ and brackets",
 	}}, size
+}
+
+// comparisonSign returns the sign of a comparison at the start of s, and its length. One sign has two ways to write it.
+func comparisonSign(s string) (sign string, length int) {
+	for _, c := range [][2]string{{"<=", "≤"}, {">=", "≥"}, {"!=", "≠"}, {"==", "=="}, {"<", "<"}, {">", ">"},
+		{"≤", "≤"}, {"≥", "≥"}, {"≠", "≠"}} {
+		if strings.HasPrefix(s, c[0]) {
+			return c[1], len(c[0])
+		}
+	}
+	return "", 0
 }
 
 // nameLength returns the length of the name at the start of s: a letter, then letters,

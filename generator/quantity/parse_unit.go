@@ -74,7 +74,7 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 		return p.Unit()
 	case p.perUnit():
 		return p.Unit()
-	case t.kind != tokenName || t.text == "to" || t.text == "π" || slices.Contains(p.endWords, t.text):
+	case t.kind != tokenName || t.text == "to" || t.text == "of" || t.text == "π" || slices.Contains(p.endWords, t.text):
 		return Unit{}, nil
 	case t.text == "in" && p.inIsKeyword():
 		return Unit{}, nil

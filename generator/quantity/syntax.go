@@ -59,7 +59,8 @@ func (e *Call) Span() Span    { return e.At }
 
 // Precedence, from loose to tight.
 const (
-	sumLevel = iota + 1
+	compareLevel = iota + 1
+	sumLevel
 	productLevel
 	signLevel
 	powerLevel
@@ -157,6 +158,14 @@ func Walk(e Expr, visit func(Expr)) {
 	case *Binary:
 		Walk(e.Left, visit)
 		Walk(e.Right, visit)
+	case *Comparison:
+		Walk(e.Left, visit)
+		if e.Within != nil {
+			Walk(e.Within, visit)
+		}
+		Walk(e.Right, visit)
+	case *Reading:
+		Walk(e.Record, visit)
 	case *Call:
 		for _, a := range e.Args {
 			Walk(a, visit)
