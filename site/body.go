@@ -303,7 +303,7 @@ func (b *body) value(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast
 func (b *body) live(r *work.Result) string {
 	number, _ := shownNumber(r)
 	s := b.liveNumber(r, number)
-	unit := r.Unit()
+	unit := r.UnitBehind()
 	follows := unitFollows(unit)
 	if r.OfStudents {
 		number = "" // a singular would give a 1 away
@@ -327,7 +327,9 @@ func (b *body) liveNumber(r *work.Result, number string) string {
 	data := ""
 	if r.Live.Program != "" {
 		data = ` data-p="` + html.EscapeString(string(r.Live.Program)) + `"`
-		if !r.Target.Step.IsZero() {
+		if r.IsTruth() {
+			data += ` data-to="` + quantity.YesOrNo + `"`
+		} else if !r.Target.Step.IsZero() {
 			data += ` data-to="` + r.Target.Step.String() + `"`
 		}
 	}
@@ -349,7 +351,7 @@ func (b *body) valueText(v *lesson.Value) string {
 	}
 	r := b.lesson.OfValue(v)
 	if b.hidden(r) {
-		return strings.TrimSpace("____ " + r.Unit())
+		return strings.TrimSpace("____ " + r.UnitBehind())
 	}
 	return r.Text()
 }

@@ -113,7 +113,7 @@ func (g *gatherer) value(v *lesson.Value, style pdf.Style) {
 		if !r.Guessed {
 			value.answer = r.Text()
 		}
-		g.add(unbroken(strings.TrimSpace(blankLine+" "+r.Unit())), style, value)
+		g.add(unbroken(strings.TrimSpace(blankLine+" "+r.UnitBehind())), style, value)
 		return
 	}
 	text := r.Text()

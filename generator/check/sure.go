@@ -4,6 +4,7 @@ package check
 
 import (
 	"math"
+	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
@@ -39,6 +40,10 @@ func Misleads(subject string, q quantity.Quantity, d quantity.Doubt) (what, hint
 	if u == "" { // to first order there is none at all
 		u = "0"
 	}
+	if q.Unit.IsTruth() {
+		return "whether " + strings.TrimPrefix(subject, "the ± of ") + " is yes or no is not sure: by what its inputs may " +
+			"be off, it could be either", "measure more closely, or compare with something further away"
+	}
 	hint = "measure more closely, or do not rely on this ±"
 	what = subject + " misleads: over the range of its inputs the formula is too curved"
 	switch {
@@ -47,6 +52,9 @@ func Misleads(subject string, q quantity.Quantity, d quantity.Doubt) (what, hint
 	case math.Abs(d.MeanShift) > math.Abs(d.Uncertainty-q.Uncertainty()):
 		hint = "on average it comes out " + twoDigits(math.Abs(d.MeanShift), q) + direction(d.MeanShift) +
 			", ± " + twoDigits(d.Uncertainty, q) + "; " + hint
+	case q.Uncertainty() == 0:
+		what = subject + " misleads: over the range of its inputs the formula has a step, or is too curved"
+		hint = "± " + twoDigits(d.Uncertainty, q) + " is nearer than ± " + u + "; " + hint
 	default: // the width is off and not the middle
 		hint = "± " + twoDigits(d.Uncertainty, q) + " is nearer than ± " + u + "; " + hint
 	}

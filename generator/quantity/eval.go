@@ -8,6 +8,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 )
 
 // Env holds the values that an expression may name.
@@ -206,7 +207,7 @@ func (ev *evaluator) sum(e *Binary, left, right Quantity) Value {
 
 // describe says what an operand is: "L (120 cm, a length)".
 func describe(e Expr, q Quantity) string {
-	shown := Shown{FormatPlain(q.Number), q.Unit.Symbol()}.Text()
+	shown := ShowText(q, Target{})
 	if _, ok := e.(*Literal); ok {
 		return shown + " (" + q.Unit.Dimension().String() + ")"
 	}
@@ -312,7 +313,11 @@ func (ev *evaluator) call(e *Call) Value {
 	if !ok {
 		err := &Error{Span: e.NameAt, Slug: "unknown-formula", What: "there is no formula " + quote(e.Name), Name: e.Name}
 		near := Nearest(e.Name, FormulaNames())
-		err.Hint, err.Instead = cmp.Or(meant(near), "trundle help language formulas lists them"), only(near)
+		if here := calledHere[strings.ToLower(e.Name)]; here != "" {
+			near = nil
+			err.Hint = "here it is called " + here
+		}
+		err.Hint, err.Instead = cmp.Or(err.Hint, meant(near), "trundle help language formulas lists them"), only(near)
 		ev.errs = append(ev.errs, err)
 		for _, a := range e.Args {
 			ev.eval(a)

@@ -5,6 +5,7 @@ package quantity
 
 import (
 	"maps"
+	"math/big"
 	"slices"
 	"strings"
 )
@@ -248,6 +249,10 @@ func (p *Parser) unknownUnit(t token) *Error {
 func (p *Parser) Quantity(context string) (lit *Literal, negative bool, err *Error) {
 	start := p.peek().span.Start
 	negative = p.Sign("-")
+	if word := p.peek(); word.kind == tokenName && !negative && truths[word.text].Unit.IsTruth() {
+		p.i++
+		return truthLiteral(word), false, nil
+	}
 	if p.peek().kind != tokenNumber {
 		return nil, false, p.unexpected("a number", context)
 	}
@@ -256,6 +261,12 @@ func (p *Parser) Quantity(context string) (lit *Literal, negative bool, err *Err
 		lit.At.Start = start
 	}
 	return lit, negative, err
+}
+
+// truthLiteral is yes or no, as a key has it.
+func truthLiteral(word token) *Literal {
+	exact := new(big.Rat).SetFloat64(truths[word.text].Number)
+	return &Literal{At: word.span, Number: Number{Text: word.text, Exact: exact, Place: big.NewRat(1, 2)}, Unit: yesNo}
 }
 
 // Number reads a number without a unit, with a sign in front if it is negative.

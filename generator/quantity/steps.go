@@ -69,6 +69,9 @@ func worked(w worker, name string, e Expr) []WorkedStep {
 	}
 	if _, yesNo := e.(*Comparison); yesNo { // name = 3 < 5 would be two statements
 		first.Right = Parens{first.Right}
+		if name == "" {
+			first.Left = Parens{first.Left}
+		}
 	}
 	if first.Left.Text() == first.Right.Text() {
 		// A calculation that is its own formula: the first line that says more takes its place.

@@ -108,7 +108,7 @@ func (e *Literal) sureWord() string {
 const limitWord = "within"
 
 func literalText(number string, u Unit) string {
-	if u.IsNumber() {
+	if u.IsNumber() || u.IsTruth() {
 		return number
 	}
 	return number + " " + u.String()

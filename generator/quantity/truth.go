@@ -6,7 +6,10 @@ import "math"
 
 // yesNo is the unit of yes, which is 1, and no, which is 0. It stands in no table of units, since nobody writes it, and
 // its kind is one that no product of units has, so that nothing else can be taken for it.
-var yesNo = Unit{[]term{{&atom{symbol: "yes or no", dim: truthDim, num: 1, den: 1}, 1}}}
+var yesNo = Unit{[]term{{&atom{symbol: YesOrNo, dim: truthDim, num: 1, den: 1}, 1}}}
+
+// YesOrNo is what the unit is called beside a box. Behind a value it is not written: that is a word already.
+const YesOrNo = "yes or no"
 
 var truthDim = Dimension{amount: 100}
 
@@ -98,7 +101,7 @@ func (ev *evaluator) comparison(e *Comparison) Value {
 			other, ok := q[i+1].In(left.Unit)
 			if !ok {
 				hint := "bring both to the same kind of unit"
-				if left.Unit.IsNumber() || other.Unit.IsNumber() || q[i+1].Unit.IsNumber() {
+				if left.Unit.IsNumber() || q[i+1].Unit.IsNumber() {
 					hint = "give the plain number a unit"
 				}
 				return ev.fail(e.Span(), "mixed-dimensions", describe(parts[i+1], q[i+1])+" cannot be compared with "+

@@ -92,6 +92,20 @@ func (r *Result) Unit() string {
 	return r.unit.Symbol()
 }
 
+// IsTruth tells whether the value is yes or no.
+func (r *Result) IsTruth() bool {
+	u, ok := r.kind()
+	return ok && u.IsTruth()
+}
+
+// UnitBehind writes the unit that stands behind the value, or behind a blank for it: yes and no have none.
+func (r *Result) UnitBehind() string {
+	if r.IsTruth() {
+		return ""
+	}
+	return r.Unit()
+}
+
 // Of gives the result of a statement.
 func (l *Lesson) Of(s *lesson.Statement) *Result { return l.results[s] }
 
@@ -453,6 +467,8 @@ func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 			hint = "give the number its own unit before the word in, as in 48 in in cm"
 		} else if q.Unit.IsNumber() {
 			hint = "leave the unit out, or ask for % or rot"
+		} else if q.Unit.IsTruth() {
+			hint = "leave the unit out; the answer is yes or no"
 		}
 		w.problems.Error(w.out.File, source.Span(t.UnitAt), "mixed-dimensions",
 			"this comes out as "+q.Unit.Dimension().String()+" and cannot be given in "+t.Unit.String()+

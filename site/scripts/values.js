@@ -25,6 +25,10 @@
   // typed, or {fault, part}.
   trundle.amount = (text, unit) => remember(`${trundle.commas} ${unit} ${text}`, () => read(text, unit));
   const read = (text, unit) => {
+    if (unit === trundle.truth) {
+      const [, word = ""] = /^\s*(yes|y|no|n)[\s.!]*$/i.exec(text) ?? [];
+      return word ? { x: +/^y/i.test(word) } : { fault: "yes-or-no" };
+    }
     const { plain, ...typed } = trundle.read(text, trundle.commas);
     if (typed.fault || !typed.unit) return { ...typed, plain };
     const x = trundle.convert(typed.x, trundle.unit(typed.unit), trundle.unit(unit));
