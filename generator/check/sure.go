@@ -4,6 +4,7 @@ package check
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"trundle/generator/lesson"
@@ -17,10 +18,18 @@ import (
 // spread of an input is that wide.
 func doubt(l *work.Lesson, s *lesson.Statement, problems *problem.List) {
 	r := l.Of(s)
-	if q, ok := r.Quantity(); ok && r.Doubt != nil {
+	if q, ok := r.Quantity(); ok && r.Doubt != nil && !onDoubtfulChoice(l, s) {
 		what, hint := Misleads("the ± of "+s.Name, q, *r.Doubt)
 		problems.Caution(l.File, source.Span(s.Expr.Span()), "first-order", what, hint)
 	}
+}
+
+// onDoubtfulChoice tells whether a find goes by a yes or no that is doubtful, and reported, itself.
+func onDoubtfulChoice(l *work.Lesson, s *lesson.Statement) bool {
+	return slices.ContainsFunc(quantity.Names(s.Expr), func(name string) bool {
+		other := l.Named(name)
+		return other != nil && other.Kind == lesson.Find && l.Of(other).IsTruth() && l.Of(other).Doubt != nil
+	})
 }
 
 // doubtInProse does the same for a value in prose or filled code that is not the name of a find.

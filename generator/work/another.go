@@ -185,8 +185,12 @@ func (w *worker) givesAway(steps []quantity.WorkedStep, own map[string]bool) boo
 	return false
 }
 
-// secretsOf are the texts of a statement that students find, or measure for themselves.
+// secretsOf are the texts of a statement that students find, or measure for themselves. Yes and no are none: each says
+// nothing of another question.
 func secretsOf(s *lesson.Statement, r *Result) []string {
+	if r.IsTruth() {
+		return nil
+	}
 	switch s.Kind {
 	case lesson.Find:
 		if r.Key != nil {

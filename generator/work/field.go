@@ -137,7 +137,9 @@ func (w *worker) fields() {
 				continue
 			}
 			f.Program = w.program(s.Expr, quantity.Target{Unit: f.Unit, HasUnit: true})
-			r.Live = Live{quantity.Program(s.Name), f.Unit}
+			if _, record := r.Value.(quantity.Record); !record { // several values are not shown in one place
+				r.Live = Live{quantity.Program(s.Name), f.Unit}
+			}
 		case lesson.Measure:
 			f.Bounds = w.bounds(s, f.Unit)
 			if n, ok := s.Expr.(*quantity.Name); ok {

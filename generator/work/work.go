@@ -355,6 +355,7 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 		r.OfStudents = w.hidden || w.dependsOnStudents(s.Expr)
 	case lesson.Find:
 		w.worked(r, s.Expr)
+		w.oneValue(r, s.Expr)
 		r.OfStudents = true
 	case lesson.Say:
 		r.Value, r.OfStudents = quantity.Unknown{}, true
@@ -367,6 +368,16 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 		r.Written = written(s.Expr)
 	}
 	return r
+}
+
+// oneValue reports a find that comes to several readings: a box takes one number.
+func (w *worker) oneValue(r *Result, e quantity.Expr) {
+	if v, record := r.Value.(quantity.Record); record {
+		w.problems.Error(w.out.File, source.Span(e.Span()), "record-as-number",
+			"this comes to "+problem.Plural(len(v.Numbers), "reading")+", and a find asks for one number",
+			"take one value of them, such as mean("+e.String()+")")
+		r.Value = quantity.Unknown{}
+	}
 }
 
 // definedTwice reports a name that is defined again. The first value holds.
