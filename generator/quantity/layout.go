@@ -173,7 +173,7 @@ func (l layout) call(e *Call) Math {
 	case e.Name == "abs" && len(args) == 1:
 		return Bars{args[0]}
 	}
-	return Apply{e.Name, args}
+	return Apply{blanks(e.Name), args}
 }
 
 // statistic writes the statistics that a class works by hand.
