@@ -173,7 +173,10 @@ func (l layout) call(e *Call) Math {
 	case e.Name == "abs" && len(args) == 1:
 		return Bars{args[0]}
 	}
-	return Apply{blanks(e.Name), args}
+	if f != nil && f.long == nil { // a word of its own, and no call that somebody has typed
+		return Apply{blanks(e.Name), args}
+	}
+	return Apply{e.Name, args}
 }
 
 // statistic writes the statistics that a class works by hand.
