@@ -61,7 +61,7 @@ func RelationOf(e Expr) (WorkedStep, bool) {
 	}
 	if len(call.Args) > 0 && call.Name == "count" {
 		if _, compares := call.Args[0].(*Comparison); compares {
-			text = "number = how_many_of_them_are_so"
+			text = "number = how_often_that_is_so"
 		}
 	}
 	left, right, _ := strings.Cut(text, " = ")

@@ -60,7 +60,7 @@ func (l *Lesson) fieldOf(s *lesson.Statement) *Field {
 var (
 	neverNegative = []string{"abs", "percent_error", "range", "stdev", "stderr", "count", "sqrt",
 		"population_stdev", "mean_absolute_deviation"}
-	positiveIf    = []string{
+	positiveIf = []string{
 		"circumference", "rotations", "distance", "effective_diameter", "correction", "speed", "travel_time",
 		"mean", "median", "min", "max", "sum", "round",
 		"floor", "ceil", "mod", "lower_quartile", "upper_quartile", "mode",
