@@ -48,7 +48,7 @@ func (ev *evaluator) eval(e Expr) Value {
 	case *Name:
 		return ev.name(e)
 	case *Unary:
-		return ev.each(e, []Expr{e.Operand}, true, func(q []Quantity) Value {
+		return ev.each(e, []Expr{e.Operand}, func([]Value) bool { return true }, func(q []Quantity) Value {
 			if !ev.allNumbers([]Expr{e.Operand}, q) {
 				return Unknown{}
 			}
@@ -150,7 +150,7 @@ func (ev *evaluator) name(e *Name) Value {
 
 func (ev *evaluator) binary(e *Binary) Value {
 	parts := []Expr{e.Left, e.Right}
-	return ev.each(e, parts, e.straight(ev.env), func(q []Quantity) Value {
+	return ev.each(e, parts, e.straight, func(q []Quantity) Value {
 		if !ev.allNumbers(parts, q) {
 			return Unknown{}
 		}
@@ -159,14 +159,16 @@ func (ev *evaluator) binary(e *Binary) Value {
 }
 
 // straight tells whether the result is proportional to what the readings in it are off their mean.
-func (e *Binary) straight(env Env) bool {
+func (e *Binary) straight(values []Value) bool {
+	_, left := values[0].(Record)
+	_, right := values[1].(Record)
 	switch e.Op {
 	case '+', '-':
 		return true
 	case '*':
-		return !hasRecord(e.Left, env) || !hasRecord(e.Right, env)
+		return !left || !right
 	}
-	return e.Op == '/' && !hasRecord(e.Right, env)
+	return e.Op == '/' && !right
 }
 
 // operate applies an operator to two numbers.
@@ -334,7 +336,7 @@ func (ev *evaluator) call(e *Call) Value {
 		return ev.choice(e, f)
 	}
 	if f.native != nil && f.takes(len(e.Args)) {
-		return ev.each(e, e.Args, false, func(q []Quantity) Value { return ev.native(e, f, q) })
+		return ev.each(e, e.Args, bent, func(q []Quantity) Value { return ev.native(e, f, q) })
 	}
 	args, ok := ev.arguments(e, f)
 	if !ok {

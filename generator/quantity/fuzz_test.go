@@ -16,6 +16,11 @@ var exprSeeds = []string{
 	"{", "\xff", "65 mm within 0.5 mm", "65 within 0.5", "3 in within 1/16", "within 3", "3 within", "3 within within 3",
 	"(2 cm within 1 mm) ^ 2", "3 within 1 in cm",
 	"atan2(1 cm, 0 m)", "999999999999999999999999999999 kg", "1 m^8 * 1 m^8", "-(-x)", "+1", "x^-2^2", "(d / L) ^ (L / d)",
+	"1 < 2", "d <= 6 cm", "L >= d", "x != 3", "x == 2.5", "s < 120 cm", "1 < 2 < 3", "s within 1 cm of L", "3 cm within 2 cm of L",
+	"d within 1 mm", "(d within 1 mm of L) = yes", "if(d > L, d, L)", "if(gear = 0, 0, 1 / gear)", "if(yes, no, x < 3)",
+	"mean(s - s)", "s[2] - s[1]", "s[0]", "s[9]", "s[1", "count(s within 1 cm of L) / count(s)", "max(abs(s - L))", "-s",
+	"mod(-10 deg, 1 rot)", "round(L, 7 mm)", "floor(d / L)", "mode(s, L)", "lower_quartile(s)", "s ^ 2", "sqrt(s * s)",
+	"mean_absolute_deviation(s - L) / population_stdev(s)", "fit_slope(s, s - L)", "within", "of", "1 of 2", "≠", "<",
 }
 
 // FuzzExpr: whatever is written, reading ends without a panic, a problem's place is

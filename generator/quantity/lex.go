@@ -35,7 +35,7 @@ type token struct {
 var signOf = map[rune]string{
 	'+': "+", '-': "-", '−': "-", '*': "*", '×': "*", '·': "*", '/': "/", '÷': "/", '^': "^",
 	'(': "(", ')': ")", ',': ",", '±': "±", '%': "%", '°': "°", '″': "″", '′': "′",
-	'²': "²", '³': "³", '=': "=", '[': "[", ']': "]",
+	'²': "²", '³': "³", '=': "=", '[': "[", ']': "]", '<': "<", '>': ">", '≤': "≤", '≥': "≥", '≠': "≠",
 }
 
 // maxTokens bounds one expression; a class could not follow a longer one.
@@ -102,13 +102,18 @@ func next(s string) (token, int) {
 	}}, size
 }
 
-// comparisonSign returns the sign of a comparison at the start of s, and its length. One sign has two ways to write it.
+// comparisonSign returns the sign of a comparison that is typed as two characters, and their length.
 func comparisonSign(s string) (sign string, length int) {
-	for _, c := range [][2]string{{"<=", "≤"}, {">=", "≥"}, {"!=", "≠"}, {"==", "=="}, {"<", "<"}, {">", ">"},
-		{"≤", "≤"}, {"≥", "≥"}, {"≠", "≠"}} {
-		if strings.HasPrefix(s, c[0]) {
-			return c[1], len(c[0])
-		}
+	double := len(s) > 1 && s[1] == '='
+	switch {
+	case double && s[0] == '<':
+		return "≤", 2
+	case double && s[0] == '>':
+		return "≥", 2
+	case double && s[0] == '!':
+		return "≠", 2
+	case double && s[0] == '=':
+		return "==", 2
 	}
 	return "", 0
 }

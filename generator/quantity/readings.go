@@ -63,23 +63,24 @@ func (r Record) common(i int) []share {
 // each works something out from the values of some parts: once, or for each reading where a part is a record. Readings
 // of two records belong together by their number. What comes out scatters as its own numbers do. It keeps the runs'
 // name, so that they have their covariance with all that was read in the same runs, if it is straight in them.
-func (ev *evaluator) each(e Expr, parts []Expr, straight bool, work func([]Quantity) Value) Value {
+func (ev *evaluator) each(e Expr, parts []Expr, straight func([]Value) bool, work func([]Quantity) Value) Value {
 	values := make([]Value, len(parts))
-	lost := false
+	lost, single := false, true
 	for i, part := range parts {
 		values[i] = ev.eval(part)
 		_, unknown := values[i].(Unknown)
-		lost = lost || unknown
+		_, record := values[i].(Record)
+		lost, single = lost || unknown, single && !record
 	}
-	if lost {
+	switch {
+	case lost:
 		return Unknown{}
+	case single: // as nearly always
+		return work(ev.at(values, 0))
 	}
 	n, ok := ev.together(e, parts, values)
 	if !ok {
 		return Unknown{}
-	}
-	if n == 0 {
-		return work(ev.at(values, 0))
 	}
 	out := Record{Name: nameOfInputs(e), made: make([][]share, n)}
 	for i := range n {
@@ -94,7 +95,7 @@ func (ev *evaluator) each(e Expr, parts []Expr, straight bool, work func([]Quant
 		out.Numbers, out.made[i] = append(out.Numbers, q.Number), q.shares
 	}
 	out.Runs = out.Name
-	if runs := sameRuns(values); straight && runs != "" {
+	if runs := sameRuns(values); runs != "" && straight(values) {
 		out.Runs = runs
 	}
 	for _, v := range values {
@@ -103,6 +104,9 @@ func (ev *evaluator) each(e Expr, parts []Expr, straight bool, work func([]Quant
 	}
 	return out
 }
+
+// bent is for what is not proportional to its readings.
+func bent([]Value) bool { return false }
 
 // nameOfInputs is what the scatter of a calculation is called: a bracket would end the name.
 func nameOfInputs(e Expr) string { return strings.NewReplacer("[", "(", "]", ")").Replace(e.String()) }
@@ -164,9 +168,6 @@ func scatter(readings []float64) []float64 {
 	}
 	return off
 }
-
-// hasRecord tells whether an expression comes to a record: a record that is not within a statistic is in it.
-func hasRecord(e Expr, env Env) bool { return recordIn(e, env) != nil }
 
 // recordIn gives the first record in an expression that it is worked out from reading by reading.
 func recordIn(e Expr, env Env) *Record {

@@ -94,7 +94,7 @@ func (ev *evaluator) comparison(e *Comparison) Value {
 	if e.Within != nil {
 		parts = append(parts, e.Within)
 	}
-	return ev.each(e, parts, false, func(q []Quantity) Value {
+	return ev.each(e, parts, bent, func(q []Quantity) Value {
 		left := q[0]
 		shares := left.shares
 		for i := range q[1:] {
