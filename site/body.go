@@ -302,7 +302,7 @@ func (b *body) value(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast
 // that the default kit gives, with the unit behind it.
 func (b *body) live(r *work.Result) string {
 	number, _ := shownNumber(r)
-	s := b.liveNumber(r, number)
+	s := b.liveNumber(r, number, quantity.YesOrNo)
 	unit := r.UnitBehind()
 	follows := unitFollows(unit)
 	if r.OfStudents {
@@ -318,8 +318,8 @@ func (b *body) live(r *work.Result) string {
 }
 
 // liveNumber is the number of it. number is shown until the page works it out, unless
-// it depends on what students do.
-func (b *body) liveNumber(r *work.Result, number string) string {
+// it depends on what students do. yesOrNo has the words for the two, as programs have others.
+func (b *body) liveNumber(r *work.Result, number, yesOrNo string) string {
 	class, text := "value", html.EscapeString(number)
 	if r.OfStudents {
 		class, text = "blank", `<span class="unseen">`+html.EscapeString(b.words.Say("blank"))+`</span>`
@@ -328,7 +328,7 @@ func (b *body) liveNumber(r *work.Result, number string) string {
 	if r.Live.Program != "" {
 		data = ` data-p="` + html.EscapeString(string(r.Live.Program)) + `"`
 		if r.IsTruth() {
-			data += ` data-to="` + quantity.YesOrNo + `"`
+			data += ` data-to="` + yesOrNo + `"`
 		} else if !r.Target.Step.IsZero() {
 			data += ` data-to="` + r.Target.Step.String() + `"`
 		}

@@ -35,7 +35,8 @@
 
   // x rounded to a step, halves away from zero: "20.4", "8 1/32", "−0.50".
   trundle.step = (x, step) => {
-    if (step === truth) return Number.isFinite(x) ? (x ? "yes" : "no") : "";
+    const [yes, no] = step.split(" or "); // in a program they are other words
+    if (no) return Number.isFinite(x) ? (x ? yes : no) : "";
     const [top, bottom = 1] = step.split("/");
     const [, places = ""] = top.split(".");
     const steps = snap(x / (top / bottom));

@@ -23,7 +23,7 @@ const compared = "```work\ngiven L = 120 cm \"To the gate\"\n" +
 	"find points = if(ok, 3, 1) \"Points\"\nkey points = 3\n" +
 	"find whole in rot to 1 = ceil(L / 20 cm) \"Whole rotations\"\nkey whole = 6 rot\n" +
 	"find q1 in cm to 0.1 = lower_quartile(before) \"Lower quartile\"\nkey q1 = 119.2 cm\n```\n\n" +
-	"It is short of the gate: {ok}. Three is more than two: {3 > 2}.\n"
+	"It is short of the gate: {ok}. Three is more than two: {3 > 2}.\n\n```python filled\nshort = {ok}\nnever = {3 < 2}\n```\n"
 
 // TestYesAndNoAreAnsweredInWords answers wrongly, in other words, in numbers and rightly; then reads the steps.
 func TestYesAndNoAreAnsweredInWords(t *testing.T) {
@@ -46,6 +46,10 @@ func TestYesAndNoAreAnsweredInWords(t *testing.T) {
 	text := browser.Ask[string](t, tab, `document.querySelector("main").innerText`)
 	if text = browser.AsTyped(text); !strings.Contains(text, "It is short of the gate: yes. Three is more than two: yes.") {
 		t.Errorf("the sentence reads %q", text[max(0, len(text)-400):])
+	}
+	if program := browser.Ask[string](t, tab, `document.querySelector("pre").textContent`); program !=
+		"short = True\nnever = False\n" {
+		t.Errorf("the program is %q", program)
 	}
 	line := browser.Ask[string](t, tab, `document.querySelector("#own_ok .one").textContent`)
 	if !strings.HasSuffix(line, "=yes") {
