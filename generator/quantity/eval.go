@@ -141,6 +141,10 @@ func (ev *evaluator) name(e *Name) Value {
 	err := &Error{Span: e.At, Slug: "unknown-name", What: "nothing is called " + quote(e.Text) + " yet", Name: e.Text}
 	near := Nearest(e.Text, defined)
 	err.Hint, err.Instead = cmp.Or(meant(near), "define it first with given, measure, record or find"), only(near)
+	record := strings.TrimRight(e.Text, "0123456789")
+	if _, ok := ev.env[record].(Record); ok && record != e.Text {
+		err.Hint, err.Instead = "for one reading of "+record+" write "+record+"["+e.Text[len(record):]+"]", ""
+	}
 	if _, ok := functions[e.Text]; ok {
 		err.Hint = e.Text + " is a formula: write " + e.Text + "(…)"
 	}
@@ -321,6 +325,12 @@ func (ev *evaluator) call(e *Call) Value {
 		}
 		err.Hint, err.Instead = cmp.Or(err.Hint, meant(near), "trundle help language formulas lists them"), only(near)
 		ev.errs = append(ev.errs, err)
+		if v, ok := ev.env[e.Name]; ok { // a name that the lesson has, with brackets behind it
+			err.Hint, err.Instead = "write × between "+e.Name+" and the bracket", ""
+			if _, record := v.(Record); record {
+				err.Hint = "for one reading of it write " + e.Name + "[1]"
+			}
+		}
 		for _, a := range e.Args {
 			ev.eval(a)
 		}

@@ -155,6 +155,9 @@ func (p *Parser) afterOperand(t token) string {
 	if p.i > 0 {
 		before = p.tokens[p.i-1]
 	}
+	if hint := meantInWords(before, t); hint != "" {
+		return hint
+	}
 	switch {
 	case t.kind == tokenName && before.kind == tokenNumber:
 		return "if " + t.text + " is a name, write × between; if it is a unit, see the list of units"

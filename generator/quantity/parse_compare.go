@@ -98,3 +98,25 @@ func (p *Parser) reading() (Expr, *Error) {
 
 // maxPlace bounds the number of a reading.
 const maxPlace = 100000
+
+// inBrackets are functions that people write without brackets, as they are to be written.
+var inBrackets = map[string]string{
+	"if": "if(e < 5 %, 1, 0)", "mod": "mod(L, 20 cm)", "floor": "floor(n)", "ceil": "ceil(n)", "round": "round(n)",
+	"count": "count(s)", "mean": "mean(s)", "sqrt": "sqrt(x)",
+}
+
+// meantInWords is the hint for a word, or a sign, of another language that joins two values; "" for any other.
+func meantInWords(before, t token) string {
+	switch {
+	case t.text == "and" || t.text == "or":
+		return "for two conditions write an if within an if: if(a < b, c < d, no) is yes where both are, " +
+			"if(a < b, yes, c < d) where one is"
+	case t.text == "between":
+		return "write how far it may be from the middle, as in  x within 1 cm of 4 cm"
+	case before.text == "%" && t.kind == tokenNumber:
+		return "for what a division leaves over write mod(7, 3)"
+	case before.kind == tokenName && inBrackets[before.text] != "" && (t.kind == tokenName || t.kind == tokenNumber):
+		return "write it with brackets, as in " + inBrackets[before.text]
+	}
+	return ""
+}

@@ -232,6 +232,10 @@ func (p *Parser) unknownUnit(t token) *Error {
 	}
 	slices.Sort(similar)
 	switch {
+	case inBrackets[t.text] != "":
+		e.Hint = "write it with brackets, as in " + inBrackets[t.text]
+	case truths[t.text].Unit.IsTruth():
+		e.Hint = "leave it out: a find that compares asks for yes or no without being told"
 	case t.text == "pi":
 		e.Hint = "write × between, as in 2 × pi"
 	case countDigits(strings.TrimPrefix(t.text, "e")) > 0:
@@ -249,9 +253,17 @@ func (p *Parser) unknownUnit(t token) *Error {
 func (p *Parser) Quantity(context string) (lit *Literal, negative bool, err *Error) {
 	start := p.peek().span.Start
 	negative = p.Sign("-")
-	if word := p.peek(); word.kind == tokenName && !negative && truths[word.text].Unit.IsTruth() {
-		p.i++
-		return truthLiteral(word), false, nil
+	if word := p.peek(); word.kind == tokenName && !negative {
+		switch text := strings.ToLower(word.text); text {
+		case "yes", "no":
+			p.i++
+			word.text = text
+			return truthLiteral(word), false, nil
+		case "true", "false":
+			err := p.unexpected("a number", context)
+			err.Hint = "write yes or no"
+			return nil, false, err
+		}
 	}
 	if p.peek().kind != tokenNumber {
 		return nil, false, p.unexpected("a number", context)

@@ -233,3 +233,36 @@ func TestFirstOrderIsDoubtedWhereAStepIsNear(t *testing.T) {
 		}
 	}
 }
+
+func TestHintsForWhatOtherLanguagesWouldSay(t *testing.T) {
+	env := pairedBench()
+	for _, c := range []struct{ text, hint string }{
+		{"L > 1 m and L < 2 m", "write an if within an if"},
+		{"L > 1 m or L < 2 m", "where one is"},
+		{"L between 1 m and 2 m", "write how far it may be from the middle"},
+		{"7 % 3", "write mod(7, 3)"},
+		{"7 mod 3", "as in mod(L, 20 cm)"},
+		{"if L > 1 m", "as in if(e < 5 %, 1, 0)"},
+		{"before(1)", "for one reading of it write before[1]"},
+		{"before2 + 1 cm", "for one reading of before write before[2]"},
+		{"L(2)", "write × between L and the bracket"},
+		{"p < 5", "write 5 %"},
+		{"average(before)", "here it is called mean"},
+		{"Q1(before)", "lower_quartile"},
+		{"countif(before)", "count(s within 2 cm of L)"},
+		{"modd(7, 3)", "did you mean one of mod, mode?"},
+	} {
+		e, err := quantity.ParseExpr(c.text)
+		if err == nil {
+			_, errs := quantity.Eval(e, env)
+			if len(errs) == 0 {
+				t.Errorf("%s has no problem", c.text)
+				continue
+			}
+			err = errs[0]
+		}
+		if !strings.Contains(err.Hint, c.hint) {
+			t.Errorf("%s: %s (%s)", c.text, err.What, err.Hint)
+		}
+	}
+}

@@ -107,6 +107,10 @@ func (ev *evaluator) comparison(e *Comparison) Value {
 				return ev.fail(e.Span(), "mixed-dimensions", describe(parts[i+1], q[i+1])+" cannot be compared with "+
 					describe(e.Left, left), hint)
 			}
+			if given, ok := parts[i+1].(*Literal); ok && given.bare() && left.Unit.Equal(mustUnit("%")) && q[i+1].Number > 1 {
+				return ev.fail(given.At, "percent", given.Number.Text+" is "+ShowText(other, Target{})+" here, and "+
+					describe(e.Left, left)+" is compared with it", "write "+given.Number.Text+" %")
+			}
 			q[i+1], shares = other, combined(shares, 1, other.shares, 1)
 		}
 		within := 0.0
