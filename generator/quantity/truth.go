@@ -107,7 +107,7 @@ func (ev *evaluator) comparison(e *Comparison) Value {
 				return ev.fail(e.Span(), "mixed-dimensions", describe(parts[i+1], q[i+1])+" cannot be compared with "+
 					describe(e.Left, left), hint)
 			}
-			if given, ok := parts[i+1].(*Literal); ok && given.bare() && left.Unit.Equal(mustUnit("%")) && q[i+1].Number > 1 {
+			if given := percentLeftOut(parts[i+1], left.Unit); given != nil {
 				return ev.fail(given.At, "percent", given.Number.Text+" is "+ShowText(other, Target{})+" here, and "+
 					describe(e.Left, left)+" is compared with it", "write "+given.Number.Text+" %")
 			}
@@ -123,6 +123,16 @@ func (ev *evaluator) comparison(e *Comparison) Value {
 	})
 }
 
+// percentLeftOut gives a plain number above 1 that is compared with something in percent: 5 is 500 %, and nobody means
+// that.
+func percentLeftOut(e Expr, left Unit) *Literal {
+	given, ok := e.(*Literal)
+	if ok && given.bare() && left.Equal(mustUnit("%")) && given.Number.Float() > 1 {
+		return given
+	}
+	return nil
+}
+
 // comparison puts a comparison in a program, all in the unit of its left side.
 func (c *compiler) comparison(e *Comparison) Unit {
 	left := c.expr(e.Left)
@@ -132,7 +142,7 @@ func (c *compiler) comparison(e *Comparison) Unit {
 	}
 	for _, part := range parts {
 		u := c.expr(part)
-		if c.err == nil && !Alike(u, left) {
+		if c.err == nil && (!Alike(u, left) || percentLeftOut(part, left) != nil) {
 			return c.fail(e, "its parts are of different kinds")
 		}
 		if c.err == nil {
