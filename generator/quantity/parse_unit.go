@@ -75,12 +75,17 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 		return p.Unit()
 	case p.perUnit():
 		return p.Unit()
-	case t.kind != tokenName || t.text == "to" || t.text == "of" || t.text == "π" || slices.Contains(p.endWords, t.text):
+	case t.kind != tokenName || t.text == "to" || t.text == "of" && p.afterLimit() || t.text == "π" || slices.Contains(p.endWords, t.text):
 		return Unit{}, nil
 	case t.text == "in" && p.inIsKeyword():
 		return Unit{}, nil
 	}
 	return p.Unit()
+}
+
+// afterLimit tells whether the number before is that of a limit: within 2 of L has no unit.
+func (p *Parser) afterLimit() bool {
+	return p.i > 1 && p.tokens[p.i-2].text == limitWord
 }
 
 // inIsKeyword tells whether the word in is followed by a unit, and so is not the inch. Of two, the
