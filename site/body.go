@@ -303,7 +303,7 @@ func (b *body) value(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast
 // that the default kit gives, with the unit behind it.
 func (b *body) live(r *work.Result) string {
 	number, unit := shownNumber(r)
-	text := b.liveIn(r, &r.Live, number, cmp.Or(unit, r.Unit()))
+	text := b.liveIn(r, &r.Live, number, cmp.Or(unit, r.UnitBehind()))
 	for also := r.Live.Also; also != nil; also = also.Also {
 		number, unit = "", also.Unit.Symbol()
 		if q, ok := r.Quantity(); ok {
@@ -316,7 +316,7 @@ func (b *body) live(r *work.Result) string {
 
 // liveIn is the value in one of the units that it is shown in.
 func (b *body) liveIn(r *work.Result, live *work.Live, number, unit string) string {
-	s := b.liveNumber(r, live, number)
+	s := b.liveNumber(r, live, number, quantity.YesOrNo)
 	follows := unitFollows(unit)
 	if r.OfStudents {
 		number = "" // a singular would give a 1 away
@@ -331,8 +331,8 @@ func (b *body) liveIn(r *work.Result, live *work.Live, number, unit string) stri
 }
 
 // liveNumber is the number of it. number is shown until the page works it out, unless
-// it depends on what students do.
-func (b *body) liveNumber(r *work.Result, live *work.Live, number string) string {
+// it depends on what students do. yesOrNo has the words for the two, as programs have others.
+func (b *body) liveNumber(r *work.Result, live *work.Live, number, yesOrNo string) string {
 	class, text := "value", html.EscapeString(number)
 	if r.OfStudents {
 		class, text = "blank", `<span class="unseen">`+html.EscapeString(b.words.Say("blank"))+`</span>`
@@ -340,7 +340,9 @@ func (b *body) liveNumber(r *work.Result, live *work.Live, number string) string
 	data := ""
 	if live.Program != "" {
 		data = ` data-p="` + html.EscapeString(string(live.Program)) + `"`
-		if !live.Target.Step.IsZero() {
+		if r.IsTruth() {
+			data += ` data-to="` + yesOrNo + `"`
+		} else if !live.Target.Step.IsZero() {
 			data += ` data-to="` + live.Target.Step.String() + `"`
 		}
 		if larger := live.Target.Larger(); larger != "" {

@@ -50,7 +50,7 @@ func (b *body) filledCode(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 			code.WriteString(p.Code)
 			continue
 		}
-		fills = append(fills, fill{code.Len(), code.Len() + len(mark), b.inCode(p.Value)})
+		fills = append(fills, fill{code.Len(), code.Len() + len(mark), b.inCode(block, p.Value)})
 		code.WriteString(mark)
 	}
 	put(w, codeBlock(block.Language, code.String(), fills))
@@ -73,12 +73,15 @@ func freeNumber(code string) int {
 }
 
 // inCode writes a value for a program: the number alone, with a plain minus.
-func (b *body) inCode(v *lesson.Value) string {
+func (b *body) inCode(code *lesson.FilledCode, v *lesson.Value) string {
 	r := b.lesson.OfValue(v)
 	number, _ := shownNumber(r)
+	if q, ok := r.Quantity(); ok && r.IsTruth() {
+		number = code.Truth(q.Number)
+	}
 	number = strings.ReplaceAll(number, quantity.Minus, "-")
 	if r.Varies && !b.mentors {
-		return b.liveNumber(r, &r.Live, number)
+		return b.liveNumber(r, &r.Live, number, code.Truth(1)+" or "+code.Truth(0))
 	}
 	if r.Guessed {
 		number = "____"

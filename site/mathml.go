@@ -169,7 +169,11 @@ func slot(b *strings.Builder, m quantity.Slot) {
 	if m.Index > 0 {
 		b.WriteString(` data-i="` + strconv.Itoa(m.Index) + `"`)
 	}
-	if !m.Step.IsZero() {
+	switch {
+	case m.IsTruth():
+		b.WriteString(` data-to="` + quantity.YesOrNo + `"></mn></mrow>`)
+		return
+	case !m.Step.IsZero():
 		b.WriteString(` data-to="` + m.Step.String() + `"`)
 	}
 	if m.Larger != "" {

@@ -216,7 +216,7 @@ func limitOf(k *work.Key) string {
 // counts says which answers to a find are taken for right, "" if it has no value. keys.js has the same rule.
 func (b *body) counts(find *lesson.Statement) string {
 	q, ok := b.lesson.Of(find).Quantity()
-	if !ok || math.IsInf(q.Number, 0) || math.IsNaN(q.Number) {
+	if !ok || math.IsInf(q.Number, 0) || math.IsNaN(q.Number) || q.Unit.IsTruth() {
 		return ""
 	}
 	low, high := countsBetween(q.Number, b.lesson.Tolerance(find))

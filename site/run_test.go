@@ -216,11 +216,45 @@ func settled(e quantity.Expr, env quantity.Env) bool {
 				power := math.Abs(right.Number)
 				good = good && len(right.Inputs()) == 0 && power < 100 && power*math.Abs(math.Log(math.Abs(left.Number))) < 100
 			}
+		case *quantity.Comparison:
+			good = good && settledComparison(e, number)
 		case *quantity.Call:
 			good = good && settledCall(e, number)
 		}
 	})
 	return good
+}
+
+// settledComparison tells whether what is compared differs by more than the last bits of what went into it. Single
+// readings are not looked at.
+func settledComparison(e *quantity.Comparison, number func(quantity.Expr) (quantity.Quantity, float64)) bool {
+	left, size := number(e.Left)
+	right, _ := number(e.Right)
+	c, ok := right.In(left.Unit)
+	off := math.Abs(left.Number - c.Number)
+	size = max(size, math.Abs(c.Number))
+	if e.Within != nil {
+		within, _ := number(e.Within)
+		w, _ := within.In(left.Unit)
+		off = math.Abs(off - w.Number)
+	}
+	return ok && off > 1e-9*size
+}
+
+// settledStep tells whether a number is not between two steps, to the last bits of what went into it.
+func settledStep(e *quantity.Call, number func(quantity.Expr) (quantity.Quantity, float64)) bool {
+	x, _ := number(e.Args[0])
+	step := quantity.New(1, x.Unit)
+	if len(e.Args) > 1 {
+		given, _ := number(e.Args[1])
+		step, _ = given.In(x.Unit)
+	}
+	steps := x.Number / step.Number
+	if _, left := number(e); e.Name == "mod" && math.Abs(x.Number) > 1000*left {
+		return false
+	}
+	border := math.Round(2*steps) / 2
+	return math.Abs(steps) < 1e6 && math.Abs(steps-border) > 1e-9
 }
 
 func settledCall(e *quantity.Call, number func(quantity.Expr) (quantity.Quantity, float64)) bool {
@@ -232,9 +266,12 @@ func settledCall(e *quantity.Call, number func(quantity.Expr) (quantity.Quantity
 		x := q.Number
 		condition := map[string]float64{"sin": x / math.Tan(x), "cos": x * math.Tan(x), "tan": 2 * x / math.Sin(2*x)}[e.Name]
 		return x != 0 && math.Abs(condition) < 500
+	case "floor", "ceil", "round", "mod":
+		return settledStep(e, number)
 	case "fit_slope", "fit_intercept", "fit_through_origin":
 		return settledFit(e, number)
-	case "mean", "sum", "median", "range", "stdev", "stderr":
+	case "mean", "sum", "median", "range", "stdev", "stderr", "lower_quartile", "upper_quartile", "mode",
+		"population_stdev", "mean_absolute_deviation":
 		_, size := number(e)
 		for _, a := range e.Args {
 			if _, part := number(a); part > 1000*size {
@@ -300,7 +337,7 @@ func randomValues(r *rand.Rand) (quantity.Env, map[string]any) {
 	return env, values
 }
 
-var kinds = []string{"length", "number", "angle", "time", "speed", "warmth"}
+var kinds = []string{"length", "number", "angle", "time", "speed", "warmth", "truth"}
 
 // grows are the ways to make an expression of a kind; a kind in <> grows in its turn.
 var grows = map[string][]string{
@@ -310,7 +347,12 @@ var grows = map[string][]string{
 		"effective_diameter(<length>, <number>)",
 		"abs(<length>)", "sqrt(<length> × <length>)", "mean(s)", "mean(drift, s)", "median(s, <length>)", "stdev(s)",
 		"stderr(drift)", "range(s)", "min(s, <length>)",
-		"max(<length>, drift)", "sum(s)", "round(<length>)", "fit_intercept(s, drift)", "<speed> × <time>", "-<length>",
+		"max(<length>, drift)", "sum(s)", "round(<length>)", "round(<length>, <length>)", "floor(<length>, <x> cm)",
+		"ceil(<length>, 5 mm)", "mod(<length>, <length>)", "mod(<length>, <x> mm)", "s[1]", "drift[2]",
+		"mean(s - drift)", "median(abs(drift - <length>))", "max(drift / <number>, s)", "sum(-s × <number>)",
+		"lower_quartile(s)", "upper_quartile(drift, <length>)", "mode(s, drift)", "mode(<length>, <length>, <length>)",
+		"mode(floor(s, 1 m))", "population_stdev(drift)", "mean_absolute_deviation(s)", "stdev(s - <length>)",
+		"if(<truth>, <length>, <length>)", "min(ceil(s, 1 cm))", "fit_intercept(s, drift)", "<speed> × <time>", "-<length>",
 		"<length> × <length> / <length>", "<p> × <length>", "(<length>) ^ 3 / <length> ^ 2",
 		"<x> km", "<x> mi", "6 ft 3 1/2 in", "arc(<angle>, <length>)",
 		"<x> tiles", "gone(<length>, <length>)", "leftover(<length>, <length>, <number>)"},
@@ -319,8 +361,10 @@ var grows = map[string][]string{
 		"tan(<angle>)", "count(s)", "wheel_mismatch(<length>, <length>, <length>)", "(<number>) ^ 2", "(<number>) ^ (-1)",
 		"sqrt(<number>)", "<number> + <number>", "(<number> − <number>)",
 		"rotations(<length>, <length>) / n", "abs(<number>)", "round(<number>)", "π", "<time> / <time>",
-		"(<number>) ^ (<number>)", "fit_slope(drift, s)", "fit_through_origin(drift, s)",
-		"vapour_ppm(<x> g, 60.1 g/mol, <x> m^3)", "3:5",
+		"(<number>) ^ (<number>)", "floor(<number>)", "ceil(<number>)", "mod(<number>, <number>)",
+		"if(<truth>, <number>, <number>)", "count(s > <length>)", "count(s within <length> of drift)", "mean(s / drift)",
+		"count(<truth>, <truth>)", "mean(fit_slope(s - drift, s), <number>)", "floor(n) / n", "fit_slope(drift, s)",
+		"fit_through_origin(drift, s)", "vapour_ppm(<x> g, 60.1 g/mol, <x> m^3)", "3:5",
 		"(<warmth> − <warmth>) / (<x> Δ°F)",
 		"<x> Hz × <time>", "<x> counts/rot × n", "stdev(<warmth>, c) / (<x> Δ°C)", "(<x> V × <x> mA) / (<x> W)",
 		"lost_way(<length>, <length>)", "<x> EUR / (<x> EUR)", "cost(<number>, <x> EUR) / (<x> €)"},
@@ -338,6 +382,9 @@ var grows = map[string][]string{
 	"warmth": {"<x> °C", "<x> °F", "c", "f", "mean(<warmth>, <warmth>)", "max(<warmth>, c)", "(<warmth> + <x> Δ°F)",
 		"(<warmth> − <x> Δ°C)", "<warmth> + (<warmth> − <warmth>)"},
 	"p": {"<x> %", "p"},
+	"truth": {"<x> cm < d", "k > <x>", "<length> <= <length>", "<number> ≥ <number>", "<angle> < <angle>",
+		"<time> = <time>", "k ≠ k", "<length> within <x> cm of <length>", "<speed> > <speed>", "yes", "no",
+		"if(<truth>, <truth>, <truth>)", "count(s < drift) = <number>", "L = L + 0 mm"},
 }
 
 func grow(r *rand.Rand, depth int, kind string) string {
@@ -351,7 +398,7 @@ func grow(r *rand.Rand, depth int, kind string) string {
 	}
 	out := ""
 	for i := 0; i < len(way); i++ {
-		if way[i] != '<' {
+		if way[i] != '<' || way[i+1] == ' ' || way[i+1] == '=' { // not a kind, but a sign of a comparison
 			out += way[i : i+1]
 			continue
 		}

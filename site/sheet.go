@@ -151,6 +151,9 @@ func fieldOf(f *work.Field) field {
 	if s.Kind == lesson.Find {
 		out.Larger = s.Target.Larger()
 		out.Within, out.Step = &[2]float64{f.Tolerance.Within, f.Tolerance.Part}, s.Target.Step.String()
+		if f.Unit.IsTruth() {
+			out.Step = quantity.YesOrNo
+		}
 	}
 	if f.Bounds.High > 0 {
 		out.Bounds = &[3]float64{f.Bounds.Low, f.Bounds.High, 0}

@@ -3,6 +3,7 @@ package site
 // The way to an answer in words, for a team that has tried in vain: "Divide the distance L by …".
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -47,9 +48,14 @@ func (s speaker) sentence(e quantity.Expr) string {
 		if own, ok := e.Written(); ok {
 			return s.sentence(own)
 		}
+		if said := s.countOf(e, "way-count-if"); said != "" {
+			return said
+		}
 		if s.has("way-" + e.Name) {
 			return s.sentenceOf(e)
 		}
+	case *quantity.Comparison:
+		return s.words.Say("way-whether", s.comparison(e, s.phrase))
 	case *quantity.Binary:
 		if call := s.known(e.Left); call != nil && (e.Op == '*' || e.Op == '/') {
 			return s.sentenceOf(call) + " " + s.words.Say("way-then-"+operations[e.Op], s.phrase(e.Right))
@@ -114,9 +120,16 @@ func (s speaker) phrase(e quantity.Expr) string {
 		return s.words.Say("way-sign", s.part(e.Operand, 1))
 	case *quantity.Binary:
 		return s.binary(e)
+	case *quantity.Comparison:
+		return s.comparison(e, s.phrase)
+	case *quantity.Reading:
+		return s.words.Say("way-reading", e.Number, s.symbol(e.Record.Text))
 	case *quantity.Call:
 		if own, ok := e.Written(); ok {
 			return s.phrase(own)
+		}
+		if said := cmp.Or(s.stepped(e), s.countOf(e, "way-the-count-if")); said != "" {
+			return said
 		}
 		if difference := differenceOf(e); difference != nil {
 			return s.words.Say("way-difference", s.part(difference.Left, 2), s.part(difference.Right, 2))
@@ -127,6 +140,53 @@ func (s speaker) phrase(e quantity.Expr) string {
 		return s.words.Say("way-the-"+e.Name, s.list(e.Args))
 	}
 	return e.String()
+}
+
+// compared are what the language file calls the signs of comparisons.
+var compared = map[string]string{
+	"<": "less", "≤": "atmost", ">": "more", "≥": "atleast", "=": "equal", "≠": "unequal", "within": "within",
+}
+
+// comparison reads out what is compared; left says how its left side is read.
+func (s speaker) comparison(e *quantity.Comparison, left func(quantity.Expr) string) string {
+	parts := []any{left(e.Left), s.phrase(e.Right)}
+	if e.Within != nil {
+		parts = append(parts, s.phrase(e.Within))
+	}
+	return s.words.Say("way-is-"+compared[e.Op], parts...)
+}
+
+// countOf says what is counted where runs are compared with something, "" for any other call.
+func (s speaker) countOf(e *quantity.Call, word string) string {
+	if e.Name != "count" || len(e.Args) != 1 {
+		return ""
+	}
+	comparison, ok := e.Args[0].(*quantity.Comparison)
+	if !ok {
+		return ""
+	}
+	return s.words.Say(word, s.comparison(comparison, func(left quantity.Expr) string {
+		if n, named := left.(*quantity.Name); named {
+			return s.words.Say("way-a-reading", s.symbol(n.Text))
+		}
+		return s.phrase(left)
+	}))
+}
+
+// stepped reads out a function that goes by steps, "" for any other call.
+func (s speaker) stepped(e *quantity.Call) string {
+	name := "way-whole-" + e.Name
+	if len(e.Args) == 2 {
+		name = "way-step-" + e.Name
+	}
+	if !s.has(name) {
+		return ""
+	}
+	args := make([]any, len(e.Args))
+	for i, a := range e.Args {
+		args[i] = s.phrase(a)
+	}
+	return s.words.Say(name, args...)
 }
 
 // differenceOf gives a difference whose sign is of no account, nil for any other call.

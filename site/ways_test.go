@@ -40,7 +40,16 @@ func TestAFormulaIsSaidInWords(t *testing.T) {
 		"L * tan(3 deg)": "Work out L times tan (3\u00a0°).",
 		"spin_turn(90 deg, b, d) * k": "Which part of a whole turn is 90\u00a0°? Multiply that part by the track, b, and " +
 			"divide by the wheel’s diameter, d. Then multiply by k. | b: Track width | d: Wheel diameter",
-		"k * max(s)": "Work out k times the largest of all readings of s. | s: Stops",
+		"L < 2 ft":                 "Find out whether L is less than 2 ft.",
+		"mean(s) within 1 cm of L": "Find out whether the mean of all readings of s is at most 1 cm away from L. | s: Stops",
+		"count(s >= L)":            "Count how often a reading of s is not less than L. | s: Stops",
+		"count(s < L) / k":         "Work out how often a reading of s is less than L divided by k. | s: Stops",
+		"if(L > b, L, b)":          "Is it true that L is more than b? If so, take L; if not, b. | b: Track width",
+		"s[2] - s[1]":              "Work out reading 2 of s minus reading 1 of s. | s: Stops",
+		"ceil(L / b)":              "Work out L divided by b, rounded up to a whole number. | b: Track width",
+		"round(L, 5 cm)":           "Work out L, rounded to the nearest multiple of 5 cm.",
+		"mod(L, b)":                "Work out what is left of L when b is taken away as often as it goes. | b: Track width",
+		"k * max(s)":               "Work out k times the largest of all readings of s. | s: Stops",
 	} {
 		text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n```work\n" + before +
 			"find y = " + formula + "\n```\n"
@@ -91,7 +100,7 @@ func TestEveryFormulaOfTheTradeHasItsSentence(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	bare := []string{"abs", "sqrt", "round", "sin", "cos", "tan", "atan", "atan2", "vapour_ppm"}
+	bare := []string{"abs", "sqrt", "round", "sin", "cos", "tan", "atan", "atan2", "vapour_ppm", "floor", "ceil", "mod"}
 	for _, name := range quantity.FormulaNames() {
 		if _, ok := w["way-"+name]; !ok && !slices.Contains(bare, name) {
 			t.Errorf("there is no sentence for %s", name)

@@ -30,6 +30,9 @@ func (s *sheet) filled(n *lesson.FilledCode) []programLine {
 			continue
 		}
 		number := strings.TrimSuffix(r.Text(), r.Unit())
+		if q, ok := r.Quantity(); ok && r.IsTruth() {
+			number = n.Truth(q.Number)
+		}
 		number = strings.ReplaceAll(strings.TrimSpace(number), "−", "-")
 		switch {
 		case r.OfStudents || r.Guessed:

@@ -23,11 +23,15 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 	if computed == k.Amount() {
 		computed = quantity.ShowText(k.Computed, quantity.Target{})
 	}
-	gap := quantity.ShowText(quantity.New(math.Abs(k.Computed.Number-k.Value.Number), unit), quantity.Target{})
+	gap := ", a difference of " +
+		quantity.ShowText(quantity.New(math.Abs(k.Computed.Number-k.Value.Number), unit), quantity.Target{})
+	if unit.IsTruth() {
+		gap = ""
+	}
 	p := problem.Problem{
 		Slug: "key-mismatch", File: l.File, Span: source.Span(k.Statement.Literal.At),
 		What: "key " + k.Statement.Name + " = " + k.Text() + " does not agree; the lesson works out " + computed +
-			", a difference of " + gap,
+			gap,
 		Hint: "write " + computed + ", or fix the formula or the values", Instead: computed,
 		Related: []problem.Related{{File: l.File, Span: source.Span(find.Expr.Span()),
 			What: find.Name + " is worked out here"}},
@@ -81,6 +85,9 @@ func diagnose(l *work.Lesson, find *lesson.Statement, k *work.Key) string {
 				return "is the slip " + slip.Expr.String() + ": " + slip.Prompt
 			}
 		}
+	}
+	if k.Value.Unit.IsTruth() {
+		return "" // there is only one other answer
 	}
 	// The surest guess comes first: a slip that the coach wrote, a unit, a radius, then the number.
 	if what := otherUnit(k, matches); what != "" {

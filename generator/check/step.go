@@ -20,18 +20,24 @@ const fewSteps = 20
 func coarseSteps(l *work.Lesson, problems *problem.List) {
 	for _, s := range l.Finds {
 		if q, ok := l.Of(s).Quantity(); ok {
-			coarseStep(l, s.At, s.Target.Step, q.Number, problems)
+			coarseStep(l, s.At, s.Target.Step, q.Number, problems, "to")
 		}
 	}
+	for _, s := range l.Finds {
+		coarseRound(l, s.Expr, problems)
+	}
 	for _, v := range l.Shown {
+		coarseRound(l, v.Expr, problems)
 		if q, ok := l.OfValue(v).Quantity(); ok {
-			coarseStep(l, v.At, v.Target.Step, q.Number, problems)
+			coarseStep(l, v.At, v.Target.Step, q.Number, problems, "to")
 		}
 	}
 }
 
 // coarseStep reports a step such as 2 or 3 of a small value. 5 and 10 are steps that people round to.
-func coarseStep(l *work.Lesson, at source.Span, step quantity.Rounding, value float64, problems *problem.List) {
+func coarseStep(
+	l *work.Lesson, at source.Span, step quantity.Rounding, value float64, problems *problem.List, said string,
+) {
 	size := step.Float()
 	if step.IsZero() || step.IsFraction() || size != math.Trunc(size) || size < 2 || size > 9 || size == 5 ||
 		math.Abs(value) >= fewSteps*size {
@@ -39,8 +45,24 @@ func coarseStep(l *work.Lesson, at source.Span, step quantity.Rounding, value fl
 	}
 	decimals := quantity.FormatPlaces(math.Pow10(-int(size)), int(size))
 	problems.Caution(l.File, at, "step-coarse",
-		"“to "+step.String()+"” rounds this to "+quantity.FormatPlain(step.Round(value))+", in steps of "+step.String(),
-		"for "+step.String()+" decimals write  to "+decimals)
+		"“"+said+" "+step.String()+"” rounds this to "+quantity.FormatPlain(step.Round(value))+", in steps of "+step.String(),
+		"for "+step.String()+" decimals write  "+said+" "+decimals)
+}
+
+// coarseRound reports round(x, 2) of a small number, which comes to a multiple of 2 and not to two decimals.
+func coarseRound(l *work.Lesson, e quantity.Expr, problems *problem.List) {
+	quantity.Walk(e, func(e quantity.Expr) {
+		call, ok := e.(*quantity.Call)
+		if !ok || call.Name != "round" || len(call.Args) != 2 {
+			return
+		}
+		v, errs := quantity.Eval(call.Args[0], l.Env)
+		x, number := v.(quantity.Quantity)
+		step, written := call.Args[1].(*quantity.Literal)
+		if len(errs) == 0 && number && written {
+			coarseStep(l, source.Span(call.Span()), step.Number.Step(), x.Number, problems, "round …,")
+		}
+	})
 }
 
 // coarseKey reports a key that has fewer places than students are asked for, where the places would show: it

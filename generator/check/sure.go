@@ -4,6 +4,8 @@ package check
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
@@ -16,10 +18,18 @@ import (
 // spread of an input is that wide.
 func doubt(l *work.Lesson, s *lesson.Statement, problems *problem.List) {
 	r := l.Of(s)
-	if q, ok := r.Quantity(); ok && r.Doubt != nil {
+	if q, ok := r.Quantity(); ok && r.Doubt != nil && !onDoubtfulChoice(l, s) {
 		what, hint := Misleads("the ± of "+s.Name, q, *r.Doubt)
 		problems.Caution(l.File, source.Span(s.Expr.Span()), "first-order", what, hint)
 	}
+}
+
+// onDoubtfulChoice tells whether a find goes by a yes or no that is doubtful, and reported, itself.
+func onDoubtfulChoice(l *work.Lesson, s *lesson.Statement) bool {
+	return slices.ContainsFunc(quantity.Names(s.Expr), func(name string) bool {
+		other := l.Named(name)
+		return other != nil && other.Kind == lesson.Find && l.Of(other).IsTruth() && l.Of(other).Doubt != nil
+	})
 }
 
 // doubtInProse does the same for a value in prose or filled code that is not the name of a find.
@@ -39,6 +49,10 @@ func Misleads(subject string, q quantity.Quantity, d quantity.Doubt) (what, hint
 	if u == "" { // to first order there is none at all
 		u = "0"
 	}
+	if q.Unit.IsTruth() {
+		return "whether " + strings.TrimPrefix(subject, "the ± of ") + " is yes or no is not sure: by what its inputs may " +
+			"be off, it could be either", "measure more closely, or compare with something further away"
+	}
 	hint = "measure more closely, or do not rely on this ±"
 	what = subject + " misleads: over the range of its inputs the formula is too curved"
 	switch {
@@ -47,6 +61,9 @@ func Misleads(subject string, q quantity.Quantity, d quantity.Doubt) (what, hint
 	case math.Abs(d.MeanShift) > math.Abs(d.Uncertainty-q.Uncertainty()):
 		hint = "on average it comes out " + twoDigits(math.Abs(d.MeanShift), q) + direction(d.MeanShift) +
 			", ± " + twoDigits(d.Uncertainty, q) + "; " + hint
+	case q.Uncertainty() == 0:
+		what = subject + " misleads: over the range of its inputs the formula has a step, or is too curved"
+		hint = "± " + twoDigits(d.Uncertainty, q) + " is nearer than ± " + u + "; " + hint
 	default: // the width is off and not the middle
 		hint = "± " + twoDigits(d.Uncertainty, q) + " is nearer than ± " + u + "; " + hint
 	}

@@ -3,6 +3,8 @@ package lesson
 // The nodes that trundle adds to goldmark's, and what stands in their blocks.
 
 import (
+	"strings"
+
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/quantity"
@@ -47,6 +49,18 @@ type FilledCode struct {
 	ast.BaseBlock
 	Language string
 	Parts    []CodePart
+}
+
+// Truth writes yes or no as the program's language does.
+func (n *FilledCode) Truth(x float64) string {
+	word := "true"
+	if x == 0 {
+		word = "false"
+	}
+	if strings.HasPrefix(n.Language, "py") || n.Language == "micropython" || n.Language == "circuitpython" {
+		return strings.ToUpper(word[:1]) + word[1:]
+	}
+	return word
 }
 
 // CodePart is a piece of code as written, or a value to be put in.

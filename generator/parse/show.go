@@ -24,7 +24,7 @@ var figureKeywords = []keyword[lesson.DataLine]{
 }
 
 // figureStops end an expression in a figure's line.
-var figureStops = []string{"by", "of", "over", "times", "until"}
+var figureStops = []string{"=", "by", "of", "over", "times", "until"}
 
 // unroll = expr ["until" find]
 func (r *reader) unroll(l *lesson.DataLine) (err *quantity.Error) {

@@ -38,7 +38,7 @@ func DescribeFormulas() []Description {
 // DescribeFunctions lists the functions of mathematics, those of a record or several values, and those of two records.
 func DescribeFunctions() []Description {
 	var all []Description
-	for _, f := range slices.Concat(mathematics, statistics, fits) {
+	for _, f := range slices.Concat(mathematics, stepped, choices, statistics, spreads, fits) {
 		all = append(all, f.describe())
 	}
 	return all

@@ -64,6 +64,7 @@ var dimensionNames = []struct {
 	{Dimension{length: 2, time: -3, mass: 1, current: -1}, "a voltage"},
 	{chargeDim, "a charge"},
 	{warmthDim, "a temperature"},
+	{truthDim, "a yes or no"},
 }
 
 // String names the dimension in plain words: "a length", "a length × a time".

@@ -8,6 +8,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 )
 
 // Env holds the values that an expression may name.
@@ -47,11 +48,16 @@ func (ev *evaluator) eval(e Expr) Value {
 	case *Name:
 		return ev.name(e)
 	case *Unary:
-		q, ok := ev.quantity(e.Operand)
-		if !ok {
-			return Unknown{}
-		}
-		return q.Negative()
+		return ev.each(e, []Expr{e.Operand}, func([]Value) bool { return true }, func(q []Quantity) Value {
+			if !ev.allNumbers([]Expr{e.Operand}, q) {
+				return Unknown{}
+			}
+			return q[0].Negative()
+		})
+	case *Comparison:
+		return ev.comparison(e)
+	case *Reading:
+		return ev.reading(e)
 	case *Binary:
 		return ev.binary(e)
 	case *Call:
@@ -128,10 +134,17 @@ func (ev *evaluator) name(e *Name) Value {
 	if v, ok := ev.env[e.Text]; ok {
 		return v
 	}
+	if v, ok := truths[e.Text]; ok {
+		return v
+	}
 	defined := slices.Collect(maps.Keys(ev.env))
 	err := &Error{Span: e.At, Slug: "unknown-name", What: "nothing is called " + quote(e.Text) + " yet", Name: e.Text}
 	near := Nearest(e.Text, defined)
 	err.Hint, err.Instead = cmp.Or(meant(near), "define it first with given, measure, record or find"), only(near)
+	record := strings.TrimRight(e.Text, "0123456789")
+	if _, ok := ev.env[record].(Record); ok && record != e.Text {
+		err.Hint, err.Instead = "for one reading of "+record+" write "+record+"["+e.Text[len(record):]+"]", ""
+	}
 	_, isFormula := functions[e.Text]
 	a := readable(e.Text)
 	switch {
@@ -147,11 +160,30 @@ func (ev *evaluator) name(e *Name) Value {
 }
 
 func (ev *evaluator) binary(e *Binary) Value {
-	left, okLeft := ev.quantity(e.Left)
-	right, okRight := ev.quantity(e.Right)
-	if !okLeft || !okRight {
-		return Unknown{}
+	parts := []Expr{e.Left, e.Right}
+	return ev.each(e, parts, e.straight, func(q []Quantity) Value {
+		if !ev.allNumbers(parts, q) {
+			return Unknown{}
+		}
+		return ev.operate(e, q[0], q[1])
+	})
+}
+
+// straight tells whether the result is proportional to what the readings in it are off their mean.
+func (e *Binary) straight(values []Value) bool {
+	_, left := values[0].(Record)
+	_, right := values[1].(Record)
+	switch e.Op {
+	case '+', '-':
+		return true
+	case '*':
+		return !left || !right
 	}
+	return e.Op == '/' && !right
+}
+
+// operate applies an operator to two numbers.
+func (ev *evaluator) operate(e *Binary, left, right Quantity) Value {
 	switch e.Op {
 	case '+', '-':
 		return ev.sum(e, left, right)
@@ -188,7 +220,7 @@ func (ev *evaluator) sum(e *Binary, left, right Quantity) Value {
 
 // describe says what an operand is: "L (120 cm, a length)".
 func describe(e Expr, q Quantity) string {
-	shown := Shown{FormatPlain(q.Number), q.Unit.Symbol()}.Text()
+	shown := ShowText(q, Target{})
 	if _, ok := e.(*Literal); ok {
 		return shown + " (" + q.Unit.Dimension().String() + ")"
 	}
@@ -295,9 +327,19 @@ func (ev *evaluator) call(e *Call) Value {
 		err := &Error{Span: e.NameAt, Slug: "unknown-formula", What: "there is no formula " + quote(e.Name), Name: e.Name,
 			Reported: e.words.hasLost(e.Name)}
 		near := Nearest(e.Name, e.words.formulaNames())
-		err.Hint = cmp.Or(meant(near), "trundle help language formulas lists them; your own go into formulas.yaml")
+		if here := calledHere[strings.ToLower(e.Name)]; here != "" {
+			near = nil
+			err.Hint = "here it is called " + here
+		}
+		err.Hint = cmp.Or(err.Hint, meant(near), "trundle help language formulas lists them; your own go into formulas.yaml")
 		err.Instead = only(near)
 		ev.errs = append(ev.errs, err)
+		if v, ok := ev.env[e.Name]; ok { // a name that the lesson has, with brackets behind it
+			err.Hint, err.Instead = "write × between "+e.Name+" and the bracket", ""
+			if _, record := v.(Record); record {
+				err.Hint = "for one reading of it write " + e.Name + "[1]"
+			}
+		}
 		for _, a := range e.Args {
 			ev.eval(a)
 		}
@@ -309,18 +351,29 @@ func (ev *evaluator) call(e *Call) Value {
 	if f.fit != nil {
 		return ev.fit(e, f)
 	}
+	if f.choice {
+		return ev.choice(e, f)
+	}
+	if f.native != nil && f.takes(len(e.Args)) {
+		return ev.each(e, e.Args, bent, func(q []Quantity) Value { return ev.native(e, f, q) })
+	}
 	args, ok := ev.arguments(e, f)
 	if !ok {
 		return Unknown{}
 	}
-	if f.native != nil {
-		q, what := f.native(args)
-		if what != "" {
-			return ev.fail(e.Span(), "no-value", what, "look at the values that go into "+e.Name)
-		}
-		return ev.finite(e.Span(), q)
-	}
 	return ev.formula(e, f, args)
+}
+
+// native works out a function of mathematics.
+func (ev *evaluator) native(e *Call, f *Formula, args []Quantity) Value {
+	if !ev.allNumbers(e.Args, args) || !ev.accepted(e, f, args) {
+		return Unknown{}
+	}
+	q, what := f.native(args)
+	if what != "" {
+		return ev.fail(e.Span(), "no-value", what, "look at the values that go into "+e.Name)
+	}
+	return ev.finite(e.Span(), q)
 }
 
 // arguments works out and checks the arguments of a call with named parameters.
@@ -336,9 +389,12 @@ func (ev *evaluator) arguments(e *Call, f *Formula) ([]Quantity, bool) {
 			"write them between the brackets, with commas between")
 		return nil, false
 	}
-	if !ok {
-		return nil, false
-	}
+	return args, ok && ev.allNumbers(e.Args, args) && ev.accepted(e, f, args)
+}
+
+// accepted brings arguments to what the parameters take.
+func (ev *evaluator) accepted(e *Call, f *Formula, args []Quantity) bool {
+	ok := true
 	for i, p := range f.Params[:len(args)] {
 		q, good := p.accept(args[i])
 		if !good {
@@ -351,7 +407,7 @@ func (ev *evaluator) arguments(e *Call, f *Formula) ([]Quantity, bool) {
 		}
 		args[i] = q
 	}
-	return args, ok
+	return ok
 }
 
 // formula works out the body of a formula of the trade. What goes wrong inside is

@@ -228,7 +228,7 @@ func TestProblemsOfEvaluation(t *testing.T) {
 		{"10 ^ 300 * 10 ^ 300", "not-finite", "10 ^ 300 * 10 ^ 300", "", ""},
 		{"10 ^ 308 + 10 ^ 308", "not-finite", "10 ^ 308 + 10 ^ 308", "", ""},
 		{"10 ^ 300 / 10 ^ -300", "not-finite", "10 ^ 300 / 10 ^ -300", "", ""},
-		{"s + L", "record-as-number", "s", "“s” is a record of 5 readings, not one value", "such as mean(s)"},
+		{"circumference(s)", "record-as-number", "s", "“s” is a record of 5 readings, not one value", "such as mean(s)"},
 		{"circumference()", "argument-count", "circumference()", "circumference takes 1 value (diameter); 0 given here", ""},
 		{"rotations(L)", "argument-count", "rotations(L)",
 			"rotations takes 2 or 3 values (distance, diameter, gear); 1 given here", ""},

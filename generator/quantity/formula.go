@@ -29,6 +29,7 @@ type Formula struct {
 	native    func([]Quantity) (Quantity, string)
 	statistic func(sample) (Quantity, string)
 	fit       func(pairs) (Quantity, string)
+	choice    bool // it is if
 }
 
 // Param is a parameter: its name and the kind of quantity that it takes.
@@ -144,7 +145,7 @@ var formulas = []*Formula{
 // name. It is made here, once, and only read afterwards.
 var functions = func() map[string]*Formula {
 	byName := make(map[string]*Formula)
-	for _, f := range slices.Concat(formulas, mathematics, statistics, fits) {
+	for _, f := range slices.Concat(formulas, mathematics, stepped, choices, statistics, spreads, fits) {
 		byName[f.Name] = f
 		f.long = mustParse(f.Body)
 		f.short = f.long

@@ -13,8 +13,6 @@ import (
 var mathematics = []*Formula{
 	{Name: "abs", Params: []Param{anyOf("x")}, native: absolute, Doc: "size without sign"},
 	{Name: "sqrt", Params: []Param{{Name: "x", Plain: true, Square: true}}, native: squareRoot, Doc: "square root"},
-	{Name: "round", Params: []Param{anyOf("x")}, native: roundWhole,
-		Doc: "nearest whole number of its unit, halves away from zero"},
 	{Name: "sin", Params: []Param{angleOf("angle")}, native: sine, Doc: "sine"},
 	{Name: "cos", Params: []Param{angleOf("angle")}, native: cosine, Doc: "cosine"},
 	{Name: "tan", Params: []Param{angleOf("angle")}, native: tangent, Doc: "tangent"},
@@ -67,12 +65,6 @@ func squareRoot(args []Quantity) (Quantity, string) {
 		return x.mapped(0, 0, u), ""
 	}
 	return x.mapped(y, 1/(2*y), u), ""
-}
-
-// roundWhole has slope 0: a small change of x changes nothing, except at a half.
-func roundWhole(args []Quantity) (Quantity, string) {
-	x := args[0]
-	return x.mapped(math.Round(snap(x.Number)), 0, x.Unit), ""
 }
 
 // circular returns sine and cosine of an angle, exact at the quarters, and the slope

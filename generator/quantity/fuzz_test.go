@@ -19,6 +19,11 @@ var exprSeeds = []string{
 	"6 ft 3 1/2 in", "1 h 2 min 5 s", "2:30 min", "1:02:30 h", "3:5", "½ in", "36½ in", "3–5", "20 °C - 68 °F",
 	"5 Δ°C/min",
 	"100 rpm", "7.4 V*2 Ah", "1/d", "3 cm*h", "n * 360°", "5 counts/rot", "3 seconds", "6 ft 14 in ± 1 in", "2 rot 3 rot",
+	"1 < 2", "d <= 6 cm", "L >= d", "x != 3", "x == 2.5", "s < 120 cm", "1 < 2 < 3", "s within 1 cm of L", "3 cm within 2 cm of L",
+	"d within 1 mm", "(d within 1 mm of L) = yes", "if(d > L, d, L)", "if(gear = 0, 0, 1 / gear)", "if(yes, no, x < 3)",
+	"mean(s - s)", "s[2] - s[1]", "s[0]", "s[9]", "s[1", "count(s within 1 cm of L) / count(s)", "max(abs(s - L))", "-s",
+	"mod(-10 deg, 1 rot)", "round(L, 7 mm)", "floor(d / L)", "mode(s, L)", "lower_quartile(s)", "s ^ 2", "sqrt(s * s)",
+	"mean_absolute_deviation(s - L) / population_stdev(s)", "fit_slope(s, s - L)", "within", "of", "1 of 2", "≠", "<",
 }
 
 // FuzzExpr: whatever is written, reading ends without a panic, a problem's place is

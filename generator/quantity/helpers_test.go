@@ -96,6 +96,13 @@ func sameTree(a, b quantity.Expr) bool {
 	case *quantity.Binary:
 		b, ok := b.(*quantity.Binary)
 		return ok && a.Op == b.Op && sameTree(a.Left, b.Left) && sameTree(a.Right, b.Right)
+	case *quantity.Comparison:
+		b, ok := b.(*quantity.Comparison)
+		return ok && a.Op == b.Op && sameTree(a.Left, b.Left) && sameTree(a.Right, b.Right) &&
+			(a.Within == nil && b.Within == nil || a.Within != nil && b.Within != nil && sameTree(a.Within, b.Within))
+	case *quantity.Reading:
+		b, ok := b.(*quantity.Reading)
+		return ok && a.Record.Text == b.Record.Text && a.Number == b.Number
 	case *quantity.Call:
 		b, ok := b.(*quantity.Call)
 		return ok && a.Name == b.Name && slices.EqualFunc(a.Args, b.Args, sameTree)

@@ -15,6 +15,8 @@ func expand(e Expr) Expr {
 		return &Unary{e.At, expand(e.Operand)}
 	case *Binary:
 		return &Binary{e.Op, expand(e.Left), expand(e.Right), e.OpAt}
+	case *Comparison:
+		return e.with(expand)
 	case *Call:
 		args := make([]Expr, len(e.Args))
 		for i, a := range e.Args {
@@ -73,6 +75,8 @@ func substitute(body Expr, params []Param, args []Expr) Expr {
 		return &Unary{b.At, substitute(b.Operand, params, args)}
 	case *Binary:
 		return &Binary{b.Op, substitute(b.Left, params, args), substitute(b.Right, params, args), b.OpAt}
+	case *Comparison:
+		return b.with(func(e Expr) Expr { return substitute(e, params, args) })
 	case *Call:
 		inner := make([]Expr, len(b.Args))
 		for i, a := range b.Args {
@@ -97,6 +101,8 @@ func (l layout) math(e Expr) Math {
 		return Row{[]Math{Word{Minus}, l.operand(e.Operand, signLevel)}}
 	case *Binary:
 		return l.binary(e)
+	case *Comparison:
+		return l.comparison(e)
 	case *Call:
 		return l.call(e)
 	}
@@ -166,6 +172,9 @@ func (l layout) call(e *Call) Math {
 		return Root{args[0]}
 	case e.Name == "abs" && len(args) == 1:
 		return Bars{args[0]}
+	}
+	if f != nil && f.long == nil { // a word of its own, and no call that somebody has typed
+		return Apply{blanks(e.Name), args}
 	}
 	return Apply{e.Name, args}
 }
@@ -250,6 +259,9 @@ func (l layout) countOf(e Expr) int {
 			return len(r.Numbers)
 		}
 	}
+	if r := recordIn(e, l.env); r != nil {
+		return len(r.Numbers)
+	}
 	return 1
 }
 
@@ -267,6 +279,14 @@ func (l layout) terms(args []Expr) []Math {
 				terms = append(terms, readings...)
 				continue
 			}
+		}
+		if r := recordIn(a, l.env); r != nil {
+			one := l.oneByOne(a, *r)
+			if one == nil {
+				return nil
+			}
+			terms = append(terms, one...)
+			continue
 		}
 		terms = append(terms, l.operand(a, productLevel))
 	}

@@ -35,7 +35,7 @@ type token struct {
 var signOf = map[rune]string{
 	'+': "+", '-': "-", '−': "-", '–': "-", '‐': "-", '‑': "-", '*': "*", '×': "*", '·': "*", '/': "/", '÷': "/", '^': "^",
 	'(': "(", ')': ")", ',': ",", '±': "±", '%': "%", '°': "°", '″': "″", '′': "′",
-	'²': "²", '³': "³", '=': "=", '[': "[", ']': "]",
+	'²': "²", '³': "³", '=': "=", '[': "[", ']': "]", '<': "<", '>': ">", '≤': "≤", '≥': "≥", '≠': "≠",
 }
 
 // maxTokens bounds one expression; a class could not follow a longer one.
@@ -89,6 +89,9 @@ func next(s string) (token, int) {
 	if n := nameLength(s); n > 0 {
 		return token{kind: tokenName, text: s[:n]}, n
 	}
+	if sign, n := comparisonSign(s); n > 0 {
+		return token{kind: tokenSign, text: sign}, n
+	}
 	if sign, ok := signOf[r]; ok {
 		return token{kind: tokenSign, text: sign}, size
 	}
@@ -101,6 +104,22 @@ func noMeaning(character string) *Error {
 		What: "the character " + quote(character) + " has no meaning here",
 		Hint: "an expression is made of numbers with units, names, + − × ÷ ^ and brackets",
 	}
+}
+
+// comparisonSign returns the sign of a comparison that is typed as two characters, and their length.
+func comparisonSign(s string) (sign string, length int) {
+	double := len(s) > 1 && s[1] == '='
+	switch {
+	case double && s[0] == '<':
+		return "≤", 2
+	case double && s[0] == '>':
+		return "≥", 2
+	case double && s[0] == '!':
+		return "≠", 2
+	case double && s[0] == '=':
+		return "==", 2
+	}
+	return "", 0
 }
 
 // nameLength returns the length of the name at the start of s: a letter, then letters,

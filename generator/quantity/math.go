@@ -62,6 +62,9 @@ func (m WithUnit) Text() string { return Shown{m.Of.Text(), m.Unit}.Text() }
 
 func (m Slot) Text() string { return Shown{"□", m.Unit}.Text() }
 
+// IsTruth tells whether yes or no is to be put in.
+func (m Slot) IsTruth() bool { return m.Unit == YesOrNo }
+
 // Text puts a number with a unit into brackets, lest the root seem to end before the unit.
 func (m Root) Text() string {
 	if s, ok := m.Of.(Shown); ok && s.Unit != "" {
@@ -72,7 +75,7 @@ func (m Root) Text() string {
 
 func (m Shown) Text() string {
 	switch m.Unit {
-	case "":
+	case "", YesOrNo:
 		return m.Number
 	case "°":
 		return m.Number + "°"
@@ -100,7 +103,12 @@ func subscript(index string) string {
 }
 
 // UnitAfter is the unit as it is read after the number: "rotation" after 1.
-func (m Shown) UnitAfter() string { return AfterNumber(m.Number, m.Unit) }
+func (m Shown) UnitAfter() string {
+	if m.Unit == YesOrNo {
+		return ""
+	}
+	return AfterNumber(m.Number, m.Unit)
+}
 
 func (m Row) Text() string {
 	var b strings.Builder

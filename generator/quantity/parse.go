@@ -158,6 +158,9 @@ func (p *Parser) afterOperand(t token) string {
 	if p.i > 0 {
 		before = p.tokens[p.i-1]
 	}
+	if hint := meantInWords(before, t); hint != "" {
+		return hint
+	}
 	switch {
 	case t.kind == tokenName && before.kind == tokenNumber:
 		return "if " + t.text + " is a name, write × between; if it is a unit, see the list of units"
@@ -173,7 +176,7 @@ func (p *Parser) afterOperand(t token) string {
 	return "take it away, or check whether something is missing before it"
 }
 
-// expr = term { ("+" | "-") term }
+// expr = sum [ ("<" | "≤" | ">" | "≥" | "=" | "≠") sum | "within" sum "of" sum ]
 func (p *Parser) Expr() (Expr, *Error) {
 	p.depth++
 	defer func() { p.depth-- }()
@@ -182,8 +185,15 @@ func (p *Parser) Expr() (Expr, *Error) {
 			What: "brackets are nested more than " + itoa(maxDepth) + " deep",
 			Hint: "split the expression into several finds"}
 	}
-	return p.chain("+-", p.term)
+	left, err := p.sum()
+	if err != nil {
+		return nil, err
+	}
+	return p.comparison(left)
 }
+
+// sum = term { ("+" | "-") term }
+func (p *Parser) sum() (Expr, *Error) { return p.chain("+-", p.term) }
 
 // term = unary { ("*" | "/") unary }
 func (p *Parser) term() (Expr, *Error) { return p.chain("*/", p.unary) }
@@ -261,7 +271,7 @@ func (p *Parser) bracketed() bool {
 	return before.kind == tokenSign && before.text == ")"
 }
 
-// primary = literal | name | name "(" expr { "," expr } ")" | "(" expr ")"
+// primary = literal | name | name "[" number "]" | name "(" expr { "," expr } ")" | "(" expr ")"
 func (p *Parser) primary() (Expr, *Error) {
 	t := p.peek()
 	switch {
@@ -274,6 +284,8 @@ func (p *Parser) primary() (Expr, *Error) {
 			return p.literal()
 		}
 		return nil, p.signOfMoney(t)
+	case t.kind == tokenName && p.peekAt(1).kind == tokenSign && p.peekAt(1).text == "[" && t.text != "π":
+		return p.reading()
 	case t.kind == tokenName:
 		p.i++
 		if t.text == "π" {

@@ -4,6 +4,7 @@ package quantity
 // quantities, and the target that a value is shown in.
 
 import (
+	"math/big"
 	"slices"
 	"strings"
 )
@@ -81,12 +82,17 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 		return p.Unit()
 	case p.perUnitAt(0) && !(p.inFormula && p.readsAsName(p.peekAt(2).text)):
 		return p.Unit()
-	case t.kind != tokenName || t.text == "to" || t.text == "π" || slices.Contains(p.endWords, t.text):
+	case t.kind != tokenName || t.text == "to" || t.text == "of" && p.afterLimit() || t.text == "π" || slices.Contains(p.endWords, t.text):
 		return Unit{}, nil
 	case t.text == "in" && p.inIsKeyword():
 		return Unit{}, nil
 	}
 	return p.Unit()
+}
+
+// afterLimit tells whether the number before is that of a limit: within 2 of L has no unit.
+func (p *Parser) afterLimit() bool {
+	return p.i > 1 && p.tokens[p.i-2].text == limitWord
 }
 
 // inIsKeyword tells whether the word in is followed by a unit, and so is not the inch. Of two, the
@@ -240,6 +246,10 @@ func (p *Parser) unknownUnit(t token) *Error {
 	switch {
 	case isCurrency(t.text) || isCode(t.text):
 		e.Hint = p.words.moneyHint(t.text)
+	case inBrackets[t.text] != "":
+		e.Hint = "write it with brackets, as in " + inBrackets[t.text]
+	case truths[t.text].Unit.IsTruth():
+		e.Hint = "leave it out: a find that compares asks for yes or no without being told"
 	case t.text == "pi":
 		e.Hint = "write × between, as in 2 × pi"
 	case countDigits(strings.TrimPrefix(t.text, "e")) > 0:
@@ -258,6 +268,18 @@ func (p *Parser) unknownUnit(t token) *Error {
 func (p *Parser) Quantity(context string) (lit *Literal, negative bool, err *Error) {
 	start := p.peek().span.Start
 	negative = p.Sign("-")
+	if word := p.peek(); word.kind == tokenName && !negative {
+		switch text := strings.ToLower(word.text); text {
+		case "yes", "no":
+			p.i++
+			word.text = text
+			return truthLiteral(word), false, nil
+		case "true", "false":
+			err := p.unexpected("a number", context)
+			err.Hint = "write yes or no"
+			return nil, false, err
+		}
+	}
 	if p.peek().kind != tokenNumber && !p.moneyAhead() {
 		return nil, false, p.unexpected("a number", context)
 	}
@@ -266,6 +288,12 @@ func (p *Parser) Quantity(context string) (lit *Literal, negative bool, err *Err
 		lit.At.Start = start
 	}
 	return lit, negative, err
+}
+
+// truthLiteral is yes or no, as a key has it.
+func truthLiteral(word token) *Literal {
+	exact := new(big.Rat).SetFloat64(truths[word.text].Number)
+	return &Literal{At: word.span, Number: Number{Text: word.text, Exact: exact, Place: big.NewRat(1, 2)}, Unit: yesNo}
 }
 
 // Number reads a number without a unit, with a sign in front if it is negative.

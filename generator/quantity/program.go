@@ -16,11 +16,12 @@ import (
 //	+ - * / ^ ~           operators; ~ turns the sign
 //	mean:2   a function of the so many values before it, each a number or a record
 //	=1 #1    keep the top of the stack as 1; put what was kept as 1
+//	reading:2 the second reading of the record before it
 //
 // Units are settled when a program is made: conversions are products and quotients in it,
 // in the order in which Eval works, so that both come to the same number. A function that
-// takes an angle takes it in rotations; one that gives an angle gives degrees. A record times or over
-// a number is that of each reading. Wherever no finite number comes out, the program
+// takes an angle takes it in rotations; one that gives an angle gives degrees. What is done to
+// a record is done to each reading, and two records go together reading by reading. Yes is 1 and no is 0. Wherever no finite number comes out, the program
 // has no value.
 type Program string
 
@@ -126,6 +127,10 @@ func (c *compiler) expr(e Expr) Unit {
 		return u
 	case *Binary:
 		return c.binary(e)
+	case *Comparison:
+		return c.comparison(e)
+	case *Reading:
+		return c.reading(e)
 	case *Call:
 		return c.call(e)
 	}
@@ -150,6 +155,10 @@ func (c *compiler) name(e *Name) Unit {
 		return v.Unit
 	case Record:
 		c.put(e.Text)
+		return v.Unit
+	}
+	if v, ok := truths[e.Text]; ok && c.env[e.Text] == nil {
+		c.number(v.Number)
 		return v.Unit
 	}
 	return c.fail(e, "it has no value")
@@ -266,6 +275,9 @@ func (c *compiler) call(e *Call) Unit {
 	if !f.takes(len(e.Args)) {
 		return c.fail(e, "it has too few or too many values")
 	}
+	if f.choice {
+		return c.choice(e)
+	}
 	if f.native != nil {
 		return c.native(e, f)
 	}
@@ -356,9 +368,14 @@ func (c *compiler) statistic(e *Call) Unit {
 	if len(e.Args) == 0 {
 		return c.fail(e, "it has no values")
 	}
-	c.put(e.Name + ":" + itoa(len(e.Args)))
-	if e.Name == "count" {
+	switch {
+	case e.Name == "count" && first.IsTruth(): // as many as there are with 1 for yes
+		c.put("sum:" + itoa(len(e.Args)))
+		return Unit{}
+	case e.Name == "count":
+		c.put("count:" + itoa(len(e.Args)))
 		return Unit{}
 	}
+	c.put(e.Name + ":" + itoa(len(e.Args)))
 	return first.ofStatistic(e.Name)
 }

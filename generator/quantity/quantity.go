@@ -37,6 +37,8 @@ type Record struct {
 	Numbers []float64
 	Texts   []string // how each reading was written, or none
 	Unit    Unit
+
+	made [][]share // of a record that is worked out from others: what each reading shares with other values
 }
 
 func (Quantity) isValue() {}

@@ -33,6 +33,12 @@ var relations = map[string][]string{
 	"sum":    {"sum = all_values_added_up"},
 	"count":  {"number = how_many_there_are"},
 
+	"lower_quartile":          {"lower_quartile = the_middle_one_of_the_lower_half_of_the_values"},
+	"upper_quartile":          {"upper_quartile = the_middle_one_of_the_upper_half_of_the_values"},
+	"mode":                    {"mode = the_value_that_comes_most_often"},
+	"population_stdev":        {"standard_deviation = sqrt(sum_of_all_distances_from_the_mean_squared / how_many_there_are)"},
+	"mean_absolute_deviation": {"mean_absolute_deviation = sum_of_all_distances_from_the_mean / how_many_there_are"},
+
 	"fit_slope":          {"slope = rise_of_the_line / step_across"},
 	"fit_intercept":      {"start = height_of_the_line_where_across_is_0"},
 	"fit_through_origin": {"slope = height_of_the_line_through_0 / distance_across"},
@@ -56,6 +62,11 @@ func RelationOf(e Expr) (WorkedStep, bool) {
 	text := said[0]
 	if f.optional() > 0 && len(call.Args) == len(f.Params) {
 		text = said[len(said)-1]
+	}
+	if len(call.Args) > 0 && call.Name == "count" {
+		if _, compares := call.Args[0].(*Comparison); compares {
+			text = "number = how_often_that_is_so"
+		}
 	}
 	left, right, _ := strings.Cut(text, " = ")
 	words := layout{leaf: wordLeaf, env: Env{}}

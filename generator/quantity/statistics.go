@@ -41,6 +41,9 @@ func (ev *evaluator) statistic(e *Call, f *Formula) Value {
 	if !ok {
 		return Unknown{}
 	}
+	if s.unit.IsTruth() {
+		return ev.countYes(e, f, s)
+	}
 	q, what := f.statistic(s)
 	if what != "" {
 		return ev.fail(e.Span(), "no-value", what, "look at the values that go into "+e.Name)
@@ -109,15 +112,13 @@ func (s *sample) add(v Value) {
 			q, _ := New(n, v.Unit).In(s.unit)
 			readings[i] = q.Number
 		}
-		n, mean := float64(len(readings)), stat.Mean(readings, nil)
-		step := share{v.Name + "[step]", v.Step * num / den / math.Sqrt(12), 0}
 		s.spread = true
+		n, off := len(readings), scatter(readings)
 		for i, x := range readings {
 			s.x = append(s.x, x)
-			shares := []share{step}
-			if n > 1 {
-				off := float64((x - mean) * math.Sqrt(n/(n-1)))
-				shares = append(shares, share{cmp.Or(v.Runs, v.Name) + "[" + itoa(i+1) + "]", off, n - 1})
+			shares := slices.Clone(scaled(v.common(i), num/den))
+			if n > 1 && !v.Unit.IsTruth() {
+				shares = append(shares, share{cmp.Or(v.Runs, v.Name) + "[" + itoa(i+1) + "]", off[i], float64(n - 1)})
 			}
 			s.shares = append(s.shares, shares)
 		}
@@ -128,9 +129,10 @@ func (s *sample) add(v Value) {
 // how sure the readings are, so that they claim no uncertainty.
 func (s *sample) follow(r Record) {
 	s.spread = true
-	for _, n := range r.Numbers {
+	num, den := conversion(r.Unit, s.unit)
+	for i, n := range r.Numbers {
 		q, _ := New(n, r.Unit).In(s.unit)
-		s.x, s.shares = append(s.x, q.Number), append(s.shares, nil)
+		s.x, s.shares = append(s.x, q.Number), append(s.shares, scaled(r.common(i), num/den))
 	}
 }
 
@@ -174,6 +176,16 @@ func total(s sample) (Quantity, string) {
 	return s.give(sum, func(int) float64 { return 1 })
 }
 
+// countYes is count of comparisons: how many of them are yes.
+func (ev *evaluator) countYes(e *Call, f *Formula, s sample) Value {
+	if f.Name != "count" {
+		return ev.fail(e.Span(), "yes-or-no", f.Name+" needs numbers, and these are yes or no",
+			"count tells how many are yes")
+	}
+	q, _ := total(s)
+	return Quantity{Number: q.Number, shares: q.shares}
+}
+
 func count(s sample) (Quantity, string) { return New(float64(len(s.x)), Unit{}), "" }
 
 // order returns the places of the values from the smallest to the largest, equal ones in the
@@ -198,16 +210,7 @@ func (s sample) order() []int {
 func median(s sample) (Quantity, string) {
 	order := s.order()
 	low, high := order[(len(order)-1)/2], order[len(order)/2]
-	return s.claim((s.x[low]+s.x[high])/2, func(i int) float64 {
-		slope := 0.0
-		if i == low {
-			slope += 0.5
-		}
-		if i == high {
-			slope += 0.5
-		}
-		return slope
-	})
+	return s.claim((s.x[low]+s.x[high])/2, s.between(low, high))
 }
 
 func smallest(s sample) (Quantity, string) { return s.extreme(0) }

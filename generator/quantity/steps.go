@@ -67,6 +67,12 @@ func worked(w worker, name string, e Expr) []WorkedStep {
 	if name != "" {
 		first.Left = SymbolOf(name)
 	}
+	if _, yesNo := e.(*Comparison); yesNo { // name = 3 < 5 would be two statements
+		first.Right = Parens{first.Right}
+		if name == "" {
+			first.Left = Parens{first.Left}
+		}
+	}
 	if first.Left.Text() == first.Right.Text() {
 		// A calculation that is its own formula: the first line that says more takes its place.
 		return opened(first.Left, w.results(nil, e, full, q))
@@ -89,8 +95,11 @@ func opened(left Math, steps []WorkedStep) []WorkedStep {
 
 // results adds the numbers put in, the conversions and the result. full is e with its formulas written out.
 func (w *worker) results(steps []WorkedStep, e, full Expr, q Quantity) []WorkedStep {
-	steps = w.append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: w.numbers(full, false)})
-	converted := w.numbers(full, true)
+	numbers, converted := w.numbers(full, false), w.numbers(full, true)
+	if _, yesNo := e.(*Comparison); yesNo {
+		numbers, converted = Parens{numbers}, Parens{converted}
+	}
+	steps = w.append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: numbers})
 	if len(w.conversions) > 0 {
 		steps = append(steps, w.conversions...)
 		steps = w.append(steps, WorkedStep{Kind: NumbersStep, Relation: "=", Right: converted})
@@ -173,6 +182,8 @@ func (w *worker) symbolLeaf(e Expr) Math {
 	switch e := e.(type) {
 	case *Name:
 		return SymbolOf(e.Text)
+	case *Reading:
+		return Symbol{e.Record.Text, itoa(e.Number)}
 	case *Literal:
 		return Shown{e.Number.Text, e.Unit.Symbol()}
 	}
@@ -223,7 +234,7 @@ func (w *worker) numberLeaf(e Expr, convert bool) Math {
 		after = w.slot(e, Target{Unit: u, HasUnit: true})
 	}
 	if slot, ok := written.(Slot); ok {
-		number = Slot{Program: slot.Program}
+		number = Slot{Program: slot.Program, Index: slot.Index}
 	}
 	right := after
 	if !u.Equal(q.Unit) {
@@ -298,9 +309,25 @@ func (w *worker) leaf(e Expr) (Math, Quantity, bool) {
 			if w.varies != nil && w.varies(e.Text) {
 				return Slot{Program: Program(e.Text), Unit: q.Unit.Symbol()}, q, true
 			}
+			if q.Unit.IsTruth() {
+				return Word{TruthText(q.Number)}, q, true
+			}
 			return Shown{q.text(), q.Unit.Symbol()}, q, true
 		}
+		if q, ok := truths[e.Text]; ok && w.env[e.Text] == nil {
+			return Word{e.Text}, q, true
+		}
 		return SymbolOf(e.Text), Quantity{}, false
+	case *Reading:
+		r, ok := w.env[e.Record.Text].(Record)
+		if !ok || e.Number > len(r.Numbers) {
+			break
+		}
+		q := New(r.Numbers[e.Number-1], r.Unit)
+		if q.written = r.text(e.Number - 1); w.varies != nil {
+			return Slot{Program: Program(r.Name), Index: e.Number, Unit: r.Unit.Symbol()}, q, true
+		}
+		return Shown{q.written, r.Unit.Symbol()}, q, true
 	}
 	return Word{e.String()}, Quantity{}, false
 }
@@ -407,6 +434,9 @@ func (w *worker) finish(steps []WorkedStep, q Quantity) []WorkedStep {
 	result := func(q Quantity) WorkedStep {
 		return WorkedStep{Kind: ResultStep, Relation: "=", Right: Shown{digitsOf(q.Number), q.Unit.Symbol()}}
 	}
+	if q.Unit.IsTruth() {
+		return w.append(steps, WorkedStep{Kind: ResultStep, Relation: "=", Right: Shown{Number: TruthText(q.Number)}})
+	}
 	if wanted.Number != natural.Number {
 		steps = w.append(steps, result(natural))
 	}
@@ -459,6 +489,9 @@ func sameNumber(digits string, q Quantity, t Target) bool {
 // it keeps its own; without a step it is written as FormatPlain does.
 func Show(q Quantity, t Target) (number, unit string) {
 	q = q.asked(t)
+	if q.Unit.IsTruth() {
+		return TruthText(q.Number), ""
+	}
 	return t.text(q.Number), q.Unit.Symbol()
 }
 

@@ -60,7 +60,8 @@ func (e *Call) Span() Span    { return e.At }
 
 // Precedence, from loose to tight.
 const (
-	sumLevel = iota + 1
+	compareLevel = iota + 1
+	sumLevel
 	productLevel
 	signLevel
 	powerLevel
@@ -108,7 +109,7 @@ func (e *Literal) sureWord() string {
 const limitWord = "within"
 
 func literalText(number string, u Unit) string {
-	if u.IsNumber() {
+	if u.IsNumber() || u.IsTruth() {
 		return number
 	}
 	return number + " " + u.String()
@@ -158,6 +159,14 @@ func Walk(e Expr, visit func(Expr)) {
 	case *Binary:
 		Walk(e.Left, visit)
 		Walk(e.Right, visit)
+	case *Comparison:
+		Walk(e.Left, visit)
+		if e.Within != nil {
+			Walk(e.Within, visit)
+		}
+		Walk(e.Right, visit)
+	case *Reading:
+		Walk(e.Record, visit)
 	case *Call:
 		for _, a := range e.Args {
 			Walk(a, visit)

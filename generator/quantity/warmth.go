@@ -28,12 +28,12 @@ func (u Unit) Difference() Unit {
 	return u
 }
 
-// spreads are the statistics that say how far values are apart.
-var spreads = []string{"stdev", "stderr", "range"}
+// apart are the statistics that say how far values are apart.
+var apart = []string{"stdev", "stderr", "range", "population_stdev", "mean_absolute_deviation"}
 
 // ofStatistic is the unit of a statistic of values in a unit.
 func (u Unit) ofStatistic(name string) Unit {
-	if slices.Contains(spreads, name) {
+	if slices.Contains(apart, name) {
 		return u.Difference()
 	}
 	return u

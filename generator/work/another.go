@@ -29,6 +29,9 @@ const mostExamples = 20000
 
 // another works a find out with other numbers; nil if that cannot be done without giving something away.
 func (w *worker) another(s *lesson.Statement) []quantity.WorkedStep {
+	if w.out.results[s].IsTruth() || chooses(s.Expr) {
+		return nil // with numbers that are only a little different, yes would stay yes
+	}
 	names := w.measuredNames(s.Expr)
 	var kept map[string]bool
 	if len(names) > 0 {
@@ -49,6 +52,16 @@ func (w *worker) another(s *lesson.Statement) []quantity.WorkedStep {
 		}
 	}
 	return nil
+}
+
+// chooses tells whether an if is in an expression.
+func chooses(e quantity.Expr) bool {
+	found := false
+	quantity.Walk(e, func(e quantity.Expr) {
+		call, ok := e.(*quantity.Call)
+		found = found || ok && call.Name == "if"
+	})
+	return found
 }
 
 // measuredNames are what a formula depends on in the end, through finds and givens: what is
@@ -182,8 +195,12 @@ func (w *worker) givesAway(steps []quantity.WorkedStep, own map[string]bool) boo
 	return false
 }
 
-// secretsOf are the texts of a statement that students find, or measure for themselves.
+// secretsOf are the texts of a statement that students find, or measure for themselves. Yes and no are none: each says
+// nothing of another question.
 func secretsOf(s *lesson.Statement, r *Result) []string {
+	if r.IsTruth() {
+		return nil
+	}
 	switch s.Kind {
 	case lesson.Find:
 		texts := r.AllTexts()

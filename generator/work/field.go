@@ -146,7 +146,9 @@ func (w *worker) fields() {
 				continue
 			}
 			f.Program = w.program(s.Expr, quantity.Target{Unit: f.Unit, HasUnit: true})
-			r.Live = Live{quantity.Program(s.Name), f.Unit, r.Target, w.alsoLive(&quantity.Name{Text: s.Name}, r.Target.Also)}
+			if _, record := r.Value.(quantity.Record); !record { // several values are not shown in one place
+				r.Live = Live{quantity.Program(s.Name), f.Unit, r.Target, w.alsoLive(&quantity.Name{Text: s.Name}, r.Target.Also)}
+			}
 		case lesson.Measure:
 			f.Bounds = w.bounds(s, f.Unit)
 			if n, ok := s.Expr.(*quantity.Name); ok {

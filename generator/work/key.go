@@ -74,6 +74,15 @@ func (w *worker) key(s *lesson.Statement) {
 	}
 	unit := value.Unit
 	// A key of 20.4 for a find in cm: the likeliest mistake, and worth a hint of its own.
+	if computed.Unit.IsTruth() != unit.IsTruth() {
+		hint := "write the number with its unit"
+		if computed.Unit.IsTruth() {
+			hint = "write yes or no"
+		}
+		w.problems.Error(w.out.File, source.Span(s.Literal.At), "key-unit",
+			"this key is "+unit.Dimension().String()+"; the lesson works out "+r.Text(), hint)
+		return
+	}
 	if unit.IsNumber() && !quantity.Alike(computed.Unit, unit) {
 		w.problems.Error(w.out.File, source.Span(s.Literal.At), "key-unit",
 			"this key has no unit; the lesson works out "+r.Text(), "write the key with its unit")

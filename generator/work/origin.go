@@ -153,6 +153,16 @@ func (v view) expr(e quantity.Expr, depth int, reading bool) quantity.Expr {
 			right = v.expr(e.Right, depth, false)
 		}
 		return &quantity.Binary{Op: e.Op, Left: v.expr(e.Left, depth, false), Right: right, OpAt: e.OpAt}
+	case *quantity.Comparison:
+		c := &quantity.Comparison{Op: e.Op, Left: v.expr(e.Left, depth, false), Right: v.expr(e.Right, depth, false)}
+		if e.Within != nil {
+			c.Within = v.expr(e.Within, depth, false)
+		}
+		return c
+	case *quantity.Reading:
+		if name, ok := v.name(e.Record, depth, true).(*quantity.Name); ok {
+			return &quantity.Reading{At: e.At, Record: name, Number: e.Number}
+		}
 	case *quantity.Call:
 		c := *e
 		c.Args = nil
@@ -167,6 +177,8 @@ func (v view) expr(e quantity.Expr, depth int, reading bool) quantity.Expr {
 // statistics are the functions whose arguments are readings.
 var statistics = map[string]bool{
 	"mean": true, "median": true, "stdev": true, "stderr": true, "range": true, "min": true, "max": true, "sum": true,
+	"lower_quartile": true, "upper_quartile": true, "mode": true, "population_stdev": true,
+	"mean_absolute_deviation": true,
 }
 
 func (v view) name(e *quantity.Name, depth int, reading bool) quantity.Expr {

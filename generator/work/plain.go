@@ -61,10 +61,12 @@ func (l *Lesson) fieldOf(s *lesson.Statement) *Field {
 // neverNegative are the functions whose value has no sign of its own; positiveIf those that are positive if all
 // that they are given is.
 var (
-	neverNegative = []string{"abs", "percent_error", "range", "stdev", "stderr", "count", "sqrt"}
-	positiveIf    = []string{
+	neverNegative = []string{"abs", "percent_error", "range", "stdev", "stderr", "count", "sqrt",
+		"population_stdev", "mean_absolute_deviation"}
+	positiveIf = []string{
 		"circumference", "rotations", "distance", "effective_diameter", "correction", "speed", "travel_time",
 		"mean", "median", "min", "max", "sum", "round",
+		"floor", "ceil", "mod", "lower_quartile", "upper_quartile", "mode",
 	}
 )
 

@@ -7,6 +7,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -116,17 +117,31 @@ func (w *worker) studentsFinds() []*lesson.Statement {
 func asked(e quantity.Expr, record string) (middle, spread bool) {
 	quantity.Walk(e, func(e quantity.Expr) {
 		call, ok := e.(*quantity.Call)
-		if !ok || !slices.ContainsFunc(call.Args, func(a quantity.Expr) bool { return isName(a, record) }) {
+		if !ok || !slices.ContainsFunc(call.Args, func(a quantity.Expr) bool {
+			return isName(a, record) || !isSingle(a) && slices.Contains(quantity.Names(a), record) // after − before
+		}) {
 			return
 		}
 		switch call.Name {
 		case "mean", "sum", "median":
 			middle = true
-		case "range", "stdev", "stderr", "min", "max":
+		case "range", "stdev", "stderr", "min", "max", "lower_quartile", "upper_quartile", "population_stdev",
+			"mean_absolute_deviation":
 			spread = true
 		}
 	})
 	return middle, spread
+}
+
+// isSingle tells whether an expression is one value, whatever records are in it: a statistic, or one reading.
+func isSingle(e quantity.Expr) bool {
+	switch e := e.(type) {
+	case *quantity.Call:
+		return statistics[e.Name] || e.Name == "count" || strings.HasPrefix(e.Name, "fit_")
+	case *quantity.Reading:
+		return true
+	}
+	return false
 }
 
 // isName tells whether an expression is this name alone.

@@ -112,7 +112,26 @@ func (r *Result) AllTexts() []string {
 }
 
 // Asked names the units of the box that the value is asked for in: "cm", "ft in", "cm or in".
-func (r *Result) Asked() string { return r.Target.Label(r.Unit()) }
+func (r *Result) Asked() string {
+	if r.IsTruth() {
+		return ""
+	}
+	return r.Target.Label(r.Unit())
+}
+
+// IsTruth tells whether the value is yes or no.
+func (r *Result) IsTruth() bool {
+	u, ok := r.kind()
+	return ok && u.IsTruth()
+}
+
+// UnitBehind writes the unit that stands behind the value, or behind a blank for it: yes and no have none.
+func (r *Result) UnitBehind() string {
+	if r.IsTruth() {
+		return ""
+	}
+	return r.Unit()
+}
 
 // Of gives the result of a statement.
 func (l *Lesson) Of(s *lesson.Statement) *Result { return l.results[s] }
@@ -354,6 +373,7 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 		r.OfStudents = w.hidden || w.dependsOnStudents(s.Expr)
 	case lesson.Find:
 		w.worked(r, s.Expr)
+		w.oneValue(r, s.Expr)
 		r.OfStudents = true
 	case lesson.Say:
 		r.Value, r.OfStudents = quantity.Unknown{}, true
@@ -371,6 +391,16 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 		}
 	}
 	return r
+}
+
+// oneValue reports a find that comes to several readings: a box takes one number.
+func (w *worker) oneValue(r *Result, e quantity.Expr) {
+	if v, record := r.Value.(quantity.Record); record {
+		w.problems.Error(w.out.File, source.Span(e.Span()), "record-as-number",
+			"this comes to "+problem.Plural(len(v.Numbers), "reading")+", and a find asks for one number",
+			"take one value of them, such as mean("+e.String()+")")
+		r.Value = quantity.Unknown{}
+	}
 }
 
 // definedTwice reports a name that is defined again. The first value holds.
@@ -478,6 +508,8 @@ func (w *worker) inUnit(v quantity.Value, e quantity.Expr, t quantity.Target) qu
 			hint = "for the length of an arc write arc(angle, radius), as in arc(90 deg, 20 cm)"
 		} else if q.Unit.IsNumber() {
 			hint = "leave the unit out, or ask for % or rot"
+		} else if q.Unit.IsTruth() {
+			hint = "leave the unit out; the answer is yes or no"
 		}
 		w.problems.Error(w.out.File, source.Span(t.UnitAt), "mixed-dimensions",
 			"this comes out as "+q.Unit.Dimension().String()+" and cannot be given in "+t.Unit.String()+

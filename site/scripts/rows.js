@@ -17,6 +17,8 @@
   trundle.counted = (f, entries, readings) => {
     const all = readings.slice(0, f.c).every(Number.isFinite);
     const some = readings.filter(Number.isFinite);
+    // Reading 3 stays reading 3, and goes with the third of another record.
+    some.rows = readings.map((x) => (Number.isFinite(x) ? x : undefined));
     if (all || (entries[makesDo(f)] && enough(f, some.length))) return some;
   };
   const enough = (f, n) => n >= Math.max(2, f.c / 2);

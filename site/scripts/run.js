@@ -20,6 +20,23 @@
     const off = sum(all.map((x) => x - m));
     return Math.sqrt((sum(all.map((x) => (x - m) ** 2)) - off ** 2 / all.length) / (all.length - 1));
   };
+  // The median of the half of the values that begins at a rank; of an odd number the middle one is in neither.
+  const quartile = (all, from) => {
+    const half = all.length >> 1;
+    return half ? median(sorted(all).slice(from, from + half)) : NaN;
+  };
+  // The value that comes most often, NaN if several do. What differs in the last bits only is equal.
+  const mode = (all) => {
+    const times = new Map();
+    for (const x of all.map(trundle.snap)) times.set(x, (times.get(x) ?? 0) + 1);
+    const often = Math.max(...times.values());
+    const [x, other] = [...times.keys()].filter((x) => times.get(x) === often);
+    return other === undefined ? all.find((y) => trundle.snap(y) === x) : NaN;
+  };
+  // x, or 0 where it is no more than rounding in binary leaves of numbers of that size.
+  const unlessDust = (x, size) => (Math.abs(x) <= 1e-13 * size ? 0 : x);
+  const order = (a, b) => unlessDust(a - b, 10 * Math.max(Math.abs(a), Math.abs(b)));
+  const steps = (whole) => ([x, step = 1]) => (step > 0 ? trundle.snap(whole(trundle.snap(x / step)) * step) : NaN);
   // Sine and cosine of rotations, exact at the quarters.
   const circular = (turns) => {
     const quarter = half(4 * turns);
@@ -55,9 +72,37 @@
       const [ys, xs] = halves(all);
       return sum(xs.map((v, i) => v * ys[i])) / sum(xs.map((v) => v * v));
     },
+    lower_quartile: (all) => quartile(all, 0),
+    upper_quartile: (all) => quartile(all, (all.length + 1) >> 1),
+    mode,
+    population_stdev: (all) => {
+      const m = mean(all);
+      return unlessDust(Math.sqrt(sum(all.map((x) => (x - m) ** 2)) / all.length), Math.abs(m));
+    },
+    mean_absolute_deviation: (all) => {
+      const m = mean(all);
+      return unlessDust(sum(all.map((x) => Math.abs(x - m))) / all.length, Math.abs(m));
+    },
+  };
+  // These take single numbers; a record is taken reading by reading. Yes is 1 and no is 0.
+  const single = {
+    less: ([a, b]) => +(order(a, b) < 0),
+    atmost: ([a, b]) => +(order(a, b) <= 0),
+    more: ([a, b]) => +(order(a, b) > 0),
+    atleast: ([a, b]) => +(order(a, b) >= 0),
+    equal: ([a, b]) => +(order(a, b) === 0),
+    unequal: ([a, b]) => +(order(a, b) !== 0),
+    within: ([a, b, w]) =>
+      +(Math.abs(order(a, b)) - w <= 1e-12 * Math.max(Math.abs(a), Math.abs(b), Math.abs(w))),
     abs: ([x]) => Math.abs(x),
     sqrt: ([x]) => Math.sqrt(x),
-    round: ([x]) => half(trundle.snap(x)),
+    round: steps(half),
+    floor: steps(Math.floor),
+    ceil: steps(Math.ceil),
+    mod: ([x, by]) => {
+      const taken = by * Math.floor(trundle.snap(x / by));
+      return by ? unlessDust(x - taken, Math.abs(x) + Math.abs(taken)) : NaN;
+    },
     sin: ([x]) => circular(x)[0],
     cos: ([x]) => circular(x)[1],
     tan: ([x]) => circular(x)[0] / circular(x)[1],
@@ -76,6 +121,22 @@
   const finite = (x) => (Number.isFinite(x) ? x : NaN);
   const call = (f, all) => (all.every(Number.isFinite) ? finite(f(all)) : NaN);
 
+  // Applies f to numbers, or to the readings of records that belong together: the same rows of each. Rows that one of
+  // them lacks are left out; rows has them all, undefined where one is lacking, so that what follows still finds its row.
+  const each = (f, args) => {
+    const records = args.filter(Array.isArray);
+    if (!records.length) return f(args);
+    const rows = records.map((r) => r.rows ?? r);
+    if (rows.some((r) => r.length !== rows[0].length)) return NaN;
+    const isFull = (i) => rows.every((r) => r[i] !== undefined);
+    const at = (i) => args.map((a) => (Array.isArray(a) ? (a.rows ?? a)[i] : a));
+    const all = rows[0].map((_, i) => (isFull(i) ? f(at(i)) : undefined));
+    const out = all.filter((x) => x !== undefined);
+    out.rows = all;
+    return out;
+  };
+  const choose = ([condition, yes, no]) => (condition !== condition ? NaN : condition ? yes : no);
+
   // The value of a program: a number, NaN where none comes out. values gives a number or
   // an array for each name.
   trundle.run = (program, values) => {
@@ -85,10 +146,13 @@
       const operator = operators[word];
       const [name, count] = word.split(":");
       if (operator) {
-        const b = stack.pop();
-        const a = stack.pop();
-        stack.push(Array.isArray(a) ? a.map((x) => operator(x, b)) : finite(operator(a, b)));
-      } else if (word === "~") stack.push(-stack.pop());
+        stack.push(each(([a, b]) => finite(operator(a, b)), stack.splice(-2)));
+      } else if (word === "~") stack.push(each(([x]) => -x, [stack.pop()]));
+      else if (name === "if") stack.push(choose(stack.splice(-3)));
+      else if (name === "reading") {
+        const record = stack.pop();
+        stack.push((record.rows ?? record)[count - 1] ?? NaN);
+      } else if (count && single[name]) stack.push(each((all) => call(single[name], all), stack.splice(-count)));
       else if (count) stack.push(call(functions[name], stack.splice(-count).flat()));
       else if (word[0] === "=") kept[word.slice(1)] = stack.at(-1);
       else if (word[0] === "#") stack.push(kept[word.slice(1)]);

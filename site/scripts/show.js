@@ -30,8 +30,13 @@
   const whole = (x) => (Math.abs(x) < 1 || Math.abs(x) >= 1e15 ? 1 : `${Math.trunc(Math.abs(snap(x)))}`.length);
   const trusted = (x) => Math.min(15, Math.max(12, whole(x) + 1));
 
+  // What stands for the unit, and the step, of an answer that is yes or no; 1 and 0 in programs.
+  const truth = (trundle.truth = "yes or no");
+
   // x rounded to a step, halves away from zero: "20.4", "8 1/32", "−0.50".
   trundle.step = (x, step) => {
+    const [yes, no] = step.split(" or "); // in a program they are other words
+    if (no) return Number.isFinite(x) ? (x ? yes : no) : "";
     const [top, bottom = 1] = step.split("/");
     const [, places = ""] = top.split(".");
     const steps = snap(x / (top / bottom));
@@ -76,7 +81,8 @@
     return single.test(number) ? shown.replace(/^([^/·]{2,}[^/·s])s(?=[/·]|$)/, "$1") : shown;
   };
 
-  trundle.written = (number, unit) => number + (unit && unit !== "°" ? "\u00a0" : "") + trundle.after(number, unit);
+  trundle.written = (number, unit) =>
+    unit === truth ? number : number + (unit && unit !== "°" ? "\u00a0" : "") + trundle.after(number, unit);
 
   // Puts a text into its place, unless it is there: what is written anew has to be laid out anew. A text in place of a
   // text is no new part of the page, for which a browser would look at the styles of all.

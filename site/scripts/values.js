@@ -26,6 +26,10 @@
   trundle.amount = (text, unit) => remember(`${trundle.commas} ${unit} ${text}`, () => read(text, unit));
   const times = ["s", "min", "h"];
   const read = (typed, unit) => {
+    if (unit === trundle.truth) {
+      const [, word = ""] = /^\s*(yes|y|no|n)[\s.!]*$/i.exec(typed) ?? [];
+      return word ? { x: +/^y/i.test(word) } : { fault: "yes-or-no" };
+    }
     // 2:30 alone is a time where a time is asked for.
     const isTime = times.includes(unit) && /^[^\p{L}]*:[^\p{L}]*$/u.test(typed);
     const text = isTime ? typed + (unit === "h" || /:.*:/.test(typed) ? " h" : " min") : typed;

@@ -124,6 +124,9 @@ func Samples(l *work.Lesson) [][2]string {
 // Exact is the right answer to a find with nine digits.
 func Exact(l *work.Lesson, find *lesson.Statement) string {
 	q, _ := l.Of(find).Quantity()
+	if q.Unit.IsTruth() {
+		return quantity.ShowText(q, find.Target)
+	}
 	return exactly(q.Number)
 }
 
@@ -148,6 +151,10 @@ func Tries(words map[string]string, l *work.Lesson, find *lesson.Statement) []Tr
 	exact := exactly
 
 	number, _ := quantity.Show(q, find.Target)
+	if q.Unit.IsTruth() {
+		return []Try{{Path: "right", Text: number, Right: true},
+			{Path: "kind", Text: "3 kg", Want: []string{words["check-yes-or-no"]}}}
+	}
 	tries := []Try{{Path: "right", Text: number, Right: true}, {Path: "right", Text: exact(x), Right: true}}
 	units := 0
 	for _, symbol := range quantity.UnitsOf(q.Unit.Dimension()) {
