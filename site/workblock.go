@@ -35,6 +35,7 @@ type studentsRow struct {
 	Field bool          // the student writes a number here
 	Plain bool          // and digits are enough for it
 	Words bool          // the student writes words here
+	Lot   []answer      // the student chooses one of these
 	Blank []int         // numbers of the runs to fill in
 	Live  template.HTML // a value that the page works out
 }
@@ -72,7 +73,7 @@ func (b *body) row(s *lesson.Statement) row {
 		At: b.place(s.At.Start), Kind: string(s.Kind), Name: s.Name,
 		Symbol: trusted(mathML(quantity.SymbolOf(s.Name), "")), Prompt: s.Prompt, Unit: r.Unit(),
 	}
-	if s.Kind == lesson.Say { // the name of words is for the device alone
+	if s.Kind == lesson.Say || s.Kind == lesson.Choose { // the name of words is for the device alone
 		out.Symbol = ""
 	}
 	if !b.hidden(r) {
@@ -101,6 +102,8 @@ func (b *body) studentsRow(s *lesson.Statement) studentsRow {
 		}
 	case lesson.Measure, lesson.Predict, lesson.Find:
 		out.Field = true
+	case lesson.Choose:
+		out.Lot = b.answers(s)
 	case lesson.Say:
 		out.Words = true
 	case lesson.Key, lesson.Slip, lesson.Listen: // they are shown with what they belong to, and never here

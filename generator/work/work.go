@@ -30,11 +30,12 @@ type Lesson struct {
 	// that students do not measure: the page must state them.
 	KitUsed, KitGiven []lesson.Field
 
-	Finds  []*lesson.Statement // in the order of the lesson
-	Says   []*lesson.Statement // what students write in words, in the order of the lesson
-	Fields []*Field            // what students see of the work blocks, in the order of the lesson
-	Gauges []*Gauge            // to be printed, in the order of the lesson
-	Shown  []*lesson.Value     // values in prose and filled code, in the order of the lesson
+	Finds   []*lesson.Statement // in the order of the lesson
+	Chooses []*lesson.Statement // what students choose, in the order of the lesson
+	Says    []*lesson.Statement // what students write in words, in the order of the lesson
+	Fields  []*Field            // what students see of the work blocks, in the order of the lesson
+	Gauges  []*Gauge            // to be printed, in the order of the lesson
+	Shown   []*lesson.Value     // values in prose and filled code, in the order of the lesson
 
 	// By the nodes of the parsed lesson, so that pages can ask for what they meet in its tree.
 	results map[*lesson.Statement]*Result
@@ -267,9 +268,12 @@ func (w *worker) statement(s *lesson.Statement) {
 	case lesson.Key:
 		w.key(s)
 	case lesson.Slip:
-		w.out.results[s] = w.slip(s)
+		if s.Of.Kind != lesson.Choose { // its wrong answer is a text
+			w.out.results[s] = w.slip(s)
+		}
 	case lesson.Listen: // a text and nothing more
-	case lesson.Given, lesson.Measure, lesson.Record, lesson.Predict, lesson.Find, lesson.Say:
+	case lesson.Given, lesson.Measure, lesson.Record, lesson.Predict, lesson.Find, lesson.Choose,
+		lesson.Say:
 		w.define(s)
 	}
 }
@@ -291,9 +295,13 @@ func (w *worker) define(s *lesson.Statement) {
 		w.statements = append(w.statements, s)
 	}
 	w.out.results[s] = r
-	if s.Kind == lesson.Say && !s.Broken { // words are no part of a formula
+	if (s.Kind == lesson.Say || s.Kind == lesson.Choose) && !s.Broken { // words are no part of a formula
 		if !w.hidden {
-			w.out.Says = append(w.out.Says, s)
+			all := &w.out.Says
+			if s.Kind == lesson.Choose {
+				all = &w.out.Chooses
+			}
+			*all = append(*all, s)
 		}
 		return
 	}
@@ -342,7 +350,7 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 	case lesson.Find:
 		w.worked(r, s.Expr)
 		r.OfStudents = true
-	case lesson.Say:
+	case lesson.Choose, lesson.Say:
 		r.Value, r.OfStudents = quantity.Unknown{}, true
 		return r
 	case lesson.Key, lesson.Slip, lesson.Listen: // they define nothing
@@ -467,10 +475,14 @@ func (w *worker) explain(err *quantity.Error) {
 	if err.Slug != "unknown-name" {
 		return
 	}
-	if s := w.defined[err.Name]; s != nil && s.Kind == lesson.Say {
+	if s := w.defined[err.Name]; s != nil && (s.Kind == lesson.Say || s.Kind == lesson.Choose) {
 		err.Slug, err.Instead = "words-as-number", ""
 		err.What = "“" + err.Name + "” is room for words, and cannot be worked with"
 		err.Hint = "use the name of a number; only a person can read what is said"
+		if s.Kind == lesson.Choose {
+			err.What = "“" + err.Name + "” is an answer that students choose, and cannot be worked with"
+			err.Hint = "use the name of a number"
+		}
 		return
 	}
 	if s, ok := w.later[err.Name]; ok && s == w.current && w.defined[err.Name] == nil {

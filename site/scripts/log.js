@@ -23,7 +23,8 @@
     return row && { symbol: row.querySelector(".sym")?.textContent, ask: askOf(row) };
   };
   const askOf = (row) => row.querySelector(".ask label, .ask > span:not(.kind)");
-  const words = [...document.querySelectorAll(".row textarea")].map((e) => [e.id.slice(3), askOf(e.closest(".row"))]);
+  const inWords = [...document.querySelectorAll(".row :is(textarea, [role=radiogroup])")];
+  const words = inWords.map((e) => [e.id.slice(3), askOf(e.closest(".row"))]);
   const number = (f, x, text) => trundle.written(text ?? (f.to ? trundle.step(x, f.to) : trundle.plain(x)), f.u);
 
   const runs = (n) => (n > 1 ? trundle.say("log-runs", n) : n && trundle.say("log-run"));

@@ -9,7 +9,13 @@
   const longest = 200; // characters of an entry; no number with its unit is longer, and words have a limit of their own
   const isLong = (id, text) => text.length > Math.max(longest, inputs[id].maxLength);
   const inputs = {}; // by entry: d, s-1, why, @kit, @kit_wheel
-  for (const e of document.querySelectorAll("input[id^=in_],textarea")) inputs[e.id.slice(3)] = e;
+  for (const e of document.querySelectorAll("input[id^=in_],textarea,[role=radiogroup]")) inputs[e.id.slice(3)] = e;
+  // Answers to choose from are one box, whose text is the one that is chosen.
+  for (const e of document.querySelectorAll("[role=radiogroup]")) {
+    const all = [...e.querySelectorAll("input")];
+    const get = () => all.find((one) => one.checked)?.value ?? "";
+    Object.defineProperty(e, "value", { get, set: (text) => all.forEach((one) => (one.checked = one.value === text)) });
+  }
   for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
   const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
 
