@@ -13,8 +13,10 @@
   // Answers to choose from are one box, whose text is the one that is chosen.
   for (const e of document.querySelectorAll("[role=radiogroup]")) {
     const all = [...e.querySelectorAll("input")];
-    const get = () => all.find((one) => one.checked)?.value ?? "";
-    Object.defineProperty(e, "value", { get, set: (text) => all.forEach((one) => (one.checked = one.value === text)) });
+    const chosen = () => all.find((one) => one.checked);
+    const set = (text) => all.forEach((one) => (one.checked = one.value === text));
+    Object.defineProperty(e, "value", { get: () => chosen()?.value ?? "", set });
+    e.focus = () => (chosen() ?? all[0]).focus();
   }
   for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
   const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));

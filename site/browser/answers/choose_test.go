@@ -1,0 +1,97 @@
+package answers_test
+
+// Answers to choose from, in use: by keyboard and by touch, judged, kept, in the log; and that the page gives nothing away.
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"trundle/testdata/browser"
+
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/chromedp"
+)
+
+const choosing = "```work\ngiven L = 120 cm \"Gate\"\nfind n in cm to 1 = 2 * L \"There and back\"\n" +
+	"choose more = \"More*\" | \"Fewer, it's smaller\" | \"As many\" \"What does a smaller wheel need?\"\n" +
+	"slip \"Fewer\" \"It carries the robot < less.\"\nsay why \"Why?\"\n```\n"
+
+// TestAnAnswerIsChosen by the keyboard, is judged, kept with the others, and never counted.
+func TestAnAnswerIsChosen(t *testing.T) {
+	t.Parallel()
+	built := browser.BuildOf(t, choosing)
+	tab := browser.Open(t)
+	root := built.Root()
+	browser.StartOver(t, tab, root, "students/01-t.html")
+	key := func(name string, code int64) {
+		down, up := input.DispatchKeyEventTypeKeyDown, input.DispatchKeyEventTypeKeyUp
+		for _, kind := range []input.DispatchKeyEventType{down, up} {
+			browser.Order(t, tab, input.DispatchKeyEvent,
+				input.DispatchKeyEventParams{Type: kind, Key: name, Code: name, WindowsVirtualKeyCode: code})
+		}
+	}
+	const why = `document.getElementById("told_more").textContent`
+	const isOK = `document.querySelector(".row.choose").classList.contains("ok")`
+	const focused = `document.activeElement.value`
+	browser.Ask[chromedp.Void](t, tab, `document.getElementById("in_n").focus()`)
+	browser.Wait(t, tab, `trundle.update`)
+	typed(t, tab, "240\r") // Enter goes on to the answers
+	if got := browser.Ask[string](t, tab, focused); got != "More" {
+		t.Fatalf("the focus is on %q", got)
+	}
+	key("ArrowDown", 40)
+	browser.Wait(t, tab, why+` === "It carries the robot < less."`)
+	if got := browser.Ask[string](t, tab, focused); got != "Fewer, it's smaller" || browser.Ask[bool](t, tab, isOK) {
+		t.Errorf("%q is taken for right", got)
+	}
+	key("ArrowDown", 40)
+	browser.Wait(t, tab, why+` === "Not yet. What speaks against it?"`)
+	key("ArrowDown", 40)
+	browser.Wait(t, tab, why+` === "Right." && `+isOK)
+	key("Tab", 9)
+	if got := browser.Ask[string](t, tab, `document.activeElement.id`); got != "in_why" {
+		t.Errorf("after the answers the focus is on %q", got)
+	}
+	browser.Wait(t, tab, `document.getElementById("_log").innerText.includes("More")`)
+	if n := browser.Ask[int](t, tab, `document.querySelectorAll(".tape .rings > *").length`); n > 1 {
+		t.Errorf("%d questions are counted, of which one is a number", n)
+	}
+	browser.Wait(t, tab, `document.getElementById("in_more").dataset.kept === "More"`)
+	tab.Open(t, root, "students/01-t.html")
+	browser.Ready(t, tab)
+	browser.Wait(t, tab, why+` === "Right." && document.getElementById("in_more").value === "More"`)
+	// Another team has not chosen yet; the first still has.
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("Otters", false)`)
+	browser.Wait(t, tab, why+` === "" && !document.querySelector(".choose :checked") && !`+isOK)
+	browser.Ask[chromedp.Void](t, tab, `document.querySelectorAll(".choose label")[1].click()`)
+	browser.Wait(t, tab, why+`.startsWith("It carries")`)
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("", false)`)
+	browser.Wait(t, tab, why+` === "Right."`)
+	tab.Report(t)
+}
+
+// TestNoPageTellsWhichAnswerIsRight looks for verdicts and hints in students' files, and for differences in length.
+func TestNoPageTellsWhichAnswerIsRight(t *testing.T) {
+	t.Parallel()
+	built := browser.BuildOf(t, choosing)
+	data, err := os.ReadFile(filepath.Join(built.Dir, "students", "01-t.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if page := string(data); strings.Contains(page, "carries the robot") || strings.Contains(page, "More*") {
+		t.Error("the page has the hint, or the mark")
+	}
+	lengths := map[int]bool{}
+	for i, reply := range strings.Split(string(data), `data-reply="`)[1:] {
+		text, _, _ := strings.Cut(strings.ReplaceAll(reply, "&#43;", "+"), `"`)
+		lengths[len(text)] = true
+		if len(text) < 20 {
+			t.Errorf("reply %d is %q", i, text)
+		}
+	}
+	if len(lengths) != 1 {
+		t.Errorf("replies have the lengths %v", lengths)
+	}
+}
