@@ -1,7 +1,7 @@
 package site
 
-// Answers to choose from. A student's file must not say which is right: what the page replies to each, its verdict and
-// the hint, is in the file only in a form that nobody can read, and choose.js can.
+// Answers to choose from. No students' file must say which is right: what the page replies to each, its verdict and the
+// hint, is in the lesson's script only in a form that nobody can read, and choose.js can.
 
 import (
 	"encoding/base64"
@@ -9,35 +9,31 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/typography"
+	"trundle/site/words"
 )
-
-// An answer is one of those to choose from on a students' page.
-type answer struct{ Text, Reply string }
 
 // What a reply begins with: whether the answer is right.
 const rightReply, wrongReply = "+", "-"
 
-// answers are those of a choose with what is replied to each. All replies are of one length, which tells nothing.
-func (b *body) answers(s *lesson.Statement) []answer {
+// repliesTo are what is said to each answer of a choose. All are of one length, which tells nothing.
+func repliesTo(choose *lesson.Statement, w words.Words) []string {
 	var replies []string
 	longest := 0
-	for _, a := range s.Answers {
-		reply := wrongReply + typography.Text(b.words.Say("check-choose"))
+	for _, a := range choose.Answers {
+		reply := wrongReply + typography.Text(w.Say("check-choose"))
 		switch {
 		case a.Right:
-			reply = rightReply + typography.Text(b.words.Say("check-right"))
+			reply = rightReply + typography.Text(w.Say("check-right"))
 		case a.Hint != nil:
 			reply = wrongReply + typography.Text(a.Hint.Prompt)
 		}
 		replies = append(replies, reply)
 		longest = max(longest, len(reply))
 	}
-	var all []answer
-	for i, a := range s.Answers {
-		reply := replies[i] + strings.Repeat(" ", longest-len(replies[i]))
-		all = append(all, answer{a.Text, scrambled(reply, s.Name+" "+a.Text)})
+	for i, a := range choose.Answers {
+		replies[i] = scrambled(replies[i]+strings.Repeat(" ", longest-len(replies[i])), choose.Name+" "+a.Text)
 	}
-	return all
+	return replies
 }
 
 // scrambled makes a text unreadable by bytes that follow from another text; choose.js undoes it. It is no secret from

@@ -108,6 +108,14 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 	err = errors.Join(err, enc.Encode(lines))
 	out.WriteString("trundle.more=")
 	err = errors.Join(err, enc.Encode(more))
+	if len(l.Chooses) > 0 {
+		replies := map[string][]string{}
+		for _, c := range l.Chooses {
+			replies[c.Name] = repliesTo(c, s.words)
+		}
+		out.WriteString("trundle.replies=")
+		err = errors.Join(err, enc.Encode(replies))
+	}
 	return out.Bytes(), err
 }
 

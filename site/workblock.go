@@ -35,7 +35,7 @@ type studentsRow struct {
 	Field bool          // the student writes a number here
 	Plain bool          // and digits are enough for it
 	Words bool          // the student writes words here
-	Lot   []answer      // the student chooses one of these
+	Lot   []string      // the student chooses one of these
 	Blank []int         // numbers of the runs to fill in
 	Live  template.HTML // a value that the page works out
 }
@@ -103,7 +103,9 @@ func (b *body) studentsRow(s *lesson.Statement) studentsRow {
 	case lesson.Measure, lesson.Predict, lesson.Find:
 		out.Field = true
 	case lesson.Choose:
-		out.Lot = b.answers(s)
+		for _, a := range s.Answers {
+			out.Lot = append(out.Lot, a.Text)
+		}
 	case lesson.Say:
 		out.Words = true
 	case lesson.Key, lesson.Slip, lesson.Listen: // they are shown with what they belong to, and never here

@@ -1,4 +1,4 @@
-// Answers to choose from: what the page replies to the one that is chosen. The replies stand beside the answers in a
+// Answers to choose from: what the page replies to the one that is chosen. The replies come with the lesson's steps in a
 // form that nobody reads by chance; choose.go has the same rule.
 (() => {
   "use strict";
@@ -19,8 +19,8 @@
   (trundle.followers ??= []).push(() => {
     for (const group of groups) {
       const name = group.id.slice(3);
-      const chosen = group.querySelector(":checked");
-      const reply = chosen ? trundle.reply(chosen.dataset.reply, name + " " + chosen.value) : "";
+      const i = [...group.querySelectorAll("input")].findIndex((one) => one.checked);
+      const reply = i < 0 ? "" : trundle.reply(trundle.replies[name][i], name + " " + group.value);
       const isRight = reply[0] === "+";
       const told = document.getElementById("told_" + name);
       if ("asks" in told.dataset) continue; // another tab's answer is asked about there
