@@ -87,7 +87,7 @@ func (b *body) studentsRow(s *lesson.Statement) studentsRow {
 	const letters = 3 // that stand side by side as a formula's symbol
 	r := b.lesson.Of(s)
 	out := studentsRow{row: b.row(s), Label: b.words.Say(string(s.Kind)),
-		Long: utf8.RuneCountInString(s.Name) > letters, Plain: b.lesson.Plain(s)}
+		Long: s.Kind != lesson.Choose && utf8.RuneCountInString(s.Name) > letters, Plain: b.lesson.Plain(s)}
 	switch s.Kind {
 	case lesson.Given:
 		if r.Varies {

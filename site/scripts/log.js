@@ -46,7 +46,9 @@
       if (f.k === "given" || !(rows[f.n] ??= rowOf(f))) continue;
       add(rows[f.n].symbol, rows[f.n].ask, said(f, values));
     }
-    for (const [id, ask] of words) add("", ask, entries[id]?.slice(0, mostWords));
+    // A wrong choice is as open as a find.
+    const isOpen = (id) => at("in_" + id).matches(".choose:not(.ok) > *");
+    for (const [id, ask] of words) add("", ask, !isOpen(id) && entries[id]?.slice(0, mostWords));
     return all;
   };
   const list = (all) => {

@@ -35,6 +35,7 @@ func TestAnAnswerIsChosen(t *testing.T) {
 	}
 	const why = `document.getElementById("told_more").textContent`
 	const isOK = `document.querySelector(".row.choose").classList.contains("ok")`
+	const log = `document.getElementById("_log").innerText`
 	const focused = `document.activeElement.value`
 	browser.Ask[chromedp.Void](t, tab, `document.getElementById("in_n").focus()`)
 	browser.Wait(t, tab, `trundle.update`)
@@ -47,6 +48,9 @@ func TestAnAnswerIsChosen(t *testing.T) {
 	if got := browser.Ask[string](t, tab, focused); got != "Fewer, it's smaller" || browser.Ask[bool](t, tab, isOK) {
 		t.Errorf("%q is taken for right", got)
 	}
+	if got := browser.Ask[string](t, tab, log); !strings.Contains(got, "240") || strings.Contains(got, "Fewer") {
+		t.Errorf("the log has %q", got)
+	}
 	key("ArrowDown", 40)
 	browser.Wait(t, tab, why+` === "Not yet. What speaks against it?"`)
 	key("ArrowDown", 40)
@@ -55,8 +59,8 @@ func TestAnAnswerIsChosen(t *testing.T) {
 	if got := browser.Ask[string](t, tab, `document.activeElement.id`); got != "in_why" {
 		t.Errorf("after the answers the focus is on %q", got)
 	}
-	browser.Wait(t, tab, `document.getElementById("_log").innerText.includes("More")`)
-	if n := browser.Ask[int](t, tab, `document.querySelectorAll(".tape .rings > *").length`); n > 1 {
+	browser.Wait(t, tab, log+`.includes("More")`)
+	if n := browser.Ask[int](t, tab, `document.querySelectorAll(".tape a i").length`); n != 1 {
 		t.Errorf("%d questions are counted, of which one is a number", n)
 	}
 	browser.Wait(t, tab, `document.getElementById("in_more").dataset.kept === "More"`)
