@@ -24,7 +24,11 @@ func Typed(l *lesson.Lesson) []Run {
 		}
 		if block, ok := n.(*lesson.WorkBlock); ok {
 			for _, s := range block.Statements {
-				all = append(all, answers(l, s)...)
+				for _, a := range s.Answers {
+					if a.Right { // a wrong one may be wrong
+						all = append(all, pieces(l.File.Text, a.Pieces))
+					}
+				}
 				all = append(all, prompt(l, s))
 			}
 		}
@@ -176,6 +180,7 @@ func everythingSaid(l *lesson.Lesson, leftOut func(ast.Node) bool) []Run {
 		switch {
 		case isWork:
 			for _, s := range block.Statements {
+				all = append(all, answers(l, s)...)
 				all = append(all, prompt(l, s))
 			}
 		case n.Kind() == ast.KindHTMLBlock:

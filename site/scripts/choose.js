@@ -1,5 +1,5 @@
-// Answers to choose from: what the page replies to the one that is chosen. The replies come with the lesson's steps in a
-// form that nobody reads by chance; choose.go has the same rule.
+// Answers to choose from: what the page replies to the one that is chosen. The replies come with the lesson's steps in
+// a form that nobody reads by chance; choose.go has the same rule.
 (() => {
   "use strict";
   const trundle = (globalThis.trundle ??= {});

@@ -1,6 +1,6 @@
 package answers_test
 
-// Answers to choose from, in use: by keyboard and by touch, judged, kept, in the log; and that the page gives nothing away.
+// Answers to choose from, in use: by keyboard and by touch, judged, kept, in the log; nothing of them is given away.
 
 import (
 	"os"
