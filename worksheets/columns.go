@@ -126,14 +126,14 @@ func picturesOf(n ast.Node) []*ast.Image {
 	return picturesIn(n)
 }
 
-// leads tells whether a block must not be parted from the next: it introduces it, is the picture of its steps, or has
-// blanks to fill in before its question.
+// leads tells whether a block must not be parted from the next: it introduces it, is the picture of its steps, or is
+// the one item of a list, which its question follows.
 func (s *sheet) leads(n, next ast.Node) bool {
 	_, prose := n.(*ast.Paragraph)
 	_, heading := next.(*ast.Heading)
 	_, steps := next.(*ast.List)
 	_, asked := next.(*lesson.WorkBlock)
-	if s.chosen.written[n] && asked {
+	if n.Kind() == ast.KindList && n.ChildCount() == 1 && asked {
 		return true
 	}
 	if s.fit.terse && isOnlyPicture(n) {
