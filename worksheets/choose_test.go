@@ -17,6 +17,7 @@ func TestAnswersToChooseFromHaveABoxToTick(t *testing.T) {
 	_, files := built(t, packOf(choosingOnPaper))
 	students, mentors := files["students/sheets/01-t-a4.pdf"], files["mentors/sheets/01-t-a4.pdf"]
 	for edition, pdf := range map[string][]byte{"students": students, "mentors": mentors} {
+		accessible(t, pdf)
 		said := oneLine(text(t, pdf))
 		for _, want := range []string{"Choose What does a smaller wheel need? More of them Fewer of them As many",
 			"since it is longer than the way that it spans", "It does not matter"} {
