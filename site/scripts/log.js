@@ -23,10 +23,10 @@
     return row && { symbol: row.querySelector(".sym")?.textContent, ask: askOf(row) };
   };
   const askOf = (row) => row.querySelector(".ask label, .ask > span:not(.kind)");
-  const inWords = [...document.querySelectorAll(".row :is(textarea, [role=radiogroup])")];
-  const words = inWords.map((e) => [e.id.slice(3), askOf(e.closest(".row"))]);
+  const words = [...document.querySelectorAll(".row textarea")].map((e) => [e.id.slice(3), askOf(e.closest(".row"))]);
   const number = (f, x, text) => trundle.written(text ?? (f.to ? trundle.step(x, f.to) : trundle.plain(x)), f.u);
 
+  const choices = [...document.querySelectorAll(".row.choose")].map((row) => [row, askOf(row)]);
   const runs = (n) => (n > 1 ? trundle.say("log-runs", n) : n && trundle.say("log-run"));
 
   // What the log says of a field: a find once it is right, anything else once it is there.
@@ -47,8 +47,8 @@
       add(rows[f.n].symbol, rows[f.n].ask, said(f, values));
     }
     // A wrong choice is as open as a find.
-    const isOpen = (id) => at("in_" + id).matches(".choose:not(.ok) > *");
-    for (const [id, ask] of words) add("", ask, !isOpen(id) && entries[id]?.slice(0, mostWords));
+    for (const [row, ask] of choices) if (row.matches(".ok")) add("", ask, row.querySelector(":checked")?.value);
+    for (const [id, ask] of words) add("", ask, entries[id]?.slice(0, mostWords));
     return all;
   };
   const list = (all) => {

@@ -9,17 +9,18 @@
   const longest = 200; // characters of an entry; no number with its unit is longer, and words have a limit of their own
   const isLong = (id, text) => text.length > Math.max(longest, inputs[id].maxLength);
   const inputs = {}; // by entry: d, s-1, why, @kit, @kit_wheel
-  for (const e of document.querySelectorAll("input[id^=in_],textarea,[role=radiogroup]")) inputs[e.id.slice(3)] = e;
+  for (const e of document.querySelectorAll("input[id^=in_],textarea")) inputs[e.id.slice(3)] = e;
+  for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
+  const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
+
   // Answers to choose from are one box, whose text is the one that is chosen.
   for (const e of document.querySelectorAll("[role=radiogroup]")) {
     const all = [...e.querySelectorAll("input")];
     const chosen = () => all.find((one) => one.checked);
     const set = (text) => all.forEach((one) => (one.checked = one.value === text));
-    Object.defineProperty(e, "value", { get: () => chosen()?.value ?? "", set });
+    inputs[e.id.slice(3)] = Object.defineProperty(e, "value", { get: () => chosen()?.value ?? "", set });
     e.focus = () => (chosen() ?? all[0]).focus();
   }
-  for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
-  const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
 
   // What moves the page waits while a button or finger is down: the click that leaves a box
   // would miss its link. A finger's pointer is up before the mouse events of its tap.
