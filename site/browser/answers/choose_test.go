@@ -74,6 +74,13 @@ func TestAnAnswerIsChosen(t *testing.T) {
 	browser.Wait(t, tab, why+`.startsWith("It carries")`)
 	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("", false)`)
 	browser.Wait(t, tab, why+` === "Right."`)
+	// An answer that a newer lesson no longer has stays that team's, and no other team gets it.
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.write("more", "It depends")`)
+	browser.Wait(t, tab, why+` === "" && document.getElementById("in_more").dataset.kept === "It depends"`)
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("Otters", false)`)
+	browser.Wait(t, tab, why+`.startsWith("It carries")`)
+	browser.Ask[chromedp.Void](t, tab, `trundle.sheet.enter("", false)`)
+	browser.Wait(t, tab, why+` === "" && trundle.sheet.entries.more === "It depends"`)
 	tab.Report(t)
 }
 
