@@ -13,16 +13,6 @@
   for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace("_kit", "kit")] = e;
   const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
 
-  // Answers to choose from are one box, whose text is the one that is chosen; one that the lesson no longer has stays.
-  for (const e of document.querySelectorAll("[role=radiogroup]")) {
-    const all = [...e.querySelectorAll("input")];
-    const chosen = () => all.find((one) => one.checked);
-    let text = "";
-    const set = (to) => all.forEach((one) => (one.checked = one.value === (text = to)));
-    inputs[e.id.slice(3)] = Object.defineProperty(e, "value", { get: () => chosen()?.value ?? text, set });
-    e.focus = () => (chosen() ?? all[0]).focus();
-  }
-
   // What moves the page waits while a button or finger is down: the click that leaves a box
   // would miss its link. A finger's pointer is up before the mouse events of its tap.
   let press, release;
