@@ -475,14 +475,16 @@ func (w *worker) explain(err *quantity.Error) {
 	if err.Slug != "unknown-name" {
 		return
 	}
-	if s := w.defined[err.Name]; s != nil && (s.Kind == lesson.Say || s.Kind == lesson.Choose) {
+	if s := w.defined[err.Name]; s != nil && s.Kind == lesson.Say {
 		err.Slug, err.Instead = "words-as-number", ""
 		err.What = "“" + err.Name + "” is room for words, and cannot be worked with"
 		err.Hint = "use the name of a number; only a person can read what is said"
-		if s.Kind == lesson.Choose {
-			err.What = "“" + err.Name + "” is an answer that students choose, and cannot be worked with"
-			err.Hint = "use the name of a number"
-		}
+		return
+	}
+	if s := w.defined[err.Name]; s != nil && s.Kind == lesson.Choose {
+		err.Slug, err.Instead = "words-as-number", ""
+		err.What = "“" + err.Name + "” is an answer that students choose, and cannot be worked with"
+		err.Hint = "use the name of a number"
 		return
 	}
 	if s, ok := w.later[err.Name]; ok && s == w.current && w.defined[err.Name] == nil {
