@@ -268,12 +268,9 @@ func (w *worker) statement(s *lesson.Statement) {
 	case lesson.Key:
 		w.key(s)
 	case lesson.Slip:
-		if s.Of.Kind != lesson.Choose { // its wrong answer is a text
-			w.out.results[s] = w.slip(s)
-		}
+		w.slipBelow(s)
 	case lesson.Listen: // a text and nothing more
-	case lesson.Given, lesson.Measure, lesson.Record, lesson.Predict, lesson.Find, lesson.Choose,
-		lesson.Say:
+	case lesson.Given, lesson.Measure, lesson.Record, lesson.Predict, lesson.Find, lesson.Choose, lesson.Say:
 		w.define(s)
 	}
 }
@@ -296,13 +293,7 @@ func (w *worker) define(s *lesson.Statement) {
 	}
 	w.out.results[s] = r
 	if (s.Kind == lesson.Say || s.Kind == lesson.Choose) && !s.Broken { // words are no part of a formula
-		if !w.hidden {
-			all := &w.out.Says
-			if s.Kind == lesson.Choose {
-				all = &w.out.Chooses
-			}
-			*all = append(*all, s)
-		}
+		w.inWords(s)
 		return
 	}
 	w.out.Env[s.Name] = r.inFormulas()
@@ -481,10 +472,7 @@ func (w *worker) explain(err *quantity.Error) {
 		err.Hint = "use the name of a number; only a person can read what is said"
 		return
 	}
-	if s := w.defined[err.Name]; s != nil && s.Kind == lesson.Choose {
-		err.Slug, err.Instead = "words-as-number", ""
-		err.What = "“" + err.Name + "” is an answer that students choose, and cannot be worked with"
-		err.Hint = "use the name of a number"
+	if w.isChoice(err) {
 		return
 	}
 	if s, ok := w.later[err.Name]; ok && s == w.current && w.defined[err.Name] == nil {
