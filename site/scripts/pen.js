@@ -10,7 +10,7 @@
   trundle.pen = async ({ lesson, say, use, checking, update, updateNow, isLong, longest }) => {
     const { sheet } = trundle;
     const { page, inputs, tell } = sheet;
-    // Answers to choose from are one box, whose text is the one that is chosen; one that the lesson no longer has stays.
+    // Answers to choose from are one box with the text of the chosen one; a text that the lesson no longer has stays.
     for (const e of document.querySelectorAll("[role=radiogroup]")) {
       const all = [...e.querySelectorAll("input")];
       const chosen = () => all.find((one) => one.checked);

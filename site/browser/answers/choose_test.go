@@ -102,6 +102,17 @@ func TestNoPageTellsWhichAnswerIsRight(t *testing.T) {
 			lengths[len(reply)] = true
 		}
 	}
+	mentors, err := os.ReadFile(filepath.Join(built.Dir, "mentors", "01-t.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{`<td class="k"><b class="v">More<`,
+		"<b>Fewer, it’s smaller</b> It carries the robot &lt; less.",
+		"<b>As many</b>"} {
+		if !strings.Contains(string(mentors), want) {
+			t.Errorf("the mentors' page lacks %s", want)
+		}
+	}
 	if len(lengths) != 1 || lengths[2] {
 		t.Errorf("replies have the lengths %v", lengths)
 	}
