@@ -27,6 +27,10 @@ const rightMark, bar = "*", "|"
 // formOfChoose is what hints show.
 const formOfChoose = `write it as in  choose more = "More*" | "Fewer"   "What does a smaller wheel need?"`
 
+// barsAndHints says what goes where.
+const barsAndHints = "write a | between any two answers, and the question last, without one; a hint for a wrong answer " +
+	`goes below, as in  slip "Fewer" "It carries the robot less far."`
+
 // A quotedText is a text in quotes with what stands after it, up to the next one.
 type quotedText struct {
 	first   int // lexeme
@@ -126,13 +130,12 @@ func (r *reader) answers(s *lesson.Statement, lexemes []lexeme, texts []quotedTe
 			return name, r.refuse(t.afterAt, "choose-form", "there is no answer after this |",
 				"take it away, or write one more answer")
 		case after != "" && i+1 < len(texts):
-			return name, r.refuse(t.afterAt, "choose-form", "between two answers stands a |, and not “"+after+"”", formOfChoose)
+			return name, r.refuse(t.afterAt, "choose-form", "between two answers stands a |, and not “"+after+"”", barsAndHints)
 		case after != "":
 			return name, r.refuse(t.afterAt, "after-prompt", "nothing may follow the question",
 				"put the question last in its statement")
 		case i+2 < len(texts):
-			return name, r.refuse(texts[i+1].span(lexemes), "choose-form", "there is no | before this text",
-				"write a | between any two answers; the question is the last text, without one")
+			return name, r.refuse(texts[i+1].span(lexemes), "choose-form", "there is no | before this text", barsAndHints)
 		default: // the question is next, if there is one
 			if i+1 < len(texts) {
 				if after := texts[i+1].after; after != "" {
