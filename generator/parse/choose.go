@@ -135,7 +135,8 @@ func (r *reader) answers(s *lesson.Statement, lexemes []lexeme, texts []quotedTe
 			return name, r.refuse(t.afterAt, "after-prompt", "nothing may follow the question",
 				"put the question last in its statement")
 		case i+2 < len(texts):
-			return name, r.refuse(texts[i+1].span(lexemes), "choose-form", "there is no | before this text", barsAndHints)
+			return name, r.refuse(texts[i+1].span(lexemes), "choose-form", "there is no | before this text",
+				barsAndHints)
 		default: // the question is next, if there is one
 			if i+1 < len(texts) {
 				if after := texts[i+1].after; after != "" {
