@@ -28,8 +28,8 @@ const rightMark, bar = "*", "|"
 const formOfChoose = `write it as in  choose more = "More*" | "Fewer"   "What does a smaller wheel need?"`
 
 // barsAndHints says what goes where.
-const barsAndHints = "write a | between any two answers, and the question last, without one; a hint for a wrong answer " +
-	`goes below, as in  slip "Fewer" "It carries the robot less far."`
+const barsAndHints = "write a | between any two answers, and the question last, without one; a hint for a wrong " +
+	`answer goes below, as in  slip "Fewer" "It carries the robot less far."`
 
 // A quotedText is a text in quotes with what stands after it, up to the next one.
 type quotedText struct {
