@@ -331,6 +331,10 @@ func keepSamples(l *work.Lesson, s *lesson.Statement, keep func(what, text strin
 	switch s.Kind {
 	case lesson.Listen:
 		keep(mentorNote, s.Prompt)
+	case lesson.Slip:
+		if s.Of.Kind == lesson.Choose { // which answer has a hint tells that it is wrong
+			keep(mentorNote, s.Prompt)
+		}
 	case lesson.Measure:
 		keep("measure "+s.Name, l.Of(s).Text())
 	case lesson.Record:

@@ -21,6 +21,7 @@ import (
 // keyRow is a statement in a table of keys.
 type keyRow struct {
 	row
+	HasKey   bool // it has a row of its own
 	Shown    amount
 	Runs     []string // the example of a record
 	Free     string   // why there is neither value nor key
@@ -63,20 +64,22 @@ const slipsAtOnce = 3
 // keyTable shows the statements of a block to mentors.
 func (b *body) keyTable(w util.BufWriter, block *lesson.WorkBlock) error {
 	var table struct {
-		Finds  bool
+		Finds  bool       // there is something with a key
 		Groups [][]keyRow // finds one by one, what is between them together
 	}
 	for _, s := range block.Statements {
 		if s.Kind.BelongsAbove() {
 			continue
 		}
-		isFind, n := s.Kind == lesson.Find, len(table.Groups)
-		table.Finds = table.Finds || isFind
-		if isFind || n == 0 || table.Groups[n-1][0].Kind == string(lesson.Find) {
+		hasKey, n := s.Kind == lesson.Find || s.Kind == lesson.Choose, len(table.Groups)
+		table.Finds = table.Finds || hasKey
+		if hasKey || n == 0 || table.Groups[n-1][0].HasKey {
 			table.Groups = append(table.Groups, nil)
 		}
 		last := &table.Groups[len(table.Groups)-1]
-		*last = append(*last, b.keyRow(s))
+		row := b.keyRow(s)
+		row.HasKey = hasKey
+		*last = append(*last, row)
 	}
 	if len(table.Groups) == 0 {
 		return nil
@@ -103,6 +106,8 @@ func (b *body) keyRow(s *lesson.Statement) keyRow {
 	switch s.Kind {
 	case lesson.Record:
 		out.Runs = s.Texts
+	case lesson.Choose:
+		choice(&out, s)
 	case lesson.Say:
 		for _, l := range s.Listens {
 			out.Listens = append(out.Listens, l.Prompt)

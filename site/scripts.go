@@ -44,7 +44,7 @@ var pageScripts = []pageScript{
 	{name: "assets/keep.js", files: []string{"names", "notes", "keep", "pen"}},
 	{name: "assets/check.js", words: "check-", units: true, style: "answers", files: []string{
 		"read", "show", "run", "judge", "rows", "values", "kit", "strip", "record", "steps", "again", "offer", "typing",
-		"later", "log", "pieces", "update", "rings",
+		"choose", "later", "log", "pieces", "update", "rings",
 	}},
 	{name: "assets/drawings.js", words: "drawn-", files: []string{ // when a figure of a show block is near
 		"drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path", "drawn/read", "drawn/part", "drawn/shuffle",

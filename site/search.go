@@ -93,6 +93,9 @@ func (b *body) passages(top ast.Node, first passage) []passage {
 		case *lesson.WorkBlock:
 			for _, s := range n.Statements {
 				say(s.Prompt)
+				for _, a := range s.Answers {
+					say(a.Text)
+				}
 				for _, slip := range s.Slips {
 					say(slip.Prompt)
 				}

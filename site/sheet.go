@@ -111,6 +111,14 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 	err = errors.Join(err, enc.Encode(lines))
 	out.WriteString("trundle.more=")
 	err = errors.Join(err, enc.Encode(more))
+	if len(l.Chooses) > 0 {
+		replies := map[string][]string{}
+		for _, c := range l.Chooses {
+			replies[c.Name] = repliesTo(c, s.words)
+		}
+		out.WriteString("trundle.replies=")
+		err = errors.Join(err, enc.Encode(replies))
+	}
 	return out.Bytes(), err
 }
 
@@ -135,7 +143,9 @@ func stepLines(steps []quantity.WorkedStep) [][2]any {
 }
 
 // HasSteps tells whether a lesson has something to fill in or follow.
-func HasSteps(l *work.Lesson) bool { return len(l.Fields)+len(l.Says)+len(l.KitUsed) > 0 }
+func HasSteps(l *work.Lesson) bool {
+	return len(l.Fields)+len(l.Chooses)+len(l.Says)+len(l.KitUsed) > 0
+}
 
 // fieldOf puts a field in JSON. It must hold nothing that gives an answer away: of a find only its formula.
 func fieldOf(f *work.Field) field {

@@ -35,6 +35,7 @@ type studentsRow struct {
 	Field bool          // the student writes a number here
 	Plain bool          // and digits are enough for it
 	Words bool          // the student writes words here
+	Lot   []string      // the student chooses one of these
 	Blank []int         // numbers of the runs to fill in
 	Live  template.HTML // a value that the page works out
 }
@@ -72,7 +73,7 @@ func (b *body) row(s *lesson.Statement) row {
 		At: b.place(s.At.Start), Kind: string(s.Kind), Name: s.Name,
 		Symbol: trusted(mathML(quantity.SymbolOf(s.Name), "")), Prompt: s.Prompt, Unit: r.Asked(),
 	}
-	if s.Kind == lesson.Say { // the name of words is for the device alone
+	if s.Kind == lesson.Say || s.Kind == lesson.Choose { // the name of words is for the device alone
 		out.Symbol = ""
 	}
 	if !b.hidden(r) {
@@ -86,7 +87,7 @@ func (b *body) studentsRow(s *lesson.Statement) studentsRow {
 	const letters = 3 // that stand side by side as a formula's symbol
 	r := b.lesson.Of(s)
 	out := studentsRow{row: b.row(s), Label: b.words.Say(string(s.Kind)),
-		Long: utf8.RuneCountInString(s.Name) > letters, Plain: b.lesson.Plain(s)}
+		Long: s.Kind != lesson.Choose && utf8.RuneCountInString(s.Name) > letters, Plain: b.lesson.Plain(s)}
 	switch s.Kind {
 	case lesson.Given:
 		if r.Varies {
@@ -101,6 +102,10 @@ func (b *body) studentsRow(s *lesson.Statement) studentsRow {
 		}
 	case lesson.Measure, lesson.Predict, lesson.Find:
 		out.Field = true
+	case lesson.Choose:
+		for _, a := range s.Answers {
+			out.Lot = append(out.Lot, a.Text)
+		}
 	case lesson.Say:
 		out.Words = true
 	case lesson.Key, lesson.Slip, lesson.Listen: // they are shown with what they belong to, and never here

@@ -1,8 +1,8 @@
 package worksheets
 
 // A work block on paper: which statements have a row, which share one, and what rows begin with. The rows themselves
-// are in given.go, amount.go, record.go, find.go and inwords.go. Mentors' rows have the height of students', so that
-// both editions have the same pages.
+// are in given.go, amount.go, record.go, find.go, choose.go and inwords.go. Mentors' rows have the height of students',
+// so that both editions have the same pages.
 
 import (
 	"strings"
@@ -93,6 +93,8 @@ func (s *sheet) one(q question) {
 		s.record(s.short(q, s.width()-symbolWide, mostLines/2))
 	case lesson.Find:
 		s.find(s.short(q, finds[len(finds)-1], mostLines/2))
+	case lesson.Choose:
+		s.choose(s.short(q, s.width()-symbolWide, mostLines))
 	case lesson.Say:
 		s.inWords(s.short(q, s.width()-symbolWide, mostLines))
 	case lesson.Key, lesson.Slip, lesson.Listen: // questions has none
@@ -127,7 +129,7 @@ func (s *sheet) pair(rest []question) int {
 			return s.amount(q, width, box), !s.isTold(q)
 		case lesson.Record:
 			return s.runs(q, width)
-		case lesson.Find, lesson.Say, lesson.Key, lesson.Slip, lesson.Listen: // as wide as the page
+		case lesson.Find, lesson.Choose, lesson.Say, lesson.Key, lesson.Slip, lesson.Listen: // as wide as the page
 		}
 		return piece{}, false
 	}
@@ -177,7 +179,7 @@ const smallLine = small * point * 1.2
 
 // asked lays the beginning of a row out, its prompt in a width.
 func (s *sheet) asked(q question, width float64) asked {
-	a := asked{isAlone: q.Kind == lesson.Say}
+	a := asked{isAlone: q.Kind == lesson.Say || q.Kind == lesson.Choose}
 	if !a.isAlone {
 		a.symbol = s.symbol(q.Name)
 	}
@@ -245,7 +247,7 @@ func (s *sheet) ask(a asked, x, y float64) {
 
 // nameOf is how a box is called by who cannot see it: its prompt, or its symbol if that has been said before.
 func (s *sheet) nameOf(q question) string {
-	if q.Kind == lesson.Say {
+	if q.Kind == lesson.Say || q.Kind == lesson.Choose {
 		return q.Prompt
 	}
 	return strings.TrimSpace(quantity.SymbolOf(q.Name).Text())

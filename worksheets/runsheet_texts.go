@@ -33,7 +33,7 @@ type hint struct{ lead, text string }
 
 // keyTexts are the questions in the order of the lesson.
 func (r *runSheet) keyTexts() []keyText {
-	asked := slices.Concat(r.lesson.Finds, r.lesson.Says)
+	asked := slices.Concat(r.lesson.Finds, r.lesson.Chooses, r.lesson.Says)
 	slices.SortStableFunc(asked, func(a, b *lesson.Statement) int { return a.At.Start - b.At.Start })
 	var all []keyText
 	for _, s := range asked {
@@ -43,6 +43,8 @@ func (r *runSheet) keyTexts() []keyText {
 			for _, l := range s.Listens[:min(len(s.Listens), mostListens)] {
 				text.hints = append(text.hints, hint{r.say(string(l.Kind)) + ": ", l.Prompt})
 			}
+		case s.Kind == lesson.Choose:
+			text.hints = r.choiceHints(s)
 		case r.hasKey(s):
 			r.addKey(&text, s)
 		default:
@@ -51,6 +53,20 @@ func (r *runSheet) keyTexts() []keyText {
 		all = append(all, text)
 	}
 	return all
+}
+
+// choiceHints are the right answer to a choose, and what to say to the others.
+func (r *runSheet) choiceHints(s *lesson.Statement) []hint {
+	var right, wrong []hint
+	for _, a := range s.Answers {
+		switch {
+		case a.Right:
+			right = append(right, hint{r.say("choose-right") + ": ", a.Text})
+		case a.Hint != nil:
+			wrong = append(wrong, hint{a.Text + " " + arrow, a.Hint.Prompt})
+		}
+	}
+	return append(right, wrong...)
 }
 
 // partAt is the name of the part that a place of the source is in, with when it begins.

@@ -133,6 +133,7 @@ func Alone(l *work.Lesson) problem.List {
 	paper(l, &problems)
 	unprinted(l.Lesson, &problems)
 	vapour(l, &problems)
+	chooses(l, &problems)
 	return problems
 }
 

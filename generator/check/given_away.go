@@ -13,6 +13,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/prose"
 	"trundle/generator/quantity"
+	"trundle/generator/source"
 	"trundle/generator/work"
 )
 
@@ -138,8 +139,18 @@ func typedByHand(l *work.Lesson, answers []answer, r prose.Run, problems *proble
 		at := r.Span(m[2], m[3])
 		problems.Caution(l.File, at, "given-away",
 			"students see this, and it is the answer to "+a.find.Name+" on line "+lineNumber(l, a.find, at),
-			"write {"+a.find.Name+"}, which is a blank until it is answered, or move it into a Mentor: note")
+			keptQuiet(l, a, at))
 	}
+}
+
+// keptQuiet is what to do about an answer in a text.
+func keptQuiet(l *work.Lesson, a answer, at source.Span) string {
+	for _, s := range l.Chooses {
+		if s.Answers[0].At.Start <= at.Start && at.End <= s.Answers[len(s.Answers)-1].At.End {
+			return "choose other numbers for the answers, since there are no blanks in them"
+		}
+	}
+	return "write {" + a.find.Name + "}, which is a blank until it is answered, or move it into a Mentor: note"
 }
 
 // isGiven tells whether the lesson itself gives a value of that text: then it is no

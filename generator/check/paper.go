@@ -60,6 +60,9 @@ func glyphs(l *work.Lesson, problems *problem.List) {
 		if block, ok := n.(*lesson.WorkBlock); ok && entering {
 			for _, s := range block.Statements {
 				lacks(s.Name+" "+s.Prompt, s.At, "this "+string(s.Kind))
+				for _, a := range s.Answers {
+					lacks(a.Text, a.At, "this answer")
+				}
 			}
 		}
 		return ast.WalkContinue, nil

@@ -102,7 +102,7 @@ func TestTheListKnowsWhatTheParserKnows(t *testing.T) {
 
 // blocksOf are blocks that have all forms of the list in them: what one block cannot have beside another is in two.
 var blocksOf = [][2]string{
-	{"work", "given measure record predict find key slip say listen"},
+	{"work", "given measure record predict find key slip choose say listen"},
 	{"gauge", "ruler wrap target fan rose squares"},
 	{"runs", "group along matters across length"},
 	{"runs", "group cycle swap across length track"},

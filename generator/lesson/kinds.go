@@ -14,20 +14,21 @@ const (
 	Find    StatementKind = "find"
 	Key     StatementKind = "key"
 	Slip    StatementKind = "slip"
+	Choose  StatementKind = "choose"
 	Say     StatementKind = "say"
 	Listen  StatementKind = "listen"
 )
 
 // StatementKinds are all of them, in the order in which a block uses them.
-var StatementKinds = []StatementKind{Given, Measure, Record, Predict, Find, Key, Slip, Say, Listen}
+var StatementKinds = []StatementKind{Given, Measure, Record, Predict, Find, Key, Slip, Choose, Say, Listen}
 
-// BelongsAbove tells whether statements of a kind say something of the find or say above them, for
+// BelongsAbove tells whether statements of a kind say something of the find, choose or say above them, for
 // mentors. They define no name and have no row of their own on a page.
 func (k StatementKind) BelongsAbove() bool {
 	switch k {
 	case Key, Slip, Listen:
 		return true
-	case Given, Measure, Record, Predict, Find, Say:
+	case Given, Measure, Record, Predict, Find, Choose, Say:
 	}
 	return false
 }

@@ -149,6 +149,17 @@ type Statement struct {
 	Prompt   string        // or the hint of a slip, or what a listen says
 	PromptAt []source.Span // the pieces of it, a line each; a blank stands between two
 	Slips    []*Statement
+	Answers  []Answer     // of a choose
+	Answer   string       // of a slip below a choose: the wrong one that it is about
 	Listens  []*Statement // of a say: what mentors listen for
-	Of       *Statement   // the find that a slip belongs to, the say of a listen
+	Of       *Statement   // the find or choose that a slip belongs to, the say of a listen
+}
+
+// Answer is one of those to choose from.
+type Answer struct {
+	Text   string
+	At     source.Span
+	Pieces []source.Span // as PromptAt of a statement
+	Right  bool
+	Hint   *Statement // the slip for who chooses it, nil if there is none
 }

@@ -23,6 +23,9 @@ func FuzzValue(f *testing.F) {
 		"  > - {x} \n> {", "{3 cm within 1 mm in in}", "{3 in in in}", "{3 within}",
 		"```work\npredict g in rot to 0.1 \"g\"\nfind f = 2 * g\nkey f = 1\nslip g \"s\"\n```\n{g}{f}",
 		"```work\npredict g = 3 \"g\"\npredict\nsay w \"w\"\nlisten \"l\"\nslip w \"s\"\nsay \"u\"\nlisten\n```\n{w}",
+		"```work\nchoose a = \"x*\" | “y” \"q\"\nslip \"y\" \"h\"\nchoose = \"\" \"\nslip \"\n" +
+			"choose b = \"x\"*|\n \"y\n z\" q\n" +
+			"slip y\nchoose \"c\" = \"x\"\n\"choose\" | \"\"\nslip \"y\" | \"z\"\n```\n{a}",
 		"```show d.csv\nunroll d until C \"a\"\nlaps L by C \"b\"\ntape s = L \"c\"\npath s over L times 0 \"d\"\n" +
 			"read L in in to 1/16 \"e\"\npart a of b \"f\"\nshuffle s in cm by base of A é, B until n \"g\"\n```",
 		"```show\nshuffle of of ,, by \"\"\nshuffle s by b of \xff, \"\nread until\ntape = = \"\npart of \"x\"\nunroll\n```",

@@ -34,7 +34,7 @@ func statements(doc *document, lines []sourceLine) []*lesson.Statement {
 		switch {
 		case s.Kind == lesson.Find:
 			find = s
-		case s.Kind == lesson.Slip && !s.Broken:
+		case s.Kind == lesson.Slip && !s.Broken && s.Of == find:
 			find.Slips = append(find.Slips, s)
 		case s.Kind == lesson.Listen && !s.Broken:
 			above.Listens = append(above.Listens, s)
@@ -50,8 +50,10 @@ func statements(doc *document, lines []sourceLine) []*lesson.Statement {
 // statement reads one statement, nil if its keyword is none. A broken one keeps its name if it has one, so that lines
 // below that use it are not reported as well.
 func (r *reader) statement(lexemes []lexeme) *lesson.Statement {
+	s := &lesson.Statement{Kind: lesson.StatementKind(keywordOf(lexemes)), At: spanOf(lexemes)}
+	lexemes, inOrder := r.several(s, lexemes)
 	h := r.head(lexemes)
-	s := &lesson.Statement{Kind: lesson.StatementKind(h.word), At: h.at, Prompt: r.prompt, PromptAt: r.promptAt}
+	s.Kind, s.Prompt, s.PromptAt = lesson.StatementKind(h.word), r.prompt, r.promptAt
 	k := keywordNamed(statementKeywords, h.word)
 	if k == nil {
 		r.unknownKeyword("unknown-keyword", "work", h, wordsOf(statementKeywords))
@@ -62,7 +64,7 @@ func (r *reader) statement(lexemes []lexeme) *lesson.Statement {
 		err = r.p.End()
 	}
 	switch {
-	case !h.quoted: // reported; what the statement defines is known all the same
+	case !h.quoted || !inOrder: // reported; what the statement defines is known all the same
 		s.Broken = true
 	case err != nil:
 		r.problems.FromQuantity(r.file, err)

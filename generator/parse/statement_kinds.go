@@ -24,6 +24,8 @@ var statementKeywords = []keyword[lesson.Statement]{
 		text: refusesText("prompt-on-key", "has no text of its own", "put the text on its find")},
 	{word: string(lesson.Slip), read: (*reader).slip,
 		text: needsText("must have the hint that its answer deserves", "end the statement with the hint in quotes")},
+	{word: string(lesson.Choose), read: (*reader).choose,
+		text: beside("must say what it asks for", "end the statement with the question in quotes")},
 	{word: string(lesson.Say), read: (*reader).say,
 		text: beside("must say what it asks for", "end the statement with the question in quotes")},
 	{word: string(lesson.Listen), read: (*reader).listen,
@@ -242,8 +244,11 @@ func withLimit(s *lesson.Statement) string {
 	return as.String()
 }
 
-// slip = "slip" expr hint. It has no name of its own and belongs to the find above it.
+// slip = "slip" (expr | text) hint. It has no name of its own and belongs to the find or choose above it.
 func (r *reader) slip(s *lesson.Statement) (err *quantity.Error) {
+	if r.above != nil && r.above.Kind == lesson.Choose {
+		return r.slipOfChoose(s)
+	}
 	if s.Expr, err = r.p.Expr(); err != nil {
 		return err
 	}

@@ -24,6 +24,11 @@ func Typed(l *lesson.Lesson) []Run {
 		}
 		if block, ok := n.(*lesson.WorkBlock); ok {
 			for _, s := range block.Statements {
+				for _, a := range s.Answers {
+					if a.Right { // a wrong one may be wrong
+						all = append(all, pieces(l.File.Text, a.Pieces))
+					}
+				}
 				all = append(all, prompt(l, s))
 			}
 		}
@@ -43,6 +48,15 @@ func hasInlines(n ast.Node) bool {
 
 // prompt is the text in quotes of a statement.
 func prompt(l *lesson.Lesson, s *lesson.Statement) Run { return pieces(l.File.Text, s.PromptAt) }
+
+// answers are those to choose from.
+func answers(l *lesson.Lesson, s *lesson.Statement) []Run {
+	var all []Run
+	for _, a := range s.Answers {
+		all = append(all, pieces(l.File.Text, a.Pieces))
+	}
+	return all
+}
 
 // OfHeader gives the texts of a lesson's header that students see.
 func OfHeader(l *lesson.Lesson) []Run {
@@ -99,6 +113,7 @@ func seenOfOurs(l *lesson.Lesson, n ast.Node) (runs []Run, ours bool) {
 	case *lesson.WorkBlock:
 		for _, s := range n.Statements {
 			if !s.Kind.BelongsAbove() {
+				runs = append(runs, answers(l, s)...)
 				runs = append(runs, prompt(l, s))
 			}
 		}
@@ -165,6 +180,7 @@ func everythingSaid(l *lesson.Lesson, leftOut func(ast.Node) bool) []Run {
 		switch {
 		case isWork:
 			for _, s := range block.Statements {
+				all = append(all, answers(l, s)...)
 				all = append(all, prompt(l, s))
 			}
 		case n.Kind() == ast.KindHTMLBlock:

@@ -217,7 +217,7 @@ func secretsOf(s *lesson.Statement, r *Result) []string {
 		}
 		return texts
 	case lesson.Given, lesson.Key, lesson.Slip: // students see them, or they belong to a find
-	case lesson.Predict, lesson.Say, lesson.Listen: // no number of the lesson is in them
+	case lesson.Predict, lesson.Choose, lesson.Say, lesson.Listen: // no number of the lesson is in them
 	}
 	return nil
 }

@@ -160,7 +160,7 @@ func (w *worker) fields() {
 		case lesson.Find:
 			w.find(f)
 		case lesson.Predict: // any guess is a likely one
-		case lesson.Key, lesson.Slip, lesson.Say, lesson.Listen: // part of their find's field, or no number
+		case lesson.Key, lesson.Slip, lesson.Choose, lesson.Say, lesson.Listen: // part of their find's field, or no number
 		}
 		w.out.Fields = append(w.out.Fields, f)
 	}

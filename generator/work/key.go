@@ -111,6 +111,9 @@ func (w *worker) keyWithoutFind(s, other *lesson.Statement) {
 	if other != nil {
 		what = s.Name + " is a " + string(other.Kind) + ", and only a find has a key"
 		hint = "name the find that this key belongs to"
+		if other.Kind == lesson.Choose {
+			hint = "take the key away, and end the right answer of the choose with a *"
+		}
 	} else if later, ok := w.later[s.Name]; ok {
 		line := w.out.File.LineSeenFrom(later.NameAt.Start, s.NameAt.Start)
 		hint = "move it below line " + line + ", where " + s.Name + " is found"

@@ -34,7 +34,7 @@ func (l *Lesson) isPositive(s *lesson.Statement) bool {
 	case lesson.Measure, lesson.Record:
 		f := l.fieldOf(s)
 		return f != nil && (f.Bounds.Positive || f.KitField != "" || isTime(f.Unit) || l.hasGoalAhead(f))
-	case lesson.Predict, lesson.Say, lesson.Key, lesson.Slip, lesson.Listen: // anybody may guess anything
+	case lesson.Predict, lesson.Choose, lesson.Say, lesson.Key, lesson.Slip, lesson.Listen: // anybody may guess anything
 	}
 	return false
 }

@@ -30,11 +30,12 @@ type Lesson struct {
 	// that students do not measure: the page must state them.
 	KitUsed, KitGiven []lesson.Field
 
-	Finds  []*lesson.Statement // in the order of the lesson
-	Says   []*lesson.Statement // what students write in words, in the order of the lesson
-	Fields []*Field            // what students see of the work blocks, in the order of the lesson
-	Gauges []*Gauge            // to be printed, in the order of the lesson
-	Shown  []*lesson.Value     // values in prose and filled code, in the order of the lesson
+	Finds   []*lesson.Statement // in the order of the lesson
+	Chooses []*lesson.Statement // what students choose, in the order of the lesson
+	Says    []*lesson.Statement // what students write in words, in the order of the lesson
+	Fields  []*Field            // what students see of the work blocks, in the order of the lesson
+	Gauges  []*Gauge            // to be printed, in the order of the lesson
+	Shown   []*lesson.Value     // values in prose and filled code, in the order of the lesson
 
 	// By the nodes of the parsed lesson, so that pages can ask for what they meet in its tree.
 	results map[*lesson.Statement]*Result
@@ -299,9 +300,9 @@ func (w *worker) statement(s *lesson.Statement) {
 	case lesson.Key:
 		w.key(s)
 	case lesson.Slip:
-		w.out.results[s] = w.slip(s)
+		w.slipBelow(s)
 	case lesson.Listen: // a text and nothing more
-	case lesson.Given, lesson.Measure, lesson.Record, lesson.Predict, lesson.Find, lesson.Say:
+	case lesson.Given, lesson.Measure, lesson.Record, lesson.Predict, lesson.Find, lesson.Choose, lesson.Say:
 		w.define(s)
 	}
 }
@@ -323,10 +324,8 @@ func (w *worker) define(s *lesson.Statement) {
 		w.statements = append(w.statements, s)
 	}
 	w.out.results[s] = r
-	if s.Kind == lesson.Say && !s.Broken { // words are no part of a formula
-		if !w.hidden {
-			w.out.Says = append(w.out.Says, s)
-		}
+	if (s.Kind == lesson.Say || s.Kind == lesson.Choose) && !s.Broken { // words are no part of a formula
+		w.inWords(s)
 		return
 	}
 	w.out.Env[s.Name] = r.inFormulas()
@@ -375,7 +374,7 @@ func (w *worker) resultOf(s *lesson.Statement) *Result {
 		w.worked(r, s.Expr)
 		w.oneValue(r, s.Expr)
 		r.OfStudents = true
-	case lesson.Say:
+	case lesson.Choose, lesson.Say:
 		r.Value, r.OfStudents = quantity.Unknown{}, true
 		return r
 	case lesson.Key, lesson.Slip, lesson.Listen: // they define nothing
@@ -532,6 +531,9 @@ func (w *worker) explain(err *quantity.Error) {
 		err.Slug, err.Instead = "words-as-number", ""
 		err.What = "“" + err.Name + "” is room for words, and cannot be worked with"
 		err.Hint = "use the name of a number; only a person can read what is said"
+		return
+	}
+	if w.isChoice(err) {
 		return
 	}
 	if s, ok := w.later[err.Name]; ok && s == w.current && w.defined[err.Name] == nil {

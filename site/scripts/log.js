@@ -26,6 +26,7 @@
   const words = [...document.querySelectorAll(".row textarea")].map((e) => [e.id.slice(3), askOf(e.closest(".row"))]);
   const number = (f, x, text) => trundle.written(text ?? trundle.parts(x, f.to, f.v), f.u);
 
+  const choices = [...document.querySelectorAll(".row.choose")].map((row) => [row, askOf(row)]);
   const runs = (n) => (n > 1 ? trundle.say("log-runs", n) : n && trundle.say("log-run"));
 
   // What the log says of a field: a find once it is right, anything else once it is there.
@@ -45,6 +46,8 @@
       if (f.k === "given" || !(rows[f.n] ??= rowOf(f))) continue;
       add(rows[f.n].symbol, rows[f.n].ask, said(f, values));
     }
+    // A wrong choice is as open as a find.
+    for (const [row, ask] of choices) if (row.matches(".ok")) add("", ask, row.querySelector(":checked")?.value);
     for (const [id, ask] of words) add("", ask, entries[id]?.slice(0, mostWords));
     return all;
   };

@@ -10,6 +10,15 @@
   trundle.pen = async ({ lesson, say, use, checking, update, updateNow, isLong, longest }) => {
     const { sheet } = trundle;
     const { page, inputs, tell } = sheet;
+    // Answers to choose from are one box with the text of the chosen one; a text that the lesson no longer has stays.
+    for (const e of document.querySelectorAll("[role=radiogroup]")) {
+      const all = [...e.querySelectorAll("input")];
+      const chosen = () => all.find((one) => one.checked);
+      let text = "";
+      const set = (to) => all.forEach((one) => (one.checked = one.value === (text = to)));
+      inputs[e.id.slice(3)] = Object.defineProperty(e, "value", { get: () => chosen()?.value ?? text, set });
+      e.focus = () => (chosen() ?? all[0]).focus();
+    }
     const store = await trundle.keep(page.pack, lesson, page.names);
     const fault = (name) => {
       tell("storage", say(name));
