@@ -59,6 +59,27 @@ func TestAMistakeIsOneProblemAtItsPlaceWithARemedyThatWorks(t *testing.T) {
 	}
 }
 
+func TestARemarkIsOnNoPage(t *testing.T) {
+	for _, m := range readMistakes(t) {
+		if len(m.want) > 0 || !strings.Contains(m.title, "accepted") {
+			continue
+		}
+		t.Run(m.title, func(t *testing.T) {
+			files := maps.Clone(mistakesPack(t))
+			changeFiles(t, files, m.made)
+			folder := fstest.MapFS{}
+			for name, text := range files {
+				folder[name] = &fstest.MapFile{Data: []byte(text)}
+			}
+			for name, page := range drawn(t, folder) {
+				if strings.Contains(page, "trundle: accept") {
+					t.Errorf("%s shows the remark", name)
+				}
+			}
+		})
+	}
+}
+
 func compareProblems(t *testing.T, want []expected, found []problem.Problem) {
 	t.Helper()
 	if len(found) != len(want) {

@@ -57,6 +57,7 @@ func (transformer) Transform(root *ast.Document, from text.Reader, pc parser.Con
 	var quotes []*ast.Blockquote
 	var headings []*ast.Heading
 	var texts []ast.Node // that may say whom they are for
+	removeRemarks(root, src)
 	_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
