@@ -23,7 +23,8 @@ type DataBlock struct {
 	File    Text      // "data/bases.csv"; empty if the block names none
 	At      source.Span
 	Entries []*DataLine
-	Broken  bool // it, or one of its lines, has a problem of its own
+	Columns []*DataLine // what columns of the file are called here; the text is their name in the file
+	Broken  bool        // it, or one of its lines, has a problem of its own
 }
 
 // DataLine is one line of a data block: a keyword, what it concerns, a text in quotes.

@@ -29,7 +29,7 @@ var charts = map[lesson.ChartKind]pattern{
 
 // complete says what a block lacks, or has too much of, as a whole.
 func complete(doc *document, b *lesson.DataBlock) {
-	w := whole{doc, b}
+	w, before := whole{doc, b}, doc.problems.Count()
 	switch b.Name {
 	case lesson.RunsBlock:
 		w.runs()
@@ -41,6 +41,9 @@ func complete(doc *document, b *lesson.DataBlock) {
 		w.lacks(pattern{needs: []string{"thing", "reader", "reading"}, file: true})
 	case lesson.ShowBlock:
 		w.show()
+	}
+	if len(b.Columns) > 0 && b.File.Value == "" && !doc.problems.ErrorsSince(before) {
+		w.error(b.Columns[0].At, "line-unused", "this block reads no file, and so has no columns", "leave the line out")
 	}
 }
 

@@ -90,7 +90,7 @@ func TestWhatIsWrongWithATableIsToldWithItsPlace(t *testing.T) {
 	}
 	seconds, _ := table.Column("time")
 	if _, problems := table.Numbers(seconds, unit(t, "s")); strings.Join(told(problems),
-		", ") != "3:4 not-a-number, 4:12 not-a-number" {
+		", ") != "4:12 not-a-number" { // a comma between quotes is a decimal one
 		t.Errorf("commas and sizes: %v", told(problems))
 	}
 	by, _ := table.Column("base")
@@ -113,7 +113,7 @@ func TestAHundredThousandRowsAreRead(t *testing.T) {
 // FuzzRead looks for a panic, a place outside of the file, and columns of unequal length.
 func FuzzRead(f *testing.F) {
 	for _, seed := range []string{"base,run,stop (cm)\nHeron,1,2\n", "a;b\n1,5;2\n", "\"", "a,a\n\n,\n", "x ()\n",
-		"(cm)\n1\n", "a\r\n\"1\n2\"\r\n"} {
+		"(cm)\n1\n", "a\r\n\"1\n2\"\r\n", "a (in)\n75 1/4\n–½\n3 ft 1 in\n", "a b\tc_d (s)\n1\t2 min\n"} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

@@ -169,6 +169,9 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 	if len(t.Columns) == 0 {
 		return nil // reported where the file is
 	}
+	if t = w.called(t, b); t == nil {
+		return nil
+	}
 	line := b.Line("group")
 	if b.Name == lesson.ReadersBlock {
 		line = b.Line("thing")
@@ -205,6 +208,39 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 	return &dataTable{t, groups}
 }
 
+// called gives a block's table with the names and units that the block's own lines give to columns; nil if there is a
+// problem.
+func (w *worker) called(t *table.Table, b *lesson.DataBlock) *table.Table {
+	before := w.problems.Count()
+	for _, l := range b.Columns {
+		c, ok := t.ColumnWritten(l.Text)
+		switch {
+		case !ok:
+			w.problems.Error(w.out.File, l.TextAt[0], "unknown-column",
+				"the file "+t.File.Name+" has no column “"+l.Text+"”", writtenColumns(t, l.Text))
+		case l.Target.HasUnit && c.HasUnit && l.Target.Unit.String() != c.Unit.String():
+			w.problems.Error(w.out.File, source.Span(l.Target.UnitAt), "column-unit",
+				"the file gives “"+c.Written+"” in "+c.Unit.String()+", and this line in "+l.Target.Unit.String(),
+				"leave  in "+l.Target.Unit.String()+"  out here; the line that uses the column can ask for it")
+		default:
+			t = t.Called(c, l.Column, l.Target)
+		}
+	}
+	if w.problems.ErrorsSince(before) {
+		return nil
+	}
+	return t
+}
+
+// writtenColumns is the hint for a column that is not in the file by its full name.
+func writtenColumns(t *table.Table, name string) string {
+	names := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		names[i] = c.Written
+	}
+	return cmp.Or(quantity.DidYouMean(name, names), "its columns are "+strings.Join(names, ", "))
+}
+
 // column finds the column that a line names.
 func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 	if c, ok := t.Column(l.Column); ok {
@@ -219,12 +255,20 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 		if !strings.HasPrefix(name, l.Column) || l.Column == "" {
 			continue
 		}
-		if meant := t.Columns[i].Meant; meant != "" {
-			hint = "write the unit in brackets in the file's first row:  " + meant
+		if c := t.Columns[i]; c.Meant != "" {
+			words := strings.Fields(c.Meant)
+			hint = "write the unit in brackets in the file's first row,  " + c.Meant + ", or add a line here:  column " +
+				l.Column + " in " + strings.Trim(words[len(words)-1], "()") + " = \"" + c.Written + "\""
 		} else if strings.ContainsAny(name, " \"=") {
-			hint = "call the column “" + name + "” by one word in the file's first row, such as " +
-				strings.Join(strings.Fields(name), "_")
+			hint = "add a line here:  column " + l.Column + " = \"" + c.Written + "\""
 		}
+	}
+	if key := t.File.Name + "\n" + l.Column; w.missing[key] { // once is enough
+		return nil
+	} else if w.missing == nil {
+		w.missing = map[string]bool{key: true}
+	} else {
+		w.missing[key] = true
 	}
 	w.problems.Error(w.out.File, l.ColumnAt, "unknown-column", "the file "+t.File.Name+" has no column "+l.Column, hint)
 	return nil

@@ -222,6 +222,7 @@ type worker struct {
 	spent      int                          // formulas worked again so far; see doubt
 	examples   int                          // formulas worked again so far; see another
 	figured    []shownNumber                // what the lesson's figures show
+	missing    map[string]bool              // columns that a file does not have, and that were reported
 	order      []binding                    // what is worked out from other names
 }
 
