@@ -47,6 +47,23 @@ func statements(f *source.File, lines []sourceLine, problems *problem.List) []*l
 	return all
 }
 
+// meantStatement reports a statement whose keyword is none. What it was meant to define is known all the same, so that
+// lines below that use it are not reported as well.
+func (r *reader) meantStatement(s *lesson.Statement, h head) *lesson.Statement {
+	meant := r.unknownKeyword("unknown-keyword", "work", h, wordsOf(statementKeywords))
+	if s.Kind = lesson.StatementKind(meant); meant == "" {
+		s.Kind = lesson.Given // as in  let x = 5 cm
+	}
+	if s.Kind.BelongsAbove() {
+		return nil
+	}
+	s.Broken = true
+	if r.define(s) != nil || meant == "" && !r.p.Sign("=") {
+		return nil
+	}
+	return s
+}
+
 // statement reads one statement, nil if its keyword is none. A broken one keeps its name if it has one, so that lines
 // below that use it are not reported as well.
 func (r *reader) statement(lexemes []lexeme) *lesson.Statement {
@@ -54,8 +71,7 @@ func (r *reader) statement(lexemes []lexeme) *lesson.Statement {
 	s := &lesson.Statement{Kind: lesson.StatementKind(h.word), At: h.at, Prompt: r.prompt, PromptAt: r.promptAt}
 	k := keywordNamed(statementKeywords, h.word)
 	if k == nil {
-		r.unknownKeyword("unknown-keyword", "work", h, wordsOf(statementKeywords))
-		return nil
+		return r.meantStatement(s, h)
 	}
 	err := k.read(r, s)
 	if err == nil {

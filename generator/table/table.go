@@ -42,6 +42,7 @@ type Column struct {
 	Written string // in the file, as in "stop (in)"
 	Unit    quantity.Unit
 	HasUnit bool
+	Broken  bool        // its unit is none, which was reported
 	Meant   string      // how a name that ends in a unit without brackets should be, as in "stop (in)"; else ""
 	At      source.Span // of the name in the header
 	Cells   []Cell      // one a row
@@ -225,7 +226,7 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 				problems.Error(t.File, c.At, "unknown-unit",
 					"“"+written+"” is not a unit for the column "+c.Name, quantity.UnitHint)
 			}
-			c.Unit, c.HasUnit = u, err == nil
+			c.Unit, c.HasUnit, c.Broken = u, err == nil, err != nil
 		}
 		c.unbracketed()
 		switch {

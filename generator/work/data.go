@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
 	"trundle/generator/source"
@@ -90,7 +91,7 @@ func (w *worker) dataBlock(b *lesson.DataBlock) {
 		return
 	}
 	// All lines are worked out before it is decided whether there was an error, so that all are reported together.
-	before := w.problems.Count()
+	before, keptBack := w.problems.Count(), w.keptBack
 	d := &Data{DataBlock: b, Mentors: lesson.ForMentors(b)}
 	// A find that only mentors see cannot be answered by students, and would keep the block shut for ever.
 	for _, s := range lesson.AskedFirst(b) {
@@ -117,7 +118,7 @@ func (w *worker) dataBlock(b *lesson.DataBlock) {
 	case lesson.ShowBlock:
 		w.showBlock(d, t)
 	}
-	if w.problems.ErrorsSince(before) {
+	if w.problems.ErrorsSince(before) || w.keptBack > keptBack {
 		return
 	}
 	if w.out.data == nil {
@@ -162,7 +163,14 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 		if len(names) > 0 {
 			hint = "the pack has " + strings.Join(names[:min(len(names), 8)], ", ")
 		}
-		hint = cmp.Or(quantity.DidYouMean(b.File.Value, names), hint)
+		meant := quantity.DidYouMean(b.File.Value, names)
+		if _, there := w.data["data/"+b.File.Value]; there {
+			meant = "did you mean data/" + b.File.Value + "?"
+		}
+		hint = cmp.Or(meant, hint)
+		if meant == "" && !w.once("file "+b.File.Value) {
+			return nil
+		}
 		w.problems.Error(w.out.File, b.File.At, "unknown-data", "there is no file "+b.File.Value+" in the pack", hint)
 		return nil
 	}
@@ -185,7 +193,12 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 	}
 	groups, found := t.Groups(c)
 	w.problems.Join(found)
-	w.problems.Join(t.Unlikely(c, groups))
+	unlikely := t.Unlikely(c, groups)
+	if b.Name == lesson.CompareBlock && b.Line("judged") != nil && unlikely.Count() > 0 {
+		w.wrongGroups(unlikely) // else its scores would be said to be missing
+		return nil
+	}
+	w.problems.Join(unlikely)
 	switch {
 	case found.HasErrors():
 		for _, l := range b.Entries {
@@ -195,6 +208,9 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 		}
 		return nil
 	case len(groups) == 0:
+		if !w.once("runs of " + b.File.Value) {
+			return nil
+		}
 		w.problems.Error(w.out.File, b.File.At, "no-runs",
 			"the file "+b.File.Value+" has no runs", "write a row for each run below the row of names")
 		return nil
@@ -206,6 +222,14 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 		return nil
 	}
 	return &dataTable{t, groups}
+}
+
+// wrongGroups makes errors of groups that are probably none.
+func (w *worker) wrongGroups(unlikely problem.List) {
+	for _, p := range unlikely.Sorted() {
+		p.Severity = problem.Error
+		w.problems.Add(p)
+	}
 }
 
 // called gives a block's table with the names and units that the block's own lines give to columns; nil if there is a
@@ -263,12 +287,8 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 			hint = "add a line here:  column " + l.Column + " = \"" + c.Written + "\""
 		}
 	}
-	if key := t.File.Name + "\n" + l.Column; w.missing[key] { // once is enough
+	if !w.once("column " + l.Column + " of " + t.File.Name) {
 		return nil
-	} else if w.missing == nil {
-		w.missing = map[string]bool{key: true}
-	} else {
-		w.missing[key] = true
 	}
 	w.problems.Error(w.out.File, l.ColumnAt, "unknown-column", "the file "+t.File.Name+" has no column "+l.Column, hint)
 	return nil
@@ -278,6 +298,10 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 func (w *worker) numbers(t *dataTable, l *lesson.DataLine) ([]float64, quantity.Unit, bool) {
 	c := w.column(t.Table, l)
 	if c == nil {
+		return nil, l.Target.Unit, false
+	}
+	if c.Broken { // reported where the file is
+		w.keptBack++
 		return nil, l.Target.Unit, false
 	}
 	u := c.Unit

@@ -222,7 +222,8 @@ type worker struct {
 	spent      int                          // formulas worked again so far; see doubt
 	examples   int                          // formulas worked again so far; see another
 	figured    []shownNumber                // what the lesson's figures show
-	missing    map[string]bool              // columns that a file does not have, and that were reported
+	reportedOf map[string]bool              // what is missing, and was reported once
+	keptBack   int                          // how many problems were not reported as others say the same
 	order      []binding                    // what is worked out from other names
 }
 
@@ -441,6 +442,9 @@ func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 			continue
 		}
 		w.explain(err)
+		if w.again(err) {
+			continue
+		}
 		w.problems.FromQuantity(w.out.File, err)
 	}
 	q, ok := v.(quantity.Quantity)
@@ -461,6 +465,26 @@ func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 		return quantity.Unknown{}
 	}
 	return c
+}
+
+// again tells whether a name is missing that was reported as missing above: to define it is to fix both. A slip of the
+// pen in a name is one of its own wherever it is.
+func (w *worker) again(err *quantity.Error) bool {
+	missing := err.Slug == "unknown-name" || err.Slug == "name-too-early" || err.Slug == "words-as-number"
+	return missing && !strings.HasPrefix(err.Hint, "did you mean") && !w.once(err.Slug+" "+err.Name)
+}
+
+// once tells whether something is reported for the first time, and notes it.
+func (w *worker) once(what string) bool {
+	if w.reportedOf[what] {
+		w.keptBack++
+		return false
+	}
+	if w.reportedOf == nil {
+		w.reportedOf = map[string]bool{}
+	}
+	w.reportedOf[what] = true
+	return true
 }
 
 // explain says more about a name that is unknown here but not in the lesson.
