@@ -32,7 +32,9 @@ func lost(l *work.Lesson, problems *problem.List) {
 			openBlock(l.Lesson, n, problems)
 			notFilled(l, n, "", problems)
 		case *ast.Paragraph, *ast.TextBlock, *ast.Heading:
-			openBlock(l.Lesson, n, problems)
+			if openBlock(l.Lesson, n, problems) { // its marks are shown as they are because of that
+				return ast.WalkSkipChildren, nil
+			}
 			tableShown(l.Lesson, n, problems)
 			markShown(l.Lesson, n, problems)
 		case *tables.TableCell:
@@ -118,19 +120,20 @@ var fencedWord = func() *regexp.Regexp {
 }()
 
 // openBlock reports a block of ours that Markdown does not take for one.
-func openBlock(l *lesson.Lesson, n ast.Node, problems *problem.List) {
+func openBlock(l *lesson.Lesson, n ast.Node, problems *problem.List) bool {
 	if n.Lines().Len() == 0 {
-		return
+		return false
 	}
 	s := n.Lines().At(0)
 	m := fencedWord.FindSubmatchIndex(s.Value(l.Markdown))
 	if m == nil {
-		return
+		return false
 	}
 	word := string(s.Value(l.Markdown)[m[2]:m[3]])
 	problems.Error(l.File, source.Span{Start: s.Start, End: s.Start + m[3]}, "open-block",
 		"this is not read as a "+word+" block",
 		"write  ```"+word+"  at the start of a line of its own, three of the marks, and  ```  below the block")
+	return true
 }
 
 // tableRow is a line that is bounded as a table's rows are; bars about numbers, as in |x|, have no blanks.

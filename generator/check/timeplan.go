@@ -41,13 +41,17 @@ func timePlan(l *lesson.Lesson, problems *problem.List) {
 		What: "the lesson has " + strconv.Itoa(l.Minutes) + " minutes; its headings add up to " + strconv.Itoa(sum),
 		Hint: "change a heading's minutes, or the lesson's",
 	}
+	if len(uncounted) > 0 {
+		p.Hint, p.Related = "the time of a heading is not counted because of how it is written: see below", uncounted
+		problems.Add(p)
+		return
+	}
 	for _, s := range l.Sections {
 		if s.HasMinutes {
 			minutes := strconv.Itoa(s.Minutes) + " min"
 			p.Related = append(p.Related, problem.Related{File: l.File, Span: s.At, What: minutes})
 		}
 	}
-	p.Related = append(p.Related, uncounted...)
 	problems.Add(p)
 }
 
@@ -71,6 +75,9 @@ var nearlyTime = regexp.MustCompile(`(?i)[(\[]\s*(?:about |ca\.? ` +
 	`|~)?([0-9]{1,3})(?:\s*[–-]\s*[0-9]+)?\s*(?:min|mins|minute|` +
 	`minuten|minutes|minutos|minuti|minuut)?\.?\s*[)\]]\s*$`)
 
+// minutesWithin is a time that is not in brackets, or not at the end.
+var minutesWithin = regexp.MustCompile(`(?i)(?:^|[^0-9.])([0-9]{1,3})\s*min(?:s|ute|utes|uten)?(?:\PL|$)`)
+
 // paperMark is a mark that may come after the time.
 var paperMark = regexp.MustCompile(`(?:\s*\((?:(?:not )?on paper|if there is time)\))+\s*$`)
 
@@ -91,6 +98,10 @@ func uncountedTimes(l *lesson.Lesson) []problem.Related {
 		case timed && h.Level != 2:
 			all = append(all, problem.Related{File: l.File, Span: at,
 				What: fmt.Sprintf("these %d min are not counted, since only headings with ## are", minutes)})
+		case !timed && m == nil && h.Level <= 2 && minutesWithin.Match(text):
+			m = minutesWithin.FindSubmatch(text)
+			all = append(all, problem.Related{File: l.File, Span: at,
+				What: fmt.Sprintf("this time is not counted; write it as  (%s min)  at the end of the heading", m[1])})
 		case !timed && m != nil && h.Level <= 2:
 			all = append(all, problem.Related{File: l.File, Span: at,
 				What: fmt.Sprintf("this time is not counted; write it as  (%s min)  at the end of a heading with ##", m[1])})

@@ -132,7 +132,7 @@ func (r *reader) dataLine(block lesson.BlockKind, lexemes []lexeme) (*lesson.Dat
 		err = r.p.End()
 	}
 	if err != nil {
-		r.problems.FromQuantity(r.file, err)
+		r.problems.FromQuantity(r.file, r.otherQuotes(err))
 	}
 	l.Broken = err != nil || !h.quoted || !r.textFits(k.text, l.At, "a line that starts with "+l.Keyword)
 	return l, k

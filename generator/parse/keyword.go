@@ -164,6 +164,15 @@ func (r *reader) addPrompt(t lexeme) {
 	r.promptAt = append(r.promptAt, source.Span{Start: at, End: at + len(text)})
 }
 
+// otherQuotes says what to do about a text in marks that are no quotes here, such as 'so'.
+func (r *reader) otherQuotes(err *quantity.Error) *quantity.Error {
+	mark, _ := utf8.DecodeRune(r.file.Text[min(err.Span.Start, len(r.file.Text)):])
+	if err.Slug == "unexpected-character" && !r.hasText && strings.ContainsRune("'‘’‚‹›«»`", mark) {
+		err.What, err.Hint = "“"+string(mark)+"” does not begin a text", `write the text between straight quotes, as in  "Wheel"`
+	}
+	return err
+}
+
 // unknownKeyword reports a line that starts with none of its block's keywords, and gives the
 // one that was probably meant, "" if none is near.
 func (r *reader) unknownKeyword(slug, block string, h head, words []string) (meant string) {

@@ -43,9 +43,10 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 		return part
 	}
 	end := bytes.IndexByte(line, '}')
-	if end < 0 {
+	if next := bytes.IndexByte(line[1:], '{') + 1; end < 0 || next > 0 && next < end {
 		doc.problems.Error(doc.file, source.Span{Start: at, End: at + 1}, "open-brace",
-			"this brace opens a value and is not closed on its line", `write \{ for a brace that is only text`)
+			"this brace opens a value and is not closed on its line",
+			`write } after the value, or \{ for a brace that is only text`)
 		return nil
 	}
 	v := readValue(doc, string(line[1:end]), at)
@@ -74,7 +75,9 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 		err = p.End()
 	}
 	if err != nil {
-		err.Hint = hintOfValue(inner, err)
+		if err.Hint = hintOfValue(inner, err); timesLeftOut.MatchString(inner) {
+			err.Instead = "" // a name is as likely as a slip in a unit
+		}
 		doc.problems.FromQuantity(doc.file, err)
 		return nil
 	}

@@ -5,6 +5,7 @@ package work
 
 import (
 	"cmp"
+	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -487,6 +488,9 @@ func (w *worker) once(what string) bool {
 	return true
 }
 
+// unitApart is the upper half of a unit that is written with blanks, as in 120 rot / min.
+var unitApart = regexp.MustCompile(`[0-9]\s*(\pL+)\s*/\s*$`)
+
 // explain says more about a name that is unknown here but not in the lesson.
 func (w *worker) explain(err *quantity.Error) {
 	if err.Slug != "unknown-name" {
@@ -510,6 +514,11 @@ func (w *worker) explain(err *quantity.Error) {
 		line := w.out.File.LineSeenFrom(s.NameAt.Start, err.Span.Start)
 		err.Hint = "move this below line " + line + ", where " + err.Name + " is defined"
 		return
+	}
+	if m := unitApart.FindSubmatch(w.out.File.Text[max(0, err.Span.Start-40):err.Span.Start]); m != nil {
+		if _, none := quantity.ParseUnit(string(m[1]) + "/" + err.Name); none == nil {
+			err.Hint, err.Instead = "if this is a unit, write it without blanks: "+string(m[1])+"/"+err.Name, ""
+		}
 	}
 	if field, isKit := lesson.KitFact(err.Name); isKit {
 		err.What = "the kit has no " + field
