@@ -64,6 +64,10 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 	switch kind {
 	case lesson.Elsewhere: // nobody looks into the web
 	case lesson.Nowhere:
+		if page, _, isPage := strings.Cut(destination, ".html"); isPage && slices.Contains(lessonNames(p), page) {
+			fail("link to the lesson's file:  " + page + ".md")
+			return
+		}
 		fail("link to a lesson (03-rotations.md), a card (care/damp-cloth.md), a heading (#warm-up) or a web " +
 			"address (https://…)")
 	case lesson.Here:

@@ -24,6 +24,7 @@ type DataBlock struct {
 	At      source.Span
 	Entries []*DataLine
 	Columns []*DataLine // what columns of the file are called here; the text is their name in the file
+	Unclear bool        // it has a line of which nobody can tell what it was meant for
 	Broken  bool        // it, or one of its lines, has a problem of its own
 }
 

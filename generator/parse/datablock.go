@@ -83,6 +83,7 @@ func dataBlock(doc *document, words []string, info source.Span, lines []sourceLi
 		r := reader{file: doc.file, problems: doc.problems}
 		l, k := r.dataLine(b.Name, lexemes)
 		if l == nil {
+			b.Unclear = true
 			continue
 		}
 		if seen[l.Keyword] && !l.Broken && !k.many {
@@ -132,7 +133,7 @@ func (r *reader) dataLine(block lesson.BlockKind, lexemes []lexeme) (*lesson.Dat
 		err = r.p.End()
 	}
 	if err != nil {
-		r.problems.FromQuantity(r.file, r.otherQuotes(err))
+		r.problems.FromQuantity(r.file, r.explained(h, err))
 	}
 	l.Broken = err != nil || !h.quoted || !r.textFits(k.text, l.At, "a line that starts with "+l.Keyword)
 	return l, k

@@ -165,7 +165,7 @@ func (w whole) lacks(p pattern) {
 // needsOneOf reports that a block has no line with any of some keywords. A line that could not
 // be read was reported, and counts as there.
 func (w whole) needsOneOf(hint string, words ...string) {
-	if len(w.All(words...)) > 0 {
+	if len(w.All(words...)) > 0 || w.Unclear {
 		return
 	}
 	w.error(source.Span{Start: w.At.Start, End: w.At.Start + len(w.Name)}, "missing-line",

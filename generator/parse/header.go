@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -231,6 +232,17 @@ func (fs *fields) take(name string) yamlast.Node {
 	return nil
 }
 
+// misspelt tells whether a field that is missing is there with a slip in its name, which is a problem of its own.
+func (fs *fields) misspelt(name string) bool {
+	var others []string
+	for _, e := range fs.entries {
+		if !slices.Contains(fs.known, e.key.Value) {
+			others = append(others, e.key.Value)
+		}
+	}
+	return len(quantity.Nearest(name, others)) > 0
+}
+
 // has tells whether a field is there and not taken yet.
 func (fs *fields) has(name string) bool {
 	return slices.ContainsFunc(fs.entries, func(e entry) bool { return e.key.Value == name })
@@ -240,7 +252,7 @@ func (fs *fields) has(name string) bool {
 func (fs *fields) text(name string, need bool) lesson.Text {
 	n := fs.take(name)
 	if n == nil {
-		if need {
+		if need && !fs.misspelt(name) {
 			fs.error(fs.at, "field-missing", "the field "+name+" is missing", "add a line  "+name+": …")
 		}
 		return lesson.Text{At: fs.at}
@@ -273,6 +285,9 @@ func (fs *fields) scalar(n yamlast.Node) (lesson.Text, bool) {
 	return t, true
 }
 
+// hyphenForm is an item of a list whose hyphen has no blank after it.
+var hyphenForm = regexp.MustCompile(`^-\pL`)
+
 // list gives a field that is a list of texts; one text alone will do as well.
 func (fs *fields) list(name string) []lesson.Text {
 	n := fs.take(name)
@@ -293,11 +308,24 @@ func (fs *fields) list(name string) []lesson.Text {
 				"write each on a line of its own, as in  - 1 tape measure; put quotes round a line with a colon in it")
 			continue
 		}
-		if strings.TrimSpace(t.Value) != "" {
+		if hyphenForm.MatchString(t.Value) {
+			fs.error(t.At, "field-kind", "the field "+name+" is one text that begins with a hyphen",
+				"put a blank after each hyphen, as in  - 1 tape measure")
+		} else if strings.TrimSpace(t.Value) != "" {
 			all = append(all, t)
 		}
 	}
 	return all
+}
+
+// likely is the number that was probably meant by a text such as "40 min".
+func likely(text string, low, high int) int {
+	digits := strings.TrimLeft(text, " ~")
+	digits = digits[:len(digits)-len(strings.TrimLeft(digits, "0123456789"))]
+	if n, err := strconv.Atoi(digits); err == nil && n >= low && n <= high {
+		return n
+	}
+	return min(high, low+2)
 }
 
 // textsOf drops the places of texts that no check looks at one by one, such as goals.
@@ -318,7 +346,7 @@ func (fs *fields) number(name string, low, high int) (int, source.Span) {
 	n, err := strconv.Atoi(t.Value)
 	if err != nil || n < low || n > high {
 		fs.error(t.At, "field-kind", fmt.Sprintf("the field %s must be a whole number from %d to %d", name, low, high),
-			fmt.Sprintf("write it as in  %s: %d", name, min(high, low+2)))
+			fmt.Sprintf("write it as in  %s: %d", name, likely(t.Value, low, high)))
 		return 0, t.At
 	}
 	return n, t.At
@@ -341,7 +369,7 @@ func (fs *fields) flag(name string) bool {
 func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	n := fs.take(name)
 	if n == nil {
-		if need {
+		if need && !fs.misspelt(name) {
 			fs.error(fs.at, "field-missing", "the field "+name+" is missing", "add it, as in  "+name+": 65 mm within 0.5 mm")
 		}
 		return nil

@@ -81,7 +81,7 @@ func (r *reader) statement(lexemes []lexeme) *lesson.Statement {
 	case !h.quoted: // reported; what the statement defines is known all the same
 		s.Broken = true
 	case err != nil:
-		r.problems.FromQuantity(r.file, r.otherQuotes(err))
+		r.problems.FromQuantity(r.file, r.explained(h, err))
 		s.Broken = true
 	default:
 		s.Broken = !r.textFits(k.text, s.At, "a "+k.word)

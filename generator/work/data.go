@@ -164,6 +164,11 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 			hint = "the pack has " + strings.Join(names[:min(len(names), 8)], ", ")
 		}
 		meant := quantity.DidYouMean(b.File.Value, names)
+		if i := strings.LastIndexByte(b.File.Value, '.'); i > 0 && slices.Contains(names, b.File.Value[:i]+".csv") {
+			meant = "did you mean " + b.File.Value[:i] + ".csv?"
+		} else if i > 0 && strings.EqualFold(b.File.Value[i:], ".xlsx") {
+			meant = "save the sheet as CSV in the folder data, and write  " + b.File.Value[:i] + ".csv"
+		}
 		if _, there := w.data["data/"+b.File.Value]; there {
 			meant = "did you mean data/" + b.File.Value + "?"
 		}

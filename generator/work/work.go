@@ -418,6 +418,9 @@ func (w *worker) value(v *lesson.Value) {
 // slip works out a wrong way to a find, in the unit of the find.
 func (w *worker) slip(s *lesson.Statement) *Result {
 	r := &Result{Target: s.Of.Target, OfStudents: true}
+	if of := w.out.results[s.Of]; of != nil && of.Value == (quantity.Unknown{}) && !of.Guessed {
+		r.Target = quantity.Target{} // what is wrong with the find's unit was reported
+	}
 	w.worked(r, s.Expr)
 	return r
 }
@@ -447,6 +450,7 @@ func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 			continue
 		}
 		w.problems.FromQuantity(w.out.File, err)
+		w.unitForgotten(err)
 	}
 	q, ok := v.(quantity.Quantity)
 	if !ok || !t.HasUnit {
@@ -466,6 +470,19 @@ func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 		return quantity.Unknown{}
 	}
 	return c
+}
+
+// unitForgotten takes a given whose unit was left out for unknown once that was noticed: wherever it is used the same
+// would be said.
+func (w *worker) unitForgotten(err *quantity.Error) {
+	name := w.out.File.Slice(source.Span(err.Span))
+	s := w.defined[name]
+	if err.Slug != "mixed-dimensions" || s == nil || s.Kind != lesson.Given {
+		return
+	}
+	if literal, ok := s.Expr.(*quantity.Literal); ok && literal.Unit.IsNumber() {
+		w.out.Env[name] = quantity.Unknown{}
+	}
 }
 
 // again tells whether a name is missing that was reported as missing above: to define it is to fix both. A slip of the
