@@ -46,6 +46,11 @@ func TestAMistakeIsOneProblemAtItsPlaceWithARemedyThatWorks(t *testing.T) {
 			found := provedFiles(t, files)
 			if *showMistakes {
 				fmt.Printf("######## %s\n%s\n", m.title, printedOf(t, found))
+				for _, p := range found {
+					at, _, _ := strings.Cut(string(p.File.Text[min(p.Span.Start, len(p.File.Text)):]), "\n")
+					at = strings.TrimSpace(string([]rune(at)[:min(len([]rune(at)), 24)]))
+					fmt.Printf("@@ %s %s | %s | %s … %s\n", p.Severity, p.Slug, at, p.What, p.Hint)
+				}
 			}
 			compareProblems(t, m.want, found)
 			if len(m.done) == 0 {
@@ -88,7 +93,7 @@ func compareProblems(t *testing.T, want []expected, found []problem.Problem) {
 	}
 	for i, w := range want {
 		p := found[i]
-		at := string(p.File.Text[min(p.Span.Start, len(p.File.Text)):])
+		at := strings.TrimLeft(string(p.File.Text[min(p.Span.Start, len(p.File.Text)):]), " \t")
 		if kind := p.Severity.String() + " " + p.Slug; kind != w.kind {
 			t.Errorf("the problem is %q, want %q", kind, w.kind)
 		}
@@ -187,12 +192,12 @@ func readMistakes(t *testing.T) []mistake {
 	return all
 }
 
-// readMistake reads one case. In its texts ⏎ ends a line, ⇥ is a tab and ␣ a blank at an end.
+// readMistake reads one case. In its texts ⏎ ends a line, ⇥ is a tab, ␣ a blank at an end and ⍰ two bytes that are no text.
 func readMistake(t *testing.T, name, block string) mistake {
 	t.Helper()
 	m := mistake{}
 	file, old, fixing := "", "", false
-	signs := strings.NewReplacer("⏎", "\n", "⇥", "\t", "␣", " ")
+	signs := strings.NewReplacer("⏎", "\n", "⇥", "\t", "␣", " ", "⍰", "\xff\xfe")
 	for _, line := range strings.Split(block, "\n") {
 		word, rest, _ := strings.Cut(line, " ")
 		rest = signs.Replace(rest)

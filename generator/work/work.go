@@ -488,7 +488,7 @@ func (w *worker) unitForgotten(err *quantity.Error) {
 // again tells whether a name is missing that was reported as missing above: to define it is to fix both. A slip of the
 // pen in a name is one of its own wherever it is.
 func (w *worker) again(err *quantity.Error) bool {
-	missing := err.Slug == "unknown-name" || err.Slug == "name-too-early" || err.Slug == "words-as-number"
+	missing := err.Slug == "unknown-name" || err.Slug == "name-too-early"
 	return missing && !strings.HasPrefix(err.Hint, "did you mean") && !w.once(err.Slug+" "+err.Name)
 }
 
