@@ -11,8 +11,11 @@ import (
 	"trundle/worksheets/pdf"
 )
 
-// tight is the height of a run sheet's lines by the size of their type.
-const tight = 1.17
+// Heights of a run sheet's lines by the size of their type.
+const (
+	usualLeading = 1.17
+	closeLeading = 1.11
+)
 
 // gutter is what lies between columns, in millimetres.
 const gutter = 5.0
@@ -49,7 +52,12 @@ func (c *column) font(style pdf.Style, size float64) float64 {
 	return c.leadingOf(size)
 }
 
-func (c *column) leadingOf(size float64) float64 { return size * point * tight }
+func (c *column) leadingOf(size float64) float64 {
+	if c.close {
+		return size * point * closeLeading
+	}
+	return size * point * usualLeading
+}
 
 // roomFor goes on at the top of a new page if something of a height has no room on this one.
 func (c *column) roomFor(height float64) {

@@ -25,7 +25,7 @@ type unit struct {
 	wide       bool    // it takes the whole width
 	whole      bool    // it stays on one page
 	pictured   bool    // it begins with a picture
-	tabled     bool    // it ends with a table
+	tabled     bool    // it ends with a table or a program
 	headed     bool    // it begins with a heading
 	answered   bool    // it has questions with room below each
 	least      float64 // what a page must have left for its beginning
@@ -83,7 +83,7 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 		}
 		u.draw = append(u.draw, func() { s.node(n) })
 		_, data := n.(*lesson.DataBlock)
-		_, u.tabled = n.(*tables.Table)
+		u.tabled = isTableOrProgram(n)
 		u.whole, u.pictured = u.whole || data, u.pictured || len(picturesOf(n)) > 0
 		if heading || i+1 < len(blocks) && s.leads(n, blocks[i+1]) {
 			continue
@@ -95,6 +95,14 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 		all = append(all, u)
 	}
 	return all
+}
+
+func isTableOrProgram(n ast.Node) bool {
+	switch n.(type) {
+	case *tables.Table, *lesson.FilledCode, *ast.FencedCodeBlock:
+		return true
+	}
+	return false
 }
 
 // isOnlyPicture tells whether a block is a picture, or several, without a word.
@@ -118,11 +126,16 @@ func picturesOf(n ast.Node) []*ast.Image {
 	return picturesIn(n)
 }
 
-// leads tells whether a block must not be parted from the next: it introduces it, or is the picture of its steps.
+// leads tells whether a block must not be parted from the next: it introduces it, is the picture of its steps, or is
+// the one item of a list, which its question follows.
 func (s *sheet) leads(n, next ast.Node) bool {
 	_, prose := n.(*ast.Paragraph)
 	_, heading := next.(*ast.Heading)
 	_, steps := next.(*ast.List)
+	_, asked := next.(*lesson.WorkBlock)
+	if n.Kind() == ast.KindList && n.ChildCount() == 1 && asked {
+		return true
+	}
 	if s.fit.terse && isOnlyPicture(n) {
 		return steps
 	}

@@ -24,6 +24,7 @@ var fits = []fit{
 	{room: 15, picture: 45, leading: 1.25, columns: true, terse: true},
 	{room: 15, picture: 40, leading: 1.2, columns: true, terse: true},
 	{room: 10, picture: 34, leading: 1.15, columns: true, terse: true, brief: true},
+	{room: 10, picture: 30, leading: 1.1, columns: true, terse: true, brief: true},
 }
 
 // An outcome is what a way of laying a sheet out comes to.

@@ -34,6 +34,7 @@ type runFit struct {
 	slips   int     // wrong answers that a key has beside it
 	pairs   bool    // the keys stand in two columns
 	answers bool    // to the questions
+	close   bool    // lines have less between them
 	flowing bool    // over as many pages as it takes
 }
 
@@ -52,9 +53,10 @@ var runFits = []runFit{
 	{size: 8.5, asks: 2, hints: 1, slips: mostSlips, answers: true, pairs: true},
 	{size: 8, asks: 2, hints: 1, slips: mostSlips, answers: true, pairs: true},
 	{size: 8, asks: 1, hints: 1, slips: mostSlips, answers: true, pairs: true},
-	{size: 8, asks: 1, hints: 1, slips: 1, answers: true, pairs: true},
-	{size: 8, asks: 1, slips: 0, answers: true, pairs: true},
-	{size: 8, asks: 1, slips: 0, pairs: true},
+	{size: 8, asks: 1, hints: 1, slips: mostSlips, answers: true, pairs: true, close: true},
+	{size: 8, asks: 1, hints: 1, slips: 1, answers: true, pairs: true, close: true},
+	{size: 8, asks: 1, slips: 0, answers: true, pairs: true, close: true},
+	{size: 8, asks: 1, slips: 0, pairs: true, close: true},
 	{size: 9, asks: 2, hints: 2, slips: mostSlips, answers: true, flowing: true},
 }
 
@@ -75,6 +77,7 @@ type runSheet struct {
 	questions []lesson.Question // of the notes
 	keyed     []keyText
 	texts     map[ast.Node]string // of the notes' nodes
+	across    bool                // what is said of the time before the students come goes across the page
 }
 
 // layOutRun draws a run sheet; the season's file has the same pages.
@@ -114,7 +117,7 @@ func (r *runSheet) lay(blind bool) float64 {
 		}
 		return all.y
 	}
-	all.beside(r.lowest(all, r.ready())...)
+	r.readied(all)
 	r.first(all)
 	r.keys(all)
 	r.ending(all)
@@ -125,10 +128,26 @@ func (r *runSheet) lay(blind bool) float64 {
 	return all.y
 }
 
+// readied puts the sections that a mentor has done with when the lesson begins beside each other: what is said in
+// sentences of the time before the students come with its boxes, or across the page above them, whichever is lower.
+func (r *runSheet) readied(c *column) {
+	within := &column{r, c.x, c.width, c.y, true}
+	within.beside(r.lowest(within, r.ready())...)
+	r.across = true
+	above := &column{r, c.x, c.width, c.y, true}
+	r.beforehand(above)
+	above.beside(r.lowest(above, r.ready())...)
+	if r.across = above.y < within.y-0.01; r.across {
+		r.beforehand(c)
+	}
+	c.beside(r.lowest(c, r.ready())...)
+	r.across = false
+}
+
 // ready are the sections that a mentor has done with when the lesson begins; those that have nothing take no room.
 func (r *runSheet) ready() []func(*column) {
 	var all []func(*column)
-	if r.notes.Before != nil {
+	if r.notes.Before != nil && (!r.across || len(r.ticked()) > 0) {
 		all = append(all, r.before)
 	}
 	all = append(all, r.table)
@@ -265,10 +284,38 @@ func (r *runSheet) until(from, to int) string {
 	return lesson.ClockAt(r.about.Start, from) + "–" + lesson.ClockAt(r.about.Start, to)
 }
 
-// before are boxes to tick off before the students come.
+// beforehand is what the notes say of the time before the students come ahead of their first list.
+func (r *runSheet) beforehand(c *column) {
+	if r.notes.Before == nil {
+		return
+	}
+	all := r.notes.Before.Blocks
+	if n := len(all) - len(r.ticked()); n > 0 {
+		c.heading(r.say("before"))
+		r.part(c, all[:n], r.size, false)
+	}
+}
+
+// ticked are the notes' blocks from their first list on.
+func (r *runSheet) ticked() []ast.Node {
+	all := r.notes.Before.Blocks
+	i := slices.IndexFunc(all, func(n ast.Node) bool { return n.Kind() == ast.KindList })
+	if i < 0 {
+		return nil
+	}
+	return all[i:]
+}
+
+// before are boxes to tick off before the students come, below what is said ahead of them.
 func (r *runSheet) before(c *column) {
-	c.heading(r.say("before"))
-	r.part(c, r.notes.Before, r.size, true)
+	blocks := r.notes.Before.Blocks
+	if r.across {
+		blocks = r.ticked()
+	}
+	if !r.across || len(blocks) == len(r.notes.Before.Blocks) {
+		c.heading(r.say("before"))
+	}
+	r.part(c, blocks, r.size, true)
 }
 
 // table is what lies on the table, with boxes.
@@ -289,7 +336,7 @@ func (r *runSheet) first(c *column) {
 	size := max(r.size+2, 11)
 	if r.flowing {
 		c.heading(r.say("first"))
-		r.part(c, r.notes.First, size, false)
+		r.part(c, r.notes.First.Blocks, size, false)
 		return
 	}
 	const drop = 1.0
@@ -297,14 +344,14 @@ func (r *runSheet) first(c *column) {
 	indent := min(r.widthOf(bold, c.headSize(), printable(r.say("first")))+5, c.width/3)
 	said.x, said.width, said.y = c.x+indent, c.width-indent, c.y+headRoom+drop
 	c.lowered(r.say("first"), drop-headDrop+0.76*(c.leadingOf(size)-c.leadingOf(c.headSize())))
-	r.part(&said, r.notes.First, size, false)
+	r.part(&said, r.notes.First.Blocks, size, false)
 	c.y = max(c.y, said.y)
 }
 
 // worked is how to tell that the lesson did what it is for.
 func (r *runSheet) worked(c *column) {
 	c.heading(r.text(r.notes.Worked.Heading))
-	r.part(c, r.notes.Worked, r.size, false)
+	r.part(c, r.notes.Worked.Blocks, r.size, false)
 }
 
 // text is that of a node of the notes.
@@ -318,8 +365,8 @@ func (r *runSheet) text(n ast.Node) string {
 }
 
 // part puts what follows a heading of the notes: lists, and the text of anything else.
-func (r *runSheet) part(c *column, p *lesson.NotePart, size float64, ticks bool) {
-	for _, n := range p.Blocks {
+func (r *runSheet) part(c *column, blocks []ast.Node, size float64, ticks bool) {
+	for _, n := range blocks {
 		list, ok := n.(*ast.List)
 		if !ok {
 			c.paragraph(regular, size, r.text(n), 0)

@@ -47,14 +47,17 @@ func (r *runSheet) keys(c *column) {
 		return
 	}
 	c.heading(r.say("keys"))
-	if !r.pairs {
+	if r.pairs {
+		left, right := r.inHalves(c, places, rows)
+		c.beside(
+			share{0.5, func(c *column) { r.keyTable(c, places, left) }},
+			share{0.5, func(c *column) { r.keyTable(c, places, right) }})
+	} else {
 		r.keyTable(c, places, rows)
-		return
 	}
-	left, right := r.inHalves(c, places, rows)
-	c.beside(
-		share{0.5, func(c *column) { r.keyTable(c, places, left) }},
-		share{0.5, func(c *column) { r.keyTable(c, places, right) }})
+	if slices.ContainsFunc(r.keyed, func(k keyText) bool { return k.example }) {
+		c.paragraph(regular, r.size, r.say("run-example"), 0)
+	}
 }
 
 // inHalves parts rows into two columns of which the higher is as low as can be. The right one says again whose

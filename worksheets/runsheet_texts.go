@@ -25,6 +25,7 @@ type keyText struct {
 	number, unit string // of the key; "" if there is none
 	besides      []string
 	hints        []hint
+	example      bool // the key is worked from the lesson's example readings
 }
 
 // A hint is what to say to a wrong answer, or to listen for.
@@ -83,6 +84,25 @@ func (r *runSheet) amount(s *lesson.Statement) string {
 	return r.lesson.Of(s).Text()
 }
 
+// ofReadings tells whether a value depends on what a team reads on the floor: then the key is that of the lesson's
+// example, and a team's own is another. What a kit says is no reading.
+func (r *runSheet) ofReadings(s *lesson.Statement) bool {
+	switch {
+	case s.Kind == lesson.Record:
+		return true
+	case s.Expr == nil:
+		return false
+	}
+	names := quantity.Names(s.Expr)
+	if s.Kind == lesson.Measure {
+		return len(names) == 0
+	}
+	return slices.ContainsFunc(names, func(name string) bool {
+		of := r.lesson.Named(name)
+		return of != nil && of != s && r.ofReadings(of)
+	})
+}
+
 // addKey adds a question's key and what stands beside it, without the unit where that is the key's.
 func (r *runSheet) addKey(text *keyText, s *lesson.Statement) {
 	of := r.lesson.Of(s)
@@ -97,6 +117,9 @@ func (r *runSheet) addKey(text *keyText, s *lesson.Statement) {
 	amount := printable(r.amount(s))
 	if text.number = withoutUnit(amount, unit); text.number != amount {
 		text.unit = printable(unit)
+	}
+	if text.example = r.ofReadings(s); text.example {
+		text.unit = strings.TrimSpace(text.unit + " *")
 	}
 	for _, other := range r.lesson.Others {
 		if o := other.Of(s); o != nil && o.Text() != "" && o.Text() != of.Text() {

@@ -17,6 +17,7 @@ import (
 // A selection is what is printed of a lesson.
 type selection struct {
 	lesson  *work.Lesson
+	brief   bool                               // there is hardly room
 	most    int                                // characters of a paragraph that leads to what comes next
 	blocks  []ast.Node                         // of the top level and for students, in their order
 	marks   map[ast.Node]lesson.PaperMark      // of them
@@ -29,8 +30,9 @@ type selection struct {
 
 // selectionOf decides what is printed of a lesson.
 func selectionOf(l *work.Lesson, brief bool) *selection {
-	s := &selection{lesson: l, most: mostLeading, marks: map[ast.Node]lesson.PaperMark{}, written: map[ast.Node]bool{},
-		printed: map[ast.Node]bool{}, part: map[*lesson.DataBlock]*ast.Heading{}, pointed: map[ast.Node]bool{}}
+	s := &selection{lesson: l, brief: brief, most: mostLeading,
+		marks: map[ast.Node]lesson.PaperMark{}, written: map[ast.Node]bool{}, printed: map[ast.Node]bool{},
+		part: map[*lesson.DataBlock]*ast.Heading{}, pointed: map[ast.Node]bool{}}
 	for n, mark := range lesson.MarkedBlocks(l.Body) {
 		if !lesson.ForMentors(n) {
 			s.blocks = append(s.blocks, n)
@@ -73,10 +75,21 @@ func (s *selection) hasPaperForm(d *lesson.DataBlock) bool {
 		return false
 	case d.Name == lesson.ShowBlock:
 		return true
+	case s.brief && s.repeats(d):
+		return false
 	case d.Name == lesson.ChartBlock && d.File.Value == "": // lines of formulas explain something on the page
 		return owned(worked.Chart)
 	}
 	return onSheets(worked)
+}
+
+// repeats tells whether a chart shows runs that a table of the lesson has.
+func (s *selection) repeats(d *lesson.DataBlock) bool {
+	return (d.Draws == lesson.DotsChart || d.Draws == lesson.BarsChart) &&
+		slices.ContainsFunc(s.blocks, func(n ast.Node) bool {
+			of, ok := n.(*lesson.DataBlock)
+			return ok && of.Name == lesson.RunsBlock && of.File.Value == d.File.Value
+		})
 }
 
 // isPrinted tells what is printed because of what it is, and of its part's mark.

@@ -39,10 +39,22 @@ func paper(l *work.Lesson, problems *problem.List) {
 		problems.Error(l.File, source.Span(g.Expr.Span()), slug, limits[0], hint)
 	}
 	glyphs(l, problems)
+	formless(l, problems)
 }
 
-// glyphs says what the worksheets' font lacks of a lesson's header, headings, questions and
-// gauges. The text of the exit ticket is not looked at.
+// formless reports what a coach wants on paper that has no form there; of HTML another check tells.
+func formless(l *work.Lesson, problems *problem.List) {
+	for _, n := range worksheets.Unprintable(l) {
+		if d, ok := n.(*lesson.DataBlock); ok {
+			problems.Caution(l.File, d.At, "no-form-on-paper",
+				"this "+string(d.Name)+" is in a part that is marked (on paper), and paper has no form for it",
+				"say in words or in a table what it shows, or leave it if every team has a device")
+		}
+	}
+}
+
+// glyphs says what the worksheets' font lacks of a lesson's header, headings, questions, gauges and of what is printed
+// as it is written: one character for each block.
 func glyphs(l *work.Lesson, problems *problem.List) {
 	lacks := func(text string, at source.Span, where string) { noGlyph(l.File, text, at, where, problems) }
 	lacks(l.Title, l.HeaderAt, "the title")
@@ -63,6 +75,27 @@ func glyphs(l *work.Lesson, problems *problem.List) {
 	for _, g := range l.Gauges {
 		lacks(g.Text, g.At, "this "+string(g.Kind))
 	}
+	value := func(v *lesson.Value) string { return l.OfValue(v).Text() }
+	for _, n := range worksheets.Printed(l) {
+		switch n := n.(type) { // the others: text
+		case *lesson.FilledCode:
+			lacks(codeOf(n), placeBelow(l.Markdown, n.Pos(), 1), "this program")
+		case *ast.FencedCodeBlock:
+			lacks(string(n.Lines().Value(l.Markdown)), beginOf(n, l.Markdown), "this program")
+		default:
+			lacks(lesson.TextOf(n, l.Markdown, value), beginOf(n, l.Markdown), "this part of the sheet")
+		}
+	}
+}
+
+// beginOf is the first line of a block.
+func beginOf(n ast.Node, src []byte) source.Span {
+	for ; n != nil && n.Type() == ast.TypeBlock; n = n.FirstChild() {
+		if lines := n.Lines(); lines != nil && lines.Len() > 0 {
+			return placeBelow(src, lines.At(0).Start, 0)
+		}
+	}
+	return source.Span{}
 }
 
 // cardGlyphs does the same for what worksheets print of a care card.
