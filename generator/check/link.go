@@ -75,7 +75,7 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 	case lesson.ToLesson:
 		i := slices.IndexFunc(p.Lessons, func(l *lesson.Lesson) bool { return l.Slug == target })
 		if i < 0 {
-			fail(fileMeant(target, lessonNames(p)))
+			fail(fileMeant(target, slices.Concat(lessonNames(p), cardFiles(p))))
 			return
 		}
 		if p.Lessons[i].Draft && !isDraft(p, f) {
@@ -107,6 +107,9 @@ func fileMeant(name string, names []string) string {
 	files := make([]string, len(names))
 	for i, n := range names {
 		files[i] = n + ".md"
+	}
+	if slices.Contains(files, "care/"+name+".md") {
+		return "did you mean care/" + name + ".md?"
 	}
 	return cmp.Or(quantity.DidYouMean(name+".md", files), "there is no file "+name+".md in the pack")
 }

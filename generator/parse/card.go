@@ -63,7 +63,7 @@ func (fs *fields) who(c *lesson.Card) {
 		return
 	}
 	for _, name := range []string{"students", "adults"} {
-		if who.Value == "" { // missing, and so it is not known whom these are for
+		if who.Value != "students" && who.Value != "adults" { // missing or wrong, and so it is not known whom these are for
 			fs.take(name)
 		} else if fs.has(name) {
 			text := fs.text(name, false)

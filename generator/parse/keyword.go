@@ -236,6 +236,20 @@ func (r *reader) goesOn(start, at int) bool {
 	return m != nil && keywordNamed(statementKeywords, string(m[1])) != nil
 }
 
+// meantWords are words that say the same as a keyword to somebody who does not know it, in small letters.
+var meantWords = map[string]string{
+	"let": "given", "set": "given", "const": "given", "value": "given", "var": "given", "measured": "measure",
+	"measurement": "measure", "readings": "record", "runs": "record", "data": "record", "guess": "predict",
+	"estimate": "predict", "prediction": "predict", "question": "find", "ask": "find", "calculate": "find",
+	"compute": "find", "solve": "find", "work": "find", "answer": "key", "solution": "key", "result": "key",
+	"hint": "slip", "mistake": "slip", "wrong": "slip", "error": "slip", "write": "say", "explain": "say",
+	"text": "say", "expect": "listen", "scatter": "fitted", "fit": "fitted", "points": "dots",
+	"curve": "line", "function": "line", "bar": "bars", "x": "vary", "name": "title", "heading": "title",
+	"groups": "group", "base": "group", "distance": "along", "forward": "along", "sideways": "across",
+	"drift": "across", "criterion": "near", "score": "judged", "scores": "judged",
+	"strip": "wrap", "protractor": "rose", "angle": "rose", "grid": "squares", "tape": "ruler", "stop": "target",
+}
+
 // bulletForm is how a list's item begins in Markdown.
 var bulletForm = regexp.MustCompile(`^\s*(?:[-*+•]|[0-9]+[.)])\s+`)
 
@@ -247,6 +261,8 @@ func (r *reader) unknownKeyword(slug, block string, h head, words []string) (mea
 		meant, hint = lower, "did you mean "+lower+"? Keywords have no capitals"
 	} else if near := quantity.Nearest(h.word, words); len(near) > 0 {
 		meant, hint = near[0], quantity.DidYouMean(h.word, words)
+	} else if near := meantWords[lower]; slices.Contains(words, near) {
+		meant, hint = near, "did you mean "+near+"?"
 	}
 	if bullet := bulletForm.FindString(r.text.text.String()); bullet != "" {
 		hint = "leave the " + strings.TrimSpace(bullet) + " out: each line is a statement and begins with its keyword"

@@ -46,6 +46,8 @@ var penSlips = []penSlip{
 	penSlipOf(`=\s*\pL+\s`, `[0-9]`, "the unit comes after the number"),
 	penSlipOf(`^record\s+[\pL\pN_]+`, `(?:\(|in\b|to\b|=)`, "write how many readings there are in square brackets, as in  s[5]"),
 	penSlipOf(`=\s*[0-9]+,[0-9]+\s`, `[0-9]+,`, "write decimals with a point, and a comma between two readings"),
+	penSlipOf(`^listen\s`, `[\pL_]`, "a listen has no name: it is about the say above it"),
+	penSlipOf(`^record\s.*[0-9\]\pL]`, `\s*(?:"|“|$)`, "write example values before the text, as in  = 118.8, 120.3"),
 	penSlipOf(`\sin\s+\S+`, `,\s*[0-9]`, "write the step after  to, as in  {hook in cm to 0.1}"),
 }
 

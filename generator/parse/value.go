@@ -46,12 +46,13 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 	if next := bytes.IndexByte(line[1:], '{') + 1; end < 0 || next > 0 && next < end {
 		hint := `write } after the value, or \{ for a brace that is only text`
 		if twice := bracesTwice.FindSubmatch(line); twice != nil {
-			hint = "a value has one brace on each side: write  {" + string(twice[1]) + "}"
+			hint = "a value has one brace on each side: write  {" + string(twice[1]) + "}; a part is put in by {{part NAME}}"
 		}
 		doc.problems.Error(doc.file, source.Span{Start: at, End: at + 1}, "open-brace",
 			"this brace opens a value and is not closed on its line", hint)
-		if bracesTwice.Match(line) { // the inner one would be a second problem, or a value
-			block.Advance(2)
+		if twice := bracesTwice.Find(line); twice != nil { // the inner one would be a second problem, or a value
+			block.Advance(len(twice))
+			return ast.NewTextSegment(text.NewSegment(segment.Start, segment.Start+len(twice)))
 		}
 		return nil
 	}

@@ -284,6 +284,11 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 			"name a column of that kind")
 		return nil, problems
 	}
+	if !t.HasNumber(c) && t.texts(c) > 1 { // one problem for all of its cells
+		problems.Error(t.File, c.At, "not-a-number", "no cell of the column "+c.Name+" is a number",
+			"name a column of numbers where this one is asked for")
+		return nil, problems
+	}
 	numbers, report := make([]float64, len(c.Cells)), t.Reporter(c, &problems)
 	for i, cell := range c.Cells {
 		numbers[i] = math.NaN()
@@ -338,6 +343,17 @@ func (t *Table) Finest(c *Column, u quantity.Unit) float64 {
 	}
 	in, _ := quantity.New(step, c.Unit).In(u)
 	return in.Number
+}
+
+// texts counts the cells of a column with something in them.
+func (t *Table) texts(c *Column) int {
+	n := 0
+	for _, cell := range c.Cells {
+		if cell.Text != "" {
+			n++
+		}
+	}
+	return n
 }
 
 // HasNumber tells whether any cell of a column is a number: a column with none was never measured.

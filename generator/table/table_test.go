@@ -206,13 +206,17 @@ func TestLettersStayJoined(t *testing.T) {
 }
 
 func TestManyBadCellsAreToldOnce(t *testing.T) {
-	table, _ := read("s (mm)\n" + strings.Repeat("far\n", 5000))
+	table, _ := read("s (mm)\n1\n" + strings.Repeat("far\n", 5000))
 	_, problems := table.Numbers(table.Columns[0], table.Columns[0].Unit)
 	if _, ragged := read("a,b\n" + strings.Repeat("1,2,3\n", 5000)); ragged.Count() != mostReported+1 {
 		t.Errorf("%d problems of ragged rows", ragged.Count())
 	}
 	if n := problems.Count(); n != mostReported+1 {
 		t.Errorf("%d problems", n)
+	}
+	words, _ := read("s (mm)\n" + strings.Repeat("far\n", 5000))
+	if _, problems := words.Numbers(words.Columns[0], words.Columns[0].Unit); problems.Count() != 1 {
+		t.Errorf("%d problems of a column of words", problems.Count())
 	}
 }
 
