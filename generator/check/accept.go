@@ -144,7 +144,10 @@ func acceptances(f *source.File, problems *problem.List) []*acceptance {
 		}
 		line, start := f.Line(i+1), f.LineStart(i+1)
 		for _, m := range form.FindAllStringSubmatchIndex(line, -1) {
-			a := &acceptance{file: f, at: source.Span{Start: start + m[2], End: start + max(m[3], m[2]+1)}}
+			a := &acceptance{file: f, at: source.Span{Start: start + m[2], End: start + m[3]}}
+			if m[2] == m[3] { // nothing is said
+				a.at = source.Span{Start: start + m[0], End: start + m[1]}
+			}
 			if a.read(line[m[2]:m[3]], problems) {
 				alone := strings.Trim(line[:m[0]]+line[m[1]:], " \t>") == ""
 				a.from, a.to = r.reach(i, alone)

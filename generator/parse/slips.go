@@ -58,9 +58,10 @@ func slipAt(f *source.File, start int, err *quantity.Error) string {
 		return ""
 	}
 	const far = 200 // more of the file says no more about a slip
-	before, at := string(f.Text[max(start, err.Span.Start-far):err.Span.Start]), string(f.Text[err.Span.Start:])
+	before := string(f.Text[max(start, err.Span.Start-far):err.Span.Start])
+	at := string(f.Text[err.Span.Start:min(len(f.Text), err.Span.Start+far)])
 	for _, s := range penSlips {
-		if m := s.at.FindStringSubmatchIndex(at[:min(len(at), far)]); m != nil && s.before.MatchString(before) {
+		if m := s.at.FindStringSubmatchIndex(at); m != nil && s.before.MatchString(before) {
 			return string(s.at.ExpandString(nil, strings.ReplaceAll(s.hint, "$1", "${1}"), at, m))
 		}
 	}
