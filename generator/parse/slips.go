@@ -29,6 +29,7 @@ var penSlips = []penSlip{
 	penSlipOf(``, `;`, "write a comma between two values"),
 	penSlipOf(``, `√`, "write  sqrt(…)  for a root"),
 	penSlipOf(``, `[~≈]`, "leave the sign out; a limit comes after the number, as in  2 cm within 0.5 cm"),
+	penSlipOf(`[0-9]\s*(?:rotations|min)`, `\(`, "write × between a number and a formula, as in  2 * rotations(…)"),
 	penSlipOf(`\*`, `\*`, "write  ^  for a power, as in  d^2"),
 	penSlipOf(`\+`, `/\s*-`, "write  ±  for a standard uncertainty, or  within  for a limit"),
 	penSlipOf(`/`, `/`, "a note to yourself begins with  #"),

@@ -148,9 +148,6 @@ func (p *Parser) unexpected(wanted, context string) *Error {
 	return e
 }
 
-// unitsAndFormulas are both: after a number they are units.
-var unitsAndFormulas = []string{"min", "rotations"}
-
 // afterOperand is the hint for something that follows a whole expression: what was
 // probably meant by it.
 func (p *Parser) afterOperand(t token) string {
@@ -163,8 +160,6 @@ func (p *Parser) afterOperand(t token) string {
 		return "if " + t.text + " is a name, write × between; if it is a unit, see the list of units"
 	case t.text == "," && before.kind == tokenNumber && p.peekAt(1).kind == tokenNumber:
 		return "write thousands without a comma, as in 1000, and decimals with a point"
-	case t.text == "(" && slices.Contains(unitsAndFormulas, before.text) && p.i > 1 && p.tokens[p.i-2].kind == tokenNumber:
-		return "write × between the number and the formula, as in " + p.tokens[p.i-2].text + " * " + before.text + "(…)"
 	case t.kind == tokenNumber && atomByName[before.text] != nil:
 		return "to put two units together write + between, as in 5 ft + 3 in"
 	case t.kind == tokenName || t.kind == tokenNumber || t.text == "(":
