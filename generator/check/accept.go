@@ -24,6 +24,7 @@ type acceptance struct {
 	from, to int    // the first and the last line
 	text     string // of these lines and of the reason; a caution of a file that has no remarks is accepted by its name
 	used     bool
+	ofError  bool   // an error has its slug, and is where it holds
 }
 
 // Accept leaves out the cautions that the sources accept. A remark that accepts nothing, or cannot, is a problem.
@@ -40,32 +41,48 @@ func Accept(sources []*source.File, found []problem.Problem) []problem.Problem {
 	if len(all) == 0 && problems.Count() == 0 {
 		return found
 	}
-	slugs, errors := map[*acceptance]bool{}, false
+	bySlug := map[string][]*acceptance{}
+	for _, a := range all {
+		bySlug[a.slug] = append(bySlug[a.slug], a)
+	}
+	errors := problems.HasErrors()
 	for _, p := range found {
-		accepted := false
-		for _, a := range all {
-			if a.slug != p.Slug || !a.covers(p, remarked) {
-				continue
-			}
-			a.used = true
-			if accepted = p.Severity == problem.Caution; !accepted && !slugs[a] {
-				slugs[a] = true
-				problems.Error(a.file, a.at, "accept-error", "this is an error, and only a caution can be accepted",
-					"do what the error says, and leave the remark out")
-			}
-		}
-		if !accepted {
+		if !accepted(p, bySlug[p.Slug], remarked) {
 			problems.Add(p)
 			errors = errors || p.Severity == problem.Error
 		}
 	}
 	for _, a := range all {
-		if !a.used && !errors { // while something is an error, not all cautions are known
-			problems.Caution(a.file, a.at, "accept-idle", "there is no caution "+a.slug+" here to be accepted",
-				"leave the remark out, or put it right before the line, paragraph or block that the caution is about")
-		}
+		a.report(!errors, &problems) // while something is an error, not all cautions are known
 	}
 	return problems.Sorted()
+}
+
+// accepted tells whether one of the remarks accepts a problem, and notes which have found theirs.
+func accepted(p problem.Problem, remarks []*acceptance, remarked map[string]bool) bool {
+	caution := false
+	for _, a := range remarks {
+		switch {
+		case !a.covers(p, remarked):
+		case p.Severity == problem.Caution:
+			a.used, caution = true, true
+		default:
+			a.ofError = true
+		}
+	}
+	return caution
+}
+
+// report says what is wrong with a remark itself; complete tells whether all cautions are known.
+func (a *acceptance) report(complete bool, problems *problem.List) {
+	switch {
+	case a.ofError:
+		problems.Error(a.file, a.at, "accept-error", "this is an error, and only a caution can be accepted",
+			"do what the error says, and leave the remark out")
+	case !a.used && complete:
+		problems.Caution(a.file, a.at, "accept-idle", "there is no caution "+a.slug+" here to be accepted",
+			"leave the remark out, or put it right before the line, paragraph or block that the caution is about")
+	}
 }
 
 // covers tells whether a problem is where the remark holds. What is wrong with a file as a whole is accepted
