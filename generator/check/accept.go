@@ -24,7 +24,7 @@ type acceptance struct {
 	from, to int    // the first and the last line
 	text     string // of these lines and of the reason; a caution of a file that has no remarks is accepted by its name
 	used     bool
-	ofError  bool   // an error has its slug, and is where it holds
+	ofError  bool // an error has its slug, and is where it holds
 }
 
 // Accept leaves out the cautions that the sources accept. A remark that accepts nothing, or cannot, is a problem.
