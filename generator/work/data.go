@@ -226,6 +226,11 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 			"is this the column that says which group a run is of?")
 		return nil
 	}
+	if alone := len(groups) == t.Rows && t.Rows > 2; alone && b.Name == lesson.RunsBlock && b.Line("cycle") == nil {
+		w.problems.Caution(w.out.File, line.ColumnAt, "too-few-runs",
+			"each group of the column "+c.Name+" has one run only, and nothing can be told from one run",
+			"is this the column that says which group a run is of?")
+	}
 	return &dataTable{t, groups}
 }
 
