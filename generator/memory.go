@@ -161,7 +161,14 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if !problems.HasErrors() { // who has errors to fix is not asked for ids as well
 		problems.Join(check.IDs(p))
 	}
-	return &Proved{Pack: p, Lessons: worked, Problems: problems.Sorted()}, context.Cause(ctx)
+	return &Proved{Pack: p, Lessons: worked, Problems: check.Accept(sourcesOf(files), problems.Sorted())},
+		context.Cause(ctx)
+}
+
+// sourcesOf are the files in which a coach can accept a caution.
+func sourcesOf(files *read.Files) []*source.File {
+	return slices.Concat([]*source.File{files.Pack, files.Kits, files.Renamed, files.Words}, files.Lessons, files.Parts,
+		files.Cards)
 }
 
 // putIn gives the lessons' texts with their parts put in.

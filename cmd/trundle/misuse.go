@@ -185,6 +185,8 @@ func valueInWords(placeHolder string) string {
 		return "a folder"
 	case "FILE", "FILE.zip":
 		return "the name of a file"
+	case "NAME":
+		return "the name of a lesson"
 	case "HH:MM":
 		return "a time such as 18:30"
 	case "UNIT":

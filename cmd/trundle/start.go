@@ -1,6 +1,6 @@
 package main
 
-// This file makes a new pack.
+// This file makes a new pack, and one more lesson in a pack.
 
 import (
 	"errors"
@@ -14,13 +14,17 @@ import (
 
 // startCommand makes a pack that builds without a problem, so that whatever goes wrong next is the coach's own edit.
 type startCommand struct {
-	Dir string `arg:"" help:"The folder to make. It must not exist yet, or be empty."`
+	Dir    string `arg:"" help:"${start_dir}"`
+	Lesson string `placeholder:"NAME" help:"${start_lesson}"`
 }
 
 // Run writes into a new or empty folder alone: nothing that somebody wrote can get lost by starting.
 func (c *startCommand) Run(p *program) error {
 	if c.Dir == "" {
 		return p.misuse(errors.New("the new pack's folder has no name"), "write it as in: trundle start mypack")
+	}
+	if c.Lesson != "" {
+		return c.lesson(p)
 	}
 	files, err := starter.Pack()
 	if err != nil {

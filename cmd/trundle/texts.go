@@ -37,6 +37,9 @@ func aboutOf(command string) commandText {
 // flagTexts are the longer texts about flags and words; the tags of the fields name them.
 func flagTexts() kong.Vars {
 	return kong.Vars{
+		"start_dir": "The folder to make; it must not exist yet, or be empty. With --lesson, a pack's folder.",
+		"start_lesson": "Make one more lesson in the pack, with all its parts, as a draft: --lesson 'Round the bend'. " +
+			"It gets the next number and week.",
 		"report": "Also write the problems into this file, in the form SARIF 2.1.0 for other programs. " +
 			"trundle replaces it only if trundle wrote it.",
 		"build_out": "The folder to write. trundle replaces all of it, and only if trundle made it.",

@@ -100,11 +100,12 @@ var (
 
 // cardCodes looks every code of a card up, and what follows from having one.
 func cardCodes(c *lesson.Card, problems *problem.List) {
+	before := problems.Count()
 	lookUp(c, c.Hazards, hazardList, precautionList, problems)
 	lookUp(c, c.Precautions, precautionList, hazardList, problems)
 	// A code on the label is reason enough, whatever the hazard: the club's adults decide with the
 	// sheet in hand, and no card can do that for them.
-	if len(c.Hazards) > 0 && !c.Adults {
+	if len(c.Hazards) > 0 && !c.Adults && problems.Count() == before {
 		problems.Error(c.File, c.Hazards[0].At, "hazard-for-students",
 			"a substance with hazard statements is never a student's task",
 			"write  who: adults")

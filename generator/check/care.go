@@ -48,6 +48,10 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 // unknownCard reports the name of a card that is not there.
 func unknownCard(p *lesson.Pack, f *source.File, ref lesson.Text, problems *problem.List) {
 	names := cardNames(p)
+	if name := strings.TrimSuffix(strings.TrimPrefix(ref.Value, "care/"), ".md"); slices.Contains(names, name) {
+		problems.Error(f, ref.At, "unknown-card", "a card is named without its folder and ending", "write  "+name)
+		return
+	}
 	hint := cmp.Or(quantity.DidYouMean(ref.Value, names), "the cards are "+strings.Join(names, ", "))
 	problems.Error(f, ref.At, "unknown-card", "there is no care card care/"+ref.Value+".md", hint)
 }

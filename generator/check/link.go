@@ -64,6 +64,10 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 	switch kind {
 	case lesson.Elsewhere: // nobody looks into the web
 	case lesson.Nowhere:
+		if page, _, isPage := strings.Cut(destination, ".html"); isPage && slices.Contains(lessonNames(p), page) {
+			fail("link to the lesson's file:  " + page + ".md")
+			return
+		}
 		fail("link to a lesson (03-rotations.md), a card (care/damp-cloth.md), a heading (#warm-up) or a web " +
 			"address (https://…)")
 	case lesson.Here:
@@ -71,7 +75,7 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 	case lesson.ToLesson:
 		i := slices.IndexFunc(p.Lessons, func(l *lesson.Lesson) bool { return l.Slug == target })
 		if i < 0 {
-			fail(fileMeant(target, lessonNames(p)))
+			fail(fileMeant(target, slices.Concat(lessonNames(p), cardFiles(p))))
 			return
 		}
 		if p.Lessons[i].Draft && !isDraft(p, f) {
@@ -103,6 +107,9 @@ func fileMeant(name string, names []string) string {
 	files := make([]string, len(names))
 	for i, n := range names {
 		files[i] = n + ".md"
+	}
+	if slices.Contains(files, "care/"+name+".md") {
+		return "did you mean care/" + name + ".md?"
 	}
 	return cmp.Or(quantity.DidYouMean(name+".md", files), "there is no file "+name+".md in the pack")
 }

@@ -27,13 +27,16 @@ func lost(l *work.Lesson, problems *problem.List) {
 		}
 		switch n := n.(type) { // the others: their marks are in the texts below them, or mean nothing there
 		case *ast.FencedCodeBlock:
-			notFilled(l, n, string(n.Language(l.Markdown)), problems)
+			notFilled(l, n, languageOf(n, l.Markdown), problems)
 		case *ast.CodeBlock:
 			openBlock(l.Lesson, n, problems)
 			notFilled(l, n, "", problems)
 		case *ast.Paragraph, *ast.TextBlock, *ast.Heading:
-			openBlock(l.Lesson, n, problems)
+			if openBlock(l.Lesson, n, problems) { // its marks are shown as they are because of that
+				return ast.WalkSkipChildren, nil
+			}
 			tableShown(l.Lesson, n, problems)
+			linkShown(l.Lesson, n, problems)
 			markShown(l.Lesson, n, problems)
 		case *tables.TableCell:
 			markShown(l.Lesson, n, problems)
@@ -66,6 +69,16 @@ func notFilled(l *work.Lesson, n ast.Node, language string, problems *problem.Li
 			}
 		}
 	}
+}
+
+// languageOf is the language of a program, also of one whose words are the wrong way round, as in ```filled python.
+func languageOf(n *ast.FencedCodeBlock, src []byte) string {
+	language := string(n.Language(src))
+	if language == "filled" {
+		words := strings.Fields(string(n.Info.Segment.Value(src)))
+		return strings.Join(words[1:min(2, len(words))], "")
+	}
+	return language
 }
 
 // named is a language for the first line of a block, which needs one.
@@ -118,19 +131,20 @@ var fencedWord = func() *regexp.Regexp {
 }()
 
 // openBlock reports a block of ours that Markdown does not take for one.
-func openBlock(l *lesson.Lesson, n ast.Node, problems *problem.List) {
+func openBlock(l *lesson.Lesson, n ast.Node, problems *problem.List) bool {
 	if n.Lines().Len() == 0 {
-		return
+		return false
 	}
 	s := n.Lines().At(0)
 	m := fencedWord.FindSubmatchIndex(s.Value(l.Markdown))
 	if m == nil {
-		return
+		return false
 	}
 	word := string(s.Value(l.Markdown)[m[2]:m[3]])
 	problems.Error(l.File, source.Span{Start: s.Start, End: s.Start + m[3]}, "open-block",
 		"this is not read as a "+word+" block",
 		"write  ```"+word+"  at the start of a line of its own, three of the marks, and  ```  below the block")
+	return true
 }
 
 // tableRow is a line that is bounded as a table's rows are; bars about numbers, as in |x|, have no blanks.
@@ -193,6 +207,31 @@ func markShown(l *lesson.Lesson, n ast.Node, problems *problem.List) {
 					"close it with another  "+mark+", or write  \\  before it if it is to be seen")
 				return
 			}
+		}
+	}
+}
+
+// Lines that were meant for a link or a heading, and are shown as they are typed.
+var (
+	linkApart    = regexp.MustCompile(`\]\s+\((?:[^()\s]+\.(?:md|png|jpe?g|svg|gif|webp)|https?://[^()\s]+)[^()\s]*\)`)
+	headingStuck = regexp.MustCompile(`^#{1,6}[^#\s]`)
+)
+
+// linkShown reports a link whose two halves are apart, and a heading whose marks have no blank after them.
+func linkShown(l *lesson.Lesson, n ast.Node, problems *problem.List) {
+	if _, heading := n.(*ast.Heading); heading {
+		return
+	}
+	for i := range n.Lines().Len() {
+		s := n.Lines().At(i)
+		line := s.Value(l.Markdown)
+		if m := linkApart.FindIndex(line); m != nil && bytes.IndexByte(line, '`') < 0 {
+			problems.Caution(l.File, source.Span{Start: s.Start + m[0], End: s.Start + m[1]}, "mark-shown",
+				"this is shown as it is typed, and leads nowhere", "leave out the blank between  ]  and  (")
+		}
+		if m := headingStuck.FindIndex(line); m != nil && !minutesWithin.Match(line) { // else the plan says so
+			problems.Caution(l.File, source.Span{Start: s.Start, End: s.Start + m[1] - 1}, "mark-shown",
+				"this is shown as text, and is no heading", "put a blank after the  #")
 		}
 	}
 }

@@ -34,6 +34,7 @@ func (c mentorCheck) mentorLike(body ast.Node) {
 			c.nearlyStudents(n)
 			return ast.WalkSkipChildren, nil
 		} else if k == lesson.KindMentorSection {
+			c.endsAtOnce(n)
 			c.quotesWithin(n)
 			return ast.WalkSkipChildren, nil
 		}
@@ -75,6 +76,21 @@ func (c mentorCheck) nearlyStudents(quote ast.Node) {
 		c.problems.Caution(c.file, lines[0].Whole(), "students-label",
 			"this quote is for mentors, and students do not see it",
 			"start it with  > Students:  if they are to read it")
+	}
+}
+
+// endsAtOnce reports a section for mentors that the next heading ends before anything is in it, so that students would
+// read what was to be below it.
+func (c mentorCheck) endsAtOnce(section ast.Node) {
+	head, isHeading := section.FirstChild().(*ast.Heading)
+	next, ends := section.NextSibling().(*ast.Heading)
+	if !isHeading || !ends || section.ChildCount() > 1 || lesson.Declared(next) || head.Level <= 2 {
+		return
+	}
+	if shown := prose.Shown(head, c.markdown); len(shown.Text) > 0 && next.Level <= head.Level {
+		c.problems.Error(c.file, shown.Whole(), "mentor-like",
+			"nothing is in this section, since the next heading is of the same level, and students would see what is below that",
+			"head it  ## Mentor notes, or give the headings below it one  #  more")
 	}
 }
 

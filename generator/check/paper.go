@@ -5,6 +5,7 @@ package check
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -19,16 +20,23 @@ import (
 // uses: a pack is handed on to other countries.
 func paper(l *work.Lesson, problems *problem.List) {
 	for _, g := range l.Gauges {
+		var limits []string // one for each paper that is too small: of a problem that is one
 		for _, p := range worksheets.Papers {
 			if _, err := worksheets.Of(g, nil).Room(p); err != nil {
-				slug, hint := "gauge-too-large", "ask for a smaller one, or split it"
-				if g.Size.Number <= 0 {
-					slug, hint = "gauge-size", "write how long it is to be, such as 25 cm"
-				}
-				problems.Error(l.File, source.Span(g.Expr.Span()), slug, err.Error(), hint)
-				break // what is too large for one paper need not be reported for the other
+				limits = append(limits, err.Error())
 			}
 		}
+		slug, hint := "gauge-too-large", "ask for a smaller one, or split it"
+		switch {
+		case len(limits) == 0:
+			continue
+		case g.Size.Number <= 0:
+			slug, hint = "gauge-size", "write how long it is to be, such as 25 cm"
+		case len(limits) > 1:
+			_, most, _ := strings.Cut(limits[1], " fit on ")
+			hint += "; it has to fit on " + most
+		}
+		problems.Error(l.File, source.Span(g.Expr.Span()), slug, limits[0], hint)
 	}
 	glyphs(l, problems)
 	formless(l, problems)

@@ -94,6 +94,12 @@ func pictureMeant(p *lesson.Pack, from, destination string) string {
 			meant = name
 		}
 	}
+	for _, name := range names {
+		if meant == "" && strings.EqualFold(strings.TrimSuffix(name, path.Ext(name)), strings.TrimSuffix(written,
+			path.Ext(written))) {
+			meant = name
+		}
+	}
 	if near := quantity.Nearest(written, names); meant == "" && len(near) == 1 {
 		meant = near[0]
 	}

@@ -104,16 +104,16 @@ func TestTheListKnowsWhatTheParserKnows(t *testing.T) {
 var blocksOf = [][2]string{
 	{"work", "given measure record predict find key slip choose say listen"},
 	{"gauge", "ruler wrap target fan rose squares"},
-	{"runs", "group along matters across length"},
+	{"runs", "group along matters across length column"},
 	{"runs", "group cycle swap across length track"},
 	{"chart", "title vary line axis mark"},
-	{"chart", "title group dots"},
+	{"chart", "title group dots column"},
 	{"chart", "title group bars"},
 	{"chart", "title group cycle swap steps"},
 	{"chart", "title fitted"},
 	{"chart", "title length track path"},
-	{"compare", "group near steady judged by"},
-	{"readers", "thing reader reading"},
+	{"compare", "group near steady judged by column"},
+	{"readers", "thing reader reading column"},
 	{"show", "unroll laps tape path read part shuffle"},
 }
 

@@ -23,7 +23,9 @@ type DataBlock struct {
 	File    Text      // "data/bases.csv"; empty if the block names none
 	At      source.Span
 	Entries []*DataLine
-	Broken  bool // it, or one of its lines, has a problem of its own
+	Columns []*DataLine // what columns of the file are called here; the text is their name in the file
+	Unclear bool        // it has a line of which nobody can tell what it was meant for
+	Broken  bool        // it, or one of its lines, has a problem of its own
 }
 
 // DataLine is one line of a data block: a keyword, what it concerns, a text in quotes.

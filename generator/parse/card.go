@@ -63,7 +63,9 @@ func (fs *fields) who(c *lesson.Card) {
 		return
 	}
 	for _, name := range []string{"students", "adults"} {
-		if fs.has(name) {
+		if who.Value != "students" && who.Value != "adults" { // missing or wrong, and so it is not known whom these are for
+			fs.take(name)
+		} else if fs.has(name) {
 			text := fs.text(name, false)
 			fs.error(text.At, "card-who",
 				"the field "+name+" belongs to a card for both, and this one is for "+who.Value+" alone",

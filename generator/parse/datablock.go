@@ -12,7 +12,9 @@ import (
 // Texts in quotes of data lines: where one is neither needed nor refused, the column's name does instead.
 var (
 	saysWhat = needsText("says in words what it shows", "end it with a text in quotes")
-	noText   = refusesText("text-unused", "has no text of its own", "leave the text in quotes out")
+	saysName = needsText("says in quotes what the column is called in the file",
+		"write it as in  column stop = \"Stopping place (in)\"")
+	noText = refusesText("text-unused", "has no text of its own", "leave the text in quotes out")
 )
 
 // dataKeywords are the lines of each block, in the order in which it uses them.
@@ -26,6 +28,7 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 		{word: "swap", read: (*reader).column, text: noText},
 		{word: "length", read: (*reader).amount},
 		{word: "track", read: (*reader).amount},
+		{word: "column", read: (*reader).columnCalled, text: saysName, many: true},
 	},
 	lesson.ChartBlock: {
 		{word: "title", read: (*reader).nothing, text: saysWhat},
@@ -43,6 +46,7 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 		{word: "length", read: (*reader).amount},
 		{word: "track", read: (*reader).amount},
 		{word: string(lesson.PathChart), read: (*reader).amount, text: saysWhat, many: true},
+		{word: "column", read: (*reader).columnCalled, text: saysName, many: true},
 	},
 	lesson.CompareBlock: {
 		{word: "group", read: (*reader).column},
@@ -50,11 +54,13 @@ var dataKeywords = map[lesson.BlockKind][]keyword[lesson.DataLine]{
 		{word: "steady", read: (*reader).steady, text: saysWhat, many: true},
 		{word: "judged", read: (*reader).judged, text: saysWhat, many: true},
 		{word: "by", read: (*reader).nothing, text: saysWhat, many: true},
+		{word: "column", read: (*reader).columnCalled, text: saysName, many: true},
 	},
 	lesson.ReadersBlock: {
 		{word: "thing", read: (*reader).column},
 		{word: "reader", read: (*reader).column},
 		{word: "reading", read: (*reader).numbers},
+		{word: "column", read: (*reader).columnCalled, text: saysName, many: true},
 	},
 	lesson.ShowBlock: figureKeywords,
 }
@@ -77,6 +83,7 @@ func dataBlock(doc *document, words []string, info source.Span, lines []sourceLi
 		r := reader{file: doc.file, problems: doc.problems, words: doc.words}
 		l, k := r.dataLine(b.Name, lexemes)
 		if l == nil {
+			b.Unclear = true
 			continue
 		}
 		if seen[l.Keyword] && !l.Broken && !k.many {
@@ -90,6 +97,10 @@ func dataBlock(doc *document, words []string, info source.Span, lines []sourceLi
 		}
 		if l.Keyword == "matters" && !l.Broken { // as well
 			r.matters(b, l)
+			continue
+		}
+		if l.Keyword == "column" {
+			b.Columns = append(b.Columns, l)
 			continue
 		}
 		b.Entries = append(b.Entries, l)
@@ -122,7 +133,7 @@ func (r *reader) dataLine(block lesson.BlockKind, lexemes []lexeme) (*lesson.Dat
 		err = r.p.End()
 	}
 	if err != nil {
-		r.problems.FromQuantity(r.file, err)
+		r.problems.FromQuantity(r.file, r.explained(h, err))
 	}
 	l.Broken = err != nil || !h.quoted || !r.textFits(k.text, l.At, "a line that starts with "+l.Keyword)
 	return l, k
@@ -139,6 +150,15 @@ func (r *reader) column(l *lesson.DataLine) *quantity.Error {
 	}
 	l.Column, l.ColumnAt = name.Text, source.Span(name.At)
 	l.Target, err = r.p.Target()
+	return err
+}
+
+// columnCalled = name ["in" unit] ["="], and in quotes what the file calls it.
+func (r *reader) columnCalled(l *lesson.DataLine) *quantity.Error {
+	err := r.column(l)
+	if err == nil {
+		r.p.Sign("=")
+	}
 	return err
 }
 

@@ -29,7 +29,7 @@ var charts = map[lesson.ChartKind]pattern{
 
 // complete says what a block lacks, or has too much of, as a whole.
 func complete(doc *document, b *lesson.DataBlock) {
-	w := whole{doc, b}
+	w, before := whole{doc, b}, doc.problems.Count()
 	switch b.Name {
 	case lesson.RunsBlock:
 		w.runs()
@@ -41,6 +41,9 @@ func complete(doc *document, b *lesson.DataBlock) {
 		w.lacks(pattern{needs: []string{"thing", "reader", "reading"}, file: true})
 	case lesson.ShowBlock:
 		w.show()
+	}
+	if len(b.Columns) > 0 && b.File.Value == "" && !doc.problems.ErrorsSince(before) {
+		w.error(b.Columns[0].At, "line-unused", "this block reads no file, and so has no columns", "leave the line out")
 	}
 }
 
@@ -162,7 +165,7 @@ func (w whole) lacks(p pattern) {
 // needsOneOf reports that a block has no line with any of some keywords. A line that could not
 // be read was reported, and counts as there.
 func (w whole) needsOneOf(hint string, words ...string) {
-	if len(w.All(words...)) > 0 {
+	if len(w.All(words...)) > 0 || w.Unclear {
 		return
 	}
 	w.error(source.Span{Start: w.At.Start, End: w.At.Start + len(w.Name)}, "missing-line",

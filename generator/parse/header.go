@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -142,6 +143,10 @@ func (fs *fields) malformed(err error) {
 			"put blanks in its place; two for each step to the right")
 		return
 	}
+	if hint := fs.fieldSlip(at); hint != "" {
+		fs.error(at, "yaml", "this is not written as a field is", hint)
+		return
+	}
 	if strings.HasPrefix(what, "mapping value") {
 		fs.error(at, "yaml", "text with a colon in it needs quotes",
 			`put quotes round it, as in  title: "Rotations: how many?"`)
@@ -149,6 +154,40 @@ func (fs *fields) malformed(err error) {
 	}
 	fs.error(at, "yaml", "this is not well-formed YAML: "+what,
 		"write one field a line, as in  title: Rotations for a distance")
+}
+
+// Slips in a line of fields, and fields that begin with a sign of YAML.
+var (
+	noBlankAfter  = regexp.MustCompile(`^\s*([\pL-]+):(\S.*)$`)
+	equalsField   = regexp.MustCompile(`^\s*([\pL-]+)\s*=\s*(.*)$`)
+	signInFront   = regexp.MustCompile("^\\s*([\\pL-]+):\\s+(['\"\\[{!&*%@`|>].*)$")
+	indentedField = regexp.MustCompile(`^\s+[\pL-]+:(?:\s|$)`)
+)
+
+// fieldSlip is the hint for a line that YAML does not read, "" if it is not known what was meant.
+func (fs *fields) fieldSlip(at source.Span) string {
+	n := fs.file.Position(at.Start).Line
+	line := fs.file.Line(n)
+	if m := noBlankAfter.FindStringSubmatch(line); m != nil {
+		return "put a blank after the colon:  " + m[1] + ": " + m[2]
+	}
+	if m := equalsField.FindStringSubmatch(line); m != nil && !strings.Contains(m[1], ":") {
+		return "write a colon in place of the equals sign:  " + m[1] + ": " + m[2]
+	}
+	if m := signInFront.FindStringSubmatch(line); m != nil {
+		switch text := strings.TrimSpace(m[2]); {
+		case text[0] == '[' && !strings.Contains(text, "]"):
+			return "close the bracket:  " + m[1] + ": " + text + "]"
+		case text[0] == '"' && strings.Count(text, `"`) == 1:
+			return "close the quotes:  " + m[1] + ": " + text + `"`
+		default:
+			return "put quotes round all of the text:  " + m[1] + ": " + strconv.Quote(text)
+		}
+	}
+	if next := fs.file.Line(n + 1); indentedField.MatchString(next) && !indentedField.MatchString(line) {
+		return "begin each field at the left edge; the one below is indented"
+	}
+	return ""
 }
 
 // tabIn finds a tab before the text of the line that the YAML parser stumbled over, or right after a colon or a
@@ -232,6 +271,17 @@ func (fs *fields) take(name string) yamlast.Node {
 	return nil
 }
 
+// misspelt tells whether a field that is missing is there with a slip in its name, which is a problem of its own.
+func (fs *fields) misspelt(name string) bool {
+	var others []string
+	for _, e := range fs.entries {
+		if !slices.Contains(fs.known, e.key.Value) {
+			others = append(others, e.key.Value)
+		}
+	}
+	return len(quantity.Nearest(name, others)) > 0
+}
+
 // has tells whether a field is there and not taken yet.
 func (fs *fields) has(name string) bool {
 	return slices.ContainsFunc(fs.entries, func(e entry) bool { return e.key.Value == name })
@@ -241,19 +291,36 @@ func (fs *fields) has(name string) bool {
 func (fs *fields) text(name string, need bool) lesson.Text {
 	n := fs.take(name)
 	if n == nil {
-		if need {
+		if need && !fs.misspelt(name) {
 			fs.error(fs.at, "field-missing", "the field "+name+" is missing", "add a line  "+name+": …")
 		}
 		return lesson.Text{At: fs.at}
 	}
 	t, ok := fs.scalar(n)
-	if !ok {
+	fs.cutByHash(name, t)
+	if !ok && strings.HasPrefix(fs.file.Slice(t.At), "!") {
+		fs.error(t.At, "field-kind", "the field "+name+" begins with a sign that means something else here",
+			"put quotes round all of the text, as in  "+name+": \"…\"")
+	} else if !ok {
 		fs.error(t.At, "field-kind", "the field "+name+" must be one line of text",
 			"write it after the colon, as in  "+name+": …")
 	} else if need && strings.TrimSpace(t.Value) == "" {
 		fs.error(t.At, "field-missing", "the field "+name+" is empty", "write its text after the colon")
 	}
 	return t
+}
+
+// hashNumber is what looks like a part of a text and begins a comment, as in  Reach hook #3.
+var hashNumber = regexp.MustCompile(`^\s+#[0-9].*`)
+
+// cutByHash says that a text goes no further than to its hash.
+func (fs *fields) cutByHash(name string, t lesson.Text) {
+	rest, _, _ := bytes.Cut(fs.file.Text[min(t.At.End, len(fs.file.Text)):], []byte("\n"))
+	if m := hashNumber.Find(rest); m != nil && t.Value != "" {
+		fs.problems.Caution(fs.file, source.Span{Start: t.At.End, End: t.At.End + len(m)}, "field-cut",
+			"what begins with # is a note to yourself, and no part of the field "+name,
+			"put quotes round all of the text, as in  "+name+": "+strconv.Quote(t.Value+string(m)))
+	}
 }
 
 // scalar gives a value as text, as it is written: a version 1.10 must not become 1.1, so numbers
@@ -273,6 +340,9 @@ func (fs *fields) scalar(n yamlast.Node) (lesson.Text, bool) {
 	}
 	return t, true
 }
+
+// hyphenForm is an item of a list whose hyphen has no blank after it.
+var hyphenForm = regexp.MustCompile(`^-\pL`)
 
 // list gives a field that is a list of texts; one text alone will do as well.
 func (fs *fields) list(name string) []lesson.Text {
@@ -294,11 +364,24 @@ func (fs *fields) list(name string) []lesson.Text {
 				"write each on a line of its own, as in  - 1 tape measure; put quotes round a line with a colon in it")
 			continue
 		}
-		if strings.TrimSpace(t.Value) != "" {
+		if hyphenForm.MatchString(t.Value) {
+			fs.error(t.At, "field-kind", "the field "+name+" is one text that begins with a hyphen",
+				"put a blank after each hyphen, as in  - 1 tape measure")
+		} else if strings.TrimSpace(t.Value) != "" {
 			all = append(all, t)
 		}
 	}
 	return all
+}
+
+// likely is the number that was probably meant by a text such as "40 min".
+func likely(text string, low, high int) int {
+	digits := strings.TrimLeft(text, " ~")
+	digits = digits[:len(digits)-len(strings.TrimLeft(digits, "0123456789"))]
+	if n, err := strconv.Atoi(digits); err == nil && n >= low && n <= high {
+		return n
+	}
+	return min(high, low+2)
 }
 
 // textsOf drops the places of texts that no check looks at one by one, such as goals.
@@ -319,7 +402,7 @@ func (fs *fields) number(name string, low, high int) (int, source.Span) {
 	n, err := strconv.Atoi(t.Value)
 	if err != nil || n < low || n > high {
 		fs.error(t.At, "field-kind", fmt.Sprintf("the field %s must be a whole number from %d to %d", name, low, high),
-			fmt.Sprintf("write it as in  %s: %d", name, min(high, low+2)))
+			fmt.Sprintf("write it as in  %s: %d", name, likely(t.Value, low, high)))
 		return 0, t.At
 	}
 	return n, t.At
@@ -342,7 +425,7 @@ func (fs *fields) flag(name string) bool {
 func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 	n := fs.take(name)
 	if n == nil {
-		if need {
+		if need && !fs.misspelt(name) {
 			fs.error(fs.at, "field-missing", "the field "+name+" is missing", "add it, as in  "+name+": 65 mm within 0.5 mm")
 		}
 		return nil

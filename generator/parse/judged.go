@@ -86,6 +86,9 @@ func score(text string, most float64) (s lesson.Score, why string) {
 		return s, "“" + text + "” is not a group with its points"
 	}
 	points, err := strconv.ParseFloat(text[i+1:], 64)
+	if strings.HasSuffix(strings.TrimSpace(text[:i]), "=") || strings.HasSuffix(strings.TrimSpace(text[:i]), ":") {
+		return s, "there is a sign between a group and its points"
+	}
 	s = lesson.Score{Group: strings.TrimSpace(text[:i]), Points: points}
 	switch {
 	case err != nil || !utf8.ValidString(text):

@@ -91,6 +91,17 @@ func (r *reader) head(lexemes []lexeme) head {
 func (r *reader) takeLexemes(lexemes []lexeme) bool {
 	r.text = &joined{}
 	var open lexeme // the last text in quotes
+	if inch := inchMark(lexemes); inch.End > 0 {
+		written := string(r.file.Text[inch.Start : inch.End-1])
+		r.problems.Error(r.file, inch, "feet-and-inches", "a straight quote mark begins a text and is no inch",
+			"write  "+written+" in")
+		for _, t := range lexemes {
+			if !t.quoted {
+				r.text.add(t.text, t.at)
+			}
+		}
+		return false
+	}
 	feet := feetAndInches(lexemes)
 	if feet.End > 0 {
 		r.problems.Error(r.file, feet, "feet-and-inches", "feet and inches are not read in this form",
@@ -114,7 +125,7 @@ func (r *reader) takeLexemes(lexemes []lexeme) bool {
 		case t.mark >= 0 && r.hasText:
 			r.problems.Error(r.file, source.Span{Start: t.mark, End: t.end}, "two-prompts",
 				"a statement has one text in quotes; this is a second one",
-				"put both into one pair of quotes")
+				r.bothTexts(lexemes[0].at, t.mark))
 			return false
 		case t.mark >= 0:
 			open = t
@@ -146,6 +157,28 @@ func feetAndInches(lexemes []lexeme) source.Span {
 	return source.Span{}
 }
 
+// inchForm is a number right before a quote mark.
+var inchForm = regexp.MustCompile(`[0-9][0-9 /.]*$`)
+
+// inchMark is the place of a length such as 48", whose mark is read as one that opens a text; it is empty if there is
+// none. A text in the same statement has marks of its own.
+func inchMark(lexemes []lexeme) source.Span {
+	marks := 0
+	for _, t := range lexemes {
+		if t.quoted {
+			marks++
+		}
+	}
+	for i, t := range lexemes[:len(lexemes)-1] {
+		next := lexemes[i+1]
+		if m := inchForm.FindStringIndex(t.text); m != nil && !t.quoted && next.quoted && next.mark == t.at+len(t.text) &&
+			(marks > 1 || !next.closed) && !feetForm.MatchString(t.text) {
+			return source.Span{Start: t.at + m[0], End: next.mark + 1}
+		}
+	}
+	return source.Span{}
+}
+
 // feetHint is the same length as the language reads it.
 func feetHint(written []byte) string {
 	return feetForm.ReplaceAllString(string(written), "$1 ft $2 in")
@@ -165,6 +198,62 @@ func (r *reader) addPrompt(t lexeme) {
 	r.promptAt = append(r.promptAt, source.Span{Start: at, End: at + len(text)})
 }
 
+// bothTexts is the hint for a second text in a statement.
+func (r *reader) bothTexts(start, at int) string {
+	if r.goesOn(start, at) {
+		return indentedHint
+	}
+	return "put both into one pair of quotes"
+}
+
+// explained says more about an error, if it was probably a slip of the pen that coaches make: a text in marks that are
+// no quotes here, such as 'so', a colon for an =, an indented statement.
+func (r *reader) explained(h head, err *quantity.Error) *quantity.Error {
+	mark, _ := utf8.DecodeRune(r.file.Text[min(err.Span.Start, len(r.file.Text)):])
+	if err.Slug == "unexpected-character" && !r.hasText && strings.ContainsRune("'‘’‚‹›«»`", mark) {
+		err.What, err.Hint = "“"+string(mark)+"” does not begin a text", `write the text between straight quotes, as in  "Wheel"`
+	} else if hint := slipAt(r.file, h.at.Start, err); hint != "" {
+		err.Hint = hint
+	}
+	if r.goesOn(h.at.Start, err.Span.Start) {
+		err.Hint = indentedHint
+	}
+	return err
+}
+
+// indentedHint is for a statement that was indented, and so taken for the end of the one above.
+const indentedHint = "begin the line at its left edge: an indented line goes on with the one above it"
+
+// keywordStart is a line that is indented and would be a statement of its own otherwise.
+var keywordStart = regexp.MustCompile(`^[ \t]+(\pL+)[ \t]+\S`)
+
+// goesOn tells whether a place is on a line that was probably meant as a statement of its own.
+func (r *reader) goesOn(start, at int) bool {
+	line := r.file.LineStart(r.file.LineAt(at))
+	if line <= start || at > len(r.file.Text) {
+		return false
+	}
+	m := keywordStart.FindSubmatch(r.file.Text[line:])
+	return m != nil && keywordNamed(statementKeywords, string(m[1])) != nil
+}
+
+// meantWords are words that say the same as a keyword to somebody who does not know it, in small letters.
+var meantWords = map[string]string{
+	"let": "given", "set": "given", "const": "given", "value": "given", "var": "given", "measured": "measure",
+	"measurement": "measure", "readings": "record", "runs": "record", "data": "record", "guess": "predict",
+	"estimate": "predict", "prediction": "predict", "question": "find", "ask": "find", "calculate": "find",
+	"compute": "find", "solve": "find", "work": "find", "answer": "key", "solution": "key", "result": "key",
+	"hint": "slip", "mistake": "slip", "wrong": "slip", "error": "slip", "write": "say", "explain": "say",
+	"text": "say", "expect": "listen", "scatter": "fitted", "fit": "fitted", "points": "dots",
+	"curve": "line", "function": "line", "bar": "bars", "x": "vary", "name": "title", "heading": "title",
+	"groups": "group", "base": "group", "distance": "along", "forward": "along", "sideways": "across",
+	"drift": "across", "criterion": "near", "score": "judged", "scores": "judged",
+	"strip": "wrap", "protractor": "rose", "angle": "rose", "grid": "squares", "tape": "ruler", "stop": "target",
+}
+
+// bulletForm is how a list's item begins in Markdown.
+var bulletForm = regexp.MustCompile(`^\s*(?:[-*+•]|[0-9]+[.)])\s+`)
+
 // unknownKeyword reports a line that starts with none of its block's keywords, and gives the
 // one that was probably meant, "" if none is near.
 func (r *reader) unknownKeyword(slug, block string, h head, words []string) (meant string) {
@@ -173,6 +262,11 @@ func (r *reader) unknownKeyword(slug, block string, h head, words []string) (mea
 		meant, hint = lower, "did you mean "+lower+"? Keywords have no capitals"
 	} else if near := quantity.Nearest(h.word, words); len(near) > 0 {
 		meant, hint = near[0], quantity.DidYouMean(h.word, words)
+	} else if near := meantWords[lower]; slices.Contains(words, near) {
+		meant, hint = near, "did you mean "+near+"?"
+	}
+	if bullet := bulletForm.FindString(r.text.text.String()); bullet != "" {
+		hint = "leave the " + strings.TrimSpace(bullet) + " out: each line is a statement and begins with its keyword"
 	}
 	what := "“" + h.word + "” is not a keyword of a " + block + " block"
 	if h.word == "" {

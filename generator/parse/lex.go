@@ -17,9 +17,18 @@ type sourceLine struct {
 	at   int
 }
 
-// closingMarks are the ways to open a text, each with its end. Word processors turn
-// straight quotes into curly ones, so both will do.
-var closingMarks = map[rune]rune{'"': '"', '“': '”'}
+// closingMarks are the ways to open a text, each with what may end it. Word processors turn
+// straight quotes into curly ones, in some languages into low ones, so all will do.
+var closingMarks = map[rune]string{'"': "\"", '“': "”", '„': "“”\""}
+
+// closingOf is the mark that ends a text, of those that may end it the first.
+func closingOf(opening rune, rest string) rune {
+	marks := closingMarks[opening]
+	if i := strings.IndexAny(rest, marks); i >= 0 {
+		return []rune(rest[i:])[0]
+	}
+	return []rune(marks)[0]
+}
 
 // A lexeme is a part of one line of a statement.
 type lexeme struct {
@@ -89,7 +98,7 @@ func lex(l sourceLine, closing rune) ([]lexeme, rune) {
 			at, rest, closing, mark = at+len(text)+len(string(closing)), after, 0, -1
 			continue
 		}
-		i := strings.IndexAny(rest, "#\"“")
+		i := strings.IndexAny(rest, "#\"“„")
 		if i < 0 {
 			lexemes = append(lexemes, lexeme{text: rest, at: at, mark: -1})
 			break
@@ -102,8 +111,9 @@ func lex(l sourceLine, closing rune) ([]lexeme, rune) {
 			break
 		}
 		opening := []rune(rest[i:])[0]
-		mark, closing = at+i, closingMarks[opening]
+		mark = at + i
 		at, rest = mark+len(string(opening)), rest[i+len(string(opening)):]
+		closing = closingOf(opening, rest)
 		if rest == "" { // the text begins on the next line
 			lexemes = append(lexemes, lexeme{quoted: true, at: at, mark: mark})
 		}

@@ -64,6 +64,7 @@ func (transformer) Transform(root *ast.Document, from text.Reader, pc parser.Con
 	var quotes []*ast.Blockquote
 	var headings []*ast.Heading
 	var texts []ast.Node // that may say whom they are for
+	removeRemarks(root, src)
 	_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
@@ -128,7 +129,11 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 		code.SetPos(info.Start)
 		return code
 	}
-	if meant := meantBlock(words[0]); meant != "" {
+	if meant := meantBlock(words[0]); meant == workFence { // so that its names are known below
+		doc.problems.Error(doc.file, source.Span{Start: info.Start, End: info.Start + len(words[0])},
+			"near-miss-block", "a block of trundle starts with "+meant, "write  ```"+meant)
+		return &lesson.WorkBlock{Statements: statements(doc.file, untilNextFence(doc, meant, lines), doc.problems)}
+	} else if meant != "" {
 		doc.problems.Caution(doc.file, source.Span{Start: info.Start, End: info.Start + len(words[0])},
 			"near-miss-block",
 			"this is shown as code; a block of trundle starts with "+meant, "write  ```"+meant)
@@ -146,7 +151,13 @@ const (
 // missing, and what goes on below is not its own.
 func untilNextFence(doc *document, word string, lines []sourceLine) []sourceLine {
 	for i, l := range lines {
-		if text := strings.TrimLeft(l.text, " "); strings.HasPrefix(text, "```") {
+		text := strings.TrimLeft(l.text, " ")
+		if marks := strings.TrimSpace(text); marks == "``" || marks == "`" || marks == "~~" || marks == "---" {
+			doc.problems.Error(doc.file, source.Span{Start: l.at, End: l.at + len(l.text)}, "open-block",
+				"this does not close the "+word+" block", "write  ```  alone, three of the marks")
+			return lines[:i]
+		}
+		if strings.HasPrefix(text, "```") {
 			doc.problems.Error(doc.file, source.Span{Start: l.at, End: l.at + len(l.text)}, "open-block",
 				"the "+word+" block above is not closed where this one begins",
 				"put a line with  ```  alone where the "+word+" block ends")

@@ -160,8 +160,12 @@ func LessonWith(md goldmark.Markdown, f *source.File, words *quantity.Vocabulary
 func headerOf(f *source.File) (header, body []byte, at source.Span, problems problem.List) {
 	header, body, at, ok := splitHeader(f)
 	if !ok {
-		problems.Error(f, source.Span{}, "no-header", "the file does not start with a header between two lines of ---",
-			"put  ---  on the first line, then  title: …  and the other fields, then  ---  again")
+		what, hint := "the file does not start with a header between two lines of ---",
+			"put  ---  on the first line, then  title: …  and the other fields, then  ---  again"
+		if isFence(f.Line(1)) {
+			what, hint = "the header is not closed", "put  ---  alone on the line after its last field"
+		}
+		problems.Error(f, source.Span{}, "no-header", what, hint)
 	}
 	return header, body, at, problems
 }

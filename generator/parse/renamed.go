@@ -3,9 +3,11 @@ package parse
 // Ids, seasons and their first days in headers, and renamed.yaml, the file of old names.
 
 import (
+	"cmp"
 	"regexp"
 	"strings"
 	"time"
+	"unicode"
 	"unicode/utf8"
 
 	"trundle/generator/lesson"
@@ -26,6 +28,18 @@ const (
 // firstYear keeps a year of two digits, 0026-09-07, from being taken for one long ago.
 const firstYear = 1900
 
+// idLike makes an id of a text that is none.
+func idLike(text string) string {
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	id := ""
+	for _, word := range words {
+		if longer := strings.TrimPrefix(id+"-"+word, "-"); utf8.RuneCountInString(longer) <= maxID {
+			id = longer
+		}
+	}
+	return cmp.Or(id, "rotations")
+}
+
 // id takes a field that names a pack or a lesson for good.
 func (fs *fields) id() lesson.Text {
 	if !fs.has("id") {
@@ -36,7 +50,7 @@ func (fs *fields) id() lesson.Text {
 		return t
 	}
 	fs.error(t.At, "bad-id", "an id has only letters, digits and hyphens between them, and at most 40 characters",
-		"write it as in  id: rotations")
+		"write it as in  id: "+idLike(t.Value))
 	return lesson.Text{At: t.At}
 }
 

@@ -47,6 +47,23 @@ func statements(doc *document, lines []sourceLine) []*lesson.Statement {
 	return all
 }
 
+// meantStatement reports a statement whose keyword is none. What it was meant to define is known all the same, so that
+// lines below that use it are not reported as well.
+func (r *reader) meantStatement(s *lesson.Statement, h head) *lesson.Statement {
+	meant := r.unknownKeyword("unknown-keyword", "work", h, wordsOf(statementKeywords))
+	if s.Kind = lesson.StatementKind(meant); meant == "" {
+		s.Kind = lesson.Given // as in  let x = 5 cm
+	}
+	if s.Kind.BelongsAbove() {
+		return nil
+	}
+	s.Broken = true
+	if r.define(s) != nil || meant == "" && !r.p.Sign("=") {
+		return nil
+	}
+	return s
+}
+
 // statement reads one statement, nil if its keyword is none. A broken one keeps its name if it has one, so that lines
 // below that use it are not reported as well.
 func (r *reader) statement(lexemes []lexeme) *lesson.Statement {
@@ -56,8 +73,7 @@ func (r *reader) statement(lexemes []lexeme) *lesson.Statement {
 	s.Kind, s.Prompt, s.PromptAt = lesson.StatementKind(h.word), r.prompt, r.promptAt
 	k := keywordNamed(statementKeywords, h.word)
 	if k == nil {
-		r.unknownKeyword("unknown-keyword", "work", h, wordsOf(statementKeywords))
-		return nil
+		return r.meantStatement(s, h)
 	}
 	err := k.read(r, s)
 	if err == nil {
@@ -67,7 +83,7 @@ func (r *reader) statement(lexemes []lexeme) *lesson.Statement {
 	case !h.quoted || !inOrder: // reported; what the statement defines is known all the same
 		s.Broken = true
 	case err != nil:
-		r.problems.FromQuantity(r.file, err)
+		r.problems.FromQuantity(r.file, r.explained(h, err))
 		s.Broken = true
 	default:
 		s.Broken = !r.textFits(k.text, s.At, "a "+k.word)

@@ -44,9 +44,17 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 		return part
 	}
 	end := bytes.IndexByte(line, '}')
-	if end < 0 {
+	if next := bytes.IndexByte(line[1:], '{') + 1; end < 0 || next > 0 && next < end {
+		hint := `write } after the value, or \{ for a brace that is only text`
+		if twice := bracesTwice.FindSubmatch(line); twice != nil {
+			hint = "a value has one brace on each side: write  {" + string(twice[1]) + "}; a part is put in by {{part NAME}}"
+		}
 		doc.problems.Error(doc.file, source.Span{Start: at, End: at + 1}, "open-brace",
-			"this brace opens a value and is not closed on its line", `write \{ for a brace that is only text`)
+			"this brace opens a value and is not closed on its line", hint)
+		if twice := bracesTwice.Find(line); twice != nil { // the inner one would be a second problem, or a value
+			block.Advance(len(twice))
+			return ast.NewTextSegment(text.NewSegment(segment.Start, segment.Start+len(twice)))
+		}
 		return nil
 	}
 	v := readValue(doc, string(line[1:end]), at)
@@ -56,6 +64,9 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 	block.Advance(end + 1)
 	return v
 }
+
+// bracesTwice is a value in two pairs of braces.
+var bracesTwice = regexp.MustCompile(`^\{\{\s*([^{}]+?)\s*\}\}`)
 
 // readValue reads what is between the braces; at is the place of the first one. It gives nil for what cannot be read,
 // which is reported: prose and code then differ in what they show in its place.
@@ -75,7 +86,14 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 		err = p.End()
 	}
 	if err != nil {
-		err.Hint = hintOfValue(inner, err)
+		if hint := slipAt(doc.file, at+1, err); hint != "" {
+			err.Hint = hint
+		} else {
+			err.Hint = hintOfValue(inner, err)
+		}
+		if timesLeftOut.MatchString(inner) {
+			err.Instead = "" // a name is as likely as a slip in a unit
+		}
 		doc.problems.FromQuantity(doc.file, err)
 		return nil
 	}

@@ -90,7 +90,7 @@ func (l *List) ErrorsSince(count int) bool {
 	return slices.ContainsFunc(l.problems[count:], func(p Problem) bool { return p.Severity == Error })
 }
 
-// Sorted gives the problems in source order, each once.
+// Sorted gives the problems in source order, each once; of one that is an error and a caution, the error.
 func (l *List) Sorted() []Problem {
 	sorted := slices.Clone(l.problems)
 	slices.SortStableFunc(sorted, func(a, b Problem) int {
@@ -99,6 +99,7 @@ func (l *List) Sorted() []Problem {
 			cmp.Compare(a.Span.Start, b.Span.Start),
 			cmp.Compare(a.Slug, b.Slug),
 			cmp.Compare(a.What, b.What),
+			cmp.Compare(a.Severity, b.Severity),
 		)
 	})
 	return eachOnce(sorted)

@@ -27,11 +27,11 @@ type Error struct {
 func (e *Error) Error() string { return e.What }
 
 // Nearest returns the candidates that are one slip of the pen away from word: one
-// letter more, less, other, or two swapped. Words of fewer than three letters are
-// left alone, since nearly every other short word is that near.
+// letter more, less, other, or two swapped. Of words of fewer than three letters only
+// capitals count, since nearly every other short word is that near.
 func Nearest(word string, candidates []string) []string {
 	if len([]rune(word)) < 3 {
-		return nil
+		return otherCase(word, candidates)
 	}
 	var similar []string
 	for _, c := range candidates {
@@ -41,6 +41,18 @@ func Nearest(word string, candidates []string) []string {
 	}
 	slices.Sort(similar)
 	return slices.Compact(similar)
+}
+
+// otherCase are the candidates that differ from a word in nothing but capitals.
+func otherCase(word string, candidates []string) []string {
+	var same []string
+	for _, c := range candidates {
+		if c != word && strings.EqualFold(c, word) && !slices.Contains(same, c) {
+			same = append(same, c)
+		}
+	}
+	slices.Sort(same)
+	return same
 }
 
 // oneSlip tells whether a becomes b by at most one edit or swap.

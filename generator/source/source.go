@@ -57,6 +57,11 @@ func (f *File) Position(offset int) Position {
 	return Position{line, utf8.RuneCount(f.Text[lines[line-1]:offset]) + 1}
 }
 
+// LineAt gives the number of the line in which an offset is, counted from 1 in this text itself.
+func (f *File) LineAt(offset int) int {
+	return sort.SearchInts(f.starts(), max(0, min(offset, len(f.Text)))+1)
+}
+
 // Line gives the text of a line, counted from 1, without its end.
 func (f *File) Line(line int) string {
 	lines := f.starts()

@@ -40,8 +40,10 @@ const (
 // Column is a column of a table, its cells as written.
 type Column struct {
 	Name    string // "stop"
+	Written string // in the file, as in "stop (in)"
 	Unit    quantity.Unit
 	HasUnit bool
+	Broken  bool        // its unit is none, which was reported
 	Meant   string      // how a name that ends in a unit without brackets should be, as in "stop (in)"; else ""
 	At      source.Span // of the name in the header
 	Cells   []Cell      // one a row
@@ -210,6 +212,7 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 	t.Columns = []*Column{}
 	for i, text := range record {
 		c := &Column{Name: t.seen(text), At: place(i, text)}
+		c.Written = c.Name
 		if i == mostColumns {
 			problems.Error(t.File, c.At, "too-many-columns",
 				"a file of runs has at most "+strconv.Itoa(mostColumns)+" columns", "leave out those that nobody uses")
@@ -227,7 +230,7 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 				problems.Error(t.File, c.At, "unknown-unit",
 					"“"+written+"” is not a unit for the column "+c.Name, quantity.UnitHint)
 			}
-			c.Unit, c.HasUnit = u, err == nil
+			c.Unit, c.HasUnit, c.Broken = u, err == nil, err != nil
 		}
 		c.unbracketed()
 		switch {
@@ -274,21 +277,6 @@ func unguarded(text string) string {
 	return text
 }
 
-// Column finds a column by its name; capitals do not matter if no other is called just so.
-func (t *Table) Column(name string) (*Column, bool) {
-	for _, c := range t.Columns {
-		if c.Name == name {
-			return c, true
-		}
-	}
-	for _, c := range t.Columns {
-		if strings.EqualFold(c.Name, name) {
-			return c, true
-		}
-	}
-	return nil, false
-}
-
 // Numbers gives a column's cells as numbers in the unit given; an empty cell, and one that
 // is no number, is NaN.
 func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
@@ -298,6 +286,11 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 			"the column "+c.Name+" is in "+c.Unit.String()+", "+c.Unit.Dimension().String()+"; "+
 				u.Dimension().String()+" is asked for",
 			"name a column of that kind")
+		return nil, problems
+	}
+	if !t.HasNumber(c) && t.texts(c) > 1 { // one problem for all of its cells
+		problems.Error(t.File, c.At, "not-a-number", "no cell of the column "+c.Name+" is a number",
+			"name a column of numbers where this one is asked for")
 		return nil, problems
 	}
 	numbers, report := make([]float64, len(c.Cells)), t.Reporter(c, &problems)
@@ -315,10 +308,9 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 			continue
 		}
 		if !ok {
-			report.Error(cell.At, "not-a-number",
-				"“"+cell.Text+"” is not a number, and "+c.Name+" is a column of numbers",
-				"write a number, or leave the cell empty if there was no run")
-			continue
+			if x, ok = t.spelledOut(c, cell, report); !ok {
+				continue
+			}
 		}
 		if math.Abs(x) > largest {
 			report.Error(cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "check the number")
@@ -343,7 +335,8 @@ func (t *Table) Finest(c *Column, u quantity.Unit) float64 {
 	places := 0
 	for _, cell := range c.Cells {
 		_, fraction, _ := strings.Cut(strings.ReplaceAll(cell.Text, ",", "."), ".")
-		if len(fraction) > mostPlaces || strings.ContainsAny(cell.Text, "eE/") {
+		if _, plain := t.number(cell.Text); cell.Text != "" && !plain || len(fraction) > mostPlaces ||
+			strings.ContainsAny(cell.Text, "eE") {
 			return 0
 		}
 		places = max(places, len(fraction))
@@ -356,10 +349,24 @@ func (t *Table) Finest(c *Column, u quantity.Unit) float64 {
 	return in.Number
 }
 
+// texts counts the cells of a column with something in them.
+func (t *Table) texts(c *Column) int {
+	n := 0
+	for _, cell := range c.Cells {
+		if cell.Text != "" {
+			n++
+		}
+	}
+	return n
+}
+
 // HasNumber tells whether any cell of a column is a number: a column with none was never measured.
 func (t *Table) HasNumber(c *Column) bool {
 	for _, cell := range c.Cells {
 		if _, ok := t.number(cell.Text); ok {
+			return true
+		}
+		if _, err := t.answer(cell.Text); err == nil {
 			return true
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
 	"trundle/generator/source"
@@ -90,7 +91,7 @@ func (w *worker) dataBlock(b *lesson.DataBlock) {
 		return
 	}
 	// All lines are worked out before it is decided whether there was an error, so that all are reported together.
-	before := w.problems.Count()
+	before, keptBack := w.problems.Count(), w.keptBack
 	d := &Data{DataBlock: b, Mentors: lesson.ForMentors(b)}
 	// A find that only mentors see cannot be answered by students, and would keep the block shut for ever.
 	for _, s := range lesson.AskedFirst(b) {
@@ -117,7 +118,7 @@ func (w *worker) dataBlock(b *lesson.DataBlock) {
 	case lesson.ShowBlock:
 		w.showBlock(d, t)
 	}
-	if w.problems.ErrorsSince(before) {
+	if w.problems.ErrorsSince(before) || w.keptBack > keptBack {
 		return
 	}
 	if w.out.data == nil {
@@ -162,12 +163,27 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 		if len(names) > 0 {
 			hint = "the pack has " + strings.Join(names[:min(len(names), 8)], ", ")
 		}
-		hint = cmp.Or(quantity.DidYouMean(b.File.Value, names), hint)
+		meant := quantity.DidYouMean(b.File.Value, names)
+		if i := strings.LastIndexByte(b.File.Value, '.'); i > 0 && slices.Contains(names, b.File.Value[:i]+".csv") {
+			meant = "did you mean " + b.File.Value[:i] + ".csv?"
+		} else if i > 0 && strings.EqualFold(b.File.Value[i:], ".xlsx") {
+			meant = "save the sheet as CSV in the folder data, and write  " + b.File.Value[:i] + ".csv"
+		}
+		if _, there := w.data["data/"+b.File.Value]; there {
+			meant = "did you mean data/" + b.File.Value + "?"
+		}
+		hint = cmp.Or(meant, hint)
+		if meant == "" && !w.once("file "+b.File.Value) {
+			return nil
+		}
 		w.problems.Error(w.out.File, b.File.At, "unknown-data", "there is no file "+b.File.Value+" in the pack", hint)
 		return nil
 	}
 	if len(t.Columns) == 0 {
 		return nil // reported where the file is
+	}
+	if t = w.called(t, b); t == nil {
+		return nil
 	}
 	line := b.Line("group")
 	if b.Name == lesson.ReadersBlock {
@@ -182,7 +198,12 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 	}
 	groups, found := t.Groups(c)
 	w.problems.Join(found)
-	w.problems.Join(t.Unlikely(c, groups))
+	unlikely := t.Unlikely(c, groups)
+	if b.Name == lesson.CompareBlock && b.Line("judged") != nil && unlikely.Count() > 0 {
+		w.wrongGroups(unlikely) // else its scores would be said to be missing
+		return nil
+	}
+	w.problems.Join(unlikely)
 	switch {
 	case found.HasErrors():
 		for _, l := range b.Entries {
@@ -192,6 +213,9 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 		}
 		return nil
 	case len(groups) == 0:
+		if !w.once("runs of " + b.File.Value) {
+			return nil
+		}
 		w.problems.Error(w.out.File, b.File.At, "no-runs",
 			"the file "+b.File.Value+" has no runs", "write a row for each run below the row of names")
 		return nil
@@ -202,7 +226,53 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 			"is this the column that says which group a run is of?")
 		return nil
 	}
+	if alone := len(groups) == t.Rows && t.Rows > 2; alone && b.Name == lesson.RunsBlock && b.Line("cycle") == nil {
+		w.problems.Caution(w.out.File, line.ColumnAt, "too-few-runs",
+			"each group of the column "+c.Name+" has one run only, and nothing can be told from one run",
+			"is this the column that says which group a run is of?")
+	}
 	return &dataTable{t, groups}
+}
+
+// wrongGroups makes errors of groups that are probably none.
+func (w *worker) wrongGroups(unlikely problem.List) {
+	for _, p := range unlikely.Sorted() {
+		p.Severity = problem.Error
+		w.problems.Add(p)
+	}
+}
+
+// called gives a block's table with the names and units that the block's own lines give to columns; nil if there is a
+// problem.
+func (w *worker) called(t *table.Table, b *lesson.DataBlock) *table.Table {
+	before := w.problems.Count()
+	for _, l := range b.Columns {
+		c, ok := t.ColumnWritten(l.Text)
+		switch {
+		case !ok:
+			w.problems.Error(w.out.File, l.TextAt[0], "unknown-column",
+				"the file "+t.File.Name+" has no column “"+l.Text+"”", writtenColumns(t, l.Text))
+		case l.Target.HasUnit && c.HasUnit && l.Target.Unit.String() != c.Unit.String():
+			w.problems.Error(w.out.File, source.Span(l.Target.UnitAt), "column-unit",
+				"the file gives “"+c.Written+"” in "+c.Unit.String()+", and this line in "+l.Target.Unit.String(),
+				"leave  in "+l.Target.Unit.String()+"  out here; the line that uses the column can ask for it")
+		default:
+			t = t.Called(c, l.Column, l.Target)
+		}
+	}
+	if w.problems.ErrorsSince(before) {
+		return nil
+	}
+	return t
+}
+
+// writtenColumns is the hint for a column that is not in the file by its full name.
+func writtenColumns(t *table.Table, name string) string {
+	names := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		names[i] = c.Written
+	}
+	return cmp.Or(quantity.DidYouMean(name, names), "its columns are "+strings.Join(names, ", "))
 }
 
 // column finds the column that a line names.
@@ -219,12 +289,16 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 		if !strings.HasPrefix(name, l.Column) || l.Column == "" {
 			continue
 		}
-		if meant := t.Columns[i].Meant; meant != "" {
-			hint = "write the unit in brackets in the file's first row:  " + meant
+		if c := t.Columns[i]; c.Meant != "" {
+			words := strings.Fields(c.Meant)
+			hint = "write the unit in brackets in the file's first row,  " + c.Meant + ", or add a line here:  column " +
+				l.Column + " in " + strings.Trim(words[len(words)-1], "()") + " = \"" + c.Written + "\""
 		} else if strings.ContainsAny(name, " \"=") {
-			hint = "call the column “" + name + "” by one word in the file's first row, such as " +
-				strings.Join(strings.Fields(name), "_")
+			hint = "add a line here:  column " + l.Column + " = \"" + c.Written + "\""
 		}
+	}
+	if !w.once("column " + l.Column + " of " + t.File.Name) {
+		return nil
 	}
 	w.problems.Error(w.out.File, l.ColumnAt, "unknown-column", "the file "+t.File.Name+" has no column "+l.Column, hint)
 	return nil
@@ -234,6 +308,10 @@ func (w *worker) column(t *table.Table, l *lesson.DataLine) *table.Column {
 func (w *worker) numbers(t *dataTable, l *lesson.DataLine) ([]float64, quantity.Unit, bool) {
 	c := w.column(t.Table, l)
 	if c == nil {
+		return nil, l.Target.Unit, false
+	}
+	if c.Broken { // reported where the file is
+		w.keptBack++
 		return nil, l.Target.Unit, false
 	}
 	u := c.Unit

@@ -129,9 +129,10 @@ func (w *worker) judged(out *Comparison, l *lesson.DataLine) (Criterion, bool) {
 			ok = false
 		}
 	}
+	unknown := !ok // a name that is wrong is why another group has no score
 	for _, g := range out.Groups {
 		points, known := given[g]
-		if !known {
+		if !known && !unknown {
 			w.problems.Error(w.out.File, l.At, "judged-score", "this line has no score for "+g, "give every group its points")
 			ok = false
 		}

@@ -5,6 +5,7 @@ package work
 
 import (
 	"cmp"
+	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -265,6 +266,8 @@ type worker struct {
 	spent      int                          // formulas worked again so far; see doubt
 	examples   int                          // formulas worked again so far; see another
 	figured    []shownNumber                // what the lesson's figures show
+	reportedOf map[string]bool              // what is missing, and was reported once
+	keptBack   int                          // how many problems were not reported as others say the same
 	order      []binding                    // what is worked out from other names
 }
 
@@ -462,6 +465,9 @@ func (w *worker) value(v *lesson.Value) {
 // slip works out a wrong way to a find, in the unit of the find.
 func (w *worker) slip(s *lesson.Statement) *Result {
 	r := &Result{Target: s.Of.Target, OfStudents: true}
+	if of := w.out.results[s.Of]; of != nil && of.Value == (quantity.Unknown{}) && !of.Guessed {
+		r.Target = quantity.Target{} // what is wrong with the find's unit was reported
+	}
 	w.worked(r, s.Expr)
 	return r
 }
@@ -487,7 +493,11 @@ func (w *worker) eval(e quantity.Expr, t quantity.Target) quantity.Value {
 			continue
 		}
 		w.explain(err)
+		if w.again(err) {
+			continue
+		}
 		w.problems.FromQuantity(w.out.File, err)
+		w.unitForgotten(err)
 	}
 	return w.inUnit(v, e, t)
 }
@@ -517,6 +527,42 @@ func (w *worker) inUnit(v quantity.Value, e quantity.Expr, t quantity.Target) qu
 	}
 	return c
 }
+
+// unitForgotten takes a given whose unit was left out for unknown once that was noticed: wherever it is used the same
+// would be said.
+func (w *worker) unitForgotten(err *quantity.Error) {
+	name := w.out.File.Slice(source.Span(err.Span))
+	s := w.defined[name]
+	if err.Slug != "mixed-dimensions" || s == nil || s.Kind != lesson.Given {
+		return
+	}
+	if literal, ok := s.Expr.(*quantity.Literal); ok && literal.Unit.IsNumber() {
+		w.out.Env[name] = quantity.Unknown{}
+	}
+}
+
+// again tells whether a name is missing that was reported as missing above: to define it is to fix both. A slip of the
+// pen in a name is one of its own wherever it is.
+func (w *worker) again(err *quantity.Error) bool {
+	missing := err.Slug == "unknown-name" || err.Slug == "name-too-early"
+	return missing && !strings.HasPrefix(err.Hint, "did you mean") && !w.once(err.Slug+" "+err.Name)
+}
+
+// once tells whether something is reported for the first time, and notes it.
+func (w *worker) once(what string) bool {
+	if w.reportedOf[what] {
+		w.keptBack++
+		return false
+	}
+	if w.reportedOf == nil {
+		w.reportedOf = map[string]bool{}
+	}
+	w.reportedOf[what] = true
+	return true
+}
+
+// unitApart is the upper half of a unit that is written with blanks, as in 120 rot / min.
+var unitApart = regexp.MustCompile(`[0-9]\s*(\pL+)\s*/\s*$`)
 
 // explain says more about a name that is unknown here but not in the lesson.
 func (w *worker) explain(err *quantity.Error) {
@@ -548,6 +594,11 @@ func (w *worker) explain(err *quantity.Error) {
 		line := w.out.File.LineSeenFrom(s.NameAt.Start, err.Span.Start)
 		err.Hint = "move this below line " + line + ", where " + err.Name + " is defined"
 		return
+	}
+	if m := unitApart.FindSubmatch(w.out.File.Text[max(0, err.Span.Start-40):err.Span.Start]); m != nil {
+		if _, none := quantity.ParseUnit(string(m[1]) + "/" + err.Name); none == nil {
+			err.Hint, err.Instead = "if this is a unit, write it without blanks: "+string(m[1])+"/"+err.Name, ""
+		}
 	}
 	if field, isKit := lesson.KitFact(err.Name); isKit {
 		err.What = "the kit has no " + field

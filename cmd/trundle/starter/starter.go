@@ -5,10 +5,31 @@ package starter
 import (
 	"embed"
 	"io/fs"
+	"strconv"
+	"strings"
 )
 
-//go:embed pack
+//go:embed pack lesson.md
 var files embed.FS
+
+// A NewLesson is what one more lesson of a pack begins with.
+type NewLesson struct {
+	Title string // as YAML
+	ID    string
+	Week  int
+	Care  []string
+}
+
+// Lesson gives the text of a lesson with all its parts.
+func Lesson(l NewLesson) ([]byte, error) {
+	text, err := files.ReadFile("lesson.md")
+	if err != nil {
+		return nil, err
+	}
+	filled := strings.NewReplacer("@title@", l.Title, "@id@", l.ID, "@week@", strconv.Itoa(l.Week),
+		"@care@", strings.Join(l.Care, ", ")).Replace(string(text))
+	return []byte(filled), nil
+}
 
 // Pack gives the pack's files by their names below its folder.
 func Pack() (map[string][]byte, error) {
