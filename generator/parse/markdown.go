@@ -132,7 +132,7 @@ func transformFence(doc *document, n *ast.FencedCodeBlock, src []byte) ast.Node 
 	if meant := meantBlock(words[0]); meant == workFence { // so that its names are known below
 		doc.problems.Error(doc.file, source.Span{Start: info.Start, End: info.Start + len(words[0])},
 			"near-miss-block", "a block of trundle starts with "+meant, "write  ```"+meant)
-		return &lesson.WorkBlock{Statements: statements(doc.file, untilNextFence(doc, meant, lines), doc.problems)}
+		return &lesson.WorkBlock{Statements: statements(doc, untilNextFence(doc, meant, lines))}
 	} else if meant != "" {
 		doc.problems.Caution(doc.file, source.Span{Start: info.Start, End: info.Start + len(words[0])},
 			"near-miss-block",
