@@ -167,7 +167,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 
 // sourcesOf are the files in which a coach can accept a caution.
 func sourcesOf(files *read.Files) []*source.File {
-	return slices.Concat([]*source.File{files.Pack, files.Kits, files.Renamed, files.Words}, files.Lessons, files.Parts,
+	return slices.Concat([]*source.File{files.Pack, files.Kits, files.Renamed, files.Words, files.Formulas}, files.Lessons, files.Parts,
 		files.Cards)
 }
 
