@@ -24,7 +24,7 @@ type printer struct {
 	logoErr  error
 	shown    *worksheets.Illustrations
 
-	care  sync.Map // short forms of cards by lesson and edition
+	care  sync.Map // short forms of cards by card and edition, and all of a lesson's by lesson and edition
 	pages sync.Map // from what they are to how they come: laid out once for all files that they are in
 }
 
@@ -162,11 +162,24 @@ func (p *printer) cards(l *work.Lesson, e site.Edition) []worksheets.Card {
 	if !ok {
 		var cards []worksheets.Card
 		for _, c := range site.CardsOf(p.pack, l.Lesson, e) {
-			cards = append(cards, shortForm(c, e))
+			cards = append(cards, p.shortForm(c, e))
 		}
 		made, _ = p.care.LoadOrStore(readers{l, e}, cards)
 	}
 	return made.([]worksheets.Card)
+}
+
+// shortForm is a card's, which many lessons have.
+func (p *printer) shortForm(c *lesson.Card, e site.Edition) worksheets.Card {
+	type readers struct {
+		card    *lesson.Card
+		edition site.Edition
+	}
+	made, ok := p.care.Load(readers{c, e})
+	if !ok {
+		made, _ = p.care.LoadOrStore(readers{c, e}, shortForm(c, e))
+	}
+	return made.(worksheets.Card)
 }
 
 // shortForm is a care card's short form for the readers of an edition.

@@ -3,6 +3,7 @@ package worksheets
 // What to take care of, on the first page, before the work.
 
 import (
+	"slices"
 	"strings"
 
 	"trundle/worksheets/pdf"
@@ -46,20 +47,32 @@ func (s *sheet) care(cards []Card) {
 	if len(cards) == 0 {
 		return
 	}
-	spans := s.wordsOf(s.say("care")+".", bold)
+	spans := kept(s.remembered().care, careIn{&cards[0], s.fit.brief}, func() []span { return s.careSpans(cards) })
+	lines := s.setLines(spans, s.headSize(), s.width())
+	s.gap(2)
+	s.doc.In(pdf.P, func() { s.putLines(lines, 0, s.headSize()) })
+}
+
+// careIn are a lesson's cards in a fit.
+type careIn struct {
+	first *Card
+	brief bool
+}
+
+// careSpans is what a sheet says of cards.
+func (s *sheet) careSpans(cards []Card) []span {
+	spans := slices.Clone(s.wordsOf(s.say("care")+".", bold))
 	put := func(title, text string) {
 		for _, words := range [][]span{s.wordsOf(title, bold), s.wordsOf(text, regular)} {
-			if len(words) > 0 {
-				words[0].space = true
+			from := len(spans)
+			if spans = append(spans, words...); from < len(spans) {
+				spans[from].space = true
 			}
-			spans = append(spans, words...)
 		}
 	}
 	for _, c := range cards {
 		put(c.Title+":", s.careInShort(c))
 	}
 	put("", s.say("authority"))
-	lines := s.setLines(spans, s.headSize(), s.width())
-	s.gap(2)
-	s.doc.In(pdf.P, func() { s.putLines(lines, 0, s.headSize()) })
+	return slices.Clip(spans)
 }

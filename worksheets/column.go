@@ -5,6 +5,7 @@ package worksheets
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"trundle/generator/lesson"
@@ -44,6 +45,20 @@ func (c *column) beside(shares ...share) {
 		low = max(low, part.y)
 	}
 	c.y = low
+}
+
+// tried is how far down sections beside each other would go. Once one goes further than what is worth it, the others
+// do not matter.
+func (c *column) tried(shares []share, limited bool, most float64) float64 {
+	low, room := c.y, c.width-gutter*float64(len(shares)-1)
+	for _, s := range shares {
+		part := &column{c.runSheet, c.x, room * s.part, c.y, true}
+		s.put(part)
+		if low = max(low, part.y); limited && low >= most {
+			break
+		}
+	}
+	return low
 }
 
 // font sets style and size, and gives the height of a line.
@@ -242,7 +257,7 @@ func (c *column) ledLines(lead, text string, size, width float64, most int) []le
 // cut leaves so many of a text's lines, all of them for 0, in the font that is set.
 func (c *column) cut(lines []string, most int, width float64) []string {
 	if most > 0 && len(lines) > most {
-		lines = lines[:most]
+		lines = slices.Clone(lines[:most]) // the others may be wanted in another fit
 		lines[most-1] = ended(c.doc, lines[most-1], width)
 	}
 	return lines

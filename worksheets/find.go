@@ -51,7 +51,37 @@ func (s *sheet) find(q question) {
 	})
 }
 
+// findIn is a row whose prompt has a width, and is printed in the row or above it.
+type findIn struct {
+	of    *lesson.Statement
+	above bool
+	width float64
+}
+
+// findSize is what matters of a row that is not drawn.
+type findSize struct {
+	fits bool
+	text float64
+}
+
 func (s *sheet) findRow(q question, width float64) findRow {
+	var r findRow
+	if s.doc.IsDraft() {
+		size := kept(s.remembered().finds, findIn{q.Statement, q.text == "", width}, func() findSize {
+			laid := s.laidFind(q, width)
+			return findSize{laid.fits, laid.text}
+		})
+		r = findRow{width: width, fits: size.fits, text: size.text}
+	} else {
+		r = s.laidFind(q, width)
+	}
+	const over = 1.2 // what a text may reach into the gap below
+	r.height = max(s.fit.room, math.Ceil((r.text-over)/squareSide)*squareSide)
+	return r
+}
+
+// laidFind lays a row out but for its height.
+func (s *sheet) laidFind(q question, width float64) findRow {
 	const most, least = 10.5, 9 // points
 	r := findRow{asked: s.asked(q, width), width: width, fits: true}
 	r.text = r.asked.height
@@ -63,8 +93,6 @@ func (s *sheet) findRow(q question, width float64) findRow {
 		beside := r.line*float64(len(r.lines)) + smallLine*float64(len(r.above)) + r.formula.height
 		r.text = max(r.text, beside)
 	}
-	const over = 1.2 // what a text may reach into the gap below
-	r.height = max(s.fit.room, math.Ceil((r.text-over)/squareSide)*squareSide)
 	return r
 }
 

@@ -2,6 +2,8 @@ package worksheets
 
 // The ways in which a sheet is laid out until it has few pages and fills them, and which of them is taken.
 
+import "slices"
+
 // mostPages is how many pages a sheet has at most, if it can be had.
 const mostPages = 4
 
@@ -33,6 +35,29 @@ type outcome struct {
 	pages int
 	full  bool // at least a third of the last page is used
 	sheet *sheet
+}
+
+// bestOn finds the best fit on a paper. A smaller paper begins with what was good on the first one, as whatever is
+// roomier has too many pages there already.
+func bestOn(p Paper, lay func(Paper, fit) (outcome, error), found map[Paper]outcome) (outcome, error) {
+	if o, ok := found[p]; ok {
+		return o, nil
+	}
+	ways := fits
+	if first := Papers[0]; p.Width*p.Height < first.Width*first.Height {
+		o, err := bestOn(first, lay, found)
+		if err != nil {
+			return o, err
+		}
+		if o.isGood() {
+			ways = fits[slices.Index(fits, o.fit):]
+		}
+	}
+	o, err := bestOf(ways, func(f fit) (outcome, error) { return lay(p, f) })
+	if err == nil {
+		found[p] = o
+	}
+	return o, err
 }
 
 // bestOf tries ways in their order and takes the first with few pages of which the last is full enough, else the one

@@ -54,3 +54,30 @@ func TestALayoutThatFailsEndsTheSearch(t *testing.T) {
 		t.Errorf("the error is %v", err)
 	}
 }
+
+func TestASmallerPaperBeginsWithWhatWasGoodOnTheFirst(t *testing.T) {
+	for what, test := range map[string]struct {
+		first, smaller []int // pages, by the fit
+		tried          []int // on the smaller paper
+	}{
+		"good there":   {[]int{5, 5, 4, 4, 4, 4, 4}, []int{4, 5, 5, 4, 4, 4, 4}, []int{2, 3}},
+		"good nowhere": {[]int{5, 5, 5, 5, 5, 5, 5}, []int{5, 4, 4, 4, 4, 4, 4}, []int{0, 1}},
+	} {
+		var tried []int
+		lay := func(p Paper, f fit) (outcome, error) {
+			i := min(slices.Index(fits, f), len(test.first)-1) // the tightest ones are alike
+			if p == Papers[0] {
+				return outcome{fit: f, pages: test.first[i], full: true}, nil
+			}
+			tried = append(tried, i)
+			return outcome{fit: f, pages: test.smaller[i], full: true}, nil
+		}
+		found := map[Paper]outcome{}
+		if _, err := bestOn(Papers[1], lay, found); err != nil || !slices.Equal(tried, test.tried) {
+			t.Errorf("%s: %v are tried, not %v (%v)", what, tried, test.tried, err)
+		}
+		if len(found) != 2 {
+			t.Errorf("%s: %d papers are remembered", what, len(found))
+		}
+	}
+}

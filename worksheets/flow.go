@@ -63,7 +63,10 @@ type sheet struct {
 
 // say is a text of the interface.
 func (s *sheet) say(name string, args ...any) string {
-	return typography.Text(s.about.Words(name, args...))
+	if len(args) > 0 {
+		return typography.Text(s.about.Words(name, args...))
+	}
+	return kept(s.remembered().said, name, func() string { return typography.Text(s.about.Words(name)) })
 }
 
 // left, right and foot are the edges of what may be filled, in millimetres from the top left corner of the paper.

@@ -21,7 +21,7 @@ import (
 type Illustrations struct {
 	files  map[string][]byte
 	figure func(l *work.Lesson, d *work.Data, mentors bool) figure.Figure
-	made   sync.Map // by name or by figureKey: what makes it once
+	made   sync.Map // by name, figureKey, lesson or paper: what makes it once
 }
 
 // NewIllustrations takes the files of pictures by their names, and what makes the figure of a block of data.

@@ -180,39 +180,31 @@ func (s *sheet) setLines(spans []span, size, width float64) []textLine {
 	})
 }
 
-// brokenLines breaks spans into lines.
+// brokenLines breaks spans into lines, which are parts of them unless a word has to be broken.
 func (s *sheet) brokenLines(spans []span, size, width float64) []textLine {
 	var lines []textLine
-	var line textLine
-	used := 0.0
-	for len(spans) > 0 {
-		end := 1
-		for end < len(spans) && !spans[end].space {
-			end++
+	used, line, blank := 0.0, 0, s.blankWidth(size) // of the spans before the word, as many as line are in its line
+	end := 0
+	for at := 0; at < len(spans); at = end {
+		wide := s.widthOf(spans[at], size)
+		for end = at + 1; end < len(spans) && !spans[end].space; end++ {
+			wide += s.widthOf(spans[end], size)
 		}
-		word, wide := spans[:end], 0.0
-		for _, p := range word {
-			wide += s.widthOf(p, size)
-		}
-		blank := s.blankWidth(size)
-		if len(line) > 0 && used+blank+wide > width {
-			lines, line, used = append(lines, line), nil, 0
-		}
-		if len(line) > 0 {
-			used += blank
+		if line > 0 && used+blank+wide > width {
+			lines, line, used = append(lines, textLine(spans[at-line:at:at])), 0, 0
 		}
 		if wide > width {
-			spans = append(s.broken(word, size, width), spans[end:]...)
-			lines = append(lines, textLine{spans[0]})
-			spans = spans[1:]
+			spans, at = append(s.broken(spans[at:end], size, width), spans[end:]...), 0
+			lines, end = append(lines, textLine(spans[:1:1])), 1
 			continue
 		}
-		line = append(line, word...)
-		used += wide
-		spans = spans[end:]
+		if line > 0 {
+			used += blank
+		}
+		line, used = line+end-at, used+wide
 	}
-	if len(line) > 0 {
-		lines = append(lines, line)
+	if line > 0 {
+		lines = append(lines, textLine(spans[len(spans)-line:]))
 	}
 	return lines
 }

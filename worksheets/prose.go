@@ -255,9 +255,9 @@ func (s *sheet) item(n *ast.List, item ast.Node, mark string) {
 		} else {
 			s.need(s.line(body))
 		}
-		s.doc.In(pdf.Lbl, func() {
-			s.drawLine(textLine{{text: mark}}, s.left(), s.y, body)
-		})
+		if !s.doc.IsDraft() {
+			s.doc.In(pdf.Lbl, func() { s.drawLine(textLine{{text: mark}}, s.left(), s.y, body) })
+		}
 		s.doc.In(pdf.LBody, func() {
 			s.inset += wide
 			for c := first; c != nil; c = c.NextSibling() {

@@ -219,13 +219,12 @@ func (r *runSheet) lowest(c *column, sections []func(*column)) []share {
 	var best []share
 	least := 0.0
 	for _, parts := range widths[len(sections)] {
-		var shares []share
+		shares := make([]share, len(sections))
 		for i, section := range sections {
-			shares = append(shares, share{parts[i], section})
+			shares[i] = share{parts[i], section}
 		}
-		trial := &column{r, c.x, c.width, c.y, true}
-		if trial.beside(shares...); best == nil || trial.y < least-0.01 {
-			best, least = shares, trial.y
+		if foot := c.tried(shares, best != nil, least-0.01); best == nil || foot < least-0.01 {
+			best, least = shares, foot
 		}
 	}
 	return best

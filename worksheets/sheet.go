@@ -41,11 +41,11 @@ func layOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*
 
 // final lays out for good what has been tried. Sheets with keys have the same on each page.
 func (try *sheet) final(cards []Card, mentors bool) (*pdf.Document, error) {
-	s := newSheet(try.paper, try.about, try.lesson, mentors, try.fit)
+	try.texts.Lock()
+	defer try.texts.Unlock()
+	s := newSheet(try.paper, try.about, try.texts, try.lesson, mentors, try.fit)
 	s.doc = newDocument(s.lesson.Title+" · "+s.about.Pack, s.about.Pack, s.about.Language)
-	s.texts, s.measures = try.texts, try.measures.again()
-	s.texts.Lock()
-	defer s.texts.Unlock()
+	s.measures = try.measures.again()
 	if err := s.all(cards); err != nil {
 		return nil, err
 	}
@@ -58,18 +58,18 @@ func bestFit(p Paper, about About, l *work.Lesson, cards []Card) (*sheet, error)
 	texts := about.Shown.textsOf(l)
 	texts.Lock()
 	defer texts.Unlock()
-	best, err := bestOf(fits, func(f fit) (outcome, error) {
-		s := newSheet(p, about, l, false, f)
-		s.doc, s.texts, s.measures = newDraft(), texts, &measures{}
+	best, err := bestOn(p, func(p Paper, f fit) (outcome, error) {
+		s := newSheet(p, about, texts, l, false, f)
+		s.doc, s.measures = newDraft(), &measures{}
 		err := s.all(cards)
 		return outcome{fit: f, pages: s.doc.PageCount(), full: s.lastIsFull(), sheet: s}, err
-	})
+	}, texts.best)
 	return best.sheet, err
 }
 
-func newSheet(p Paper, about About, l *work.Lesson, mentors bool, f fit) *sheet {
-	return &sheet{paper: p, about: about, lesson: l, mentors: mentors, lying: map[int]bool{}, fit: f,
-		chosen: selectionOf(l, f.brief)}
+func newSheet(p Paper, about About, t *texts, l *work.Lesson, mentors bool, f fit) *sheet {
+	return &sheet{paper: p, about: about, texts: t, lesson: l, mentors: mentors, lying: map[int]bool{}, fit: f,
+		chosen: kept(t.chosen, f.brief, func() *selection { return selectionOf(l, f.brief) })}
 }
 
 // all puts all that is on a sheet.

@@ -20,8 +20,14 @@ type texts struct {
 	words map[wordsIn][]span
 	lines map[linesIn][]textLine
 
-	parted   map[string]*partedText
-	measured map[textIn][]word // of run sheets
+	said   map[string]string // of the interface
+	care   map[careIn][]span
+	finds  map[findIn]findSize
+	parted map[string]*partedText
+	hung   map[hangIn][]string // of run sheets
+
+	chosen map[bool]*selection // by whether the fit is brief
+	best   map[Paper]outcome   // the fits that were chosen
 }
 
 type nodeIn struct {
@@ -43,7 +49,9 @@ type linesIn struct {
 
 func newTexts() *texts {
 	return &texts{nodes: map[nodeIn][]span{}, words: map[wordsIn][]span{}, lines: map[linesIn][]textLine{},
-		parted: map[string]*partedText{}, measured: map[textIn][]word{}}
+		said: map[string]string{}, care: map[careIn][]span{}, finds: map[findIn]findSize{},
+		parted: map[string]*partedText{}, hung: map[hangIn][]string{},
+		chosen: map[bool]*selection{}, best: map[Paper]outcome{}}
 }
 
 // textsOf are those that all sheets of a lesson share.

@@ -114,21 +114,31 @@ func (l *lexer) word(skipped int) string {
 	return word
 }
 
-// literal takes a string in brackets; escapes stay, as no rule reads them.
+// literal takes a string in brackets. Of escapes it reads those of brackets, of backslashes and of an end of a line.
 func (l *lexer) literal() []byte {
 	depth := 0
+	var text []byte
 	for i := 0; i < len(l.rest); i++ {
-		switch l.rest[i] {
-		case '\\':
-			i++
-		case '(':
-			depth++
-		case ')':
-			if depth--; depth == 0 {
-				text := l.rest[1:i]
-				l.rest = l.rest[i+1:]
-				return text
+		c := l.rest[i]
+		switch {
+		case c == '\\' && i+1 < len(l.rest):
+			if i++; l.rest[i] == 'r' {
+				text = append(text, '\r')
+			} else {
+				text = append(text, l.rest[i])
 			}
+			continue
+		case c == '(':
+			depth++
+		case c == ')':
+			depth--
+		}
+		if depth == 0 {
+			l.rest = l.rest[i+1:]
+			return text
+		}
+		if depth > 1 || c != '(' {
+			text = append(text, c)
 		}
 	}
 	l.rest = nil

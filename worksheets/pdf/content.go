@@ -11,8 +11,9 @@ import (
 // sheet.
 type content struct {
 	bytes   []byte
-	unclear bool // a number is none, or larger than any paper
-	off     bool // nothing is kept
+	font    setFont // that is set; none at the beginning of marked content
+	unclear bool    // a number is none, or larger than any paper
+	off     bool    // nothing is kept
 }
 
 func (c *content) raw(text string) {
@@ -143,4 +144,5 @@ func (d *Document) turned(cos, sin, x, y float64, draw func()) {
 	d.draw().op("cm", cos, sin, -sin, cos, x-cos*x+sin*y, y-sin*x-cos*y)
 	draw()
 	d.draw().raw("Q\n")
+	d.state().font = setFont{}
 }

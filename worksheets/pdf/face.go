@@ -90,17 +90,37 @@ func (d *Document) Text(x, y float64, text string) {
 	}
 	face, used := d.letters[d.style], d.used[d.style]
 	c := d.draw()
-	c.bytes = append(c.bytes, "BT /F"...)
-	c.bytes = append(c.bytes, byte('0'+d.style))
-	c.op("Tf", d.size)
+	c.raw("BT")
+	if font := (setFont{d.style, d.size}); font != c.font { // within a sequence of marked content it stays set
+		c.bytes = append(append(c.bytes, " /F"...), byte('0'+d.style))
+		c.op("Tf", d.size)
+		c.font = font
+	}
 	c.op("Td", d.across(x), d.up(y))
-	c.raw("<")
+	c.raw("(")
 	for _, r := range text {
 		g := face.glyph(r)
 		used.add(g)
-		c.bytes = appendHex(c.bytes, g)
+		c.bytes = appendLiteral(appendLiteral(c.bytes, byte(g>>8)), byte(g))
 	}
-	c.raw("> Tj ET\n")
+	c.raw(") Tj ET\n")
+}
+
+// A setFont is what a page's text is set in.
+type setFont struct {
+	style Style
+	size  float64
+}
+
+// appendLiteral writes a byte of a string in brackets (ISO 32000-1, 7.3.4.2).
+func appendLiteral(to []byte, b byte) []byte {
+	switch b {
+	case '(', ')', '\\':
+		return append(to, '\\', b)
+	case '\r': // would be read as a line's end, which is another byte
+		return append(to, '\\', 'r')
+	}
+	return append(to, b)
 }
 
 // A glyphSet is a set of a face's glyphs, a bit for each.

@@ -9,6 +9,7 @@ import (
 	"encoding/binary"
 	"encoding/hex"
 	"strconv"
+	"sync"
 )
 
 // An object is a dictionary as text, and the data of a stream if it is one.
@@ -22,6 +23,9 @@ type file struct {
 	objects []object
 	err     error // the first that came up
 }
+
+// newFile has room for so many objects.
+func newFile(room int) *file { return &file{objects: make([]object, 0, room)} }
 
 // add puts an object in, and gives its number.
 func (f *file) add(o object) int {
@@ -38,9 +42,9 @@ func (f *file) set(number int, text string) { f.objects[number-1].text = text }
 // addText adds an object that is text.
 func (f *file) addText(text string) int { return f.add(object{text: text}) }
 
-// stream makes a stream, compressed, with what else its dictionary says.
-func (f *file) stream(data []byte, dict string) object {
-	packed, err := deflate(data)
+// stream makes a stream of data, compressed, with what else its dictionary says.
+func (f *file) stream(dict string, data ...[]byte) object {
+	packed, err := deflate(data...)
 	f.note(err)
 	return object{" /Filter /FlateDecode" + dict, packed}
 }
@@ -74,39 +78,43 @@ func (f *file) bytes(catalog, info int) ([]byte, error) {
 
 // pack writes the object stream (7.5.7).
 func (f *file) pack(out *output) {
-	size := 0
-	for _, o := range f.objects {
-		size += len(o.text) + 1
-	}
-	index, texts := make([]byte, 0, 11*len(f.objects)+size), make([]byte, 0, size)
+	index, texts := rooms.Get().(*room), rooms.Get().(*room)
+	defer rooms.Put(index)
+	defer rooms.Put(texts)
+	index.bytes, texts.bytes = index.bytes[:0], texts.bytes[:0]
 	count, packed := 0, len(f.objects)+1
 	for i, o := range f.objects {
 		if o.data != nil {
 			continue
 		}
-		index = strconv.AppendInt(append(strconv.AppendInt(index, int64(i+1), 10), ' '), int64(len(texts)), 10)
-		index = append(index, ' ')
-		texts = append(append(texts, o.text...), '\n')
+		index.bytes = append(strconv.AppendInt(index.bytes, int64(i+1), 10), ' ')
+		index.bytes = append(strconv.AppendInt(index.bytes, int64(len(texts.bytes)), 10), ' ')
+		texts.bytes = append(append(texts.bytes, o.text...), '\n')
 		out.entries[i] = entry{inStream, packed, count}
 		count++
 	}
-	dict := " /Type /ObjStm /N " + strconv.Itoa(count) + " /First " + strconv.Itoa(len(index))
+	dict := " /Type /ObjStm /N " + strconv.Itoa(count) + " /First " + strconv.Itoa(len(index.bytes))
 	out.entries = append(out.entries, entry{inFile, out.Len(), 0})
-	out.stream(packed, f.stream(append(index, texts...), dict))
+	out.stream(packed, f.stream(dict, index.bytes, texts.bytes))
 }
+
+// A room is one for bytes that are wanted for a moment.
+type room struct{ bytes []byte }
+
+var rooms = sync.Pool{New: func() any { return &room{} }}
 
 // references writes where each object is, as a stream, and the end of the file (7.5.8).
 func (f *file) references(out *output, catalog, info int) {
 	at := out.Len()
 	out.entries = append(out.entries, entry{inFile, at, 0})
-	table := entry{free, 0, 0xffff}.appendTo(nil)
+	table := entry{free, 0, 0xffff}.appendTo(make([]byte, 0, 7*(len(out.entries)+1)))
 	for _, e := range out.entries {
 		table = e.appendTo(table)
 	}
 	sum := sha256.Sum256(out.Bytes())
 	id := "<" + hex.EncodeToString(sum[:16]) + ">"
-	out.stream(len(out.entries), f.stream(table, " /Type /XRef /W [1 4 2] /Size "+strconv.Itoa(len(out.entries)+1)+
-		" /Root "+ref(catalog)+" /Info "+ref(info)+" /ID ["+id+" "+id+"]"))
+	out.stream(len(out.entries), f.stream(" /Type /XRef /W [1 4 2] /Size "+strconv.Itoa(len(out.entries)+1)+
+		" /Root "+ref(catalog)+" /Info "+ref(info)+" /ID ["+id+" "+id+"]", table))
 	out.WriteString("startxref\n" + strconv.Itoa(at) + "\n%%EOF\n")
 }
 

@@ -2,7 +2,10 @@ package pdf
 
 // Documents put one after the other into one.
 
-import "sync"
+import (
+	"slices"
+	"sync"
+)
 
 // Join makes a document of the pages, the structure and the bookmarks of others, each of them a Part of its own. They
 // are of one typeface, are finished, and stay as they are, so that each can be written as a file too.
@@ -32,11 +35,7 @@ func (d *Document) take(other *Document) {
 		b.page = c.pages[b.page]
 		d.bookmarks = append(d.bookmarks, b)
 	}
-	for style := range other.used {
-		for i, word := range other.used[style] {
-			d.used[style][i] |= word
-		}
-	}
+	d.use(other.used)
 }
 
 // copying copies a document's pages and elements, which refer to each other.
@@ -62,16 +61,17 @@ func (c copying) structure(root, below *Element) {
 
 func (c copying) element(e, above *Element) *Element {
 	twin := c.to.element()
+	room := twin.parts
 	*twin = *e
-	twin.above, twin.parts = above, make([]part, len(e.parts))
-	for i, p := range e.parts {
+	twin.above, twin.parts = above, slices.Grow(room, len(e.parts))
+	for _, p := range e.parts {
 		if p.element != nil {
 			p.element = c.element(p.element, twin)
 		}
 		if p.page != nil {
 			p.page = c.pages[p.page]
 		}
-		twin.parts[i] = p
+		twin.parts = append(twin.parts, p)
 	}
 	c.elements[e] = twin
 	return twin
@@ -92,13 +92,13 @@ type packing struct {
 	length int // of the content
 }
 
-func (p *packing) of(content []byte) ([]byte, error) {
+func (p *packing) of(c *content) ([]byte, error) {
 	p.Lock()
 	defer p.Unlock()
 	var err error
-	if p.data == nil || p.length != len(content) { // or the page has been drawn on since
-		p.data, err = deflate(content)
-		p.length = len(content)
+	if p.data == nil || p.length != len(c.bytes) { // or the page has been drawn on since
+		p.data, err = deflate(c.bytes)
+		p.length = len(c.bytes)
 	}
 	return p.data, err
 }

@@ -18,6 +18,9 @@ type bookmark struct {
 // Bookmark puts a line into the document's outline that leads to a height on the current page. Level 1 is the
 // outermost; a bookmark is below the last one of a lesser level.
 func (d *Document) Bookmark(level int, title string, y float64) {
+	if d.draft {
+		return
+	}
 	d.bookmarks = append(d.bookmarks, bookmark{level: level, title: title, page: d.current, y: d.up(y)})
 }
 

@@ -31,6 +31,7 @@ type Document struct {
 	root, open *Element
 	bookmarks  []bookmark
 	elements   []Element        // room for those to come
+	made       int              // how many there are
 	used       [styles]glyphSet // what each face has written
 	draft      bool             // nothing is kept
 	oneSided   bool             // to be printed so
@@ -47,6 +48,7 @@ type page struct {
 	marked        *Element   // which is part of this element; nil if it is an artifact
 	marks         []*Element // that the sequences are parts of, by their numbers
 	links         []*Element
+	stamps        []*Stamp
 	pictures      []*Picture
 	label         *string // what the pages' numbers begin with from here on
 }
@@ -63,8 +65,9 @@ func New(info Info, letters Typeface) *Document {
 
 // NewDraft begins a document for trying things out: it has pages and widths of text, and forgets what is drawn.
 func NewDraft(letters Typeface) *Document {
-	d := New(Info{}, letters)
-	d.draft = true
+	d := &Document{letters: letters, size: 10, draft: true}
+	d.root = &d.drafted
+	d.open = d.root
 	return d
 }
 
@@ -74,15 +77,15 @@ func (d *Document) IsDraft() bool { return d.draft }
 // AddPage begins a page of a size in millimetres and goes on there; so do elements that are open.
 func (d *Document) AddPage(width, height float64) {
 	d.pause()
-	d.current = &page{number: len(d.pages), packed: &packing{}, width: width, height: height}
+	d.current = &page{number: len(d.pages), width: width, height: height}
 	if d.current.content.off = d.draft; !d.draft {
-		d.current.content.bytes = make([]byte, 0, usualPage)
+		d.current.packed, d.current.content.bytes = &packing{}, make([]byte, 0, usualPage)
 	}
 	d.pages = append(d.pages, d.current)
 }
 
 // usualPage is how many bytes most pages have.
-const usualPage = 24 << 10
+const usualPage = 20 << 10
 
 // SetPage goes back to a page, the first being 1.
 func (d *Document) SetPage(n int) {

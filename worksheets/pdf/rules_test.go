@@ -85,11 +85,11 @@ var spoils = map[string]func(f *pdfua.File){
 	"28-012": func(f *pdfua.File) { drop(typed(f, "Annot"), "/Contents") },
 	"31-005": func(f *pdfua.File) { drop(below(f), "/CIDToGIDMap") },
 	"31-009": func(f *pdfua.File) { drop(with(f, "/FontFile2"), "/FontFile2") },
-	"31-011": func(f *pdfua.File) { rewrite(f, "> Tj", "fff0> Tj") },
+	"31-011": func(f *pdfua.File) { rewrite(f, ") Tj", "\xff\xf0) Tj") },
 	"31-027": func(f *pdfua.File) { drop(font(f), "/ToUnicode") },
 	"31-028": func(f *pdfua.File) { unicode(f, "0000") },
 	"31-029": func(f *pdfua.File) { unicode(f, "FEFF") },
-	"31-030": func(f *pdfua.File) { rewrite(f, "> Tj", "0000> Tj") },
+	"31-030": func(f *pdfua.File) { rewrite(f, ") Tj", "\x00\x00) Tj") },
 	"widths": func(f *pdfua.File) { below(f)["/W"] = []any{} },
 
 	"font-kind":   func(f *pdfua.File) { font(f)["/Encoding"] = "/Identity-V" },

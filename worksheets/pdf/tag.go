@@ -79,6 +79,8 @@ type Element struct {
 
 	object, annotation, key int // numbers in the file: its own, its link's, and that of the link in the parent tree
 	begun                   bool
+
+	first [1]part // room for the parts of most
 }
 
 // A part of an element is another one, or a sequence of marked content on a page, or the link that is clicked.
@@ -115,6 +117,8 @@ func (d *Document) element() *Element {
 	}
 	e := &d.elements[0]
 	d.elements = d.elements[1:]
+	e.parts = e.first[:0]
+	d.made++
 	return e
 }
 
@@ -150,7 +154,7 @@ func (d *Document) mark() {
 		return
 	}
 	d.pause()
-	p.marking, p.marked = true, of
+	p.marking, p.marked, p.content.font = true, of, setFont{}
 	if of == nil {
 		p.content.raw("/Artifact BMC\n")
 		return

@@ -20,7 +20,8 @@ func (d *Document) Bytes() ([]byte, error) {
 	d.writing.Lock()
 	defer d.writing.Unlock()
 	d.pause()
-	w := &writer{Document: d, file: &file{}, images: map[*Picture]int{}}
+	w := &writer{Document: d, file: newFile(d.made + 8*len(d.pages) + 64),
+		images: map[*Picture]int{}, stamps: map[*Stamp]int{}}
 	w.fonts()
 	w.folder = w.reserve()
 	for range d.pages {
@@ -43,6 +44,7 @@ type writer struct {
 	sheets    []int  // the objects of the pages
 	resources string // the fonts
 	images    map[*Picture]int
+	stamps    map[*Stamp]int
 	linkKeys  int // in the structure's parent tree, after those of the pages
 	scratch   []byte
 }
@@ -77,11 +79,15 @@ func (w *writer) page(p *page) {
 	if p.content.unclear {
 		w.note(fmt.Errorf("page %d has something at a place that is not a number", p.number+1))
 	}
-	packed, err := p.packed.of(p.content.bytes)
+	var contents []int
+	for _, s := range p.stamps {
+		contents = append(contents, w.stamp(s))
+	}
+	packed, err := p.packed.of(&p.content)
 	w.note(err)
-	content := w.add(object{" /Filter /FlateDecode", packed})
+	contents = append(contents, w.add(object{" /Filter /FlateDecode", packed}))
 	text := "<</Type /Page /Parent " + ref(w.folder) + " /MediaBox [0 0 " + decimal(points(thousandths(p.width))) + " " +
-		decimal(points(thousandths(p.height))) + "] /Contents " + ref(content) + " /Resources <<" + w.resources +
+		decimal(points(thousandths(p.height))) + "] /Contents " + refs(contents) + " /Resources <<" + w.resources +
 		w.pictures(p) + ">> /StructParents " + strconv.Itoa(p.number) + " /Tabs /S"
 	if len(p.links) > 0 {
 		links := make([]int, len(p.links))
