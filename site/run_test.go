@@ -375,7 +375,7 @@ var grows = map[string][]string{
 		"<x> rpm × <time>",
 		"<x> ticks", "ticks_for(<length>, <length>)"},
 	"time": {"<x> s", "<x> min", "t", "travel_time(<length>, <speed>)", "(<time> + <time>)", "<time> / <number>",
-		"<x> h", "2:30 min",
+		"<x> hours", "2:30 min",
 		"1 h 5 min", "<x> Ah / (<x> mA)"},
 	"speed": {"<x> cm/s", "speed(<length>, <time>)", "<length> / <time>", "<number> × <speed>", "<x> mph", "<x> km/h",
 		"circumference(<length>) × <x> rpm"},

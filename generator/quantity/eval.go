@@ -80,6 +80,10 @@ func (ev *evaluator) quantity(e Expr) (Quantity, bool) {
 }
 
 func (ev *evaluator) literal(e *Literal) Value {
+	if err := ev.taken(e); err != nil {
+		ev.errs = append(ev.errs, err)
+		return Unknown{}
+	}
 	input := literalInput + itoa(e.At.Start)
 	q, err := e.Quantity(input)
 	if err != nil {

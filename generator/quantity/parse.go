@@ -21,7 +21,8 @@ type Parser struct {
 	endWords []string // see Stop
 	words    *Vocabulary
 
-	inFormula bool // what is read now may be followed by × and a name
+	inFormula bool   // what is read now may be followed by × and a name
+	letter    string // see Literal
 }
 
 // NewParser starts at the beginning of text. Position k of the text is at(k) in

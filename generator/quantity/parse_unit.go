@@ -18,9 +18,9 @@ func (p *Parser) literal() (*Literal, *Error) {
 	lit := &Literal{At: number.span, Number: number.number}
 	var err *Error
 	if !p.limitAhead() {
-		p.inFormula = true
+		p.inFormula, p.letter = true, ""
 		lit.Unit, err = p.optionalUnit()
-		p.inFormula = false
+		p.inFormula, lit.letter = false, p.letter
 		if err != nil {
 			return nil, err
 		}
@@ -184,6 +184,9 @@ func (p *Parser) unitFactor(sign int) (Unit, *Error) {
 		return Unit{}, p.unknownUnit(t)
 	}
 	p.i++
+	if a.easily && t.text == a.symbol {
+		p.letter = a.symbol
+	}
 	power, err := p.unitPower()
 	if err != nil {
 		return Unit{}, err

@@ -60,7 +60,7 @@ func (e *Literal) join(number Number, small Unit) *Error {
 	}
 	sum := new(big.Rat).Mul(e.Number.Exact, times)
 	e.Number = Number{Text: before + " " + number.Text, Exact: sum.Add(sum, number.Exact), Place: number.Place}
-	e.Unit = small
+	e.Unit, e.letter = small, ""
 	return nil
 }
 
@@ -85,7 +85,7 @@ func (e *Literal) colons() *Error {
 		return &Error{Span: e.At, Slug: "division-by-zero", What: "the ratio " + e.Number.Text + " divides by zero",
 			Hint: "write what comes after the colon, as in 3:5"}
 	case isTime && (unit == "min" && parts == 2 || unit == "h"):
-		e.Number = number
+		e.Number, e.letter = number, ""
 		return nil
 	case e.Unit.IsNumber():
 		return &Error{Span: e.At, Slug: "time-unit", What: quote(e.Number.Text) + " could be a time or a ratio of three",

@@ -20,8 +20,9 @@ type Literal struct {
 	Unit            Unit
 	Uncertainty     Number // zero Number if none
 	UncertaintyUnit Unit
-	Limit           bool // Uncertainty is a limit that the value lies within
-	SureAt          Span // of the ± or the word within
+	Limit           bool   // Uncertainty is a limit that the value lies within
+	SureAt          Span   // of the ± or the word within
+	letter          string // a unit in it that lessons use as a name, if written as such: d, and not days
 }
 
 // Name refers to a value defined earlier, to a field of the kit, or to pi.
@@ -84,6 +85,9 @@ func (e *Binary) precedence() int {
 
 func (e *Literal) String() string {
 	s := literalText(e.Number.Text, e.Unit)
+	if e.letter == "" && !e.Unit.IsNumber() {
+		s = e.Number.Text + " " + e.Unit.inWords()
+	}
 	if e.Uncertainty.Exact != nil {
 		s += " " + e.sureWord() + " " + literalText(e.Uncertainty.Text, e.UncertaintyUnit)
 	}

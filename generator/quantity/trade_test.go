@@ -3,6 +3,7 @@ package quantity_test
 // Tests of the units of motors and batteries, and of what coaches write beside plain numbers with one unit.
 
 import (
+	"strings"
 	"testing"
 
 	"trundle/generator/quantity"
@@ -17,16 +18,16 @@ var named = quantity.Env{
 
 func TestWhatIsWrittenIsShown(t *testing.T) {
 	for _, c := range []struct{ text, in, want string }{
-		{"7.4 V * 2000 mAh", "Wh", "14.8 Wh"},
+		{"7.4 volts * 2000 mAh", "Wh", "14.8 Wh"},
 		{"2 Ah / 500 mA", "h", "4 h"},
-		{"7.4 V * 1.5 A", "W", "11.1 W"},
-		{"11.1 W / 7.4 V", "A", "1.5 A"},
+		{"7.4 volts * 1.5 amps", "W", "11.1 W"},
+		{"11.1 watts / 7.4 volts", "A", "1.5 A"},
 		{"100 rpm * 3 min", "", "300 rotations"},
 		{"circumference(65 mm) * 100 rpm", "cm/s", "34.03 cm/s"},
 		{"300 rot / (3 min)", "rpm", "100 rpm"},
 		{"10 rot/s", "rpm", "600 rpm"},
 		{"2 * 100 rpm", "", "200 rpm"},
-		{"3 mph * 2 h", "mi", "6 mi"},
+		{"3 mph * 2 hours", "mi", "6 mi"},
 		{"10 km/h", "m/s", "2.778 m/s"},
 		{"1 lbf", "N", "4.448 N"},
 		{"5 Hz * 3 s", "", "15"},
@@ -57,6 +58,33 @@ func TestNamesOfOneLetterStayNames(t *testing.T) {
 		{"L/d", "", "18.46"}, {"3 cm·W", "cm^2", "15 cm²"}, {"2 * V + 1 mL*2", "", "10 mL"}, {"A/h", "", "1.5 cm"},
 	} {
 		shown(t, c.text, c.in, c.want)
+	}
+}
+
+// TestAUnitThatIsANameIsSaid would be a silent mistake otherwise: 2 d was a problem before there were days.
+func TestAUnitThatIsANameIsSaid(t *testing.T) {
+	for text, hint := range map[string]string{
+		"2 d": "write 2 × d for yours, or 2 days for the unit", "120 cm/d": "or write days for the unit",
+		"7.4 V": "7.4 volts", "3 A": "3 amps", "5 W": "5 watts", "2.5 h + 3 h": "2.5 hours",
+	} {
+		e, err := quantity.ParseExpr(text)
+		if err != nil {
+			t.Fatal(text, err.What)
+		}
+		_, errs := quantity.Eval(e, named)
+		if len(errs) == 0 || errs[0].Slug != "unit-or-name" || !strings.Contains(errs[0].Hint, hint) {
+			t.Errorf("%s: %v", text, errs)
+		}
+		if _, errs := quantity.Eval(e, quantity.Env{}); len(errs) > 0 {
+			t.Errorf("%s: %s where no value is called so", text, errs[0].What)
+		}
+	}
+	for _, text := range []string{"10 km/h", "2 days", "7.4 volts", "3 mA", "5 mi/h"} {
+		if e, _ := quantity.ParseExpr(text); e != nil {
+			if _, errs := quantity.Eval(e, named); len(errs) > 0 {
+				t.Errorf("%s: %s", text, errs[0].What)
+			}
+		}
 	}
 }
 

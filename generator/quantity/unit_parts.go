@@ -55,3 +55,35 @@ func (u Unit) opened() Unit {
 
 // IsArc tells whether this is the unit of an angle times a length.
 func (u Unit) IsArc() bool { return u.Dimension() == Dimension{length: 1, angle: 1} }
+
+// inWords writes the unit as the language reads it, but days for d, which a lesson may have as a name.
+func (u Unit) inWords() string {
+	return u.format(func(t term) string {
+		if t.atom.easily {
+			return t.atom.spoken[1]
+		}
+		return t.atom.symbol
+	}, func(n int) string { return "^" + itoa(n) })
+}
+
+// taken is the problem of a literal whose unit is called as a value of the lesson is, such as 2 d: it could be either.
+// Nobody means a height by km/h.
+func (ev *evaluator) taken(e *Literal) *Error {
+	for i, t := range e.Unit.terms {
+		name := t.atom.symbol
+		if _, defined := ev.env[name]; !defined || name != e.letter {
+			continue
+		}
+		if t.power < 0 && i > 0 && slices.Contains([]string{"km", "mi"}, e.Unit.terms[i-1].atom.symbol) {
+			continue
+		}
+		words := t.atom.spoken[1]
+		hint := "write " + e.Number.Text + " × " + name + " for yours, or " + e.Number.Text + " " + words + " for the unit"
+		if len(e.Unit.terms) > 1 {
+			hint = "put blanks round the sign before it for yours, or write " + words + " for the unit"
+		}
+		return &Error{Span: e.At, Slug: "unit-or-name", Name: name,
+			What: "“" + name + "” is a name of this lesson, and also the unit of " + t.atom.dim.String(), Hint: hint}
+	}
+	return nil
+}

@@ -126,7 +126,7 @@ func isNumber(runes []rune) bool {
 
 // units are those that are written as signs; a line may end before a whole word.
 var units = strings.Fields("mm cm m km in ft yd s min h g kg oz lb N mL L V A mA W rad deg rot ppm dB Hz " +
-	"mm/s cm/s m/s in/s ft/s km/h % °C °F")
+	"mm/s cm/s m/s in/s ft/s km/h % °C °F mi mph rpm lbf Ah mAh Wh")
 
 // places are what comes after "in" where it is no inch: 1 in a million, 3 in the same row, 1 in 20.
 var places = strings.Fields("a all an each every our the this your")
