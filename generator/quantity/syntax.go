@@ -191,23 +191,3 @@ func Names(e Expr) []string {
 	})
 	return names
 }
-
-// Copy gives a tree of its own, whose numbers can be changed.
-func Copy(e Expr) Expr {
-	switch e := e.(type) {
-	case *Literal:
-		other := *e
-		return &other
-	case *Unary:
-		return &Unary{e.At, Copy(e.Operand)}
-	case *Binary:
-		return &Binary{e.Op, Copy(e.Left), Copy(e.Right), e.OpAt}
-	case *Call:
-		args := make([]Expr, len(e.Args))
-		for i, a := range e.Args {
-			args[i] = Copy(a)
-		}
-		return e.with(args)
-	}
-	return e
-}

@@ -44,7 +44,7 @@ func (w *worker) another(s *lesson.Statement) []quantity.WorkedStep {
 		by := change{scale, 0.01 + 0.02*float64(i)}
 		expr := s.Expr
 		if len(names) == 0 {
-			expr = scaledLiterals(expr, by)
+			expr = scaledLiterals(w.out.Words, expr, by)
 		}
 		steps := quantity.Worked(s.Name, expr, w.scaled(names, s, by), s.Target)
 		if len(steps) > 0 && !w.givesAway(steps, kept) {
@@ -148,8 +148,11 @@ func roundedLike(other, x float64) float64 {
 }
 
 // scaledLiterals gives the numbers that have a unit other values, in a calculation that has no names.
-func scaledLiterals(e quantity.Expr, by change) quantity.Expr {
-	fresh := quantity.Copy(e)
+func scaledLiterals(words *quantity.Vocabulary, e quantity.Expr, by change) quantity.Expr {
+	fresh, err := words.ParseExpr(e.String())
+	if err != nil {
+		return e
+	}
 	i := 0
 	quantity.Walk(fresh, func(e quantity.Expr) {
 		lit, ok := e.(*quantity.Literal)
