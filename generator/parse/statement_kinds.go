@@ -241,6 +241,7 @@ func withLimit(s *lesson.Statement) string {
 
 // slip = "slip" expr hint. It has no name of its own and belongs to the find above it.
 func (r *reader) slip(s *lesson.Statement) (err *quantity.Error) {
+	r.p.Stop("=") // whoever writes one means to name the slip, and compares nothing
 	if s.Expr, err = r.p.Expr(); err != nil {
 		return err
 	}
