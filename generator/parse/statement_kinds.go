@@ -249,6 +249,7 @@ func (r *reader) slip(s *lesson.Statement) (err *quantity.Error) {
 	if r.above != nil && r.above.Kind == lesson.Choose {
 		return r.slipOfChoose(s)
 	}
+	r.p.Stop("=") // whoever writes one means to name the slip, and compares nothing
 	if s.Expr, err = r.p.Expr(); err != nil {
 		return err
 	}
