@@ -48,8 +48,8 @@ func kitNames(kit *lesson.Kit) []string {
 	return names
 }
 
-// noteShown notes the kit's facts in what students read, in sentences and programs: these follow the kit that a team
-// picks.
+// noteShown notes the kit's facts of the pack's own in what students read, in sentences and programs: these follow the
+// kit that a team picks, as many are there for nothing else. The usual facts do so where a formula uses them, too.
 func (w *worker) noteShown(n ast.Node) {
 	var values []*lesson.Value
 	switch n := n.(type) { // the others: they hold nothing that follows a kit
@@ -67,7 +67,9 @@ func (w *worker) noteShown(n ast.Node) {
 	}
 	for _, v := range values {
 		for _, name := range quantity.Names(v.Expr) {
-			w.usesKit[name] = true
+			if _, isFact := lesson.KitFact(name); isFact && !slices.Contains(kitNames(nil), name) {
+				w.usesKit[name] = true
+			}
 		}
 	}
 }
