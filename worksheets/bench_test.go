@@ -22,6 +22,13 @@ func BenchmarkSheetsOfThePack(b *testing.B) {
 	makes(b, func(name string) bool { return strings.HasSuffix(name, ".pdf") })
 }
 
+// BenchmarkLessonSheets makes the sheets of the lessons in both editions, without run sheets and the season's files.
+func BenchmarkLessonSheets(b *testing.B) {
+	makes(b, func(name string) bool {
+		return strings.HasSuffix(name, ".pdf") && !strings.Contains(name, "-mentor-") && !strings.Contains(name, "/season-")
+	})
+}
+
 func BenchmarkWhatIsNoSheet(b *testing.B) {
 	makes(b, func(name string) bool { return !strings.HasSuffix(name, ".pdf") })
 }

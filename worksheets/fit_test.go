@@ -65,7 +65,7 @@ func TestASmallerPaperBeginsWithWhatWasGoodOnTheFirst(t *testing.T) {
 	} {
 		var tried []int
 		lay := func(p Paper, f fit) (outcome, error) {
-			i := slices.Index(fits, f)
+			i := min(slices.Index(fits, f), len(test.first)-1) // the tightest ones are alike
 			if p == Papers[0] {
 				return outcome{fit: f, pages: test.first[i], full: true}, nil
 			}
