@@ -101,7 +101,9 @@ func (b *body) studentsRow(s *lesson.Statement) studentsRow {
 			out.Blank = append(out.Blank, i+1)
 		}
 	case lesson.Measure, lesson.Predict, lesson.Find:
-		out.Field = true
+		if out.Field = !r.IsTruth(); !out.Field {
+			out.Lot = []string{quantity.TruthText(1), quantity.TruthText(0)}
+		}
 	case lesson.Choose:
 		for _, a := range s.Answers {
 			out.Lot = append(out.Lot, a.Text)
