@@ -98,7 +98,7 @@ func (s *sheet) units(blocks []ast.Node) []unit {
 }
 
 func isTableOrProgram(n ast.Node) bool {
-	switch n.(type) {
+	switch n.(type) { // the others: they may break anywhere
 	case *tables.Table, *lesson.FilledCode, *ast.FencedCodeBlock:
 		return true
 	}

@@ -16,7 +16,7 @@ import (
 func Printed(l *work.Lesson) []ast.Node {
 	s := selectionOf(l, false)
 	return slices.DeleteFunc(slices.Clone(s.blocks), func(n ast.Node) bool {
-		switch n.(type) {
+		switch n.(type) { // the others: prose, steps, tables, programs
 		case *lesson.WorkBlock, *lesson.DataBlock, *lesson.GaugeBlock, *ast.Heading:
 			return true
 		}
