@@ -167,8 +167,8 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 
 // sourcesOf are the files in which a coach can accept a caution.
 func sourcesOf(files *read.Files) []*source.File {
-	return slices.Concat([]*source.File{files.Pack, files.Kits, files.Renamed, files.Words, files.Formulas}, files.Lessons, files.Parts,
-		files.Cards)
+	return slices.Concat([]*source.File{files.Pack, files.Kits, files.Renamed, files.Words, files.Formulas},
+		files.Lessons, files.Parts, files.Cards)
 }
 
 // putIn gives the lessons' texts with their parts put in.

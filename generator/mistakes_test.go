@@ -192,7 +192,8 @@ func readMistakes(t *testing.T) []mistake {
 	return all
 }
 
-// readMistake reads one case. In its texts ⏎ ends a line, ⇥ is a tab, ␣ a blank at an end and ⍰ two bytes that are no text.
+// readMistake reads one case. In its texts ⏎ ends a line, ⇥ is a tab, ␣ a blank at an end and ⍰ two bytes that are
+// no text.
 func readMistake(t *testing.T, name, block string) mistake {
 	t.Helper()
 	m := mistake{}

@@ -73,10 +73,12 @@ func TestAFormulaOfAPacksOwnIsSaidInWords(t *testing.T) {
 		t.Fatal(err)
 	}
 	own := &quantity.Vocabulary{}
-	problems := parse.Formulas(source.NewFile("formulas.yaml", []byte("lost_way:\n  values: {ordered: length, driven: length}\n"+
-		"  is: (ordered - driven) / ordered\n  says: The part of the way that was lost.\n  source: none\n")), own)
+	problems := parse.Formulas(source.NewFile("formulas.yaml", []byte("lost_way:\n"+
+		"  values: {ordered: length, driven: length}\n  is: (ordered - driven) / ordered\n"+
+		"  says: The part of the way that was lost.\n  source: none\n")), own)
 	for formula, want := range map[string]string{
-		"lost_way(L, d)":     "lost way: The part of the way that was lost | Work out (L minus d) divided by L. | d: Wheel diameter",
+		"lost_way(L, d)": "lost way: The part of the way that was lost | Work out (L minus d) divided by L. | " +
+			"d: Wheel diameter",
 		"3 * lost_way(L, d)": "Work out 3 times ((L minus d) divided by L). | d: Wheel diameter",
 	} {
 		text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n```work\nmeasure d = 65 mm \"Wheel diameter\"\n" +

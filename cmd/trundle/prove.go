@@ -90,7 +90,8 @@ func (p *program) proveAs(report reporting, pack string, take func(*generator.Pr
 }
 
 // printProblems prints a pack's problems, each with a path that can be opened from where
-// the command was typed; errors come first, since they stop the build. How many there are comes last, where it is seen when they have scrolled by.
+// the command was typed; errors come first, since they stop the build. How many there are comes last, where it is
+// seen when they have scrolled by.
 func (p *program) printProblems(pack string, problems []problem.Problem) error {
 	if err := problem.Print(p.stderr, prefixOf(pack), problem.ByWeight(problems)); err != nil {
 		return err

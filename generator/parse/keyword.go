@@ -211,7 +211,8 @@ func (r *reader) bothTexts(start, at int) string {
 func (r *reader) explained(h head, err *quantity.Error) *quantity.Error {
 	mark, _ := utf8.DecodeRune(r.file.Text[min(err.Span.Start, len(r.file.Text)):])
 	if err.Slug == "unexpected-character" && !r.hasText && strings.ContainsRune("'‘’‚‹›«»`", mark) {
-		err.What, err.Hint = "“"+string(mark)+"” does not begin a text", `write the text between straight quotes, as in  "Wheel"`
+		err.What = "“" + string(mark) + "” does not begin a text"
+		err.Hint = `write the text between straight quotes, as in  "Wheel"`
 	} else if hint := slipAt(r.file, h.at.Start, err); hint != "" {
 		err.Hint = hint
 	}

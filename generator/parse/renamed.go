@@ -30,7 +30,8 @@ const firstYear = 1900
 
 // idLike makes an id of a text that is none.
 func idLike(text string) string {
-	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	words := strings.FieldsFunc(strings.ToLower(text),
+		func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 	id := ""
 	for _, word := range words {
 		if longer := strings.TrimPrefix(id+"-"+word, "-"); utf8.RuneCountInString(longer) <= maxID {

@@ -17,5 +17,6 @@ var calledHere = map[string]string{
 	"remainder": "mod", "modulo": "mod", "rem": "mod",
 	"countif": "count with a comparison, as in count(s within 2 cm of L)",
 	"slope":   "fit_slope(y, x)", "intercept": "fit_intercept(y, x)", "root": "sqrt", "arctan": "atan",
-	"and": "if, as in if(a < b, c < d, no)", "or": "if, as in if(a < b, yes, c < d)", "not": "if, as in if(a < b, no, yes)",
+	"and": "if, as in if(a < b, c < d, no)", "or": "if, as in if(a < b, yes, c < d)",
+	"not": "if, as in if(a < b, no, yes)",
 }

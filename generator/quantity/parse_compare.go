@@ -86,7 +86,8 @@ func (p *Parser) reading() (Expr, *Error) {
 	x := n.number.Float()
 	if n.kind != tokenNumber || x < 1 || x != math.Trunc(x) || x > maxPlace {
 		return nil, &Error{Span: Span{open.span.Start, n.span.End}, Slug: "no-reading",
-			What: "the readings of a record are counted 1, 2, 3 and so on", Hint: "write  " + name.text + "[1]  for the first one"}
+			What: "the readings of a record are counted 1, 2, 3 and so on",
+			Hint: "write  " + name.text + "[1]  for the first one"}
 	}
 	p.i++
 	if !p.Sign("]") {

@@ -82,7 +82,8 @@ func (p *Parser) optionalUnit() (Unit, *Error) {
 		return p.Unit()
 	case p.perUnitAt(0) && !(p.inFormula && p.readsAsName(p.peekAt(2).text)):
 		return p.Unit()
-	case t.kind != tokenName || t.text == "to" || t.text == "of" && p.afterLimit() || t.text == "π" || slices.Contains(p.endWords, t.text):
+	case t.kind != tokenName || t.text == "to" || t.text == "of" && p.afterLimit() || t.text == "π" ||
+		slices.Contains(p.endWords, t.text):
 		return Unit{}, nil
 	case t.text == "in" && p.inIsKeyword():
 		return Unit{}, nil

@@ -21,8 +21,8 @@ import (
 // Units are settled when a program is made: conversions are products and quotients in it,
 // in the order in which Eval works, so that both come to the same number. A function that
 // takes an angle takes it in rotations; one that gives an angle gives degrees. What is done to
-// a record is done to each reading, and two records go together reading by reading. Yes is 1 and no is 0. Wherever no finite number comes out, the program
-// has no value.
+// a record is done to each reading, and two records go together reading by reading. Yes is 1 and no is 0.
+// Wherever no finite number comes out, the program has no value.
 type Program string
 
 // Compile makes the program of an expression. Names for which varies is true stay

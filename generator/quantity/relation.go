@@ -33,10 +33,11 @@ var relations = map[string][]string{
 	"sum":    {"sum = all_values_added_up"},
 	"count":  {"number = how_many_there_are"},
 
-	"lower_quartile":          {"lower_quartile = the_middle_one_of_the_lower_half_of_the_values"},
-	"upper_quartile":          {"upper_quartile = the_middle_one_of_the_upper_half_of_the_values"},
-	"mode":                    {"mode = the_value_that_comes_most_often"},
-	"population_stdev":        {"standard_deviation = sqrt(sum_of_all_distances_from_the_mean_squared / how_many_there_are)"},
+	"lower_quartile": {"lower_quartile = the_middle_one_of_the_lower_half_of_the_values"},
+	"upper_quartile": {"upper_quartile = the_middle_one_of_the_upper_half_of_the_values"},
+	"mode":           {"mode = the_value_that_comes_most_often"},
+	"population_stdev": {
+		"standard_deviation = sqrt(sum_of_all_distances_from_the_mean_squared / how_many_there_are)"},
 	"mean_absolute_deviation": {"mean_absolute_deviation = sum_of_all_distances_from_the_mean / how_many_there_are"},
 
 	"fit_slope":          {"slope = rise_of_the_line / step_across"},

@@ -265,8 +265,8 @@ func (p *Parser) moneyAhead() bool {
 	return isCurrency(t.text) && p.atom(t.text) != nil && p.peekAt(1).kind == tokenNumber
 }
 
-// moneyFirst puts the sign of the pack's currency after its number: £2.50 is read as 2.50 £. Both are then where the two
-// were.
+// moneyFirst puts the sign of the pack's currency after its number: £2.50 is read as 2.50 £. Both are then where the
+// two were.
 func (p *Parser) moneyFirst() {
 	if !p.moneyAhead() {
 		return

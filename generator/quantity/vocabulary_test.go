@@ -55,7 +55,8 @@ func TestUnitsOfAPacksOwnAreCalculatedWith(t *testing.T) {
 		"2 rot in ticks": "720 ticks", "90 ticks in deg": "90°", "1/2 rot + 90 ticks": "0.75 rotations",
 		"5 tiles in m": "1.5 m", "1 tile": "1 tile", "1 tiles": "1 tile", "3 tiles / (1 tile)": "3",
 		"60 cm in tiles": "2 tiles", "3 halves in in": "1 1/2 in", "1 tile^2 in cm^2": "900 cm²",
-		"100 ticks/s in rot/min": "16.67 rotations/min", "4 * 2.50 EUR": "10 EUR", "3 € + 1 EUR": "4 €", "€5 + 2 * €1.50": "8 EUR", "-€2": "−2 EUR",
+		"100 ticks/s in rot/min": "16.67 rotations/min", "4 * 2.50 EUR": "10 EUR", "3 € + 1 EUR": "4 €",
+		"€5 + 2 * €1.50": "8 EUR", "-€2": "−2 EUR",
 		"6 EUR / (3 m)": "2 EUR/m", "20 cm/tick": "20 cm/tick", "circumference(1 tile) in tiles": "3.142 tiles",
 	} {
 		p := v.NewParser(text, same)

@@ -4,7 +4,8 @@ package quantity
 
 import "math"
 
-// stepped are those functions. Their slope is 0 between two steps; FirstOrderDoubt notices where an input may cross one.
+// stepped are those functions. Their slope is 0 between two steps; FirstOrderDoubt notices where an input may cross
+// one.
 var stepped = []*Formula{
 	{Name: "round", Params: []Param{anyOf("x"), stepParam}, native: toStep(math.Round),
 		Doc: "nearest whole number of its unit, or nearest multiple of a step, as in round(L, 5 cm); halves away from zero"},
@@ -38,7 +39,8 @@ func toStep(whole func(float64) float64) func([]Quantity) (Quantity, string) {
 	}
 }
 
-// remainder is what a division leaves, never below zero for a positive divisor. What binary arithmetic leaves is nothing.
+// remainder is what a division leaves, never below zero for a positive divisor. What binary arithmetic leaves is
+// nothing.
 func remainder(args []Quantity) (Quantity, string) {
 	x := args[0]
 	by, ok := args[1].In(x.Unit)

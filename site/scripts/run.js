@@ -122,7 +122,8 @@
   const call = (f, all) => (all.every(Number.isFinite) ? finite(f(all)) : NaN);
 
   // Applies f to numbers, or to the readings of records that belong together: the same rows of each. Rows that one of
-  // them lacks are left out; rows has them all, undefined where one is lacking, so that what follows still finds its row.
+  // them lacks are left out; rows has them all, undefined where one is lacking, so that what follows still finds its
+  // row.
   const each = (f, args) => {
     const records = args.filter(Array.isArray);
     if (!records.length) return f(args);

@@ -19,13 +19,16 @@ const compared = "```work\ngiven L = 120 cm \"To the gate\"\n" +
 	"find gain in cm to 0.1 = mean(after - before) \"How much further?\"\nkey gain = 1.0 cm\n" +
 	"find second in cm to 0.1 = after[2] - before[2] \"The second pair\"\nkey second = 0.9 cm\n" +
 	"find hits = count(before within 1 cm of L) \"How many were within 1 cm?\"\nkey hits = 3\n" +
-	"find ok = mean(before) < L \"Is the mean short of the gate?\"\nkey ok = yes\nslip mean(before) > L \"Which is more?\"\n" +
+	"find ok = mean(before) < L \"Is the mean short of the gate?\"\nkey ok = yes\n" +
+	"slip mean(before) > L \"Which is more?\"\n" +
 	"find points = if(ok, 3, 1) \"Points\"\nkey points = 3\n" +
 	"find whole in rot to 1 = ceil(L / 20 cm) \"Whole rotations\"\nkey whole = 6 rot\n" +
 	"find q1 in cm to 0.1 = lower_quartile(before) \"Lower quartile\"\nkey q1 = 119.2 cm\n```\n\n" +
-	"It is short of the gate: {ok}. Three is more than two: {3 > 2}.\n\n```python filled\nshort = {ok}\nnever = {3 < 2}\n```\n"
+	"It is short of the gate: {ok}. Three is more than two: {3 > 2}.\n\n" +
+	"```python filled\nshort = {ok}\nnever = {3 < 2}\n```\n"
 
-// TestYesAndNoAreAnsweredInWords answers before there is anything to answer by, wrongly and rightly; then reads the steps.
+// TestYesAndNoAreAnsweredInWords answers before there is anything to answer by, wrongly and rightly; then reads the
+// steps.
 func TestYesAndNoAreAnsweredInWords(t *testing.T) {
 	t.Parallel()
 	built, tab := browser.BuildOf(t, compared), browser.Open(t)
@@ -44,7 +47,8 @@ func TestYesAndNoAreAnsweredInWords(t *testing.T) {
 		}
 	}
 	text := browser.Ask[string](t, tab, `document.querySelector("main").innerText`)
-	if text = browser.AsTyped(text); !strings.Contains(text, "It is short of the gate: yes. Three is more than two: yes.") {
+	const both = "It is short of the gate: yes. Three is more than two: yes."
+	if text = browser.AsTyped(text); !strings.Contains(text, both) {
 		t.Errorf("the sentence reads %q", text[max(0, len(text)-400):])
 	}
 	if program := browser.Ask[string](t, tab, `document.querySelector("pre").textContent`); program !=
@@ -80,7 +84,8 @@ func TestPairsGoByTheirRows(t *testing.T) {
 	}
 }
 
-// TestNoYesIsInTheStudentsFiles: the key of a comparison is a word that stands in many texts, so its places are looked at.
+// TestNoYesIsInTheStudentsFiles: the key of a comparison is a word that stands in many texts, so its places are
+// looked at.
 func TestNoYesIsInTheStudentsFiles(t *testing.T) {
 	t.Parallel()
 	built := browser.BuildOf(t, compared)
@@ -89,7 +94,8 @@ func TestNoYesIsInTheStudentsFiles(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		text := strings.NewReplacer("yes or no", "", `value="yes">yes`, "", "than two: <span class=\"value\">yes</span>", "").Replace(string(data))
+		text := strings.NewReplacer("yes or no", "", `value="yes">yes`, "",
+			"than two: <span class=\"value\">yes</span>", "").Replace(string(data))
 		if i := strings.Index(text, "yes"); i >= 0 {
 			t.Errorf("%s has “%s”", name, text[max(0, i-80):min(len(text), i+20)])
 		}
