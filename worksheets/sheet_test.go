@@ -6,11 +6,13 @@ package worksheets_test
 import (
 	"bytes"
 	"context"
+	"crypto/sha256"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -57,8 +59,22 @@ var (
 	demoFiles  map[string][]byte
 )
 
+// told remembers what tools have said of files, since several tests look at the same ones.
+var told sync.Map
+
 // tool runs a program of the machine on a file's bytes and gives what it says.
 func tool(t *testing.T, data []byte, name string, args ...string) string {
+	t.Helper()
+	key := fmt.Sprintf("%x %s %q", sha256.Sum256(data), name, args)
+	if said, ok := told.Load(key); ok {
+		return said.(string)
+	}
+	said := run(t, data, name, args)
+	told.Store(key, said)
+	return said
+}
+
+func run(t *testing.T, data []byte, name string, args []string) string {
 	t.Helper()
 	path, err := exec.LookPath(name)
 	if err != nil {
@@ -68,6 +84,7 @@ func tool(t *testing.T, data []byte, name string, args ...string) string {
 	if err := os.WriteFile(file, data, 0o644); err != nil {
 		t.Fatal(err)
 	}
+	args = slices.Clone(args)
 	for i, a := range args {
 		if a == "FILE" {
 			args[i] = file
