@@ -134,7 +134,6 @@ func (s *sheet) gaugesHere(waiting []fitted) []fitted {
 // alongTheSide takes the gauges that stand upright, and gives what is free at their right. What is too wide for that
 // stands beside them if it can.
 func (s *sheet) alongTheSide(waiting []fitted, free place) (left, upright []fitted, rest place) {
-	const note = 80 // what the check bar's text needs at least
 	take := func(g fitted) bool {
 		if !shapes[g.Kind].stands || g.Width > sideRoom(s.paper).Width || free.Width-g.Height-gaugeGap < fourInches {
 			return false
