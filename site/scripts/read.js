@@ -124,7 +124,7 @@
   const colons = (text, { dim, num, den }, isBare) => {
     const parts = text.split(":");
     if (isBare) return parts.length === 2 && +parts[1] ? parts[0] / parts[1] : NaN;
-    const isTime = dim.join() === "0,0,1,0,0,0,0" && den === 1 && (num === 3600 || (num === 60 && parts.length === 2));
+    const isTime = /^0,0,1(,0)+$/.test(dim) && den === 1 && (num === 3600 || (num === 60 && parts.length === 2));
     const isPart = (part, i) => (i + 1 === parts.length || !part.includes(".")) && (!i || /^[0-5]\d(\.|$)/.test(part));
     const isClock = parts.every(isPart);
     return isTime && isClock ? parts.reduce((sum, part, i) => sum + part / 60 ** i, 0) : NaN;
