@@ -86,3 +86,25 @@ func (w *worker) noteNames(s *lesson.Statement) {
 		w.fromKit[n.Text] = true
 	}
 }
+
+// noteKit notes which facts of the kit the lesson uses. They vary from the start; other names as they are
+// defined.
+func (w *worker) noteKit(kit *lesson.Kit) {
+	w.varies = map[string]bool{}
+	for _, f := range lesson.KitFields {
+		w.varies[lesson.KitName(f.Name)] = true
+	}
+	if kit == nil {
+		return
+	}
+	for _, f := range kit.Fields {
+		w.varies[lesson.KitName(f.Name)] = true
+		if f.Literal == nil || !w.usesKit[lesson.KitName(f.Name)] {
+			continue
+		}
+		w.out.KitUsed = append(w.out.KitUsed, f)
+		if !w.fromKit[lesson.KitName(f.Name)] {
+			w.out.KitGiven = append(w.out.KitGiven, f)
+		}
+	}
+}
