@@ -3,9 +3,6 @@ package worksheets
 // Axes for a chart of a team's own numbers.
 
 import (
-	"os"
-	"os/exec"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -43,7 +40,7 @@ func TestAChartOfATeamsOwnNumbersIsAxesToDrawOn(t *testing.T) {
 			s.newPage()
 			s.chart(d, s.figureOf(d, mentors), s.figureOf(d, !mentors))
 			ends[i] = s.y
-			if said := extracted(t, s); !mentors && (!strings.Contains(said, "Drift (mm)") ||
+			if said := textOfSheet(t, s); !mentors && (!strings.Contains(said, "Drift (mm)") ||
 				!strings.Contains(said, "Way (mm)") || strings.Contains(said, quantity.Minus) != signed) {
 				t.Errorf("signed is %v; the axes say\n%s", signed, said)
 			}
@@ -52,22 +49,4 @@ func TestAChartOfATeamsOwnNumbersIsAxesToDrawOn(t *testing.T) {
 			t.Errorf("the editions end at %g and %g", ends[0], ends[1])
 		}
 	}
-}
-
-// extracted is the text of a sheet's document.
-func extracted(t *testing.T, s *sheet) string {
-	t.Helper()
-	made, err := s.doc.Bytes()
-	if err != nil {
-		t.Fatal(err)
-	}
-	file := filepath.Join(t.TempDir(), "sheet.pdf")
-	if err := os.WriteFile(file, made, 0o600); err != nil {
-		t.Fatal(err)
-	}
-	out, err := exec.Command("pdftotext", file, "-").Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(out)
 }

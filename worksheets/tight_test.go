@@ -19,7 +19,7 @@ func TestARulerInCentimetresIsTheEdgeOfTheLastPage(t *testing.T) {
 		figures int
 	}{{centimetres, true, 0}, {ruler, false, 2}, {Gauge{Kind: Ruler, Size: 265}, false, 2}} {
 		s := gaugesFrom(Papers[0], 100, test.gauge)
-		text := said(t, s)
+		text := textOfSheet(t, s, "-raw")
 		if got := strings.Contains(strings.Join(strings.Fields(text), " "), "along this edge"); got != test.is {
 			t.Errorf("%v: that it is the edge is said: %t", test.gauge, got)
 		}
@@ -28,14 +28,14 @@ func TestARulerInCentimetresIsTheEdgeOfTheLastPage(t *testing.T) {
 		}
 	}
 	two := gaugesFrom(Papers[0], 100, centimetres, centimetres)
-	text := strings.Join(strings.Fields(said(t, two)), " ")
+	text := strings.Join(strings.Fields(textOfSheet(t, two, "-raw")), " ")
 	if got := strings.Count(text, "along this edge"); got != 2 || two.doc.PageCount() != 1 {
 		t.Errorf("of two rulers %d are said, on %d pages", got, two.doc.PageCount())
 	}
 }
 
-// said is the text of a sheet.
-func said(t *testing.T, s *sheet) string {
+// textOfSheet is what a sheet says, as pdftotext with some options reads it.
+func textOfSheet(t *testing.T, s *sheet, options ...string) string {
 	t.Helper()
 	made, err := s.doc.Bytes()
 	if err != nil {
@@ -45,7 +45,7 @@ func said(t *testing.T, s *sheet) string {
 	if err := os.WriteFile(file, made, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	out, err := exec.Command("pdftotext", "-raw", file, "-").Output()
+	out, err := exec.Command("pdftotext", append(options, file, "-")...).Output()
 	if err != nil {
 		t.Fatal(err)
 	}

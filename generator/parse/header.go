@@ -436,13 +436,8 @@ func (fs *fields) quantity(name, like string, need bool) *quantity.Literal {
 			"write it as in  "+name+": 65 mm within 0.5 mm")
 		return nil
 	}
-	p := fs.words.NewParser(t.Value, func(i int) int { return t.At.Start + i })
-	lit, negative, err := p.Quantity("the field " + name)
-	if err == nil {
-		err = p.End()
-	}
-	if err != nil {
-		fs.problems.FromQuantity(fs.file, err)
+	lit, negative, ok := fs.literal(name, t)
+	if !ok {
 		return nil
 	}
 	want, _ := quantity.LookupUnit(like)

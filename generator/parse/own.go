@@ -177,13 +177,8 @@ func (fs *fields) amount(name string) *quantity.Literal {
 			"write it as in  battery: 7.4 V")
 		return nil
 	}
-	p := fs.words.NewParser(t.Value, func(i int) int { return t.At.Start + i })
-	lit, negative, err := p.Quantity("the field " + name)
-	if err == nil {
-		err = p.End()
-	}
-	if err != nil {
-		fs.problems.FromQuantity(fs.file, err)
+	lit, negative, ok := fs.literal(name, t)
+	if !ok {
 		return nil
 	}
 	if negative || lit.Number.Float() == 0 {
@@ -191,6 +186,19 @@ func (fs *fields) amount(name string) *quantity.Literal {
 		return nil
 	}
 	return lit
+}
+
+// literal reads the text of a field as a quantity; what is wrong with it is reported.
+func (fs *fields) literal(name string, t lesson.Text) (lit *quantity.Literal, negative, ok bool) {
+	p := fs.words.NewParser(t.Value, func(i int) int { return t.At.Start + i })
+	lit, negative, err := p.Quantity("the field " + name)
+	if err == nil {
+		err = p.End()
+	}
+	if err != nil {
+		fs.problems.FromQuantity(fs.file, err)
+	}
+	return lit, negative, err == nil
 }
 
 // Formulas reads formulas.yaml: formulas of the pack's own, in the order of the file; each may call those above it. The

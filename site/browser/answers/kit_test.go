@@ -22,11 +22,7 @@ func TestOurOwnKit(t *testing.T) {
 	facts := func() string { return browser.Ask[string](t, tab, `document.getElementById("_facts").textContent`) }
 	choose := func(id, text string) {
 		t.Helper()
-		browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`(() => {
-			const e = document.getElementById(%q);
-			e.value = %q;
-			e.dispatchEvent(new Event("change"));
-		})()`, id, text))
+		enter(t, tab, id, text)
 		browser.Wait(t, tab, fmt.Sprintf(`document.getElementById(%q).dataset.kept === %q`, id, text))
 	}
 	box := func(want string) {
@@ -85,4 +81,14 @@ func TestTheFactsOfTheKitFollow(t *testing.T) {
 		t.Errorf("with Coot 6.6 rotations are told %q", got.Text)
 	}
 	tab.Report(t)
+}
+
+// enter puts a value into a field, or chooses it, in one step.
+func enter(t *testing.T, tab *browser.Tab, id, text string) {
+	t.Helper()
+	browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`(() => {
+		const e = document.getElementById(%q);
+		e.value = %q;
+		e.dispatchEvent(new Event("change"));
+	})()`, id, text))
 }

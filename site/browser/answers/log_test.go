@@ -98,10 +98,7 @@ func TestTheRobotOfTheSeasonIsThatOfItsLessons(t *testing.T) {
 	_, tab, root := opened(t)
 	toSeason(t, tab, root)
 	team(t, tab, "Otters")
-	choose := func(id, text string) {
-		browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`(() => { const e = document.getElementById(%q); e.value = %q; `+
-			`e.dispatchEvent(new Event("change")); })()`, id, text))
-	}
+	choose := func(id, text string) { enter(t, tab, id, text) }
 	choose("_kit", "ours")
 	browser.Wait(t, tab, `document.getElementById("kit_wheel").checkVisibility()`)
 	choose("kit_wheel", "48 mm")

@@ -10,8 +10,6 @@ import (
 	"testing/fstest"
 
 	"trundle/testdata/browser"
-
-	"github.com/chromedp/chromedp"
 )
 
 // ownPack names all that a pack can.
@@ -42,11 +40,7 @@ func TestAPacksOwnUnitsFormulasAndFactsAreAnswered(t *testing.T) {
 	browser.StartOver(t, tab, built.Root(), "students/01-t.html")
 	choose := func(id, text string) {
 		t.Helper()
-		browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`(() => {
-			const e = document.getElementById(%q);
-			e.value = %q;
-			e.dispatchEvent(new Event("change"));
-		})()`, id, text))
+		enter(t, tab, id, text)
 		browser.Wait(t, tab, fmt.Sprintf(`document.getElementById(%q).dataset.kept === %q`, id, text))
 	}
 	said := browser.Fill(t, tab, [][2]string{{"d", "65"}, {"n", "7.35 rotations"}, {"n", "2644 Ticks"}, {"t", "5"},

@@ -156,13 +156,7 @@ func TestTheNumbersFollowTheKit(t *testing.T) {
 	t.Parallel()
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
-	choose := func(id, text string) {
-		browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`(() => {
-			const e = document.getElementById(%q);
-			e.value = %q;
-			e.dispatchEvent(new Event("change"));
-		})()`, id, text))
-	}
+	choose := func(id, text string) { enter(t, tab, id, text) }
 	box := func(id, text string) {
 		t.Helper()
 		browser.Wait(t, tab, fmt.Sprintf(`document.getElementById(%q).value === %q`, id, text))
