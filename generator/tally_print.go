@@ -17,6 +17,9 @@ import (
 func (t *Tallied) Print(w io.Writer) error {
 	var b strings.Builder
 	fmt.Fprintln(&b, t.Head)
+	for _, warning := range t.Warnings {
+		fmt.Fprintln(&b, warning)
+	}
 	for _, table := range t.Tables {
 		fmt.Fprintf(&b, "\n%s\n", problem.Printable(table.Caption))
 		printTable(&b, table)

@@ -17,10 +17,13 @@ func (s *Site) TallyTables(r *tally.Report) []figure.Numbers { return figure.Tal
 // TallyHead says what a report is made of.
 func (s *Site) TallyHead(r *tally.Report) string { return figure.TallyHead(s.words, r) }
 
+// TallyWarnings say what the runs cannot tell, whoever looks at them.
+func (s *Site) TallyWarnings(r *tally.Report) []string { return figure.TallyWarnings(s.words, r) }
+
 // Tally makes the page of a report, and its style sheet.
 func (s *Site) Tally(r *tally.Report) (map[string][]byte, error) {
 	var page bytes.Buffer
-	data := tallyPage{Language: "en", Head: s.TallyHead(r)}
+	data := tallyPage{Language: "en", Head: s.TallyHead(r), Warnings: s.TallyWarnings(r)}
 	for _, f := range figure.Tally(s.words, r) {
 		data.Figures = append(data.Figures, figureOf{Figure: f})
 	}
@@ -45,6 +48,7 @@ func (s *Site) Tally(r *tally.Report) (map[string][]byte, error) {
 // tallyPage is what the page of a report is made from; it belongs to no pack.
 type tallyPage struct {
 	Language, Head string
+	Warnings       []string
 	Files          []string
 	Figures        []figureOf
 }

@@ -37,7 +37,8 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 				f.Part = file.Name
 			}
 			if q, ok := r.Quantity(); ok {
-				f.Value, f.Unit, f.U = &q.Number, q.Unit.String(), q.Uncertainty()
+				value := quantity.Snapped(q.Number)
+				f.Value, f.Unit, f.U = &value, q.Unit.String(), quantity.Snapped(q.Uncertainty())
 				if freedom := q.Freedom(); !math.IsInf(freedom, 1) {
 					f.DOF = &freedom
 				}

@@ -22,6 +22,8 @@ type tallyCommand struct {
 	Files  []string `arg:"" name:"file.csv" help:"${files}"`
 	By     string   `placeholder:"COLUMN" help:"${by}"`
 	Target []string `placeholder:"COLUMN=SIZE" sep:"none" help:"${target}"`
+	Pack   string   `placeholder:"PACK" help:"${tally_pack}"`
+	Lesson string   `placeholder:"LESSON" help:"${tally_lesson}"`
 	JSON   bool     `name:"json" help:"${tally_json}"`
 	Out    string   `short:"o" placeholder:"DIR" help:"${tally_out}"`
 	reporting
@@ -48,7 +50,11 @@ func (c *tallyCommand) Run(p *program) error {
 	if err != nil {
 		return err
 	}
-	t, err := generator.Tally(files, c.Files, tally.Options{By: c.By, Targets: targets})
+	options := tally.Options{By: c.By, Targets: targets}
+	if err := c.ofPack(p, &options); err != nil {
+		return err
+	}
+	t, err := generator.Tally(files, c.Files, options)
 	if err != nil {
 		return err
 	}
@@ -78,6 +84,45 @@ func (c *tallyCommand) Run(p *program) error {
 		_, err = fmt.Fprintln(p.stdout, filepath.Join(c.Out, "index.html"))
 	}
 	return err
+}
+
+// ofPack takes from a pack which records its lessons have, and what their runs are compared with. The pack's own
+// problems are not what was asked for, but without its numbers nothing can be said.
+func (c *tallyCommand) ofPack(p *program, o *tally.Options) error {
+	if c.Pack == "" {
+		if c.Lesson != "" {
+			return p.misuse(errors.New("--lesson names a lesson of a pack, and no pack is named"), "add --pack PACK")
+		}
+		return nil
+	}
+	if err := p.isFolder(c.Pack); err != nil {
+		return err
+	}
+	root, err := os.OpenRoot(c.Pack)
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	proved, err := generator.Prove(p.ctx, root.FS())
+	if err != nil {
+		return err
+	}
+	if proved.HasErrors() {
+		return p.misuse(fmt.Errorf("the pack %s has errors", plain(c.Pack)), "trundle prove "+c.Pack+" lists them")
+	}
+	o.Pack = proved.Records()
+	if c.Lesson == "" {
+		return nil
+	}
+	if o.Lesson = o.Pack.Named(c.Lesson); o.Lesson == nil {
+		names := make([]string, len(o.Pack.Lessons))
+		for i, l := range o.Pack.Lessons {
+			names[i] = l.Slug
+		}
+		return p.misuse(fmt.Errorf("the pack has no lesson %s with a record", plain(c.Lesson)),
+			"those with records are "+strings.Join(names, ", "))
+	}
+	return nil
 }
 
 // targets reads COLUMN=SIZE. A size is an expression of the lessons' language, so that '4 ft + 2 in' needs no pocket

@@ -106,7 +106,8 @@ func (c *workCommand) Run(p *program) error {
 		for _, note := range notes {
 			fmt.Fprintln(p.stderr, note)
 		}
-		return json.NewEncoder(p.stdout).Encode(resultJSON{q.Number, q.Unit.String(), q.Uncertainty()})
+		return json.NewEncoder(p.stdout).Encode(
+			resultJSON{quantity.Snapped(q.Number), q.Unit.String(), quantity.Snapped(q.Uncertainty())})
 	}
 	var b strings.Builder // written as a whole, so that a reader who goes away leaves one error
 	for _, s := range calculation.Steps {

@@ -22,6 +22,9 @@ func Grouped(n int) string {
 	return withMinus(s)
 }
 
+// Snapped is x for other programs: without the digits that binary arithmetic cannot be trusted with.
+func Snapped(x float64) float64 { return snap(x) }
+
 // snap drops the digits of x that binary arithmetic cannot be trusted with. Those before the point stay,
 // as far as a float64 has them: dropping them would put zeros in their place.
 func snap(x float64) float64 {

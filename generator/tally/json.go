@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 
+	"trundle/generator/quantity"
 	"trundle/generator/runs"
 )
 
@@ -102,15 +103,17 @@ func (c Column) json(g runs.Group) groupJSON {
 	}
 	for _, i := range g.Odd {
 		at := c.Places[g.Rows[i]]
-		out.Odd = append(out.Odd, oddJSON{at.File, at.Line, g.Values[i]})
+		out.Odd = append(out.Odd, oddJSON{at.File, at.Line, quantity.Snapped(g.Values[i])})
 	}
 	return out
 }
 
 // number gives a number that JSON can hold, nil for others: JSON has no word for what could not be worked out but null.
+// 48.1 in is 122.174 cm there, without what binary arithmetic leaves.
 func number(x float64) *float64 {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return nil
 	}
+	x = quantity.Snapped(x)
 	return &x
 }

@@ -20,6 +20,8 @@ import (
 type Options struct {
 	By      string                       // the column that splits runs into groups; "" for base, else team
 	Targets map[string]quantity.Quantity // of measured columns, by name
+	Pack    *Pack                        // whose lesson the runs are of; nil if nobody says
+	Lesson  *Lesson                      // of the pack; nil for the one that has such records
 }
 
 // Report is what the files come to.
@@ -29,6 +31,11 @@ type Report struct {
 	Runs    int
 	By      string
 	Columns []Column
+
+	// Confounded is true if runs are grouped by base and each base was driven by one team only, so that nothing tells
+	// whether a difference is the base's or the team's. Pooled is true if a base was driven by several teams, whose
+	// runs are taken together.
+	Confounded, Pooled bool
 }
 
 // Column is a measured column of all files, in the unit of the first that has it: teams may measure in inches and in
@@ -69,18 +76,26 @@ func Of(files []*source.File, o Options) (*Report, problem.List) {
 				"this file is the same as "+files[same].Name+" and is left out", "name every file once")
 			continue
 		}
+		if isSaved(f) {
+			if work := readSaved(f, o.Pack, &problems); work != nil {
+				t.saved = append(t.saved, work)
+			}
+			continue
+		}
 		read, found := table.Read(f)
 		problems.Join(found)
 		if len(read.Columns) > 0 {
 			t.tables = append(t.tables, read)
-			t.report.Files = append(t.report.Files, f.Name)
-			t.report.Runs += read.Rows
 		}
 		if len(read.Columns) > 0 && read.Rows == 0 {
 			problems.Error(f, read.Columns[0].At, "no-runs", "this file has no runs",
 				"write a row for each run below the row of names")
 		}
 	}
+	if !problems.HasErrors() {
+		t.lesson()
+	}
+	t.inOrder(files)
 	if problems.HasErrors() || len(t.tables) == 0 {
 		return t.report, problems
 	}
@@ -96,6 +111,7 @@ type tallying struct {
 	options  Options
 	problems *problem.List
 	report   *Report
+	saved    []*saved
 	tables   []*table.Table
 	groups   []group
 }
@@ -145,6 +161,7 @@ func (t *tallying) group() {
 			}
 		}
 	}
+	t.teamsOfGroups()
 	delete(teams, "") // runs without a team are still runs
 	t.report.Teams = len(teams)
 	t.alike()
@@ -219,7 +236,9 @@ func (t *tallying) columns() {
 		}
 	}
 	for _, name := range names {
-		t.column(name)
+		if !t.isEmpty(name) {
+			t.column(name)
+		}
 	}
 	for name := range t.options.Targets {
 		if !contains(names, name) {
@@ -232,6 +251,27 @@ func (t *tallying) columns() {
 		t.problems.Error(t.tables[0].File, t.tables[0].Columns[0].At, "nothing-measured",
 			"no column of these files is measured", "name a column with its unit, as in  stop (cm)")
 	}
+}
+
+// isEmpty tells whether nobody has filled a measured column in, and says so: its tables and charts would be of nothing.
+func (t *tallying) isEmpty(name string) bool {
+	var at *table.Column
+	var file *source.File
+	for _, read := range t.tables {
+		c, ok := read.Column(name)
+		if !ok {
+			continue
+		}
+		if slices.ContainsFunc(c.Cells, func(cell table.Cell) bool { return cell.Text != "" }) {
+			return false
+		}
+		if at == nil {
+			at, file = c, read.File
+		}
+	}
+	t.problems.Caution(file, at.At, "empty-record", name+" has no number in any file, and is left out",
+		"nothing has to be done if nobody was to fill it in")
+	return true
 }
 
 // contains tells whether a name is among others, capitals or not.
@@ -303,11 +343,19 @@ func (t *tallying) column(name string) {
 	t.report.Columns = append(t.report.Columns, out)
 }
 
-// target gives the target of a column; capitals do not matter, as for columns.
+// target gives the target of a column, what was typed before what the lesson says; capitals do not matter, as for
+// columns.
 func (t *tallying) target(name string) (quantity.Quantity, bool) {
 	for other, q := range t.options.Targets {
 		if strings.EqualFold(other, name) {
 			return q, true
+		}
+	}
+	if l := t.options.Lesson; l != nil {
+		for _, r := range l.Records {
+			if strings.EqualFold(r.Name, name) && r.Target != nil {
+				return *r.Target, true
+			}
 		}
 	}
 	return quantity.Quantity{}, false

@@ -37,10 +37,11 @@ type Field struct {
 	// give nothing away.
 	Another []quantity.WorkedStep
 
-	Bounds   Bounds           // of a measure or record
-	KitField string           // of a measure that stands for a field of the kit: "wheel"
-	Goal     quantity.Program // of a record: what its readings are compared with; "" if nothing
-	Mark     string           // the same as the lesson gives it to students; "" if it does not
+	Bounds   Bounds             // of a measure or record
+	KitField string             // of a measure that stands for a field of the kit: "wheel"
+	Goal     quantity.Program   // of a record: what its readings are compared with; "" if nothing
+	Aim      *quantity.Quantity // the same, if it is one for all teams; nil if each has its own
+	Mark     string             // the same as the lesson gives it to students; "" if it does not
 
 	// Of a record: the finds that ask for its middle, and for its spread. The page keeps
 	// quiet about either until those are answered.

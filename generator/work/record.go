@@ -32,12 +32,50 @@ func (w *worker) record(f *Field) {
 		p, _, err := quantity.Compile(goal, w.out.Env, func(name string) bool { return w.varies[name] },
 			quantity.Target{Unit: f.Unit, HasUnit: true})
 		if err == nil { // a goal of another kind is none
-			f.Goal = p
+			f.Goal, f.Aim = p, w.sameForAll(goal, p, f.Unit)
 		}
 		if w.toldToStudents(goal) {
 			f.Mark = w.textOf(goal, f.Unit)
 		}
 	}
+}
+
+// sameForAll gives a goal in a unit, if its program asks for nothing that a team measures; else nil.
+func (w *worker) sameForAll(goal quantity.Expr, p quantity.Program, unit quantity.Unit) *quantity.Quantity {
+	for _, word := range strings.Fields(string(p)) {
+		if w.varies[word] || strings.HasPrefix(word, "kit.") {
+			return nil
+		}
+	}
+	v, errs := quantity.Eval(goal, w.out.Env)
+	q, single := v.(quantity.Quantity)
+	if len(errs) > 0 || !single {
+		return nil
+	}
+	in, alike := q.In(unit)
+	if !alike || math.IsNaN(in.Number) || math.IsInf(in.Number, 0) {
+		return nil
+	}
+	return &in
+}
+
+// AimOf gives what a record's runs are compared with, in its unit: what its finds compare them with, else the target of
+// the column of its name in the lesson's own data. It is nil if that is no one place for all teams.
+func (l *Lesson) AimOf(f *Field) *quantity.Quantity {
+	if f.Goal != "" || f.Aim != nil {
+		return f.Aim
+	}
+	for _, d := range l.Data {
+		for _, m := range d.Measured {
+			if !strings.EqualFold(m.Line.Column, f.Statement.Name) || math.IsNaN(m.Target) {
+				continue
+			}
+			if in, alike := quantity.New(m.Target, m.Unit).In(f.Unit); alike {
+				return &in
+			}
+		}
+	}
+	return nil
 }
 
 // toldToStudents tells whether students read a value in the lesson: a number as it is written, or a given's.

@@ -27,6 +27,18 @@ func TallyHead(in words.Words, r *tally.Report) string {
 	return in.Say("tally-head", len(r.Files), r.Teams, quantity.Grouped(r.Runs), r.By)
 }
 
+// TallyWarnings say what the way in which the runs were made keeps anybody from telling.
+func TallyWarnings(in words.Words, r *tally.Report) []string {
+	var all []string
+	if r.Confounded {
+		all = append(all, in.Say("tally-confounded"))
+	}
+	if r.Pooled {
+		all = append(all, in.Say("tally-pooled"))
+	}
+	return all
+}
+
 // tallied is a column of a report as it is shown. A run is found by its file and line, as editors take them.
 func tallied(r *tally.Report, c tally.Column) column {
 	out := column{

@@ -1,0 +1,98 @@
+package tally
+
+// This file finds the lesson of a pack that files of runs are of, and what their teams and bases have to do with each
+// other.
+
+import (
+	"slices"
+	"strings"
+
+	"trundle/generator/source"
+	"trundle/generator/table"
+)
+
+// lesson finds the lesson that the files are of, unless it was named, and makes tables of saved work.
+func (t *tallying) lesson() {
+	p := t.options.Pack
+	if p == nil {
+		return
+	}
+	if t.options.Lesson == nil {
+		var fit []string
+		for i, l := range p.Lessons {
+			if t.fits(&p.Lessons[i]) {
+				t.options.Lesson, fit = &p.Lessons[i], append(fit, l.Slug)
+			}
+		}
+		if len(fit) != 1 {
+			t.options.Lesson = nil
+			t.whichLesson(fit)
+			return
+		}
+	}
+	for _, work := range t.saved {
+		read := work.table(t.options.Lesson, p, t.problems)
+		if read.Rows == 0 {
+			t.problems.Caution(work.file, source.Span{}, "no-runs",
+				"this work has no runs of "+t.options.Lesson.Slug+", and is left out",
+				"nothing has to be done if the team was away")
+			continue
+		}
+		t.tables = append(t.tables, read)
+	}
+}
+
+// whichLesson says that the files may be of several lessons, or of none. Tables can do without; saved work cannot.
+func (t *tallying) whichLesson(fit []string) {
+	what, hint := "no lesson of the pack has all these records", "is it the right pack?"
+	if len(fit) > 0 {
+		what, hint = "these files may be of "+strings.Join(fit, ", "), "name one with --lesson"
+	}
+	if len(t.saved) > 0 {
+		t.problems.Error(t.saved[0].file, source.Span{}, "which-lesson", what, hint)
+		return
+	}
+	t.problems.Caution(t.tables[0].File, source.Span{}, "which-lesson", what+"; no target is taken from it", hint)
+}
+
+// fits tells whether files can be of a lesson: it has all measured columns of the tables, and runs in some saved work.
+func (t *tallying) fits(l *Lesson) bool {
+	for _, read := range t.tables {
+		for _, c := range read.Columns {
+			isRecord := slices.ContainsFunc(l.Records, func(r Record) bool { return strings.EqualFold(r.Name, c.Name) })
+			if c.HasUnit && !isRecord {
+				return false
+			}
+		}
+	}
+	return len(l.Records) > 0 && (len(t.saved) == 0 ||
+		slices.ContainsFunc(t.saved, func(s *saved) bool { return s.hasRuns(l) }))
+}
+
+// inOrder brings tables into the order in which their files were named, whatever their form.
+func (t *tallying) inOrder(files []*source.File) {
+	place := func(read *table.Table) int { return slices.Index(files, read.File) }
+	slices.SortStableFunc(t.tables, func(a, b *table.Table) int { return place(a) - place(b) })
+	for _, read := range t.tables {
+		t.report.Files = append(t.report.Files, read.File.Name)
+		t.report.Runs += read.Rows
+	}
+}
+
+// teamsOfGroups looks how many teams drove each base. Runs without a team say nothing.
+func (t *tallying) teamsOfGroups() {
+	if !strings.EqualFold(t.report.By, "base") || !t.has("team") || len(t.groups) == 0 {
+		return
+	}
+	byBase, alone := make([]map[string]bool, len(t.groups)), len(t.groups) > 1
+	for i, g := range t.groups {
+		byBase[i] = map[string]bool{}
+		for _, at := range g.rows {
+			c, _ := t.tables[at[0]].Column("team")
+			byBase[i][c.Cells[at[1]].Text] = true
+		}
+		alone = alone && len(byBase[i]) == 1 && !byBase[i][""]
+		t.report.Pooled = t.report.Pooled || len(byBase[i]) > 1
+	}
+	t.report.Confounded = alone
+}
