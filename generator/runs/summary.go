@@ -38,7 +38,11 @@ func Summarise(x []float64) Summary {
 	if s.N == 1 {
 		return s
 	}
-	s.Mean, s.SD = stat.MeanStdDev(x, nil)
+	if s.Least == s.Most { // the mean of equal runs is that run, and not what adding them up has left
+		s.Mean, s.SD = s.Least, 0
+	} else {
+		s.Mean, s.SD = stat.MeanStdDev(x, nil)
+	}
 	s.Error = s.SD / math.Sqrt(float64(s.N))
 	half := Critical(float64(s.N-1), intervalConfidence) * s.Error
 	s.Low, s.High = s.Mean-half, s.Mean+half

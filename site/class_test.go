@@ -1,0 +1,207 @@
+package site_test
+
+// The statistics of the class's page against those of tally, on random classes.
+
+import (
+	"math"
+	"math/rand/v2"
+	"os"
+	"strconv"
+	"testing"
+
+	"trundle/generator/runs"
+	"trundle/testdata/outside"
+)
+
+// classScripts are the page's statistics.
+func classScripts(t *testing.T) string {
+	t.Helper()
+	all := ""
+	for _, name := range []string{"student", "groups"} {
+		text, err := os.ReadFile("scripts/class/" + name + ".js")
+		if err != nil {
+			t.Fatal(err)
+		}
+		all += string(text)
+	}
+	return all
+}
+
+const askClasses = `
+let text = "";
+process.stdin.on("data", (d) => (text += d)).on("end", () => {
+	const number = (x) => (x === null ? NaN : x);
+	const out = JSON.parse(text).map(({ series, target, step }) => {
+		const all = series.map((s, i) => ({ name: "g" + i, numbers: s.map(number) }));
+		const c = trundle.column(all, number(target), step);
+		return {
+			groups: c.groups.map((g) => ({ odd: g.odd, empty: g.empty, numbers: [g.n, g.mean, g.sd, g.error, g.low, g.high,
+				g.bias, g.percent, g.without, g.distance.mean, g.distance.error].map((x) => (Number.isFinite(x) ? x : null)) })),
+			pairs: [...c.near, ...(c.aim ?? [])].map(({ first, second, verdict, p }) => ({ first, second, verdict, p:
+				p === p ? p : null })),
+		};
+	});
+	process.stdout.write(JSON.stringify(out));
+});`
+
+// askedClass is a class as node gets it, null for a run without a number.
+type askedClass struct {
+	Series [][]*float64 `json:"series"`
+	Target *float64     `json:"target"`
+	Step   float64      `json:"step"`
+}
+
+// toldClass is what it comes to there.
+type toldClass struct {
+	Groups []struct {
+		Odd     []int
+		Empty   int
+		Numbers []*float64
+	}
+	Pairs []struct {
+		First, Second int
+		Verdict       string
+		P             *float64
+	}
+}
+
+// randomClass makes two to six groups of up to thirty runs, some read so roughly that they are equal, some with a run
+// that went astray, some without a number.
+func randomClass(r *rand.Rand) (askedClass, []runs.Series, float64) {
+	steps := []float64{0, 0.1, 1, 0.0254, 5}
+	in := askedClass{Step: steps[r.IntN(len(steps))]}
+	target := math.NaN()
+	if r.IntN(4) > 0 {
+		target = float64(r.IntN(3)) * 60
+		in.Target = &target
+	}
+	var series []runs.Series
+	spread := math.Pow(10, 2*r.Float64()-1)
+	if in.Step == 0 && r.IntN(4) == 0 {
+		spread = 0
+	}
+	for range 2 + r.IntN(5) {
+		s, own := runs.Series{}, []*float64{}
+		mean := 60*float64(r.IntN(3)) + r.NormFloat64()*spread*r.Float64()*4
+		for i := range r.IntN(12) * (1 + 2*r.IntN(2)) {
+			x := mean + r.NormFloat64()*spread
+			if r.IntN(25) == 0 {
+				x += 20 * spread
+			}
+			if in.Step > 0 {
+				x = math.Round(x/in.Step) * in.Step
+			}
+			s.Rows = append(s.Rows, i)
+			if r.IntN(15) == 0 {
+				s.Numbers, own = append(s.Numbers, math.NaN()), append(own, nil)
+				continue
+			}
+			s.Numbers, own = append(s.Numbers, x), append(own, &x)
+		}
+		series, in.Series = append(series, s), append(in.Series, own)
+	}
+	return in, series, target
+}
+
+// closeTo compares what node tells with a number of Go: one part in 1e9; what is no number is null. A difference of
+// two large numbers has the last bits of those, whose size is given.
+func closeTo(got *float64, want, size float64) bool {
+	if math.IsNaN(want) || math.IsInf(want, 0) {
+		return got == nil
+	}
+	return got != nil && math.Abs(*got-want) <= 1e-9*math.Abs(want)+1e-13*size
+}
+
+func TestThePageWorksOutAClassAsTallyDoes(t *testing.T) {
+	const classes = 1000
+	r := rand.New(rand.NewPCG(23, 1))
+	var asked []askedClass
+	var want []runs.Column
+	for range classes {
+		in, series, target := randomClass(r)
+		asked, want = append(asked, in), append(want, runs.NewColumn(series, target, in.Step))
+	}
+	told := nodeReads[[]toldClass](t, classScripts(t)+askClasses, asked)
+	verdicts := map[runs.Verdict]string{runs.Apart: "apart", runs.Together: "together", runs.NoSpread: "no-spread",
+		runs.TooFew: "too-few"}
+	seen, odd := map[runs.Verdict]int{}, 0
+	for i, c := range want {
+		for k, g := range c.Groups {
+			got := told[i].Groups[k]
+			numbers := []float64{float64(g.N), g.Mean, g.SD, g.Error, g.Low, g.High, g.Bias, g.Percent, g.Without,
+				g.Distance.Mean, g.Distance.Error}
+			for n, x := range numbers {
+				if !closeTo(got.Numbers[n], x, 200) {
+					t.Errorf("class %d, group %d: number %d is %v, in Go %v", i, k, n, shownOf(got.Numbers[n]), x)
+				}
+			}
+			odd += len(g.Odd)
+			if len(got.Odd) != len(g.Odd) || len(g.Odd) > 0 && got.Odd[0] != g.Odd[0] || got.Empty != g.Empty {
+				t.Errorf("class %d, group %d: odd runs %v, in Go %v", i, k, got.Odd, g.Odd)
+			}
+		}
+		for k, p := range append(append([]runs.Pair{}, c.Near...), c.Aim...) {
+			got := told[i].Pairs[k]
+			seen[p.Verdict]++
+			chance := math.NaN()
+			if p.Verdict == runs.Apart || p.Verdict == runs.Together {
+				chance = p.P
+			}
+			if got.First != p.First || got.Second != p.Second || got.Verdict != verdicts[p.Verdict] ||
+				!closeTo(got.P, chance, 0) {
+				t.Errorf("class %d, pair %d: %v %v, in Go %+v", i, k, got, shownOf(got.P), p)
+			}
+		}
+	}
+	if len(seen) < 4 || odd < 20 {
+		t.Errorf("these classes are too much alike: %v, %d odd runs", seen, odd)
+	}
+}
+
+func shownOf(x *float64) any {
+	if x == nil {
+		return "none"
+	}
+	return *x
+}
+
+// Source: NIST/SEMATECH e-Handbook 1.3.6.7.2; digits recomputed with mpmath.
+func TestThePagesCriticalValuesAreThePublishedOnes(t *testing.T) {
+	names, rows := outside.Table(t, "student-t.csv")
+	column := map[string]int{}
+	for i, name := range names {
+		column[name] = i
+	}
+	type point struct{ Degrees, Confidence, Want float64 }
+	var points []point
+	for _, r := range rows {
+		at := func(name string) float64 { x, _ := strconv.ParseFloat(r[column[name]], 64); return x }
+		if p := (point{at("df"), at("two_sided_confidence"), at("t_computed_mpmath")}); !math.IsInf(p.Degrees, 0) && p.Degrees > 0 {
+			points = append(points, p)
+		}
+	}
+	got := nodeReads[[]float64](t, classScripts(t)+`
+let text = "";
+process.stdin.on("data", (d) => (text += d)).on("end", () => process.stdout.write(JSON.stringify(
+	JSON.parse(text).map((p) => trundle.critical(p.Degrees, p.Confidence)))));`, points)
+	if len(points) < 50 {
+		t.Fatalf("only %d published values", len(points))
+	}
+	for i, p := range points {
+		if math.Abs(got[i]-p.Want) > 1e-9*p.Want {
+			t.Errorf("t of %g degrees at %g: %.12g, published %.12g", p.Degrees, p.Confidence, got[i], p.Want)
+		}
+	}
+}
+
+// Source: NIST/SEMATECH e-Handbook 6.3.2.1, table of c4; the formula there, to four places.
+func TestThePagesFactorsOfControlChartsAreThePublishedOnes(t *testing.T) {
+	want := []float64{0.7979, 0.8862, 0.9213, 0.9400, 0.9515, 0.9594, 0.9650, 0.9693, 0.9727}
+	got := nodeReads[[]float64](t, classScripts(t)+`
+process.stdout.write(JSON.stringify([2, 3, 4, 5, 6, 7, 8, 9, 10].map(trundle.c4)));`, nil)
+	for i := range want {
+		if math.Abs(got[i]-want[i]) > 0.00005001 {
+			t.Errorf("c4 of %d: %g, published %g", i+2, got[i], want[i])
+		}
+	}
+}
