@@ -31,7 +31,7 @@ func Jobs(p *Proved, s *site.Site) []Job {
 		jobs = append(jobs, CommonJobs(s, p.Pack, e)...)
 		jobs = append(jobs, PictureJobs(p.Pack, e)...)
 		if e == site.Mentors {
-			jobs = append(jobs, SearchJob(p, s))
+			jobs = append(jobs, SearchJob(p, s), ClassJob(p, s))
 		}
 		for _, l := range p.Lessons {
 			jobs = append(jobs, lessonJobs(press, l, e)...)
@@ -51,6 +51,10 @@ func lessonJobs(press *printer, l *work.Lesson, e site.Edition) []Job {
 	jobs := []Job{{path.Join(string(e), l.Slug+".html"), func() ([]byte, error) { return s.Lesson(p, l, e) }}}
 	if e == site.Students && site.HasSteps(l) {
 		jobs = append(jobs, Job{path.Join(string(e), "steps", l.Slug+".js"), func() ([]byte, error) { return s.Steps(l) }})
+	}
+	if e == site.Mentors {
+		jobs = append(jobs, Job{path.Join(string(e), site.ClassLesson(l.Lesson)),
+			func() ([]byte, error) { return s.ClassLesson(p, l) }})
 	}
 	return append(jobs, press.lessonJobs(l, e)...)
 }
@@ -100,6 +104,13 @@ func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 func SearchJob(p *Proved, s *site.Site) Job {
 	return Job{path.Join(string(site.Mentors), site.SearchTexts), func() ([]byte, error) {
 		return s.SearchTexts(p.Pack, p.Lessons)
+	}}
+}
+
+// ClassJob gives the job of the mentors' page of the class.
+func ClassJob(p *Proved, s *site.Site) Job {
+	return Job{path.Join(string(site.Mentors), site.ClassPage), func() ([]byte, error) {
+		return s.Class(p.Pack, p.Lessons)
 	}}
 }
 

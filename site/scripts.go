@@ -18,18 +18,20 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/typography"
+	"trundle/site/words"
 )
 
-//go:embed scripts/*.js scripts/drawn/*.js
+//go:embed scripts/*.js scripts/drawn/*.js scripts/class/*.js
 var scriptFiles embed.FS
 
 // A pageScript is a script that pages load: small files in the order in which they run.
 type pageScript struct {
 	name  string
 	files []string
-	words string // prefix of the words that it says
-	units bool   // needs the sizes of units
-	style string // small style sheet that it brings along, "" if none
+	words string   // prefix of the words that it says
+	whole []string // prefixes of words that keep their whole names
+	units bool     // needs the sizes of units
+	style string   // small style sheet that it brings along, "" if none
 }
 
 // pageScripts: every page loads the first two, and over HTTP the second fetches the third. Students' lessons load
@@ -50,7 +52,11 @@ var pageScripts = []pageScript{
 		"drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path", "drawn/read", "drawn/part", "drawn/shuffle",
 		"drawn/figures",
 	}},
-	{name: "assets/season.js", files: []string{"season"}, words: "weeks-"},  // of the season
+	{name: "assets/season.js", files: []string{"season"}, words: "weeks-"}, // of the season
+	{name: ClassScript, whole: []string{"class-", "runs-", "tally-"}, files: []string{ // of the mentors' page of the class
+		"names", "files", "class/student", "class/groups", "class/table", "class/roster", "class/say", "class/season",
+		"class/page",
+	}},
 	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season
 	{name: "assets/start.js", files: []string{"start"}},                     // of the page above an edition's folder
 	{name: "assets/files.js", files: []string{"files", "drawer"}, words: "files-"},
@@ -72,6 +78,11 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 		}
 		fmt.Fprintf(&all, "Object.assign((globalThis.trundle??={}).words??={},%s);\n", words)
 	}
+	for _, prefix := range b.whole {
+		if err := wholeWords(&all, s.words, prefix); err != nil {
+			return nil, err
+		}
+	}
 	if b.units {
 		fmt.Fprintf(&all, "trundle.units=%s;\n", unitTable(p.Vocabulary))
 	}
@@ -92,6 +103,17 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 		return nil, fmt.Errorf("%s: %w", b.name, err)
 	}
 	return small, nil
+}
+
+// wholeWords gives a script words under their whole names.
+func wholeWords(w *bytes.Buffer, all words.Words, prefix string) error {
+	said := map[string]string{}
+	for name, text := range all.StartingWith(prefix) {
+		said[prefix+name] = typography.Text(text)
+	}
+	text, err := json.Marshal(said)
+	fmt.Fprintf(w, "Object.assign((globalThis.trundle??={}).words??={},%s);\n", text)
+	return err
 }
 
 // bringStyle has a script give the page a style sheet: at once, and without a file that the first screen waits for.

@@ -114,6 +114,7 @@ type frame struct {
 	Weeks    bool // the page is that of the season, and has a script of its own
 	Search   bool // the page can search all lessons
 	Cards    bool // the page is that of care cards, which has a style sheet of its own
+	Class    bool // the page is that of the class, which has a script and a style sheet of its own
 	Glossary bool // the page is that of the pack's words, which has one too
 	Bare     bool // the page belongs to no pack: nothing is said of its edition, and nothing is around it
 	Content  any
@@ -263,7 +264,7 @@ func (s *Site) Asset(p *lesson.Pack, name string) ([]byte, error) {
 			continue
 		}
 		script, err := s.pageScript(p, b)
-		if name == KeepScript && err == nil {
+		if (name == KeepScript || name == ClassScript) && err == nil {
 			var table []byte
 			table, err = s.Names(p)
 			script = append(table, script...)

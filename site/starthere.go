@@ -123,6 +123,7 @@ func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 	}
 	printed := "start-blank"
 	if e == Mentors {
+		is[ClassPage] = s.words.Say("class-page")
 		is[SurePage] = s.words.Say("sure-page")
 		is[MaterialsPage] = s.words.Say("materials-page")
 		printed = "start-keyed"

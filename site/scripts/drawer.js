@@ -47,7 +47,26 @@
         buttons[1].focus();
       });
 
-    const save = async () => files.give(files.work(await store.whole(), page), fileName("work.json"));
+    // How often a team's work was saved: by that, and by no clock, a mentor's page tells the newer of two files.
+    const counter = (team) => "trundle saves " + JSON.stringify([page.pack, team]);
+    const savesOf = (team) => {
+      try {
+        return +localStorage[counter(team)] || 0;
+      } catch {
+        return 0;
+      }
+    };
+    const noteSaves = (team, saves) => {
+      try {
+        if (saves > savesOf(team)) localStorage[counter(team)] = saves;
+      } catch {} // then the file that a mentor opens last counts
+    };
+    const save = async () => {
+      const whole = await store.whole();
+      const saves = savesOf(whole.team) + 1;
+      noteSaves(whole.team, saves);
+      files.give(files.work({ ...whole, saves }, page), fileName("work.json"));
+    };
 
     const open = async (file) => {
       const isLarge = file.size > files.limit;
@@ -67,6 +86,7 @@
         result = await store.take(work.lessons, true);
       }
       await enter(work.team);
+      noteSaves(work.team, work.saves);
       done(result, say("opened"));
     };
 

@@ -22,8 +22,8 @@
 
   const work = (whole, about) => {
     const { title, version } = about;
-    const { pack, team, lessons } = whole;
-    const text = JSON.stringify({ trundle: "work", form, pack, title, version, team, lessons }, null, 2);
+    const { pack, team, saves, lessons } = whole;
+    const text = JSON.stringify({ trundle: "work", form, pack, title, version, team, saves, lessons }, null, 2);
     return new Blob([text + "\n"], { type: "application/json" });
   };
 
@@ -51,6 +51,7 @@
     const lessons = sift(file.lessons);
     if (!lessons) return { fault: "damaged" };
     const work = { team: isTeam(file.team) ? file.team : "", lessons: renamed(lessons, names) };
+    if (Number.isSafeInteger(file.saves)) work.saves = file.saves;
     return names.isOfNow(file.pack) ? work : { ...work, season };
   };
 

@@ -15,7 +15,7 @@
   const gcd = (a, b) => (b ? gcd(b, a % b) : a);
 
   // x with at most n significant digits, no exponent for sizes that a class meets.
-  const significant = (x, n) => {
+  const significant = (trundle.significant = (x, n) => {
     if (!Number.isFinite(x)) return "";
     const size = Math.abs(x);
     const far = size > 1e15 || (size && size < 1e-9);
@@ -25,7 +25,7 @@
       .replace(/\.0+$|(\..*?)0+$/, "$1")
       .concat(far ? "e" + power : "")
       .replace(/-/g, "−");
-  };
+  });
   const count = (text) => text.replace(/e.*/, "").replace(/^[−0.]+|\./g, "").length;
   const whole = (x) => (Math.abs(x) < 1 || Math.abs(x) >= 1e15 ? 1 : `${Math.trunc(Math.abs(snap(x)))}`.length);
   const trusted = (x) => Math.min(15, Math.max(12, whole(x) + 1));

@@ -58,6 +58,8 @@
     svg(parent, "path", { d: path, class: "ticks" });
   };
 
+  Object.assign(trundle, { svg, scale, ticks });
+
   // Dots that would cover each other are stacked.
   const stack = (places) => {
     const levels = [];

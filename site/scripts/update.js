@@ -133,7 +133,7 @@
   // What is drawn for one width is drawn anew for another. A phone's keyboard changes the height only.
   trundle.width = innerWidth;
   addEventListener("resize", () => {
-    if (trundle.width === innerWidth) return;
+    if (trundle.width === innerWidth || !trundle.sheet) return; // mentors' pages have none
     trundle.width = innerWidth;
     trundle.update(trundle.sheet);
   });

@@ -1,0 +1,342 @@
+// The class on one page: files are dropped, and what they come to is shown. What is dropped stays on this page; closing
+// it forgets, unless the class was saved as a file.
+(() => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+  const at = (id) => document.getElementById(id);
+  const page = JSON.parse(at("_class").textContent);
+  const tell = trundle.tell;
+  trundle.say ??= (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift());
+  const roster = trundle.roster(page.pack, trundle.renames(page.pack, page.names));
+  const mostFiles = 200;
+  const element = (name, text = "", className = "") => {
+    const e = document.createElement(name);
+    e.textContent = text;
+    if (className) e.className = className;
+    return e;
+  };
+
+  // What judges, and what each lesson asks, come when they are needed.
+  const loads = {};
+  const load = (address) =>
+    (loads[address] ??= new Promise((done, fail) => {
+      const script = element("script");
+      script.src = `${address}?v=${document.documentElement.dataset.version}`;
+      script.onload = done;
+      script.onerror = () => fail((loads[address] = undefined));
+      document.head.append(script);
+    }));
+  const lessonOf = (name) => page.lessons.find(({ slug, key }) => name === slug || name === key);
+
+  // What a team has entered in a lesson, judged as its own page judges it.
+  const judged = (team, { slug, key }) => {
+    const lesson = trundle.classLessons[slug];
+    const kept = roster.teams[team].lessons;
+    const own = kept[key]?.entries ?? kept[slug]?.entries;
+    if (!own) return;
+    const entries = { ...kept[""]?.entries, ...own };
+    trundle.commas = trundle.writesCommas(entries);
+    const fields = lesson.fields.map((f) => {
+      const runs = f.c ? Array.from({ length: 2 * f.c }, (_, i) => i + 1).filter((k) => entries[`${f.n}-${f.c + k}`]) : [];
+      return { ...f, more: Math.max(0, ...runs) };
+    });
+    const facts = trundle.facts(lesson, entries);
+    const { verdicts } = trundle.values(fields, entries, facts, trundle.factTexts(lesson, entries));
+    const base = lesson.kits?.[entries["@kit"]]?.title ?? entries["@kit"] ?? "";
+    const asked = lesson.asks.map(({ n, answers }) => {
+      const text = (entries[n] ?? "").trim();
+      if (!text) return { text };
+      const answer = answers?.find((one) => one.text === text);
+      if (answers) return { text, right: Boolean(answer?.right), hint: answer?.hint };
+      const { right, wrong, hint } = verdicts[n] ?? {};
+      return { text, right: Boolean(right), hint: wrong ? hint : undefined };
+    });
+    return { team, base, entries, fields, asked };
+  };
+
+  const rowsOf = (lesson, all) => {
+    const isOf = (table) => {
+      const known = (c) => lesson.records.includes(c.name.toLowerCase());
+      const measured = table.columns.filter((c) => c.unit || known(c));
+      return measured[0] && measured.every(known);
+    };
+    const fits = (table) => page.lessons.filter((l) => {
+      const names = table.columns.filter((c) => c.unit).map((c) => c.name.toLowerCase());
+      return names[0] && names.every((name) => l.records.includes(name));
+    });
+    const rows = [];
+    for (const { team, base, entries, fields } of all) {
+      const records = fields.filter((f) => f.k === "record");
+      const most = Math.max(0, ...records.map((f) => f.c + f.more));
+      for (let k = 1; k <= most; k++) {
+        const row = { team, base, at: tell("class-run", team, k), texts: {}, numbers: {} };
+        for (const f of records) {
+          const { x } = trundle.amount(entries[`${f.n}-${k}`] ?? "", f.u);
+          if (x !== undefined) row.texts[f.n] = `${(row.numbers[f.n] = trundle.snap(x))}`;
+        }
+        if (Object.keys(row.texts)[0]) rows.push(row);
+      }
+    }
+    for (const table of roster.tables.values()) {
+      if (!isOf(table) || (fits(table)[0] ?? lesson) !== lesson && !table.name.includes(lesson.slug)) continue;
+      for (const { team, base, line, texts } of table.rows) {
+        const row = { team, base, at: `${table.name}:${line}`, texts: {}, numbers: {}, isTable: true };
+        for (const c of table.columns) {
+          const f = lesson.fields.find((f) => f.k === "record" && f.n.toLowerCase() === c.name.toLowerCase());
+          const text = texts[c.i];
+          const x = text === "" ? NaN : Number(text.replace("−", "-"));
+          if (!f || !Number.isFinite(x) || Math.abs(x) > 1e12) continue;
+          const [from, to] = [trundle.unit(c.unit || f.u), trundle.unit(f.u)];
+          const y = from && to ? trundle.convert(x, from, to) : NaN;
+          if (Number.isFinite(y)) [row.texts[f.n], row.numbers[f.n], row.per] = [text, y, trundle.convert(1, from, to)];
+        }
+        rows.push(row);
+      }
+    }
+    // Runs that are in a team's work and in its table would count twice.
+    const inWork = new Set(all.map(({ team }) => team));
+    const isTwice = (row) => row.isTable && inWork.has(row.team) && rows.some((r) => !r.isTable && r.team === row.team);
+    return rows.filter((row) => !isTwice(row));
+  };
+
+  const table = (caption, heads, rows) => {
+    const box = element("div", "", "scroll");
+    const t = element("table");
+    box.tabIndex = 0;
+    box.setAttribute("role", "region");
+    box.setAttribute("aria-label", caption);
+    t.append(element("caption", caption));
+    const head = t.createTHead().insertRow();
+    for (const text of heads) head.append(Object.assign(element("th", text), { scope: "col" }));
+    const body = t.createTBody();
+    for (const row of rows) {
+      const line = body.insertRow();
+      row.forEach((cell, i) => {
+        const e = Object.assign(element(i ? "td" : "th", cell.text ?? cell), i ? {} : { scope: "row" });
+        if (cell.title) e.title = cell.title;
+        if (cell.state) e.dataset.cell = cell.state;
+        line.append(e);
+      });
+    }
+    box.append(t);
+    return box;
+  };
+
+  // Teams and questions: right, open, or the letter of the slip.
+  const questions = (lesson, all, box) => {
+    if (!lesson.asks[0] || !all[0]) return;
+    const slips = new Map();
+    const wrong = {};
+    all.forEach(({ team, asked }) => asked.forEach(({ text, right, hint }, i) => {
+      if (!text || right) return;
+      const { n, ask } = lesson.asks[i];
+      wrong[n] = (wrong[n] ?? 0) + 1;
+      if (!hint) return;
+      const key = n + " " + hint;
+      if (!slips.has(key)) slips.set(key, { ask: ask || n, hint, teams: [] });
+      slips.get(key).teams.push(team);
+    }));
+    const most = [...slips.entries()].sort(([, a], [, b]) => b.teams.length - a.teams.length);
+    const name = (i) => (i < 26 ? String.fromCharCode(97 + i) : `${i + 1}`);
+    const letters = new Map(most.map(([key], i) => [key, name(i)]));
+    const cell = ({ text, right, hint }, { n }) => {
+      if (!text) return { text: "·", title: tell("class-open"), state: "open" };
+      if (right) return { text: "✓", title: text, state: "right" };
+      return { text: letters.get(n + " " + hint) ?? "✗", title: text, state: "wrong" };
+    };
+    const rows = all.map(({ team, asked }) => [team || tell("class-no-team"), ...asked.map((a, i) => cell(a, lesson.asks[i]))]);
+    const right = lesson.asks.map((_, i) => `${all.filter(({ asked }) => asked[i].right).length}/${all.length}`);
+    box.append(table(tell("class-questions"), [tell("class-team"), ...lesson.asks.map(({ n }) => n)],
+      [...rows, [tell("class-right"), ...right]]));
+    box.append(element("p", tell("class-key"), "small"));
+    if (!most[0]) return;
+    const [, first] = most[0];
+    if (first.teams.length > 1) box.append(element("p", tell("class-talk", first.ask, first.teams.length, all.length, first.hint), "talk"));
+    const list = element("ul", "", "slips");
+    for (const [key, { ask, hint, teams }] of most) {
+      list.append(element("li", `${letters.get(key)} · ${ask}: ${hint} (${teams.map((t) => t || tell("class-no-team")).join(", ")})`));
+    }
+    box.append(list);
+  };
+
+  // Each team's runs as dots above one tape, with the target.
+  const dots = (box, f, series, label) => {
+    const all = series.flatMap(({ numbers }) => numbers.filter((x) => x === x));
+    if (!all[0] && all[0] !== 0) return;
+    const [width, left, high] = [560, 104, 26];
+    const s = trundle.scale(f.aim === undefined ? all : [...all, f.aim], width - left);
+    const top = series.length * high + 8;
+    const p = trundle.svg(box, "svg", { viewBox: `0 0 ${width} ${top + 44}`, role: "img", "aria-label": label });
+    series.forEach(({ name, numbers }, i) => {
+      const y = i * high + 14;
+      const short = name.length > 14 ? name.slice(0, 13) + "…" : name;
+      trundle.svg(p, "text", { x: 0, y: y + 5 }, short).style.textAnchor = "start";
+      trundle.svg(p, "path", { d: `M${left} ${y}H${width}`, class: "faint" });
+      for (const x of numbers) if (x === x) trundle.svg(p, "circle", { cx: left + s.at(x), cy: y, r: 6 });
+    });
+    const tape = trundle.svg(p, "g", { transform: `translate(${left} 0)` });
+    trundle.svg(tape, "path", { d: `M1 ${top}H${width - left - 1}v42H1z`, class: "strip" });
+    trundle.ticks(tape, s, top, width - left, f.u);
+    if (f.aim !== undefined) trundle.svg(tape, "path", { d: `M${s.at(f.aim)} 0V${top + 44}`, class: "goal" });
+  };
+
+  const split = (rows, f, by) => {
+    const names = [...new Set(rows.map((row) => row[by] || tell("class-no-team")))];
+    return names.map((name) => {
+      const own = rows.filter((row) => (row[by] || tell("class-no-team")) === name);
+      return { name, numbers: own.map((row) => row.numbers[f.n] ?? NaN), rows: own.map((row) => row.at) };
+    });
+  };
+
+  const record = (f, rows, by, box) => {
+    const own = rows.filter((row) => row.texts[f.n] !== undefined);
+    if (!own[0]) return false;
+    const target = f.aim ?? NaN;
+    const isAimed = target === target;
+    const title = `${f.ask || f.n} (${f.u})${isAimed ? ", " + tell("runs-target", trundle.written(trundle.plain(target), f.u)) : ""}`;
+    const picture = element("div", "", "sum");
+    box.append(element("h3", title), picture);
+    dots(picture, f, split(rows, f, "team"), title);
+    if (f.ord) return true; // readings that follow each other have no mean
+    const steps = own.map((row) => trundle.finest([row.texts[f.n]]) * (row.per ?? 1));
+    const places = trundle.finest(own.filter((row) => !row.isTable).map((row) => row.texts[f.n]));
+    const isKnown = !steps.includes(0) && places > 0;
+    const column = trundle.column(split(rows, f, by), target, isKnown ? Math.min(...steps) : 0);
+    const isLength = /^1(,0)+$/.test(trundle.unit(f.u)?.dim ?? "");
+    const found = trundle.findings(column, { by: tell("class-" + by), unit: f.u, isLength });
+    box.append(table(title, found.heads, found.rows));
+    for (const text of found.says) box.append(element("p", text));
+    return true;
+  };
+
+  const grouping = (rows) => {
+    const byHand = at("_by").value;
+    return byHand || (rows.every(({ base }) => base) ? "base" : "team");
+  };
+  const warnings = (rows, by, box) => {
+    if (by !== "base") return;
+    const teams = {};
+    for (const { base, team } of rows) (teams[base] ??= new Set()).add(team);
+    const sizes = Object.values(teams).map(({ size }) => size);
+    const isNamed = rows.every(({ team }) => team);
+    if (isNamed && sizes.length > 1 && sizes.every((n) => n === 1)) box.append(element("p", tell("tally-confounded"), "talk"));
+    if (sizes.some((n) => n > 1)) box.append(element("p", tell("tally-pooled")));
+  };
+
+  // One chart a team, over all lessons with a target other than 0.
+  const season = (box) => {
+    for (const team of Object.keys(roster.teams).sort()) {
+      const points = [];
+      for (const known of page.lessons.filter(({ slug }) => trundle.classLessons?.[slug])) {
+        const lesson = { ...known, ...trundle.classLessons[known.slug] };
+        const all = [judged(team, lesson)].filter(Boolean);
+        for (const f of lesson.fields.filter((f) => f.k === "record" && f.aim && !f.ord)) {
+          const numbers = all[0] ? rowsOf({ ...lesson, records: [] }, all).map((row) => row.numbers[f.n] ?? NaN) : [];
+          const [g] = trundle.column([{ name: team, numbers }], f.aim, 0).groups;
+          const part = 100 / Math.abs(f.aim);
+          if (g.n > 1) points.push({ name: `${lesson.week}`, n: g.n, bias: g.bias * part, sd: g.sd * part });
+        }
+      }
+      if (points.length < 2 || points.every(({ sd }) => sd === 0)) continue;
+      const picture = element("div", "", "sum season");
+      const title = tell("class-season-of", team || tell("class-no-team"));
+      box.append(element("h3", title), picture);
+      trundle.chart(picture, points, title);
+    }
+    if (box.childElementCount) {
+      box.prepend(element("h2", tell("class-season")));
+      box.append(element("p", tell("class-limits"), "small"));
+    }
+  };
+
+  let now = 0; // each showing makes those before it old
+  const show = async () => {
+    const turn = ++now;
+    await load("assets/check.js");
+    const named = Object.values(roster.teams).flatMap(({ lessons }) => Object.keys(lessons));
+    const tables = [...roster.tables.values()];
+    const isTouched = (l) => named.some((name) => lessonOf(name) === l) ||
+      tables.some((t) => t.columns.some((c) => l.records.includes(c.name.toLowerCase())));
+    const touched = page.lessons.filter(isTouched);
+    for (const { slug } of touched) await load(`class/${encodeURIComponent(slug)}.js`);
+    if (turn !== now) return;
+    const chosen = at("_lesson");
+    const before = chosen.value;
+    chosen.replaceChildren(...touched.map(({ slug, title }) => Object.assign(element("option", title), { value: slug })));
+    if (touched.some(({ slug }) => slug === before)) chosen.value = before;
+    else if (touched[0]) chosen.value = touched.at(-1).slug;
+    at("_chosen").hidden = !touched[0];
+    at("_save").disabled = !named[0] && !tables[0];
+    const out = element("div");
+    const known = lessonOf(chosen.value);
+    if (known) {
+      const lesson = { ...known, ...trundle.classLessons[known.slug] };
+      const all = Object.keys(roster.teams).sort().map((team) => judged(team, lesson)).filter(Boolean);
+      out.append(element("h2", lesson.title));
+      questions(lesson, all, out);
+      const rows = rowsOf(lesson, all);
+      const by = rows[0] && grouping(rows);
+      if (rows[0]) warnings(rows, by, out);
+      for (const f of lesson.fields.filter((f) => f.k === "record")) record(f, rows, by, out);
+    }
+    at("_shown").replaceChildren(out);
+    const seasonBox = element("div");
+    season(seasonBox);
+    at("_season").replaceChildren(seasonBox);
+    document.body.dataset.shown = turn;
+  };
+
+  const report = (name, text, isWrong) => {
+    const item = element("li", `${name}: ${text}`);
+    if (isWrong) item.dataset.state = "look";
+    at("_files").append(item);
+  };
+  const short = (name) => (name.length > 80 ? name.slice(0, 79) + "…" : name).replace(/[\p{Cc}\p{Cf}]/gu, "");
+  const read = async (file) => {
+    const name = short(file.name);
+    if (file.size > trundle.files.limit) return report(name, tell("class-too-large"), true);
+    let told;
+    try {
+      told = roster.add(name, await file.text());
+    } catch {
+      told = { fault: "not-ours" };
+    }
+    if (told.fault) return report(name, tell("class-" + told.fault), true);
+    if (told.kind === "work") return report(name, tell("class-is-work", told.team || tell("class-no-team")));
+    if (told.kind === "class") return report(name, tell("class-is-class", told.count));
+    report(name, tell("class-is-table", told.table.rows.length));
+  };
+  const take = async (list) => {
+    const files = [...list];
+    for (const file of files.slice(0, mostFiles)) await read(file);
+    if (files.length > mostFiles) report("…", tell("class-too-many"), true);
+    try {
+      await show();
+    } catch {
+      report("…", tell("class-no-script"), true);
+    }
+    at("_told").textContent = tell("class-read", files.length);
+  };
+
+  const drop = at("_drop");
+  for (const name of ["dragover", "drop"]) addEventListener(name, (event) => {
+    event.preventDefault(); // else the browser would leave the page for the file
+    if (name === "drop") take(event.dataTransfer.files);
+    drop.classList.toggle("over", name === "dragover");
+  });
+  addEventListener("dragleave", () => drop.classList.remove("over"));
+  const picker = at("_picker");
+  at("_choose").onclick = () => picker.click();
+  picker.onchange = async () => {
+    await take(picker.files);
+    picker.value = "";
+  };
+  at("_lesson").onchange = at("_by").onchange = show;
+  at("_save").onclick = () => {
+    const blob = new Blob([roster.file(page)], { type: "application/json" });
+    trundle.files.give(blob, `${page.pack}-class.json`);
+  };
+  at("_print").onclick = () => print();
+  drop.hidden = false;
+  document.body.dataset.ready = "";
+})();

@@ -1,0 +1,81 @@
+// The class: whose work and whose runs were dropped on the page. Of a team's lesson the work that was saved last wins,
+// by the number that saved work carries; of work without one, what was dropped last.
+(() => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+  const mostTeams = 100;
+  const isTable = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
+
+  const parse = (text) => {
+    try {
+      return JSON.parse(text.replace(/^\uFEFF/, ""));
+    } catch {
+      return undefined;
+    }
+  };
+  const savesOf = (file) => (Number.isSafeInteger(file?.saves) && file.saves > 0 ? file.saves : 0);
+
+  const merge = (teams, { team, lessons, saves }) => {
+    const own = (teams[team] ??= { lessons: {} });
+    for (const [lesson, entries] of Object.entries(lessons)) {
+      if ((own.lessons[lesson]?.saves ?? 0) <= saves) own.lessons[lesson] = { saves, entries };
+    }
+  };
+
+  trundle.roster = (pack, names) => {
+    const teams = Object.create(null);
+    const tables = new Map(); // by content: the same runs twice would count twice
+    const take = (file, text) => {
+      const work = trundle.files.open(text, pack, names);
+      if (work.fault) return work;
+      if (work.season !== undefined) return { fault: "other-season" };
+      const saves = savesOf(file);
+      if (!(work.team in teams) && Object.keys(teams).length >= mostTeams) return { fault: "too-many" };
+      merge(teams, { ...work, saves });
+      return { kind: "work", team: work.team, lessons: Object.keys(work.lessons).filter(Boolean) };
+    };
+    // A class file holds works as they came, and texts of tables.
+    const takeClass = (file) => {
+      if (file.form !== 1 || !Array.isArray(file.works) || !Array.isArray(file.tables)) return { fault: "damaged" };
+      const works = file.works.map((work) => take(work, JSON.stringify(work)));
+      const bad = works.find((work) => work.fault);
+      if (bad && !works.some((work) => work.kind)) return bad;
+      for (const t of file.tables) {
+        if (isTable(t) && typeof t.name === "string" && typeof t.text === "string") takeTable(t.name.slice(0, 200), t.text);
+      }
+      return { kind: "class", count: works.filter((work) => work.kind).length };
+    };
+    const takeTable = (name, text) => {
+      const table = trundle.table(text);
+      if (table.fault) return table;
+      if (tables.has(text)) return { fault: "same" };
+      tables.set(text, { name, ...table });
+      return { kind: "table", table };
+    };
+    return {
+      teams,
+      tables,
+      // add takes the text of a file: {kind, …} or {fault}.
+      add(name, text) {
+        const file = /^\s*[[{]/.test(text.replace(/^\uFEFF/, "")) ? parse(text) : undefined;
+        if (isTable(file) && file.trundle === "class") return takeClass(file);
+        if (isTable(file) || /^\uFEFF?\s*[[{]/.test(text)) return take(file, text);
+        if (text.includes("\0")) return { fault: "no-table" };
+        return takeTable(name, text);
+      },
+      // file gives all of it as one file's text.
+      file({ title, version }) {
+        const works = Object.entries(teams).flatMap(([team, { lessons }]) => {
+          const bySaves = {};
+          for (const [lesson, { saves, entries }] of Object.entries(lessons)) (bySaves[saves] ??= {})[lesson] = entries;
+          return Object.entries(bySaves).map(([saves, lessons]) => ({
+            trundle: "work", form: 1, pack, team, saves: +saves, lessons,
+          }));
+        });
+        const all = { trundle: "class", form: 1, pack, title, version, works };
+        all.tables = [...tables].map(([text, { name }]) => ({ name, text }));
+        return JSON.stringify(all, null, 1) + "\n";
+      },
+    };
+  };
+})();
