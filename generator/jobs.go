@@ -89,6 +89,9 @@ func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 			Job{named(site.MaterialsPage), func() ([]byte, error) { return s.Materials(p) }})
 	}
 	for _, name := range site.AssetNames() {
+		if e == site.Students && site.IsOfClass(name) { // students' devices keep all that their edition has
+			continue
+		}
 		jobs = append(jobs, Job{named(name), func() ([]byte, error) {
 			data, err := s.Asset(p, name)
 			if name == site.PrintSheet {

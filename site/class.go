@@ -19,7 +19,11 @@ import (
 const (
 	ClassPage   = "class.html"
 	ClassScript = "assets/class.js"
+	classStyle  = "assets/class.css"
 )
+
+// IsOfClass tells whether an asset is for that page alone.
+func IsOfClass(name string) bool { return name == ClassScript || name == classStyle }
 
 // ClassLesson is the name of the script with what that page knows of a lesson.
 func ClassLesson(l *lesson.Lesson) string { return "class/" + l.Slug + ".js" }

@@ -42,7 +42,7 @@ var pageStyles = []styleSheet{
 	{"assets/show.css", []string{"show"}}, // as figures, right before the first figure of a show block
 	{"assets/mentors.css", []string{"mentors", "answers"}},
 	{"assets/season.css", []string{"season"}},
-	{"assets/class.css", []string{"class"}}, // of the mentors' page of the class
+	{classStyle, []string{"class"}},         // of the mentors' page of the class
 	{"assets/start.css", []string{"start"}}, // of the page that a bundle starts with
 	{"assets/care.css", []string{"care"}},
 	{"assets/words.css", []string{"words"}}, // of the page that explains the pack's words

@@ -54,16 +54,15 @@
     return { team, base, entries, fields, asked };
   };
 
-  const rowsOf = (lesson, all) => {
-    const isOf = (table) => {
-      const known = (c) => lesson.records.includes(c.name.toLowerCase());
-      const measured = table.columns.filter((c) => c.unit || known(c));
-      return measured[0] && measured.every(known);
-    };
-    const fits = (table) => page.lessons.filter((l) => {
-      const names = table.columns.filter((c) => c.unit).map((c) => c.name.toLowerCase());
-      return names[0] && names.every((name) => l.records.includes(name));
-    });
+  // The lesson that a table is of: all its columns with a unit are records there, and if that is so of several, the
+  // one that the file's name names, else the first.
+  const lessonOfTable = ({ name, columns }) => {
+    const names = columns.filter((c) => c.unit).map((c) => c.name.toLowerCase());
+    const fit = page.lessons.filter((l) => names[0] && names.every((one) => l.records.includes(one)));
+    return fit.find(({ slug }) => name.includes(slug)) ?? fit[0];
+  };
+
+  const rowsOf = (lesson, all, tables = roster.tables.values()) => {
     const rows = [];
     for (const { team, base, entries, fields } of all) {
       const records = fields.filter((f) => f.k === "record");
@@ -77,8 +76,8 @@
         if (Object.keys(row.texts)[0]) rows.push(row);
       }
     }
-    for (const table of roster.tables.values()) {
-      if (!isOf(table) || (fits(table)[0] ?? lesson) !== lesson && !table.name.includes(lesson.slug)) continue;
+    for (const table of tables) {
+      if (lessonOfTable(table)?.slug !== lesson.slug) continue;
       for (const { team, base, line, texts } of table.rows) {
         const row = { team, base, at: `${table.name}:${line}`, texts: {}, numbers: {}, isTable: true };
         for (const c of table.columns) {
@@ -180,8 +179,9 @@
     if (f.aim !== undefined) trundle.svg(tape, "path", { d: `M${s.at(f.aim)} 0V${top + 44}`, class: "goal" });
   };
 
+  const inOrder = (names) => [...names].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
   const split = (rows, f, by) => {
-    const names = [...new Set(rows.map((row) => row[by] || tell("class-no-team")))];
+    const names = inOrder(new Set(rows.map((row) => row[by] || tell("class-no-team"))));
     return names.map((name) => {
       const own = rows.filter((row) => (row[by] || tell("class-no-team")) === name);
       return { name, numbers: own.map((row) => row.numbers[f.n] ?? NaN), rows: own.map((row) => row.at) };
@@ -225,13 +225,13 @@
 
   // One chart a team, over all lessons with a target other than 0.
   const season = (box) => {
-    for (const team of Object.keys(roster.teams).sort()) {
+    for (const team of inOrder(Object.keys(roster.teams))) {
       const points = [];
       for (const known of page.lessons.filter(({ slug }) => trundle.classLessons?.[slug])) {
         const lesson = { ...known, ...trundle.classLessons[known.slug] };
         const all = [judged(team, lesson)].filter(Boolean);
         for (const f of lesson.fields.filter((f) => f.k === "record" && f.aim && !f.ord)) {
-          const numbers = all[0] ? rowsOf({ ...lesson, records: [] }, all).map((row) => row.numbers[f.n] ?? NaN) : [];
+          const numbers = all[0] ? rowsOf(lesson, all, []).map((row) => row.numbers[f.n] ?? NaN) : [];
           const [g] = trundle.column([{ name: team, numbers }], f.aim, 0).groups;
           const part = 100 / Math.abs(f.aim);
           if (g.n > 1) points.push({ name: `${lesson.week}`, n: g.n, bias: g.bias * part, sd: g.sd * part });
@@ -256,7 +256,7 @@
     const named = Object.values(roster.teams).flatMap(({ lessons }) => Object.keys(lessons));
     const tables = [...roster.tables.values()];
     const isTouched = (l) => named.some((name) => lessonOf(name) === l) ||
-      tables.some((t) => t.columns.some((c) => l.records.includes(c.name.toLowerCase())));
+      tables.some((t) => lessonOfTable(t) === l);
     const touched = page.lessons.filter(isTouched);
     for (const { slug } of touched) await load(`class/${encodeURIComponent(slug)}.js`);
     if (turn !== now) return;
@@ -271,7 +271,7 @@
     const known = lessonOf(chosen.value);
     if (known) {
       const lesson = { ...known, ...trundle.classLessons[known.slug] };
-      const all = Object.keys(roster.teams).sort().map((team) => judged(team, lesson)).filter(Boolean);
+      const all = inOrder(Object.keys(roster.teams)).map((team) => judged(team, lesson)).filter(Boolean);
       out.append(element("h2", lesson.title));
       questions(lesson, all, out);
       const rows = rowsOf(lesson, all);
@@ -304,7 +304,9 @@
     if (told.fault) return report(name, tell("class-" + told.fault), true);
     if (told.kind === "work") return report(name, tell("class-is-work", told.team || tell("class-no-team")));
     if (told.kind === "class") return report(name, tell("class-is-class", told.count));
-    report(name, tell("class-is-table", told.table.rows.length));
+    const of = lessonOfTable({ name, ...told.table });
+    if (of) report(name, tell("class-is-table", told.table.rows.length, of.title));
+    else report(name, tell("class-no-lesson"), true);
   };
   const take = async (list) => {
     const files = [...list];
