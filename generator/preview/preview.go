@@ -187,8 +187,10 @@ func (s state) job(pages *site.Site, e site.Edition, name string) (generator.Job
 			return job, true
 		}
 	}
-	if job := generator.SearchJob(s.good, pages); job.Name == name {
-		return job, true
+	for _, job := range []generator.Job{generator.SearchJob(s.good, pages), generator.ClassJob(s.good, pages)} {
+		if job.Name == name {
+			return job, true
+		}
 	}
 	if job, ok := named(generator.SeasonJobs(s.good, pages)); ok { // made when somebody asks for it, not with each save
 		return job, true

@@ -195,8 +195,9 @@
     const isAimed = target === target;
     const title = `${f.ask || f.n} (${f.u})${isAimed ? ", " + tell("runs-target", trundle.written(trundle.plain(target), f.u)) : ""}`;
     const picture = element("div", "", "sum");
+    box = box.appendChild(element("section"));
     box.append(element("h3", title), picture);
-    dots(picture, f, split(rows, f, "team"), title);
+    dots(picture, f, split(own, f, "team"), title);
     if (f.ord) return true; // readings that follow each other have no mean
     const steps = own.map((row) => trundle.finest([row.texts[f.n]]) * (row.per ?? 1));
     const places = trundle.finest(own.filter((row) => !row.isTable).map((row) => row.texts[f.n]));
@@ -205,6 +206,7 @@
     const isLength = /^1(,0)+$/.test(trundle.unit(f.u)?.dim ?? "");
     const found = trundle.findings(column, { by: tell("class-" + by), unit: f.u, isLength });
     box.append(table(title, found.heads, found.rows));
+    box.querySelector("caption").className = "unseen"; // it is what the heading says
     for (const text of found.says) box.append(element("p", text));
     return true;
   };
@@ -277,7 +279,8 @@
       const rows = rowsOf(lesson, all);
       const by = rows[0] && grouping(rows);
       if (rows[0]) warnings(rows, by, out);
-      for (const f of lesson.fields.filter((f) => f.k === "record")) record(f, rows, by, out);
+      const records = out.appendChild(element("div", "", "records"));
+      for (const f of lesson.fields.filter((f) => f.k === "record")) record(f, rows, by, records);
     }
     at("_shown").replaceChildren(out);
     const seasonBox = element("div");
