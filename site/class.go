@@ -6,7 +6,6 @@ package site
 import (
 	"bytes"
 	"encoding/json"
-	"html/template"
 	"strings"
 
 	"trundle/generator/lesson"
@@ -67,7 +66,7 @@ func (s *Site) Class(p *lesson.Pack, lessons []*work.Lesson) ([]byte, error) {
 	}
 	content := trusted(`<script type="application/json" id="_class">` + string(text) + `</script>`)
 	return s.page("class.html", frame{Edition: Mentors, Title: s.words.Say("class-page"), Pack: p, Class: true,
-		Content: template.HTML(content)})
+		Content: content})
 }
 
 // classField is a field with what the page of the class needs besides.

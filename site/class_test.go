@@ -176,7 +176,8 @@ func TestThePagesCriticalValuesAreThePublishedOnes(t *testing.T) {
 	var points []point
 	for _, r := range rows {
 		at := func(name string) float64 { x, _ := strconv.ParseFloat(r[column[name]], 64); return x }
-		if p := (point{at("df"), at("two_sided_confidence"), at("t_computed_mpmath")}); !math.IsInf(p.Degrees, 0) && p.Degrees > 0 {
+		p := point{at("df"), at("two_sided_confidence"), at("t_computed_mpmath")}
+		if !math.IsInf(p.Degrees, 0) && p.Degrees > 0 {
 			points = append(points, p)
 		}
 	}

@@ -278,7 +278,8 @@ var (
 	surelyPoint = regexp.MustCompile(`^[ +−-]*\d*\.\d`)
 )
 
-// writesCommas tells whether a team writes decimal commas; values.js has the same rule. A sentence says nothing of that.
+// writesCommas tells whether a team writes decimal commas; values.js has the same rule. A sentence says nothing of
+// that.
 func writesCommas(entries map[string]string) bool {
 	const sentence = 6
 	some := false

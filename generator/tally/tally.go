@@ -319,12 +319,10 @@ func (t *tallying) column(name string) {
 		numbers[i], found = read.Numbers(c, out.Unit)
 		t.problems.Join(found)
 	}
-	finest := 0.0
+	finest := math.Inf(1) // 0, that of one file is not known, is the least
 	for _, read := range t.tables {
 		if c, ok := read.Column(name); ok {
-			if step := read.Finest(c, out.Unit); finest == 0 || step < finest {
-				finest = step
-			}
+			finest = min(finest, read.Finest(c, out.Unit))
 		}
 	}
 	target := math.NaN()

@@ -12,10 +12,13 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
+	"trundle/generator"
+	"trundle/generator/tally"
 	"trundle/testdata/browser"
 )
 
@@ -81,26 +84,31 @@ func class() []file {
 
 // hostile are files that are no class's, and what the page says of each.
 func hostile() map[file]string {
-	return map[file]string{
-		{"empty.json", ""}: "cannot be read as a table",
-		{"cut.json", `{"trundle": "work", "form": 1, "les`}: "damaged",
-		{"list.json", `[1, 2]`}:                             "neither",
-		{"null.json", `{"a": null}`}:                        "neither",
-		{"proto.json", `{"trundle":"work","form":1,"pack":"canal-day","lessons":{"__proto__":{"a":"1"}},"__proto__":{"x":1}}`}: "the work of",
-		{"other.json", `{"trundle":"work","form":1,"pack":"elsewhere","team":"A","lessons":{}}`}:                               "another pack",
-		{"new.json", `{"trundle":"work","form":9,"pack":"canal-day","lessons":{}}`}:                                            "newer version",
-		{"form.json", `{"trundle":"work","form":"<b>","pack":"canal-day","lessons":{}}`}:                                       "damaged",
-		{"class.json", `{"trundle":"class","form":1,"works":[1,{"trundle":"work"}],"tables":[]}`}:                              "neither",
-		{"class2.json", `{"trundle":"class","form":7}`}:                                                                        "damaged",
-		{"deep.json", strings.Repeat(`{"a":`, 20000)}:                                                                          "neither",
-		{"bytes.csv", "PK\x03\x04\x00\x00\x01"}:                                                                                "cannot be read as a table",
-		{"quote.csv", "team,\"stop (cm)\nA,1"}:                                                                                 "cannot be read as a table",
-		{"long.csv", "team,run,stop (cm)\n" + strings.Repeat("A,1,2\n", 6000)}:                                                 "too large",
-		{"wide.csv", strings.Repeat("a,", 500) + "\n1\n"}:                                                                      "cannot be read as a table",
-		{"<img src=x>.csv", "no,runs\n"}:                                                                                       "cannot be read as a table",
-		{"huge.json", `{"trundle":"work"` + strings.Repeat(" ", 5<<20) + "}"}:                                                  "too large",
-		{"unknown.csv", "team,base,run,stop (parsec),drift (mm)\nX,Heron,1,NaN,1\nX,Heron,2,1e999,\n"}:                         "runs as a table",
+	all := map[file]string{}
+	for _, f := range [][3]string{ // name, what is said, text
+		{"empty.json", "cannot be read as a table", ""},
+		{"cut.json", "damaged", `{"trundle": "work", "form": 1, "les`},
+		{"list.json", "neither", `[1, 2]`},
+		{"null.json", "neither", `{"a": null}`},
+		{"proto.json", "the work of", `{"trundle":"work","form":1,"pack":"canal-day",` +
+			`"lessons":{"__proto__":{"a":"1"}},"__proto__":{"x":1}}`},
+		{"other.json", "another pack", `{"trundle":"work","form":1,"pack":"elsewhere","team":"A","lessons":{}}`},
+		{"new.json", "newer version", `{"trundle":"work","form":9,"pack":"canal-day","lessons":{}}`},
+		{"form.json", "damaged", `{"trundle":"work","form":"<b>","pack":"canal-day","lessons":{}}`},
+		{"class.json", "neither", `{"trundle":"class","form":1,"works":[1,{"trundle":"work"}],"tables":[]}`},
+		{"class2.json", "damaged", `{"trundle":"class","form":7}`},
+		{"deep.json", "neither", strings.Repeat(`{"a":`, 20000)},
+		{"bytes.csv", "cannot be read as a table", "PK\x03\x04\x00\x00\x01"},
+		{"quote.csv", "cannot be read as a table", "team,\"stop (cm)\nA,1"},
+		{"long.csv", "too large", "team,run,stop (cm)\n" + strings.Repeat("A,1,2\n", 6000)},
+		{"wide.csv", "cannot be read as a table", strings.Repeat("a,", 500) + "\n1\n"},
+		{"<img src=x>.csv", "cannot be read as a table", "no,runs\n"},
+		{"huge.json", "too large", `{"trundle":"work"` + strings.Repeat(" ", 5<<20) + "}"},
+		{"unknown.csv", "runs as a table", "team,base,run,stop (parsec),drift (mm)\nX,Heron,1,NaN,1\nX,Heron,2,1e999,\n"},
+	} {
+		all[file{f[0], f[2]}] = f[1]
 	}
+	return all
 }
 
 // dropped drops files on the page and waits until it shows them.
@@ -114,7 +122,8 @@ func dropped(t *testing.T, tab *browser.Tab, files []file) {
 		document.getElementById("_told").textContent = "";
 		const all = new DataTransfer();
 		for (const { Name, Text } of `+string(data)+`) all.items.add(new File([Text], Name));
-		document.getElementById("_drop").dispatchEvent(new DragEvent("drop", { dataTransfer: all, bubbles: true, cancelable: true }));
+		const event = new DragEvent("drop", { dataTransfer: all, bubbles: true, cancelable: true });
+		document.getElementById("_drop").dispatchEvent(event);
 		return true;
 	})()`)
 	browser.Wait(t, tab, `document.getElementById("_told").textContent !== ""`)
@@ -168,7 +177,8 @@ func TestAClassAmongHostileFilesIsShownAndEachOfThoseIsNamed(t *testing.T) {
 	browser.Order(t, tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 1})
 	told := browser.Ask[[]string](t, tab, `[...document.querySelectorAll("#_files li")].map((e) => e.textContent)`)
 	for f, want := range bad {
-		if !slices.ContainsFunc(told, func(line string) bool { return strings.HasPrefix(line, f.Name+": ") && strings.Contains(line, want) }) {
+		isSaid := func(line string) bool { return strings.HasPrefix(line, f.Name+": ") && strings.Contains(line, want) }
+		if !slices.ContainsFunc(told, isSaid) {
 			t.Errorf("%s: nothing says “%s”: %q", f.Name, want, told)
 		}
 	}
@@ -180,7 +190,8 @@ func TestAClassAmongHostileFilesIsShownAndEachOfThoseIsNamed(t *testing.T) {
 			t.Errorf("the page does not say “%s”:\n%s", want, text)
 		}
 	}
-	if got := browser.Ask[int](t, tab, `document.querySelectorAll("#_shown .sum circle").length`); got != 8*5+4*4+4*4+1 { // stops, how far to the side, and one of a hostile file
+	const runs = 8*5 + 4*4 + 4*4 + 1 // stops, how far to the side, and one of a hostile file
+	if got := browser.Ask[int](t, tab, `document.querySelectorAll("#_shown .sum circle").length`); got != runs {
 		t.Errorf("%d dots, and every run has one", got)
 	}
 	picture(t, tab, "class")
@@ -190,6 +201,48 @@ func TestAClassAmongHostileFilesIsShownAndEachOfThoseIsNamed(t *testing.T) {
 	}
 	picture(t, tab, "class-phone")
 	tab.Report(t)
+}
+
+// TestThePageSaysWhatTallySays drops the files that tally is given, and looks for each of its sentences.
+func TestThePageSaysWhatTallySays(t *testing.T) {
+	built := browser.Demo(t)
+	proved, err := generator.Prove(t.Context(), os.DirFS(browser.Lessons()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, names := fstest.MapFS{}, []string{}
+	for _, f := range class() {
+		files[f.Name], names = &fstest.MapFile{Data: []byte(f.Text)}, append(names, f.Name)
+	}
+	records := proved.Records()
+	told, err := generator.Tally(files, names, tally.Options{Pack: records, Lesson: records.Named("7")})
+	if err != nil || len(told.Tables) != 2 {
+		t.Fatal(err, told.Problems)
+	}
+	tab := browser.Open(t)
+	tab.Open(t, built.Root(), page)
+	browser.Wait(t, tab, `"ready" in document.body.dataset`)
+	dropped(t, tab, class())
+	chosen(t, tab, "07-choosing-a-base")
+	text := shown(t, tab)
+	plain := strings.NewReplacer("'", "’", "\u00a0", " ")
+	sentences := told.Warnings
+	for _, numbers := range told.Tables {
+		for _, row := range numbers.Rows {
+			sentences = append(sentences, strings.Join(row, "\t"))
+		}
+		for _, s := range numbers.Says {
+			sentences = append(sentences, s)
+		}
+	}
+	for _, s := range sentences {
+		if !strings.Contains(plain.Replace(text), plain.Replace(s)) {
+			t.Errorf("tally says “%s”, and the page does not:\n%s", s, text)
+		}
+	}
+	if len(sentences) < 15 {
+		t.Errorf("tally says %d things only", len(sentences))
+	}
 }
 
 func TestBaseAndTeamThatCannotBeToldApartAreSaid(t *testing.T) {

@@ -71,6 +71,10 @@ func TestAxe(t *testing.T) {
 				useSheet(t, tab, l)
 				testAxe(t, tab, "in use", [...]axeView{wideDay, narrowNight}[i%2])
 			}
+			if name == "mentors/class.html" {
+				dropWork(t, tab)
+				testAxe(t, tab, "with a class on it", wideDay, narrowNight)
+			}
 			if l == built.Lessons[0] {
 				browser.Ask[chromedp.Void](t, tab, `document.querySelector("[data-act=clear]").click()`)
 				testAxe(t, tab, "with a question in front", narrowDay, wideNight, wideDay, narrowNight)
@@ -131,6 +135,21 @@ func useSheet(t *testing.T, tab *browser.Tab, l *work.Lesson) {
 		const look = () => drawer.querySelector("[data-act=clear]") ? done() : setTimeout(look);
 		look();
 	})`)
+}
+
+// dropWork drops the saved work of two teams, and a file that is none, on the page of the class.
+func dropWork(t *testing.T, tab *browser.Tab) {
+	t.Helper()
+	browser.Ask[bool](t, tab, `(() => {
+		const all = new DataTransfer();
+		for (const team of ["A", "B"]) all.items.add(new File([JSON.stringify({ trundle: "work", form: 1, pack: "canal-day",
+			team, lessons: { "": { "@kit": "heron" }, "choosing-base": { "stop-1": "119", "stop-2": "121", "stop-3": "124",
+			avg: "364" }, "03-rotations-for-a-distance": { "stop-1": "119", "stop-2": "122" } } })], team + ".json"));
+		all.items.add(new File(["?"], "none.csv"));
+		document.getElementById("_drop").dispatchEvent(new DragEvent("drop", { dataTransfer: all, bubbles: true }));
+		return true;
+	})()`)
+	browser.Wait(t, tab, `document.getElementById("_told").textContent !== ""`)
 }
 
 // plainPaper takes the rules of the squared paper and the marks of the tape away: axe-core

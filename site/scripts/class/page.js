@@ -37,7 +37,8 @@
     const entries = { ...kept[""]?.entries, ...own };
     trundle.commas = trundle.writesCommas(entries);
     const fields = lesson.fields.map((f) => {
-      const runs = f.c ? Array.from({ length: 2 * f.c }, (_, i) => i + 1).filter((k) => entries[`${f.n}-${f.c + k}`]) : [];
+      const added = Array.from({ length: 2 * (f.c ?? 0) }, (_, i) => i + 1);
+      const runs = added.filter((k) => entries[`${f.n}-${f.c + k}`]);
       return { ...f, more: Math.max(0, ...runs) };
     });
     const facts = trundle.facts(lesson, entries);
@@ -143,17 +144,19 @@
       if (right) return { text: "✓", title: text, state: "right" };
       return { text: letters.get(n + " " + hint) ?? "✗", title: text, state: "wrong" };
     };
-    const rows = all.map(({ team, asked }) => [team || tell("class-no-team"), ...asked.map((a, i) => cell(a, lesson.asks[i]))]);
+    const named = (team) => team || tell("class-no-team");
+    const rows = all.map(({ team, asked }) => [named(team), ...asked.map((a, i) => cell(a, lesson.asks[i]))]);
     const right = lesson.asks.map((_, i) => `${all.filter(({ asked }) => asked[i].right).length}/${all.length}`);
     box.append(table(tell("class-questions"), [tell("class-team"), ...lesson.asks.map(({ n }) => n)],
       [...rows, [tell("class-right"), ...right]]));
     box.append(element("p", tell("class-key"), "small"));
     if (!most[0]) return;
     const [, first] = most[0];
-    if (first.teams.length > 1) box.append(element("p", tell("class-talk", first.ask, first.teams.length, all.length, first.hint), "talk"));
+    const talk = tell("class-talk", first.ask, first.teams.length, all.length, first.hint);
+    if (first.teams.length > 1) box.append(element("p", talk, "talk"));
     const list = element("ul", "", "slips");
     for (const [key, { ask, hint, teams }] of most) {
-      list.append(element("li", `${letters.get(key)} · ${ask}: ${hint} (${teams.map((t) => t || tell("class-no-team")).join(", ")})`));
+      list.append(element("li", `${letters.get(key)} · ${ask}: ${hint} (${teams.map(named).join(", ")})`));
     }
     box.append(list);
   };
@@ -193,7 +196,8 @@
     if (!own[0]) return false;
     const target = f.aim ?? NaN;
     const isAimed = target === target;
-    const title = `${f.ask || f.n} (${f.u})${isAimed ? ", " + tell("runs-target", trundle.written(trundle.plain(target), f.u)) : ""}`;
+    const aim = isAimed ? ", " + tell("runs-target", trundle.written(trundle.plain(target), f.u)) : "";
+    const title = `${f.ask || f.n} (${f.u})${aim}`;
     const picture = element("div", "", "sum");
     box = box.appendChild(element("section"));
     box.append(element("h3", title), picture);
@@ -221,7 +225,8 @@
     for (const { base, team } of rows) (teams[base] ??= new Set()).add(team);
     const sizes = Object.values(teams).map(({ size }) => size);
     const isNamed = rows.every(({ team }) => team);
-    if (isNamed && sizes.length > 1 && sizes.every((n) => n === 1)) box.append(element("p", tell("tally-confounded"), "talk"));
+    const isAlone = isNamed && sizes.length > 1 && sizes.every((n) => n === 1);
+    if (isAlone) box.append(element("p", tell("tally-confounded"), "talk"));
     if (sizes.some((n) => n > 1)) box.append(element("p", tell("tally-pooled")));
   };
 
@@ -264,7 +269,8 @@
     if (turn !== now) return;
     const chosen = at("_lesson");
     const before = chosen.value;
-    chosen.replaceChildren(...touched.map(({ slug, title }) => Object.assign(element("option", title), { value: slug })));
+    const option = ({ slug, title }) => Object.assign(element("option", title), { value: slug });
+    chosen.replaceChildren(...touched.map(option));
     if (touched.some(({ slug }) => slug === before)) chosen.value = before;
     else if (touched[0]) chosen.value = touched.at(-1).slug;
     at("_chosen").hidden = !touched[0];

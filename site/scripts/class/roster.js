@@ -41,7 +41,8 @@
       const bad = works.find((work) => work.fault);
       if (bad && !works.some((work) => work.kind)) return bad;
       for (const t of file.tables) {
-        if (isTable(t) && typeof t.name === "string" && typeof t.text === "string") takeTable(t.name.slice(0, 200), t.text);
+        const isWhole = isTable(t) && typeof t.name === "string" && typeof t.text === "string";
+        if (isWhole) takeTable(t.name.slice(0, 200), t.text);
       }
       return { kind: "class", count: works.filter((work) => work.kind).length };
     };

@@ -53,7 +53,8 @@
       base: unguarded(row[at("base")] ?? ""),
       texts: columns.map((_, i) => (hasCommas ? (row[i] ?? "").replace(",", ".") : (row[i] ?? ""))),
     }));
-    const measured = columns.map((c, i) => ({ ...c, i })).filter((c) => c.name && !about.includes(c.name.toLowerCase()));
+    const isMeasured = ({ name }) => name && !about.includes(name.toLowerCase());
+    const measured = columns.map((c, i) => ({ ...c, i })).filter(isMeasured);
     return measured[0] ? { columns: measured, rows } : { fault: "no-table" };
   };
 
