@@ -157,6 +157,9 @@ func (s *Site) whatIs(name string, known map[Edition]map[string]string) string {
 	if is := known[Edition(edition)][below]; is != "" {
 		return is
 	}
+	if strings.HasPrefix(below, "class/") {
+		return s.words.Say("class-page")
+	}
 	if strings.HasPrefix(below, "pictures/") {
 		return s.words.Say("start-picture")
 	}

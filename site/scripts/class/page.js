@@ -184,7 +184,7 @@
 
   const inOrder = (names) => [...names].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
   const split = (rows, f, by) => {
-    const names = inOrder(new Set(rows.map((row) => row[by] || tell("class-no-team"))));
+    const names = [...new Set(rows.map((row) => row[by] || tell("class-no-team")))];
     return names.map((name) => {
       const own = rows.filter((row) => (row[by] || tell("class-no-team")) === name);
       return { name, numbers: own.map((row) => row.numbers[f.n] ?? NaN), rows: own.map((row) => row.at) };
@@ -201,7 +201,9 @@
     const picture = element("div", "", "sum");
     box = box.appendChild(element("section"));
     box.append(element("h3", title), picture);
-    dots(picture, f, split(own, f, "team"), title);
+    const teams = split(own, f, "team");
+    const place = inOrder(teams.map(({ name }) => name));
+    dots(picture, f, place.map((name) => teams.find((team) => team.name === name)), title);
     if (f.ord) return true; // readings that follow each other have no mean
     const steps = own.map((row) => trundle.finest([row.texts[f.n]]) * (row.per ?? 1));
     const places = trundle.finest(own.filter((row) => !row.isTable).map((row) => row.texts[f.n]));
