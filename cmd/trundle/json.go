@@ -40,6 +40,7 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 				value := quantity.Snapped(q.Number)
 				f.Value, f.Unit, f.U = &value, q.Unit.String(), quantity.Snapped(q.Uncertainty())
 				if freedom := q.Freedom(); !math.IsInf(freedom, 1) {
+					freedom = quantity.Snapped(freedom)
 					f.DOF = &freedom
 				}
 			}
