@@ -3,9 +3,11 @@
 package write
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -32,38 +34,27 @@ var ErrInside = errors.New("the output folder is inside the pack's folder, or th
 // keeps what it had if anything fails. Between the two renames of the swap dir is
 // missing for a moment; no file system offers less for folders everywhere.
 func Folder(dir, pack string, files map[string][]byte) error {
-	return folder(dir, pack, Marker, files)
+	r, err := Begin(context.Background(), dir, pack, nil)
+	return whole(r, err, files)
 }
 
 // Report writes a report's files as Folder does a pack's.
 func Report(dir, beside string, files map[string][]byte) error {
-	return folder(dir, beside, ReportMarker, files)
+	r, err := BeginReport(context.Background(), dir, beside, nil)
+	return whole(r, err, files)
 }
 
-// folder writes a folder of either kind, known by its marker.
-func folder(dir, pack, marker string, files map[string][]byte) (err error) {
-	if err := check(dir, pack, marker); err != nil {
-		return err
-	}
-	dir, err = filepath.Abs(dir)
+// whole puts all files and takes the folder's place.
+func whole(r *Replacement, err error, files map[string][]byte) error {
 	if err != nil {
 		return err
 	}
-	if real, linkErr := filepath.EvalSymlinks(dir); linkErr == nil {
-		dir = real // swap what the link points at, and keep the link
+	for _, name := range slices.Sorted(maps.Keys(files)) { // in one order, so that a failure can be repeated
+		if err := r.Put(name, files[name]); err != nil {
+			return errors.Join(err, r.Abandon())
+		}
 	}
-	if err := os.MkdirAll(filepath.Dir(dir), 0o755); err != nil {
-		return err
-	}
-	fresh, err := os.MkdirTemp(filepath.Dir(dir), "."+filepath.Base(dir)+"-new-*")
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, os.RemoveAll(fresh)) }()
-	if err := fill(fresh, marker, files); err != nil {
-		return err
-	}
-	return ofSystem.swap(fresh, dir)
+	return r.Commit()
 }
 
 // Check returns why dir may not be written, nil if it may: it is not there, is empty, or is of our
