@@ -85,7 +85,17 @@ func (c *bundleCommand) Run(p *program) error {
 	if err != nil {
 		return err
 	}
-	if err := write.Into(out, zips); err != nil {
+	into, err := write.BeginInto(p.ctx, out, p.tell)
+	if err != nil {
+		return err
+	}
+	defer into.Abandon()
+	for name, data := range zips {
+		if err := into.Put(name, data); err != nil {
+			return err
+		}
+	}
+	if err := into.Commit(); err != nil {
 		return err
 	}
 	p.summary(proved)
@@ -103,7 +113,7 @@ func (c *bundleCommand) folders(p *program, out string) error {
 		return err
 	}
 	switch err := write.CheckInto(out, c.Pack); {
-	case errors.Is(err, write.ErrInside), errors.Is(err, write.ErrOther), errors.Is(err, syscall.ENOTDIR):
+	case errors.Is(err, write.ErrInside), errors.Is(err, write.ErrFile), errors.Is(err, write.ErrNowhere):
 		return p.misuse(err, "choose another folder for -o")
 	case err != nil:
 		return err

@@ -36,7 +36,7 @@ func CheckInto(dir, pack string) error {
 		}
 		return nil
 	case err != nil:
-		return fmt.Errorf("%s: %w", dir, reason(err))
+		return fmt.Errorf("%s: %w", dir, Reason(err))
 	case !info.IsDir():
 		return fmt.Errorf("%s %w", dir, ErrFile)
 	}

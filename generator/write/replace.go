@@ -104,7 +104,7 @@ func (r *Replacement) checkHolds(contents bool) error {
 			listed, err = sums{}, nil
 		}
 		if err != nil {
-			return fmt.Errorf("%s: %w", r.asked, reason(err))
+			return fmt.Errorf("%s: %w", r.asked, Reason(err))
 		}
 		r.listed = listed
 	}
@@ -116,7 +116,7 @@ func (r *Replacement) checkHolds(contents bool) error {
 	}
 	found, err := listed.strangers(r.dir, r.marker, contents)
 	if err != nil {
-		return fmt.Errorf("%s: %w", r.asked, reason(err))
+		return fmt.Errorf("%s: %w", r.asked, Reason(err))
 	}
 	if found != nil {
 		found.dir = r.asked
@@ -212,7 +212,7 @@ func (r *Replacement) Commit() (err error) {
 	}
 	r.fresh = nil // it has its place, or is the old one
 	if err := r.on.syncFolder(filepath.Dir(r.dir)); err != nil {
-		return fmt.Errorf("%s is the new one, but it is not sure to be on the disk: %w", r.asked, reason(err))
+		return fmt.Errorf("%s is the new one, but it is not sure to be on the disk: %w", r.asked, Reason(err))
 	}
 	if old != "" && r.on.patiently(func() error { return r.on.remove(old) }) != nil {
 		r.tell(r.asked + " is the new one; the one before cannot be deleted and is left over in " + old)
