@@ -60,7 +60,8 @@ func (bug) Write([]byte) (int, error) { panic("a mistake") }
 func TestAMistakeOfOursDoesNotLookLikeMisuse(t *testing.T) {
 	var errs bytes.Buffer
 	code := run(t.Context(), []string{"--version"}, bug{}, &errs)
-	want := "trundle: this is a mistake in trundle, and not in what was typed\n   report it with the lines below\na mistake\n"
+	want := "trundle: this is a mistake in trundle, and not in what was typed\n" +
+		"   report it with the lines below\na mistake\n"
 	if code != failed || !strings.HasPrefix(errs.String(), want) || !strings.Contains(errs.String(), "main_test.go") {
 		t.Errorf("exit code %d:\n%s", code, errs.String())
 	}
