@@ -9,9 +9,9 @@ import (
 	"image/color"
 	"image/draw"
 	"image/png"
-	"regexp"
 	"sync"
 
+	"trundle/generator/wording"
 	"trundle/generator/work"
 	"trundle/site/figure"
 	"trundle/worksheets/pdf"
@@ -156,8 +156,8 @@ func charted(svg string) *illustration {
 }
 
 var (
-	description = regexp.MustCompile(`(?s)<desc[^>]*>(.*?)</desc>`)
-	markup      = regexp.MustCompile(`<[^>]*>`)
+	description = wording.New(`(?s)<desc[^>]*>(.*?)</desc>`)
+	markup      = wording.New(`<[^>]*>`)
 )
 
 // described is what a chart says of itself to readers who do not see it.

@@ -11,12 +11,13 @@ import (
 	"fmt"
 	"io/fs"
 	"maps"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
+
+	"trundle/generator/wording"
 )
 
 // Names of what a bundle holds beside an edition's files.
@@ -123,4 +124,4 @@ func Unsafe(name string) string {
 func unseen(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) }
 
 // device is what Windows keeps for devices, whatever comes after a dot.
-var device = regexp.MustCompile(`(?i)^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]|conin\$|conout\$) *(?:\.|$)`)
+var device = wording.New(`(?i)^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]|conin\$|conout\$) *(?:\.|$)`)

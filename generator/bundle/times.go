@@ -6,9 +6,10 @@ package bundle
 import (
 	"crypto/sha256"
 	"encoding/binary"
-	"regexp"
 	"strconv"
 	"time"
+
+	"trundle/generator/wording"
 )
 
 // Times gives the time that a file carries, in UTC.
@@ -44,13 +45,13 @@ func Following(version string) Times {
 	}
 }
 
-var digits = regexp.MustCompile(`[0-9]+`)
+var digits = wording.New(`[0-9]+`)
 
 // dayOf puts versions in order by their first three numbers: 0 to 63, 0 to 15 and 0 to 15, larger ones as the largest.
 // Of a year the last two figures count. Versions in words have the first day.
 func dayOf(version string) int {
 	day := 0
-	numbers := digits.FindAllString(version, 3)
+	numbers := digits.Compiled().FindAllString(version, 3)
 	for i, most := range []int{63, 15, 15} {
 		n := 0
 		if i < len(numbers) {
