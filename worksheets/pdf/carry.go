@@ -121,6 +121,9 @@ type carrying struct {
 // whole carries all of a file.
 func (c carrying) whole() error {
 	f := c.from
+	for n := range boundFolder {
+		c.to[n] = n
+	}
 	c.to[f.folder], c.to[f.tree] = boundFolder, boundRoot
 	if f.outline > 0 {
 		c.to[f.outline] = boundOutline
@@ -258,5 +261,5 @@ func (c carrying) again(text string, keys int) string {
 		out = append(out, ' ')
 		before[0], before[1], key = before[1], at, t
 	}
-	return string(out)
+	return strings.TrimSuffix(string(out), " ")
 }
