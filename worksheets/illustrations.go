@@ -30,6 +30,15 @@ func NewIllustrations(files map[string][]byte,
 	return &Illustrations{files: files, figure: made}
 }
 
+// Forget lets go of what was made for a lesson alone.
+func (i *Illustrations) Forget(l *work.Lesson) {
+	i.made.Delete(l)
+	for _, d := range l.Data {
+		i.made.Delete(figureKey{d, true})
+		i.made.Delete(figureKey{d, false})
+	}
+}
+
 // An illustration is a drawing or a picture of pixels.
 type illustration struct {
 	drawing       *pdf.Drawing

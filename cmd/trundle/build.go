@@ -47,12 +47,16 @@ func (c *buildCommand) Run(p *program) error {
 		return err
 	}
 	proved.Start = start
-	files, err := generator.DrawTelling(p.ctx, proved, shown.update)
-	shown.end()
+	into, err := write.Begin(p.ctx, c.Out, c.Pack, p.tell)
 	if err != nil {
 		return err
 	}
-	if err := write.Folder(c.Out, c.Pack, files); err != nil {
+	err = generator.DrawTo(p.ctx, proved, into, shown.update)
+	shown.end()
+	if err != nil {
+		return errors.Join(err, into.Abandon())
+	}
+	if err := into.Commit(); err != nil {
 		return err
 	}
 	p.summary(proved)
@@ -65,3 +69,6 @@ func (c *buildCommand) Run(p *program) error {
 		filepath.Join(c.Out, "mentors"))
 	return nil
 }
+
+// tell prints a line for whoever waits.
+func (p *program) tell(line string) { fmt.Fprintln(p.stderr, line) }

@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -75,7 +76,9 @@ func (c *bundleCommand) Run(p *program) error {
 			return err
 		}
 	}
-	zips, err := generator.Bundles(p.ctx, proved, at, shown.update)
+	err = zipped(p, out, func(drawn generator.Files, create func(string) (io.WriteCloser, error)) error {
+		return generator.BundlesTo(p.ctx, proved, at, drawn, create, shown.update)
+	})
 	shown.end()
 	if errors.Is(err, bundle.ErrName) { // of a picture, most likely; a caution has named it already
 		p.fail(hasProblems, err)
@@ -85,15 +88,29 @@ func (c *bundleCommand) Run(p *program) error {
 	if err != nil {
 		return err
 	}
-	if err := write.Into(out, zips); err != nil {
-		return err
-	}
 	p.summary(proved)
 	for _, e := range site.Editions {
 		fmt.Fprintln(p.stdout, filepath.Join(out, generator.BundleName(proved, e)+".zip"))
 	}
 	p.codesLeadTo(proved)
 	return nil
+}
+
+// zipped adds files to a folder that are made of others, which lie beside them meanwhile: of a large pack there is more
+// than fits into memory.
+func zipped(p *program, out string, pack func(generator.Files, func(string) (io.WriteCloser, error)) error) error {
+	into, err := write.BeginInto(p.ctx, out, p.tell)
+	if err != nil {
+		return err
+	}
+	drawn, err := write.NewScratch(out)
+	if err != nil {
+		return errors.Join(err, into.Abandon())
+	}
+	if err := errors.Join(pack(drawn, into.Create), drawn.Close()); err != nil {
+		return errors.Join(err, into.Abandon())
+	}
+	return into.Commit()
 }
 
 // folders says what is wrong with the folders that were typed. The pack's own folder cannot take the bundles: what is
