@@ -9,7 +9,7 @@ package generator
 
 import (
 	"context"
-	"errors"
+	"io"
 	"path"
 	"sync/atomic"
 
@@ -36,8 +36,8 @@ func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) 
 		return nil, err
 	}
 	files := newNoted(to)
-	press := &printer{site: s, pack: p.Pack, start: p.Start}
-	tasks, seasons := tasksOf(p, press), seasonsOf(p.Lessons)
+	press, shelf := printerOf(p, s), shelfFor(p)
+	tasks, seasons := tasksOf(p, press, shelf), seasonsOf(p.Lessons)
 	all := len(seasons)
 	for _, t := range tasks {
 		all += t.files
@@ -57,12 +57,8 @@ func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) 
 		return nil, err
 	}
 	err = parallelUntil(ctx, len(seasons), func(i int) error {
-		w, err := files.Create(seasons[i].name)
-		if err != nil {
-			return err
-		}
 		read := func(name string) ([]byte, error) { return readFrom(files, name) }
-		err = errors.Join(press.bind(w, seasons[i], read), w.Close())
+		err := shelf.season(files, seasons[i].name, func(w io.Writer) error { return press.bind(w, seasons[i], read) })
 		tell(int(done.Add(1)), all)
 		return err
 	})

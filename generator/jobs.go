@@ -23,7 +23,7 @@ type Job struct {
 // Jobs gives what makes each file of both editions, but for what TakesAll.
 func Jobs(p *Proved, s *site.Site) []Job {
 	var jobs []Job
-	for _, t := range tasksOf(p, &printer{site: s, pack: p.Pack, start: p.Start}) {
+	for _, t := range tasksOf(p, printerOf(p, s), nil) {
 		_ = t.run(func(j Job) error {
 			jobs = append(jobs, j)
 			return nil
@@ -39,7 +39,7 @@ type task struct {
 }
 
 // tasksOf are those of both editions, but for what is made of other files.
-func tasksOf(p *Proved, press *printer) []task {
+func tasksOf(p *Proved, press *printer, shelf *shelf) []task {
 	var tasks []task
 	one := func(jobs []Job) {
 		for _, j := range jobs {
@@ -47,12 +47,13 @@ func tasksOf(p *Proved, press *printer) []task {
 		}
 	}
 	for _, e := range site.Editions {
-		one(CommonJobs(press.site, p.Pack, e))
+		one(shelf.common(CommonJobs(press.site, p.Pack, e)))
 		one(PictureJobs(p.Pack, e))
 	}
-	one([]Job{SearchJob(p, press.site)})
+	one(shelf.common([]Job{SearchJob(p, press.site)}))
 	for _, l := range p.Lessons {
 		jobs := slices.Concat(lessonJobs(press, l, site.Students), lessonJobs(press, l, site.Mentors))
+		jobs = shelf.ofLesson(l, jobs)
 		tasks = append(tasks, task{len(jobs), func(do func(Job) error) error {
 			defer press.forget(l)
 			for _, j := range jobs {

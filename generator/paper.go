@@ -30,6 +30,11 @@ type printer struct {
 	pages sync.Map // from what they are to how they come: laid out once for all files that they are in
 }
 
+// printerOf makes what all lessons of a pack are printed by. Of the other lessons it knows the outlines.
+func printerOf(p *Proved, s *site.Site) *printer {
+	return &printer{site: s, pack: p.Pack.Outlined(), start: p.Start}
+}
+
 // wanted is what pages are of: a lesson's sheet in an edition, or its run sheet.
 type wanted struct {
 	lesson  *work.Lesson
@@ -99,7 +104,7 @@ func (p *printer) bind(to io.Writer, s season, read func(name string) ([]byte, e
 
 // SeasonJobs gives the jobs of the files that have the sheets of all lessons, each of which draws them for itself.
 func SeasonJobs(p *Proved, s *site.Site) []Job {
-	press := &printer{site: s, pack: p.Pack, start: p.Start}
+	press := printerOf(p, s)
 	var jobs []Job
 	for _, one := range seasonsOf(p.Lessons) {
 		jobs = append(jobs, Job{one.name, func() ([]byte, error) {

@@ -16,6 +16,7 @@ type buildCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
 	Out  string `short:"o" required:"" placeholder:"DIR" help:"${build_out}"`
 	starting
+	keeping
 	reporting
 	quieting
 }
@@ -47,6 +48,7 @@ func (c *buildCommand) Run(p *program) error {
 		return err
 	}
 	proved.Start = start
+	tidy := c.keep(proved)
 	into, err := write.Begin(p.ctx, c.Out, c.Pack, p.tell)
 	if err != nil {
 		return err
@@ -59,6 +61,7 @@ func (c *buildCommand) Run(p *program) error {
 	if err := into.Commit(); err != nil {
 		return err
 	}
+	tidy()
 	p.summary(proved)
 	for _, e := range []string{"students", "mentors"} {
 		fmt.Fprintf(p.stdout, "%s\n", filepath.Join(c.Out, e, "index.html"))

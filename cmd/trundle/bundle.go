@@ -27,6 +27,7 @@ type bundleCommand struct {
 	Out   string  `short:"o" placeholder:"DIR" help:"${bundle_out}"`
 	Check *string `placeholder:"FILE.zip" help:"${check}"`
 	starting
+	keeping
 	reporting
 	quieting
 }
@@ -40,9 +41,9 @@ const epochVariable = "SOURCE_DATE_EPOCH"
 func (c *bundleCommand) Run(p *program) error {
 	p = c.hushed(p)
 	if c.Check != nil {
-		if c.Pack != "" || c.Out != "" || c.Report != nil || c.Start != nil {
+		if c.Pack != "" || c.Out != "" || c.Report != nil || c.Start != nil || c.Afresh {
 			return p.misuse(errors.New("--check only checks a bundle and makes nothing"),
-				"leave out the pack, -o, --start and --report")
+				"leave out the pack, -o, --start, --afresh and --report")
 		}
 		return checkBundle(p, *c.Check)
 	}
@@ -71,6 +72,7 @@ func (c *bundleCommand) Run(p *program) error {
 		return err
 	}
 	proved.Start = start
+	tidy := c.keep(proved)
 	for _, e := range site.Editions { // both before either is drawn: half a bundle would be handed out
 		if err := replaceable(p, filepath.Join(out, generator.BundleName(proved, e)+".zip")); err != nil {
 			return err
@@ -88,6 +90,7 @@ func (c *bundleCommand) Run(p *program) error {
 	if err != nil {
 		return err
 	}
+	tidy()
 	p.summary(proved)
 	for _, e := range site.Editions {
 		fmt.Fprintln(p.stdout, filepath.Join(out, generator.BundleName(proved, e)+".zip"))
