@@ -5,6 +5,7 @@ package generator
 import (
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/read"
 	"trundle/generator/work"
 )
 
@@ -16,6 +17,10 @@ type Proved struct {
 
 	// Start is when a lesson begins, in minutes after midnight, for the plans of run sheets; nil if nobody has typed it.
 	Start *int
+
+	// Store keeps what is drawn from one run to the next; nil if nothing is kept.
+	Store Store
+	files *read.Files // that it was read from
 }
 
 // HasErrors tells whether the pack must not be built.

@@ -7,6 +7,7 @@ import (
 	"bytes"
 	"embed"
 	"html/template"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -171,7 +172,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 	}
 	page.Cards = careLines(p, l.Lesson, e)
 	for i, other := range p.Lessons {
-		if other != l.Lesson {
+		if other.Slug != l.Slug { // the pack may have outlines alone
 			continue
 		}
 		if i > 0 {
@@ -181,7 +182,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 			page.Next = p.Lessons[i+1]
 		}
 	}
-	if n := len(p.Lessons) - 1; n > 0 && p.Lessons[n] == l.Lesson {
+	if n := len(p.Lessons) - 1; n > 0 && p.Lessons[n].Slug == l.Slug {
 		page.Earlier = p.Lessons[:n]
 	}
 	name := "lesson.html"
@@ -249,6 +250,11 @@ func AssetNames() []string {
 		names = append(names, "assets/"+e.Name())
 	}
 	return names
+}
+
+// Unchanging tells which of them are the same whatever the pack is, but for its language.
+func Unchanging(name string) bool {
+	return name != StyleSheet && name != KeepScript && slices.Contains(AssetNames(), name)
 }
 
 // Asset makes one of them for a pack.

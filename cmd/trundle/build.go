@@ -16,6 +16,7 @@ type buildCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
 	Out  string `short:"o" required:"" placeholder:"DIR" help:"${build_out}"`
 	starting
+	keeping
 	reporting
 	quieting
 }
@@ -46,19 +47,16 @@ func (c *buildCommand) Run(p *program) error {
 		return err
 	}
 	proved.Start = start
-	files, err := generator.DrawTelling(p.ctx, proved, shown.update)
+	tidy := c.keep(proved)
+	err = generator.DrawTo(p.ctx, proved, site, shown.update)
 	shown.end()
 	if err != nil {
 		return err
 	}
-	for name, data := range files {
-		if err := site.Put(name, data); err != nil {
-			return err
-		}
-	}
 	if err := site.Commit(); err != nil {
 		return p.refused(c.Out, err)
 	}
+	tidy()
 	p.summary(proved)
 	for _, e := range []string{"students", "mentors"} {
 		fmt.Fprintf(p.stdout, "%s\n", filepath.Join(c.Out, e, "index.html"))

@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -26,6 +27,7 @@ type bundleCommand struct {
 	Out   string  `short:"o" placeholder:"DIR" help:"${bundle_out}"`
 	Check *string `placeholder:"FILE.zip" help:"${check}"`
 	starting
+	keeping
 	reporting
 	quieting
 }
@@ -39,9 +41,9 @@ const epochVariable = "SOURCE_DATE_EPOCH"
 func (c *bundleCommand) Run(p *program) error {
 	p = c.hushed(p)
 	if c.Check != nil {
-		if c.Pack != "" || c.Out != "" || c.Report != nil || c.Start != nil {
+		if c.Pack != "" || c.Out != "" || c.Report != nil || c.Start != nil || c.Afresh {
 			return p.misuse(errors.New("--check only checks a bundle and makes nothing"),
-				"leave out the pack, -o, --start and --report")
+				"leave out the pack, -o, --start, --afresh and --report")
 		}
 		return checkBundle(p, *c.Check)
 	}
@@ -70,12 +72,15 @@ func (c *bundleCommand) Run(p *program) error {
 		return err
 	}
 	proved.Start = start
+	tidy := c.keep(proved)
 	for _, e := range site.Editions { // both before either is drawn: half a bundle would be handed out
 		if err := replaceable(p, filepath.Join(out, generator.BundleName(proved, e)+".zip")); err != nil {
 			return err
 		}
 	}
-	zips, err := generator.Bundles(p.ctx, proved, at, shown.update)
+	err = zipped(p, out, func(drawn generator.Files, create func(string) (io.WriteCloser, error)) error {
+		return generator.BundlesTo(p.ctx, proved, at, drawn, create, shown.update)
+	})
 	shown.end()
 	if errors.Is(err, bundle.ErrName) { // of a picture, most likely; a caution has named it already
 		p.fail(hasProblems, err)
@@ -85,25 +90,30 @@ func (c *bundleCommand) Run(p *program) error {
 	if err != nil {
 		return err
 	}
-	into, err := write.BeginInto(p.ctx, out, p.tell)
-	if err != nil {
-		return err
-	}
-	defer into.Abandon()
-	for name, data := range zips {
-		if err := into.Put(name, data); err != nil {
-			return err
-		}
-	}
-	if err := into.Commit(); err != nil {
-		return err
-	}
+	tidy()
 	p.summary(proved)
 	for _, e := range site.Editions {
 		fmt.Fprintln(p.stdout, filepath.Join(out, generator.BundleName(proved, e)+".zip"))
 	}
 	p.codesLeadTo(proved)
 	return nil
+}
+
+// zipped adds files to a folder that are made of others, which lie beside them meanwhile: of a large pack there is more
+// than fits into memory.
+func zipped(p *program, out string, pack func(generator.Files, func(string) (io.WriteCloser, error)) error) error {
+	into, err := write.BeginInto(p.ctx, out, p.tell)
+	if err != nil {
+		return err
+	}
+	drawn, err := write.NewScratch(out)
+	if err != nil {
+		return errors.Join(err, into.Abandon())
+	}
+	if err := errors.Join(pack(drawn, into.Create), drawn.Close()); err != nil {
+		return errors.Join(err, into.Abandon())
+	}
+	return into.Commit()
 }
 
 // folders says what is wrong with the folders that were typed. The pack's own folder cannot take the bundles: what is

@@ -8,13 +8,13 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
 
 	"trundle/cmd/trundle/starter"
 	"trundle/generator"
+	"trundle/generator/wording"
 	"trundle/generator/write"
 )
 
@@ -62,7 +62,7 @@ func (c *startCommand) lesson(p *program) error {
 }
 
 // numbered is a name that brings its number along.
-var numbered = regexp.MustCompile(`^([0-9]{2,})[-_ ]+(.+)$`)
+var numbered = wording.New(`^([0-9]{2,})[-_ ]+(.+)$`)
 
 // lessonFile gives the name of a lesson's file, and what of it is the lesson's own. The number is the next one unless
 // it was typed.
@@ -86,7 +86,7 @@ func lessonFile(name string, others []string) (file, slug string) {
 }
 
 // plainTitle is one that YAML reads as it is.
-var plainTitle = regexp.MustCompile(`^\pL[\pL\pN ,.'’-]*$`)
+var plainTitle = wording.New(`^\pL[\pL\pN ,.'’-]*$`)
 
 // lessonTitle is what was typed, as YAML; of a name in small letters it makes a title.
 func lessonTitle(name string) string {

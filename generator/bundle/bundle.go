@@ -9,14 +9,16 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"maps"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
+
+	"trundle/generator/wording"
 )
 
 // Names of what a bundle holds beside an edition's files.
@@ -30,38 +32,65 @@ const (
 // ErrName says that a file's name must not be in a zip.
 var ErrName = errors.New("a file of this name cannot be handed out")
 
-// Make gives the zip of a folder's files, by slash-separated name below it. The sums are
-// added. Files are in the order of their names, the page to start with first.
-func Make(folder string, files map[string][]byte, times Times) ([]byte, error) {
+// Files are the files that go into a bundle, by their slash-separated names below its folder, and how each is read.
+type Files map[string]func() (io.ReadCloser, error)
+
+// Text is a file that is in memory.
+func Text(data []byte) func() (io.ReadCloser, error) {
+	return func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(data)), nil }
+}
+
+// Write writes the zip of a folder's files, each of which is read as it is needed. The sums are added. Files are in the
+// order of their names, the page to start with first.
+func Write(to io.Writer, folder string, files Files, times Times) error {
 	all := maps.Clone(files)
-	all[Sums] = checksums(files)
-	if twins := apart(slices.Collect(maps.Keys(all))); twins != nil {
-		return nil, fmt.Errorf("%w: %s: many computers take it for %s", ErrName, twins[1], twins[0])
+	sums, err := checksums(files)
+	if err != nil {
+		return err
 	}
-	var b bytes.Buffer
-	z := zip.NewWriter(&b)
+	all[Sums] = Text(sums)
+	if twins := apart(slices.Collect(maps.Keys(all))); twins != nil {
+		return fmt.Errorf("%w: %s: many computers take it for %s", ErrName, twins[1], twins[0])
+	}
+	z := zip.NewWriter(to)
 	for _, name := range inOrder(all) {
 		if why := Unsafe(folder + "/" + name); why != "" {
-			return nil, fmt.Errorf("%w: %s: %s", ErrName, name, why)
+			return fmt.Errorf("%w: %s: %s", ErrName, name, why)
 		}
-		header := &zip.FileHeader{Name: folder + "/" + name, Method: zip.Deflate, Modified: times(name, all[name])}
-		header.SetMode(0o644)
-		w, err := z.CreateHeader(header)
-		if err != nil {
-			return nil, err
-		}
-		if _, err := w.Write(all[name]); err != nil {
-			return nil, err
+		if err := entry(z, folder+"/"+name, name, all[name], times); err != nil {
+			return err
 		}
 	}
-	if err := z.Close(); err != nil {
-		return nil, err
+	return z.Close()
+}
+
+// entry writes a file into a zip.
+func entry(z *zip.Writer, path, name string, file func() (io.ReadCloser, error), times Times) error {
+	at, err := times(name, file)
+	if err != nil {
+		return err
 	}
-	return b.Bytes(), nil
+	header := &zip.FileHeader{Name: path, Method: zip.Deflate, Modified: at}
+	header.SetMode(0o644)
+	w, err := z.CreateHeader(header)
+	if err != nil {
+		return err
+	}
+	return copyTo(w, file)
+}
+
+func copyTo(w io.Writer, file func() (io.ReadCloser, error)) error {
+	r, err := file()
+	if err != nil {
+		return err
+	}
+	defer r.Close()
+	_, err = io.Copy(w, r)
+	return err
 }
 
 // inOrder gives the names with those that a person looks for first.
-func inOrder(files map[string][]byte) []string {
+func inOrder(files Files) []string {
 	names := slices.Sorted(maps.Keys(files))
 	slices.SortStableFunc(names, func(a, b string) int { return rank(a) - rank(b) })
 	return names
@@ -76,12 +105,16 @@ func rank(name string) int {
 }
 
 // checksums are lines that sha256sum -c reads: the sum in hex, two blanks, the name.
-func checksums(files map[string][]byte) []byte {
+func checksums(files Files) ([]byte, error) {
 	var b bytes.Buffer
 	for _, name := range slices.Sorted(maps.Keys(files)) {
-		fmt.Fprintf(&b, "%x  %s\n", sha256.Sum256(files[name]), name)
+		sum := sha256.New()
+		if err := copyTo(sum, files[name]); err != nil {
+			return nil, err
+		}
+		fmt.Fprintf(&b, "%x  %s\n", sum.Sum(nil), name)
 	}
-	return b.Bytes()
+	return b.Bytes(), nil
 }
 
 // apart gives two names that are one where neither capitals nor the way of writing accents count, nil if there
@@ -123,4 +156,4 @@ func Unsafe(name string) string {
 func unseen(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) }
 
 // device is what Windows keeps for devices, whatever comes after a dot.
-var device = regexp.MustCompile(`(?i)^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]|conin\$|conout\$) *(?:\.|$)`)
+var device = wording.New(`(?i)^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]|conin\$|conout\$) *(?:\.|$)`)

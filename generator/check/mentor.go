@@ -5,7 +5,6 @@ package check
 
 import (
 	"bytes"
-	"regexp"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -13,6 +12,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/prose"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // A mentorCheck looks at one lesson or care card.
@@ -162,7 +162,7 @@ func (c mentorCheck) line(line prose.Run) bool {
 }
 
 // codeComment is a comment in a program, as most languages mark one.
-var codeComment = regexp.MustCompile(`^\s*(?:#+|//+|--+|/\*+)\s*\pL`)
+var codeComment = wording.New(`^\s*(?:#+|//+|--+|/\*+)\s*\pL`)
 
 // typed looks at what students read beside prose: prompts, texts of gauges and charts, comments of programs.
 func (c mentorCheck) typed(n ast.Node) {

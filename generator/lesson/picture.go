@@ -16,25 +16,34 @@ func (p *Pack) LogoName() string {
 // only mentors see must not lie among the students' files.
 func PicturesShown(p *Pack, mentors bool) map[string]bool {
 	shown := make(map[string]bool)
-	look := func(file string, body ast.Node) {
-		_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-			if image, ok := n.(*ast.Image); ok && entering && (mentors || !ForMentors(n)) {
-				shown[PictureName(file, string(image.Destination))] = true
-			}
-			return ast.WalkContinue, nil
-		})
-	}
 	if p.Logo.Value != "" {
 		shown[p.LogoName()] = true
 	}
 	for _, l := range p.Lessons {
-		look(l.File.Name, l.Body)
+		picturesIn(l.File.Name, l.Body, mentors, shown)
 	}
 	for _, c := range p.Cards {
-		look(c.File.Name, c.Body)
+		picturesIn(c.File.Name, c.Body, mentors, shown)
 	}
 	if p.Words != nil {
-		look(p.Words.File.Name, p.Words.Body)
+		picturesIn(p.Words.File.Name, p.Words.Body, mentors, shown)
 	}
 	return shown
+}
+
+// Pictures gives the names of those that a lesson shows to anybody.
+func (l *Lesson) Pictures() map[string]bool {
+	shown := make(map[string]bool)
+	picturesIn(l.File.Name, l.Body, true, shown)
+	return shown
+}
+
+// picturesIn adds the names of the pictures in a text.
+func picturesIn(file string, body ast.Node, mentors bool, shown map[string]bool) {
+	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if image, ok := n.(*ast.Image); ok && entering && (mentors || !ForMentors(n)) {
+			shown[PictureName(file, string(image.Destination))] = true
+		}
+		return ast.WalkContinue, nil
+	})
 }

@@ -7,7 +7,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -21,6 +20,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // fields is one YAML mapping of a file whose entries are taken one by one; what is left over
@@ -158,10 +158,10 @@ func (fs *fields) malformed(err error) {
 
 // Slips in a line of fields, and fields that begin with a sign of YAML.
 var (
-	noBlankAfter  = regexp.MustCompile(`^\s*([\pL-]+):(\S.*)$`)
-	equalsField   = regexp.MustCompile(`^\s*([\pL-]+)\s*=\s*(.*)$`)
-	signInFront   = regexp.MustCompile("^\\s*([\\pL-]+):\\s+(['\"\\[{!&*%@`|>].*)$")
-	indentedField = regexp.MustCompile(`^\s+[\pL-]+:(?:\s|$)`)
+	noBlankAfter  = wording.New(`^\s*([\pL-]+):(\S.*)$`)
+	equalsField   = wording.New(`^\s*([\pL-]+)\s*=\s*(.*)$`)
+	signInFront   = wording.New("^\\s*([\\pL-]+):\\s+(['\"\\[{!&*%@`|>].*)$")
+	indentedField = wording.New(`^\s+[\pL-]+:(?:\s|$)`)
 )
 
 // fieldSlip is the hint for a line that YAML does not read, "" if it is not known what was meant.
@@ -311,12 +311,12 @@ func (fs *fields) text(name string, need bool) lesson.Text {
 }
 
 // hashNumber is what looks like a part of a text and begins a comment, as in  Reach hook #3.
-var hashNumber = regexp.MustCompile(`^\s+#[0-9].*`)
+var hashNumber = wording.New(`^\s+#[0-9].*`)
 
 // cutByHash says that a text goes no further than to its hash.
 func (fs *fields) cutByHash(name string, t lesson.Text) {
 	rest, _, _ := bytes.Cut(fs.file.Text[min(t.At.End, len(fs.file.Text)):], []byte("\n"))
-	if m := hashNumber.Find(rest); m != nil && t.Value != "" {
+	if m := hashNumber.Compiled().Find(rest); m != nil && t.Value != "" {
 		fs.problems.Caution(fs.file, source.Span{Start: t.At.End, End: t.At.End + len(m)}, "field-cut",
 			"what begins with # is a note to yourself, and no part of the field "+name,
 			"put quotes round all of the text, as in  "+name+": "+strconv.Quote(t.Value+string(m)))
@@ -342,7 +342,7 @@ func (fs *fields) scalar(n yamlast.Node) (lesson.Text, bool) {
 }
 
 // hyphenForm is an item of a list whose hyphen has no blank after it.
-var hyphenForm = regexp.MustCompile(`^-\pL`)
+var hyphenForm = wording.New(`^-\pL`)
 
 // list gives a field that is a list of texts; one text alone will do as well.
 func (fs *fields) list(name string) []lesson.Text {

@@ -3,7 +3,6 @@ package parse
 // The files of a pack, one function each: pack.yaml, kits.yaml, lessons.
 
 import (
-	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark"
@@ -12,6 +11,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // PackFile reads pack.yaml.
@@ -111,7 +111,7 @@ func kit(fs *fields, e entry, own *facts) *lesson.Kit {
 }
 
 // lessonName is how a lesson's file is called: a number, a hyphen, a slug.
-var lessonName = regexp.MustCompile(`^[0-9]{2,}-[\pL\pN_-]+\.md$`)
+var lessonName = wording.New(`^[0-9]{2,}-[\pL\pN_-]+\.md$`)
 
 // IsLessonName tells whether a file name is one of a lesson.
 func IsLessonName(name string) bool { return lessonName.MatchString(name) }

@@ -6,7 +6,6 @@ package parse
 import (
 	"bytes"
 	"maps"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -18,13 +17,14 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 var (
 	// partLine is a line that puts a part in.
-	partLine = regexp.MustCompile(`(?m)^\{\{[ \t]*part(?:[ \t]+([^\n]*?))?[ \t]*\}\}[ \t]*$`)
+	partLine = wording.New(`(?m)^\{\{[ \t]*part(?:[ \t]+([^\n]*?))?[ \t]*\}\}[ \t]*$`)
 	// partName is how a part may be called.
-	partName = regexp.MustCompile(`^[\pL\pN][\pL\pN_-]*$`)
+	partName = wording.New(`^[\pL\pN][\pL\pN_-]*$`)
 )
 
 // maxWithParts is how long a lesson may become: a short one could name a long part a thousand times.
@@ -231,11 +231,11 @@ func listed(names []string) string {
 }
 
 // misplacedPart reads two braces that were meant to put a part in, and are no line of their own. It gives their length.
-var misplacedPart = regexp.MustCompile(`^\{\{[ \t]*(?i:parts?)\b[^{}\n]*\}\}`)
+var misplacedPart = wording.New(`^\{\{[ \t]*(?i:parts?)\b[^{}\n]*\}\}`)
 
 // partInText reports a part within other text. The braces are then text, so that nothing is said of them as a value.
 func partInText(doc *document, line []byte, at int) ast.Node {
-	m := misplacedPart.Find(line)
+	m := misplacedPart.Compiled().Find(line)
 	if m == nil {
 		return nil
 	}

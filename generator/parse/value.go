@@ -4,7 +4,6 @@ package parse
 
 import (
 	"bytes"
-	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -15,6 +14,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // contextKey is where a document's file and problems travel while goldmark parses.
@@ -51,7 +51,7 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 		}
 		doc.problems.Error(doc.file, source.Span{Start: at, End: at + 1}, "open-brace",
 			"this brace opens a value and is not closed on its line", hint)
-		if twice := bracesTwice.Find(line); twice != nil { // the inner one would be a second problem, or a value
+		if twice := bracesTwice.Compiled().Find(line); twice != nil { // the inner one would be a second problem, or a value
 			block.Advance(len(twice))
 			return ast.NewTextSegment(text.NewSegment(segment.Start, segment.Start+len(twice)))
 		}
@@ -66,7 +66,7 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 }
 
 // bracesTwice is a value in two pairs of braces.
-var bracesTwice = regexp.MustCompile(`^\{\{\s*([^{}]+?)\s*\}\}`)
+var bracesTwice = wording.New(`^\{\{\s*([^{}]+?)\s*\}\}`)
 
 // readValue reads what is between the braces; at is the place of the first one. It gives nil for what cannot be read,
 // which is reported: prose and code then differ in what they show in its place.
@@ -101,7 +101,7 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 }
 
 // timesLeftOut is a number right before a name, as in 2n.
-var timesLeftOut = regexp.MustCompile(`^\s*([0-9.]+)(\pL[\pL\pN_]*)\s*$`)
+var timesLeftOut = wording.New(`^\s*([0-9.]+)(\pL[\pL\pN_]*)\s*$`)
 
 // hintOfValue says what to do about braces that cannot be read, of which some were never meant as a value.
 func hintOfValue(inner string, err *quantity.Error) string {

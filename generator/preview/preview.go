@@ -231,7 +231,7 @@ func (s state) lessonOf(name string) *work.Lesson {
 // unchanging tells what is kept for good: scripts are the same whatever the pack is; making them small takes a while.
 func unchanging(name string) bool {
 	_, below, _ := strings.Cut(name, "/")
-	return below != site.StyleSheet && below != site.KeepScript && slices.Contains(site.AssetNames(), below)
+	return site.Unchanging(below)
 }
 
 // asset gives a kept file.

@@ -11,6 +11,8 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/source"
+
+	"trundle/generator/wording"
 )
 
 // A Found is a hit in a lesson, with its place in the file.
@@ -70,7 +72,7 @@ func wordsOf(phrase string) []string {
 }
 
 // patternOf matches a phrase in small letters, one or many of it, its words set apart by blanks or hyphens.
-func patternOf(words []string) *regexp.Regexp {
+func patternOf(words []string) *wording.Pattern {
 	quoted := make([]string, len(words))
 	for i, word := range words {
 		quoted[i] = regexp.QuoteMeta(word)
@@ -79,7 +81,7 @@ func patternOf(words []string) *regexp.Regexp {
 	stem := stemOf(last)
 	quoted[len(words)-1] = regexp.QuoteMeta(stem) + `(?:` + regexp.QuoteMeta(strings.TrimPrefix(last, stem)) +
 		`|e?s|y|ies|fe?|ves)?`
-	return regexp.MustCompile(`(?:^|[^\pL])(` + strings.Join(quoted, `[ \p{Pd}]+`) + `)(?:$|[^\pL])`)
+	return wording.New(`(?:^|[^\pL])(` + strings.Join(quoted, `[ \p{Pd}]+`) + `)(?:$|[^\pL])`)
 }
 
 // stemOf is what one and many of a word have in common: batter, kni, cutter.

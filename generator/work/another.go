@@ -6,13 +6,13 @@ package work
 import (
 	"maps"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
+	"trundle/generator/wording"
 )
 
 // scales are what the example's numbers are multiplied by, the next where one comes too near to an answer.
@@ -228,8 +228,8 @@ func secretsOf(s *lesson.Statement, r *Result) []string {
 func plainBlanks(text string) string { return strings.ReplaceAll(text, "\u00a0", " ") }
 
 var (
-	endsNumber = regexp.MustCompile(`[\p{L}\p{N}.,−-]$`)
-	startsWord = regexp.MustCompile(`^[\p{L}\p{N}/]`)
+	endsNumber = wording.New(`[\p{L}\p{N}.,−-]$`)
+	startsWord = wording.New(`^[\p{L}\p{N}/]`)
 )
 
 // hasNumber tells whether a text has a number that is not part of a longer one.

@@ -1,0 +1,33 @@
+package main
+
+// This file has what is kept of a pack's pages and sheets, so that those of lessons that stay the same need not be drawn
+// again.
+
+import (
+	"os"
+	"path/filepath"
+
+	"trundle/generator"
+	"trundle/generator/cache"
+)
+
+// keeping is the flag of commands that draw.
+type keeping struct {
+	Afresh bool `help:"${afresh}"`
+}
+
+// keep lets a pack be drawn with what earlier runs have kept. What it returns is for when all went well. Without a place
+// for it, or with one that cannot be used, everything is drawn anew, and nothing is said: the result is the same.
+func (k keeping) keep(proved *generator.Proved) (tidy func()) {
+	place, err := os.UserCacheDir()
+	if k.Afresh || err != nil {
+		return func() {}
+	}
+	program, err := cache.Program()
+	if err != nil {
+		return func() {}
+	}
+	folder := cache.Open(filepath.Join(place, "trundle"), proved.PackKey(), program)
+	proved.Store = folder
+	return folder.Tidy
+}
