@@ -161,8 +161,8 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if !problems.HasErrors() { // who has errors to fix is not asked for ids as well
 		problems.Join(check.IDs(p))
 	}
-	return &Proved{Pack: p, Lessons: worked, Problems: check.Accept(sourcesOf(files), problems.Sorted())},
-		context.Cause(ctx)
+	left := check.Accept(sourcesOf(files), problems.Sorted())
+	return &Proved{Pack: p, Lessons: worked, Problems: problem.Bounded(left)}, context.Cause(ctx)
 }
 
 // sourcesOf are the files in which a coach can accept a caution.
