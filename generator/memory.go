@@ -127,7 +127,8 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	})
 	problems.Join(found)
 	problems.Join(check.Pack(p))
-	p.Pictures = m.look(ctx, files.Pictures, lesson.PicturesShown(p, true))
+	p.Pictures, found = m.look(ctx, folder, files, lesson.PicturesShown(p, true))
+	problems.Join(found)
 	problems.Join(check.Logo(p))
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
@@ -312,16 +313,35 @@ func (m *Memory) vocabulary(p *lesson.Pack, formulas *source.File) problem.List 
 	return problems
 }
 
+// mostPictures is how large the pictures of a pack may be together, as their authors saved them: two hundred photos of a
+// telephone.
+const mostPictures = 1 << 30
+
 // look looks into the pictures that pages show; of the others only the names count. Few are unpacked at a time, since
 // one alone may take hundreds of megabytes.
-func (m *Memory) look(ctx context.Context, files map[string][]byte, shown map[string]bool) map[string]*picture.Picture {
+func (m *Memory) look(ctx context.Context, folder fs.FS, files *read.Files, shown map[string]bool) (
+	map[string]*picture.Picture, problem.List) {
 	const atOnce = 2
 	var wanted []*source.File
-	all := make(map[string]*picture.Picture, len(files))
-	for _, name := range slices.Sorted(maps.Keys(files)) {
-		if all[name] = nil; shown[name] {
-			wanted = append(wanted, source.NewFile(name, files[name]))
+	var problems problem.List
+	all, sum := make(map[string]*picture.Picture, len(files.Pictures)), int64(0)
+	for _, name := range slices.Sorted(maps.Keys(files.Pictures)) {
+		if all[name] = nil; !shown[name] {
+			continue
 		}
+		if sum += files.Pictures[name]; sum > mostPictures {
+			problems.Error(source.NewFile(name, nil), source.Span{}, "pictures-too-large",
+				"with this picture those that the pack shows are larger together than trundle accepts",
+				"save photos smaller, or show fewer; 1 GB is the most")
+			break
+		}
+		data, refused := read.Picture(folder, name)
+		if refused != "" {
+			files.Refused[name] = refused
+			delete(all, name)
+			continue
+		}
+		wanted = append(wanted, source.NewFile(name, data))
 	}
 	free := make(chan struct{}, atOnce)
 	look := func(f *source.File) (*picture.Picture, problem.List) { return picture.Look(f), problem.List{} }
@@ -334,5 +354,5 @@ func (m *Memory) look(ctx context.Context, files map[string][]byte, shown map[st
 	for i, p := range looked {
 		all[wanted[i].Name] = p
 	}
-	return all
+	return all, problems
 }

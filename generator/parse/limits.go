@@ -5,6 +5,7 @@ package parse
 
 import (
 	"bytes"
+	"strings"
 
 	"github.com/yuin/goldmark/ast"
 	tables "github.com/yuin/goldmark/extension/ast"
@@ -21,14 +22,15 @@ const (
 	maxGauges     = 50
 	maxCells      = 3000 // of tables
 	maxBlocks     = 5000 // paragraphs, items of lists and their like
+	maxCode       = 1000 // lines
 	maxLinks      = 1000 // and pictures
 	maxStars      = 1000 // marks for bold and italic type, of a paragraph: finding which belong together is square in them
 )
 
 // tooMany reports what is one more than there may be.
 func (doc *document) tooMany(most int, noun string, at source.Span, hint string) {
-	doc.problems.Error(doc.file, at, "too-many", "a lesson has at most "+problem.Plural(most, noun)+", and this is one more",
-		hint)
+	doc.problems.Error(doc.file, at, "too-many",
+		"a lesson has at most "+strings.Replace(problem.Plural(most, noun), "line of codes", "lines of code", 1)+", and this is one more", hint)
 }
 
 // tooManyValues counts the values of a document, and reports the first that is one too many; no more are read then.
@@ -68,6 +70,12 @@ func (doc *document) countBlocks(root ast.Node) {
 			add("statement", len(n.Statements), maxStatements)
 		case *lesson.GaugeBlock:
 			add("gauge", len(n.Gauges), maxGauges)
+		case *ast.FencedCodeBlock, *ast.CodeBlock:
+			add("line of code", n.Lines().Len(), maxCode)
+		case *lesson.FilledCode:
+			for _, p := range n.Parts {
+				add("line of code", strings.Count(p.Code, "\n"), maxCode)
+			}
 		case *ast.Link, *ast.Image, *ast.AutoLink:
 			add("link", 1, maxLinks)
 		}
@@ -86,7 +94,8 @@ func (doc *document) withoutStarry(markdown []byte) []byte {
 	}
 	out := bytes.Clone(markdown)
 	_ = ast.Walk(blocksOf(markdown), func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering || n.Type() != ast.TypeBlock || n.IsRaw() || n.Lines() == nil || stars(n.Lines().Value(markdown)) <= maxStars {
+		if !entering || n.Type() != ast.TypeBlock || n.IsRaw() || n.Lines() == nil ||
+			stars(n.Lines().Value(markdown)) <= maxStars {
 			return ast.WalkContinue, nil
 		}
 		lines := n.Lines()

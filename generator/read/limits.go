@@ -13,11 +13,10 @@ import (
 )
 
 const (
-	maxText     = 8 << 20   // bytes of any text: files of runs are the long ones
-	maxLine     = 256 << 10 // bytes of a line of any text
-	maxPicture  = 32 << 20
-	maxPictures = 1 << 30 // bytes of all pictures that are shown
-	maxFiles    = 20000
+	maxText    = 8 << 20   // bytes of any text: files of runs are the long ones
+	maxLine    = 256 << 10 // bytes of a line of any text
+	maxPicture = 32 << 20
+	maxFiles   = 20000
 
 	// A lesson of 50 minutes has 25 kB, its longest line 400 bytes; whoever writes a paragraph as a line needs 2 kB.
 	maxMarkdown     = 256 << 10
