@@ -313,9 +313,9 @@ func (m *Memory) vocabulary(p *lesson.Pack, formulas *source.File) problem.List 
 	return problems
 }
 
-// mostPictures is how large the pictures of a pack may be together, as their authors saved them: two hundred photos of a
+// mostPictures is how large the pictures of a pack may be together, as their authors saved them: eighty photos of a
 // telephone.
-const mostPictures = 1 << 30
+const mostPictures = 400 << 20
 
 // look looks into the pictures that pages show; of the others only the names count. Few are unpacked at a time, since
 // one alone may take hundreds of megabytes.
@@ -329,11 +329,15 @@ func (m *Memory) look(ctx context.Context, folder fs.FS, files *read.Files, show
 		if all[name] = nil; !shown[name] {
 			continue
 		}
+		before := sum
 		if sum += files.Pictures[name]; sum > mostPictures {
+			if before > mostPictures {
+				continue
+			}
 			problems.Error(source.NewFile(name, nil), source.Span{}, "pictures-too-large",
 				"with this picture those that the pack shows are larger together than trundle accepts",
-				"save photos smaller, or show fewer; 1 GB is the most")
-			break
+				"save photos smaller, or show fewer; 400 MB are the most")
+			continue
 		}
 		data, refused := read.Picture(folder, name)
 		if refused != "" {
