@@ -50,8 +50,10 @@ func shelfFor(p *Proved) *shelf {
 	if p.Start != nil {
 		k.start = binary.AppendVarint(nil, int64(*p.Start))
 	}
-	for name, data := range p.files.Pictures {
-		k.pictures[name] = sha256.Sum256(data)
+	for name, picture := range p.Pack.Pictures {
+		if picture != nil { // some page shows it
+			k.pictures[name] = sha256.Sum256(picture.Data)
+		}
 	}
 	sum := newSum("shared", k.start)
 	f := p.files

@@ -127,7 +127,8 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	})
 	problems.Join(found)
 	problems.Join(check.Pack(p))
-	p.Pictures = m.look(ctx, files.Pictures, lesson.PicturesShown(p, true))
+	p.Pictures, found = m.look(ctx, folder, files, lesson.PicturesShown(p, true))
+	problems.Join(found)
 	problems.Join(check.Logo(p))
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
@@ -161,8 +162,8 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if !problems.HasErrors() { // who has errors to fix is not asked for ids as well
 		problems.Join(check.IDs(p))
 	}
-	all := check.Accept(sourcesOf(files), problems.Sorted())
-	return &Proved{Pack: p, Lessons: worked, Problems: all, files: files}, context.Cause(ctx)
+	left := check.Accept(sourcesOf(files), problems.Sorted())
+	return &Proved{Pack: p, Lessons: worked, Problems: problem.Bounded(left), files: files}, context.Cause(ctx)
 }
 
 // sourcesOf are the files in which a coach can accept a caution.
@@ -312,16 +313,39 @@ func (m *Memory) vocabulary(p *lesson.Pack, formulas *source.File) problem.List 
 	return problems
 }
 
+// mostPictures is how large the pictures of a pack may be together, as their authors saved them: eighty photos of a
+// telephone.
+const mostPictures = 400 << 20
+
 // look looks into the pictures that pages show; of the others only the names count. Few are unpacked at a time, since
 // one alone may take hundreds of megabytes.
-func (m *Memory) look(ctx context.Context, files map[string][]byte, shown map[string]bool) map[string]*picture.Picture {
+func (m *Memory) look(ctx context.Context, folder fs.FS, files *read.Files, shown map[string]bool) (
+	map[string]*picture.Picture, problem.List) {
 	const atOnce = 2
 	var wanted []*source.File
-	all := make(map[string]*picture.Picture, len(files))
-	for _, name := range slices.Sorted(maps.Keys(files)) {
-		if all[name] = nil; shown[name] {
-			wanted = append(wanted, source.NewFile(name, files[name]))
+	var problems problem.List
+	all, sum := make(map[string]*picture.Picture, len(files.Pictures)), int64(0)
+	for _, name := range slices.Sorted(maps.Keys(files.Pictures)) {
+		if all[name] = nil; !shown[name] {
+			continue
 		}
+		before := sum
+		if sum += files.Pictures[name]; sum > mostPictures {
+			if before > mostPictures {
+				continue
+			}
+			problems.Error(source.NewFile(name, nil), source.Span{}, "pictures-too-large",
+				"with this picture those that the pack shows are larger together than trundle accepts",
+				"save photos smaller, or show fewer; 400 MB are the most")
+			continue
+		}
+		data, refused := read.Picture(folder, name)
+		if refused != "" {
+			files.Refused[name] = refused
+			delete(all, name)
+			continue
+		}
+		wanted = append(wanted, source.NewFile(name, data))
 	}
 	free := make(chan struct{}, atOnce)
 	look := func(f *source.File) (*picture.Picture, problem.List) { return picture.Look(f), problem.List{} }
@@ -334,5 +358,5 @@ func (m *Memory) look(ctx context.Context, files map[string][]byte, shown map[st
 	for i, p := range looked {
 		all[wanted[i].Name] = p
 	}
-	return all
+	return all, problems
 }

@@ -5,13 +5,21 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
+
+	"github.com/dlclark/regexp2/v2"
+
+	"trundle/generator/lesson"
 )
+
+// languages are those that are coloured.
+var languages = strings.Fields("python py c cpp c++ java javascript js json yaml bash sh html css go lua rust")
 
 var tag = regexp.MustCompile(`<[^>]*>`)
 
 func TestAFillStandsWhereItsStandInWas(t *testing.T) {
 	const mark = "731"
-	for language := range languages {
+	for _, language := range languages {
 		for _, code := range []string{
 			"x = 731\n", "f(731, 731)", "'731'", "\"a 731 b\"", "${731}", "0x731", "731731", "a731b", "# 731\n", "",
 			"731", "1731.5731\n",
@@ -58,6 +66,28 @@ func TestEveryWordOfTheInterfaceIsThere(t *testing.T) {
 			if _, ok := s.words[m[1]]; !ok {
 				t.Errorf("%s says %q, which is not in the language file", e.Name(), m[1])
 			}
+		}
+	}
+}
+
+// TestNoClockDecidesHowCodeIsColoured runs a pattern for much longer than it says that it may.
+func TestNoClockDecidesHowCodeIsColoured(t *testing.T) {
+	_ = codeBlock("go", "x := 1", nil)
+	slow := regexp2.MustCompile(`(?:(a|b|ab)*)*c`)
+	slow.MatchTimeout = time.Millisecond
+	start := time.Now()
+	if _, err := slow.MatchString(strings.Repeat("ab", 15)); err != nil {
+		t.Errorf("after %v the clock gave a pattern up: %v", time.Since(start), err)
+	}
+	if took := time.Since(start); took < 300*time.Millisecond {
+		t.Errorf("the pattern took %v, which proves nothing", took)
+	}
+}
+
+func TestLongCodeIsShownInOneColour(t *testing.T) {
+	for _, code := range []string{strings.Repeat("a { color: red }\n", lesson.MaxColoured/16), "/* " + strings.Repeat("a{", 300) + " */"} {
+		if got := codeBlock("css", code, nil); strings.Contains(got, "<span") {
+			t.Errorf("%.40s… is coloured", code)
 		}
 	}
 }

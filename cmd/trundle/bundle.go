@@ -17,6 +17,7 @@ import (
 	"trundle/generator"
 	"trundle/generator/bundle"
 	"trundle/generator/problem"
+	"trundle/generator/quantity"
 	"trundle/generator/write"
 	"trundle/site"
 )
@@ -215,8 +216,12 @@ func checkBundle(p *program, name string) error {
 		fmt.Fprintf(p.stdout, "%s: %s, all as they were packed\n", name, problem.Plural(found.Files, "file"))
 		return nil
 	}
-	for _, fault := range found.Faults {
+	const most = 100 // shown one by one; who has as many needs no list
+	for _, fault := range found.Faults[:min(len(found.Faults), most)] {
 		fmt.Fprintf(p.stderr, "%s: %s %s\n", name, plain(fault.Name), fault.What)
+	}
+	if more := len(found.Faults) - most; more > 0 {
+		fmt.Fprintf(p.stderr, "… and %s more\n", quantity.Grouped(more))
 	}
 	fmt.Fprintf(p.stderr, "\n%s, do not hand it out\n"+
 		"   ask for the file again, or make it again with: trundle bundle PACK\n", problem.Plural(len(found.Faults), "fault"))

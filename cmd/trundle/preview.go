@@ -117,7 +117,7 @@ func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 		return
 	}
 	news := v.news(proved.Problems)
-	if problem.Print(v.stderr, prefixOf(v.pack), news) != nil {
+	if problem.PrintMost(v.stderr, prefixOf(v.pack), news) != nil {
 		return // nobody reads
 	}
 	if len(news) > 0 {

@@ -25,6 +25,7 @@ type document struct {
 	file     *source.File
 	problems *problem.List
 	words    *quantity.Vocabulary // of the pack
+	values   int                  // that were begun so far
 }
 
 // valueParser reads {expr in unit to step} in prose.
@@ -42,6 +43,9 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 	if part := partInText(doc, line, at); part != nil {
 		block.Advance(part.(*ast.Text).Segment.Len())
 		return part
+	}
+	if doc.tooManyValues(at) {
+		return nil
 	}
 	end := bytes.IndexByte(line, '}')
 	if next := bytes.IndexByte(line[1:], '{') + 1; end < 0 || next > 0 && next < end {
@@ -147,6 +151,7 @@ func fill(doc *document, lines []sourceLine) []lesson.CodePart {
 					"this brace opens a value and is not closed on its line",
 					`write \{ for a brace that belongs to the program`)
 				end = len(l.text) - i - 1 // the rest of the line is left out; the problem stops the build
+			case doc.tooManyValues(l.at + i):
 			default:
 				if v := readValue(doc, l.text[i+1:i+end], l.at+i); v != nil {
 					flush()
