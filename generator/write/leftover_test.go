@@ -63,7 +63,7 @@ func TestAClaimIsHadByOneAtATime(t *testing.T) {
 	var all sync.WaitGroup
 	for range 8 {
 		all.Go(func() {
-			for done := 0; done < 300; {
+			for done := 0; done < 80; {
 				release, err := tryClaim(name)
 				if errors.Is(err, errClaimed) {
 					runtime.Gosched()
