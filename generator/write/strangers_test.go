@@ -78,10 +78,10 @@ func TestWhatTrundleDidNotWriteIsNamedAndKept(t *testing.T) {
 
 func TestWhatNobodyMissesGivesWay(t *testing.T) {
 	for name, do := range map[string]func(out string) error{
-		"nothing":               func(string) error { return nil },
-		"a file less":           func(out string) error { return os.Remove(filepath.Join(out, "b")) },
-		"a folder less":         func(out string) error { return os.RemoveAll(filepath.Join(out, "students")) },
-		"an empty folder":       func(out string) error { return os.MkdirAll(filepath.Join(out, "x", "y"), 0o755) },
+		"nothing":         func(string) error { return nil },
+		"a file less":     func(out string) error { return os.Remove(filepath.Join(out, "b")) },
+		"a folder less":   func(out string) error { return os.RemoveAll(filepath.Join(out, "students")) },
+		"an empty folder": func(out string) error { return os.MkdirAll(filepath.Join(out, "x", "y"), 0o755) },
 		"a file browser's file": func(out string) error {
 			return os.WriteFile(filepath.Join(out, ".DS_Store"), []byte("x"), 0o600)
 		},
