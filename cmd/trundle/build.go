@@ -48,7 +48,7 @@ func (c *buildCommand) Run(p *program) error {
 		return err
 	}
 	proved.Start = start
-	tidy := c.keep(proved)
+	tidy := c.keep(p, proved)
 	into, err := write.Begin(p.ctx, c.Out, c.Pack, p.tell)
 	if err != nil {
 		return err

@@ -64,22 +64,29 @@ type program struct {
 	ctx            context.Context
 	stdin          io.Reader
 	stdout, stderr io.Writer
-	quiet          bool // nothing is printed but problems
+	quiet          bool   // nothing is printed but problems
+	cache          string // the folder for what is kept from run to run, "" if nothing is
 }
 
 // main hands over to run, which has neither a process nor a terminal and can be tested.
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
-	code := run(ctx, os.Args[1:], os.Stdout, os.Stderr)
+	p := program{ctx: ctx, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, cache: cacheOf(os.UserCacheDir())}
+	code := p.run(os.Args[1:])
 	stop()
 	os.Exit(code)
 }
 
-// run reads a line, does what it says, and gives the exit code. Help is answered before the line is known to be right:
-// who asks for help has not finished typing it.
+// run is for whoever has no place where anything is kept.
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	p := program{ctx: ctx, stdin: os.Stdin, stdout: stdout, stderr: stderr}
+	return p.run(args)
+}
+
+// run reads a line, does what it says, and gives the exit code. Help is answered before the line is known to be right:
+// who asks for help has not finished typing it.
+func (p *program) run(args []string) int {
 	args = negative(args)
 	parser, err := newParser()
 	if err != nil {
@@ -92,16 +99,16 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		_ = p.misuse(wrong, wrong.hint)
 		return misused
 	case line.version:
-		fmt.Fprintln(stdout, "trundle "+version())
+		fmt.Fprintln(p.stdout, "trundle "+version())
 		return fine
 	case line.help && line.command == nil:
-		printList(stdout, top)
+		printList(p.stdout, top)
 		return fine
 	case line.help:
-		printCommand(stdout, top, line.command)
+		printCommand(p.stdout, top, line.command)
 		return fine
 	case line.command == nil: // on stderr, as a script that forgot the command must not take the list for its result
-		printList(stderr, top)
+		printList(p.stderr, top)
 		return misused
 	}
 	k, err := parser.Parse(args)
@@ -109,7 +116,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		_ = p.misuse(errors.New("this line cannot be read"), line.more())
 		return misused
 	}
-	return p.ended(k.Run(&p))
+	return p.ended(k.Run(p))
 }
 
 // ended gives the exit code of a command that has run.
