@@ -47,7 +47,7 @@ func (c *buildCommand) Run(p *program) error {
 		return err
 	}
 	proved.Start = start
-	tidy := c.keep(proved)
+	tidy := c.keep(p, proved)
 	err = generator.DrawTo(p.ctx, proved, site, shown.update)
 	shown.end()
 	if err != nil {

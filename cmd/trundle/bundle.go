@@ -73,7 +73,7 @@ func (c *bundleCommand) Run(p *program) error {
 		return err
 	}
 	proved.Start = start
-	tidy := c.keep(proved)
+	tidy := c.keep(p, proved)
 	for _, e := range site.Editions { // both before either is drawn: half a bundle would be handed out
 		if err := replaceable(p, filepath.Join(out, generator.BundleName(proved, e)+".zip")); err != nil {
 			return err

@@ -66,16 +66,22 @@ type program struct {
 	ctx            context.Context
 	stdin          io.Reader
 	stdout, stderr io.Writer
-	quiet          bool // nothing is printed but problems
+	quiet          bool   // nothing is printed but problems
+	cache          string // the folder for what is kept from run to run, "" if nothing is
 }
 
 // main hands over to run, which has neither a process nor a terminal and can be tested.
 func main() {
+	os.Exit(process(cacheOf(os.UserCacheDir())))
+}
+
+// process is the whole of a run in a process of its own, which keeps what it draws in the folder cache.
+func process(cache string) int {
 	ctx, stop := signal.NotifyContext(context.Background(), endings()...)
+	defer stop()
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
-	code := run(ctx, os.Args[1:], os.Stdout, os.Stderr)
-	stop()
-	os.Exit(code)
+	p := program{ctx: ctx, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, cache: cache}
+	return p.run(os.Args[1:])
 }
 
 // endings are the signals that end a command as Ctrl-C does, so that it tidies up: of a system that shuts down, and of a
@@ -88,15 +94,21 @@ func endings() []os.Signal {
 	return all
 }
 
+// run is for whoever has no place where anything is kept.
+func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
+	p := program{ctx: ctx, stdin: os.Stdin, stdout: stdout, stderr: stderr}
+	return p.run(args)
+}
+
 // run does what a line says. What was said to no avail is a failure, since a script that reads it would go on with
 // half of it; and so is a mistake of ours, which must not look like one in what was typed.
-func run(ctx context.Context, args []string, stdout, stderr io.Writer) (code int) {
-	said := &watched{to: stdout}
-	p := program{ctx: ctx, stdin: os.Stdin, stdout: said, stderr: stderr}
+func (p *program) run(args []string) (code int) {
+	said := &watched{to: p.stdout}
+	p.stdout = said
 	defer func() {
 		if wrong := recover(); wrong != nil {
 			code = p.fail(failed, errors.New("this is a mistake in trundle, and not in what was typed"))
-			fmt.Fprintf(stderr, "   report it with the lines below\n%v\n%s", wrong, debug.Stack())
+			fmt.Fprintf(p.stderr, "   report it with the lines below\n%v\n%s", wrong, debug.Stack())
 		} else if said.err != nil && code == fine {
 			code = p.fail(failed, fmt.Errorf("what it has to say cannot be written: %w", write.Reason(said.err)))
 		}
