@@ -79,7 +79,7 @@ func blank(text []byte) []byte {
 // as for kits, which coaches name themselves. It is nil if the text is no mapping at all.
 func readFields(f *source.File, problems *problem.List, text []byte, at source.Span, known ...string) *fields {
 	fs := &fields{file: f, problems: problems, at: at, known: known}
-	if !fs.sane(text) {
+	if !fs.sane(text) || !fs.closedOnce(text) {
 		return nil
 	}
 	// A field that is there twice is reported by mapping, with its place and in our words.
@@ -91,42 +91,15 @@ func readFields(f *source.File, problems *problem.List, text []byte, at source.S
 	if len(tree.Docs) == 0 || tree.Docs[0].Body == nil {
 		return fs
 	}
-	if len(tree.Docs) > 1 {
-		fs.error(fs.span(tree.Docs[1].GetToken()), "yaml", "there is more than one set of fields here", "keep one")
+	if len(tree.Docs) > 1 && tree.Docs[1].Body != nil { // a comment, or what stands after  ...  or in the fence's line
+		if _, comment := tree.Docs[1].Body.(*yamlast.CommentGroupNode); !comment {
+			fs.secondSet(fs.span(tree.Docs[1].Body.GetToken()))
+		}
 	}
 	if !fs.mapping(tree.Docs[0].Body) {
 		return nil
 	}
 	return fs
-}
-
-// The most that a header may hold; the YAML parser's own use of memory grows fast with
-// brackets within brackets.
-const (
-	maxHeader   = 64 << 10
-	maxBrackets = 16
-)
-
-// sane refuses what no coach writes before the YAML parser sees it. It counts brackets in texts and comments too, which
-// only makes it stricter.
-func (fs *fields) sane(text []byte) bool {
-	depth := 0
-	for i, b := range text {
-		switch b {
-		case '[', '{':
-			depth++
-		case ']', '}':
-			depth = max(0, depth-1)
-		case '\n':
-			depth = 0
-		}
-		if depth > maxBrackets || i > maxHeader {
-			fs.error(source.Span{Start: i, End: i + 1}, "yaml", "these fields are too long or too deep to be fields",
-				"keep to short lines and lists of lines")
-			return false
-		}
-	}
-	return true
 }
 
 // malformed reports what the YAML parser could not read. Its own words are for programmers; the

@@ -11,20 +11,11 @@ import (
 	"io/fs"
 	"path"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"trundle/generator/problem"
 	"trundle/generator/source"
-)
-
-// Limits on what a pack may hold; beyond them is a mistake or an attack.
-const (
-	maxText    = 8 << 20
-	maxLine    = 256 << 10
-	maxPicture = 32 << 20
-	maxFiles   = 20000
 )
 
 // glossary is the file that says what the pack's words mean.
@@ -242,10 +233,7 @@ func (r *reader) text(name string) *source.File {
 			"save the file in the encoding UTF-8; most editors offer it under “save as”")
 		return nil
 	}
-	if at := longLine(data); at >= 0 {
-		r.problems.Error(f, source.Span{Start: at, End: at + 1}, "line-too-long",
-			"this line is too long to be written by hand",
-			"break it into several; "+strconv.Itoa(maxLine>>10)+" kB are the most for one")
+	if r.beyond(f) {
 		return nil
 	}
 	if i := bytes.IndexByte(data, '\r'); i >= 0 && bytes.IndexByte(data, '\n') < 0 {
@@ -279,19 +267,6 @@ func invalid(data []byte) int {
 			return i
 		}
 		i += size
-	}
-	return -1
-}
-
-// longLine gives where a line goes beyond the longest allowed, or −1.
-func longLine(data []byte) int {
-	start := 0
-	for i, b := range data {
-		if b == '\n' {
-			start = i + 1
-		} else if i-start >= maxLine {
-			return i
-		}
 	}
 	return -1
 }
