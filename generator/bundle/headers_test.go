@@ -138,21 +138,29 @@ func TestASecondListOfFilesIsAFault(t *testing.T) {
 	}
 }
 
+// TestALargeZipsEndIsReadToo gives a bundle the last records of one of 4 GB: a small one may have them.
 func TestALargeZipsEndIsReadToo(t *testing.T) {
-	files := map[string][]byte{"START-HERE.html": nil}
-	for i := range 66_000 {
-		files[fmt.Sprintf("students/%d", i)] = nil
+	data := crafted(t, func(*zip.FileHeader) {})
+	list, end := bytes.Index(data, []byte("PK\x01\x02")), len(data)-22
+	large := func(between string) []byte {
+		count := uint64(binary.LittleEndian.Uint16(data[end+10:]))
+		record := binary.LittleEndian.AppendUint64([]byte("PK\x06\x06"), 44)
+		record = append(record, 45, 0, 45, 0, 0, 0, 0, 0, 0, 0, 0, 0)
+		for _, n := range []uint64{count, count, uint64(end - list), uint64(list)} {
+			record = binary.LittleEndian.AppendUint64(record, n)
+		}
+		at := uint64(end + len(between))
+		locator := binary.LittleEndian.AppendUint64([]byte("PK\x06\x07\x00\x00\x00\x00"), at)
+		locator = append(locator, 1, 0, 0, 0)
+		last := slices.Clone(data[end:])
+		copy(last[8:], bytes.Repeat([]byte{0xff}, 12))
+		return slices.Concat(data[:end], []byte(between), record, locator, last)
 	}
-	data, err := bundle.Make("f", files, bundle.Fixed(epoch))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if found, err := checked(t, data); err != nil || len(found.Faults) > 0 {
+	if found, err := checked(t, large("")); err != nil || len(found.Faults) > 0 {
 		t.Errorf("found %+v, %v", found.Faults, err)
 	}
-	spoiled := slices.Insert(slices.Clone(data), len(data)-22-20-56, 'x')
-	if found, err := checked(t, spoiled); err == nil && len(found.Faults) == 0 {
-		t.Error("a byte more is not noticed")
+	if found, err := checked(t, large("more")); err == nil && len(found.Faults) == 0 {
+		t.Error("four bytes more are not noticed")
 	}
 }
 
@@ -186,4 +194,79 @@ func TestNamesThatOneComputerDoesNotTellApart(t *testing.T) {
 	if _, err := bundle.Make("f", map[string][]byte{"a.html": nil, "ä.html": nil, "a/b": nil}, bundle.Fixed(epoch)); err != nil {
 		t.Error(err)
 	}
+}
+
+// FuzzCheckSums builds a sound zip around what is tried, since a zip that is spoiled at random falls at its last record:
+// the list of sums, or the right one where none is given, a file's name, its extra fields and its mode.
+func FuzzCheckSums(f *testing.F) {
+	right := string(sumsOf(pack()))
+	f.Add("", "students/a.html", []byte(nil), uint32(0o644))
+	f.Add(right, "students/a.html", field(0x5455, 1, 0, 0, 0, 0), uint32(0o755))
+	f.Add(right+right, "students/b.html", unicodePath("evil/x"), uint32(0o4755))
+	f.Add(strings.ReplaceAll(right, "\n", "\r\n"), "../b", []byte{0x75}, uint32(0))
+	f.Add("1234  x\n", "students/", field(1, 0), uint32(fs.ModeDir))
+	f.Fuzz(func(t *testing.T, sums, name string, extra []byte, mode uint32) {
+		files := pack()
+		files["students/a.html"] = []byte("page")
+		if sums == "" {
+			sums = string(sumsOf(files))
+		}
+		data, ok := zipAround(t, files, sums, &zip.FileHeader{Name: name, Extra: extra}, fs.FileMode(mode))
+		if !ok {
+			return
+		}
+		found, err := checked(t, data)
+		if err != nil || len(found.Faults) > 0 {
+			return
+		}
+		z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		listed := "" // by the names that unzip has
+		for _, f := range z.File {
+			if bytes.Contains(f.Extra, []byte("evil")) || f.Mode()&^fs.ModeDir != f.Mode().Perm() {
+				t.Errorf("%q passes with the mode %v and more: %q", f.Name, f.Mode(), f.Extra)
+			}
+			if bundle.Unsafe(strings.TrimSuffix(f.Name, "/")) != "" || !strings.HasPrefix(f.Name, "day-1-students/") {
+				t.Errorf("%q passes", f.Name)
+			}
+			listed += f.Name + "\n"
+		}
+		for line := range strings.Lines(sums) {
+			if !strings.Contains(listed, "day-1-students/"+line[66:]) {
+				t.Errorf("a sum of %q passes, and the zip has no such file", line[66:])
+			}
+		}
+	})
+}
+
+// zipAround packs files with sums, the page among them by a header of its own; false if archive/zip refuses that.
+func zipAround(t testing.TB, files map[string][]byte, sums string, h *zip.FileHeader, mode fs.FileMode) ([]byte, bool) {
+	t.Helper()
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	put := func(h *zip.FileHeader, data []byte) bool {
+		w, err := z.CreateHeader(h)
+		if err != nil {
+			return false
+		}
+		_, err = w.Write(data)
+		return err == nil
+	}
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		header := &zip.FileHeader{Name: name, Method: zip.Deflate}
+		if name == "students/a.html" {
+			header = h
+			header.SetMode(mode)
+		}
+		header.Name = "day-1-students/" + header.Name
+		if !put(header, files[name]) && header == h {
+			return nil, false
+		}
+	}
+	if !put(&zip.FileHeader{Name: "day-1-students/SHA256SUMS"}, []byte(sums)) || z.Close() != nil {
+		return nil, false
+	}
+	return b.Bytes(), true
 }
