@@ -1,6 +1,7 @@
 package generator_test
 
-// Fuzz targets for the files of a pack as a whole: each puts one text into a small pack that is otherwise sound, works
+// Fuzz targets for the files of a pack as a whole: each puts one text into a small pack that is otherwise
+// sound, works
 // it out, prints what is wrong with it and, if nothing is, draws its pages. The parsers' own targets are beside them.
 
 import (
@@ -23,16 +24,23 @@ import (
 const longestFuzzed = 8 << 10
 
 // soundLesson is a lesson to which a block can be added.
-const soundLesson = "---\ntitle: A\nid: a\nweek: 1\nminutes: 10\ngoals: [\"Roll.\"]\ncare: [cloth]\n---\n\n## Roll (10 min)\n\n" +
-	"```work\nmeasure d = kit.wheel \"Wheel\"\ngiven L = 120 cm \"Gate\"\nfind C in cm to 0.1 = circumference(d) \"One turn\"\n" +
-	"key C = 20.4 cm\nrecord s[3] in cm to 0.1 = 118.8, 120.3, 119.6 \"Stops\"\nfind m in cm to 0.1 = mean(s) \"Mean\"\n" +
+const soundLesson = "---\ntitle: A\nid: a\nweek: 1\nminutes: 10\ngoals: [\"Roll.\"]\ncare: [cloth]\n---\n\n## " +
+	"Roll (10 min)\n\n" +
+	"```work\nmeasure d = kit.wheel \"Wheel\"\ngiven L = 120 cm \"Gate\"\nfind C in cm to 0.1 = " +
+	"circumference(d) \"One turn\"\n" +
+	"key C = 20.4 cm\nrecord s[3] in cm to 0.1 = 118.8, 120.3, 119.6 \"Stops\"\nfind m in cm to 0.1 = mean(s) " +
+	"\"Mean\"\n" +
 	"```\n\n"
 
-const soundCard = "---\ntitle: Cloth\nwho: both\nstudents: \"Wipe wheels with a cloth.\"\nadults: \"Sharp tools.\"\n" +
-	"hazards: []\nwear: []\nmentions: [damp cloth]\n---\n\n## Before\n\n- Switch the robot off.\n\n## During\n\n1. Wipe.\n\n" +
-	"## After\n\n- Wash your hands.\n\n## If something goes wrong\n\n- Call an adult. Your local emergency number: 112\n"
+const soundCard = "---\ntitle: Cloth\nwho: both\nstudents: \"Wipe wheels with a cloth.\"\nadults: \"Sharp " +
+	"tools.\"\n" +
+	"hazards: []\nwear: []\nmentions: [damp cloth]\n---\n\n## Before\n\n- Switch the robot off.\n\n## " +
+	"During\n\n1. Wipe.\n\n" +
+	"## After\n\n- Wash your hands.\n\n## If something goes wrong\n\n- Call an adult. Your local emergency " +
+	"number: 112\n"
 
-const soundRuns = "base,run,stop (cm),drift (mm)\nHeron,1,120.0,24\nHeron,2,118.9,28\nHeron,3,119.4,16\nCoot,1,121.4,11\n" +
+const soundRuns = "base,run,stop (cm),drift (mm)\nHeron,1,120.0,24\nHeron,2,118.9,28\nHeron,3,119.4,16\n" +
+	"Coot,1,121.4,11\n" +
 	"Coot,2,120.2,9\nCoot,3,122.0,3\n"
 
 // usesRuns are blocks that take all that a file of runs has.
@@ -46,8 +54,9 @@ func soundPack(name, text string) fstest.MapFS {
 	pack := fstest.MapFS{}
 	for name, text := range map[string]string{
 		"pack.yaml": "title: T\nid: t\nversion: 1.0.0\nkit: heron\n",
-		"kits.yaml": "heron: {title: Heron, wheel: 65 mm within 0.5 mm, track: 112 mm, gear: 1}\ncoot: {title: Coot, wheel: 48 mm}\n",
-		"01-a.md":   soundLesson, "care/cloth.md": soundCard, "data/a.csv": soundRuns,
+		"kits.yaml": "heron: {title: Heron, wheel: 65 mm within 0.5 mm, track: 112 mm, gear: 1}\ncoot: {title: " +
+			"Coot, wheel: 48 mm}\n",
+		"01-a.md": soundLesson, "care/cloth.md": soundCard, "data/a.csv": soundRuns,
 		name: text,
 	} {
 		pack[name] = &fstest.MapFile{Data: []byte(text)}
@@ -87,7 +96,10 @@ func works(t *testing.T, pack fstest.MapFS, wanted func(name string) bool) {
 	if err := problem.Print(&printed, "", p.Problems); err != nil {
 		t.Fatal(err)
 	}
-	if strings.ContainsFunc(printed.String(), func(r rune) bool { return r < ' ' && r != '\n' && r != '\t' || r == 0x7f }) {
+	if strings.ContainsFunc(printed.String(), func(r rune) bool {
+		return r < ' ' && r != '\n' && r != '\t' ||
+			r == 0x7f
+	}) {
 		t.Errorf("what is printed can steer a terminal: %q", printed.String())
 	}
 	again, err := memory.Prove(t.Context(), pack)
@@ -179,8 +191,10 @@ func FuzzLesson(f *testing.F) {
 }
 
 func FuzzHeader(f *testing.F) {
-	for _, s := range []string{"title: A\nminutes: 10\n", "title: [\n", "id: \"\"\nweek: 0\nminutes: -1", "goals: {a: b}",
-		"materials:\n  - 1 tape\n  - ~\ncare: []\nstandards: [CCSS 7.RP.A.3]\n", "title: >\n  a\n  b\n", "? a\n: b\n", "*a", "&a b: *a",
+	for _, s := range []string{"title: A\nminutes: 10\n", "title: [\n", "id: \"\"\nweek: 0\nminutes: -1",
+		"goals: {a: b}",
+		"materials:\n  - 1 tape\n  - ~\ncare: []\nstandards: [CCSS 7.RP.A.3]\n", "title: >\n  a\n  b\n",
+		"? a\n: b\n", "*a", "&a b: *a",
 		"title: A\ndraft: yes\n", "<<: {title: A}\n", "!!binary aGk=: x"} {
 		f.Add(s)
 	}
@@ -192,8 +206,10 @@ func FuzzHeader(f *testing.F) {
 func FuzzPackFile(f *testing.F) {
 	addDemo(f, "pack.yaml")
 	for _, s := range []string{"title: a\nversion: 1\n---\n", "title: a\nversion: 1.10\nunits:\n  span: 30 cm\n",
-		"title: a\nversion: 1\naddress: https://example.org/a\nclub: \"=1+1\"\n", "title: a\nversion: 1\nkit: ours\nid: \"\"\n",
-		"title: a\nversion: 1\ncards: [cloth, x]\nstart: 2026-09-01\nseason: 2026\n", "title: a\nversion: 1\nmeant-otherwise:\n  a: b\n"} {
+		"title: a\nversion: 1\naddress: https://example.org/a\nclub: \"=1+1\"\n",
+		"title: a\nversion: 1\nkit: ours\nid: \"\"\n",
+		"title: a\nversion: 1\ncards: [cloth, x]\nstart: 2026-09-01\nseason: 2026\n",
+		"title: a\nversion: 1\nmeant-otherwise:\n  a: b\n"} {
 		f.Add(s)
 	}
 	fuzzFile(f, "pack.yaml", pagesAlone, asItIs)
@@ -201,8 +217,10 @@ func FuzzPackFile(f *testing.F) {
 
 func FuzzKits(f *testing.F) {
 	addDemo(f, "kits.yaml")
-	for _, s := range []string{"\"\": {title: A, wheel: 1 mm}\n", "~: {title: A}\n", "heron: ~\n", "heron: {title: H, wheel: 0 mm}\n---\n",
-		"heron: {title: H, wheel: 65 mm, arm: 3 cm}\ncoot: {title: C, wheel: 1e3 mm, arm: 4 s}\n", "? [a]\n: {}\n", "1: {title: 1, wheel: 1}",
+	for _, s := range []string{"\"\": {title: A, wheel: 1 mm}\n", "~: {title: A}\n", "heron: ~\n",
+		"heron: {title: H, wheel: 0 mm}\n---\n",
+		"heron: {title: H, wheel: 65 mm, arm: 3 cm}\ncoot: {title: C, wheel: 1e3 mm, arm: 4 s}\n",
+		"? [a]\n: {}\n", "1: {title: 1, wheel: 1}",
 		"heron: {title: H, wheel: 65 mm ± 66 mm, track: -1 mm, gear: 1/0}\n"} {
 		f.Add(s)
 	}
@@ -212,14 +230,16 @@ func FuzzKits(f *testing.F) {
 func FuzzCard(f *testing.F) {
 	f.Add(soundCard)
 	addDemo(f, "care/*.md")
-	f.Add("---\ntitle: A\nwho: students\nhazards: [H222, P210, H2]\nwear: [\"gloves\"]\nmentions: [\"\"]\n---\n## Before\n")
+	f.Add("---\ntitle: A\nwho: students\nhazards: [H222, P210, H2]\nwear: [\"gloves\"]\nmentions: [\"\"]\n---\n" +
+		"## Before\n")
 	fuzzFile(f, "care/cloth.md", pagesAlone, asItIs)
 }
 
 func FuzzRunsFile(f *testing.F) {
 	f.Add(soundRuns)
 	addDemo(f, "data/*.csv")
-	for _, s := range []string{"base,stop (cm),drift (mm)\nA,1e308,1\nA,-1e308,2\nB,1,1\n", "base;stop (cm);drift (mm)\n\"a;b\";1,5;2\n",
+	for _, s := range []string{"base,stop (cm),drift (mm)\nA,1e308,1\nA,-1e308,2\nB,1,1\n",
+		"base;stop (cm);drift (mm)\n\"a;b\";1,5;2\n",
 		"base,stop (in),drift (mm)\nA,75 1/4,–\n,1,2\n", "base,stop (cm),drift (mm)\n\x00,0,0\nx,0,0\nx,0,0\n"} {
 		f.Add(s)
 	}
@@ -248,11 +268,16 @@ func FuzzDataBlock(f *testing.F) {
 // FuzzGauge draws gauges on paper.
 func FuzzGauge(f *testing.F) {
 	addBlocks(f, "gauge")
-	for _, s := range []string{"gauge\nwrap 70 mm \"W\"\nruler 16 cm \"R\"", "gauge\nruler 1e-9 mm \"x\"", "gauge\nfan 0 \"F\"\nfan L",
-		"gauge\nrose 11.2 cm \"R\"\ntarget L \"T\"", "gauge\nruler 12 in to 1/64 \"R\"", "gauge\ntarget 1e300 cm \"T\"", "gauge\nwrap C \"own\""} {
+	for _, s := range []string{"gauge\nwrap 70 mm \"W\"\nruler 16 cm \"R\"", "gauge\nruler 1e-9 mm \"x\"",
+		"gauge\nfan 0 \"F\"\nfan L",
+		"gauge\nrose 11.2 cm \"R\"\ntarget L \"T\"", "gauge\nruler 12 in to 1/64 \"R\"",
+		"gauge\ntarget 1e300 cm \"T\"", "gauge\nwrap C \"own\""} {
 		f.Add(s)
 	}
-	fuzzFile(f, "01-a.md", func(name string) bool { return strings.Contains(name, "/sheets/") && strings.Contains(name, "a4") },
+	fuzzFile(f, "01-a.md", func(name string) bool {
+		return strings.Contains(name, "/sheets/") &&
+			strings.Contains(name, "a4")
+	},
 		func(text string) string { return soundLesson + "```" + text + "\n```\n" })
 }
 
@@ -266,7 +291,8 @@ func FuzzWordsFile(f *testing.F) {
 // FuzzTally puts two files of teams together.
 func FuzzTally(f *testing.F) {
 	f.Add(soundRuns, "team,stop (cm)\nA,1\nB,2\n", "")
-	f.Add("team,base,run,stop (cm)\nA,Heron,1,120\nA,Heron,2,\n", "team;base;run;stop (in)\n=1+1;Coot;1;47 1/4\n", "base")
+	f.Add("team,base,run,stop (cm)\nA,Heron,1,120\nA,Heron,2,\n",
+		"team;base;run;stop (in)\n=1+1;Coot;1;47 1/4\n", "base")
 	f.Add("x", "\"", "x")
 	f.Fuzz(func(t *testing.T, one, other, by string) {
 		if len(one)+len(other)+len(by) > longestFuzzed {

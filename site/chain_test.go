@@ -36,7 +36,7 @@ func TestSumsThatCancelAreZeroOnThePage(t *testing.T) {
 process.stdin.on("data", () => {}).on("end", () => process.stdout.write(JSON.stringify(
 	["0.1 0.2 + 0.3 -", "0.3 0.1 - 0.2 - sqrt:1", "0.1 0.2 -0.3 sum:3", "0.1 0.2 -0.3 mean:3", "1.00000000001 1 -",
 	"1 0.1 0.2 + 0.3 - /", "10 -330 ^", "10 -200 ^ 10 -200 ^ *", "0 5 /", "0 3 ^"].map((program) =>
-		trundle.run(program, {}))));`
+		trundle.run(program, {})))));`
 	want := []any{0.0, 0.0, 0.0, 0.0, 1.000000082740371e-11, nil, nil, nil, 0.0, 0.0}
 	got := nodeReads[[]any](t, showScript+runScript+run, nil)
 	for i, w := range want {

@@ -59,7 +59,8 @@ func sumsOf(files map[string][]byte) []byte {
 
 // field is an extra field.
 func field(id uint16, data ...byte) []byte {
-	return append(binary.LittleEndian.AppendUint16(binary.LittleEndian.AppendUint16(nil, id), uint16(len(data))), data...)
+	return append(binary.LittleEndian.AppendUint16(binary.LittleEndian.AppendUint16(nil, id),
+		uint16(len(data))), data...)
 }
 
 // unicodePath is the field by which a file has another name (APPNOTE.TXT 4.6.9).
@@ -74,19 +75,23 @@ func TestHeadersThatUnpackSomethingElseAreFaults(t *testing.T) {
 		change func(h *zip.FileHeader)
 		want   string
 	}{
-		"nothing":            {func(*zip.FileHeader) {}, ""},
-		"a time":             {func(h *zip.FileHeader) { h.Extra = field(0x000a, 0, 0, 0, 0) }, ""},
-		"an owner":           {func(h *zip.FileHeader) { h.Extra = field(0x7875, 1, 1, 0, 1, 0) }, ""},
-		"a path in Unicode":  {func(h *zip.FileHeader) { h.Extra = unicodePath("evil/x") }, named},
-		"a link":             {func(h *zip.FileHeader) { h.Extra = field(0x000d, make([]byte, 12)...) }, named},
-		"a field of nobody":  {func(h *zip.FileHeader) { h.Extra = field(0xbeef) }, named},
-		"half a field":       {func(h *zip.FileHeader) { h.Extra = []byte{0x75, 0x78, 9, 0, 1} }, named},
-		"a comment":          {func(h *zip.FileHeader) { h.Comment = "see evil/x" }, "has a comment"},
-		"another user's":     {func(h *zip.FileHeader) { h.SetMode(fs.ModeSetuid | 0o755) }, "asks for rights"},
-		"a group's":          {func(h *zip.FileHeader) { h.SetMode(fs.ModeSetgid | 0o755) }, "asks for rights"},
-		"may be run":         {func(h *zip.FileHeader) { h.SetMode(0o755) }, ""},
-		"a name of no kind":  {func(h *zip.FileHeader) { h.Name, h.NonUTF8 = "day-1-students/é", true }, "does not say how its name"},
-		"a name too long":    {func(h *zip.FileHeader) { h.Name = "day-1-students/" + strings.Repeat("n", 256) }, "is longer than the 255 bytes"},
+		"nothing":           {func(*zip.FileHeader) {}, ""},
+		"a time":            {func(h *zip.FileHeader) { h.Extra = field(0x000a, 0, 0, 0, 0) }, ""},
+		"an owner":          {func(h *zip.FileHeader) { h.Extra = field(0x7875, 1, 1, 0, 1, 0) }, ""},
+		"a path in Unicode": {func(h *zip.FileHeader) { h.Extra = unicodePath("evil/x") }, named},
+		"a link":            {func(h *zip.FileHeader) { h.Extra = field(0x000d, make([]byte, 12)...) }, named},
+		"a field of nobody": {func(h *zip.FileHeader) { h.Extra = field(0xbeef) }, named},
+		"half a field":      {func(h *zip.FileHeader) { h.Extra = []byte{0x75, 0x78, 9, 0, 1} }, named},
+		"a comment":         {func(h *zip.FileHeader) { h.Comment = "see evil/x" }, "has a comment"},
+		"another user's":    {func(h *zip.FileHeader) { h.SetMode(fs.ModeSetuid | 0o755) }, "asks for rights"},
+		"a group's":         {func(h *zip.FileHeader) { h.SetMode(fs.ModeSetgid | 0o755) }, "asks for rights"},
+		"may be run":        {func(h *zip.FileHeader) { h.SetMode(0o755) }, ""},
+		"a name of no kind": {func(h *zip.FileHeader) { h.Name, h.NonUTF8 = "day-1-students/é", true },
+			"does not say how its name"},
+		"a name too long": {func(h *zip.FileHeader) {
+			h.Name = "day-1-students/" + strings.Repeat("n",
+				256)
+		}, "is longer than the 255 bytes"},
 		"a letter of a disk": {func(h *zip.FileHeader) { h.Name = "C:/x" }, "must not be unpacked"},
 		"an end of zero":     {func(h *zip.FileHeader) { h.Name = page + "\x00.png" }, "must not be unpacked"},
 		"a file and a folder": {func(h *zip.FileHeader) { h.Name = "day-1-students/STUDENTS" },
@@ -167,15 +172,19 @@ func TestALargeZipsEndIsReadToo(t *testing.T) {
 func TestChecksumsAreTheLinesThatTrundleWrites(t *testing.T) {
 	const sums = "day-1-students/SHA256SUMS"
 	for what, change := range map[string]func(text string) string{
-		"a line twice":          func(text string) string { return text + text[:strings.Index(text, "\n")+1] },
-		"two sums for one file": func(text string) string { return strings.Repeat("0", 64) + text[64:strings.Index(text, "\n")+1] + text },
-		"line ends of Windows":  func(text string) string { return strings.ReplaceAll(text, "\n", "\r\n") },
-		"large letters":         func(text string) string { return strings.ToUpper(text[:64]) + text[64:] },
-		"no last line end":      func(text string) string { return strings.TrimSuffix(text, "\n") },
+		"a line twice": func(text string) string { return text + text[:strings.Index(text, "\n")+1] },
+		"two sums for one file": func(text string) string {
+			return strings.Repeat("0", 64) +
+				text[64:strings.Index(text, "\n")+1] + text
+		},
+		"line ends of Windows": func(text string) string { return strings.ReplaceAll(text, "\n", "\r\n") },
+		"large letters":        func(text string) string { return strings.ToUpper(text[:64]) + text[64:] },
+		"no last line end":     func(text string) string { return strings.TrimSuffix(text, "\n") },
 	} {
 		found, err := checked(t, repacked(t, func(f map[string]string) { f[sums] = change(f[sums]) }))
 		if err != nil || !slices.Contains(found.Faults,
-			bundle.Fault{Name: "SHA256SUMS", What: "does not have the lines that trundle writes; somebody changed it"}) {
+			bundle.Fault{Name: "SHA256SUMS", What: "does not have the lines that trundle writes; somebody " +
+				"changed it"}) {
 			t.Errorf("%s: found %+v, %v", what, found, err)
 		}
 	}
@@ -191,12 +200,14 @@ func TestNamesThatOneComputerDoesNotTellApart(t *testing.T) {
 			t.Errorf("%q: error is %v", pair, err)
 		}
 	}
-	if _, err := bundle.Make("f", map[string][]byte{"a.html": nil, "ä.html": nil, "a/b": nil}, bundle.Fixed(epoch)); err != nil {
+	if _, err := bundle.Make("f", map[string][]byte{"a.html": nil, "ä.html": nil, "a/b": nil},
+		bundle.Fixed(epoch)); err != nil {
 		t.Error(err)
 	}
 }
 
-// FuzzCheckSums builds a sound zip around what is tried, since a zip that is spoiled at random falls at its last record:
+// FuzzCheckSums builds a sound zip around what is tried, since a zip that is spoiled at random falls at its
+// last record:
 // the list of sums, or the right one where none is given, a file's name, its extra fields and its mode.
 func FuzzCheckSums(f *testing.F) {
 	right := string(sumsOf(pack()))
@@ -242,7 +253,8 @@ func FuzzCheckSums(f *testing.F) {
 }
 
 // zipAround packs files with sums, the page among them by a header of its own; false if archive/zip refuses that.
-func zipAround(t testing.TB, files map[string][]byte, sums string, h *zip.FileHeader, mode fs.FileMode) ([]byte, bool) {
+func zipAround(t testing.TB, files map[string][]byte, sums string, h *zip.FileHeader, mode fs.FileMode) ([]byte,
+	bool) {
 	t.Helper()
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)

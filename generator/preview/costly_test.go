@@ -14,18 +14,24 @@ import (
 	"testing"
 	"testing/fstest"
 	"time"
+
+	"trundle/generator/problem"
 )
 
 // twinPack has a lesson that is called as another one's sheet.
 func twinPack() fstest.MapFS {
 	lesson := func(id string) *fstest.MapFile {
-		return &fstest.MapFile{Data: []byte("---\ntitle: " + id + "\nid: " + id + "\nweek: 1\nminutes: 5\ncare: [a]\n---\n\n## Go (5 min)\n\n" +
+		return &fstest.MapFile{Data: []byte("---\ntitle: " + id + "\nid: " + id +
+			"\nweek: 1\nminutes: 5\ncare: [a]\n---\n\n## Go (5 min)\n\n" +
 			"```work\nmeasure d = 1 cm \"D\"\nfind f = 2 * d \"F\"\nkey f = 2 cm\n```\n")}
 	}
 	return fstest.MapFS{
 		"pack.yaml": {Data: []byte("title: T\nversion: 1\n")}, "01-a.md": lesson("a"), "01-a-a4.md": lesson("b"),
-		"care/a.md": {Data: []byte("---\ntitle: A\nwho: students\n---\n\n## Before\n\n- Look.\n\n## During\n\n- Look.\n\n" +
-			"## After\n\n- Look.\n\n## If something goes wrong\n\n- Call an adult.\n")},
+		"care/a.md": {Data: []byte("---\ntitle: A\nwho: both\nstudents: \"Look.\"\nadults: \"Sharp tools.\"\n" +
+			"hazards: []\nwear: []\n---\n\n## Before\n\n- Look.\n\n## During\n\n- " +
+			"Look.\n\n" +
+			"## After\n\n- Look.\n\n## If something goes wrong\n\n- Call an adult. Your local emergency number: " +
+			"112\n")},
 	}
 }
 
@@ -40,14 +46,15 @@ func shown(t *testing.T) *Preview {
 		t.Fatal(err)
 	}
 	if proved.HasErrors() {
-		t.Fatal(proved.Problems[0].What)
+		t.Fatal(problem.ByWeight(proved.Problems)[0].What)
 	}
 	return p
 }
 
 func TestALessonCalledAsASheetLeavesTheSheetAlone(t *testing.T) {
 	p := shown(t)
-	for _, name := range []string{"students/sheets/01-a-a4.pdf", "students/sheets/01-a-a4-a4.pdf", "students/01-a-a4.html"} {
+	for _, name := range []string{"students/sheets/01-a-a4.pdf", "students/sheets/01-a-a4-a4.pdf",
+		"students/01-a-a4.html"} {
 		if _, ok, err := p.File(name); !ok || err != nil {
 			t.Errorf("%s is there: %v, %v", name, ok, err)
 		}
@@ -138,7 +145,10 @@ func TestABodyThatNeverArrivesIsEnded(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { _, _ = io.Copy(io.Discard, r.Body) }))
+	s := NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		_, _ = io.Copy(io.Discard,
+			r.Body)
+	}))
 	if s.ReadTimeout == 0 || s.ReadTimeout > time.Minute {
 		t.Errorf("a request may take %v to arrive", s.ReadTimeout)
 	}
@@ -159,7 +169,8 @@ func TestABodyThatNeverArrivesIsEnded(t *testing.T) {
 
 func TestBrowsersLeaveOutPort80(t *testing.T) {
 	hosts := Hosts(&net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 80}, "127.0.0.1", "::1")
-	if !slices.Contains(hosts, "127.0.0.1") || !slices.Contains(hosts, "[::1]") || !slices.Contains(hosts, "127.0.0.1:80") {
+	if !slices.Contains(hosts, "127.0.0.1") || !slices.Contains(hosts, "[::1]") || !slices.Contains(hosts,
+		"127.0.0.1:80") {
 		t.Errorf("hosts are %q", hosts)
 	}
 }

@@ -233,7 +233,8 @@ func (s state) lessonOf(name string) *work.Lesson {
 func (s state) lessonsOf(name string) []*work.Lesson {
 	slug := strings.TrimSuffix(path.Base(name), path.Ext(name))
 	candidates := []string{slug}
-	if i := strings.LastIndexByte(slug, '-'); i >= 0 && path.Ext(name) == ".pdf" { // a worksheet's name ends with its paper
+	// A worksheet's name ends with its paper.
+	if i := strings.LastIndexByte(slug, '-'); i >= 0 && path.Ext(name) == ".pdf" {
 		candidates = append(candidates, slug[:i], strings.TrimSuffix(slug[:i], "-mentor")) // the latter of a run sheet
 	}
 	var all []*work.Lesson
