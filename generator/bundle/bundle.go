@@ -12,10 +12,12 @@ import (
 	"io"
 	"io/fs"
 	"maps"
+	"path"
 	"slices"
 	"strings"
 	"unicode"
 
+	"golang.org/x/text/cases"
 	"golang.org/x/text/unicode/norm"
 
 	"trundle/generator/wording"
@@ -106,29 +108,50 @@ func rank(name string) int {
 
 // checksums are lines that sha256sum -c reads: the sum in hex, two blanks, the name.
 func checksums(files Files) ([]byte, error) {
-	var b bytes.Buffer
-	for _, name := range slices.Sorted(maps.Keys(files)) {
+	sums := make(map[string]string, len(files))
+	for name := range files {
 		sum := sha256.New()
 		if err := copyTo(sum, files[name]); err != nil {
 			return nil, err
 		}
-		fmt.Fprintf(&b, "%x  %s\n", sum.Sum(nil), name)
+		sums[name] = fmt.Sprintf("%x", sum.Sum(nil))
 	}
-	return b.Bytes(), nil
+	return []byte(sumLines(sums)), nil
 }
 
-// apart gives two names that are one where neither capitals nor the way of writing accents count, nil if there
-// are none.
+// sumLines writes sums by the names of their files.
+func sumLines(sums map[string]string) string {
+	var b strings.Builder
+	for _, name := range slices.Sorted(maps.Keys(sums)) {
+		fmt.Fprintf(&b, "%s  %s\n", sums[name], name)
+	}
+	return b.String()
+}
+
+// apart gives two names that are one where neither capitals nor the way of writing accents count, or of which one
+// would have to be a file and a folder; nil if there are none.
 func apart(names []string) []string {
 	seen := map[string]string{}
 	for _, name := range slices.Sorted(slices.Values(names)) {
-		folded := norm.NFC.String(strings.ToLower(name))
-		if other, ok := seen[folded]; ok {
+		key := folded(name)
+		if other, ok := seen[key]; ok {
 			return []string{other, name}
 		}
-		seen[folded] = name
+		seen[key] = name
+	}
+	for _, name := range slices.Sorted(slices.Values(names)) {
+		for dir := path.Dir(folded(name)); dir != "." && dir != "/"; dir = path.Dir(dir) {
+			if other, ok := seen[dir]; ok {
+				return []string{other, name}
+			}
+		}
 	}
 	return nil
+}
+
+// folded is the same for names that disks do not tell apart.
+func folded(name string) string {
+	return norm.NFC.String(cases.Fold().String(norm.NFD.String(name)))
 }
 
 // Unsafe says why a name may not stand in a zip that is unpacked anywhere: it would leave
@@ -145,12 +168,19 @@ func Unsafe(name string) string {
 		if strings.HasSuffix(part, ".") || strings.HasSuffix(part, " ") {
 			return "its name, or that of its folder, ends in a dot or a blank, which not every computer can store"
 		}
+		if len(part) > longestPart {
+			return fmt.Sprintf("its name, or that of its folder, is longer than the %d bytes that most computers can store",
+				longestPart)
+		}
 		if device.MatchString(part) {
 			return "some computers keep the name " + part + " for a device"
 		}
 	}
 	return ""
 }
+
+// longestPart is what ext4, APFS and NTFS hold at least of one name between two slashes.
+const longestPart = 255
 
 // unseen characters make two names look alike.
 func unseen(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) }

@@ -106,7 +106,7 @@ func pictureMeant(p *lesson.Pack, from, destination string) string {
 	if meant == "" {
 		return ""
 	}
-	return strings.Repeat("../", strings.Count(from, "/")) + strings.ReplaceAll(meant, " ", "%20")
+	return strings.Repeat("../", strings.Count(from, "/")) + strings.NewReplacer("%", "%25", " ", "%20").Replace(meant)
 }
 
 // pictureText asks for the words that say what a picture shows.

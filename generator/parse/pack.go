@@ -86,6 +86,10 @@ func KitsWith(f *source.File, words *quantity.Vocabulary) ([]*lesson.Kit, proble
 // pack names itself, each with the kind that the first kit gives it.
 func kit(fs *fields, e entry, own *facts) *lesson.Kit {
 	k := &lesson.Kit{Key: e.key.Value}
+	if isNameless(k.Key) {
+		fs.problems.Error(fs.file, e.key.At, "kit-unnamed", "this kit has no name that pages can call it by",
+			"begin its line with a name and a colon, as in  heron: {title: Heron, wheel: 65 mm}")
+	}
 	if k.Key == lesson.OwnKit {
 		fs.problems.Error(fs.file, e.key.At, "kit-ours",
 			"a kit cannot be called ours: that is what a team picks that measures its own robot",
@@ -108,6 +112,12 @@ func kit(fs *fields, e entry, own *facts) *lesson.Kit {
 	own.take(inner, k)
 	inner.done()
 	return k
+}
+
+// isNameless is true for what stands before the colon when somebody left the name out, and for the one name that a
+// script cannot have.
+func isNameless(key string) bool {
+	return strings.TrimSpace(key) == "" || key == "~" || key == "null" || key == "__proto__"
 }
 
 // lessonName is how a lesson's file is called: a number, a hyphen, a slug.

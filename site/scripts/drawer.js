@@ -67,7 +67,7 @@
         result = await store.take(work.lessons, true);
       }
       await enter(work.team);
-      done(result, say("opened"));
+      done(result, work.lost ? say("opened-in-part", work.lost) : say("opened"));
     };
 
     // One row a run, one column a record, in the form of a pack's own data.
