@@ -4,7 +4,6 @@ package answers_test
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"testing"
 
@@ -122,20 +121,8 @@ func TestAnswersThatComeFasterThanTheirRestEndAsOneByOne(t *testing.T) {
 				typed = append(typed, [2]string{find.Name, "x"})
 			}
 		}
-		data, err := json.Marshal(typed)
-		if err != nil {
-			t.Fatal(err)
-		}
-		got := browser.Ask[string](t, tab, fmt.Sprintf(`(async (typed) => {
-			for (const [id, text] of typed) {
-				const box = document.getElementById("in_" + id);
-				box.value = text;
-				box.dispatchEvent(new Event("change"));
-			}
-			await new Promise((done) => setTimeout(done));
-			await trundle.quiet();
-			return %s;
-		})(%s)`, stateScript, data))
+		browser.FillTogether(t, tab, typed)
+		got := browser.Ask[string](t, tab, stateScript)
 		for id, text := range lastOf(typed) {
 			browser.Wait(t, tab, fmt.Sprintf(`document.getElementById("in_%s").dataset.kept === %q`, id, text))
 		}

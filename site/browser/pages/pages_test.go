@@ -22,8 +22,8 @@ import (
 // With -shots DIR the tests also leave pictures for a person to look at.
 var shots = flag.String("shots", "", "a `folder` for screenshots of the demo pack")
 
-// TestEveryPage opens every page of both editions from the disk, on a phone, and over HTTP, on a tablet, several side by
-// side. All that can be asked of a page as it comes is asked in these two visits: a visit is what costs.
+// TestEveryPage opens every page of both editions from the disk, on a phone, and over HTTP, on a tablet, several side
+// by side. All that can be asked of a page as it comes is asked in these two visits: a visit is what costs.
 func TestEveryPage(t *testing.T) {
 	t.Parallel()
 	built := browser.Demo(t)
