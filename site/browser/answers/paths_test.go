@@ -18,8 +18,8 @@ import (
 )
 
 // TestEveryAnswerPath goes through every find of the demo pack: an input missing, right
-// in several units, each slip, each common mistake; and then looks at the lines of steps. With -shots DIR it also leaves
-// pictures of the sheets, with all kinds of answers side by side.
+// in several units, each slip, each common mistake; and then looks at the lines of steps. With -shots DIR it
+// also leaves pictures of the sheets, with all kinds of answers side by side.
 func TestEveryAnswerPath(t *testing.T) {
 	t.Parallel()
 	built := browser.Demo(t)

@@ -116,9 +116,9 @@ func TestAPrintedLessonLeavesOutWhatIsForTheScreen(t *testing.T) {
 }
 
 // TestLessonsStandStillWithoutTheTypeface opens each lesson with its typeface blocked, the students' page on a tablet
-// and the mentors' on a phone, or the other way round, by turns. TestEveryPage has them with it, on both; that it may come
-// late has a test of its own. What is laid out before the typeface is all in style sheets that pages share: a page of
-// an edition on a screen has nothing that six others have not.
+// and the mentors' on a phone, or the other way round, by turns. TestEveryPage has them with it on both; that it may
+// come late has a test of its own. What is laid out before the typeface is all in style sheets that pages share: a page
+// of an edition on a screen has nothing that six others have not.
 func TestLessonsStandStillWithoutTheTypeface(t *testing.T) {
 	t.Parallel()
 	built, tab := browser.Demo(t), browser.Open(t)
