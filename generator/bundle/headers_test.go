@@ -195,12 +195,12 @@ func TestNamesThatOneComputerDoesNotTellApart(t *testing.T) {
 		{"pictures/a.png", "pictures/A.png"}, {"é.html", "e\u0301.html"}, {"É.html", "e\u0301.html"},
 		{"straße.html", "STRASSE.html"}, {"ſ.html", "s.html"}, {"\u212a.html", "k.html"}, {"a", "A/b"},
 	} {
-		_, err := bundle.Make("f", map[string][]byte{pair[0]: nil, pair[1]: nil}, bundle.Fixed(epoch))
+		_, err := zipped("f", map[string][]byte{pair[0]: nil, pair[1]: nil}, bundle.Fixed(epoch))
 		if err == nil || !strings.Contains(err.Error(), "many computers take it for") {
 			t.Errorf("%q: error is %v", pair, err)
 		}
 	}
-	if _, err := bundle.Make("f", map[string][]byte{"a.html": nil, "ä.html": nil, "a/b": nil},
+	if _, err := zipped("f", map[string][]byte{"a.html": nil, "ä.html": nil, "a/b": nil},
 		bundle.Fixed(epoch)); err != nil {
 		t.Error(err)
 	}
