@@ -171,7 +171,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 	}
 	page.Cards = careLines(p, l.Lesson, e)
 	for i, other := range p.Lessons {
-		if other != l.Lesson {
+		if other.Slug != l.Slug {
 			continue
 		}
 		if i > 0 {
@@ -181,7 +181,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 			page.Next = p.Lessons[i+1]
 		}
 	}
-	if n := len(p.Lessons) - 1; n > 0 && p.Lessons[n] == l.Lesson {
+	if n := len(p.Lessons) - 1; n > 0 && p.Lessons[n].Slug == l.Slug {
 		page.Earlier = p.Lessons[:n]
 	}
 	name := "lesson.html"
