@@ -23,6 +23,7 @@ import (
 	"trundle/generator/source"
 	"trundle/generator/table"
 	"trundle/generator/work"
+	"trundle/site"
 )
 
 // Memory proves a pack again and again, and does anew only what has changed: a lesson whose
@@ -127,7 +128,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	p.Lessons, found = each(ctx, lessons, func(e entry[remembered]) (*lesson.Lesson, problem.List) {
 		l, found := e.kept.parsed.with(e.file, p.Vocabulary, m.parse)
 		if letGo {
-			l = l.Outline(p.Words, l.Phrases(phrases))
+			l = l.Outline(p.Words, lesson.Noticed{Phrases: phrases(l), Cards: site.CardsOf(p, l, site.Students)})
 			e.kept.parsed = kept[*lesson.Lesson]{}
 		}
 		return l, found

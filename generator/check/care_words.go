@@ -31,6 +31,9 @@ func vocabulary(p *lesson.Pack) *prose.Phrases {
 func Phrases(p *lesson.Pack) func(*lesson.Lesson) []string {
 	own := vocabulary(p)
 	return func(l *lesson.Lesson) []string {
+		if before, ok := l.Noticed(); ok {
+			return before.Phrases
+		}
 		var all []string
 		for _, f := range prose.Find(l, own) {
 			if !slices.Contains(all, f.Text) {
@@ -214,7 +217,7 @@ func meantOtherwise(p *lesson.Pack, problems *problem.List) {
 	}
 	find := Phrases(p)
 	for _, l := range p.Lessons {
-		for _, text := range l.Phrases(find) {
+		for _, text := range find(l) {
 			delete(unused, text)
 		}
 	}

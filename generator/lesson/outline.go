@@ -13,8 +13,8 @@ import (
 type outline struct {
 	boxes, questions []string
 	pictures         []pictureShown
-	uses             []Use    // of the pack's words
-	phrases          []string // those that its pack means otherwise
+	uses             []Use // of the pack's words
+	noticed          Noticed
 }
 
 // pictureShown is a picture that a text shows.
@@ -26,25 +26,30 @@ type pictureShown struct {
 // IsOutline tells whether the body of a lesson was let go.
 func (l *Lesson) IsOutline() bool { return l.outline != nil }
 
-// Outline gives a lesson without its body. words are the pack's, nil if it has none, and phrases those in the lesson
-// that the pack means otherwise.
-func (l *Lesson) Outline(words *Glossary, phrases []string) *Lesson {
+// Noticed is what others than this package find in the body of a lesson.
+type Noticed struct {
+	Phrases []string // those that its pack means otherwise
+	Cards   []*Card  // that students are shown with it
+}
+
+// Outline gives a lesson without its body. words are the pack's, nil if it has none.
+func (l *Lesson) Outline(words *Glossary, noticed Noticed) *Lesson {
 	left := *l
 	left.Body, left.Markdown = nil, nil
 	left.outline = &outline{boxes: l.Boxes(), questions: l.Questions(), pictures: picturesIn(l.File.Name, l.Body),
-		phrases: phrases}
+		noticed: noticed}
 	if words != nil {
 		left.outline.uses = slices.Clip(words.UsedIn(l))
 	}
 	return &left
 }
 
-// Phrases are those that find gives of a lesson's text.
-func (l *Lesson) Phrases(find func(*Lesson) []string) []string {
+// Noticed gives what was noticed before the body was let go; ok is false while it is there.
+func (l *Lesson) Noticed() (noticed Noticed, ok bool) {
 	if l.IsOutline() {
-		return l.outline.phrases
+		return l.outline.noticed, true
 	}
-	return find(l)
+	return noticed, false
 }
 
 // picturesIn are the pictures that a text shows.
