@@ -31,7 +31,7 @@ var update = flag.Bool("update", false, "write what the command printed into the
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
-		"trundle": func() { os.Exit(run(context.Background(), os.Args[1:], os.Stdout, os.Stderr)) },
+		"trundle": main,
 	})
 }
 
