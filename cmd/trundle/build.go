@@ -21,17 +21,16 @@ type buildCommand struct {
 	quieting
 }
 
-// Run refuses a folder that must not be replaced before anything is read, since a pack may take a while to work out.
+// Run refuses a folder that must not be replaced before anything is read, since a pack may take a while to work out. It
+// also waits then for another build into it, so that the last one that was started writes what it read last.
 // If the pack has errors the folder keeps what it had.
 func (c *buildCommand) Run(p *program) error {
 	p = c.hushed(p)
-	if err := write.Check(c.Out, c.Pack); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
-		hint := "choose a new folder for -o, or an empty one"
-		if errors.Is(err, write.ErrInside) {
-			hint = "choose a folder beside the pack's folder"
-		}
-		return p.misuse(err, hint)
+	site, err := write.Begin(p.ctx, c.Out, c.Pack, p.tell)
+	if err != nil {
+		return p.refused(c.Out, err)
 	}
+	defer site.Abandon()
 	if err := c.outside(p, c.Out); err != nil {
 		return err
 	}
@@ -49,17 +48,13 @@ func (c *buildCommand) Run(p *program) error {
 	}
 	proved.Start = start
 	tidy := c.keep(p, proved)
-	into, err := write.Begin(p.ctx, c.Out, c.Pack, p.tell)
-	if err != nil {
-		return err
-	}
-	err = generator.DrawTo(p.ctx, proved, into, shown.update)
+	err = generator.DrawTo(p.ctx, proved, site, shown.update)
 	shown.end()
 	if err != nil {
-		return errors.Join(err, into.Abandon())
-	}
-	if err := into.Commit(); err != nil {
 		return err
+	}
+	if err := site.Commit(); err != nil {
+		return p.refused(c.Out, err)
 	}
 	tidy()
 	p.summary(proved)
@@ -72,6 +67,3 @@ func (c *buildCommand) Run(p *program) error {
 		filepath.Join(c.Out, "mentors"))
 	return nil
 }
-
-// tell prints a line for whoever waits.
-func (p *program) tell(line string) { fmt.Fprintln(p.stderr, line) }

@@ -123,7 +123,7 @@ func (c *bundleCommand) folders(p *program, out string) error {
 		return err
 	}
 	switch err := write.CheckInto(out, c.Pack); {
-	case errors.Is(err, write.ErrInside), errors.Is(err, write.ErrOther), errors.Is(err, syscall.ENOTDIR):
+	case errors.Is(err, write.ErrInside), errors.Is(err, write.ErrFile), errors.Is(err, write.ErrNowhere):
 		return p.misuse(err, "choose another folder for -o")
 	case err != nil:
 		return err

@@ -34,11 +34,7 @@ const cacheVariable = "TRUNDLE_TEST_CACHE"
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
-		"trundle": func() {
-			p := program{ctx: context.Background(), stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr,
-				cache: os.Getenv(cacheVariable)}
-			os.Exit(p.run(os.Args[1:]))
-		},
+		"trundle": func() { os.Exit(process(os.Getenv(cacheVariable))) },
 	})
 }
 

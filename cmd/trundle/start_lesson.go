@@ -15,6 +15,7 @@ import (
 	"trundle/cmd/trundle/starter"
 	"trundle/generator"
 	"trundle/generator/wording"
+	"trundle/generator/write"
 )
 
 // lesson writes a file beside the others. It is a draft, so that nothing of it is handed out before the coach says so.
@@ -49,16 +50,10 @@ func (c *startCommand) lesson(p *program) error {
 	if err != nil {
 		return err
 	}
-	f, err := root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if errors.Is(err, fs.ErrExist) {
+	switch err := write.NewFile(filepath.Join(c.Dir, name), text); {
+	case errors.Is(err, fs.ErrExist):
 		return p.misuse(fmt.Errorf("%s is there already; nothing was changed", name), "choose another name")
-	} else if err != nil {
-		return err
-	}
-	if _, err := f.Write(text); err != nil {
-		return errors.Join(err, f.Close())
-	}
-	if err := f.Close(); err != nil {
+	case err != nil:
 		return err
 	}
 	fmt.Fprintf(p.stdout, "%s: a lesson with all its parts, as a draft, for you to change\ntrundle preview %s\n",

@@ -58,6 +58,14 @@ func CheckFile(name, head string) error {
 // File writes a file as a whole: what was there stays until all of it is on the disk.
 func File(name string, data []byte) error { return ofSystem.file(name, data) }
 
+// NewFile is File for a name that must not be there yet; else the error is fs.ErrExist.
+func NewFile(name string, data []byte) error {
+	if exists(name) {
+		return &fs.PathError{Op: "create", Path: name, Err: fs.ErrExist}
+	}
+	return File(name, data)
+}
+
 func (on system) file(name string, data []byte) error {
 	asked := name
 	if real, err := filepath.EvalSymlinks(name); err == nil {

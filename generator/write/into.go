@@ -36,7 +36,7 @@ func CheckInto(dir, pack string) error {
 		}
 		return nil
 	case err != nil:
-		return fmt.Errorf("%s: %w", dir, reason(err))
+		return fmt.Errorf("%s: %w", dir, Reason(err))
 	case !info.IsDir():
 		return fmt.Errorf("%s %w", dir, ErrFile)
 	}
@@ -60,6 +60,7 @@ func Into(dir string, files map[string][]byte) error {
 // An Addition puts files beside whatever a folder holds. All of them are on the disk before the first takes its name; a
 // file of the same name gives way. From BeginInto to the end no other run adds files there.
 type Addition struct {
+	ctx        context.Context
 	asked, dir string
 	on         system
 	claim      *claim
@@ -76,7 +77,7 @@ func beginInto(ctx context.Context, on system, dir string, tell func(string)) (_
 	if tell == nil {
 		tell = func(string) {}
 	}
-	a := &Addition{asked: dir, dir: dir, on: on}
+	a := &Addition{ctx: ctx, asked: dir, dir: dir, on: on}
 	defer func() {
 		if err != nil {
 			err = errors.Join(unwritten(dir, "", err), a.Abandon())
@@ -117,6 +118,9 @@ func (a *Addition) Commit() (err error) {
 	defer func() { err = errors.Join(err, a.Abandon()) }()
 	if err := a.fresh.settle(); err != nil {
 		return unwritten(a.asked, "", err)
+	}
+	if err := context.Cause(a.ctx); err != nil { // stopped before the first name is taken, or not at all
+		return err
 	}
 	for _, name := range slices.Sorted(maps.Keys(a.fresh.sums)) {
 		from, to := filepath.Join(a.fresh.path, name), filepath.Join(a.dir, name)

@@ -66,7 +66,7 @@ func (p place) check() error {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil
 	case err != nil:
-		return fmt.Errorf("%s: %w", p.asked, reason(err))
+		return fmt.Errorf("%s: %w", p.asked, Reason(err))
 	case !info.IsDir():
 		return fmt.Errorf("%s %w", p.asked, ErrFile)
 	case isMount(real):
@@ -79,7 +79,7 @@ func (p place) check() error {
 func (p place) checkEntries() error {
 	entries, err := os.ReadDir(p.asked)
 	if err != nil {
-		return fmt.Errorf("%s: %w", p.asked, reason(err))
+		return fmt.Errorf("%s: %w", p.asked, Reason(err))
 	}
 	for _, e := range entries {
 		if e.Name() == p.marker && e.Type().IsRegular() {
@@ -112,12 +112,12 @@ func resolve(p string) (string, error) {
 		real, err := filepath.EvalSymlinks(p)
 		if err == nil {
 			if info, err := os.Stat(real); rest != "" && err == nil && !info.IsDir() {
-				return "", fmt.Errorf("%s cannot be: %s %w", asked, real, ErrFile)
+				return "", fmt.Errorf("%s cannot be made: %s %w", asked, real, ErrFile)
 			}
 			return filepath.Join(real, rest), nil
 		}
 		if !isMissing(err) || filepath.Dir(p) == p {
-			return "", fmt.Errorf("%s: %w", asked, reason(err))
+			return "", fmt.Errorf("%s: %w", asked, Reason(err))
 		}
 		rest = filepath.Join(filepath.Base(p), rest)
 		p = filepath.Dir(p)

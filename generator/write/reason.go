@@ -19,8 +19,8 @@ type explained struct {
 func (e *explained) Error() string { return e.text }
 func (e *explained) Unwrap() error { return e.err }
 
-// reason explains an error. Names in it are left out, since those of files beside a folder are nobody's business.
-func reason(err error) error {
+// Reason explains an error. Names in it are left out, since those of files beside a folder are nobody's business.
+func Reason(err error) error {
 	say := func(text string) error { return &explained{text, err} }
 	switch {
 	case isFull(err):
@@ -56,7 +56,7 @@ func unwritten(folder, name string, err error) error {
 		return nil
 	case errors.Is(err, ErrInUse):
 		return fmt.Errorf("%s cannot be replaced: %w", folder, err)
-	case errors.As(reason(err), &why):
+	case errors.As(Reason(err), &why):
 		return fmt.Errorf("%s cannot be written: %w", folder, why)
 	case name != "":
 		return fmt.Errorf("%s cannot be written: %s: %w", folder, name, innermost(err))

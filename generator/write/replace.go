@@ -16,6 +16,7 @@ import (
 // that one, which keeps what it has until Commit; from Begin to the end no other run writes there.
 type Replacement struct {
 	place
+	ctx    context.Context // until the swap everything may be stopped
 	on     system
 	dir    string // that is replaced, links followed
 	tell   func(string)
@@ -51,9 +52,9 @@ func begin(ctx context.Context, on system, at place, tell func(string)) (*Replac
 	if tell == nil {
 		tell = func(string) {}
 	}
-	r := &Replacement{place: at, on: on, dir: dir, tell: tell}
+	r := &Replacement{place: at, ctx: ctx, on: on, dir: dir, tell: tell}
 	if exists(filepath.Dir(dir)) { // else nobody can be at work there
-		err = r.lockOut(ctx)
+		err = r.lockOut()
 	}
 	if err == nil {
 		err = r.checkHolds(true)
@@ -65,9 +66,9 @@ func begin(ctx context.Context, on system, at place, tell func(string)) (*Replac
 }
 
 // lockOut keeps other runs out, and puts right what earlier ones left.
-func (r *Replacement) lockOut(ctx context.Context) error {
+func (r *Replacement) lockOut() error {
 	var err error
-	r.claim, err = claimName(ctx, r.beside("lock"), func() {
+	r.claim, err = claimName(r.ctx, r.beside("lock"), func() {
 		r.tell("another trundle is writing " + r.asked + "; waiting until it has finished")
 	})
 	if err != nil {
@@ -104,7 +105,7 @@ func (r *Replacement) checkHolds(contents bool) error {
 			listed, err = sums{}, nil
 		}
 		if err != nil {
-			return fmt.Errorf("%s: %w", r.asked, reason(err))
+			return fmt.Errorf("%s: %w", r.asked, Reason(err))
 		}
 		r.listed = listed
 	}
@@ -116,7 +117,7 @@ func (r *Replacement) checkHolds(contents bool) error {
 	}
 	found, err := listed.strangers(r.dir, r.marker, contents)
 	if err != nil {
-		return fmt.Errorf("%s: %w", r.asked, reason(err))
+		return fmt.Errorf("%s: %w", r.asked, Reason(err))
 	}
 	if found != nil {
 		found.dir = r.asked
@@ -139,7 +140,7 @@ func (r *Replacement) open() (*fresh, error) {
 		if err := r.on.makeFolder(filepath.Dir(r.dir)); err != nil {
 			return nil, err
 		}
-		if err := r.lockOut(context.Background()); err != nil {
+		if err := r.lockOut(); err != nil {
 			return nil, err
 		}
 	}
@@ -150,6 +151,9 @@ func (r *Replacement) open() (*fresh, error) {
 
 // Put writes a file, by its slash-separated name. Several goroutines may put files; each name may be put once.
 func (r *Replacement) Put(name string, data []byte) error {
+	if err := context.Cause(r.ctx); err != nil {
+		return err
+	}
 	f, err := r.open()
 	if err == nil {
 		err = f.put(name, data)
@@ -203,6 +207,9 @@ func (r *Replacement) Commit() (err error) {
 	if err := f.settle(); err != nil {
 		return r.unwritten("", err)
 	}
+	if err := context.Cause(r.ctx); err != nil {
+		return err
+	}
 	if err := errors.Join(r.check(), r.checkHolds(false)); err != nil { // who knows what was put there meanwhile
 		return err
 	}
@@ -212,7 +219,7 @@ func (r *Replacement) Commit() (err error) {
 	}
 	r.fresh = nil // it has its place, or is the old one
 	if err := r.on.syncFolder(filepath.Dir(r.dir)); err != nil {
-		return fmt.Errorf("%s is the new one, but it is not sure to be on the disk: %w", r.asked, reason(err))
+		return fmt.Errorf("%s is the new one, but it is not sure to be on the disk: %w", r.asked, Reason(err))
 	}
 	if old != "" && r.on.patiently(func() error { return r.on.remove(old) }) != nil {
 		r.tell(r.asked + " is the new one; the one before cannot be deleted and is left over in " + old)

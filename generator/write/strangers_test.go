@@ -17,7 +17,8 @@ import (
 func built(t *testing.T) (out, pack string) {
 	t.Helper()
 	out, pack = place(t)
-	if err := write.Folder(out, pack, map[string][]byte{"students/a.html": []byte("a\nb\n"), "b": []byte("b")}); err != nil {
+	site := map[string][]byte{"students/a.html": []byte("a\nb\n"), "b": []byte("b")}
+	if err := write.Folder(out, pack, site); err != nil {
 		t.Fatal(err)
 	}
 	return out, pack
@@ -77,11 +78,13 @@ func TestWhatTrundleDidNotWriteIsNamedAndKept(t *testing.T) {
 
 func TestWhatNobodyMissesGivesWay(t *testing.T) {
 	for name, do := range map[string]func(out string) error{
-		"nothing":               func(string) error { return nil },
-		"a file less":           func(out string) error { return os.Remove(filepath.Join(out, "b")) },
-		"a folder less":         func(out string) error { return os.RemoveAll(filepath.Join(out, "students")) },
-		"an empty folder":       func(out string) error { return os.MkdirAll(filepath.Join(out, "x", "y"), 0o755) },
-		"a file browser's file": func(out string) error { return os.WriteFile(filepath.Join(out, ".DS_Store"), []byte("x"), 0o600) },
+		"nothing":         func(string) error { return nil },
+		"a file less":     func(out string) error { return os.Remove(filepath.Join(out, "b")) },
+		"a folder less":   func(out string) error { return os.RemoveAll(filepath.Join(out, "students")) },
+		"an empty folder": func(out string) error { return os.MkdirAll(filepath.Join(out, "x", "y"), 0o755) },
+		"a file browser's file": func(out string) error {
+			return os.WriteFile(filepath.Join(out, ".DS_Store"), []byte("x"), 0o600)
+		},
 		"emptied by a power cut": func(out string) error {
 			return os.Truncate(filepath.Join(out, "students", "a.html"), 0)
 		},

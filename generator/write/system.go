@@ -96,9 +96,9 @@ func (on system) makeFolder(dir string) error {
 	return nil
 }
 
-// swap gives a fresh folder the place of dir, and tells where what was there is now, "" if nothing was. If it fails, dir
-// is as it was. prefix is of the name that the old folder has meanwhile, if the two cannot be exchanged: then dir is
-// missing for a moment, and bringBack puts it right if that is when we are killed.
+// swap gives a fresh folder the place of dir, and tells where what was there is now, "" if nothing was. If it fails,
+// dir is as it was. prefix is of the name that the old folder has meanwhile, if the two cannot be exchanged: then dir
+// is missing for a moment, and bringBack puts it right if that is when we are killed.
 func (on system) swap(fresh, dir, prefix string) (old string, err error) {
 	if !exists(dir) {
 		return "", on.patiently(func() error { return on.rename(fresh, dir) })

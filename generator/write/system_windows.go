@@ -33,8 +33,8 @@ func isFull(err error) bool {
 	return errors.Is(err, windows.ERROR_DISK_FULL) || errors.Is(err, windows.ERROR_HANDLE_DISK_FULL)
 }
 
-// inUse tells whether an error may pass when a program lets go: of a folder with an open file in it Windows says "access
-// denied", and of one whose files were deleted while they were open that it is not empty.
+// inUse tells whether an error may pass when a program lets go: of a folder with an open file in it Windows says
+// "access denied", and of one whose files were deleted while they were open that it is not empty.
 func inUse(err error) bool {
 	var code syscall.Errno
 	if !errors.As(err, &code) {
