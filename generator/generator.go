@@ -9,6 +9,7 @@ package generator
 
 import (
 	"context"
+	"errors"
 	"io"
 	"path"
 	"sync/atomic"
@@ -37,7 +38,8 @@ func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) 
 	}
 	files := newNoted(to)
 	press, shelf := printerOf(p, s), shelfFor(p)
-	tasks, seasons := tasksOf(p, press, shelf), seasonsOf(p.Lessons)
+	texts := newSearchTexts(p, s)
+	tasks, seasons := tasksOf(p, press, texts, shelf), seasonsOf(p.Lessons)
 	all := len(seasons)
 	for _, t := range tasks {
 		all += t.files
@@ -53,14 +55,16 @@ func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) 
 			return files.Put(j.Name, data)
 		})
 	})
+	if err == nil {
+		err = written(files, searchTextsName, texts.write)
+	}
 	if err != nil {
 		return nil, err
 	}
 	err = parallelUntil(ctx, len(seasons), func(i int) error {
 		read := func(name string) ([]byte, error) { return readFrom(files, name) }
-		err := shelf.season(files, seasons[i].name, func(w io.Writer) error { return press.bind(w, seasons[i], read) })
-		tell(int(done.Add(1)), all)
-		return err
+		defer func() { tell(int(done.Add(1)), all) }()
+		return shelf.season(files, seasons[i].name, func(to io.Writer) error { return press.bind(to, seasons[i], read) })
 	})
 	for _, e := range site.Editions {
 		if err == nil {
@@ -68,6 +72,15 @@ func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) 
 		}
 	}
 	return files, err
+}
+
+// written writes a file bit by bit.
+func written(files Files, name string, write func(io.Writer) error) error {
+	w, err := files.Create(name)
+	if err != nil {
+		return err
+	}
+	return errors.Join(write(w), w.Close())
 }
 
 // complete puts in what takes all of an edition's files: its version, and the scripts that tell it and that keep the

@@ -23,13 +23,13 @@ type Job struct {
 // Jobs gives what makes each file of both editions, but for what TakesAll.
 func Jobs(p *Proved, s *site.Site) []Job {
 	var jobs []Job
-	for _, t := range tasksOf(p, printerOf(p, s), nil) {
+	for _, t := range tasksOf(p, printerOf(p, s), newSearchTexts(p, s), nil) {
 		_ = t.run(func(j Job) error {
 			jobs = append(jobs, j)
 			return nil
 		})
 	}
-	return append(jobs, SeasonJobs(p, s)...)
+	return append(append(jobs, SearchJob(p, s)), SeasonJobs(p, s)...)
 }
 
 // A task is jobs that are done by the same goroutine: those of a lesson share what is laid out for its sheets.
@@ -39,7 +39,7 @@ type task struct {
 }
 
 // tasksOf are those of both editions, but for what is made of other files.
-func tasksOf(p *Proved, press *printer, shelf *shelf) []task {
+func tasksOf(p *Proved, press *printer, texts *searchTexts, shelf *shelf) []task {
 	var tasks []task
 	one := func(jobs []Job) {
 		for _, j := range jobs {
@@ -50,13 +50,17 @@ func tasksOf(p *Proved, press *printer, shelf *shelf) []task {
 		one(shelf.common(CommonJobs(press.site, p.Pack, e)))
 		one(PictureJobs(p.Pack, e))
 	}
-	one(shelf.common([]Job{SearchJob(p, press.site)}))
-	for _, l := range p.Lessons {
-		jobs := slices.Concat(lessonJobs(press, l, site.Students), lessonJobs(press, l, site.Mentors))
-		jobs = shelf.ofLesson(l, jobs)
-		tasks = append(tasks, task{len(jobs), func(do func(Job) error) error {
+	for _, left := range p.Lessons {
+		jobsOf := func(l *work.Lesson) []Job {
+			return slices.Concat(lessonJobs(press, l, site.Students), lessonJobs(press, l, site.Mentors))
+		}
+		tasks = append(tasks, task{len(jobsOf(left)), func(do func(Job) error) error {
+			l := p.Open(left)
 			defer press.forget(l)
-			for _, j := range jobs {
+			if err := texts.add(left.Slug, l); err != nil {
+				return err
+			}
+			for _, j := range shelf.ofLesson(l, jobsOf(l)) {
 				if err := do(j); err != nil {
 					return err
 				}
@@ -121,13 +125,6 @@ func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 		}})
 	}
 	return jobs
-}
-
-// SearchJob gives the job of what mentors can search.
-func SearchJob(p *Proved, s *site.Site) Job {
-	return Job{path.Join(string(site.Mentors), site.SearchTexts), func() ([]byte, error) {
-		return s.SearchTexts(p.Pack, p.Lessons)
-	}}
 }
 
 // TakesAll is true of a file that can be made only when all others of its edition are there.

@@ -23,6 +23,7 @@ import (
 	"trundle/generator/source"
 	"trundle/generator/table"
 	"trundle/generator/work"
+	"trundle/site"
 )
 
 // Memory proves a pack again and again, and does anew only what has changed: a lesson whose
@@ -30,6 +31,7 @@ import (
 // the headings and cards of other files. The zero Memory is ready; it is for one caller
 // at a time. What comes out is the same as without it.
 type Memory struct {
+	once     bool // nothing is proved again, so nothing has to be remembered
 	read     read.Memory
 	markdown goldmark.Markdown
 	own      *quantity.Vocabulary // what the pack named itself the last time
@@ -100,7 +102,9 @@ type usesOf struct {
 // Prove reads a pack, works everything in it out and compares it with its keys. An
 // error means that the folder cannot be read, or that ctx was cancelled; whatever is
 // wrong with the pack is among the problems.
-func Prove(ctx context.Context, folder fs.FS) (*Proved, error) { return new(Memory).Prove(ctx, folder) }
+func Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
+	return (&Memory{once: true}).Prove(ctx, folder)
+}
 
 // Prove is the same as the function Prove.
 func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
@@ -114,16 +118,20 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	p, found := m.pack(files)
 	problems.Join(found)
 	lessons := entries(&m.lessons, putIn(p, files, &problems))
-	p.Lessons, found = each(ctx, lessons, func(e entry[remembered]) (*lesson.Lesson, problem.List) {
-		return e.kept.parsed.with(e.file, p.Vocabulary, func(f *source.File, words *quantity.Vocabulary) (*lesson.Lesson,
-			problem.List) {
-			return parse.LessonWith(m.markdown, f, words)
-		})
-	})
-	problems.Join(found)
 	cards := entries(&m.cards, files.Cards)
 	p.Cards, found = each(ctx, cards, func(e entry[kept[*lesson.Card]]) (*lesson.Card, problem.List) {
 		return e.kept.of(e.file, func(f *source.File) (*lesson.Card, problem.List) { return parse.Card(m.markdown, f) })
+	})
+	problems.Join(found)
+	letGo := m.once && len(lessons) > mostWhole
+	phrases := check.Phrases(p)
+	p.Lessons, found = each(ctx, lessons, func(e entry[remembered]) (*lesson.Lesson, problem.List) {
+		l, found := e.kept.parsed.with(e.file, p.Vocabulary, m.parse)
+		if letGo {
+			l = l.Outline(p.Words, lesson.Noticed{Phrases: phrases(l), Cards: site.CardsOf(p, l, site.Students)})
+			e.kept.parsed = kept[*lesson.Lesson]{}
+		}
+		return l, found
 	})
 	problems.Join(found)
 	problems.Join(check.Pack(p))
@@ -138,6 +146,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	careKey, linksKey := check.CareKey(p), check.LinksKey(p)
 	worked, found := each(ctx, lessons, func(e entry[remembered]) (*work.Lesson, problem.List) {
 		r := e.kept
+		r.parsed.with(e.file, p.Vocabulary, m.parse) // again, if it was let go
 		r.work(p)
 		if !r.checked || r.careKey != careKey {
 			r.care, r.careKey = check.Care(p, r.parsed.value), careKey
@@ -150,6 +159,11 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 		all.Join(r.found)
 		all.Join(r.care)
 		all.Join(r.links)
+		if letGo {
+			left := r.worked.Outline(p.Lessons[e.at])
+			*r = remembered{}
+			return left, all
+		}
 		return r.worked, all
 	})
 	problems.Join(found)
@@ -162,8 +176,21 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if !problems.HasErrors() { // who has errors to fix is not asked for ids as well
 		problems.Join(check.IDs(p))
 	}
-	left := check.Accept(sourcesOf(files), problems.Sorted())
-	return &Proved{Pack: p, Lessons: worked, Problems: problem.Bounded(left), files: files}, context.Cause(ctx)
+	accepted := check.Accept(sourcesOf(files), problems.Sorted())
+	proved := &Proved{Pack: p, Lessons: worked, Problems: problem.Bounded(accepted), files: files}
+	if letGo {
+		proved.open = func(l *work.Lesson) *work.Lesson {
+			whole, _ := m.parse(l.File, p.Vocabulary) // its problems are known
+			worked, _ := work.ForKits(whole, p)
+			return worked
+		}
+	}
+	return proved, context.Cause(ctx)
+}
+
+// parse parses a lesson.
+func (m *Memory) parse(f *source.File, words *quantity.Vocabulary) (*lesson.Lesson, problem.List) {
+	return parse.LessonWith(m.markdown, f, words)
 }
 
 // sourcesOf are the files in which a coach can accept a caution.
@@ -187,6 +214,7 @@ func putIn(p *lesson.Pack, files *read.Files, problems *problem.List) []*source.
 
 // entry is a file with what is remembered of it.
 type entry[T any] struct {
+	at   int
 	file *source.File
 	kept *T
 }
@@ -200,7 +228,7 @@ func entries[T any](memory *map[string]*T, files []*source.File) []entry[T] {
 			k = new(T)
 		}
 		still[f.Name] = k
-		all[i] = entry[T]{f, k}
+		all[i] = entry[T]{i, f, k}
 	}
 	*memory = still
 	return all
@@ -234,6 +262,10 @@ func (r *remembered) work(p *lesson.Pack) {
 func (m *Memory) usesOf(p *lesson.Pack) []lesson.Use {
 	var all []lesson.Use
 	for _, l := range p.Lessons {
+		if l.IsOutline() {
+			all = append(all, p.Words.UsedIn(l)...)
+			continue
+		}
 		r, now := m.lessons[l.File.Name], usesOf{l, p.Words}
 		if r.usesOf != now {
 			r.uses, r.usesOf = p.Words.UsedIn(l), now

@@ -4,6 +4,8 @@ package pdf_test
 
 import (
 	"bytes"
+	"regexp"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -81,5 +83,27 @@ func TestWhatIsDrawnAfterAFileWasMadeIsInTheNext(t *testing.T) {
 	}
 	if text := run(t, file, "pdftotext", "FILE", "-"); !strings.Contains(text, "Afterthought") {
 		t.Errorf("the text is\n%s", text)
+	}
+}
+
+// TestAFileOfManyMayHaveMoreObjectsThanAStreamCanCount is for seasons of hundreds of lessons: an object's place in an
+// object stream has two bytes.
+func TestAFileOfManyMayHaveMoreObjectsThanAStreamCanCount(t *testing.T) {
+	face := letters(t)
+	d := sample(face)
+	many := make([]*pdf.Document, 2000)
+	for i := range many {
+		many[i] = d
+	}
+	file := bound(t, face, many...)
+	size := regexp.MustCompile(`/Type /XRef /W \[1 4 2\] /Size (\d+)`).FindSubmatch(file)
+	if n, _ := strconv.Atoi(string(size[1])); n < 1<<16 {
+		t.Fatalf("there are only %d objects", n)
+	}
+	if said := run(t, file, "qpdf", "--show-npages", "FILE"); said != strconv.Itoa(len(many)*d.PageCount())+"\n" {
+		t.Errorf("the pages are %s", said)
+	}
+	if said := run(t, file, "qpdf", "--check", "FILE"); !strings.Contains(said, "No syntax or stream encoding errors") {
+		t.Error(said)
 	}
 }

@@ -8,11 +8,12 @@ import (
 	"crypto/sha256"
 	"errors"
 	"io"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"github.com/klauspost/compress/zlib"
+
+	"trundle/generator/wording"
 )
 
 // errForeign says that a file was not written by this package.
@@ -53,7 +54,7 @@ func readBack(data []byte) (*written, error) {
 	return nil, errForeign
 }
 
-var streamForm = regexp.MustCompile(`^(\d+) 0 obj\n<</Length (\d+)`)
+var streamForm = wording.New(`^(\d+) 0 obj\n<</Length (\d+)`)
 
 // readStream reads a stream that data begins with; its number is 0 if it does not.
 func readStream(data []byte) (number int, o object, rest []byte) {
@@ -180,14 +181,14 @@ func (c carrying) stream(n int, o object) {
 	c.write(c.to[n], o)
 }
 
-var widthForm = regexp.MustCompile(`(\d+) \[`)
+var widthForm = wording.New(`(\d+) \[`)
 
 // letters notes which glyphs the file's faces have: those that have a width.
 func (c carrying) letters() error {
 	for style := range c.used {
 		for i := range perFace {
 			widths := entriesIn(c.from.text(style*perFace + i + 1))["/W"]
-			for _, m := range widthForm.FindAllStringSubmatch(strings.TrimPrefix(widths, "["), -1) {
+			for _, m := range widthForm.Compiled().FindAllStringSubmatch(strings.TrimPrefix(widths, "["), -1) {
 				glyph := intOf(m[1])
 				if glyph >= 64*len(c.used[style]) {
 					return errForeign
