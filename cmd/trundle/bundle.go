@@ -103,6 +103,9 @@ func (c *bundleCommand) Run(p *program) error {
 // zipped adds files to a folder that are made of others, which lie beside them meanwhile: of a large pack there is more
 // than fits into memory.
 func zipped(p *program, out string, pack func(generator.Files, func(string) (io.WriteCloser, error)) error) error {
+	if _, missing := os.Stat(out); errors.Is(missing, fs.ErrNotExist) {
+		defer os.Remove(out) //nolint:errcheck // fails, as it should, if there is something in it by then
+	}
 	into, err := write.BeginInto(p.ctx, out, p.tell)
 	if err != nil {
 		return err
