@@ -69,7 +69,8 @@ func season(tb testing.TB, lessons int) fstest.MapFS {
 // -bench 'Command/lessons=1200$' -benchtime 1x.
 func BenchmarkCommand(b *testing.B) {
 	program := filepath.Join(b.TempDir(), "trundle")
-	if out, err := exec.CommandContext(b.Context(), "go", "build", "-o", program, "../cmd/trundle").CombinedOutput(); err != nil {
+	out, err := exec.CommandContext(b.Context(), "go", "build", "-o", program, "../cmd/trundle").CombinedOutput()
+	if err != nil {
 		b.Fatalf("%v\n%s", err, out)
 	}
 	for _, lessons := range []int{12, 120, 1200, 12000} {
@@ -122,8 +123,8 @@ func heldByProving(t *testing.T, lessons int) int64 {
 	return int64(after.HeapAlloc) - int64(before.HeapAlloc)
 }
 
-// TestALargePackIsNotKeptWhole has two packs of more lessons than are kept whole: what one more lesson takes is its text
-// and an outline, a tenth of what its tree and values take.
+// TestALargePackIsNotKeptWhole has two packs of more lessons than are kept whole: what one more lesson takes is its
+// text and an outline, a tenth of what its tree and values take.
 func TestALargePackIsNotKeptWhole(t *testing.T) {
 	const fewer, more, most = 65, 78, 60 << 10
 	heldByProving(t, 13) // what is made once, such as patterns

@@ -118,7 +118,8 @@ func (k *shelf) common(jobs []Job) []Job {
 	return jobs
 }
 
-// largest is what is kept of a season at most, in bytes: it is written bit by bit, and would have to be in memory whole.
+// largest is what is kept of a season at most, in bytes: it is written bit by bit, and would have to be in memory
+// whole.
 const largest = 16 << 20
 
 // season looks first for the sheets of all lessons in one file.

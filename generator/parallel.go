@@ -33,8 +33,8 @@ func each[A, B any](ctx context.Context, items []A, do func(A) (B, problem.List)
 	return out, problems
 }
 
-// parallelUntil calls do for 0 to n−1 side by side until one fails or ctx is cancelled, and gives the error of the first
-// in order.
+// parallelUntil calls do for 0 to n−1 side by side until one fails or ctx is cancelled, and gives the error of the
+// first in order.
 func parallelUntil(ctx context.Context, n int, do func(i int) error) error {
 	errs := make([]error, n)
 	var failed atomic.Bool

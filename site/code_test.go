@@ -85,7 +85,8 @@ func TestNoClockDecidesHowCodeIsColoured(t *testing.T) {
 }
 
 func TestLongCodeIsShownInOneColour(t *testing.T) {
-	for _, code := range []string{strings.Repeat("a { color: red }\n", lesson.MaxColoured/16), "/* " + strings.Repeat("a{", 300) + " */"} {
+	for _, code := range []string{strings.Repeat("a { color: red }\n", lesson.MaxColoured/16),
+		"/* " + strings.Repeat("a{", 300) + " */"} {
 		if got := codeBlock("css", code, nil); strings.Contains(got, "<span") {
 			t.Errorf("%.40s… is coloured", code)
 		}

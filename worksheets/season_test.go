@@ -133,7 +133,8 @@ func TestASeasonOfNoLessonIsAFile(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if said := tool(t, file.Bytes(), "qpdf", "--check", "FILE"); !strings.Contains(said, "No syntax or stream encoding errors") {
+	said := tool(t, file.Bytes(), "qpdf", "--check", "FILE")
+	if !strings.Contains(said, "No syntax or stream encoding errors") {
 		t.Error(said)
 	}
 }

@@ -1,7 +1,7 @@
 package main
 
-// This file has what is kept of a pack's pages and sheets, so that those of lessons that stay the same need not be drawn
-// again.
+// This file has what is kept of a pack's pages and sheets, so that those of lessons that stay the same need not be
+// drawn again.
 
 import (
 	"path/filepath"
@@ -15,8 +15,9 @@ type keeping struct {
 	Afresh bool `help:"${afresh}"`
 }
 
-// keep lets a pack be drawn with what earlier runs have kept. What it returns is for when all went well. Without a place
-// for it, or with one that cannot be used, everything is drawn anew, and nothing is said: the result is the same.
+// keep lets a pack be drawn with what earlier runs have kept. What it returns is for when all went well. Without a
+// place for it, or with one that cannot be used, everything is drawn anew, and nothing is said: the result is the
+// same.
 func (k keeping) keep(p *program, proved *generator.Proved) (tidy func()) {
 	if k.Afresh || p.cache == "" {
 		return func() {}

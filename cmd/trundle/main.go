@@ -84,8 +84,8 @@ func process(cache string) int {
 	return p.run(os.Args[1:])
 }
 
-// endings are the signals that end a command as Ctrl-C does, so that it tidies up: of a system that shuts down, and of a
-// terminal that is closed. Whoever had us ignore the latter (nohup) wants us to go on.
+// endings are the signals that end a command as Ctrl-C does, so that it tidies up: of a system that shuts down, and of
+// a terminal that is closed. Whoever had us ignore the latter (nohup) wants us to go on.
 func endings() []os.Signal {
 	all := []os.Signal{os.Interrupt, syscall.SIGTERM}
 	if !signal.Ignored(syscall.SIGHUP) {
@@ -128,8 +128,8 @@ func (w *watched) Write(data []byte) (int, error) {
 	return n, err
 }
 
-// line reads a line, does what it says, and gives the exit code. Help is answered before the line is known to be right:
-// who asks for help has not finished typing it.
+// line reads a line, does what it says, and gives the exit code. Help is answered before the line is known to be
+// right: who asks for help has not finished typing it.
 func (p *program) line(args []string) int {
 	args = negative(args)
 	parser, err := newParser()

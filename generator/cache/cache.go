@@ -1,6 +1,6 @@
 // Package cache keeps bytes under keys in a folder, from one run of the program to the next. All of it may be deleted
-// at any time, by anybody, while it is used; then the bytes are made anew. What is damaged or of another program counts
-// as not there.
+// at any time, by anybody, while it is used; then the bytes are made anew. What is damaged or of another program
+// counts as not there.
 package cache
 
 import (
@@ -17,8 +17,8 @@ import (
 // Key stands for all that something is made from, but for the program that makes it.
 type Key = [sha256.Size]byte
 
-// A Folder keeps what belongs together, such as all of a pack. It never fails: what cannot be written is not kept. It is
-// for several goroutines, and several programs may use the same one.
+// A Folder keeps what belongs together, such as all of a pack. It never fails: what cannot be written is not kept. It
+// is for several goroutines, and several programs may use the same one.
 type Folder struct {
 	path    string
 	program Key
@@ -67,8 +67,8 @@ func (f *Folder) Get(key Key) (data []byte, ok bool) {
 	return data, true
 }
 
-// Put keeps something under a key. A file is there whole or not at all for whoever looks; what a power cut leaves of it
-// is found out by its sum, so that nobody has to wait for the disk.
+// Put keeps something under a key. A file is there whole or not at all for whoever looks; what a power cut leaves of
+// it is found out by its sum, so that nobody has to wait for the disk.
 func (f *Folder) Put(key Key, data []byte) {
 	if os.MkdirAll(f.path, 0o700) != nil { // for nobody else: there are keys in it
 		return

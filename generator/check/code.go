@@ -21,7 +21,7 @@ func plainCode(l *lesson.Lesson, problems *problem.List) {
 		}
 		var language, code string
 		at := 0
-		switch n := n.(type) {
+		switch n := n.(type) { // the others: hold no code that is coloured
 		case *ast.FencedCodeBlock:
 			if n.Info == nil {
 				return ast.WalkContinue, nil

@@ -27,7 +27,8 @@ func yamlProblems(text string) []string {
 }
 
 func TestFieldsMayEndInAFence(t *testing.T) {
-	for _, text := range []string{"heron: {title: Heron, wheel: 65 mm}\n---\n", "---\nheron: {title: Heron, wheel: 65 mm}\n---\n",
+	for _, text := range []string{"heron: {title: Heron, wheel: 65 mm}\n---\n",
+		"---\nheron: {title: Heron, wheel: 65 mm}\n---\n",
 		"heron: {title: Heron, wheel: 65 mm}\n---\n# end\n", "heron: {title: Heron, wheel: 65 mm}\n---",
 		"---\n", "---\n---\n", "---\n# nothing\n---\n", "# nothing\n", "..."} {
 		if found := yamlProblems(text); len(found) > 0 {

@@ -5,6 +5,7 @@ package parse
 
 import (
 	"bytes"
+	"fmt"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -28,16 +29,16 @@ const (
 )
 
 // tooMany reports what is one more than there may be.
-func (doc *document) tooMany(most int, noun string, at source.Span, hint string) {
+func (doc *document) tooMany(most int, nouns string, at source.Span, hint string) {
 	doc.problems.Error(doc.file, at, "too-many",
-		"a lesson has at most "+strings.Replace(problem.Plural(most, noun), "line of codes", "lines of code", 1)+", and this is one more", hint)
+		fmt.Sprintf("a lesson has at most %d %s, and this is one more", most, nouns), hint)
 }
 
 // tooManyValues counts the values of a document, and reports the first that is one too many; no more are read then.
 func (doc *document) tooManyValues(at int) bool {
 	doc.values++
 	if doc.values == maxValues+1 {
-		doc.tooMany(maxValues, "value", source.Span{Start: at, End: at + 1},
+		doc.tooMany(maxValues, "values", source.Span{Start: at, End: at + 1},
 			`split the lesson, or write \{ for braces that are only text`)
 	}
 	return doc.values > maxValues
@@ -47,10 +48,10 @@ func (doc *document) tooManyValues(at int) bool {
 func (doc *document) countBlocks(root ast.Node) {
 	const hint = "split the lesson, or take out what somebody pasted by mistake"
 	count, last := map[string]int{}, 0
-	add := func(noun string, n, most int) {
-		before := count[noun]
-		if count[noun] += n; count[noun] > most && before <= most {
-			doc.tooMany(most, noun, source.Span{Start: last, End: last}, hint)
+	add := func(nouns string, n, most int) {
+		before := count[nouns]
+		if count[nouns] += n; count[nouns] > most && before <= most {
+			doc.tooMany(most, nouns, source.Span{Start: last, End: last}, hint)
 		}
 	}
 	_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -60,34 +61,34 @@ func (doc *document) countBlocks(root ast.Node) {
 		if n.Type() == ast.TypeBlock && n.Lines() != nil && n.Lines().Len() > 0 {
 			last = n.Lines().At(0).Start
 		}
-		switch n := n.(type) {
+		switch n := n.(type) { // the others: are counted as blocks, or where they are read
 		case *ast.Heading:
-			add("heading", 1, maxHeadings)
+			add("headings", 1, maxHeadings)
 		case *lesson.WorkBlock:
 			if len(n.Statements) > 0 {
 				last = n.Statements[0].At.Start
 			}
-			add("statement", len(n.Statements), maxStatements)
+			add("statements", len(n.Statements), maxStatements)
 		case *lesson.GaugeBlock:
-			add("gauge", len(n.Gauges), maxGauges)
+			add("gauges", len(n.Gauges), maxGauges)
 		case *ast.FencedCodeBlock, *ast.CodeBlock:
-			add("line of code", n.Lines().Len(), maxCode)
+			add("lines of code", n.Lines().Len(), maxCode)
 		case *lesson.FilledCode:
 			for _, p := range n.Parts {
-				add("line of code", strings.Count(p.Code, "\n"), maxCode)
+				add("lines of code", strings.Count(p.Code, "\n"), maxCode)
 			}
 		case *ast.Link, *ast.Image, *ast.AutoLink:
-			add("link", 1, maxLinks)
+			add("links", 1, maxLinks)
 		}
 		if n.Type() == ast.TypeBlock && n.Kind() != tables.KindTableCell {
-			add("block", 1, maxBlocks)
+			add("blocks", 1, maxBlocks)
 		}
 		return ast.WalkContinue, nil
 	})
 }
 
-// withoutStarry blanks paragraphs that have more marks for bold and italic type than can be sorted out in good time, and
-// reports them. Most texts are nowhere near and are not looked through.
+// withoutStarry blanks paragraphs that have more marks for bold and italic type than can be sorted out in good time,
+// and reports them. Most texts are nowhere near and are not looked through.
 func (doc *document) withoutStarry(markdown []byte) []byte {
 	if !starry(markdown) {
 		return markdown
@@ -111,8 +112,9 @@ func (doc *document) withoutStarry(markdown []byte) []byte {
 	return out
 }
 
-// withoutVastTables blanks the rest of a table in which a document has more cells than it may, and reports it. Rows are
-// counted as wide as the table, since the parser fills short ones up: a small file can ask for a hundred million cells.
+// withoutVastTables blanks the rest of a table in which a document has more cells than it may, and reports it. Rows
+// are counted as wide as the table, since the parser fills short ones up: a small file can ask for a hundred million
+// cells.
 func (doc *document) withoutVastTables(markdown []byte) []byte {
 	start, columns, cells, told := 0, 0, 0, false
 	for line := range bytes.Lines(markdown) {
@@ -128,7 +130,7 @@ func (doc *document) withoutVastTables(markdown []byte) []byte {
 		}
 		if !told {
 			markdown, told = bytes.Clone(markdown), true
-			doc.tooMany(maxCells, "cell", at, "split the table, or hand it out as a file of runs")
+			doc.tooMany(maxCells, "cells", at, "split the table, or hand it out as a file of runs")
 		}
 		copy(markdown[at.Start:at.End], blank(markdown[at.Start:at.End]))
 	}

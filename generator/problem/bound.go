@@ -1,6 +1,7 @@
 package problem
 
-// Floods: what somebody pasted by mistake can be wrong in ten thousand places, and must not bury what is wrong elsewhere.
+// Floods: what somebody pasted by mistake can be wrong in ten thousand places, and must not bury what is wrong
+// elsewhere.
 
 import (
 	"fmt"

@@ -6,10 +6,10 @@ package read
 import (
 	"bytes"
 	"path"
-	"regexp"
 	"strconv"
 
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 const (
@@ -105,7 +105,7 @@ func deepIn(line []byte) int {
 }
 
 // listMark is what begins an item of a list.
-var listMark = regexp.MustCompile(`^(?:[-+*]|[0-9]{1,9}[.)])(?:[ \t]|$)`)
+var listMark = wording.New(`^(?:[-+*]|[0-9]{1,9}[.)])(?:[ \t]|$)`)
 
 // markAt gives the length of the mark of a quote or list that a text begins with, 0 if there is none.
 func markAt(text []byte) int {

@@ -21,6 +21,9 @@ func (p *Pattern) MatchString(s string) bool { return p.compiled().MatchString(s
 // Match is that of regexp.Regexp.
 func (p *Pattern) Match(b []byte) bool { return p.compiled().Match(b) }
 
+// Find is that of regexp.Regexp.
+func (p *Pattern) Find(b []byte) []byte { return p.compiled().Find(b) }
+
 // FindString is that of regexp.Regexp.
 func (p *Pattern) FindString(s string) string { return p.compiled().FindString(s) }
 

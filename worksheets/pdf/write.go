@@ -114,8 +114,8 @@ func (w *writer) catalog(tree int) int {
 	return w.addText(w.catalogText(w.folder, tree, about, rest))
 }
 
-// catalogText is a catalogue of objects by their numbers: the folder of pages, the structure tree, and what the document
-// says of itself.
+// catalogText is a catalogue of objects by their numbers: the folder of pages, the structure tree, and what the
+// document says of itself.
 func (d *Document) catalogText(folder, tree, about int, rest string) string {
 	return "<</Type /Catalog /Pages " + ref(folder) + " /Lang " + textString(d.info.Language) +
 		" /MarkInfo <</Marked true>> /StructTreeRoot " + ref(tree) + " /Metadata " + ref(about) +
