@@ -8,6 +8,7 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"errors"
+	"fmt"
 	"hash"
 	"io"
 	"maps"
@@ -61,11 +62,7 @@ func shelfFor(p *Proved) *shelf {
 		sum.file(one)
 	}
 	for _, l := range p.Pack.Outlined().Lessons {
-		draft := byte(0)
-		if l.Draft {
-			draft = 1
-		}
-		sum.add([]byte(l.Slug), []byte(l.ID.Value), []byte(l.Title), []byte{draft})
+		sum.add(fmt.Appendf(nil, "%#v", *l)) // whatever is in it
 	}
 	k.shared = sum.key()
 	k.whole = k.everything()

@@ -8,7 +8,8 @@ func (p *Pack) Outlined() *Pack {
 	outlined := *p
 	outlined.Lessons = make([]*Lesson, len(p.Lessons))
 	for i, l := range p.Lessons {
-		outlined.Lessons[i] = &Lesson{Slug: l.Slug, ID: Text{Value: l.ID.Value}, Title: l.Title, Draft: l.Draft}
+		outlined.Lessons[i] = &Lesson{Slug: l.Slug, ID: Text{Value: l.ID.Value}, Title: l.Title, Week: l.Week,
+			Draft: l.Draft}
 	}
 	return &outlined
 }
