@@ -90,7 +90,7 @@ func Outliers(x []float64, step float64) []int {
 	case n < manyForOdd:
 		return oddAmong(x, step, 1, Level*0.9)
 	default:
-		return oddAmong(x, step, n/5, Level*0.7)
+		return oddAmong(x, step, min(n/5, mostOdd), Level*0.7)
 	}
 }
 
@@ -100,6 +100,9 @@ const (
 	fewestForOdd = 6
 	manyForOdd   = 20
 )
+
+// mostOdd is how many are looked for at most, since each takes another look at all runs.
+const mostOdd = 100
 
 // oddAmong is the test for at most so many odd values at a level.
 func oddAmong(x []float64, step float64, most int, level float64) []int {
