@@ -9,7 +9,7 @@ import "strings"
 // of the kinds that were tried takes half a second of a processor, and no page more than two.
 const (
 	MaxColoured     = 4 << 10 // bytes of a block
-	MaxColouredSlow = 2 << 10 // the same in Java and HTML, whose patterns look further ahead
+	MaxColouredSlow = 2 << 10 // the same in Go, Java and HTML, whose patterns look further ahead
 	MaxColouredLine = 200     // bytes
 	MaxColouredPage = 16 << 10
 )
@@ -49,7 +49,7 @@ func (c *Colouring) Takes(language, code string) bool {
 // shortEnough tells whether code in a language that is coloured is short enough for that.
 func shortEnough(name, code string) bool {
 	most := MaxColoured
-	if name == "java" || name == "html" {
+	if name == "go" || name == "java" || name == "html" {
 		most = MaxColouredSlow
 	}
 	if len(code) > most {

@@ -111,18 +111,15 @@ func oddAmong(x []float64, step float64, most int, level float64) []int {
 		left[i] = i
 	}
 	var odd []int
-	found := 0
+	values, found := slices.Clone(x), 0
 	for len(odd) < most {
-		values := make([]float64, len(left))
-		for k, i := range left {
-			values[k] = x[i]
-		}
 		far, score := farthest(values, step)
 		if far < 0 {
 			break
 		}
 		limit := oddLimit(len(left), level)
 		odd, left = append(odd, left[far]), slices.Delete(left, far, far+1)
+		values = slices.Delete(values, far, far+1)
 		if score > limit {
 			found = len(odd) // those before it are odd, too: they only hid each other
 		}
