@@ -26,7 +26,8 @@ import (
 
 var (
 	updateHostile = flag.Bool("update-hostile", false, "write what is said of hostile packs; read the difference")
-	fullHostile   = flag.Bool("full-hostile", false, "hostile packs at full size, their sheets drawn, each within five seconds")
+	fullHostile   = flag.Bool("full-hostile", false,
+		"hostile packs at full size, their sheets drawn, each within five seconds")
 )
 
 const expectedHostile = "../testdata/hostile/expected.csv"

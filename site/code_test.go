@@ -85,9 +85,21 @@ func TestNoClockDecidesHowCodeIsColoured(t *testing.T) {
 }
 
 func TestLongCodeIsShownInOneColour(t *testing.T) {
-	for _, code := range []string{strings.Repeat("a { color: red }\n", lesson.MaxColoured/16), "/* " + strings.Repeat("a{", 300) + " */"} {
-		if got := codeBlock("css", code, nil); strings.Contains(got, "<span") {
+	var page body
+	for _, code := range []string{strings.Repeat("a { color: red }\n", lesson.MaxColoured/16),
+		"/* " + strings.Repeat("a{", 300) + " */"} {
+		if got := codeBlock(page.inColour("css", code), code, nil); strings.Contains(got, "<span") {
 			t.Errorf("%.40s… is coloured", code)
 		}
+	}
+	short := strings.Repeat("a { color: red }\n", 100)
+	coloured := 0
+	for range 100 {
+		if strings.Contains(codeBlock(page.inColour("css", short), short, nil), "<span") {
+			coloured += len(short)
+		}
+	}
+	if coloured == 0 || coloured > lesson.MaxColouredPage {
+		t.Errorf("%d bytes of a page are coloured", coloured)
 	}
 }

@@ -6,7 +6,7 @@ import "strings"
 
 // What is coloured is short, since the patterns that tell words of a program apart may take a time that is square in the
 // length of a line or a block; and it must not be a clock that decides how far they come. With these limits no block
-// of the kinds that were tried takes half a second of a processor, and no page more than two.
+// of the kinds that were tried takes much more than half a second of a processor, and no page more than three.
 const (
 	MaxColoured     = 4 << 10 // bytes of a block
 	MaxColouredSlow = 2 << 10 // the same in Go, Java and HTML, whose patterns look further ahead

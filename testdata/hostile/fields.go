@@ -30,16 +30,19 @@ func packFile(l *list) {
 	deep(l, "pack.yaml", "pack.yaml", soundFields, "")
 	for name, field := range map[string]string{
 		"a closing fence": "---\n", "a closing fence and a note": "---\n# end\n", "two closing fences": "---\n---\n",
-		"two sets": "---\n" + soundFields, "an address of 5,000 letters": "address: https://example.org/" + strings.Repeat("a", 5000) + "\n",
-		"an address of a script": "address: javascript:alert(1)\n", "a unit of itself": "units:\n  span: 2 span\n",
-		"many units": "units:\n" + numbered(2000, "  u#: # mm\n"), "a unit of no length": "units:\n  span: 0 cm\n",
-		"a language that leads out": "language: ../../etc/passwd\n", "a logo that leads out": "logo: ../../etc/passwd\n",
-		"a start that is no day": "start: 2026-02-30\n",
+		"two sets":                    "---\n" + soundFields,
+		"an address of 5,000 letters": "address: https://example.org/" + strings.Repeat("a", 5000) + "\n",
+		"an address of a script":      "address: javascript:alert(1)\n", "a unit of itself": "units:\n  span: 2 span\n",
+		"many units": "units:\n" + numbered(2000, "  u#: 1# mm\n"), "a unit of no length": "units:\n  span: 0 cm\n",
+		"a language that leads out": "language: ../../etc/passwd\n",
+		"a logo that leads out":     "logo: ../../etc/passwd\n",
+		"a start that is no day":    "start: 2026-02-30\n",
 	} {
 		l.add("pack.yaml", name, "pack.yaml", soundFields+field)
 	}
 	l.add("pack.yaml", "nothing", "pack.yaml", "")
-	l.add("pack.yaml", "a title of 60 kB", "pack.yaml", "title: "+strings.Repeat("a", 60_000)+"\nid: t\nversion: 1.0.0\nkit: heron\n")
+	l.add("pack.yaml", "a title of 60 kB", "pack.yaml", "title: "+strings.Repeat("a",
+		60_000)+"\nid: t\nversion: 1.0.0\nkit: heron\n")
 	l.add("pack.yaml", "an id that leads out", "pack.yaml", "title: T\nid: ../t\nversion: 1.0.0\nkit: heron\n")
 	l.add("pack.yaml", "a version that leads out", "pack.yaml", "title: T\nid: t\nversion: ../1\nkit: heron\n")
 	l.add("pack.yaml", "a kit that is not there", "pack.yaml", "title: T\nid: t\nversion: 1.0.0\nkit: nope\n")
@@ -48,12 +51,17 @@ func packFile(l *list) {
 func kits(l *list) {
 	deep(l, "kits.yaml", "kits.yaml", soundKits, "")
 	for name, text := range map[string]string{
-		"a closing fence": soundKits + "---\n", "an empty name": soundKits + "\"\": {title: A}\n", "no name": soundKits + "~: {title: A}\n",
-		"nothing of a kit": "heron: ~\n", "a name of a list": "? [a]\n: {}\n", "a wheel of nothing": "heron: {title: H, wheel: 0 mm}\n",
-		"a wheel of seconds": "heron: {title: H, wheel: 65 s}\n", "a wheel that is vast": "heron: {title: H, wheel: 1e400 mm}\n",
+		"a closing fence":          soundKits + "---\n",
+		"an empty name":            soundKits + "\"\": {title: A}\n",
+		"no name":                  soundKits + "~: {title: A}\n",
+		"nothing of a kit":         "heron: ~\n",
+		"a name of a list":         "? [a]\n: {}\n",
+		"a wheel of nothing":       "heron: {title: H, wheel: 0 mm}\n",
+		"a wheel of seconds":       "heron: {title: H, wheel: 65 s}\n",
+		"a wheel that is vast":     "heron: {title: H, wheel: 1e400 mm}\n",
 		"a name that scripts know": soundKits + "__proto__: {title: P, wheel: 1 mm}\nconstructor: {title: C, wheel: 1 mm}\n",
-		"1,000 kits":               soundKits + numbered(1000, "k#: {title: K#, wheel: # mm}\n"),
-		"1,000 facts":              "heron:\n  title: H\n  wheel: 65 mm\n" + numbered(1000, "  f#: # mm\n"),
+		"1,000 kits":               soundKits + numbered(1000, "k#: {title: K#, wheel: 1# mm, track: 112 mm, gear: 1}\n"),
+		"1,000 facts":              "heron:\n  title: H\n  wheel: 65 mm\n" + numbered(1000, "  f#: 1# mm\n"),
 	} {
 		l.add("kits.yaml", name, "kits.yaml", text)
 	}
@@ -63,11 +71,17 @@ func headers(l *list) {
 	end := "---\n\n## Roll (10 min)\n\n{kit.wheel}\n"
 	deep(l, "headers", "01-a.md", "---\n"+soundHeader, end)
 	for name, field := range map[string]string{
-		"weeks below none": "week: -1\n", "a week of words": "week: one\n", "minutes of 10^30": "minutes: 1" + strings.Repeat("0", 30) + "\n",
-		"no care": "care: nope\n", "care of 500": "care: [" + strings.Repeat("cloth, ", 500) + "cloth]\n", "a title of a list": "title: [a, b]\n",
-		"goals of 1,000": "goals:\n" + strings.Repeat("  - Roll.\n", 1000), "goals of fields": "goals: {a: b}\n",
-		"materials of nothing": "materials:\n  - ~\n  - \"\"\n", "a tag of bytes": "title: !!binary aGk=\n", "merged": "<<: {title: A}\n",
-		"standards of 60 kB": "standards: [" + strings.Repeat("a", 50_000) + "]\n",
+		"weeks below none":  "week: -1\n",
+		"a week of words":   "week: one\n",
+		"minutes of 10^30":  "minutes: 1" + strings.Repeat("0", 30) + "\n",
+		"no care":           "care: nope\n",
+		"care of 500":       "care: [" + strings.Repeat("cloth, ", 500) + "cloth]\n",
+		"a title of a list": "title: [a, b]\n",
+		"goals of 1,000":    "goals:\n" + strings.Repeat("  - Roll.\n", 1000), "goals of fields": "goals: {a: b}\n",
+		"materials of nothing": "materials:\n  - ~\n  - \"\"\n",
+		"a tag of bytes":       "title: !!binary aGk=\n",
+		"merged":               "<<: {title: A}\n",
+		"standards of 60 kB":   "standards: [" + strings.Repeat("a", 50_000) + "]\n",
 	} {
 		l.add("headers", name, "01-a.md", "---\n"+field+end)
 	}
@@ -81,7 +95,8 @@ func formulas(l *list) {
 	for name, text := range map[string]string{
 		"of itself": "roll(d): {is: roll(d), what: x}\n", "of each other": "a1(d): {is: b1(d)}\nb1(d): {is: a1(d)}\n",
 		"nothing": "roll(d):\n", "a number": "roll: 1\n", "500 formulas": numbered(500, "roll#(d): {is: d * #}\n"),
-		"a name that is taken": "circumference(d): {is: d}\n", "brackets 200 deep": "roll(d): {is: \"" + strings.Repeat("(", 200) + "d\"}\n",
+		"a name that is taken": "circumference(d): {is: d}\n",
+		"brackets 200 deep":    "roll(d): {is: \"" + strings.Repeat("(", 200) + "d\"}\n",
 	} {
 		l.add("formulas.yaml", name, "formulas.yaml", text)
 	}
@@ -90,8 +105,12 @@ func formulas(l *list) {
 func renamed(l *list) {
 	deep(l, "renamed.yaml", "renamed.yaml", "", "")
 	for name, text := range map[string]string{
-		"in a circle": "lessons:\n  b: a\n  a: b\n", "to itself": "lessons:\n  a: a\n", "out of the pack": "lessons:\n  ../../b: a\n",
-		"to nothing": "lessons:\n  b: nope\n", "a chain of 500": "lessons:\n" + numbered(500, "  n#: m#\n"), "nothing": "",
+		"in a circle":                 "lessons:\n  b: a\n  a: b\n",
+		"to itself":                   "lessons:\n  a: a\n",
+		"out of the pack":             "lessons:\n  ../../b: a\n",
+		"to nothing":                  "lessons:\n  b: nope\n",
+		"a chain of 500":              "lessons:\n" + numbered(500, "  n#: m#\n"),
+		"nothing":                     "",
 		"to a name that scripts know": "lessons:\n  __proto__: a\n",
 	} {
 		l.add("renamed.yaml", name, "renamed.yaml", text)
@@ -100,10 +119,16 @@ func renamed(l *list) {
 
 func words(l *list) {
 	for name, text := range map[string]string{
-		"nothing": "", "prose alone": lines("It is a good day. ", 100, l.size), "a word twice": "## turn\n\nOne.\n\n## turn\n\nTwo.\n",
-		"a thousand words": numbered(1000, "## w#\n\nOne time round.\n\n"), "a word of itself": "## turn\n\nA turn is a turn.\n",
-		"a word of 10 kB": "## " + strings.Repeat("a", 10_000) + "\n\nLong.\n", "a word of a script": "## <script>\n\nIt is <script>alert(1)</script>.\n",
-		"deep": strings.Repeat("> ", 3000) + "x\n", "without a meaning": "## turn\n\n## stop\n", "values": "## turn\n\nIt is {C}.\n",
+		"nothing":                "",
+		"prose alone":            lines("It is a good day. ", 100, l.size),
+		"a word twice":           "## turn\n\nOne.\n\n## turn\n\nTwo.\n",
+		"a thousand words":       numbered(1000, "## w#\n\nOne time round.\n\n"),
+		"a word of itself":       "## turn\n\nA turn is a turn.\n",
+		"a word of 10 kB":        "## " + strings.Repeat("a", 10_000) + "\n\nLong.\n",
+		"a word of a script":     "## <script>\n\nIt is <script>alert(1)</script>.\n",
+		"deep":                   strings.Repeat("> ", 3000) + "x\n",
+		"without a meaning":      "## turn\n\n## stop\n",
+		"values":                 "## turn\n\nIt is {C}.\n",
 		"a thousand other names": "## turn\n\nOne time round.\n\nAlso: " + numbered(1000, "w#, ") + "x\n",
 	} {
 		l.add("words.md", name, "words.md", text)
@@ -119,14 +144,17 @@ const cardBody = "---\n\n## Before\n\n- Switch the robot off.\n\n## During\n\n1.
 func cards(l *list) {
 	deep(l, "care cards", "care/cloth.md", soundCard, cardBody)
 	for name, text := range map[string]string{
-		"nothing": "", "no steps": soundCard + "---\n", "prose of 250 kB": soundCard + cardBody + lines("Take a damp cloth and acetone. ", 100, l.size),
+		"nothing":               "",
+		"no steps":              soundCard + "---\n",
+		"prose of 250 kB":       soundCard + cardBody + lines("Take a damp cloth and acetone. ", 100, l.size),
 		"hazards that are none": strings.Replace(soundCard, "hazards: []", "hazards: [H2, X999, \"\"]", 1) + cardBody,
 		"for nobody":            strings.Replace(soundCard, "both", "nobody", 1) + cardBody,
-		"mentions of 2,000":     strings.Replace(soundCard, "[damp cloth]", "["+strings.Repeat("cloth, ", 2000)+"x]", 1) + cardBody,
-		"mentions of nothing":   strings.Replace(soundCard, "[damp cloth]", "[\"\"]", 1) + cardBody,
-		"a work block":          soundCard + cardBody + "\n```work\ngiven z = 1\n```\n",
-		"values":                soundCard + cardBody + "\n{C}\n",
-		"steps of 5,000":        soundCard + cardBody + strings.Repeat("- Call an adult.\n", 5000),
+		"mentions of 2,000": strings.Replace(soundCard, "[damp cloth]", "["+strings.Repeat("cloth, ", 2000)+"x]", 1) +
+			cardBody,
+		"mentions of nothing": strings.Replace(soundCard, "[damp cloth]", "[\"\"]", 1) + cardBody,
+		"a work block":        soundCard + cardBody + "\n```work\ngiven z = 1\n```\n",
+		"values":              soundCard + cardBody + "\n{C}\n",
+		"steps of 5,000":      soundCard + cardBody + strings.Repeat("- Call an adult.\n", 5000),
 	} {
 		l.add("care cards", name, "care/cloth.md", text)
 	}

@@ -4,12 +4,14 @@ package hostile
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
 // markdown is marks repeated, in lines and within each other.
 func markdown(l *list) {
-	for _, mark := range []string{"[", "]", "[a](b) ", "[a](#x) ", "![", "*a_", "_a __b* ", "**", "&", "&amp;", "\\", "\u0301",
+	for _, mark := range []string{"[", "]", "[a](b) ", "[a](#x) ", "![", "*a_", "_a __b* ", "**", "&", "&amp;", "\\",
+		"\u0301",
 		"<a ", "<!--", "`", "~~", "a|", "https://example.org/ ", "[a]: b ", "It is 25.4 mm (1 in) long. ", "[x][", "a<b>c"} {
 		l.body("Markdown", fmt.Sprintf("short lines of %q", mark), "a\n\nb "+lines(mark, 20, l.size))
 		l.body("Markdown", fmt.Sprintf("long lines of %q", mark), "a\n\nb "+lines(mark, 15000, l.size))
@@ -17,7 +19,8 @@ func markdown(l *list) {
 	for _, mark := range []string{"[", "**", "![a](", "> "} {
 		l.body("Markdown", fmt.Sprintf("a line of 20,000 of %q", mark), strings.Repeat(mark, 20000)+"\n")
 	}
-	for _, block := range []string{"## A\n\n", "a\n-\n\n", "> a\n\n", "- a\n", "1. a\n\n", "- a\n* a\n", "a\n\n", "---\n\n",
+	for _, block := range []string{"## A\n\n", "a\n-\n\n", "> a\n\n", "- a\n", "1. a\n\n", "- a\n* a\n", "a\n\n",
+		"---\n\n",
 		"|a|b|\n|-|-|\n|a|b|\n\n", "[a]: b\n", "<div>\n\n", "    a\n\n"} {
 		l.body("Markdown", fmt.Sprintf("many of %q", block), strings.Repeat(block, l.size/len(block)))
 	}
@@ -38,7 +41,8 @@ func markdown(l *list) {
 
 // values are braces, whole and broken.
 func values(l *list) {
-	for _, text := range []string{"{", "}", "{C}", "{nope} ", "{C in cm to 0.1} ", "{C in s} ", "{kit.wheel} ", "{kit.nope} ",
+	for _, text := range []string{"{", "}", "{C}", "{nope} ", "{C in cm to 0.1} ", "{C in s} ", "{kit.wheel} ",
+		"{kit.nope} ",
 		"{{", "{C", "{L/0} ", "{1e999} ", "{C in } "} {
 		l.body("values", fmt.Sprintf("lines of %q", text), "a\n\nb "+lines(text, 60, l.size))
 		l.body("values", fmt.Sprintf("one %q", text), "a "+text+"\n")
@@ -50,8 +54,12 @@ func values(l *list) {
 // code is programs that take the patterns of a highlighter long.
 func code(l *list) {
 	for _, language := range strings.Fields("python c cpp java javascript json yaml bash html css go lua rust") {
+		size := 4000
+		if slices.Contains([]string{"go", "java", "html"}, language) {
+			size = 2000
+		}
 		for _, text := range []string{"a<", "/* "} {
-			l.block("programs", fmt.Sprintf("%s of %q", language, text), language, lines(text, 30, 4000))
+			l.block("programs", fmt.Sprintf("%s of %q", language, text), language, lines(text, 30, size))
 		}
 	}
 	l.block("programs", "too long to be coloured", "css", lines("/* ", 30, 12_000))
