@@ -32,7 +32,8 @@ var (
 
 const expectedHostile = "../testdata/hostile/expected.csv"
 
-// What a pack may take at most. In memory it is all that is ever asked for, which no other work on the computer changes.
+// What a pack may take at most. Of memory it is all that is ever asked for, which no other work on the
+// computer changes.
 const (
 	mostAllocated = 1 << 30
 	mostTime      = 5 * time.Second // of a processor; only looked at when packs have their full size
@@ -177,7 +178,8 @@ func comesTo(t *testing.T, pack fstest.MapFS) string {
 
 // steers is true of what a terminal obeys, or what turns the order of letters about.
 func steers(r rune) bool {
-	return r < ' ' && r != '\n' && r != '\t' || r >= 0x7f && r < 0xa0 || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069
+	return r < ' ' && r != '\n' && r != '\t' || r >= 0x7f && r < 0xa0 ||
+		r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069
 }
 
 // kindsOf writes kinds of problems with the place of each kind's first.

@@ -34,9 +34,9 @@ func plainCode(l *lesson.Lesson, problems *problem.List) {
 		if _, known := lesson.CodeLanguage(language); known && !colouring.Takes(language, code) {
 			problems.Caution(l.File, source.Span{Start: at, End: at + len(language)}, "code-plain",
 				"this program is too long to be coloured, and is shown in one colour",
-				fmt.Sprintf("show a part of it: %d kB (Go, Java and HTML: %d), lines of %d characters, and %d kB in all of a lesson are "+
-					"the most that is coloured", lesson.MaxColoured>>10, lesson.MaxColouredSlow>>10, lesson.MaxColouredLine,
-					lesson.MaxColouredPage>>10))
+				fmt.Sprintf("show a part of it: %d kB (Go, Java and HTML: %d), lines of %d characters, and %d kB in all of "+
+					"a lesson are the most that is coloured", lesson.MaxColoured>>10, lesson.MaxColouredSlow>>10,
+					lesson.MaxColouredLine, lesson.MaxColouredPage>>10))
 		}
 		return ast.WalkContinue, nil
 	})

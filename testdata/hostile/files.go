@@ -72,7 +72,8 @@ func pictures(l *list) {
 		"w.svg":  strings.Repeat("<g>", 20_000),
 		"x.svg": "<!DOCTYPE a [<!ENTITY b \"" + strings.Repeat("c", 1000) + "\">]><svg>" + strings.Repeat("&b;",
 			1000) + "</svg>",
-		"y.svg":    "<svg xmlns=\"http://www.w3.org/2000/svg\" onload=\"alert(1)\"><image href=\"https://example.org/a.png\"/></svg>",
+		"y.svg": "<svg xmlns=\"http://www.w3.org/2000/svg\" onload=\"alert(1)\">" +
+			"<image href=\"https://example.org/a.png\"/></svg>",
 		"z.svg":    "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"1e300\" height=\"-1\"/>",
 		"a#b.png":  "x",
 		"a%41.gif": "GIF89a\xff\xff\xff\xff\x00\x00\x00",
@@ -115,6 +116,7 @@ func savedNames(l *list) {
 		l.add("saved names", fmt.Sprintf("a pack's id %.20q", id), "pack.yaml",
 			fmt.Sprintf("title: T\nid: %q\nversion: 1.0.0\nkit: heron\n", id))
 		l.add("saved names", fmt.Sprintf("a lesson's id %.20q", id), "01-a.md",
-			fmt.Sprintf("---\ntitle: A\nid: %q\nweek: 1\nminutes: 10\ngoals: [Roll.]\n---\n\n## Roll (10 min)\n\n{kit.wheel}\n", id))
+			fmt.Sprintf("---\ntitle: A\nid: %q\nweek: 1\nminutes: 10\ngoals: [Roll.]\n---\n\n"+
+				"## Roll (10 min)\n\n{kit.wheel}\n", id))
 	}
 }
