@@ -4,6 +4,7 @@ package generator_test
 
 import (
 	"context"
+	"io/fs"
 	"slices"
 	"strings"
 	"testing"
@@ -37,6 +38,47 @@ func TestWhatIsBeyondALimitIsReportedOnce(t *testing.T) {
 		if count(slug) != 1 || count("unknown-name") != 1 {
 			t.Errorf("%s is there %d times, what is wrong in the other lesson %d times", slug, count(slug),
 				count("unknown-name"))
+		}
+	}
+}
+
+// shut is a folder whose pictures/ may not be looked into.
+type shut struct{ fstest.MapFS }
+
+func (s shut) ReadDir(name string) ([]fs.DirEntry, error) {
+	if name == "pictures" {
+		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrPermission}
+	}
+	return s.MapFS.ReadDir(name)
+}
+
+func TestAFolderOfPicturesThatCannotBeReadIsReported(t *testing.T) {
+	files := soundPack("pictures/a.png", "")
+	p, err := generator.Prove(t.Context(), shut{files})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := kindsOf(p.Problems); !strings.Contains(got, "error unreadable pictures:1") {
+		t.Error(got)
+	}
+}
+
+// TestACodeBlockTooManyIsPlain counts blocks, each of which is short enough by itself.
+func TestACodeBlockTooManyIsPlain(t *testing.T) {
+	block := "```css\n" + strings.Repeat("a { color: red }\n", 180) + "```\n\n"
+	for blocks, want := range map[int]int{5: 0, 7: 2} {
+		p, err := generator.Prove(t.Context(), soundPack("01-a.md", soundLesson+strings.Repeat(block, blocks)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		plain := 0
+		for _, found := range p.Problems {
+			if found.Slug == "code-plain" {
+				plain++
+			}
+		}
+		if plain != want {
+			t.Errorf("of %d blocks %d are plain, not %d: %s", blocks, plain, want, kindsOf(p.Problems))
 		}
 	}
 }

@@ -30,7 +30,7 @@ func (b *body) fencedCode(w util.BufWriter, source []byte, n ast.Node, entering 
 		code.Write(s.Value(source))
 	}
 	language := string(n.(*ast.FencedCodeBlock).Language(source))
-	put(w, codeBlock(language, code.String(), nil))
+	put(w, codeBlock(b.inColour(language, code.String()), code.String(), nil))
 	return ast.WalkContinue, nil
 }
 
@@ -56,7 +56,7 @@ func (b *body) filledCode(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 		fills = append(fills, fill{code.Len(), code.Len() + len(mark), b.inCode(block, p.Value)})
 		code.WriteString(mark)
 	}
-	put(w, codeBlock(block.Language, code.String(), fills))
+	put(w, codeBlock(b.inColour(block.Language, code.String()), code.String(), fills))
 	return ast.WalkContinue, nil
 }
 
@@ -90,6 +90,14 @@ func (b *body) inCode(code *lesson.FilledCode, v *lesson.Value) string {
 		number = "____"
 	}
 	return `<span class="value">` + html.EscapeString(number) + "</span>"
+}
+
+// inColour gives the language of code that is coloured, nothing for code that is not.
+func (b *body) inColour(language, code string) string {
+	if b.colouring.Takes(language, code) {
+		return language
+	}
+	return ""
 }
 
 // codeBlock colours code and puts fills in for their stand-ins.
@@ -131,14 +139,14 @@ func filledText(value string, at int, fills []fill) string {
 
 // withoutClock keeps the library of patterns from giving a pattern up after a quarter of a second: on a computer that
 // stutters the same code would come out in other colours. With so long between two looks at the clock none ever ends in
-// time; that every one ends soon is for lesson.ShortEnoughToColour to see to.
+// time; that every one ends soon is for lesson.Colouring to see to.
 var withoutClock = sync.OnceFunc(func() { regexp2.SetTimeoutCheckPeriod(100 * 365 * 24 * time.Hour) })
 
 // tokens cuts code into coloured pieces that together are the code again.
 func tokens(language, code string) []chroma.Token {
 	plain := []chroma.Token{{Type: chroma.Text, Value: code}}
 	name, known := lesson.CodeLanguage(language)
-	if !known || !lesson.ShortEnoughToColour(code) {
+	if !known {
 		return plain
 	}
 	withoutClock()

@@ -70,25 +70,37 @@ func TestEveryWordOfTheInterfaceIsThere(t *testing.T) {
 	}
 }
 
-// TestNoClockDecidesHowCodeIsColoured runs a pattern for much longer than it says that it may.
+// TestNoClockDecidesHowCodeIsColoured runs a pattern for much longer than it says that it may, on longer texts until
+// it takes that long on any computer.
 func TestNoClockDecidesHowCodeIsColoured(t *testing.T) {
 	_ = codeBlock("go", "x := 1", nil)
 	slow := regexp2.MustCompile(`(?:(a|b|ab)*)*c`)
 	slow.MatchTimeout = time.Millisecond
-	start := time.Now()
-	if _, err := slow.MatchString(strings.Repeat("ab", 15)); err != nil {
-		t.Errorf("after %v the clock gave a pattern up: %v", time.Since(start), err)
-	}
-	if took := time.Since(start); took < 300*time.Millisecond {
-		t.Errorf("the pattern took %v, which proves nothing", took)
+	for length, took := 10, time.Duration(0); took < 300*time.Millisecond; length++ {
+		start := time.Now()
+		_, err := slow.MatchString(strings.Repeat("ab", length))
+		if took = time.Since(start); err != nil {
+			t.Fatalf("after %v the clock gave a pattern up: %v", took, err)
+		}
 	}
 }
 
 func TestLongCodeIsShownInOneColour(t *testing.T) {
+	var page body
 	for _, code := range []string{strings.Repeat("a { color: red }\n", lesson.MaxColoured/16),
 		"/* " + strings.Repeat("a{", 300) + " */"} {
-		if got := codeBlock("css", code, nil); strings.Contains(got, "<span") {
+		if got := codeBlock(page.inColour("css", code), code, nil); strings.Contains(got, "<span") {
 			t.Errorf("%.40s… is coloured", code)
 		}
+	}
+	short := strings.Repeat("a { color: red }\n", 100)
+	coloured := 0
+	for range 100 {
+		if strings.Contains(codeBlock(page.inColour("css", short), short, nil), "<span") {
+			coloured += len(short)
+		}
+	}
+	if coloured == 0 || coloured > lesson.MaxColouredPage {
+		t.Errorf("%d bytes of a page are coloured", coloured)
 	}
 }

@@ -15,6 +15,7 @@ import (
 
 // plainCode reports code that would be coloured if it were shorter.
 func plainCode(l *lesson.Lesson, problems *problem.List) {
+	var colouring lesson.Colouring
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
@@ -30,22 +31,23 @@ func plainCode(l *lesson.Lesson, problems *problem.List) {
 		case *lesson.FilledCode:
 			language, code, at = n.Language, filledText(n), n.Pos()
 		}
-		if _, known := lesson.CodeLanguage(language); known && !lesson.ShortEnoughToColour(code) {
+		if _, known := lesson.CodeLanguage(language); known && !colouring.Takes(language, code) {
 			problems.Caution(l.File, source.Span{Start: at, End: at + len(language)}, "code-plain",
 				"this program is too long to be coloured, and is shown in one colour",
-				fmt.Sprintf("show a part of it: %d kB, and lines of %d characters, are the most that is coloured",
-					lesson.MaxColoured>>10, lesson.MaxColouredLine))
+				fmt.Sprintf("show a part of it: %d kB (Go, Java and HTML: %d), lines of %d characters, and %d kB in all of "+
+					"a lesson are the most that is coloured", lesson.MaxColoured>>10, lesson.MaxColouredSlow>>10,
+					lesson.MaxColouredLine, lesson.MaxColouredPage>>10))
 		}
 		return ast.WalkContinue, nil
 	})
 }
 
-// filledText is a program with a letter in the place of each of its values.
+// filledText is a program with a number in the place of each of its values.
 func filledText(n *lesson.FilledCode) string {
 	var code strings.Builder
 	for _, p := range n.Parts {
 		if code.WriteString(p.Code); p.Value != nil {
-			code.WriteByte('0')
+			code.WriteString("000")
 		}
 	}
 	return code.String()

@@ -5,10 +5,13 @@ package lesson
 import "strings"
 
 // What is coloured is short, since the patterns that tell words of a program apart may take a time that is square in
-// the length of a line or a block; and it must not be a clock that decides how far they come.
+// the length of a line or a block; and it must not be a clock that decides how far they come. With these limits no
+// block of the kinds that were tried takes much more than half a second of a processor, and no page more than three.
 const (
-	MaxColoured     = 10 << 10 // bytes of a block
-	MaxColouredLine = 300      // bytes
+	MaxColoured     = 4 << 10 // bytes of a block
+	MaxColouredSlow = 2 << 10 // the same in Go, Java and HTML, whose patterns look further ahead
+	MaxColouredLine = 200     // bytes
+	MaxColouredPage = 16 << 10
 )
 
 // CodeLanguage gives the usual name of a programming language that is coloured, by the names that authors use. They
@@ -29,9 +32,27 @@ func CodeLanguage(written string) (name string, known bool) {
 	return "", false
 }
 
-// ShortEnoughToColour tells whether code is coloured, if its language is.
-func ShortEnoughToColour(code string) bool {
-	if len(code) > MaxColoured {
+// Colouring says which code of a page is coloured, as long as it is asked about each in order. The zero Colouring is
+// ready.
+type Colouring struct{ used int }
+
+// Takes tells whether code is coloured.
+func (c *Colouring) Takes(language, code string) bool {
+	name, known := CodeLanguage(language)
+	if !known || !shortEnough(name, code) || c.used+len(code) > MaxColouredPage {
+		return false
+	}
+	c.used += len(code)
+	return true
+}
+
+// shortEnough tells whether code in a language that is coloured is short enough for that.
+func shortEnough(name, code string) bool {
+	most := MaxColoured
+	if name == "go" || name == "java" || name == "html" {
+		most = MaxColouredSlow
+	}
+	if len(code) > most {
 		return false
 	}
 	for line := range strings.Lines(code) {

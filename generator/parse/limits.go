@@ -28,6 +28,9 @@ const (
 	maxStars      = 1000 // marks for bold and italic type, of a paragraph: finding which belong together is square in them
 )
 
+// maxKits is how many kits a pack may have: a club has a handful.
+const maxKits = 100
+
 // tooMany reports what is one more than there may be.
 func (doc *document) tooMany(most int, nouns string, at source.Span, hint string) {
 	doc.problems.Error(doc.file, at, "too-many",

@@ -73,6 +73,12 @@ func KitsWith(f *source.File, words *quantity.Vocabulary) ([]*lesson.Kit, proble
 		return nil, problems
 	}
 	fs.words = words
+	if len(fs.entries) > maxKits { // every lesson is worked out for each
+		fs.problems.Error(fs.file, fs.entries[maxKits].key.At, "too-many",
+			"a pack has at most "+problem.Plural(maxKits, "kit")+", and this is one more",
+			"take out those that no team has, or make a second pack")
+		fs.entries = fs.entries[:maxKits]
+	}
 	own := ownFacts(fs)
 	var kits []*lesson.Kit
 	for _, e := range fs.entries {

@@ -194,6 +194,11 @@ func (r *reader) folder(dir, suffix string) []*source.File {
 // memory.
 func (r *reader) pictures(dir string) {
 	_ = fs.WalkDir(r.fs, dir, func(name string, e fs.DirEntry, err error) error {
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			r.problems.Error(source.NewFile(name, nil), source.Span{}, "unreadable",
+				"this folder cannot be read: "+reason(err), "check its permissions")
+			return nil
+		}
 		if err != nil || e.IsDir() || hidden(e.Name()) {
 			return nil
 		}
