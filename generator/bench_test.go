@@ -92,6 +92,28 @@ func BenchmarkCommand(b *testing.B) {
 	}
 }
 
+// BenchmarkProve and BenchmarkDraw are for -cpuprofile: the command's work in this process, without what is kept.
+func BenchmarkProve(b *testing.B) {
+	pack := season(b, 130)
+	for b.Loop() {
+		if _, err := generator.Prove(b.Context(), pack); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkDraw(b *testing.B) {
+	proved, err := generator.Prove(b.Context(), season(b, 130))
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := generator.Draw(b.Context(), proved); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 // measured runs a program and gives its time on processors and by the clock, and its most memory.
 func measured(b *testing.B, program string, args ...string) (cpu, wall time.Duration, peak int64) {
 	b.Helper()
