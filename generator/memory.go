@@ -32,6 +32,7 @@ import (
 // at a time. What comes out is the same as without it.
 type Memory struct {
 	once     bool // nothing is proved again, so nothing has to be remembered
+	whole    int  // of how many lessons, at most, all are kept when it is done once
 	read     read.Memory
 	markdown goldmark.Markdown
 	own      *quantity.Vocabulary // what the pack named itself the last time
@@ -103,7 +104,7 @@ type usesOf struct {
 // error means that the folder cannot be read, or that ctx was cancelled; whatever is
 // wrong with the pack is among the problems.
 func Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
-	return (&Memory{once: true}).Prove(ctx, folder)
+	return (&Memory{once: true, whole: mostWhole}).Prove(ctx, folder)
 }
 
 // Prove is the same as the function Prove.
@@ -123,7 +124,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 		return e.kept.of(e.file, func(f *source.File) (*lesson.Card, problem.List) { return parse.Card(m.markdown, f) })
 	})
 	problems.Join(found)
-	letGo := m.once && len(lessons) > mostWhole
+	letGo := m.once && len(lessons) > m.whole
 	phrases := check.Phrases(p)
 	p.Lessons, found = each(ctx, lessons, func(e entry[remembered]) (*lesson.Lesson, problem.List) {
 		l, found := e.kept.parsed.with(e.file, p.Vocabulary, m.parse)

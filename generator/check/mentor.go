@@ -97,7 +97,10 @@ func (c mentorCheck) endsAtOnce(section ast.Node) {
 // quotesWithin reports a quote that says it is for students where only mentors read.
 func (c mentorCheck) quotesWithin(top ast.Node) {
 	_ = ast.Walk(top, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if shown := prose.Shown(n, c.markdown); entering && n.Kind() == ast.KindBlockquote && len(shown.Text) > 0 {
+		if !entering || n.Kind() != ast.KindBlockquote {
+			return ast.WalkContinue, nil
+		}
+		if shown := prose.Shown(n, c.markdown); len(shown.Text) > 0 {
 			c.problems.Caution(c.file, shown.Whole(), "students-label",
 				"this quote says that it is for students, and what is around it is for mentors only",
 				"move it out of there if students are to read it")
