@@ -37,8 +37,11 @@ type Memory struct {
 	markdown goldmark.Markdown
 	own      *quantity.Vocabulary // what the pack named itself the last time
 	kits     kept[[]*lesson.Kit]
+	parts    map[string]*kept[[][]int] // the lines of lessons that put one in
 	lessons  map[string]*remembered
-	cards    map[string]*kept[*lesson.Card]
+	cards    map[string]*rememberedCard
+	judged   judgedWords
+	keys     keys
 	words    kept[*lesson.Glossary]
 	tables   map[string]*kept[*table.Table]
 	pictures map[string]*kept[*picture.Picture]
@@ -82,6 +85,9 @@ type remembered struct {
 	uses   []lesson.Use // of the glossary's words
 	usesOf usesOf
 
+	pictures   map[string]bool
+	picturesOf *lesson.Lesson
+
 	care, links       problem.List
 	careKey, linksKey string // what they looked at; see check
 	checked           bool
@@ -118,10 +124,10 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	}
 	p, found := m.pack(files)
 	problems.Join(found)
-	lessons := entries(&m.lessons, putIn(p, files, &problems))
+	lessons := entries(&m.lessons, m.putIn(p, files, &problems))
 	cards := entries(&m.cards, files.Cards)
-	p.Cards, found = each(ctx, cards, func(e entry[kept[*lesson.Card]]) (*lesson.Card, problem.List) {
-		return e.kept.of(e.file, func(f *source.File) (*lesson.Card, problem.List) { return parse.Card(m.markdown, f) })
+	p.Cards, found = each(ctx, cards, func(e entry[rememberedCard]) (*lesson.Card, problem.List) {
+		return e.kept.parsed.of(e.file, func(f *source.File) (*lesson.Card, problem.List) { return parse.Card(m.markdown, f) })
 	})
 	problems.Join(found)
 	letGo := m.once && len(lessons) > m.whole
@@ -136,24 +142,23 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	})
 	problems.Join(found)
 	problems.Join(check.Pack(p))
-	p.Pictures, found = m.look(ctx, folder, files, lesson.PicturesShown(p, true))
+	p.Pictures, found = m.look(ctx, folder, files, m.shown(p))
 	problems.Join(found)
 	problems.Join(check.Logo(p))
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}
 
-	// A key holds all that a check reads of the pack beside its lesson: the same key, the same verdict.
-	careKey, linksKey := check.CareKey(p), check.LinksKey(p)
+	m.keys = m.keys.of(p)
 	worked, found := each(ctx, lessons, func(e entry[remembered]) (*work.Lesson, problem.List) {
 		r := e.kept
 		r.parsed.with(e.file, p.Vocabulary, m.parse) // again, if it was let go
 		r.work(p)
-		if !r.checked || r.careKey != careKey {
-			r.care, r.careKey = check.Care(p, r.parsed.value), careKey
+		if !r.checked || r.careKey != m.keys.care {
+			r.care, r.careKey = check.Care(p, r.parsed.value), m.keys.care
 		}
-		if !r.checked || r.linksKey != linksKey {
-			r.links, r.linksKey = check.Links(p, r.parsed.value), linksKey
+		if !r.checked || r.linksKey != m.keys.links {
+			r.links, r.linksKey = check.Links(p, r.parsed.value), m.keys.links
 		}
 		r.checked = true
 		var all problem.List
@@ -168,11 +173,11 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 		return r.worked, all
 	})
 	problems.Join(found)
-	for _, c := range p.Cards {
-		problems.Join(check.Card(p, c))
+	for _, e := range cards {
+		problems.Join(e.kept.check(p, m.keys))
 	}
 	if p.Words != nil {
-		problems.Join(check.Words(p, m.usesOf(p)))
+		problems.Join(m.judged.check(p, m.usesOf(p), m.keys))
 	}
 	if !problems.HasErrors() { // who has errors to fix is not asked for ids as well
 		problems.Join(check.IDs(p))
@@ -201,12 +206,14 @@ func sourcesOf(files *read.Files) []*source.File {
 }
 
 // putIn gives the lessons' texts with their parts put in.
-func putIn(p *lesson.Pack, files *read.Files, problems *problem.List) []*source.File {
+func (m *Memory) putIn(p *lesson.Pack, files *read.Files, problems *problem.List) []*source.File {
 	parts, found := parse.NewParts(files.Parts, files.NoParts)
 	problems.Join(found)
 	lessons := make([]*source.File, len(files.Lessons))
-	for i, f := range files.Lessons {
-		lessons[i], found = parts.PutIn(f)
+	find := func(f *source.File) ([][]int, problem.List) { return parse.PartLines(f), problem.List{} }
+	for i, e := range entries(&m.parts, files.Lessons) {
+		lines, _ := e.kept.of(e.file, find)
+		lessons[i], found = parts.PutIn(e.file, lines)
 		problems.Join(found)
 	}
 	p.Parts = parts.All()
@@ -272,6 +279,24 @@ func (m *Memory) usesOf(p *lesson.Pack) []lesson.Use {
 			r.uses, r.usesOf = p.Words.UsedIn(l), now
 		}
 		all = append(all, r.uses...)
+	}
+	return all
+}
+
+// shown gives the names of the pictures that pages show.
+func (m *Memory) shown(p *lesson.Pack) map[string]bool {
+	if m.once {
+		return lesson.PicturesShown(p, true)
+	}
+	rest := *p
+	rest.Lessons = nil
+	all := lesson.PicturesShown(&rest, true)
+	for _, l := range p.Lessons {
+		r := m.lessons[l.File.Name]
+		if r.picturesOf != l {
+			r.pictures, r.picturesOf = l.Pictures(), l
+		}
+		maps.Copy(all, r.pictures)
 	}
 	return all
 }

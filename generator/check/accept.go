@@ -4,6 +4,7 @@ package check
 // in Markdown, and # trundle: accept SLUG, REASON in YAML and in blocks of trundle.
 
 import (
+	"bytes"
 	"cmp"
 	"path"
 	"slices"
@@ -153,7 +154,7 @@ var blockWords = func() []string {
 
 // acceptances reads the remarks of a file.
 func acceptances(f *source.File, problems *problem.List) []*acceptance {
-	if !strings.Contains(string(f.Text), "trundle:") {
+	if !bytes.Contains(f.Text, []byte("trundle:")) {
 		return nil
 	}
 	var all []*acceptance

@@ -138,3 +138,18 @@ func TestALessonThatChangesIsDrawnAloneButForThePagesOfAll(t *testing.T) {
 		t.Errorf("of %d files %d are drawn anew, more than %d", first, store.in-first, most)
 	}
 }
+
+func TestALessonIsDrawnAnewWhenItsPictureIsAnother(t *testing.T) {
+	t.Parallel()
+	store := &memory{all: map[generator.Key][]byte{}}
+	files := pack()
+	shows := append(slices.Clone(files["02-b.md"].Data), "\n![Lock](pictures/lock.svg)\n"...)
+	files["02-b.md"] = &fstest.MapFile{Data: shows}
+	for _, width := range []int{30, 60} { // pages say how large a picture is
+		text := fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="20"><rect/></svg>`, width)
+		files["pictures/lock.svg"] = &fstest.MapFile{Data: []byte(text)}
+		if !drawn(t, files, store, nil) {
+			t.Fatal("the pack has errors")
+		}
+	}
+}
