@@ -127,7 +127,9 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	lessons := entries(&m.lessons, m.putIn(p, files, &problems))
 	cards := entries(&m.cards, files.Cards)
 	p.Cards, found = each(ctx, cards, func(e entry[rememberedCard]) (*lesson.Card, problem.List) {
-		return e.kept.parsed.of(e.file, func(f *source.File) (*lesson.Card, problem.List) { return parse.Card(m.markdown, f) })
+		return e.kept.parsed.of(e.file, func(f *source.File) (*lesson.Card, problem.List) {
+			return parse.Card(m.markdown, f)
+		})
 	})
 	problems.Join(found)
 	letGo := m.once && len(lessons) > m.whole
