@@ -43,7 +43,7 @@ func newSearchTexts(p *Proved, s *site.Site) *searchTexts {
 }
 
 // add takes the texts of a lesson.
-func (t *searchTexts) add(slug string, l *work.Lesson) error {
+func (t *searchTexts) add(name string, l *work.Lesson) error {
 	texts, err := t.site.SearchTextsOf(t.proved.Pack, l)
 	if err != nil {
 		return err
@@ -61,7 +61,7 @@ func (t *searchTexts) add(slug string, l *work.Lesson) error {
 	}
 	t.lock.Lock()
 	defer t.lock.Unlock()
-	t.of[slug] = bytes.Clone(packed.Bytes())
+	t.of[name] = bytes.Clone(packed.Bytes())
 	return nil
 }
 
