@@ -22,7 +22,7 @@ import (
 	"time"
 )
 
-var kills = flag.Int("kills", 4, "how many builds are killed; of the other commands three in ten of that")
+var kills = flag.Int("kills", 2, "how many builds are killed; of the other commands three in ten of that")
 
 // A victim is a command that is killed while it replaces what it wrote from one source by what it writes from another.
 type victim struct {

@@ -142,7 +142,7 @@ func (doc *document) withoutVastTables(markdown []byte) []byte {
 
 // columnsOf gives how many columns a line says that a table has, as in |---|---|, 0 for any other line.
 func columnsOf(line []byte) int {
-	if len(bytes.Trim(line, "|-: \t>\r\n")) > 0 || bytes.IndexByte(line, '-') < 0 || bytes.IndexAny(line, "|:") < 0 {
+	if len(bytes.Trim(line, "|-: \t>\r\n")) > 0 || bytes.IndexByte(line, '-') < 0 || !bytes.ContainsAny(line, "|:") {
 		return 0
 	}
 	return bytes.Count(line, []byte("|")) + 1

@@ -93,7 +93,7 @@ func TestWhatIsKeptNeverMakesABuildAnother(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 22))
 	files := pack()
 	compared := 0
-	for n := range *edits / 10 { // each is a build or two
+	for n := range *edits / 30 { // each is a build or two
 		before := maps.Clone(files)
 		if r.IntN(2) == 0 {
 			edit(r, files)
@@ -114,7 +114,7 @@ func TestWhatIsKeptNeverMakesABuildAnother(t *testing.T) {
 			t.Fatalf("after edit %d", n)
 		}
 	}
-	if compared < *edits/20 || store.got == 0 {
+	if compared < *edits/60 || store.got == 0 {
 		t.Errorf("%d builds are compared; %d files are kept and taken %d times", compared, store.in, store.got)
 	}
 }

@@ -103,7 +103,4 @@ func TestAFileOfManyMayHaveMoreObjectsThanAStreamCanCount(t *testing.T) {
 	if said := run(t, file, "qpdf", "--show-npages", "FILE"); said != strconv.Itoa(len(many)*d.PageCount())+"\n" {
 		t.Errorf("the pages are %s", said)
 	}
-	if said := run(t, file, "qpdf", "--check", "FILE"); !strings.Contains(said, "No syntax or stream encoding errors") {
-		t.Error(said)
-	}
 }
