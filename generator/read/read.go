@@ -39,12 +39,6 @@ type Files struct {
 	NoParts  []string          // parts, the same
 }
 
-// Pack reads a pack from its folder. isLesson tells which names are lessons'. An
-// error means that the folder itself cannot be read.
-func Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, error) {
-	return new(Memory).Pack(folder, isLesson)
-}
-
 // Memory reads a pack again and again, and reads again only what is not the very same bytes in
 // memory as before. The zero Memory is ready; it is for one caller at a time.
 type Memory struct{ texts map[string]keptText }
@@ -55,7 +49,8 @@ type keptText struct {
 	file *source.File
 }
 
-// Pack is the same as the function Pack.
+// Pack reads a pack from its folder. isLesson tells which names are lessons'. An error means that the folder itself
+// cannot be read.
 func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, error) {
 	r := &reader{fs: folder, before: m.texts, texts: map[string]keptText{},
 		files: &Files{Pictures: map[string]int64{}, Refused: map[string]string{}}}
