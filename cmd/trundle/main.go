@@ -70,7 +70,7 @@ type program struct {
 	cache          string // the folder for what is kept from run to run, "" if nothing is
 }
 
-// main hands over to run, which has neither a process nor a terminal and can be tested.
+// main hands over to run, which needs neither a process nor a terminal and can be tested.
 func main() {
 	os.Exit(process(cacheOf(os.UserCacheDir())))
 }
@@ -92,12 +92,6 @@ func endings() []os.Signal {
 		all = append(all, syscall.SIGHUP)
 	}
 	return all
-}
-
-// run is for whoever has no place where anything is kept.
-func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
-	p := program{ctx: ctx, stdin: os.Stdin, stdout: stdout, stderr: stderr}
-	return p.run(args)
 }
 
 // run does what a line says. What was said to no avail is a failure, since a script that reads it would go on with

@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"os"
@@ -65,4 +66,10 @@ func TestAMistakeOfOursDoesNotLookLikeMisuse(t *testing.T) {
 	if code != failed || !strings.HasPrefix(errs.String(), want) || !strings.Contains(errs.String(), "main_test.go") {
 		t.Errorf("exit code %d:\n%s", code, errs.String())
 	}
+}
+
+// run does what a line says, where nothing is kept from run to run.
+func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
+	p := program{ctx: ctx, stdin: os.Stdin, stdout: stdout, stderr: stderr}
+	return p.run(args)
 }
