@@ -5,49 +5,109 @@ package generator
 
 import (
 	"context"
+	"errors"
+	"io"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
 	"unicode/utf8"
 
 	"trundle/generator/bundle"
+	"trundle/generator/lesson"
 	"trundle/site"
 )
 
-// Bundles makes the zip files that a club hands out, by name: one for each edition, with at as the time of every file
-// in it, or if that is zero with times that follow what is in the files. tell gets how many files are drawn, of how
-// many; it may be called from several goroutines.
+// Bundles makes the zip files that a club hands out in memory, by name.
 func Bundles(ctx context.Context, p *Proved, at time.Time, tell func(done, all int)) (map[string][]byte, error) {
+	zips := &inMemory{all: map[string][]byte{}}
+	return zips.all, BundlesTo(ctx, p, at, &inMemory{all: map[string][]byte{}}, zips.Create, tell)
+}
+
+// BundlesTo makes the zip files that a club hands out: one for each edition, with at as the time of every file in it,
+// or if that is zero with times that follow what is in the files. The files themselves go to drawn, and the zips where
+// create says. tell gets how many files are drawn, of how many; it may be called from several goroutines.
+func BundlesTo(ctx context.Context, p *Proved, at time.Time, drawn Files,
+	create func(name string) (io.WriteCloser, error), tell func(done, all int)) error {
 	p = p.WithoutDrafts() // whoever calls: a bundle is handed out
-	files, err := DrawTelling(ctx, p, tell)
+	files, err := drawTo(ctx, p, drawn, tell)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	s, err := site.New(p.Pack.Language)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	times := bundle.Fixed(at)
 	if at.IsZero() {
 		times = bundle.Following(p.Pack.Version)
 	}
-	zips, errs := make([][]byte, len(site.Editions)), make([]error, len(site.Editions))
-	parallel(len(site.Editions), func(i int) {
+	return parallelUntil(ctx, len(site.Editions), func(i int) error {
 		e := site.Editions[i]
 		inside, err := bundled(s, p.Pack, files, e)
-		if err == nil {
-			zips[i], err = bundle.Make(BundleName(p, e), inside, times)
+		if err != nil {
+			return err
 		}
-		errs[i] = err
+		w, err := create(BundleName(p, e) + ".zip")
+		if err != nil {
+			return err
+		}
+		return errors.Join(bundle.Write(w, BundleName(p, e), inside.files, times), w.Close())
 	})
-	all := map[string][]byte{}
-	for i, e := range site.Editions {
-		if errs[i] != nil {
-			return nil, errs[i]
+}
+
+// insides are the files that go into a zip, with their sizes.
+type insides struct {
+	files bundle.Files
+	sizes map[string]int
+}
+
+func (in insides) put(name string, data []byte) {
+	in.files[name], in.sizes[name] = bundle.Text(data), len(data)
+}
+
+// only are those of some names, as the site takes them.
+func (in insides) only(isIn func(name string) bool) site.Files {
+	sizes := map[string]int{}
+	for name, size := range in.sizes {
+		if isIn(name) {
+			sizes[name] = size
 		}
-		all[BundleName(p, e)+".zip"] = zips[i]
 	}
-	return all, context.Cause(ctx)
+	return site.Files{Sizes: sizes, Open: func(name string) (io.ReadCloser, error) { return in.files[name]() }}
+}
+
+// bundled gives the files that go into an edition's zip: its own in a folder, what they are, and the
+// page to start with. Mentors get the students' worksheets too, to print them.
+func bundled(s *site.Site, p *lesson.Pack, drawn *noted, e site.Edition) (insides, error) {
+	inside := insides{bundle.Files{}, map[string]int{}}
+	for name, size := range drawn.sizes {
+		printed := e == site.Mentors && strings.HasPrefix(name, string(site.Students)+"/sheets/")
+		if printed || strings.HasPrefix(name, string(e)+"/") {
+			inside.files[name] = func() (io.ReadCloser, error) { return drawn.Open(name) }
+			inside.sizes[name] = size
+		}
+	}
+	start, err := s.StartHere(p, e)
+	if err != nil {
+		return inside, err
+	}
+	inside.put(bundle.Start, start)
+	inside.put(bundle.Index, start)
+	// The list is among what is kept, and names the script that keeps it. So the script is made from a list without
+	// itself, which changes whenever one of the other files does.
+	inside.put(bundle.Contents, s.Contents(p, e, inside.sizes))
+	above, err := s.Above(inside.only(func(name string) bool { return isAbove(name, e) }))
+	inside.put(site.OfflineScript, above)
+	inside.put(bundle.Contents, s.Contents(p, e, inside.sizes))
+	return inside, err
+}
+
+// isAbove is true of the files of a bundle that an edition's own worker cannot see to, since they are above its folder
+// or beside it, and of those inside that the page to start with is made of.
+func isAbove(name string, e site.Edition) bool {
+	below, inside := strings.CutPrefix(name, string(e)+"/")
+	return !inside || slices.Contains(site.StartAssets(), below)
 }
 
 // BundleName is the name of an edition's bundle and of the folder that it unpacks into, such

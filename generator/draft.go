@@ -33,7 +33,7 @@ func (p *Proved) WithoutDrafts() *Proved {
 		draft[l.File.Name] = l.Draft
 		return l.Draft
 	})
-	ready := &Proved{Pack: &pack, Start: p.Start}
+	ready := &Proved{Pack: &pack, Start: p.Start, open: p.open, Store: p.Store, files: p.files}
 	ready.Lessons = slices.DeleteFunc(slices.Clone(p.Lessons), func(l *work.Lesson) bool { return l.Draft })
 	var problems problem.List
 	for _, found := range p.Problems {

@@ -9,43 +9,101 @@ package generator
 
 import (
 	"context"
+	"errors"
+	"io"
+	"path"
 	"sync/atomic"
 
 	"trundle/site"
 )
 
-// Draw makes the files of both editions.
+// Draw makes the files of both editions in memory.
 func Draw(ctx context.Context, p *Proved) (map[string][]byte, error) {
-	return DrawTelling(ctx, p, func(done, all int) {})
+	files := &inMemory{all: map[string][]byte{}}
+	return files.all, DrawTo(ctx, p, files, func(done, all int) {})
 }
 
-// DrawTelling is Draw for those who wait: tell gets how many files are drawn, of how many.
-// It may be called from several goroutines.
-func DrawTelling(ctx context.Context, p *Proved, tell func(done, all int)) (map[string][]byte, error) {
+// DrawTo makes the files of both editions. tell is for those who wait: it gets how many files are drawn, of how many,
+// and may be called from several goroutines.
+func DrawTo(ctx context.Context, p *Proved, files Files, tell func(done, all int)) error {
+	_, err := drawTo(ctx, p, files, tell)
+	return err
+}
+
+// drawTo gives the files with their sizes as well.
+func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) (*noted, error) {
 	s, err := site.New(p.Pack.Language)
 	if err != nil {
 		return nil, err
 	}
-	jobs := Jobs(p, s)
-	made, errs := make([][]byte, len(jobs)), make([]error, len(jobs))
+	files := newNoted(to)
+	press, shelf := printerOf(p, s), shelfFor(p)
+	gathered := newGathered(p, s)
+	tasks, seasons := tasksOf(p, press, gathered, shelf), seasonsOf(p.Lessons)
+	all := len(seasons)
+	for _, t := range tasks {
+		all += t.files
+	}
 	var done atomic.Int64
-	parallel(len(jobs), func(i int) {
-		if ctx.Err() == nil {
-			made[i], errs[i] = jobs[i].Make()
-			tell(int(done.Add(1)), len(jobs))
-		}
+	err = parallelUntil(ctx, len(tasks), func(i int) error {
+		return tasks[i].run(func(j Job) error {
+			data, err := j.Make()
+			if err != nil {
+				return err
+			}
+			tell(int(done.Add(1)), all)
+			return files.Put(j.Name, data)
+		})
 	})
-	all := make(map[string][]byte, len(jobs)+len(site.Editions))
-	for i, job := range jobs {
-		if errs[i] != nil {
-			return nil, errs[i]
-		}
-		all[job.Name] = made[i]
+	if err == nil {
+		err = gathered.put(files)
 	}
+	if err != nil {
+		return nil, err
+	}
+	err = parallelUntil(ctx, len(seasons), func(i int) error {
+		read := func(name string) ([]byte, error) { return readFrom(files, name) }
+		defer func() { tell(int(done.Add(1)), all) }()
+		return shelf.season(files, seasons[i].name, func(to io.Writer) error { return press.bind(to, seasons[i], read) })
+	})
 	for _, e := range site.Editions {
-		if err := complete(s, all, e); err != nil {
-			return nil, err
+		if err == nil {
+			err = complete(ctx, s, files, e)
 		}
 	}
-	return all, context.Cause(ctx)
+	return files, err
+}
+
+// written writes a file bit by bit.
+func written(files Files, name string, write func(io.Writer) error) error {
+	w, err := files.Create(name)
+	if err != nil {
+		return err
+	}
+	return errors.Join(write(w), w.Close())
+}
+
+// complete puts in what takes all of an edition's files: its version, and the scripts that tell it and that keep the
+// edition for use without a network.
+func complete(ctx context.Context, s *site.Site, files *noted, e site.Edition) error {
+	own := files.in(string(e))
+	done, err := s.Complete(own)
+	if err != nil {
+		return err
+	}
+	names := own.Names()
+	err = parallelUntil(ctx, len(names), func(i int) error {
+		if !site.HasVersion(names[i]) {
+			return nil
+		}
+		return files.Amend(path.Join(string(e), names[i]), func(data []byte) ([]byte, error) {
+			return site.WithVersion(names[i], data, done.Version), nil
+		})
+	})
+	for name, data := range done.Added {
+		if err == nil {
+			err = files.Put(path.Join(string(e), name), data)
+		}
+	}
+	return err
 }

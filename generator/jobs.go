@@ -7,9 +7,7 @@ import (
 	"maps"
 	"path"
 	"slices"
-	"strings"
 
-	"trundle/generator/bundle"
 	"trundle/generator/lesson"
 	"trundle/generator/work"
 	"trundle/site"
@@ -22,22 +20,55 @@ type Job struct {
 	Make func() ([]byte, error)
 }
 
-// Jobs gives what makes each file of both editions, but for what TakesAll. The season's sheets come last, as they are
-// made of the lessons' pages.
+// Jobs gives what makes each file of both editions, but for what TakesAll.
 func Jobs(p *Proved, s *site.Site) []Job {
-	press := &printer{site: s, pack: p.Pack, start: p.Start}
 	var jobs []Job
-	for _, e := range site.Editions {
-		jobs = append(jobs, CommonJobs(s, p.Pack, e)...)
-		jobs = append(jobs, PictureJobs(p.Pack, e)...)
-		if e == site.Mentors {
-			jobs = append(jobs, SearchJob(p, s), ClassJob(p, s))
-		}
-		for _, l := range p.Lessons {
-			jobs = append(jobs, lessonJobs(press, l, e)...)
+	for _, t := range tasksOf(p, printerOf(p, s), newGathered(p, s), nil) {
+		_ = t.run(func(j Job) error {
+			jobs = append(jobs, j)
+			return nil
+		})
+	}
+	return append(append(jobs, SearchJob(p, s), ClassJob(p, s)), SeasonJobs(p, s)...)
+}
+
+// A task is jobs that are done by the same goroutine: those of a lesson share what is laid out for its sheets.
+type task struct {
+	files int // how many there are
+	run   func(do func(Job) error) error
+}
+
+// tasksOf are those of both editions, but for what is made of other files.
+func tasksOf(p *Proved, press *printer, all *gathered, shelf *shelf) []task {
+	var tasks []task
+	one := func(jobs []Job) {
+		for _, j := range jobs {
+			tasks = append(tasks, task{1, func(do func(Job) error) error { return do(j) }})
 		}
 	}
-	return append(jobs, press.seasonJobs(p.Lessons)...)
+	for _, e := range site.Editions {
+		one(shelf.common(CommonJobs(press.site, p.Pack, e)))
+		one(PictureJobs(p.Pack, e))
+	}
+	for _, left := range p.Lessons {
+		jobsOf := func(l *work.Lesson) []Job {
+			return slices.Concat(lessonJobs(press, l, site.Students), lessonJobs(press, l, site.Mentors))
+		}
+		tasks = append(tasks, task{len(jobsOf(left)), func(do func(Job) error) error {
+			l := p.Open(left)
+			defer press.forget(l)
+			if err := all.add(left.Slug, l); err != nil {
+				return err
+			}
+			for _, j := range shelf.ofLesson(l, jobsOf(l)) {
+				if err := do(j); err != nil {
+					return err
+				}
+			}
+			return nil
+		}})
+	}
+	return tasks
 }
 
 // LessonJobs gives the jobs of a lesson in an edition.
@@ -103,77 +134,7 @@ func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 	return jobs
 }
 
-// SearchJob gives the job of what mentors can search.
-func SearchJob(p *Proved, s *site.Site) Job {
-	return Job{path.Join(string(site.Mentors), site.SearchTexts), func() ([]byte, error) {
-		return s.SearchTexts(p.Pack, p.Lessons)
-	}}
-}
-
-// ClassJob gives the job of the mentors' page of the class.
-func ClassJob(p *Proved, s *site.Site) Job {
-	return Job{path.Join(string(site.Mentors), site.ClassPage), func() ([]byte, error) {
-		return s.Class(p.Pack, p.Lessons)
-	}}
-}
-
-// complete puts in what takes all of an edition's files: its version, and the scripts that tell it and that keep the
-// edition for use without a network.
-func complete(s *site.Site, files map[string][]byte, e site.Edition) error {
-	own := map[string][]byte{}
-	for name, data := range files {
-		if below, ok := strings.CutPrefix(name, string(e)+"/"); ok {
-			own[below] = data
-		}
-	}
-	changed, err := s.Complete(own)
-	for name, data := range changed {
-		files[path.Join(string(e), name)] = data
-	}
-	return err
-}
-
 // TakesAll is true of a file that can be made only when all others of its edition are there.
 func TakesAll(name string) bool {
 	return path.Base(name) == site.OfflineScript || path.Base(name) == site.VersionScript
-}
-
-// bundled gives the files that go into an edition's zip: its own in a folder, what they are, and the
-// page to start with. Mentors get the students' worksheets too, to print them.
-func bundled(s *site.Site, p *lesson.Pack, files map[string][]byte, e site.Edition) (map[string][]byte, error) {
-	inside := map[string][]byte{}
-	for name, data := range files {
-		printed := e == site.Mentors && strings.HasPrefix(name, string(site.Students)+"/sheets/")
-		if printed || strings.HasPrefix(name, string(e)+"/") {
-			inside[name] = data
-		}
-	}
-	start, err := s.StartHere(p, e)
-	if err != nil {
-		return nil, err
-	}
-	inside[bundle.Start], inside[bundle.Index] = start, start
-	// The list is among what is kept, and names the script that keeps it. So the script is made from a list without
-	// itself, which changes whenever one of the other files does.
-	inside[bundle.Contents] = s.Contents(p, e, inside)
-	if inside[site.OfflineScript], err = s.Above(aboveEdition(inside, e)); err != nil {
-		return nil, err
-	}
-	inside[bundle.Contents] = s.Contents(p, e, inside)
-	return inside, nil
-}
-
-// aboveEdition gives the files of a bundle that an edition's own worker cannot see to, since they are above its folder
-// or beside it, and those inside that the page to start with is made of.
-func aboveEdition(inside map[string][]byte, e site.Edition) map[string][]byte {
-	above := map[string][]byte{}
-	for name, data := range inside {
-		if !strings.HasPrefix(name, string(e)+"/") {
-			above[name] = data
-		}
-	}
-	for _, name := range site.StartAssets() {
-		above[path.Join(string(e), name)] = inside[path.Join(string(e), name)]
-	}
-	return above
 }

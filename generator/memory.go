@@ -23,6 +23,7 @@ import (
 	"trundle/generator/source"
 	"trundle/generator/table"
 	"trundle/generator/work"
+	"trundle/site"
 )
 
 // Memory proves a pack again and again, and does anew only what has changed: a lesson whose
@@ -30,12 +31,17 @@ import (
 // the headings and cards of other files. The zero Memory is ready; it is for one caller
 // at a time. What comes out is the same as without it.
 type Memory struct {
+	once     bool // nothing is proved again, so nothing has to be remembered
+	whole    int  // of how many lessons, at most, all are kept when it is done once
 	read     read.Memory
 	markdown goldmark.Markdown
 	own      *quantity.Vocabulary // what the pack named itself the last time
 	kits     kept[[]*lesson.Kit]
+	parts    map[string]*kept[[][]int] // the lines of lessons that put one in
 	lessons  map[string]*remembered
-	cards    map[string]*kept[*lesson.Card]
+	cards    map[string]*rememberedCard
+	judged   judgedWords
+	keys     keys
 	words    kept[*lesson.Glossary]
 	tables   map[string]*kept[*table.Table]
 	pictures map[string]*kept[*picture.Picture]
@@ -79,6 +85,9 @@ type remembered struct {
 	uses   []lesson.Use // of the glossary's words
 	usesOf usesOf
 
+	pictures   map[string]bool
+	picturesOf *lesson.Lesson
+
 	care, links       problem.List
 	careKey, linksKey string // what they looked at; see check
 	checked           bool
@@ -100,7 +109,9 @@ type usesOf struct {
 // Prove reads a pack, works everything in it out and compares it with its keys. An
 // error means that the folder cannot be read, or that ctx was cancelled; whatever is
 // wrong with the pack is among the problems.
-func Prove(ctx context.Context, folder fs.FS) (*Proved, error) { return new(Memory).Prove(ctx, folder) }
+func Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
+	return (&Memory{once: true, whole: mostWhole}).Prove(ctx, folder)
+}
 
 // Prove is the same as the function Prove.
 func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
@@ -113,56 +124,81 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	}
 	p, found := m.pack(files)
 	problems.Join(found)
-	lessons := entries(&m.lessons, putIn(p, files, &problems))
-	p.Lessons, found = each(ctx, lessons, func(e entry[remembered]) (*lesson.Lesson, problem.List) {
-		return e.kept.parsed.with(e.file, p.Vocabulary, func(f *source.File, words *quantity.Vocabulary) (*lesson.Lesson,
-			problem.List) {
-			return parse.LessonWith(m.markdown, f, words)
+	lessons := entries(&m.lessons, m.putIn(p, files, &problems))
+	cards := entries(&m.cards, files.Cards)
+	p.Cards, found = each(ctx, cards, func(e entry[rememberedCard]) (*lesson.Card, problem.List) {
+		return e.kept.parsed.of(e.file, func(f *source.File) (*lesson.Card, problem.List) {
+			return parse.Card(m.markdown, f)
 		})
 	})
 	problems.Join(found)
-	cards := entries(&m.cards, files.Cards)
-	p.Cards, found = each(ctx, cards, func(e entry[kept[*lesson.Card]]) (*lesson.Card, problem.List) {
-		return e.kept.of(e.file, func(f *source.File) (*lesson.Card, problem.List) { return parse.Card(m.markdown, f) })
+	letGo := m.once && len(lessons) > m.whole
+	phrases := check.Phrases(p)
+	p.Lessons, found = each(ctx, lessons, func(e entry[remembered]) (*lesson.Lesson, problem.List) {
+		l, found := e.kept.parsed.with(e.file, p.Vocabulary, m.parse)
+		if letGo {
+			l = l.Outline(p.Words, lesson.Noticed{Phrases: phrases(l), Cards: site.CardsOf(p, l, site.Students)})
+			e.kept.parsed = kept[*lesson.Lesson]{}
+		}
+		return l, found
 	})
 	problems.Join(found)
 	problems.Join(check.Pack(p))
-	p.Pictures = m.look(ctx, files.Pictures, lesson.PicturesShown(p, true))
+	p.Pictures, found = m.look(ctx, folder, files, m.shown(p))
+	problems.Join(found)
 	problems.Join(check.Logo(p))
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}
 
-	// A key holds all that a check reads of the pack beside its lesson: the same key, the same verdict.
-	careKey, linksKey := check.CareKey(p), check.LinksKey(p)
+	m.keys = m.keys.of(p)
 	worked, found := each(ctx, lessons, func(e entry[remembered]) (*work.Lesson, problem.List) {
 		r := e.kept
+		r.parsed.with(e.file, p.Vocabulary, m.parse) // again, if it was let go
 		r.work(p)
-		if !r.checked || r.careKey != careKey {
-			r.care, r.careKey = check.Care(p, r.parsed.value), careKey
+		if !r.checked || r.careKey != m.keys.care {
+			r.care, r.careKey = check.Care(p, r.parsed.value), m.keys.care
 		}
-		if !r.checked || r.linksKey != linksKey {
-			r.links, r.linksKey = check.Links(p, r.parsed.value), linksKey
+		if !r.checked || r.linksKey != m.keys.links {
+			r.links, r.linksKey = check.Links(p, r.parsed.value), m.keys.links
 		}
 		r.checked = true
 		var all problem.List
 		all.Join(r.found)
 		all.Join(r.care)
 		all.Join(r.links)
+		if letGo {
+			left := r.worked.Outline(p.Lessons[e.at])
+			*r = remembered{}
+			return left, all
+		}
 		return r.worked, all
 	})
 	problems.Join(found)
-	for _, c := range p.Cards {
-		problems.Join(check.Card(p, c))
+	for _, e := range cards {
+		problems.Join(e.kept.check(p, m.keys))
 	}
 	if p.Words != nil {
-		problems.Join(check.Words(p, m.usesOf(p)))
+		problems.Join(m.judged.check(p, m.usesOf(p), m.keys))
 	}
 	if !problems.HasErrors() { // who has errors to fix is not asked for ids as well
 		problems.Join(check.IDs(p))
 	}
-	return &Proved{Pack: p, Lessons: worked, Problems: check.Accept(sourcesOf(files), problems.Sorted())},
-		context.Cause(ctx)
+	accepted := check.Accept(sourcesOf(files), problems.Sorted())
+	proved := &Proved{Pack: p, Lessons: worked, Problems: problem.Bounded(accepted), files: files}
+	if letGo {
+		proved.open = func(l *work.Lesson) *work.Lesson {
+			whole, _ := m.parse(l.File, p.Vocabulary) // its problems are known
+			worked, _ := work.ForKits(whole, p)
+			return worked
+		}
+	}
+	return proved, context.Cause(ctx)
+}
+
+// parse parses a lesson.
+func (m *Memory) parse(f *source.File, words *quantity.Vocabulary) (*lesson.Lesson, problem.List) {
+	return parse.LessonWith(m.markdown, f, words)
 }
 
 // sourcesOf are the files in which a coach can accept a caution.
@@ -172,12 +208,14 @@ func sourcesOf(files *read.Files) []*source.File {
 }
 
 // putIn gives the lessons' texts with their parts put in.
-func putIn(p *lesson.Pack, files *read.Files, problems *problem.List) []*source.File {
+func (m *Memory) putIn(p *lesson.Pack, files *read.Files, problems *problem.List) []*source.File {
 	parts, found := parse.NewParts(files.Parts, files.NoParts)
 	problems.Join(found)
 	lessons := make([]*source.File, len(files.Lessons))
-	for i, f := range files.Lessons {
-		lessons[i], found = parts.PutIn(f)
+	find := func(f *source.File) ([][]int, problem.List) { return parse.PartLines(f), problem.List{} }
+	for i, e := range entries(&m.parts, files.Lessons) {
+		lines, _ := e.kept.of(e.file, find)
+		lessons[i], found = parts.PutIn(e.file, lines)
 		problems.Join(found)
 	}
 	p.Parts = parts.All()
@@ -186,6 +224,7 @@ func putIn(p *lesson.Pack, files *read.Files, problems *problem.List) []*source.
 
 // entry is a file with what is remembered of it.
 type entry[T any] struct {
+	at   int
 	file *source.File
 	kept *T
 }
@@ -199,7 +238,7 @@ func entries[T any](memory *map[string]*T, files []*source.File) []entry[T] {
 			k = new(T)
 		}
 		still[f.Name] = k
-		all[i] = entry[T]{f, k}
+		all[i] = entry[T]{i, f, k}
 	}
 	*memory = still
 	return all
@@ -233,11 +272,33 @@ func (r *remembered) work(p *lesson.Pack) {
 func (m *Memory) usesOf(p *lesson.Pack) []lesson.Use {
 	var all []lesson.Use
 	for _, l := range p.Lessons {
+		if l.IsOutline() {
+			all = append(all, p.Words.UsedIn(l)...)
+			continue
+		}
 		r, now := m.lessons[l.File.Name], usesOf{l, p.Words}
 		if r.usesOf != now {
 			r.uses, r.usesOf = p.Words.UsedIn(l), now
 		}
 		all = append(all, r.uses...)
+	}
+	return all
+}
+
+// shown gives the names of the pictures that pages show.
+func (m *Memory) shown(p *lesson.Pack) map[string]bool {
+	if m.once {
+		return lesson.PicturesShown(p, true)
+	}
+	rest := *p
+	rest.Lessons = nil
+	all := lesson.PicturesShown(&rest, true)
+	for _, l := range p.Lessons {
+		r := m.lessons[l.File.Name]
+		if r.picturesOf != l {
+			r.pictures, r.picturesOf = l.Pictures(), l
+		}
+		maps.Copy(all, r.pictures)
 	}
 	return all
 }
@@ -312,16 +373,39 @@ func (m *Memory) vocabulary(p *lesson.Pack, formulas *source.File) problem.List 
 	return problems
 }
 
+// mostPictures is how large the pictures of a pack may be together, as their authors saved them: eighty photos of a
+// telephone.
+const mostPictures = 400 << 20
+
 // look looks into the pictures that pages show; of the others only the names count. Few are unpacked at a time, since
 // one alone may take hundreds of megabytes.
-func (m *Memory) look(ctx context.Context, files map[string][]byte, shown map[string]bool) map[string]*picture.Picture {
+func (m *Memory) look(ctx context.Context, folder fs.FS, files *read.Files, shown map[string]bool) (
+	map[string]*picture.Picture, problem.List) {
 	const atOnce = 2
 	var wanted []*source.File
-	all := make(map[string]*picture.Picture, len(files))
-	for _, name := range slices.Sorted(maps.Keys(files)) {
-		if all[name] = nil; shown[name] {
-			wanted = append(wanted, source.NewFile(name, files[name]))
+	var problems problem.List
+	all, sum := make(map[string]*picture.Picture, len(files.Pictures)), int64(0)
+	for _, name := range slices.Sorted(maps.Keys(files.Pictures)) {
+		if all[name] = nil; !shown[name] {
+			continue
 		}
+		before := sum
+		if sum += files.Pictures[name]; sum > mostPictures {
+			if before > mostPictures {
+				continue
+			}
+			problems.Error(source.NewFile(name, nil), source.Span{}, "pictures-too-large",
+				"with this picture those that the pack shows are larger together than trundle accepts",
+				"save photos smaller, or show fewer; 400 MB are the most")
+			continue
+		}
+		data, refused := read.Picture(folder, name)
+		if refused != "" {
+			files.Refused[name] = refused
+			delete(all, name)
+			continue
+		}
+		wanted = append(wanted, source.NewFile(name, data))
 	}
 	free := make(chan struct{}, atOnce)
 	look := func(f *source.File) (*picture.Picture, problem.List) { return picture.Look(f), problem.List{} }
@@ -334,5 +418,5 @@ func (m *Memory) look(ctx context.Context, files map[string][]byte, shown map[st
 	for i, p := range looked {
 		all[wanted[i].Name] = p
 	}
-	return all
+	return all, problems
 }

@@ -4,6 +4,8 @@ package generator
 // sheets of the season in one file.
 
 import (
+	"bytes"
+	"io"
 	"path"
 	"sync"
 
@@ -26,6 +28,11 @@ type printer struct {
 
 	care  sync.Map // short forms of cards by card and edition, and all of a lesson's by lesson and edition
 	pages sync.Map // from what they are to how they come: laid out once for all files that they are in
+}
+
+// printerOf makes what all lessons of a pack are printed by. Of the other lessons it knows the outlines.
+func printerOf(p *Proved, s *site.Site) *printer {
+	return &printer{site: s, pack: p.Pack.Outlined(), start: p.Start}
 }
 
 // wanted is what pages are of: a lesson's sheet in an edition, or its run sheet.
@@ -53,18 +60,64 @@ func (p *printer) lessonJobs(l *work.Lesson, e site.Edition) []Job {
 	return jobs
 }
 
-// SeasonJobs gives the jobs of the files that have the sheets of all lessons.
-func SeasonJobs(p *Proved, s *site.Site) []Job {
-	return (&printer{site: s, pack: p.Pack, start: p.Start}).seasonJobs(p.Lessons)
+// A season is a file of the sheets of all lessons, and those that it is bound from.
+type season struct {
+	name   string
+	of     []string
+	paper  worksheets.Paper
+	forWho site.Edition
 }
 
-func (p *printer) seasonJobs(lessons []*work.Lesson) []Job {
-	var jobs []Job
+// seasonsOf are the students' worksheets and the mentors' run sheets, on each paper.
+func seasonsOf(lessons []*work.Lesson) []season {
+	var all []season
 	for _, e := range site.Editions {
 		for _, paper := range worksheets.Papers {
-			name := path.Join(string(e), site.SeasonSheetName(e, paper.Name))
-			jobs = append(jobs, Job{name, func() ([]byte, error) { return p.season(lessons, e, paper) }})
+			one := season{path.Join(string(e), site.SeasonSheetName(e, paper.Name)), nil, paper, e}
+			for _, l := range lessons {
+				name := site.SheetName(l.Slug, paper.Name)
+				if e == site.Mentors {
+					name = site.RunSheetName(l.Slug, paper.Name)
+				}
+				one.of = append(one.of, path.Join(string(e), name))
+			}
+			all = append(all, one)
 		}
+	}
+	return all
+}
+
+// bind writes a season, with read giving what it is bound from.
+func (p *printer) bind(to io.Writer, s season, read func(name string) ([]byte, error)) error {
+	about, err := p.about()
+	if err != nil {
+		return err
+	}
+	return worksheets.Season(to, s.paper, about, func(yield func([]byte, error) bool) {
+		for _, name := range s.of {
+			if !yield(read(name)) {
+				return
+			}
+		}
+	}, s.forWho == site.Mentors)
+}
+
+// SeasonJobs gives the jobs of the files that have the sheets of all lessons, each of which draws them for itself.
+func SeasonJobs(p *Proved, s *site.Site) []Job {
+	press := printerOf(p, s)
+	var jobs []Job
+	for _, one := range seasonsOf(p.Lessons) {
+		jobs = append(jobs, Job{one.name, func() ([]byte, error) {
+			var file bytes.Buffer
+			drawn := map[string]func() ([]byte, error){}
+			for _, l := range p.Lessons {
+				for _, j := range press.lessonJobs(l, one.forWho) {
+					drawn[j.Name] = j.Make
+				}
+			}
+			err := press.bind(&file, one, func(name string) ([]byte, error) { return drawn[name]() })
+			return file.Bytes(), err
+		}})
 	}
 	return jobs
 }
@@ -111,21 +164,20 @@ func (p *printer) layOut(w wanted, paper worksheets.Paper) (*worksheets.Pages, e
 	return made.(laidOut)()
 }
 
-// season puts all lessons' worksheets into one file, or all run sheets for mentors.
-func (p *printer) season(lessons []*work.Lesson, e site.Edition, paper worksheets.Paper) ([]byte, error) {
-	about, err := p.about()
-	if err != nil {
-		return nil, err
-	}
-	var all []*worksheets.Pages
-	for _, l := range lessons {
-		pages, err := p.layOut(wanted{l, e, e == site.Mentors, paper.Name}, paper)
-		if err != nil {
-			return nil, err
+// forget lets go of what was laid out of a lesson.
+func (p *printer) forget(l *work.Lesson) {
+	p.pages.Range(func(key, _ any) bool {
+		if key.(wanted).lesson == l {
+			p.pages.Delete(key)
 		}
-		all = append(all, pages)
+		return true
+	})
+	for _, e := range site.Editions {
+		p.care.Delete(readersOf{l, e})
 	}
-	return worksheets.Season(paper, about, all, e == site.Mentors)
+	if p.shown != nil {
+		p.shown.Forget(l)
+	}
 }
 
 // about is what all sheets say.
@@ -154,19 +206,21 @@ func illustrations(s *site.Site, p *lesson.Pack) *worksheets.Illustrations {
 
 // cards are the short forms of a lesson's care cards.
 func (p *printer) cards(l *work.Lesson, e site.Edition) []worksheets.Card {
-	type readers struct {
-		lesson  *work.Lesson
-		edition site.Edition
-	}
-	made, ok := p.care.Load(readers{l, e})
+	made, ok := p.care.Load(readersOf{l, e})
 	if !ok {
 		var cards []worksheets.Card
 		for _, c := range site.CardsOf(p.pack, l.Lesson, e) {
 			cards = append(cards, p.shortForm(c, e))
 		}
-		made, _ = p.care.LoadOrStore(readers{l, e}, cards)
+		made, _ = p.care.LoadOrStore(readersOf{l, e}, cards)
 	}
 	return made.([]worksheets.Card)
+}
+
+// readersOf are those of a lesson's sheets.
+type readersOf struct {
+	lesson  *work.Lesson
+	edition site.Edition
 }
 
 // shortForm is a card's, which many lessons have.

@@ -33,6 +33,25 @@ func each[A, B any](ctx context.Context, items []A, do func(A) (B, problem.List)
 	return out, problems
 }
 
+// parallelUntil calls do for 0 to n−1 side by side until one fails or ctx is cancelled, and gives the error of the
+// first in order.
+func parallelUntil(ctx context.Context, n int, do func(i int) error) error {
+	errs := make([]error, n)
+	var failed atomic.Bool
+	parallel(n, func(i int) {
+		if ctx.Err() == nil && !failed.Load() {
+			errs[i] = do(i)
+			failed.CompareAndSwap(false, errs[i] != nil)
+		}
+	})
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return context.Cause(ctx)
+}
+
 // parallel calls do for 0 to n−1 on as many goroutines as there are processors.
 func parallel(n int, do func(i int)) {
 	var next atomic.Int64

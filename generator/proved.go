@@ -5,6 +5,7 @@ package generator
 import (
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/read"
 	"trundle/generator/work"
 )
 
@@ -16,6 +17,24 @@ type Proved struct {
 
 	// Start is when a lesson begins, in minutes after midnight, for the plans of run sheets; nil if nobody has typed it.
 	Start *int
+
+	// Store keeps what is drawn from one run to the next; nil if nothing is kept.
+	Store Store
+	files *read.Files                     // that it was read from
+	open  func(*work.Lesson) *work.Lesson // works an outline out again; nil if there is none
+}
+
+// mostWhole is how many lessons a pack may have for all of them to be kept as they were worked out. Those of a larger
+// pack are let go one by one when they have been checked, and are worked out again when they are drawn: all at once
+// they would take half a megabyte each.
+const mostWhole = 52
+
+// Open gives a lesson with its body and its values, whether they were kept or not.
+func (p *Proved) Open(l *work.Lesson) *work.Lesson {
+	if !l.IsOutline() {
+		return l
+	}
+	return p.open(l)
 }
 
 // HasErrors tells whether the pack must not be built.

@@ -42,9 +42,10 @@ type body struct {
 	shown     int        // parts that have ended
 	figures   int        // shown so far
 	drawings  int        // figures of show blocks so far
-	ofWords   bool       // it is what is said of the pack's words
-	explained wordLinks  // to the pack's words
-	idPrefix  string     // keeps the headings of several cards on one page apart
+	colouring lesson.Colouring
+	ofWords   bool      // it is what is said of the pack's words
+	explained wordLinks // to the pack's words
+	idPrefix  string    // keeps the headings of several cards on one page apart
 }
 
 // render gives the HTML of a node and all below it.

@@ -71,6 +71,9 @@ func viewOf(c *lesson.Card, e Edition) cardView {
 // CardsOf gives the cards of a lesson that an edition shows with it. A card for adults that only mentors' notes name is
 // none of the students': it would tell them of a can that should not be in the room.
 func CardsOf(p *lesson.Pack, l *lesson.Lesson, e Edition) []*lesson.Card {
+	if before, ok := l.Noticed(); ok && e == Students {
+		return before.Cards
+	}
 	var all []*lesson.Card
 	var said *prose.Seeker
 	for _, ref := range l.Care {

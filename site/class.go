@@ -33,33 +33,35 @@ type classData struct {
 	Names   string       `json:"names"`
 	Title   string       `json:"title"`
 	Version string       `json:"version"`
-	Lessons []classIndex `json:"lessons"`
+	Lessons []ClassIndex `json:"lessons"`
 }
 
-// classIndex is a lesson by which files are told apart; Records are in small letters.
-type classIndex struct {
+// ClassIndex is a lesson by which files are told apart; Records are in small letters.
+type ClassIndex struct {
 	Slug    string   `json:"slug"`
 	Key     string   `json:"key"`
 	Title   string   `json:"title"`
 	Records []string `json:"records"`
 }
 
+// ClassIndexOf gives what the page knows of a lesson.
+func ClassIndexOf(l *work.Lesson) ClassIndex {
+	one := ClassIndex{Slug: l.Slug, Key: l.Key(), Title: l.Title, Records: []string{}}
+	for _, f := range l.Fields {
+		if f.Statement.Kind == lesson.Record {
+			one.Records = append(one.Records, strings.ToLower(f.Statement.Name))
+		}
+	}
+	return one
+}
+
 // Class makes the page.
-func (s *Site) Class(p *lesson.Pack, lessons []*work.Lesson) ([]byte, error) {
+func (s *Site) Class(p *lesson.Pack, lessons []ClassIndex) ([]byte, error) {
 	table, err := s.names.of(p)
 	if err != nil {
 		return nil, err
 	}
-	data := classData{Pack: PackID(p), Names: table.Sum, Title: p.Title, Version: p.Version, Lessons: []classIndex{}}
-	for _, l := range lessons {
-		one := classIndex{Slug: l.Slug, Key: l.Key(), Title: l.Title, Records: []string{}}
-		for _, f := range l.Fields {
-			if f.Statement.Kind == lesson.Record {
-				one.Records = append(one.Records, strings.ToLower(f.Statement.Name))
-			}
-		}
-		data.Lessons = append(data.Lessons, one)
-	}
+	data := classData{Pack: PackID(p), Names: table.Sum, Title: p.Title, Version: p.Version, Lessons: lessons}
 	text, err := json.Marshal(data) // which writes < > & as \u…
 	if err != nil {
 		return nil, err

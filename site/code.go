@@ -6,9 +6,12 @@ import (
 	"html"
 	"strconv"
 	"strings"
+	"sync"
+	"time"
 
 	"github.com/alecthomas/chroma/v2"
 	"github.com/alecthomas/chroma/v2/lexers"
+	"github.com/dlclark/regexp2/v2"
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
 
@@ -27,7 +30,7 @@ func (b *body) fencedCode(w util.BufWriter, source []byte, n ast.Node, entering 
 		code.Write(s.Value(source))
 	}
 	language := string(n.(*ast.FencedCodeBlock).Language(source))
-	put(w, codeBlock(language, code.String(), nil))
+	put(w, codeBlock(b.inColour(language, code.String()), code.String(), nil))
 	return ast.WalkContinue, nil
 }
 
@@ -53,7 +56,7 @@ func (b *body) filledCode(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 		fills = append(fills, fill{code.Len(), code.Len() + len(mark), b.inCode(block, p.Value)})
 		code.WriteString(mark)
 	}
-	put(w, codeBlock(block.Language, code.String(), fills))
+	put(w, codeBlock(b.inColour(block.Language, code.String()), code.String(), fills))
 	return ast.WalkContinue, nil
 }
 
@@ -87,6 +90,14 @@ func (b *body) inCode(code *lesson.FilledCode, v *lesson.Value) string {
 		number = "____"
 	}
 	return `<span class="value">` + html.EscapeString(number) + "</span>"
+}
+
+// inColour gives the language of code that is coloured, nothing for code that is not.
+func (b *body) inColour(language, code string) string {
+	if b.colouring.Takes(language, code) {
+		return language
+	}
+	return ""
 }
 
 // codeBlock colours code and puts fills in for their stand-ins.
@@ -126,21 +137,19 @@ func filledText(value string, at int, fills []fill) string {
 	return out.String()
 }
 
-// languages are those that are coloured, by the names that authors use. They are few
-// on purpose: each lexer is one more that must end on every text.
-var languages = map[string]string{
-	"python": "python", "py": "python", "c": "c", "cpp": "cpp", "c++": "cpp", "java": "java",
-	"javascript": "javascript", "js": "javascript", "json": "json", "yaml": "yaml", "bash": "bash", "sh": "bash",
-	"html": "html", "css": "css", "go": "go", "lua": "lua", "rust": "rust",
-}
+// withoutClock keeps the library of patterns from giving a pattern up after a quarter of a second: on a computer that
+// stutters the same code would come out in other colours. With so long between two looks at the clock none ever ends in
+// time; that every one ends soon is for lesson.Colouring to see to.
+var withoutClock = sync.OnceFunc(func() { regexp2.SetTimeoutCheckPeriod(100 * 365 * 24 * time.Hour) })
 
 // tokens cuts code into coloured pieces that together are the code again.
 func tokens(language, code string) []chroma.Token {
 	plain := []chroma.Token{{Type: chroma.Text, Value: code}}
-	name, known := languages[strings.ToLower(language)]
+	name, known := lesson.CodeLanguage(language)
 	if !known {
 		return plain
 	}
+	withoutClock()
 	it, err := chroma.Coalesce(lexers.Get(name)).Tokenise(&chroma.TokeniseOptions{State: "root", EnsureLF: false}, code)
 	if err != nil {
 		return plain

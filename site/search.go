@@ -4,9 +4,12 @@ package site
 // when somebody types.
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"io"
+	"iter"
 	"net/url"
 	"strings"
 
@@ -33,25 +36,52 @@ func (p passage) MarshalJSON() ([]byte, error) {
 	return json.Marshal([]string{p.address, p.where, strings.TrimSpace(p.heading), text})
 }
 
-// SearchTexts makes the script. Nothing in it is escaped for HTML: it is text, and is shown as text.
-func (s *Site) SearchTexts(p *lesson.Pack, lessons []*work.Lesson) ([]byte, error) {
-	var all []passage
-	for _, l := range lessons {
-		all = append(all, s.passages(p, l)...)
-	}
+// SearchTexts writes the script: what SearchTextsOf gives of each lesson, in their order, and then cards and words.
+// Nothing in it is escaped for HTML: it is text, and is shown as text.
+func (s *Site) SearchTexts(to io.Writer, p *lesson.Pack, lessons iter.Seq2[[]byte, error]) error {
+	var rest []passage
 	for _, c := range p.Cards {
 		b := &body{site: s, words: s.words, mentors: true, pack: p, file: c.File.Name, markdown: c.Markdown}
 		first := passage{address: addressIn("care.html", c.Name), heading: c.Title,
 			where: s.words.Say("care-page") + " · " + c.Title}
-		all = append(all, b.passages(c.Body, first)...)
+		rest = append(rest, b.passages(c.Body, first)...)
 	}
-	all = append(all, s.wordPassages(p)...)
+	rest = append(rest, s.wordPassages(p)...)
+	out := bufio.NewWriter(to)
+	out.WriteString(stamp + "trundle.texts=[")
+	comma := ""
+	put := func(texts []byte, err error) error {
+		if err == nil && len(texts) > 0 {
+			out.WriteString(comma)
+			out.Write(texts)
+			comma = ","
+		}
+		return err
+	}
+	for texts, err := range lessons {
+		if err := put(texts, err); err != nil {
+			return err
+		}
+	}
+	if err := put(written(rest)); err != nil {
+		return err
+	}
+	out.WriteString("]\n")
+	return out.Flush()
+}
+
+// SearchTextsOf gives what can be searched of a lesson.
+func (s *Site) SearchTextsOf(p *lesson.Pack, l *work.Lesson) ([]byte, error) {
+	return written(s.passages(p, l))
+}
+
+// written are passages as items of an array.
+func written(all []passage) ([]byte, error) {
 	var out bytes.Buffer
-	out.WriteString(stamp + "trundle.texts=")
 	e := json.NewEncoder(&out)
 	e.SetEscapeHTML(false)
 	err := e.Encode(all)
-	return out.Bytes(), err
+	return bytes.TrimSuffix(bytes.TrimPrefix(bytes.TrimSpace(out.Bytes()), []byte("[")), []byte("]")), err
 }
 
 // passages are those of a lesson. What its header says is below its title.

@@ -143,9 +143,7 @@ func stepLines(steps []quantity.WorkedStep) [][2]any {
 }
 
 // HasSteps tells whether a lesson has something to fill in or follow.
-func HasSteps(l *work.Lesson) bool {
-	return len(l.Fields)+len(l.Chooses)+len(l.Says)+len(l.KitUsed) > 0
-}
+func HasSteps(l *work.Lesson) bool { return l.HasSteps() }
 
 // fieldOf puts a field in JSON. It must hold nothing that gives an answer away: of a find only its formula.
 func fieldOf(f *work.Field) field {

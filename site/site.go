@@ -7,6 +7,7 @@ import (
 	"bytes"
 	"embed"
 	"html/template"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -172,7 +173,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 	}
 	page.Cards = careLines(p, l.Lesson, e)
 	for i, other := range p.Lessons {
-		if other != l.Lesson {
+		if other.Slug != l.Slug { // the pack may have outlines alone
 			continue
 		}
 		if i > 0 {
@@ -182,7 +183,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 			page.Next = p.Lessons[i+1]
 		}
 	}
-	if n := len(p.Lessons) - 1; n > 0 && p.Lessons[n] == l.Lesson {
+	if n := len(p.Lessons) - 1; n > 0 && p.Lessons[n].Slug == l.Slug {
 		page.Earlier = p.Lessons[:n]
 	}
 	name := "lesson.html"
@@ -250,6 +251,11 @@ func AssetNames() []string {
 		names = append(names, "assets/"+e.Name())
 	}
 	return names
+}
+
+// Unchanging tells which of them are the same whatever the pack is, but for its language.
+func Unchanging(name string) bool {
+	return name != StyleSheet && name != KeepScript && name != ClassScript && slices.Contains(AssetNames(), name)
 }
 
 // Asset makes one of them for a pack.

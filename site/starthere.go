@@ -95,22 +95,22 @@ func StartAssets() []string {
 	}
 }
 
-// Contents lists the files of a bundle, with what each is and its size in bytes.
-func (s *Site) Contents(p *lesson.Pack, e Edition, files map[string][]byte) []byte {
+// Contents lists the files of a bundle by their sizes in bytes, with what each is.
+func (s *Site) Contents(p *lesson.Pack, e Edition, sizes map[string]int) []byte {
 	var b strings.Builder
 	title := strings.Join(strings.Fields(p.Title), " ") // on one line, whatever the source has
 	fmt.Fprintf(&b, "%s · %s %s\n", title, s.words.Say("version"), p.Version)
 	fmt.Fprintf(&b, "%s\n%s\n\n", s.words.Say("edition-"+string(e)), s.words.Say("start-print"))
 	wide := 0
-	for name := range files {
+	for name := range sizes {
 		wide = max(wide, len([]rune(name)))
 	}
 	known := map[Edition]map[string]string{}
 	for _, e := range Editions {
 		known[e] = s.known(p, e)
 	}
-	for _, name := range slices.Sorted(maps.Keys(files)) {
-		fmt.Fprintf(&b, "%9d  %-*s  %s\n", len(files[name]), wide, name, s.whatIs(name, known))
+	for _, name := range slices.Sorted(maps.Keys(sizes)) {
+		fmt.Fprintf(&b, "%9d  %-*s  %s\n", sizes[name], wide, name, s.whatIs(name, known))
 	}
 	return []byte(b.String())
 }

@@ -10,6 +10,7 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"io"
 	"maps"
 	"net/url"
 	"path"
@@ -32,27 +33,41 @@ const OfflineScript = "offline.js"
 // lets them ask a server for.
 const VersionScript = "version.js"
 
-// Complete gives what changes and what is added, by name, when all files of an edition are there: its version in
-// pages and scripts, and the two scripts above. The same files have the same version.
-func (s *Site) Complete(files map[string][]byte) (map[string][]byte, error) {
+// Files are the files of a folder, by their names in it: how large they are, and what is in them when somebody asks.
+type Files struct {
+	Sizes map[string]int
+	Open  func(name string) (io.ReadCloser, error)
+}
+
+// Names are the names of the files in their order.
+func (f Files) Names() []string { return slices.Sorted(maps.Keys(f.Sizes)) }
+
+// Completion is what a finished edition gets: its version in pages and scripts, and the scripts that tell the version
+// and that keep the edition for use without a network.
+type Completion struct {
+	Version string
+	Added   map[string][]byte
+}
+
+// Complete finds an edition's version when all of its files are there. The same files have the same version.
+func (s *Site) Complete(files Files) (Completion, error) {
 	worker, err := scriptFiles.ReadFile("scripts/worker.js")
 	if err != nil {
-		return nil, err
+		return Completion{}, err
 	}
-	version := versionOf(files, worker)
-	all := map[string][]byte{}
-	for name, data := range files {
-		if data := withVersion(name, data, version); data != nil {
-			all[name] = data
-		}
+	version, err := versionOf(files, worker)
+	if err != nil {
+		return Completion{}, err
 	}
-	all[VersionScript] = fmt.Appendf(nil, "(globalThis.trundle??={}).newest=%q;\n", version)
-	all[OfflineScript], err = keeper(worker, files, version)
-	return all, err
+	offline, err := keeper(worker, files, version)
+	return Completion{version, map[string][]byte{
+		VersionScript: fmt.Appendf(nil, "(globalThis.trundle??={}).newest=%q;\n", version),
+		OfflineScript: offline,
+	}}, err
 }
 
 // keeper is a worker with what it keeps: the addresses of the files, and their version.
-func keeper(worker []byte, files map[string][]byte, version string) ([]byte, error) {
+func keeper(worker []byte, files Files, version string) ([]byte, error) {
 	list, err := json.Marshal(addressesInOrder(files))
 	if err != nil {
 		return nil, err
@@ -62,14 +77,26 @@ func keeper(worker []byte, files map[string][]byte, version string) ([]byte, err
 }
 
 // versionOf comes of names, sizes and texts, so that any change gives another.
-func versionOf(files map[string][]byte, worker []byte) string {
+func versionOf(files Files, worker []byte) (string, error) {
 	sum := sha256.New()
 	sum.Write(worker)
-	for _, name := range slices.Sorted(maps.Keys(files)) {
-		fmt.Fprintf(sum, "%s %d\n", name, len(files[name]))
-		sum.Write(files[name])
+	for _, name := range files.Names() {
+		fmt.Fprintf(sum, "%s %d\n", name, files.Sizes[name])
+		if err := copyFile(sum, files, name); err != nil {
+			return "", err
+		}
 	}
-	return hex.EncodeToString(sum.Sum(nil))[:16]
+	return hex.EncodeToString(sum.Sum(nil))[:16], nil
+}
+
+func copyFile(to io.Writer, files Files, name string) error {
+	r, err := files.Open(name)
+	if err != nil {
+		return err
+	}
+	defer r.Close()
+	_, err = io.Copy(to, r)
+	return err
 }
 
 // bodyStyle begins the link to a style sheet that a page asks for right before what needs it; no author can write one.
@@ -78,9 +105,12 @@ const bodyStyle = `<link rel="stylesheet" href="assets/%s.css?v=`
 // styleLink is the whole of it, in a page's body.
 func styleLink(name string) string { return fmt.Sprintf(bodyStyle, name) + Draft + "\">\n" }
 
-// withVersion puts the version into a page's head, its links to style sheets, or at a script's beginning, and nowhere
-// else, whatever an author has written. It is nil for other files.
-func withVersion(name string, data []byte, version string) []byte {
+// HasVersion is true of files that have their edition's version in them.
+func HasVersion(name string) bool { return path.Ext(name) == ".html" || path.Ext(name) == ".js" }
+
+// WithVersion puts the version into a page's head, its links to style sheets, or at a script's beginning, and nowhere
+// else, whatever an author has written.
+func WithVersion(name string, data []byte, version string) []byte {
 	switch path.Ext(name) {
 	case ".html":
 		head, rest, _ := bytes.Cut(data, []byte("</head>"))
@@ -93,14 +123,14 @@ func withVersion(name string, data []byte, version string) []byte {
 	case ".js":
 		return bytes.Replace(data, []byte(Draft), []byte(version), 1)
 	}
-	return nil
+	return data
 }
 
 // addressesInOrder lists files as they are to be fetched: what a lesson takes first, paper last. The season in one file
 // is not kept: it has what the single sheets have, which are, and a tablet would store all paper twice.
-func addressesInOrder(files map[string][]byte) []string {
+func addressesInOrder(files Files) []string {
 	var names []string
-	for name := range files {
+	for name := range files.Sizes {
 		if !strings.HasPrefix(name, ofSeason) && !strings.Contains(name, "/"+ofSeason) {
 			names = append(names, name)
 		}

@@ -3,6 +3,8 @@ package site_test
 // The version of an edition: what it comes of, and where it is put.
 
 import (
+	"bytes"
+	"io"
 	"maps"
 	"regexp"
 	"strings"
@@ -27,8 +29,21 @@ func completed(t *testing.T, files map[string][]byte) (changed map[string][]byte
 	if err != nil {
 		t.Fatal(err)
 	}
-	if changed, err = s.Complete(files); err != nil {
+	sizes := map[string]int{}
+	for name, data := range files {
+		sizes[name] = len(data)
+	}
+	done, err := s.Complete(site.Files{Sizes: sizes, Open: func(name string) (io.ReadCloser, error) {
+		return io.NopCloser(bytes.NewReader(files[name])), nil
+	}})
+	if err != nil {
 		t.Fatal(err)
+	}
+	changed = done.Added
+	for name, data := range files {
+		if site.HasVersion(name) {
+			changed[name] = site.WithVersion(name, data, done.Version)
+		}
 	}
 	found := regexp.MustCompile(`newest="([0-9a-f]{16})"`).FindSubmatch(changed[site.VersionScript])
 	if found == nil {

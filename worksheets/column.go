@@ -4,11 +4,11 @@ package worksheets
 // tried before anything is drawn.
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/generator/wording"
 	"trundle/worksheets/pdf"
 )
 
@@ -264,7 +264,7 @@ func (c *column) cut(lines []string, most int, width float64) []string {
 }
 
 // sentenceEnd matches a line up to the end of its last sentence.
-var sentenceEnd = regexp.MustCompile(`^.*[.?!]["”’)]*( |$)`)
+var sentenceEnd = wording.New(`^.*[.?!]["”’)]*( |$)`)
 
 // ended ends a line that is not the last of a text: after a sentence if that is not much shorter, else with an
 // ellipsis.

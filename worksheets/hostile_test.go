@@ -38,7 +38,7 @@ func hostile() fstest.MapFS {
 	long := strings.Repeat("How far is it from here to there? ", 59) // 2,000 characters
 	return packOf("```work\n" +
 		"given L = 1 m \"" + strings.Repeat("W", 500) + "\"\n" +
-		"measure d = 65 mm \"" + strings.Repeat(long, 12) + "\"\n" +
+		"measure d = 65 mm \"" + strings.Repeat(long, 7) + "\"\n" +
 		"record s[40] in cm = " + runs + " \"" + long + "\"\n" +
 		"find averylongnameindeedthatgoesonandonandonandon in cm to 0.1 = mean(s) + circumference(d) * " +
 		"(1 + L / (L + d)) ^ 2 - L \"" + long + "\"\n" +

@@ -9,9 +9,9 @@ import (
 	"image/color"
 	"image/draw"
 	"image/png"
-	"regexp"
 	"sync"
 
+	"trundle/generator/wording"
 	"trundle/generator/work"
 	"trundle/site/figure"
 	"trundle/worksheets/pdf"
@@ -28,6 +28,15 @@ type Illustrations struct {
 func NewIllustrations(files map[string][]byte,
 	made func(l *work.Lesson, d *work.Data, mentors bool) figure.Figure) *Illustrations {
 	return &Illustrations{files: files, figure: made}
+}
+
+// Forget lets go of what was made for a lesson alone.
+func (i *Illustrations) Forget(l *work.Lesson) {
+	i.made.Delete(l)
+	for _, d := range l.Data {
+		i.made.Delete(figureKey{d, true})
+		i.made.Delete(figureKey{d, false})
+	}
 }
 
 // An illustration is a drawing or a picture of pixels.
@@ -156,8 +165,8 @@ func charted(svg string) *illustration {
 }
 
 var (
-	description = regexp.MustCompile(`(?s)<desc[^>]*>(.*?)</desc>`)
-	markup      = regexp.MustCompile(`<[^>]*>`)
+	description = wording.New(`(?s)<desc[^>]*>(.*?)</desc>`)
+	markup      = wording.New(`<[^>]*>`)
 )
 
 // described is what a chart says of itself to readers who do not see it.

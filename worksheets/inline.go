@@ -3,7 +3,6 @@ package worksheets
 // Text with more than one style in it: how it is taken from the lesson's tree, broken into lines, and drawn.
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -11,6 +10,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/typography"
+	"trundle/generator/wording"
 	"trundle/worksheets/pdf"
 )
 
@@ -118,7 +118,7 @@ func (g *gatherer) value(v *lesson.Value, style pdf.Style) {
 	}
 	text := r.Text()
 	value := &shown{}
-	drawn := fractions.ReplaceAllStringFunc(text, fraction)
+	drawn := fractions.Compiled().ReplaceAllStringFunc(text, fraction)
 	if drawn != text {
 		value.text = text
 	}
@@ -128,7 +128,7 @@ func (g *gatherer) value(v *lesson.Value, style pdf.Style) {
 func unbroken(text string) string { return strings.ReplaceAll(text, " ", string(typography.NoBreak)) }
 
 // fractions are those of tape measures, with the blank that parts one from its whole number.
-var fractions = regexp.MustCompile(` ?\b[0-9]+/[0-9]+\b`)
+var fractions = wording.New(` ?\b[0-9]+/[0-9]+\b`)
 
 var (
 	above = strings.NewReplacer(

@@ -4,7 +4,6 @@ package worksheets
 // be looked at only after it has been predicted.
 
 import (
-	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -12,6 +11,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
+	"trundle/generator/wording"
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
@@ -188,7 +188,7 @@ func answerOf(r *work.Result) string {
 }
 
 // detail is where a prompt goes into detail, as the page's log has it.
-var detail = regexp.MustCompile(`^(.{8,}?)([,;:(]|[.?!] ).*$`)
+var detail = wording.New(`^(.{8,}?)([,;:(]|[.?!] ).*$`)
 
 // inShort is a prompt's first words.
 func inShort(prompt string) string { return strings.TrimSpace(detail.ReplaceAllString(prompt, "$1")) }

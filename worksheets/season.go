@@ -1,8 +1,10 @@
 package worksheets
 
-// Pages that go into more than one file: the lesson's own, and the season's, which is printed at a stroke.
+// A lesson's pages, for students and with keys, and the files of all lessons in one, which is printed at a stroke.
 
 import (
+	"io"
+	"iter"
 	"path"
 	"strings"
 
@@ -41,21 +43,27 @@ func LayOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*Pages, erro
 // File gives the pages as a file of their own. The same lesson always gives the same bytes.
 func (p *Pages) File() ([]byte, error) { return p.doc.Bytes() }
 
-// Season puts the pages of all lessons into one file: students' sheets, or run sheets if it is for mentors.
-func Season(p Paper, about About, lessons []*Pages, mentors bool) ([]byte, error) {
+// Season binds the files of all lessons into one, which is written as they are read: students' sheets, or run sheets
+// if it is for mentors.
+func Season(to io.Writer, p Paper, about About, lessons iter.Seq2[[]byte, error], mentors bool) error {
 	title := about.Pack + " · " + about.Words("season")
 	if mentors {
 		title += " · " + about.Words("mentors-sheet")
 	}
-	var all []*pdf.Document
-	for _, l := range lessons {
-		all = append(all, l.doc)
-	}
-	if len(all) == 0 { // a file must have a page
-		all = append(all, newDocument(title, about.Pack, about.Language))
-		all[0].AddPage(p.Width, p.Height)
-	}
-	return pdf.Join(information(title, about.Pack, about.Language), all).Bytes()
+	info := information(title, about.Pack, about.Language)
+	return pdf.Bind(to, info, letters(), func(yield func([]byte, error) bool) {
+		none := true
+		for file, err := range lessons {
+			if none = false; !yield(file, err) {
+				return
+			}
+		}
+		if none { // a file must have a page
+			blank := newDocument(title, about.Pack, about.Language)
+			blank.AddPage(p.Width, p.Height)
+			yield(blank.Bytes())
+		}
+	})
 }
 
 // labelPages names the pages after the number of the lesson's file: 3-1, 3-2. In the season's file no two have

@@ -3,6 +3,7 @@ package worksheets_test
 // The season in one file: the lessons' own pages, with bookmarks and labels that lead to them.
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"path"
@@ -127,11 +128,13 @@ func TestARunSheetHasABookmarkForEachOfItsParts(t *testing.T) {
 
 func TestASeasonOfNoLessonIsAFile(t *testing.T) {
 	about := worksheets.About{Pack: "P", Version: "1", Language: "en", Words: english(t)}
-	file, err := worksheets.Season(worksheets.Papers[0], about, nil, true)
+	var file bytes.Buffer
+	err := worksheets.Season(&file, worksheets.Papers[0], about, func(func([]byte, error) bool) {}, true)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if said := tool(t, file, "qpdf", "--check", "FILE"); !strings.Contains(said, "No syntax or stream encoding errors") {
+	said := tool(t, file.Bytes(), "qpdf", "--check", "FILE")
+	if !strings.Contains(said, "No syntax or stream encoding errors") {
 		t.Error(said)
 	}
 }

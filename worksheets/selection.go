@@ -279,17 +279,6 @@ func (s *selection) asks(list ast.Node) bool {
 	return false
 }
 
-// OnPaper gives the blocks of a lesson that worksheets print, in their order.
-func OnPaper(l *work.Lesson) []ast.Node {
-	s := selectionOf(l, false)
-	s.pointed = nil
-	all := s.inPlace()
-	for _, d := range s.later {
-		all = append(all, d)
-	}
-	return all
-}
-
 // inPlace are the blocks that are printed where they stand, and those that the sheet points to from there.
 func (s *selection) inPlace() []ast.Node {
 	var all []ast.Node

@@ -19,26 +19,6 @@ type About struct {
 	Shown                   *Illustrations // nil if there are none
 }
 
-// Make lays a lesson out on paper, for students or with keys and worked steps for
-// mentors. The same lesson always gives the same bytes.
-func Make(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) ([]byte, error) {
-	doc, err := layOut(p, about, l, cards, mentors)
-	if err != nil {
-		return nil, err
-	}
-	return doc.Bytes()
-}
-
-// layOut draws a lesson's worksheet; the season's file has the same pages. Mentors' is laid out as students' is, so
-// that both have the same on each page.
-func layOut(p Paper, about About, l *work.Lesson, cards []Card, mentors bool) (*pdf.Document, error) {
-	try, err := bestFit(p, about, l, cards)
-	if err != nil {
-		return nil, err
-	}
-	return try.final(cards, mentors)
-}
-
 // final lays out for good what has been tried. Sheets with keys have the same on each page.
 func (try *sheet) final(cards []Card, mentors bool) (*pdf.Document, error) {
 	try.texts.Lock()

@@ -16,21 +16,21 @@ type buildCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
 	Out  string `short:"o" required:"" placeholder:"DIR" help:"${build_out}"`
 	starting
+	keeping
 	reporting
 	quieting
 }
 
-// Run refuses a folder that must not be replaced before anything is read, since a pack may take a while to work out.
+// Run refuses a folder that must not be replaced before anything is read, since a pack may take a while to work out. It
+// also waits then for another build into it, so that the last one that was started writes what it read last.
 // If the pack has errors the folder keeps what it had.
 func (c *buildCommand) Run(p *program) error {
 	p = c.hushed(p)
-	if err := write.Check(c.Out, c.Pack); errors.Is(err, write.ErrNotOurs) || errors.Is(err, write.ErrInside) {
-		hint := "choose a new folder for -o, or an empty one"
-		if errors.Is(err, write.ErrInside) {
-			hint = "choose a folder beside the pack's folder"
-		}
-		return p.misuse(err, hint)
+	site, err := write.Begin(p.ctx, c.Out, c.Pack, p.tell)
+	if err != nil {
+		return p.refused(c.Out, err)
 	}
+	defer site.Abandon()
 	if err := c.outside(p, c.Out); err != nil {
 		return err
 	}
@@ -47,14 +47,16 @@ func (c *buildCommand) Run(p *program) error {
 		return err
 	}
 	proved.Start = start
-	files, err := generator.DrawTelling(p.ctx, proved, shown.update)
+	tidy := c.keep(p, proved)
+	err = generator.DrawTo(p.ctx, proved, site, shown.update)
 	shown.end()
 	if err != nil {
 		return err
 	}
-	if err := write.Folder(c.Out, c.Pack, files); err != nil {
-		return err
+	if err := site.Commit(); err != nil {
+		return p.refused(c.Out, err)
 	}
+	tidy()
 	p.summary(proved)
 	for _, e := range []string{"students", "mentors"} {
 		fmt.Fprintf(p.stdout, "%s\n", filepath.Join(c.Out, e, "index.html"))

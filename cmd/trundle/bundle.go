@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -16,6 +17,7 @@ import (
 	"trundle/generator"
 	"trundle/generator/bundle"
 	"trundle/generator/problem"
+	"trundle/generator/quantity"
 	"trundle/generator/write"
 	"trundle/site"
 )
@@ -26,6 +28,7 @@ type bundleCommand struct {
 	Out   string  `short:"o" placeholder:"DIR" help:"${bundle_out}"`
 	Check *string `placeholder:"FILE.zip" help:"${check}"`
 	starting
+	keeping
 	reporting
 	quieting
 }
@@ -39,9 +42,9 @@ const epochVariable = "SOURCE_DATE_EPOCH"
 func (c *bundleCommand) Run(p *program) error {
 	p = c.hushed(p)
 	if c.Check != nil {
-		if c.Pack != "" || c.Out != "" || c.Report != nil || c.Start != nil {
+		if c.Pack != "" || c.Out != "" || c.Report != nil || c.Start != nil || c.Afresh {
 			return p.misuse(errors.New("--check only checks a bundle and makes nothing"),
-				"leave out the pack, -o, --start and --report")
+				"leave out the pack, -o, --start, --afresh and --report")
 		}
 		return checkBundle(p, *c.Check)
 	}
@@ -70,12 +73,15 @@ func (c *bundleCommand) Run(p *program) error {
 		return err
 	}
 	proved.Start = start
+	tidy := c.keep(p, proved)
 	for _, e := range site.Editions { // both before either is drawn: half a bundle would be handed out
 		if err := replaceable(p, filepath.Join(out, generator.BundleName(proved, e)+".zip")); err != nil {
 			return err
 		}
 	}
-	zips, err := generator.Bundles(p.ctx, proved, at, shown.update)
+	err = zipped(p, out, func(drawn generator.Files, create func(string) (io.WriteCloser, error)) error {
+		return generator.BundlesTo(p.ctx, proved, at, drawn, create, shown.update)
+	})
 	shown.end()
 	if errors.Is(err, bundle.ErrName) { // of a picture, most likely; a caution has named it already
 		p.fail(hasProblems, err)
@@ -85,15 +91,33 @@ func (c *bundleCommand) Run(p *program) error {
 	if err != nil {
 		return err
 	}
-	if err := write.Into(out, zips); err != nil {
-		return err
-	}
+	tidy()
 	p.summary(proved)
 	for _, e := range site.Editions {
 		fmt.Fprintln(p.stdout, filepath.Join(out, generator.BundleName(proved, e)+".zip"))
 	}
 	p.codesLeadTo(proved)
 	return nil
+}
+
+// zipped adds files to a folder that are made of others, which lie beside them meanwhile: of a large pack there is more
+// than fits into memory.
+func zipped(p *program, out string, pack func(generator.Files, func(string) (io.WriteCloser, error)) error) error {
+	if _, missing := os.Stat(out); errors.Is(missing, fs.ErrNotExist) {
+		defer os.Remove(out) //nolint:errcheck // fails, as it should, if there is something in it by then
+	}
+	into, err := write.BeginInto(p.ctx, out, p.tell)
+	if err != nil {
+		return err
+	}
+	drawn, err := write.NewScratch(out)
+	if err != nil {
+		return errors.Join(err, into.Abandon())
+	}
+	if err := errors.Join(pack(drawn, into.Create), drawn.Close()); err != nil {
+		return errors.Join(err, into.Abandon())
+	}
+	return into.Commit()
 }
 
 // folders says what is wrong with the folders that were typed. The pack's own folder cannot take the bundles: what is
@@ -103,7 +127,7 @@ func (c *bundleCommand) folders(p *program, out string) error {
 		return err
 	}
 	switch err := write.CheckInto(out, c.Pack); {
-	case errors.Is(err, write.ErrInside), errors.Is(err, write.ErrOther), errors.Is(err, syscall.ENOTDIR):
+	case errors.Is(err, write.ErrInside), errors.Is(err, write.ErrFile), errors.Is(err, write.ErrNowhere):
 		return p.misuse(err, "choose another folder for -o")
 	case err != nil:
 		return err
@@ -195,8 +219,12 @@ func checkBundle(p *program, name string) error {
 		fmt.Fprintf(p.stdout, "%s: %s, all as they were packed\n", name, problem.Plural(found.Files, "file"))
 		return nil
 	}
-	for _, fault := range found.Faults {
+	const most = 100 // shown one by one; who has as many needs no list
+	for _, fault := range found.Faults[:min(len(found.Faults), most)] {
 		fmt.Fprintf(p.stderr, "%s: %s %s\n", name, plain(fault.Name), fault.What)
+	}
+	if more := len(found.Faults) - most; more > 0 {
+		fmt.Fprintf(p.stderr, "… and %s more\n", quantity.Grouped(more))
 	}
 	fmt.Fprintf(p.stderr, "\n%s, do not hand it out\n"+
 		"   ask for the file again, or make it again with: trundle bundle PACK\n", problem.Plural(len(found.Faults), "fault"))

@@ -29,7 +29,8 @@ type findJSON struct {
 func printFinds(w io.Writer, p *generator.Proved) error {
 	out := json.NewEncoder(w)
 	out.SetEscapeHTML(false)
-	for _, l := range p.Lessons {
+	for _, left := range p.Lessons {
+		l := p.Open(left)
 		for _, s := range l.Finds {
 			r := l.Of(s)
 			f := findJSON{Lesson: l.Slug, Line: l.File.Position(s.At.Start).Line, Name: s.Name}
@@ -66,12 +67,8 @@ func printFinds(w io.Writer, p *generator.Proved) error {
 // keys counts the finds of a pack, and those whose key agrees.
 func keys(p *generator.Proved) (agreeing, finds int) {
 	for _, l := range p.Lessons {
-		for _, s := range l.Finds {
-			finds++
-			if k := l.Of(s).Key; k != nil && k.Holds {
-				agreeing++
-			}
-		}
+		inLesson, agree := l.Keys()
+		finds, agreeing = finds+inLesson, agreeing+agree
 	}
 	return agreeing, finds
 }

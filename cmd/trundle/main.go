@@ -5,12 +5,14 @@ package main
 // This file has the commands, the way from what was typed to an exit code, and what several commands share.
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"syscall"
@@ -64,22 +66,65 @@ type program struct {
 	ctx            context.Context
 	stdin          io.Reader
 	stdout, stderr io.Writer
-	quiet          bool // nothing is printed but problems
+	quiet          bool   // nothing is printed but problems
+	cache          string // the folder for what is kept from run to run, "" if nothing is
 }
 
-// main hands over to run, which has neither a process nor a terminal and can be tested.
+// main hands over to run, which needs neither a process nor a terminal and can be tested.
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
-	code := run(ctx, os.Args[1:], os.Stdout, os.Stderr)
-	stop()
-	os.Exit(code)
+	os.Exit(process(cacheOf(os.UserCacheDir())))
 }
 
-// run reads a line, does what it says, and gives the exit code. Help is answered before the line is known to be right:
-// who asks for help has not finished typing it.
-func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
-	p := program{ctx: ctx, stdin: os.Stdin, stdout: stdout, stderr: stderr}
+// process is the whole of a run in a process of its own, which keeps what it draws in the folder cache.
+func process(cache string) int {
+	ctx, stop := signal.NotifyContext(context.Background(), endings()...)
+	defer stop()
+	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
+	p := program{ctx: ctx, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, cache: cache}
+	return p.run(os.Args[1:])
+}
+
+// endings are the signals that end a command as Ctrl-C does, so that it tidies up: of a system that shuts down, and of
+// a terminal that is closed. Whoever had us ignore the latter (nohup) wants us to go on.
+func endings() []os.Signal {
+	all := []os.Signal{os.Interrupt, syscall.SIGTERM}
+	if !signal.Ignored(syscall.SIGHUP) {
+		all = append(all, syscall.SIGHUP)
+	}
+	return all
+}
+
+// run does what a line says. What was said to no avail is a failure, since a script that reads it would go on with
+// half of it; and so is a mistake of ours, which must not look like one in what was typed.
+func (p *program) run(args []string) (code int) {
+	said := &watched{to: p.stdout}
+	p.stdout = said
+	defer func() {
+		if wrong := recover(); wrong != nil {
+			code = p.fail(failed, errors.New("this is a mistake in trundle, and not in what was typed"))
+			fmt.Fprintf(p.stderr, "   report it with the lines below\n%v\n%s", wrong, debug.Stack())
+		} else if said.err != nil && code == fine {
+			code = p.fail(failed, fmt.Errorf("what it has to say cannot be written: %w", write.Reason(said.err)))
+		}
+	}()
+	return p.line(args)
+}
+
+// A watched writer keeps the first error, so that not everybody who prints a line has to look for one.
+type watched struct {
+	to  io.Writer
+	err error
+}
+
+func (w *watched) Write(data []byte) (int, error) {
+	n, err := w.to.Write(data)
+	w.err = cmp.Or(w.err, err)
+	return n, err
+}
+
+// line reads a line, does what it says, and gives the exit code. Help is answered before the line is known to be
+// right: who asks for help has not finished typing it.
+func (p *program) line(args []string) int {
 	args = negative(args)
 	parser, err := newParser()
 	if err != nil {
@@ -92,16 +137,16 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		_ = p.misuse(wrong, wrong.hint)
 		return misused
 	case line.version:
-		fmt.Fprintln(stdout, "trundle "+version())
+		fmt.Fprintln(p.stdout, "trundle "+version())
 		return fine
 	case line.help && line.command == nil:
-		printList(stdout, top)
+		printList(p.stdout, top)
 		return fine
 	case line.help:
-		printCommand(stdout, top, line.command)
+		printCommand(p.stdout, top, line.command)
 		return fine
 	case line.command == nil: // on stderr, as a script that forgot the command must not take the list for its result
-		printList(stderr, top)
+		printList(p.stderr, top)
 		return misused
 	}
 	k, err := parser.Parse(args)
@@ -109,7 +154,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		_ = p.misuse(errors.New("this line cannot be read"), line.more())
 		return misused
 	}
-	return p.ended(k.Run(&p))
+	return p.ended(k.Run(p))
 }
 
 // ended gives the exit code of a command that has run.

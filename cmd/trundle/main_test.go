@@ -4,7 +4,13 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
 	"testing"
 
 	"trundle/generator/write"
@@ -20,4 +26,50 @@ func TestWhatIsOpenElsewhereIsNamedWithWhatToDo(t *testing.T) {
 	if code != failed || errs.String() != want {
 		t.Errorf("exit code %d:\n%s\nwant\n%s", code, errs.String(), want)
 	}
+}
+
+// full is a disk on which nothing has room.
+type full struct{}
+
+func (full) Write([]byte) (int, error) {
+	return 0, &os.PathError{Op: "write", Path: "/dev/stdout", Err: syscall.ENOSPC}
+}
+
+func TestWhatCannotBeSaidIsAFailure(t *testing.T) {
+	zips := t.TempDir()
+	var errs bytes.Buffer
+	if code := run(t.Context(), []string{"bundle", "testdata/pack", "-o", zips}, io.Discard, &errs); code != fine {
+		t.Fatal(errs.String())
+	}
+	for _, line := range [][]string{
+		{"--version"}, {"help"}, {"prove", "testdata/pack"}, {"work", "1 + 1"},
+		{"build", "testdata/pack", "-o", filepath.Join(t.TempDir(), "out")}, {"bundle", "testdata/pack", "-o", zips},
+		{"bundle", "--check", filepath.Join(zips, "towpath-1.0.0-students.zip")},
+	} {
+		errs.Reset()
+		if code := run(t.Context(), line, full{}, &errs); code != failed || errs.Len() == 0 {
+			t.Errorf("%v: exit code %d, %q", line, code, errs.String())
+		}
+	}
+}
+
+// bug is something that goes wrong as only a mistake of ours does.
+type bug struct{}
+
+func (bug) Write([]byte) (int, error) { panic("a mistake") }
+
+func TestAMistakeOfOursDoesNotLookLikeMisuse(t *testing.T) {
+	var errs bytes.Buffer
+	code := run(t.Context(), []string{"--version"}, bug{}, &errs)
+	want := "trundle: this is a mistake in trundle, and not in what was typed\n" +
+		"   report it with the lines below\na mistake\n"
+	if code != failed || !strings.HasPrefix(errs.String(), want) || !strings.Contains(errs.String(), "main_test.go") {
+		t.Errorf("exit code %d:\n%s", code, errs.String())
+	}
+}
+
+// run does what a line says, where nothing is kept from run to run.
+func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
+	p := program{ctx: ctx, stdin: os.Stdin, stdout: stdout, stderr: stderr}
+	return p.run(args)
 }

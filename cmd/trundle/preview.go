@@ -117,7 +117,7 @@ func (v *viewing) tell(ctx context.Context, change mirror.Change) {
 		return
 	}
 	news := v.news(proved.Problems)
-	if problem.Print(v.stderr, prefixOf(v.pack), news) != nil {
+	if problem.PrintMost(v.stderr, prefixOf(v.pack), news) != nil {
 		return // nobody reads
 	}
 	if len(news) > 0 {
@@ -179,8 +179,7 @@ func (c *previewCommand) serve(ctx context.Context, p *program, pages *preview.P
 		if err != nil {
 			return errors.Join(err, l.Close())
 		}
-		s := &http.Server{Handler: handler, ReadHeaderTimeout: 10 * time.Second, IdleTimeout: 2 * time.Minute,
-			MaxHeaderBytes: 64 << 10}
+		s := preview.NewServer(handler)
 		servers = append(servers, s)
 		go func() { ended <- s.Serve(l) }()
 		return nil
@@ -229,7 +228,7 @@ func (c *previewCommand) lan(p *program, start func(net.Listener, preview.Serve)
 		return err
 	}
 	address := "http://" + l.Addr().String() + "/"
-	if err := start(l, preview.Serve{Hosts: preview.Hosts(l.Addr(), host),
+	if err := start(preview.Limited(l), preview.Serve{Hosts: preview.Hosts(l.Addr(), host),
 		Editions: []site.Edition{site.Students}}); err != nil {
 		return err
 	}

@@ -93,7 +93,7 @@ func (p *program) proveAs(report reporting, pack string, take func(*generator.Pr
 // the command was typed; errors come first, since they stop the build. How many there are comes last, where it is
 // seen when they have scrolled by.
 func (p *program) printProblems(pack string, problems []problem.Problem) error {
-	if err := problem.Print(p.stderr, prefixOf(pack), problem.ByWeight(problems)); err != nil {
+	if err := problem.PrintMost(p.stderr, prefixOf(pack), problems); err != nil {
 		return err
 	}
 	if len(problems) > 0 {

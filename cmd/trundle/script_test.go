@@ -29,9 +29,12 @@ import (
 
 var update = flag.Bool("update", false, "write what the command printed into the scripts")
 
+// cacheVariable names the folder for what is kept; scripts that do not set it keep nothing.
+const cacheVariable = "TRUNDLE_TEST_CACHE"
+
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
-		"trundle": func() { os.Exit(run(context.Background(), os.Args[1:], os.Stdout, os.Stderr)) },
+		"trundle": func() { os.Exit(process(os.Getenv(cacheVariable))) },
 	})
 }
 

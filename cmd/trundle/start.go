@@ -34,6 +34,8 @@ func (c *startCommand) Run(p *program) error {
 	case errors.Is(err, os.ErrExist), errors.Is(err, write.ErrNotOurs):
 		return p.misuse(fmt.Errorf("%s is there already and is not empty; nothing was changed", c.Dir),
 			"choose the name of a new folder")
+	case errors.Is(err, write.ErrFile), errors.Is(err, write.ErrNowhere), errors.Is(err, write.ErrMount):
+		return p.misuse(err, "choose the name of a new folder")
 	case err != nil:
 		return err
 	}

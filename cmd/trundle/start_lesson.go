@@ -8,13 +8,14 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
 
 	"trundle/cmd/trundle/starter"
 	"trundle/generator"
+	"trundle/generator/wording"
+	"trundle/generator/write"
 )
 
 // lesson writes a file beside the others. It is a draft, so that nothing of it is handed out before the coach says so.
@@ -49,16 +50,10 @@ func (c *startCommand) lesson(p *program) error {
 	if err != nil {
 		return err
 	}
-	f, err := root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if errors.Is(err, fs.ErrExist) {
+	switch err := write.NewFile(filepath.Join(c.Dir, name), text); {
+	case errors.Is(err, fs.ErrExist):
 		return p.misuse(fmt.Errorf("%s is there already; nothing was changed", name), "choose another name")
-	} else if err != nil {
-		return err
-	}
-	if _, err := f.Write(text); err != nil {
-		return errors.Join(err, f.Close())
-	}
-	if err := f.Close(); err != nil {
+	case err != nil:
 		return err
 	}
 	fmt.Fprintf(p.stdout, "%s: a lesson with all its parts, as a draft, for you to change\ntrundle preview %s\n",
@@ -67,7 +62,7 @@ func (c *startCommand) lesson(p *program) error {
 }
 
 // numbered is a name that brings its number along.
-var numbered = regexp.MustCompile(`^([0-9]{2,})[-_ ]+(.+)$`)
+var numbered = wording.New(`^([0-9]{2,})[-_ ]+(.+)$`)
 
 // lessonFile gives the name of a lesson's file, and what of it is the lesson's own. The number is the next one unless
 // it was typed.
@@ -91,7 +86,7 @@ func lessonFile(name string, others []string) (file, slug string) {
 }
 
 // plainTitle is one that YAML reads as it is.
-var plainTitle = regexp.MustCompile(`^\pL[\pL\pN ,.'’-]*$`)
+var plainTitle = wording.New(`^\pL[\pL\pN ,.'’-]*$`)
 
 // lessonTitle is what was typed, as YAML; of a name in small letters it makes a title.
 func lessonTitle(name string) string {

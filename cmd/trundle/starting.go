@@ -4,9 +4,10 @@ package main
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
+
+	"trundle/generator/wording"
 )
 
 // starting is the flag of commands that make run sheets. It is typed and not in the pack, since a pack is taught in
@@ -16,9 +17,9 @@ type starting struct {
 }
 
 var (
-	timeOfDay = regexp.MustCompile(`^([0-9]{1,2}):([0-9]{2})$`)
+	timeOfDay = wording.New(`^([0-9]{1,2}):([0-9]{2})$`)
 	// otherTime is one of a clock of twelve hours, or with another sign between hours and minutes, or with no minutes.
-	otherTime = regexp.MustCompile(`(?i)^([0-9]{1,2})(?:\s*[:.h]\s*([0-9]{2}))?\s*(?:([ap])\.?\s?m\.?|h)?$`)
+	otherTime = wording.New(`(?i)^([0-9]{1,2})(?:\s*[:.h]\s*([0-9]{2}))?\s*(?:([ap])\.?\s?m\.?|h)?$`)
 )
 
 // minutes are those after midnight at which a lesson begins, nil if nothing was typed.

@@ -66,11 +66,7 @@ func (c *tallyCommand) Run(p *program) error {
 		return codeError(hasProblems)
 	}
 	if c.Out != "" {
-		files, err := generator.DrawTally(t.Report)
-		if err != nil {
-			return err
-		}
-		if err := write.Report(c.Out, c.Files[0], files); err != nil {
+		if err := c.writePage(p, t.Report); err != nil {
 			return err
 		}
 	}
@@ -123,6 +119,25 @@ func (c *tallyCommand) ofPack(p *program, o *tally.Options) error {
 			"those with records are "+strings.Join(names, ", "))
 	}
 	return nil
+}
+
+// writePage writes the page with charts.
+func (c *tallyCommand) writePage(p *program, r *tally.Report) error {
+	files, err := generator.DrawTally(r)
+	if err != nil {
+		return err
+	}
+	page, err := write.BeginReport(p.ctx, c.Out, c.Files[0], p.tell)
+	if err != nil {
+		return p.refused(c.Out, err)
+	}
+	defer page.Abandon()
+	for name, data := range files {
+		if err := page.Put(name, data); err != nil {
+			return err
+		}
+	}
+	return p.refused(c.Out, page.Commit())
 }
 
 // targets reads COLUMN=SIZE. A size is an expression of the lessons' language, so that '4 ft + 2 in' needs no pocket
@@ -198,8 +213,5 @@ func (c *tallyCommand) canBeRead(p *program, name string) error {
 		err = fmt.Errorf("%s is in the folder %s, which would be replaced", name, c.Out)
 		return p.misuse(err, "choose a new folder for -o, or an empty one")
 	}
-	if errors.Is(err, write.ErrNotOurs) {
-		return p.misuse(err, "choose a new folder for -o, or an empty one")
-	}
-	return err
+	return p.refused(c.Out, err)
 }

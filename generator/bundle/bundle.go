@@ -9,14 +9,18 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"maps"
-	"regexp"
+	"path"
 	"slices"
 	"strings"
 	"unicode"
 
+	"golang.org/x/text/cases"
 	"golang.org/x/text/unicode/norm"
+
+	"trundle/generator/wording"
 )
 
 // Names of what a bundle holds beside an edition's files.
@@ -30,38 +34,65 @@ const (
 // ErrName says that a file's name must not be in a zip.
 var ErrName = errors.New("a file of this name cannot be handed out")
 
-// Make gives the zip of a folder's files, by slash-separated name below it. The sums are
-// added. Files are in the order of their names, the page to start with first.
-func Make(folder string, files map[string][]byte, times Times) ([]byte, error) {
+// Files are the files that go into a bundle, by their slash-separated names below its folder, and how each is read.
+type Files map[string]func() (io.ReadCloser, error)
+
+// Text is a file that is in memory.
+func Text(data []byte) func() (io.ReadCloser, error) {
+	return func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(data)), nil }
+}
+
+// Write writes the zip of a folder's files, each of which is read as it is needed. The sums are added. Files are in the
+// order of their names, the page to start with first.
+func Write(to io.Writer, folder string, files Files, times Times) error {
 	all := maps.Clone(files)
-	all[Sums] = checksums(files)
-	if twins := apart(slices.Collect(maps.Keys(all))); twins != nil {
-		return nil, fmt.Errorf("%w: %s: many computers take it for %s", ErrName, twins[1], twins[0])
+	sums, err := checksums(files)
+	if err != nil {
+		return err
 	}
-	var b bytes.Buffer
-	z := zip.NewWriter(&b)
+	all[Sums] = Text(sums)
+	if twins := apart(slices.Collect(maps.Keys(all))); twins != nil {
+		return fmt.Errorf("%w: %s: many computers take it for %s", ErrName, twins[1], twins[0])
+	}
+	z := zip.NewWriter(to)
 	for _, name := range inOrder(all) {
 		if why := Unsafe(folder + "/" + name); why != "" {
-			return nil, fmt.Errorf("%w: %s: %s", ErrName, name, why)
+			return fmt.Errorf("%w: %s: %s", ErrName, name, why)
 		}
-		header := &zip.FileHeader{Name: folder + "/" + name, Method: zip.Deflate, Modified: times(name, all[name])}
-		header.SetMode(0o644)
-		w, err := z.CreateHeader(header)
-		if err != nil {
-			return nil, err
-		}
-		if _, err := w.Write(all[name]); err != nil {
-			return nil, err
+		if err := entry(z, folder+"/"+name, name, all[name], times); err != nil {
+			return err
 		}
 	}
-	if err := z.Close(); err != nil {
-		return nil, err
+	return z.Close()
+}
+
+// entry writes a file into a zip.
+func entry(z *zip.Writer, path, name string, file func() (io.ReadCloser, error), times Times) error {
+	at, err := times(name, file)
+	if err != nil {
+		return err
 	}
-	return b.Bytes(), nil
+	header := &zip.FileHeader{Name: path, Method: zip.Deflate, Modified: at}
+	header.SetMode(0o644)
+	w, err := z.CreateHeader(header)
+	if err != nil {
+		return err
+	}
+	return copyTo(w, file)
+}
+
+func copyTo(w io.Writer, file func() (io.ReadCloser, error)) error {
+	r, err := file()
+	if err != nil {
+		return err
+	}
+	defer r.Close()
+	_, err = io.Copy(w, r)
+	return err
 }
 
 // inOrder gives the names with those that a person looks for first.
-func inOrder(files map[string][]byte) []string {
+func inOrder(files Files) []string {
 	names := slices.Sorted(maps.Keys(files))
 	slices.SortStableFunc(names, func(a, b string) int { return rank(a) - rank(b) })
 	return names
@@ -76,26 +107,51 @@ func rank(name string) int {
 }
 
 // checksums are lines that sha256sum -c reads: the sum in hex, two blanks, the name.
-func checksums(files map[string][]byte) []byte {
-	var b bytes.Buffer
-	for _, name := range slices.Sorted(maps.Keys(files)) {
-		fmt.Fprintf(&b, "%x  %s\n", sha256.Sum256(files[name]), name)
+func checksums(files Files) ([]byte, error) {
+	sums := make(map[string]string, len(files))
+	for name := range files {
+		sum := sha256.New()
+		if err := copyTo(sum, files[name]); err != nil {
+			return nil, err
+		}
+		sums[name] = fmt.Sprintf("%x", sum.Sum(nil))
 	}
-	return b.Bytes()
+	return []byte(sumLines(sums)), nil
 }
 
-// apart gives two names that are one where neither capitals nor the way of writing accents count, nil if there
-// are none.
+// sumLines writes sums by the names of their files.
+func sumLines(sums map[string]string) string {
+	var b strings.Builder
+	for _, name := range slices.Sorted(maps.Keys(sums)) {
+		fmt.Fprintf(&b, "%s  %s\n", sums[name], name)
+	}
+	return b.String()
+}
+
+// apart gives two names that are one where neither capitals nor the way of writing accents count, or of which one
+// would have to be a file and a folder; nil if there are none.
 func apart(names []string) []string {
 	seen := map[string]string{}
 	for _, name := range slices.Sorted(slices.Values(names)) {
-		folded := norm.NFC.String(strings.ToLower(name))
-		if other, ok := seen[folded]; ok {
+		key := folded(name)
+		if other, ok := seen[key]; ok {
 			return []string{other, name}
 		}
-		seen[folded] = name
+		seen[key] = name
+	}
+	for _, name := range slices.Sorted(slices.Values(names)) {
+		for dir := path.Dir(folded(name)); dir != "." && dir != "/"; dir = path.Dir(dir) {
+			if other, ok := seen[dir]; ok {
+				return []string{other, name}
+			}
+		}
 	}
 	return nil
+}
+
+// folded is the same for names that disks do not tell apart.
+func folded(name string) string {
+	return norm.NFC.String(cases.Fold().String(norm.NFD.String(name)))
 }
 
 // Unsafe says why a name may not stand in a zip that is unpacked anywhere: it would leave
@@ -112,6 +168,10 @@ func Unsafe(name string) string {
 		if strings.HasSuffix(part, ".") || strings.HasSuffix(part, " ") {
 			return "its name, or that of its folder, ends in a dot or a blank, which not every computer can store"
 		}
+		if len(part) > longestPart {
+			return fmt.Sprintf("its name, or that of its folder, is longer than the %d bytes that most computers can store",
+				longestPart)
+		}
 		if device.MatchString(part) {
 			return "some computers keep the name " + part + " for a device"
 		}
@@ -119,8 +179,11 @@ func Unsafe(name string) string {
 	return ""
 }
 
+// longestPart is what ext4, APFS and NTFS hold at least of one name between two slashes.
+const longestPart = 255
+
 // unseen characters make two names look alike.
 func unseen(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) }
 
 // device is what Windows keeps for devices, whatever comes after a dot.
-var device = regexp.MustCompile(`(?i)^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]|conin\$|conout\$) *(?:\.|$)`)
+var device = wording.New(`(?i)^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]|conin\$|conout\$) *(?:\.|$)`)

@@ -4,7 +4,6 @@ package bundle
 
 import (
 	"archive/zip"
-	"bufio"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -45,9 +44,12 @@ func Check(ctx context.Context, r io.ReaderAt, size int64) (Found, error) {
 		return Found{}, err
 	}
 	found := Found{Folder: folder, Faults: faults}
-	sums, err := readSums(z[Sums])
+	sums, asMade, err := readSums(z[Sums])
 	if err != nil {
 		return Found{}, err
+	}
+	if !asMade {
+		found.Faults = append(found.Faults, Fault{Sums, "does not have the lines that trundle writes; somebody changed it"})
 	}
 	left := int64(maxAll)
 	for _, name := range slices.Sorted(maps.Keys(z)) {
@@ -136,6 +138,9 @@ func entryFault(f *zip.File, folder string) Fault {
 	if isFolder {
 		empty := f.CompressedSize64 == 0 && f.UncompressedSize64 == 0
 		if f.Mode().Type() == fs.ModeDir && empty && (below || full == folder) {
+			if what := oddHeader(f); what != "" {
+				return Fault{f.Name, what}
+			}
 			return Fault{}
 		}
 		return Fault{f.Name, "is not a folder of the bundle; somebody added it"}
@@ -148,35 +153,41 @@ func entryFault(f *zip.File, folder string) Fault {
 	case !f.Mode().IsRegular():
 		return Fault{name, "is not a plain file; somebody added it"}
 	}
+	if what := oddHeader(f); what != "" {
+		return Fault{name, what}
+	}
 	return Fault{}
 }
 
 // encrypted is the flag of a file that needs a password (APPNOTE.TXT 4.4.4, bit 0).
 const encrypted = 1
 
-// readSums reads lines as sha256sum writes them.
-func readSums(f *zip.File) (map[string]string, error) {
+// readSums reads lines as sha256sum writes them, and says whether they are the very lines that Make writes: other
+// programs take two lines for one file, or other line ends, for something else than we do.
+func readSums(f *zip.File) (sums map[string]string, asMade bool, err error) {
 	if f.UncompressedSize64 > maxSums {
-		return nil, fmt.Errorf("%w: its %s is too large", ErrNoBundle, Sums)
+		return nil, false, fmt.Errorf("%w: its %s is too large", ErrNoBundle, Sums)
 	}
 	r, err := f.Open()
 	if err != nil {
-		return nil, fmt.Errorf("%w: %v", ErrNoBundle, err)
+		return nil, false, fmt.Errorf("%w: %v", ErrNoBundle, err)
 	}
 	defer r.Close()
-	sums := map[string]string{}
-	lines := bufio.NewScanner(io.LimitReader(r, maxSums))
-	for n := 1; lines.Scan(); n++ {
-		sum, name, ok := strings.Cut(lines.Text(), "  ")
+	text, err := io.ReadAll(io.LimitReader(r, maxSums))
+	if err != nil {
+		return nil, false, fmt.Errorf("%w: its %s cannot be read to its end", ErrNoBundle, Sums)
+	}
+	sums = map[string]string{}
+	n := 0
+	for line := range strings.Lines(string(text)) {
+		n++
+		sum, name, ok := strings.Cut(strings.TrimRight(line, "\r\n"), "  ")
 		if raw, err := hex.DecodeString(sum); !ok || err != nil || len(raw) != sha256.Size || name == "" {
-			return nil, fmt.Errorf("%w: line %d of its %s is not a checksum and a name", ErrNoBundle, n, Sums)
+			return nil, false, fmt.Errorf("%w: line %d of its %s is not a checksum and a name", ErrNoBundle, n, Sums)
 		}
 		sums[name] = strings.ToLower(sum)
 	}
-	if err := lines.Err(); err != nil {
-		return nil, fmt.Errorf("%w: its %s cannot be read to its end", ErrNoBundle, Sums)
-	}
-	return sums, nil
+	return sums, string(text) == sumLines(sums), nil
 }
 
 // sumOf unpacks a file as far as its size says, and takes that from what may be unpacked: a small zip can be made to

@@ -17,6 +17,7 @@ const (
 	centralHeader = "PK\x01\x02"
 	descriptor    = "PK\x07\x08"
 	endRecord     = "PK\x05\x06"
+	endRecord64   = "PK\x06\x06"
 )
 
 // gapless is true if a zip holds nothing but its files and its list of them, one right after the
@@ -42,14 +43,40 @@ func gapless(r io.ReaderAt, size int64, z *zip.Reader) bool {
 			return false
 		}
 	}
-	const end = 22 // bytes of the last record (4.3.16)
-	last := read(r, size-end, end)
-	if string(read(r, at, 4)) != centralHeader || len(last) < end || string(last[:4]) != endRecord {
+	return endsAfterList(r, size, at, len(z.File))
+}
+
+// endsAfterList is true if the list of files starts at a place, has so many, and is followed by the zip's last record
+// and nothing else.
+func endsAfterList(r io.ReaderAt, size, at int64, files int) bool {
+	const fixed, end, end64, locator = 46, 22, 56, 20 // bytes of 4.3.12, 4.3.16, 4.3.14 and 4.3.15
+	start := at
+	for range files {
+		header := read(r, at, fixed)
+		if len(header) < fixed || string(header[:4]) != centralHeader {
+			return false
+		}
+		for _, length := range []int{28, 30, 32} { // of name, extra fields and comment
+			at += int64(binary.LittleEndian.Uint16(header[length:]))
+		}
+		at += fixed
+	}
+	listed := at - start
+	if string(read(r, at, 4)) == endRecord64 { // of zips of 4 GB or 65,535 files
+		record := read(r, at, end64)
+		if len(record) < end64 || binary.LittleEndian.Uint64(record[4:]) != end64-12 ||
+			binary.LittleEndian.Uint64(record[40:]) != uint64(listed) ||
+			binary.LittleEndian.Uint64(record[48:]) != uint64(start) {
+			return false
+		}
+		at += end64 + locator
+	}
+	last := read(r, at, end)
+	if at+end != size || len(last) < end || string(last[:4]) != endRecord {
 		return false
 	}
-	length, start := binary.LittleEndian.Uint32(last[12:]), binary.LittleEndian.Uint32(last[16:])
-	return start == 1<<32-1 || int64(start) == at &&
-		at+int64(length) == size-end // the first is for zips of 4 GB or 65,535 files
+	return fits(binary.LittleEndian.Uint32(last[12:]), uint64(listed)) &&
+		fits(binary.LittleEndian.Uint32(last[16:]), uint64(start))
 }
 
 // after gives where the part after a file starts, false if the file's own header is not at a place or names
@@ -61,11 +88,12 @@ func after(r io.ReaderAt, at int64, f *zip.File, data int64) (int64, bool) {
 		return 0, false
 	}
 	name, extra := int64(binary.LittleEndian.Uint16(header[26:])), int64(binary.LittleEndian.Uint16(header[28:]))
-	if at+fixed+name+extra != data || string(read(r, at+fixed, name)) != f.Name {
+	if at+fixed+name+extra != data || string(read(r, at+fixed, name)) != f.Name || !sameHeader(header, f) ||
+		!onlyPlainExtras(read(r, at+fixed+name, extra)) {
 		return 0, false
 	}
 	at = data + int64(f.CompressedSize64)
-	if f.Flags&8 == 0 {
+	if f.Flags&afterData == 0 {
 		return at, true
 	}
 	return afterDescriptor(r, at, f)

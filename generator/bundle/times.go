@@ -6,13 +6,15 @@ package bundle
 import (
 	"crypto/sha256"
 	"encoding/binary"
-	"regexp"
+	"io"
 	"strconv"
 	"time"
+
+	"trundle/generator/wording"
 )
 
 // Times gives the time that a file carries, in UTC.
-type Times func(name string, data []byte) time.Time
+type Times func(name string, file func() (io.ReadCloser, error)) (time.Time, error)
 
 // epoch is the second day that a zip can hold, so that no time zone sees one that it cannot.
 var epoch = time.Date(1980, time.January, 2, 0, 0, 0, 0, time.UTC)
@@ -25,7 +27,7 @@ func Holds(at time.Time) bool {
 
 // Fixed is the same time for every file.
 func Fixed(at time.Time) Times {
-	return func(string, []byte) time.Time { return at.UTC() }
+	return func(string, func() (io.ReadCloser, error)) (time.Time, error) { return at.UTC(), nil }
 }
 
 // Following gives times that need no clock: each version of a pack has a day of its own, a later version a later day;
@@ -35,22 +37,24 @@ func Fixed(at time.Time) Times {
 func Following(version string) Times {
 	day := epoch.AddDate(0, 0, dayOf(version))
 	const steps = 24 * 60 * 60 / 2 // MS-DOS, and so many a stick, counts in steps of two seconds
-	return func(name string, data []byte) time.Time {
+	return func(name string, file func() (io.ReadCloser, error)) (time.Time, error) {
 		h := sha256.New()
 		h.Write([]byte(name + "\x00"))
-		h.Write(data)
+		if err := copyTo(h, file); err != nil {
+			return time.Time{}, err
+		}
 		step := binary.BigEndian.Uint64(h.Sum(nil)) % steps
-		return day.Add(time.Duration(step) * 2 * time.Second)
+		return day.Add(time.Duration(step) * 2 * time.Second), nil
 	}
 }
 
-var digits = regexp.MustCompile(`[0-9]+`)
+var digits = wording.New(`[0-9]+`)
 
 // dayOf puts versions in order by their first three numbers: 0 to 63, 0 to 15 and 0 to 15, larger ones as the largest.
 // Of a year the last two figures count. Versions in words have the first day.
 func dayOf(version string) int {
 	day := 0
-	numbers := digits.FindAllString(version, 3)
+	numbers := digits.Compiled().FindAllString(version, 3)
 	for i, most := range []int{63, 15, 15} {
 		n := 0
 		if i < len(numbers) {

@@ -11,17 +11,26 @@ import (
 	"trundle/generator/bundle"
 )
 
+func timeOf(t *testing.T, times bundle.Times, name, text string) time.Time {
+	t.Helper()
+	at, err := times(name, bundle.Text([]byte(text)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return at
+}
+
 func TestTimesFollowTheContentOfAFile(t *testing.T) {
-	times := bundle.Following("1.0.0")
-	at := times("a.html", []byte("given L = 120 cm"))
+	following := bundle.Following("1.0.0")
+	at := timeOf(t, following, "a.html", "given L = 120 cm")
 	for _, c := range []struct{ name, text string }{
 		{"a.html", "given L = 130 cm"}, {"b.html", "given L = 120 cm"}, {"a.htm", "lgiven L = 120 cm"},
 	} {
-		if got := times(c.name, []byte(c.text)); got.Equal(at) {
+		if got := timeOf(t, following, c.name, c.text); got.Equal(at) {
 			t.Errorf("%v has the same time, %v", c, got)
 		}
 	}
-	if got := bundle.Following("1.0.0")("a.html", []byte("given L = 120 cm")); !got.Equal(at) {
+	if got := timeOf(t, bundle.Following("1.0.0"), "a.html", "given L = 120 cm"); !got.Equal(at) {
 		t.Errorf("the same file has another time, %v", got)
 	}
 }
@@ -34,7 +43,7 @@ func TestALaterVersionHasLaterTimes(t *testing.T) {
 	} {
 		latest := last
 		for i := range 200 {
-			at := bundle.Following(version)("a.html", []byte{byte(i)})
+			at := timeOf(t, bundle.Following(version), "a.html", string([]byte{byte(i)}))
 			if !at.After(last) {
 				t.Fatalf("%q: %v is not after %v, which an earlier version has", version, at, last)
 			}
@@ -54,11 +63,11 @@ func TestAnyVersionHasTimesThatAZipCanHold(t *testing.T) {
 	for _, version := range []string{
 		"spring", "v1", "999999999999999999999999", "99.99.99", "-1", "2063.15.15", "2099", "1.0.0.0.0",
 	} {
-		at := bundle.Following(version)("a.html", []byte("x"))
+		at := timeOf(t, bundle.Following(version), "a.html", "x")
 		if at.Year() < 1980 || at.Year() > 2024 {
 			t.Errorf("%s: %v", version, at)
 		}
-		data, err := bundle.Make("f", map[string][]byte{"a.html": []byte("x")}, bundle.Following(version))
+		data, err := zipped("f", map[string][]byte{"a.html": []byte("x")}, bundle.Following(version))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -4,9 +4,9 @@ package check
 // in Markdown, and # trundle: accept SLUG, REASON in YAML and in blocks of trundle.
 
 import (
+	"bytes"
 	"cmp"
 	"path"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -14,6 +14,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // An acceptance is one such remark, with the lines for which it holds.
@@ -91,23 +92,26 @@ func (a *acceptance) covers(p problem.Problem, remarked map[string]bool) bool {
 	if !remarked[p.File.Name] {
 		return strings.Contains(a.text, p.File.Name)
 	}
+	if a.file.Name != p.File.Name { // first, as there may be thousands, and a line has to be counted
+		return false
+	}
 	line := p.File.Position(p.Span.Start).Line
-	return a.file.Name == p.File.Name && (p.Span == source.Span{} || a.from <= line && line <= a.to)
+	return p.Span == source.Span{} || a.from <= line && line <= a.to
 }
 
 var (
-	remarkForm = regexp.MustCompile(`<!--\s*trundle:\s*(.*?)\s*-->`)
-	noteForm   = regexp.MustCompile(`(?:^|\s)#\s*trundle:\s*(.*?)\s*$`)
-	acceptForm = regexp.MustCompile(`^accept\s+([a-z0-9-]+)\s*(?:[,:]|\s[-–—]\s)\s*(\S.*)$`)
-	acceptWord = regexp.MustCompile(`^accept\s+([a-z0-9-]+)`)
-	blockFence = regexp.MustCompile("^(`{3,}|~{3,})\\s*([a-z]*)")
+	remarkForm = wording.New(`<!--\s*trundle:\s*(.*?)\s*-->`)
+	noteForm   = wording.New(`(?:^|\s)#\s*trundle:\s*(.*?)\s*$`)
+	acceptForm = wording.New(`^accept\s+([a-z0-9-]+)\s*(?:[,:]|\s[-–—]\s)\s*(\S.*)$`)
+	acceptWord = wording.New(`^accept\s+([a-z0-9-]+)`)
+	blockFence = wording.New("^(`{3,}|~{3,})\\s*([a-z]*)")
 )
 
 // remarks goes through the lines of a file and knows where which form of a remark is one.
 type remarks struct {
 	file  *source.File
 	lines []string // without the marks of quotes before them
-	forms []*regexp.Regexp
+	forms []*wording.Pattern
 }
 
 // readRemarks tells of each line which form it may have: in the header and in blocks of trundle # begins a comment,
@@ -150,7 +154,7 @@ var blockWords = func() []string {
 
 // acceptances reads the remarks of a file.
 func acceptances(f *source.File, problems *problem.List) []*acceptance {
-	if !strings.Contains(string(f.Text), "trundle:") {
+	if !bytes.Contains(f.Text, []byte("trundle:")) {
 		return nil
 	}
 	var all []*acceptance
@@ -160,7 +164,7 @@ func acceptances(f *source.File, problems *problem.List) []*acceptance {
 			continue
 		}
 		line, start := f.Line(i+1), f.LineStart(i+1)
-		for _, m := range form.FindAllStringSubmatchIndex(line, -1) {
+		for _, m := range form.Compiled().FindAllStringSubmatchIndex(line, -1) {
 			a := &acceptance{file: f, at: source.Span{Start: start + m[2], End: start + m[3]}}
 			if m[2] == m[3] { // nothing is said
 				a.at = source.Span{Start: start + m[0], End: start + m[1]}

@@ -27,6 +27,23 @@ func vocabulary(p *lesson.Pack) *prose.Phrases {
 	return own
 }
 
+// Phrases gives what finds the phrases in a lesson that its pack means otherwise, and the words of its cards.
+func Phrases(p *lesson.Pack) func(*lesson.Lesson) []string {
+	own := vocabulary(p)
+	return func(l *lesson.Lesson) []string {
+		if before, ok := l.Noticed(); ok {
+			return before.Phrases
+		}
+		var all []string
+		for _, f := range prose.Find(l, own) {
+			if !slices.Contains(all, f.Text) {
+				all = append(all, f.Text)
+			}
+		}
+		return all
+	}
+}
+
 // A cover knows which cards there are for what a lesson says. A lesson says the same words many times, so it keeps what
 // it found of each.
 type cover struct {
@@ -198,10 +215,10 @@ func meantOtherwise(p *lesson.Pack, problems *problem.List) {
 	if len(unused) == 0 {
 		return
 	}
-	own := vocabulary(p)
+	find := Phrases(p)
 	for _, l := range p.Lessons {
-		for _, f := range prose.Find(l, own) {
-			delete(unused, f.Text)
+		for _, text := range find(l) {
+			delete(unused, text)
 		}
 	}
 	for _, m := range p.MeantOtherwise {

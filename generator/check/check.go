@@ -132,6 +132,7 @@ func Alone(l *work.Lesson) problem.List {
 	unitPairs(l.Lesson, &problems)
 	paper(l, &problems)
 	unprinted(l.Lesson, &problems)
+	plainCode(l.Lesson, &problems)
 	vapour(l, &problems)
 	chooses(l, &problems)
 	return problems

@@ -144,7 +144,7 @@ func cardFiles(p *lesson.Pack) []string {
 // sectionsOf are the headings of a file, for links within it.
 func sectionsOf(p *lesson.Pack, f *source.File) []*lesson.Section {
 	for _, l := range p.Lessons {
-		if l.File == f {
+		if l.File.Name == f.Name {
 			return l.Sections
 		}
 	}

@@ -5,7 +5,6 @@ package check
 
 import (
 	"bytes"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -16,6 +15,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 	"trundle/generator/work"
 )
 
@@ -46,7 +46,7 @@ func lost(l *work.Lesson, problems *problem.List) {
 }
 
 // valueInCode is a pair of braces on one line.
-var valueInCode = regexp.MustCompile(`\{([^{}]+)\}`)
+var valueInCode = wording.New(`\{([^{}]+)\}`)
 
 // notFilled reports values of the lesson in a program that shows them as they are written. Braces that belong to
 // the program's own language are left alone: what is no value of this lesson, and a name alone where it may be one.
@@ -122,12 +122,12 @@ func loneName(language string, before []byte) bool {
 }
 
 // fencedWord is a block of trundle whose fence has too few marks, or is indented so far that it is code.
-var fencedWord = func() *regexp.Regexp {
+var fencedWord = func() *wording.Pattern {
 	words := "work|gauge"
 	for _, kind := range lesson.BlockKinds {
 		words += "|" + string(kind)
 	}
-	return regexp.MustCompile("^[ \t]*`{2,}[ \t]*(" + words + ")\\b")
+	return wording.New("^[ \t]*`{2,}[ \t]*(" + words + ")\\b")
 }()
 
 // openBlock reports a block of ours that Markdown does not take for one.
@@ -148,7 +148,7 @@ func openBlock(l *lesson.Lesson, n ast.Node, problems *problem.List) bool {
 }
 
 // tableRow is a line that is bounded as a table's rows are; bars about numbers, as in |x|, have no blanks.
-var tableRow = regexp.MustCompile(`^\|\s.*\s\|\s(?:.*\s)?\|$`)
+var tableRow = wording.New(`^\|\s.*\s\|\s(?:.*\s)?\|$`)
 
 // tableShown reports rows that were meant for a table and are shown with their bars.
 func tableShown(l *lesson.Lesson, n ast.Node, problems *problem.List) {
@@ -213,8 +213,8 @@ func markShown(l *lesson.Lesson, n ast.Node, problems *problem.List) {
 
 // Lines that were meant for a link or a heading, and are shown as they are typed.
 var (
-	linkApart    = regexp.MustCompile(`\]\s+\((?:[^()\s]+\.(?:md|png|jpe?g|svg|gif|webp)|https?://[^()\s]+)[^()\s]*\)`)
-	headingStuck = regexp.MustCompile(`^#{1,6}[^#\s]`)
+	linkApart    = wording.New(`\]\s+\((?:[^()\s]+\.(?:md|png|jpe?g|svg|gif|webp)|https?://[^()\s]+)[^()\s]*\)`)
+	headingStuck = wording.New(`^#{1,6}[^#\s]`)
 )
 
 // linkShown reports a link whose two halves are apart, and a heading whose marks have no blank after them.

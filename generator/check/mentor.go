@@ -5,7 +5,6 @@ package check
 
 import (
 	"bytes"
-	"regexp"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -13,6 +12,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/prose"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // A mentorCheck looks at one lesson or care card.
@@ -97,7 +97,10 @@ func (c mentorCheck) endsAtOnce(section ast.Node) {
 // quotesWithin reports a quote that says it is for students where only mentors read.
 func (c mentorCheck) quotesWithin(top ast.Node) {
 	_ = ast.Walk(top, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if shown := prose.Shown(n, c.markdown); entering && n.Kind() == ast.KindBlockquote && len(shown.Text) > 0 {
+		if !entering || n.Kind() != ast.KindBlockquote {
+			return ast.WalkContinue, nil
+		}
+		if shown := prose.Shown(n, c.markdown); len(shown.Text) > 0 {
 			c.problems.Caution(c.file, shown.Whole(), "students-label",
 				"this quote says that it is for students, and what is around it is for mentors only",
 				"move it out of there if students are to read it")
@@ -162,7 +165,7 @@ func (c mentorCheck) line(line prose.Run) bool {
 }
 
 // codeComment is a comment in a program, as most languages mark one.
-var codeComment = regexp.MustCompile(`^\s*(?:#+|//+|--+|/\*+)\s*\pL`)
+var codeComment = wording.New(`^\s*(?:#+|//+|--+|/\*+)\s*\pL`)
 
 // typed looks at what students read beside prose: prompts, texts of gauges and charts, comments of programs.
 func (c mentorCheck) typed(n ast.Node) {

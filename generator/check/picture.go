@@ -7,7 +7,6 @@ import (
 	"maps"
 	"net/url"
 	"path"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -20,6 +19,7 @@ import (
 	"trundle/generator/prose"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // pictureAt reports what is wrong with the picture that one place of a text shows. Each place has a report of its own:
@@ -106,7 +106,7 @@ func pictureMeant(p *lesson.Pack, from, destination string) string {
 	if meant == "" {
 		return ""
 	}
-	return strings.Repeat("../", strings.Count(from, "/")) + strings.ReplaceAll(meant, " ", "%20")
+	return strings.Repeat("../", strings.Count(from, "/")) + strings.NewReplacer("%", "%25", " ", "%20").Replace(meant)
 }
 
 // pictureText asks for the words that say what a picture shows.
@@ -121,7 +121,7 @@ func pictureText(f *source.File, image *ast.Image, src []byte, problems *problem
 }
 
 // asPicture is what is written as a picture; if it stands in a text, Markdown did not take it for one.
-var asPicture = regexp.MustCompile(`!\[[^\[\]]*\]\(([^()]*(?:\([^()]*\)[^()]*)*)\)`)
+var asPicture = wording.New(`!\[[^\[\]]*\]\(([^()]*(?:\([^()]*\)[^()]*)*)\)`)
 
 // picturesAsText finds pictures that readers would see as they are typed, mostly because of a blank in the name.
 func picturesAsText(f *source.File, said prose.Run, problems *problem.List) {

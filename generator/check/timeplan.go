@@ -5,7 +5,6 @@ package check
 import (
 	"bytes"
 	"fmt"
-	"regexp"
 	"strconv"
 
 	"github.com/yuin/goldmark/ast"
@@ -13,6 +12,7 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // timePlan compares the headings' minutes with the lesson's.
@@ -77,15 +77,15 @@ func spareTime(l *lesson.Lesson, problems *problem.List) {
 }
 
 // nearlyTime is a time that is not written as "(10 min)".
-var nearlyTime = regexp.MustCompile(`(?i)[(\[]\s*(?:about |ca\.? ` +
+var nearlyTime = wording.New(`(?i)[(\[]\s*(?:about |ca\.? ` +
 	`|~)?([0-9]{1,3})(?:\s*[–-]\s*[0-9]+)?\s*(?:min|mins|minute|` +
 	`minuten|minutes|minutos|minuti|minuut)?\.?\s*[)\]]\s*$`)
 
 // minutesWithin is a time that is not in brackets, or not at the end.
-var minutesWithin = regexp.MustCompile(`(?i)(?:^|[^0-9.])([0-9]{1,3})\s*min(?:s|ute|utes|uten)?(?:\PL|$)`)
+var minutesWithin = wording.New(`(?i)(?:^|[^0-9.])([0-9]{1,3})\s*min(?:s|ute|utes|uten)?(?:\PL|$)`)
 
 // paperMark is a mark that may come after the time.
-var paperMark = regexp.MustCompile(`(?:\s*\((?:(?:not )?on paper|if there is time)\))+\s*$`)
+var paperMark = wording.New(`(?:\s*\((?:(?:not )?on paper|if there is time)\))+\s*$`)
 
 // uncountedTimes are the headings that look as if they said how long their part takes, and are not counted: of
 // another level, or written in another way.
@@ -102,7 +102,7 @@ func uncountedTimes(l *lesson.Lesson) []problem.Related {
 		title := h.Lines().At(0)
 		at := source.Span{Start: title.Start, End: title.Stop}
 		minutes, timed := h.AttributeString("minutes")
-		text := paperMark.ReplaceAll(bytes.TrimSpace(title.Value(l.Markdown)), nil)
+		text := paperMark.Compiled().ReplaceAll(bytes.TrimSpace(title.Value(l.Markdown)), nil)
 		switch m := nearlyTime.FindSubmatch(text); {
 		case timed && h.Level != 2:
 			all = append(all, problem.Related{File: l.File, Span: at,
@@ -121,7 +121,7 @@ func uncountedTimes(l *lesson.Lesson) []problem.Related {
 }
 
 // nearMark is a mark in other words, which is a problem of its own.
-var nearMark = regexp.MustCompile(`(?i)\(([0-9]{1,3}) min\)(?:\s*\((?:(?:not )?on paper|if there is time)\))+\s*$`)
+var nearMark = wording.New(`(?i)\(([0-9]{1,3}) min\)(?:\s*\((?:(?:not )?on paper|if there is time)\))+\s*$`)
 
 // nearlyMarked are the minutes that will count once such marks are right.
 func nearlyMarked(l *lesson.Lesson) (minutes int) {

@@ -9,6 +9,7 @@ import (
 	_ "embed"
 	"encoding/csv"
 	"strings"
+	"sync"
 )
 
 //go:embed statements.csv
@@ -25,21 +26,20 @@ func (s Statement) HasGaps() bool {
 	return strings.ContainsAny(text, "…/[") || strings.Contains(text, "...")
 }
 
-// statements are the rows of the table in their order; byCode finds them.
-var statements, byCode = func() ([]Statement, map[string]Statement) {
+// tables gives the rows of the table in their order, and by their codes. They are read when a card first asks.
+var tables = sync.OnceValues(func() (statements []Statement, byCode map[string]Statement) {
 	rows, err := csv.NewReader(bytes.NewReader(table)).ReadAll()
 	if err != nil {
 		panic("hazard: " + err.Error())
 	}
-	var all []Statement
-	codes := make(map[string]Statement, len(rows))
+	byCode = make(map[string]Statement, len(rows))
 	for _, row := range rows[1:] {
 		s := Statement{row[0], row[1]}
-		all = append(all, s)
-		codes[plain(s.Code)] = s
+		statements = append(statements, s)
+		byCode[plain(s.Code)] = s
 	}
-	return all, codes
-}()
+	return statements, byCode
+})
 
 // plain is a code without blanks and brackets: labels print P305 + P351 + P338, and the
 // table has a code with a part in brackets.
@@ -49,18 +49,21 @@ func isPrecaution(code string) bool { return strings.HasPrefix(code, "P") }
 
 // Hazard gives the statement of a code such as H222 or EUH066.
 func Hazard(code string) (Statement, bool) {
+	_, byCode := tables()
 	s, ok := byCode[plain(code)]
 	return s, ok && !isPrecaution(s.Code)
 }
 
 // Precaution gives the statement of a code such as P210 or P305+P351+P338.
 func Precaution(code string) (Statement, bool) {
+	_, byCode := tables()
 	s, ok := byCode[plain(code)]
 	return s, ok && isPrecaution(s.Code)
 }
 
 // Precautions gives all precautionary statements.
 func Precautions() []Statement {
+	statements, _ := tables()
 	var all []Statement
 	for _, s := range statements {
 		if isPrecaution(s.Code) {

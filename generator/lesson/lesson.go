@@ -126,6 +126,8 @@ type Lesson struct {
 	Markdown  []byte   // the file with its header blanked, so that offsets are the file's
 	Sections  []*Section
 	Words     *quantity.Vocabulary // what its pack names itself
+
+	outline *outline // of a lesson whose body was let go, nil while it is there
 }
 
 // Section is a heading of level 2 and what follows it.

@@ -54,7 +54,10 @@ func Classify(from, destination string) (kind LinkKind, target, fragment string)
 // if it cannot be in the pack's folder of pictures.
 func PictureName(from, destination string) string {
 	unescaped, err := url.PathUnescape(destination)
-	if err != nil || strings.HasPrefix(unescaped, "/") {
+	if err != nil {
+		unescaped = destination // as in 100%.png, where % begins no sign
+	}
+	if strings.HasPrefix(unescaped, "/") {
 		return ""
 	}
 	name := path.Join(path.Dir(from), unescaped)

@@ -38,7 +38,10 @@ func (l *Lesson) Key() string { return cmp.Or(l.ID.Value, l.Slug) }
 // Boxes are the names of what a lesson has boxes for, in their order.
 func (l *Lesson) Boxes() []string {
 	var names []string
-	if l.Body == nil {
+	switch {
+	case l.IsOutline():
+		return l.outline.boxes
+	case l.Body == nil:
 		return nil
 	}
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -59,7 +62,10 @@ func (l *Lesson) Boxes() []string {
 // Questions are the names of what students work out in a lesson, in their order.
 func (l *Lesson) Questions() []string {
 	var names []string
-	if l.Body == nil {
+	switch {
+	case l.IsOutline():
+		return l.outline.questions
+	case l.Body == nil:
 		return nil
 	}
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {

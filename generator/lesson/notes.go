@@ -4,11 +4,12 @@ package lesson
 // for at the end. The mentors' page and the run sheet both take them from here.
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/wording"
 )
 
 // Notes are the parts of a lesson's notes whose use is known by their headings; a part that is not there is nil.
@@ -113,8 +114,8 @@ func (p *NotePart) Questions(src []byte, value func(*Value) string) []Question {
 // asks matches a text that ends in a question; done, one that ends as a sentence does, so that a bracket after it is
 // more than the last words of the question, such as "How wide is it (in mm)".
 var (
-	asks = regexp.MustCompile(`\?["'”’»)]*$`)
-	done = regexp.MustCompile(`[.?!…]["'”’»]*$`)
+	asks = wording.New(`\?["'”’»)]*$`)
+	done = wording.New(`[.?!…]["'”’»]*$`)
 )
 
 // questionIn takes the answer off a question.

@@ -2,8 +2,6 @@ package lesson
 
 // Which pictures belong into which edition.
 
-import "github.com/yuin/goldmark/ast"
-
 // LogoName is the logo's name among the pictures, "" if there is none or it lies elsewhere.
 func (p *Pack) LogoName() string {
 	if p.Logo.Value == "" {
@@ -16,25 +14,37 @@ func (p *Pack) LogoName() string {
 // only mentors see must not lie among the students' files.
 func PicturesShown(p *Pack, mentors bool) map[string]bool {
 	shown := make(map[string]bool)
-	look := func(file string, body ast.Node) {
-		_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-			if image, ok := n.(*ast.Image); ok && entering && (mentors || !ForMentors(n)) {
-				shown[PictureName(file, string(image.Destination))] = true
+	note := func(pictures []pictureShown) {
+		for _, picture := range pictures {
+			if mentors || !picture.forMentors {
+				shown[picture.name] = true
 			}
-			return ast.WalkContinue, nil
-		})
+		}
 	}
 	if p.Logo.Value != "" {
 		shown[p.LogoName()] = true
 	}
 	for _, l := range p.Lessons {
-		look(l.File.Name, l.Body)
+		if l.IsOutline() {
+			note(l.outline.pictures)
+		} else {
+			note(picturesIn(l.File.Name, l.Body))
+		}
 	}
 	for _, c := range p.Cards {
-		look(c.File.Name, c.Body)
+		note(picturesIn(c.File.Name, c.Body))
 	}
 	if p.Words != nil {
-		look(p.Words.File.Name, p.Words.Body)
+		note(picturesIn(p.Words.File.Name, p.Words.Body))
+	}
+	return shown
+}
+
+// Pictures gives the names of those that a lesson shows to anybody.
+func (l *Lesson) Pictures() map[string]bool {
+	shown := make(map[string]bool)
+	for _, picture := range picturesIn(l.File.Name, l.Body) {
+		shown[picture.name] = true
 	}
 	return shown
 }

@@ -6,7 +6,6 @@ package lesson
 import (
 	"bytes"
 	"iter"
-	"regexp"
 	"strings"
 	"unicode/utf8"
 
@@ -14,6 +13,7 @@ import (
 	"github.com/yuin/goldmark/util"
 
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // PieceKind tells what a piece of text is.
@@ -170,7 +170,7 @@ func Plain(text []byte) string {
 }
 
 // entity is a character by its name or number, such as &nbsp; or &#189;.
-var entity = regexp.MustCompile(`^&(?:#[0-9]{1,7}|#[xX][0-9A-Fa-f]{1,6}|[0-9A-Za-z]{1,30});`)
+var entity = wording.New(`^&(?:#[0-9]{1,7}|#[xX][0-9A-Fa-f]{1,6}|[0-9A-Za-z]{1,30});`)
 
 // Character reads the first character of a Markdown text, which must not be empty: what a
 // reader sees, and how many bytes of the text say so.
@@ -179,7 +179,7 @@ func Character(text []byte) (string, int) {
 	case text[0] == '\\' && len(text) > 1 && util.IsPunct(text[1]):
 		return string(text[1]), 2
 	case text[0] == '&':
-		if size := len(entity.Find(text)); size > 0 {
+		if size := len(entity.Compiled().Find(text)); size > 0 {
 			return string(util.ResolveEntityNames(util.ResolveNumericReferences(text[:size]))), size
 		}
 	case text[0] == 0:

@@ -4,12 +4,12 @@ package pairs
 
 import (
 	"math"
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"trundle/generator/quantity"
+	"trundle/generator/wording"
 )
 
 // An amount is a quantity as somebody types it in prose, "36 1/2 inches" or
@@ -52,7 +52,7 @@ var vulgarFractions = strings.NewReplacer("½", " 1/2", "¼", " 1/4", "¾", " 3/
 // A numberForm is a way to write a number: its pattern, whose group is the number, and
 // what makes of it a number of trundle's own language.
 type numberForm struct {
-	pattern  *regexp.Regexp
+	pattern  *wording.Pattern
 	plain    func(string) string
 	fraction bool
 }
@@ -61,25 +61,25 @@ type numberForm struct {
 // unless its number starts with 0.
 var numberForms = []numberForm{
 	{ // 1,200 or 1,200.5
-		pattern: regexp.MustCompile(`^([1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?)(?:$|[^\d,.]|[,.](?:$|\D))`),
+		pattern: wording.New(`^([1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?)(?:$|[^\d,.]|[,.](?:$|\D))`),
 		plain:   func(s string) string { return strings.ReplaceAll(s, ",", "") },
 	},
 	{ // 20.4 or 20,4
-		pattern: regexp.MustCompile(`^(\d+[.,]\d+)`),
+		pattern: wording.New(`^(\d+[.,]\d+)`),
 		plain:   func(s string) string { return strings.ReplaceAll(s, ",", ".") },
 	},
 	{ // 36 1/2, 36-1/2, 1/2 or 36½
-		pattern: regexp.MustCompile(`^(\d+[ -]\d+/\d+|\d+/\d+|\d* ?[` + vulgar + `])`),
+		pattern: wording.New(`^(\d+[ -]\d+/\d+|\d+/\d+|\d* ?[` + vulgar + `])`),
 		plain: func(s string) string {
 			return strings.Replace(strings.TrimSpace(vulgarFractions.Replace(s)), "-", " ", 1)
 		},
 		fraction: true,
 	},
-	{pattern: regexp.MustCompile(`^(\d+)`), plain: func(s string) string { return s }},
+	{pattern: wording.New(`^(\d+)`), plain: func(s string) string { return s }},
 }
 
 // wordAt reads "a" or "one" before a unit that is written out.
-var wordAt = regexp.MustCompile(`^(?:[Aa]n?|[Oo]ne) (\pL{4,})`)
+var wordAt = wording.New(`^(?:[Aa]n?|[Oo]ne) (\pL{4,})`)
 
 // amountsIn finds all amounts of a text.
 func amountsIn(text string) []amount {
@@ -196,8 +196,8 @@ func minusBefore(text string, i int) int {
 }
 
 var (
-	temperature = regexp.MustCompile(`^(?: ?[CFK]| Celsius| Fahrenheit)(?:$|[^\pL])`)
-	fullStop    = regexp.MustCompile(`^\.(?:[),]| \(| =| or )`)
+	temperature = wording.New(`^(?: ?[CFK]| Celsius| Fahrenheit)(?:$|[^\pL])`)
+	fullStop    = wording.New(`^\.(?:[),]| \(| =| or )`)
 )
 
 // unitAt reads a unit, "inches", "cm/s" or "m²", and gives its length.

@@ -4,8 +4,9 @@ package pairs
 // two units. \x{fffc} stands for a computed value or another thing that is not text.
 
 import (
-	"regexp"
 	"strings"
+
+	"trundle/generator/wording"
 )
 
 const (
@@ -16,17 +17,17 @@ const (
 
 var (
 	// partBefore: the first quantity is a part of a sum, a product or a range.
-	partBefore = regexp.MustCompile(`(?i)(?:[-−–+×*·÷±^]|\d|\x{fffc}|[\d½¼¾\x{fffc}]['’"”] ?|` +
+	partBefore = wording.New(`(?i)(?:[-−–+×*·÷±^]|\d|\x{fffc}|[\d½¼¾\x{fffc}]['’"”] ?|` +
 		`[\d½¼¾\x{fffc}%°″′] ?` + joinWords + `|(?:^|[^\pL])(?:x|plus|minus|times|per|twice|double|triple|between)|` +
 		fractionWords + `(?: of)?(?: the)?|` +
 		// four strips of 30 cm (1.2 m): the second is all of them together
 		countWords + ` (?:\pL+ ){1,2}(?:of|at))$`)
 	// partOfOne: half an inch is not an inch.
-	partOfOne = regexp.MustCompile(`(?i)(?:^|[^\pL])(?:half|of|per|such|many|twice|times|every|and|or|to|than)$`)
+	partOfOne = wording.New(`(?i)(?:^|[^\pL])(?:half|of|per|such|many|twice|times|every|and|or|to|than)$`)
 	// listBefore: a comma after a number goes on with a list.
-	listBefore = regexp.MustCompile(`\d,$`)
-	joinBefore = regexp.MustCompile(`^ ?` + joinWords + ` ?$`)
-	listGap    = regexp.MustCompile(`^,(?: and| or)? $`)
+	listBefore = wording.New(`\d,$`)
+	joinBefore = wording.New(`^ ?` + joinWords + ` ?$`)
+	listGap    = wording.New(`^,(?: and| or)? $`)
 )
 
 // beginsOtherwise tells whether what stands before the first quantity, amounts[i],
@@ -53,15 +54,15 @@ func beginsOtherwise(j joint, text string, amounts []amount, i int) bool {
 }
 
 var (
-	closesBracket = regexp.MustCompile(`^ ?\)`)
-	oneMoreUnit   = regexp.MustCompile(`^(?:[,;] | ?[=/≈] ?|,? or )(?:` + aboutWords + ` ?)?$`)
-	goesOnAfter   = regexp.MustCompile(`^,?(?: (?:and|or|but|by|to|then))? ?(?:` + aboutWords + ` )?` +
+	closesBracket = wording.New(`^ ?\)`)
+	oneMoreUnit   = wording.New(`^(?:[,;] | ?[=/≈] ?|,? or )(?:` + aboutWords + ` ?)?$`)
+	goesOnAfter   = wording.New(`^,?(?: (?:and|or|but|by|to|then))? ?(?:` + aboutWords + ` )?` +
 		`(?:[-−–+×*·÷±/^\d½¼¾\x{fffc}]|a |an )`)
-	clauseEnds    = regexp.MustCompile(`^(?:$|[\n.;:!?)\]"”’]|, | [—–] )`)
-	sentenceEnds  = regexp.MustCompile(`^[)\]"”’]*(?:$|\n|[.;:!?]+(?:$|[ \n)\]"”’]))`)
-	clauseBegins  = regexp.MustCompile(`^ (?:and|but|so|because|if|when|while|then|exactly)(?:$|[ ,.;:])`)
-	measureOfBoth = regexp.MustCompile(`^ (?:of|long|wide|high|tall|deep|thick|across|apart|away)(?:$|[ ,.;:)])`)
-	thirdAmount   = regexp.MustCompile(`^ ?[=≈(]`)
+	clauseEnds    = wording.New(`^(?:$|[\n.;:!?)\]"”’]|, | [—–] )`)
+	sentenceEnds  = wording.New(`^[)\]"”’]*(?:$|\n|[.;:!?]+(?:$|[ \n)\]"”’]))`)
+	clauseBegins  = wording.New(`^ (?:and|but|so|because|if|when|while|then|exactly)(?:$|[ ,.;:])`)
+	measureOfBoth = wording.New(`^ (?:of|long|wide|high|tall|deep|thick|across|apart|away)(?:$|[ ,.;:)])`)
+	thirdAmount   = wording.New(`^ ?[=≈(]`)
 )
 
 // endsAsPair tells whether what follows the second quantity, amounts[i], leaves it to
@@ -93,12 +94,12 @@ func closesAfter(text string, b, c amount) bool {
 }
 
 // words matches any of some words, alone and in any case.
-func words(alternatives ...string) *regexp.Regexp {
-	return regexp.MustCompile(`(?i)(?:^|[^\pL])(?:` + strings.Join(alternatives, "|") + `)(?:$|[^\pL])`)
+func words(alternatives ...string) *wording.Pattern {
+	return wording.New(`(?i)(?:^|[^\pL])(?:` + strings.Join(alternatives, "|") + `)(?:$|[^\pL])`)
 }
 
 var (
-	sentenceEnd = regexp.MustCompile(`[.!?]["”’)]*(?:\s|$)|\n`)
+	sentenceEnd = wording.New(`[.!?]["”’)]*(?:\s|$)|\n`)
 	// A text that is about a slip shows one.
 	tellsOfSlip = words(`wrong|wrongly|mistakes?|mistook|mixed up|mix-up|false|≠|untrue|mistaken`)
 	// A plan drawn to scale has 1 cm for 1 m.
@@ -115,7 +116,7 @@ var (
 func meantOtherwise(j joint, text string, start, end int) bool {
 	before, both, after := lastSentences(text[:start]), text[start:end], nextSentences(text[end:])
 	around := before + both + after
-	if ends := sentenceEnd.FindAllStringIndex(before, -1); ends != nil {
+	if ends := sentenceEnd.Compiled().FindAllStringIndex(before, -1); ends != nil {
 		before = before[ends[len(ends)-1][1]:]
 	}
 	rest, next := splitSentence(after)

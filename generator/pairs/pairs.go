@@ -7,11 +7,11 @@ package pairs
 
 import (
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"trundle/generator/quantity"
+	"trundle/generator/wording"
 )
 
 // Wrong is a pair that does not agree: where its second quantity is in the text, in bytes,
@@ -76,18 +76,18 @@ const (
 // the second is given as about the first, the second group if as exactly that.
 var joints = []struct {
 	joint   joint
-	pattern *regexp.Regexp
+	pattern *wording.Pattern
 }{
-	{byBracket, regexp.MustCompile(`^ ?\( ?(?:(?:=|i\.e\.,?|that is,?|or|equals|equal to) ?)?` + aside)},
-	{byEqual, regexp.MustCompile(`^ ?= ?` + aside)},
-	{byEqual, regexp.MustCompile(`^ ?([≈~]) ?$`)},
-	{byEqual, regexp.MustCompile(`^(?:, which)? (?:equals?|is equal to|is the same as) ` + aside)},
-	{byWhich, regexp.MustCompile(`^(?:[,;]| [—–]) (?:which is|that is|that’s|that's|i\.e\.),? ` + aside)},
-	{byIs, regexp.MustCompile(`^ (?:is|are|makes?) ` + aside)},
-	{byOr, regexp.MustCompile(`^(?:,| [—–])? or ` + aside)},
-	{bySlash, regexp.MustCompile(`^ ?/ ?$`)},
-	{byComma, regexp.MustCompile(`^, $`)},
-	{byAbout, regexp.MustCompile(`^, (` + aboutWords + `) ?$`)},
+	{byBracket, wording.New(`^ ?\( ?(?:(?:=|i\.e\.,?|that is,?|or|equals|equal to) ?)?` + aside)},
+	{byEqual, wording.New(`^ ?= ?` + aside)},
+	{byEqual, wording.New(`^ ?([≈~]) ?$`)},
+	{byEqual, wording.New(`^(?:, which)? (?:equals?|is equal to|is the same as) ` + aside)},
+	{byWhich, wording.New(`^(?:[,;]| [—–]) (?:which is|that is|that’s|that's|i\.e\.),? ` + aside)},
+	{byIs, wording.New(`^ (?:is|are|makes?) ` + aside)},
+	{byOr, wording.New(`^(?:,| [—–])? or ` + aside)},
+	{bySlash, wording.New(`^ ?/ ?$`)},
+	{byComma, wording.New(`^, $`)},
+	{byAbout, wording.New(`^, (` + aboutWords + `) ?$`)},
 }
 
 // loose tells whether two quantities joined like this are often two things, so that very
@@ -126,7 +126,7 @@ func jointOf(between string) (j joint, about, exactly, ok bool) {
 	return 0, false, false, false
 }
 
-var saidAbout = regexp.MustCompile(`(?i)(?:^|[^\pL])` + aboutWords + ` ?$`)
+var saidAbout = wording.New(`(?i)(?:^|[^\pL])` + aboutWords + ` ?$`)
 
 // comparable tells whether both are of one kind and in different units. Percent and
 // plain numbers have no kind.

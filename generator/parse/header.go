@@ -7,7 +7,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -21,6 +20,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // fields is one YAML mapping of a file whose entries are taken one by one; what is left over
@@ -79,7 +79,7 @@ func blank(text []byte) []byte {
 // as for kits, which coaches name themselves. It is nil if the text is no mapping at all.
 func readFields(f *source.File, problems *problem.List, text []byte, at source.Span, known ...string) *fields {
 	fs := &fields{file: f, problems: problems, at: at, known: known}
-	if !fs.sane(text) {
+	if !fs.sane(text) || !fs.closedOnce(text) {
 		return nil
 	}
 	// A field that is there twice is reported by mapping, with its place and in our words.
@@ -91,42 +91,15 @@ func readFields(f *source.File, problems *problem.List, text []byte, at source.S
 	if len(tree.Docs) == 0 || tree.Docs[0].Body == nil {
 		return fs
 	}
-	if len(tree.Docs) > 1 {
-		fs.error(fs.span(tree.Docs[1].GetToken()), "yaml", "there is more than one set of fields here", "keep one")
+	if len(tree.Docs) > 1 && tree.Docs[1].Body != nil { // a comment, or what stands after  ...  or in the fence's line
+		if _, comment := tree.Docs[1].Body.(*yamlast.CommentGroupNode); !comment {
+			fs.secondSet(fs.span(tree.Docs[1].Body.GetToken()))
+		}
 	}
 	if !fs.mapping(tree.Docs[0].Body) {
 		return nil
 	}
 	return fs
-}
-
-// The most that a header may hold; the YAML parser's own use of memory grows fast with
-// brackets within brackets.
-const (
-	maxHeader   = 64 << 10
-	maxBrackets = 16
-)
-
-// sane refuses what no coach writes before the YAML parser sees it. It counts brackets in texts and comments too, which
-// only makes it stricter.
-func (fs *fields) sane(text []byte) bool {
-	depth := 0
-	for i, b := range text {
-		switch b {
-		case '[', '{':
-			depth++
-		case ']', '}':
-			depth = max(0, depth-1)
-		case '\n':
-			depth = 0
-		}
-		if depth > maxBrackets || i > maxHeader {
-			fs.error(source.Span{Start: i, End: i + 1}, "yaml", "these fields are too long or too deep to be fields",
-				"keep to short lines and lists of lines")
-			return false
-		}
-	}
-	return true
 }
 
 // malformed reports what the YAML parser could not read. Its own words are for programmers; the
@@ -158,10 +131,10 @@ func (fs *fields) malformed(err error) {
 
 // Slips in a line of fields, and fields that begin with a sign of YAML.
 var (
-	noBlankAfter  = regexp.MustCompile(`^\s*([\pL-]+):(\S.*)$`)
-	equalsField   = regexp.MustCompile(`^\s*([\pL-]+)\s*=\s*(.*)$`)
-	signInFront   = regexp.MustCompile("^\\s*([\\pL-]+):\\s+(['\"\\[{!&*%@`|>].*)$")
-	indentedField = regexp.MustCompile(`^\s+[\pL-]+:(?:\s|$)`)
+	noBlankAfter  = wording.New(`^\s*([\pL-]+):(\S.*)$`)
+	equalsField   = wording.New(`^\s*([\pL-]+)\s*=\s*(.*)$`)
+	signInFront   = wording.New("^\\s*([\\pL-]+):\\s+(['\"\\[{!&*%@`|>].*)$")
+	indentedField = wording.New(`^\s+[\pL-]+:(?:\s|$)`)
 )
 
 // fieldSlip is the hint for a line that YAML does not read, "" if it is not known what was meant.
@@ -311,12 +284,12 @@ func (fs *fields) text(name string, need bool) lesson.Text {
 }
 
 // hashNumber is what looks like a part of a text and begins a comment, as in  Reach hook #3.
-var hashNumber = regexp.MustCompile(`^\s+#[0-9].*`)
+var hashNumber = wording.New(`^\s+#[0-9].*`)
 
 // cutByHash says that a text goes no further than to its hash.
 func (fs *fields) cutByHash(name string, t lesson.Text) {
 	rest, _, _ := bytes.Cut(fs.file.Text[min(t.At.End, len(fs.file.Text)):], []byte("\n"))
-	if m := hashNumber.Find(rest); m != nil && t.Value != "" {
+	if m := hashNumber.Compiled().Find(rest); m != nil && t.Value != "" {
 		fs.problems.Caution(fs.file, source.Span{Start: t.At.End, End: t.At.End + len(m)}, "field-cut",
 			"what begins with # is a note to yourself, and no part of the field "+name,
 			"put quotes round all of the text, as in  "+name+": "+strconv.Quote(t.Value+string(m)))
@@ -342,7 +315,7 @@ func (fs *fields) scalar(n yamlast.Node) (lesson.Text, bool) {
 }
 
 // hyphenForm is an item of a list whose hyphen has no blank after it.
-var hyphenForm = regexp.MustCompile(`^-\pL`)
+var hyphenForm = wording.New(`^-\pL`)
 
 // list gives a field that is a list of texts; one text alone will do as well.
 func (fs *fields) list(name string) []lesson.Text {

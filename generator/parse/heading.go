@@ -5,7 +5,6 @@ package parse
 
 import (
 	"bytes"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -14,6 +13,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // paperMarks are what stands between the brackets.
@@ -154,14 +154,14 @@ func ignoreInNotes(doc *document, h *ast.Heading) {
 
 var (
 	// bracketed is what stands in brackets.
-	bracketed = regexp.MustCompile(`\(([^()\[\]]*)\)|\[([^()\[\]]*)\]`)
+	bracketed = wording.New(`\(([^()\[\]]*)\)|\[([^()\[\]]*)\]`)
 	// paperWord is "paper" as it may be typed in a hurry, alone or with the words before it.
-	paperWord = regexp.MustCompile(`^(?:no|not|off)?-?(?:on)?-?papers?[.!]?$`)
+	paperWord = wording.New(`^(?:no|not|off)?-?(?:on)?-?papers?[.!]?$`)
 	// markWords are what may stand beside it in what was meant as a mark. Whoever writes more, such as "on squared
 	// paper", means the paper.
 	markWords = strings.Fields("on not no off in for without the a only just never isn't don't do print printed")
 	// against is how a word begins that makes a mark one against paper.
-	against = regexp.MustCompile(`^(?:no|off|without|isn't|don't|never)`)
+	against = wording.New(`^(?:no|off|without|isn't|don't|never)`)
 )
 
 // nearMarks reports what looks like a mark and is not one: it would stay in the heading, and nothing would come of it.

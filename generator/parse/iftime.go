@@ -3,20 +3,20 @@ package parse
 // The mark of a part that a meeting has only if there is time.
 
 import (
-	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/lesson"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // ifTimeMark is what stands between the brackets.
 const ifTimeMark = "if there is time"
 
 // meantIfTime is what was meant as the mark and may not be it, in small letters.
-var meantIfTime = regexp.MustCompile(`^(?:only )?(?:(?:if|when) ` +
+var meantIfTime = wording.New(`^(?:only )?(?:(?:if|when) ` +
 	`(?:(?:there is|there's|there are|there was|you have|we have|you've|we've) )?` +
 	`(?:got |any |some |enough |still |more )*(?:time|minutes)(?: (?:left|over|remains|allows|permits|is left))*|` +
 	`time permitting|if time)[.!]?$`)

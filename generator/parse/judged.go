@@ -3,7 +3,6 @@ package parse
 // The judged lines of a compare block: groups with their points.
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -11,13 +10,14 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // judgedEnd is what comes after the scores: the most that a score can be, and the weight.
-var judgedEnd = regexp.MustCompile(`\sof\s+([0-9]+(?:\.[0-9]+)?)(?:\s+weight\s+([0-9]+(?:\.[0-9]+)?))?\s*$`)
+var judgedEnd = wording.New(`\sof\s+([0-9]+(?:\.[0-9]+)?)(?:\s+weight\s+([0-9]+(?:\.[0-9]+)?))?\s*$`)
 
 // judgedOf finds the word alone, to say what is wrong with what comes after it.
-var judgedOf = regexp.MustCompile(`\sof\s`)
+var judgedOf = wording.New(`\sof\s`)
 
 // judged = group number { "," group number } "of" number ["weight" number]. A group is
 // written as in the file, blanks and all, so this is read as text.

@@ -5,7 +5,6 @@ package parse
 // grammar.
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -16,6 +15,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // A keyword is what a line of a block may start with.
@@ -144,7 +144,7 @@ func (r *reader) takeLexemes(lexemes []lexeme) bool {
 }
 
 // feetForm is the end of feet and inches such as 5'3, before the mark that would open a text.
-var feetForm = regexp.MustCompile(`([0-9]+)\s*['′’]\s*([0-9]+(?: [0-9]+/[0-9]+)?(?:\.[0-9]+)?)$`)
+var feetForm = wording.New(`([0-9]+)\s*['′’]\s*([0-9]+(?: [0-9]+/[0-9]+)?(?:\.[0-9]+)?)$`)
 
 // feetAndInches is the place of a length such as 5'3", whose last mark is read as one that opens a text; it is
 // empty if there is none.
@@ -158,7 +158,7 @@ func feetAndInches(lexemes []lexeme) source.Span {
 }
 
 // inchForm is a number right before a quote mark.
-var inchForm = regexp.MustCompile(`[0-9][0-9 /.]*$`)
+var inchForm = wording.New(`[0-9][0-9 /.]*$`)
 
 // inchMark is the place of a length such as 48", whose mark is read as one that opens a text; it is empty if there is
 // none. A text in the same statement has marks of its own.
@@ -226,7 +226,7 @@ func (r *reader) explained(h head, err *quantity.Error) *quantity.Error {
 const indentedHint = "begin the line at its left edge: an indented line goes on with the one above it"
 
 // keywordStart is a line that is indented and would be a statement of its own otherwise.
-var keywordStart = regexp.MustCompile(`^[ \t]+(\pL+)[ \t]+\S`)
+var keywordStart = wording.New(`^[ \t]+(\pL+)[ \t]+\S`)
 
 // goesOn tells whether a place is on a line that was probably meant as a statement of its own.
 func (r *reader) goesOn(start, at int) bool {
@@ -253,7 +253,7 @@ var meantWords = map[string]string{
 }
 
 // bulletForm is how a list's item begins in Markdown.
-var bulletForm = regexp.MustCompile(`^\s*(?:[-*+•]|[0-9]+[.)])\s+`)
+var bulletForm = wording.New(`^\s*(?:[-*+•]|[0-9]+[.)])\s+`)
 
 // unknownKeyword reports a line that starts with none of its block's keywords, and gives the
 // one that was probably meant, "" if none is near.

@@ -47,7 +47,9 @@ func markdownWith(md goldmark.Markdown, f *source.File, markdown []byte, words *
 	doc := &document{file: f, problems: &problems, words: words}
 	pc := parser.NewContext()
 	pc.Set(contextKey, doc)
+	markdown = doc.withoutVastTables(doc.withoutStarry(markdown))
 	root := md.Parser().Parse(text.NewReader(markdown), parser.WithContext(pc))
+	doc.countBlocks(root)
 	return root, sections(root, markdown), problems
 }
 

@@ -4,7 +4,6 @@ package parse
 
 import (
 	"cmp"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -12,6 +11,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 
 	yamlast "github.com/goccy/go-yaml/ast"
 )
@@ -150,7 +150,7 @@ func (all *facts) misspelt(name, kit string) bool {
 }
 
 // startsLikeAName is what a fact's name begins with.
-var startsLikeAName = regexp.MustCompile(`^\pL`)
+var startsLikeAName = wording.New(`^\pL`)
 
 // nameable tells whether a lesson could name a fact: kit.battery. One that it could not is reported.
 func (fs *fields) nameable(name string) bool {

@@ -3,7 +3,6 @@ package parse
 // The files of a pack, one function each: pack.yaml, kits.yaml, lessons.
 
 import (
-	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark"
@@ -12,6 +11,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // PackFile reads pack.yaml.
@@ -73,6 +73,12 @@ func KitsWith(f *source.File, words *quantity.Vocabulary) ([]*lesson.Kit, proble
 		return nil, problems
 	}
 	fs.words = words
+	if len(fs.entries) > maxKits { // every lesson is worked out for each
+		fs.problems.Error(fs.file, fs.entries[maxKits].key.At, "too-many",
+			"a pack has at most "+problem.Plural(maxKits, "kit")+", and this is one more",
+			"take out those that no team has, or make a second pack")
+		fs.entries = fs.entries[:maxKits]
+	}
 	own := ownFacts(fs)
 	var kits []*lesson.Kit
 	for _, e := range fs.entries {
@@ -86,6 +92,10 @@ func KitsWith(f *source.File, words *quantity.Vocabulary) ([]*lesson.Kit, proble
 // pack names itself, each with the kind that the first kit gives it.
 func kit(fs *fields, e entry, own *facts) *lesson.Kit {
 	k := &lesson.Kit{Key: e.key.Value}
+	if isNameless(k.Key) {
+		fs.problems.Error(fs.file, e.key.At, "kit-unnamed", "this kit has no name that pages can call it by",
+			"begin its line with a name and a colon, as in  heron: {title: Heron, wheel: 65 mm}")
+	}
 	if k.Key == lesson.OwnKit {
 		fs.problems.Error(fs.file, e.key.At, "kit-ours",
 			"a kit cannot be called ours: that is what a team picks that measures its own robot",
@@ -110,8 +120,14 @@ func kit(fs *fields, e entry, own *facts) *lesson.Kit {
 	return k
 }
 
+// isNameless is true for what stands before the colon when somebody left the name out, and for the one name that a
+// script cannot have.
+func isNameless(key string) bool {
+	return strings.TrimSpace(key) == "" || key == "~" || key == "null" || key == "__proto__"
+}
+
 // lessonName is how a lesson's file is called: a number, a hyphen, a slug.
-var lessonName = regexp.MustCompile(`^[0-9]{2,}-[\pL\pN_-]+\.md$`)
+var lessonName = wording.New(`^[0-9]{2,}-[\pL\pN_-]+\.md$`)
 
 // IsLessonName tells whether a file name is one of a lesson.
 func IsLessonName(name string) bool { return lessonName.MatchString(name) }

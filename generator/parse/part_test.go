@@ -11,6 +11,10 @@ import (
 	"trundle/generator/source"
 )
 
+func putIn(parts parse.Parts, f *source.File) (*source.File, problem.List) {
+	return parts.PutIn(f, parse.PartLines(f))
+}
+
 func TestALessonGrowsOnlySoLongByItsParts(t *testing.T) {
 	parts, problems := parse.NewParts([]*source.File{source.NewFile("parts/a.md",
 		[]byte(strings.Repeat("long\n", 1<<18)))}, nil)
@@ -18,7 +22,7 @@ func TestALessonGrowsOnlySoLongByItsParts(t *testing.T) {
 		t.Fatal(problems.Sorted())
 	}
 	f := source.NewFile("01-a.md", []byte(strings.Repeat("{{part a}}\n", 1000)+"end"))
-	joined, problems := parts.PutIn(f)
+	joined, problems := putIn(parts, f)
 	if len(joined.Text) > 8<<20 || strings.Contains(string(joined.Text), "{{") {
 		t.Errorf("the lesson has %d bytes, and still a line that names a part", len(joined.Text))
 	}
@@ -34,7 +38,7 @@ func TestALessonWithoutPartsIsItsOwnFile(t *testing.T) {
 		"---\ntitle: |\n  {{part a}}\n---\n"} {
 		f := source.NewFile("01-a.md", []byte(text))
 		parts, _ := parse.NewParts([]*source.File{source.NewFile("parts/a.md", []byte("A"))}, nil)
-		if joined, problems := parts.PutIn(f); joined != f || problems.Count() > 0 || parts.All()[0].Used {
+		if joined, problems := putIn(parts, f); joined != f || problems.Count() > 0 || parts.All()[0].Used {
 			t.Errorf("%q became %q, with %v", text, joined.Text, problems.Sorted())
 		}
 	}
@@ -42,7 +46,7 @@ func TestALessonWithoutPartsIsItsOwnFile(t *testing.T) {
 
 func TestAPartThatCannotBeReadIsNotMissed(t *testing.T) {
 	parts, _ := parse.NewParts(nil, []string{"parts/a.md"})
-	_, problems := parts.PutIn(source.NewFile("01-a.md", []byte("{{part a}}\n")))
+	_, problems := putIn(parts, source.NewFile("01-a.md", []byte("{{part a}}\n")))
 	if problems.Count() > 0 || !parts.All()[0].Used {
 		t.Errorf("found %v", problems.Sorted())
 	}
@@ -68,7 +72,7 @@ func FuzzPart(f *testing.F) {
 	f.Fuzz(func(t *testing.T, lesson, part string) {
 		files := []*source.File{source.NewFile("parts/a.md", []byte(part))}
 		parts, problems := parse.NewParts(files, nil)
-		joined, found := parts.PutIn(source.NewFile("01-a.md", []byte(lesson)))
+		joined, found := putIn(parts, source.NewFile("01-a.md", []byte(lesson)))
 		problems.Join(found)
 		_, found = parse.Lesson(md, joined)
 		problems.Join(found)
@@ -78,7 +82,7 @@ func FuzzPart(f *testing.F) {
 				t.Fatalf("the problem %q at %s %v lies outside the %d bytes", p.What, p.File.Name, p.Span, len(text))
 			}
 		}
-		below, _ := parts.PutIn(source.NewFile("02-b.md", []byte("{{part a}}\n## End\n")))
+		below, _ := putIn(parts, source.NewFile("02-b.md", []byte("{{part a}}\n## End\n")))
 		inLesson, _ := parse.Lesson(md, below)
 		end := len(inLesson.Sections) - 1
 		if !htmlOpen(problems, part) && (end < 0 || inLesson.Sections[end].Title != "End") {

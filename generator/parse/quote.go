@@ -5,12 +5,12 @@ package parse
 
 import (
 	"bytes"
-	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/lesson"
+	"trundle/generator/wording"
 )
 
 // mentorLabels come off the start of a note, whose box says the same. Any other label stays: it is
@@ -111,7 +111,7 @@ func isLabel(s string, labels []string) bool {
 }
 
 // labelled is a text that says "Students:" and then has a label of its own, such as "Students: Leader: …".
-var labelled = regexp.MustCompile(`(?i)^students:[ \t]+\pL[\pL'’-]*(?:[ \t]+\pL[\pL'’-]*){0,3}[ \t]?[:：]`)
+var labelled = wording.New(`(?i)^students:[ \t]+\pL[\pL'’-]*(?:[ \t]+\pL[\pL'’-]*){0,3}[ \t]?[:：]`)
 
 // declare takes "Students:" off a heading, and off a text that has a label after it, and marks the node: no check
 // takes it for a note that was meant for mentors. Where a sentence follows, the word belongs to the sentence.

@@ -3,13 +3,13 @@ package parse
 // Remarks to trundle, <!-- trundle: … -->, which are on no page. What they say is read in package check.
 
 import (
-	"regexp"
-
 	"github.com/yuin/goldmark/ast"
+
+	"trundle/generator/wording"
 )
 
 // remarkForm is a remark and nothing else.
-var remarkForm = regexp.MustCompile(`^\s*<!--\s*trundle:[^\n]*?-->\s*$`)
+var remarkForm = wording.New(`^\s*<!--\s*trundle:[^\n]*?-->\s*$`)
 
 // removeRemarks takes remarks out of the tree, so that no page and no check takes them for text.
 func removeRemarks(root ast.Node, src []byte) {

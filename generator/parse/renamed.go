@@ -4,7 +4,6 @@ package parse
 
 import (
 	"cmp"
-	"regexp"
 	"strings"
 	"time"
 	"unicode"
@@ -13,11 +12,12 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // idForm is what an id looks like. It stands in addresses and file names, so it has nothing that these would write
 // in another way.
-var idForm = regexp.MustCompile(`^[\pL\pN]+(-[\pL\pN]+)*$`)
+var idForm = wording.New(`^[\pL\pN]+(-[\pL\pN]+)*$`)
 
 // The most characters of an id and of a season's name.
 const (

@@ -4,12 +4,12 @@ package parse
 // the find that it waits for, and a text in quotes.
 
 import (
-	"regexp"
 	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // figureKeywords are the lines of a show block. Any may come again, since each is a figure of its own.
@@ -126,7 +126,7 @@ func (r *reader) readTape(l *lesson.DataLine) *quantity.Error {
 }
 
 // groupsForm finds the two groups of shuffle, which are written as in the file, blanks and all.
-var groupsForm = regexp.MustCompile(`\sof\s+(\S.*?)\s*(?:\suntil\s|$)`)
+var groupsForm = wording.New(`\sof\s+(\S.*?)\s*(?:\suntil\s|$)`)
 
 // shuffle = column ["in" unit] "by" column ["of" group "," group] ["until" find]
 func (r *reader) shuffle(l *lesson.DataLine) *quantity.Error {

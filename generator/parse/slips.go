@@ -4,22 +4,22 @@ package parse
 // stopped, with what to do about it.
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // A penSlip is one of them. In its hint $1 is what the pattern at the place has in brackets.
 type penSlip struct {
-	before, at *regexp.Regexp
+	before, at *wording.Pattern
 	hint       string
 }
 
 func penSlipOf(before, at, hint string) penSlip {
-	return penSlip{regexp.MustCompile(`(?s)` + before + `\s*$`), regexp.MustCompile(`^(?:` + at + `)`), hint}
+	return penSlip{wording.New(`(?s)` + before + `\s*$`), wording.New(`^(?:` + at + `)`), hint}
 }
 
 // penSlips are tried in their order; what is more special comes first.
@@ -65,7 +65,7 @@ func slipAt(f *source.File, start int, err *quantity.Error) string {
 	at := string(f.Text[err.Span.Start:min(len(f.Text), err.Span.Start+far)])
 	for _, s := range penSlips {
 		if m := s.at.FindStringSubmatchIndex(at); m != nil && s.before.MatchString(before) {
-			return string(s.at.ExpandString(nil, strings.ReplaceAll(s.hint, "$1", "${1}"), at, m))
+			return string(s.at.Compiled().ExpandString(nil, strings.ReplaceAll(s.hint, "$1", "${1}"), at, m))
 		}
 	}
 	return formulaAt(before, at)
@@ -73,8 +73,8 @@ func slipAt(f *source.File, start int, err *quantity.Error) string {
 
 // lastWord and firstWord are names on both sides of a place.
 var (
-	lastWord  = regexp.MustCompile(`([\pL_][\pL\pN_]*) +$`)
-	firstWord = regexp.MustCompile(`^[\pL_][\pL\pN_.]*`)
+	lastWord  = wording.New(`([\pL_][\pL\pN_]*) +$`)
+	firstWord = wording.New(`^[\pL_][\pL\pN_.]*`)
 )
 
 // formulaAt is the hint for a formula whose brackets are missing, as in  circumference d.

@@ -4,7 +4,6 @@ package parse
 
 import (
 	"bytes"
-	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -15,6 +14,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // contextKey is where a document's file and problems travel while goldmark parses.
@@ -25,6 +25,7 @@ type document struct {
 	file     *source.File
 	problems *problem.List
 	words    *quantity.Vocabulary // of the pack
+	values   int                  // that were begun so far
 }
 
 // valueParser reads {expr in unit to step} in prose.
@@ -43,6 +44,9 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 		block.Advance(part.(*ast.Text).Segment.Len())
 		return part
 	}
+	if doc.tooManyValues(at) {
+		return nil
+	}
 	end := bytes.IndexByte(line, '}')
 	if next := bytes.IndexByte(line[1:], '{') + 1; end < 0 || next > 0 && next < end {
 		hint := `write } after the value, or \{ for a brace that is only text`
@@ -51,7 +55,7 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 		}
 		doc.problems.Error(doc.file, source.Span{Start: at, End: at + 1}, "open-brace",
 			"this brace opens a value and is not closed on its line", hint)
-		if twice := bracesTwice.Find(line); twice != nil { // the inner one would be a second problem, or a value
+		if twice := bracesTwice.Compiled().Find(line); twice != nil { // the inner one would be a second problem, or a value
 			block.Advance(len(twice))
 			return ast.NewTextSegment(text.NewSegment(segment.Start, segment.Start+len(twice)))
 		}
@@ -66,7 +70,7 @@ func (valueParser) Parse(_ ast.Node, block text.Reader, pc parser.Context) ast.N
 }
 
 // bracesTwice is a value in two pairs of braces.
-var bracesTwice = regexp.MustCompile(`^\{\{\s*([^{}]+?)\s*\}\}`)
+var bracesTwice = wording.New(`^\{\{\s*([^{}]+?)\s*\}\}`)
 
 // readValue reads what is between the braces; at is the place of the first one. It gives nil for what cannot be read,
 // which is reported: prose and code then differ in what they show in its place.
@@ -101,7 +105,7 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 }
 
 // timesLeftOut is a number right before a name, as in 2n.
-var timesLeftOut = regexp.MustCompile(`^\s*([0-9.]+)(\pL[\pL\pN_]*)\s*$`)
+var timesLeftOut = wording.New(`^\s*([0-9.]+)(\pL[\pL\pN_]*)\s*$`)
 
 // hintOfValue says what to do about braces that cannot be read, of which some were never meant as a value.
 func hintOfValue(inner string, err *quantity.Error) string {
@@ -147,6 +151,7 @@ func fill(doc *document, lines []sourceLine) []lesson.CodePart {
 					"this brace opens a value and is not closed on its line",
 					`write \{ for a brace that belongs to the program`)
 				end = len(l.text) - i - 1 // the rest of the line is left out; the problem stops the build
+			case doc.tooManyValues(l.at + i):
 			default:
 				if v := readValue(doc, l.text[i+1:i+end], l.at+i); v != nil {
 					flush()

@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"maps"
 	"path"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -26,6 +27,10 @@ import (
 // Preview is a pack while it is written. Its methods may be called from several goroutines.
 type Preview struct {
 	memory generator.Memory // of Update alone
+
+	drawing sync.Mutex // one at a time draws what takes the whole pack; costly is under it
+	costly  costly
+	turns   chan struct{} // so many other files are made at the same time
 
 	lock    sync.Mutex
 	state   state
@@ -57,7 +62,8 @@ func New() (*Preview, error) {
 		return nil, err
 	}
 	first := state{in: in, ids: map[string]string{}}
-	return &Preview{state: first, changed: make(chan struct{}), assets: map[string][]byte{}}, nil
+	return &Preview{state: first, changed: make(chan struct{}), assets: map[string][]byte{},
+		turns: make(chan struct{}, runtime.GOMAXPROCS(0))}, nil
 }
 
 // language is what the preview shows pages and strip with, in the language of the pack.
@@ -158,14 +164,18 @@ func (p *Preview) file(s state, pages *site.Site, name string) ([]byte, bool, er
 		return data, true, nil
 	}
 	if generator.TakesAll(name) {
-		all, err := generator.Draw(context.Background(), s.good)
-		return all[name], all[name] != nil, err
+		return p.whole(s, name)
 	}
 	for _, e := range site.Editions {
 		if !strings.HasPrefix(name, string(e)+"/") {
 			continue
 		}
 		if job, ok := s.job(pages, e, name); ok {
+			if ofSeason(s, pages, name) {
+				return p.season(s, job)
+			}
+			p.turns <- struct{}{}
+			defer func() { <-p.turns }()
 			data, err := job.Make()
 			p.keep(s, name, data)
 			return data, true, err
@@ -182,7 +192,7 @@ func (s state) job(pages *site.Site, e site.Edition, name string) (generator.Job
 		}
 		return generator.Job{}, false
 	}
-	if l := s.lessonOf(name); l != nil {
+	for _, l := range s.lessonsOf(name) {
 		if job, ok := named(generator.LessonJobs(pages, s.good.Pack, l, e)); ok {
 			return job, true
 		}
@@ -214,27 +224,34 @@ func (s state) bare(name string) ([]byte, bool, error) {
 
 // lessonOf finds the lesson that a file belongs to by its name.
 func (s state) lessonOf(name string) *work.Lesson {
-	slug := strings.TrimSuffix(path.Base(name), path.Ext(name))
-	if l := s.lessons[slug]; l != nil {
-		return l
-	}
-	i := strings.LastIndexByte(slug, '-')
-	if i < 0 || path.Ext(name) != ".pdf" { // a worksheet's name ends with its paper
-		return nil
-	}
-	for _, of := range []string{slug[:i], strings.TrimSuffix(slug[:i], "-mentor")} { // the latter of a run sheet
-		if l := s.lessons[of]; l != nil {
-			return l
-		}
+	if all := s.lessonsOf(name); len(all) > 0 {
+		return all[0]
 	}
 	return nil
+}
+
+// lessonsOf finds the lessons that a file may belong to by its name: the sheet 01-a-a4.pdf is of 01-a, even if there is
+// a lesson 01-a-a4 as well.
+func (s state) lessonsOf(name string) []*work.Lesson {
+	slug := strings.TrimSuffix(path.Base(name), path.Ext(name))
+	candidates := []string{slug}
+	// A worksheet's name ends with its paper.
+	if i := strings.LastIndexByte(slug, '-'); i >= 0 && path.Ext(name) == ".pdf" {
+		candidates = append(candidates, slug[:i], strings.TrimSuffix(slug[:i], "-mentor")) // the latter of a run sheet
+	}
+	var all []*work.Lesson
+	for _, of := range candidates {
+		if l := s.lessons[of]; l != nil {
+			all = append(all, l)
+		}
+	}
+	return all
 }
 
 // unchanging tells what is kept for good: scripts are the same whatever the pack is; making them small takes a while.
 func unchanging(name string) bool {
 	_, below, _ := strings.Cut(name, "/")
-	ofPack := below == site.StyleSheet || below == site.KeepScript || below == site.ClassScript // names stand in them
-	return !ofPack && slices.Contains(site.AssetNames(), below)
+	return site.Unchanging(below)
 }
 
 // asset gives a kept file.

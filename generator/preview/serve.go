@@ -175,6 +175,7 @@ func (h *handler) events(w http.ResponseWriter, r *http.Request) {
 	}
 	w.Header().Set("Content-Type", "text/event-stream")
 	out := http.NewResponseController(w)
+	_ = out.SetReadDeadline(time.Time{}) // the request is here, and its page stays open for hours
 	say := func(text string) bool {
 		_ = out.SetWriteDeadline(time.Now().Add(sendLimit))
 		_, err := fmt.Fprint(w, text)
@@ -240,6 +241,9 @@ func Hosts(addr net.Addr, names ...string) []string {
 	var all []string
 	for _, name := range names {
 		all = append(all, strings.ToLower(net.JoinHostPort(name, port)))
+		if port == "80" { // which browsers leave out
+			all = append(all, strings.TrimSuffix(strings.ToLower(net.JoinHostPort(name, port)), ":80"))
+		}
 	}
 	return all
 }

@@ -49,9 +49,11 @@ func (l *language) stripOf(v strip) (string, error) {
 	if v.Notice != "" {
 		data.Notice = l.words.Say(v.Notice)
 	}
-	for i, found := range problem.ByWeight(v.Problems) {
+	sorted := problem.ByWeight(v.Problems)
+	for i, found := range sorted {
 		if i == mostProblems {
-			data.More = l.words.Say("live-more", len(v.Problems)-i)
+			errors, cautions := problem.Counts(sorted[i:])
+			data.More = l.words.Say("live-more", errors+cautions)
 			break
 		}
 		one := shownProblem(found)

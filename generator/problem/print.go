@@ -45,7 +45,11 @@ func (p Problem) print(b *strings.Builder, prefix string) {
 	if p.Hint != "" {
 		fmt.Fprintf(b, "   %s\n", Printable(p.Hint))
 	}
-	for _, r := range p.Related {
+	for i, r := range p.Related {
+		if i == mostRelated {
+			fmt.Fprintf(b, "   … and %s more such places\n", quantity.Grouped(len(p.Related)-i))
+			break
+		}
 		fmt.Fprintf(b, "%s: %s\n", Place(prefix, r.File, r.Span), Printable(r.What))
 		excerpt(b, r.File, r.File.Position(r.Span.Start), r.Span, "")
 	}

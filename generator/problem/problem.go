@@ -38,6 +38,7 @@ type Problem struct {
 	Hint     string
 	Instead  string // what would be right in the span's place, where a check knows it; may be empty
 	Related  []Related
+	Count    int      // how many problems it stands for, where a file has too many of a kind; else 0
 	Lessons  []string // the files of the lessons that its place, in a part, is put into; none of any other place
 }
 
@@ -116,9 +117,9 @@ func ByWeight(problems []Problem) []Problem {
 func Counts(problems []Problem) (errors, cautions int) {
 	for _, p := range problems {
 		if p.Severity == Error {
-			errors++
+			errors += p.stands()
 		} else {
-			cautions++
+			cautions += p.stands()
 		}
 	}
 	return errors, cautions

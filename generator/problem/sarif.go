@@ -140,7 +140,7 @@ func (s sarif) result(p Problem, index int) sarifResult {
 	}
 	r := sarifResult{RuleID: p.Slug, RuleIndex: index, Level: level, Message: message(text),
 		Locations: []sarifLocation{{Physical: s.place(p.File, p.Span)}}}
-	for _, other := range p.Related {
+	for _, other := range p.Related[:min(len(p.Related), mostRelated)] {
 		m := message(Printable(other.What))
 		r.Related = append(r.Related, sarifLocation{Physical: s.place(other.File, other.Span), Message: &m})
 	}

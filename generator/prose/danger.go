@@ -3,7 +3,6 @@ package prose
 // What a care card says that is not for students alone: tasks that it gives to adults, and words of danger.
 
 import (
-	"regexp"
 	"sync"
 
 	"github.com/yuin/goldmark/ast"
@@ -11,6 +10,7 @@ import (
 
 	"trundle/generator/hazard"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 const grown = `(?:adults?|mentors?|teachers?|coach(?:es)?|instructors?|leaders?|parents?|grown[- ]?ups?)`
@@ -19,7 +19,7 @@ const someone = `(?:the |an? |one |any |your |each |every )?` + grown
 
 // leavesToAdults finds what a sentence keeps from students by giving it to somebody grown up. "Wait for the adult" and
 // "call an adult" are no such sentences.
-var leavesToAdults = regexp.MustCompile(`\b(?:the|an?|one|any|your|each|every) ` + grown + `['’]s?(?:[^\pL]|$)` +
+var leavesToAdults = wording.New(`\b(?:the|an?|one|any|your|each|every) ` + grown + `['’]s?(?:[^\pL]|$)` +
 	`|\b(?:is|are|was|be|stays?|remains?|jobs?|tasks?|work)(?: only)?(?: a)?(?: jobs?| tasks?| work)? for ` +
 	someone + `\b` +
 	`|^for ` + someone + `\b` +
@@ -28,8 +28,8 @@ var leavesToAdults = regexp.MustCompile(`\b(?:the|an?|one|any|your|each|every) `
 
 // dangers are words of tasks, tools and dangers that no card gives to students alone, beside the substances of the
 // table. Common practice, no source. The patterns are made when first needed.
-var dangers = sync.OnceValue(func() []*regexp.Regexp {
-	var all []*regexp.Regexp
+var dangers = sync.OnceValue(func() []*wording.Pattern {
+	var all []*wording.Pattern
 	for _, word := range []string{
 		"charging", "charger", "swollen", "leaking", "button cell", "coin cell", "mains", "high voltage",
 		"craft knife", "utility knife", "knife", "scalpel", "razor blade", "hacksaw", "jigsaw", "drill", "side cutter",

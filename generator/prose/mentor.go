@@ -4,9 +4,10 @@ package prose
 // whatever it is not sure of is taken for theirs, and a coach says otherwise with "Students:".
 
 import (
-	"regexp"
 	"slices"
 	"strings"
+
+	"trundle/generator/wording"
 )
 
 // HeadingForMentors tells whether a section with such a heading looks as if it were for mentors.
@@ -16,7 +17,7 @@ func HeadingForMentors(heading Run) bool {
 }
 
 // remark is what a heading says after its own words.
-var remark = regexp.MustCompile(`(?:\s[(\[—–-]|[:：]).*$`)
+var remark = wording.New(`(?:\s[(\[—–-]|[:：]).*$`)
 
 // heads looks at a heading or a part of it.
 func heads(text string) bool {
@@ -130,7 +131,7 @@ func singleAnswer(word string) bool { return word == "answer" || word == "soluti
 func isNumber(word string) bool { return strings.Trim(word, "0123456789") == "" }
 
 // elided is an article that French and Italian put before a vowel, as in l'insegnante.
-var elided = regexp.MustCompile(`^(?:l|d|un|dell|all|qu)['’‘]`)
+var elided = wording.New(`^(?:l|d|un|dell|all|qu)['’‘]`)
 
 // wordsIn are the words of a text in small letters.
 func wordsIn(text []byte) []string {

@@ -3,9 +3,10 @@ package prose
 // Labels such as "Coach:" and "Answer –" at the start of a line, and those that nearly say "Students:".
 
 import (
-	"regexp"
 	"slices"
 	"strings"
+
+	"trundle/generator/wording"
 )
 
 // A label is what stands before a colon, or what is used as one, at the start of a line.
@@ -13,14 +14,14 @@ var (
 	// colons are the colon and what looks like one; the list is from memory.
 	colons    = `:：ː∶꞉׃։፡⁚᛬︰﹕;\]`
 	labelEnd  = `(?:\s?[` + colons + `]|\s?[—–]\s?|\s+[-−]\s|\.\s|\)\s)`
-	labelForm = regexp.MustCompile(`^[^\pL\pN_]*(\pL[\pL\pN'’‘]*(?:[ -]+[\pL\pN'’‘]+){0,5}?)` +
+	labelForm = wording.New(`^[^\pL\pN_]*(\pL[\pL\pN'’‘]*(?:[ -]+[\pL\pN'’‘]+){0,5}?)` +
 		`(?:\s\([^)]{0,40}\))?[^\pL\pN\s:.;_\]-]*(` + labelEnd + `)\s*(.*)$`)
 	// alone is a label with a line of its own.
-	alone = regexp.MustCompile(`^[^\pL\pN_]*(\pL[\pL'’]*(?:[ -]+[\pL'’]+){0,3})[^\pL\pN_]*$`)
+	alone = wording.New(`^[^\pL\pN_]*(\pL[\pL'’]*(?:[ -]+[\pL'’]+){0,3})[^\pL\pN_]*$`)
 	// called is a line that speaks to somebody: "Mentors, please note".
-	called = regexp.MustCompile(`(?i)^[^\pL\pN_]*(\pL+),\s+(?:please|note|bitte|nota|attention)\b`)
+	called = wording.New(`(?i)^[^\pL\pN_]*(\pL+),\s+(?:please|note|bitte|nota|attention)\b`)
 	// room is where students are to write: a line, dots, or boxes.
-	room = regexp.MustCompile(`__|\.{4}|……|□|☐`)
+	room = wording.New(`__|\.{4}|……|□|☐`)
 )
 
 // longestLabel bounds where a label ends, in bytes.
@@ -114,7 +115,7 @@ func labelsAnswer(words []string) bool {
 }
 
 // studentForm is a quote's first line that was probably meant for students.
-var studentForm = regexp.MustCompile(`^[^\pL\pN]*((?:\pL[\pL'’]*[ -]+){0,4}?\pL[\pL'’]*)[^\pL\pN\s:.;,_-]*(?:\s?,|` +
+var studentForm = wording.New(`^[^\pL\pN]*((?:\pL[\pL'’]*[ -]+){0,4}?\pL[\pL'’]*)[^\pL\pN\s:.;,_-]*(?:\s?,|` +
 	labelEnd +
 	`|\s?$)`)
 

@@ -7,11 +7,12 @@ import (
 	_ "embed"
 	"encoding/csv"
 	"fmt"
-	"regexp"
 	"strings"
 	"sync"
 	"unicode"
 	"unicode/utf8"
+
+	"trundle/generator/wording"
 )
 
 // wordKind says what a word of the table is about.
@@ -113,7 +114,7 @@ func kindOf(word string) wordKind {
 func is(word string, kind wordKind) bool { return mentorWords().about[kind][fold(word)] }
 
 // compound is one word of German for what is told to somebody, as Lehrerhinweise; folded.
-var compound = regexp.MustCompile(`^(?:lehrer|lehrkraft|betreuer|mentoren|mentor|trainer|leiter|kursleiter)` +
+var compound = wording.New(`^(?:lehrer|lehrkraft|betreuer|mentoren|mentor|trainer|leiter|kursleiter)` +
 	`(?:seiten?|infos?|hinweise?|notiz|notizen|teil|blatt|heft|handreichung|tipps?|losung|losungen|kommentar)$`)
 
 // alike are letters of other scripts that look like Latin ones, and letters with marks, as a reader sees them.

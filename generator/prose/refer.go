@@ -6,15 +6,10 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"sync"
 
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
-
-// lazily compiles a pattern when it is first needed: most packs name nothing that is for adults.
-func lazily(pattern string) func() *regexp.Regexp {
-	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(pattern) })
-}
 
 // handling are verbs of using a substance or tool. Those of ambiguousVerbs are nouns or adjectives as well, and count
 // only before a word that goes with a verb.
@@ -34,8 +29,8 @@ var (
 	ambiguousVerbs = strings.Fields("clean spray brush wet swab glue stick fix coat cover paint drill saw polish " +
 		"point place set " +
 		"start work test light warm sand file store cut hand mist plug open drop run hold touch blow")
-	handles = lazily(`^(?:` + handling + `)$`)
-	leadIn  = lazily(`^(?:(?:then|now|next|first|second|third|finally|lastly|last|also|please|` +
+	handles = wording.New(`^(?:` + handling + `)$`)
+	leadIn  = wording.New(`^(?:(?:then|now|next|first|second|third|finally|lastly|last|also|please|` +
 		`carefully|gently|` +
 		`quickly|slowly|just|once more|again|and|but|or|so|after that|afterwards|step|at last|simply|always|only|` +
 		`todo|ok|okay|` +
@@ -44,14 +39,14 @@ var (
 		`(?:do not|don['’]t|never) forget to|try to|go ahead and|feel free to|(?:can|could|will|` +
 		`would) you(?: all)?|why not|` +
 		`(?:it(?:['’]s| is) )?your turn)[\s,.:)-]+)*`)
-	toStudents = lazily(`^(?:you|we|everyone|everybody|each of you|one of you|(?:all )?students|` +
+	toStudents = wording.New(`^(?:you|we|everyone|everybody|each of you|one of you|(?:all )?students|` +
 		`pupils|kids|children|` +
 		`teams|(?:each|every|the|one|a|your) (?:team|student|pupil|child|kid|pair|group|person|skipper|helper|` +
 		`driver|reader|` +
 		`timekeeper|builder|partner)s?)\b(?: (?:can|may|must|should|will|now|then|to|each|all|have|has|need|needs))*`)
-	whichOnes  = lazily(`^ (?:that|who|which|whose)\b`)
-	segmentEnd = lazily(`[,:;–—(]\s*|\s(?:and|or|then|but)\s`)
-	verbObject = lazily(`^(?:it|them|this|that|these|those|the|a|an|your|its|their|our|each|every|` +
+	whichOnes  = wording.New(`^ (?:that|who|which|whose)\b`)
+	segmentEnd = wording.New(`[,:;–—(]\s*|\s(?:and|or|then|but)\s`)
+	verbObject = wording.New(`^(?:it|them|this|that|these|those|the|a|an|your|its|their|our|each|every|` +
 		`all|both|some|any|on|` +
 		`onto|with|over|into|in|off|down|up|around|along|at|away|out|from|two|one|more|well|carefully|gently)$`)
 )
@@ -65,7 +60,7 @@ func Instructs(clause Run, part source.Span) bool {
 	for {
 		end := len(text)
 		next := end
-		if m := segmentEnd().FindStringIndex(text[start:]); m != nil {
+		if m := segmentEnd.FindStringIndex(text[start:]); m != nil {
 			end, next = start+m[0], start+m[1]
 		}
 		if beginsWithVerb(text[start:end], start, part, text) {
@@ -82,17 +77,17 @@ func Instructs(clause Run, part source.Span) bool {
 func beginsWithVerb(segment string, offset int, part source.Span, clause string) bool {
 	trimmed := strings.TrimLeft(segment, " *_\n\ufffc\"'“‘-•[]xX.")
 	at := offset + len(segment) - len(trimmed)
-	lead := len(leadIn().FindString(trimmed))
+	lead := len(leadIn.FindString(trimmed))
 	trimmed, at = trimmed[lead:], at+lead
-	if m := toStudents().FindStringIndex(trimmed); m != nil {
-		return !whichOnes().MatchString(trimmed[m[1]:]) // teams that use it are not told to
+	if m := toStudents.FindStringIndex(trimmed); m != nil {
+		return !whichOnes.MatchString(trimmed[m[1]:]) // teams that use it are not told to
 	}
 	words := tokens([]byte(trimmed))
 	if len(words) == 0 {
 		return false
 	}
 	verb := trimmed[words[0].start:words[0].end]
-	if !handles().MatchString(verb) {
+	if !handles.MatchString(verb) {
 		return false
 	}
 	if !slices.Contains(ambiguousVerbs, verb) {
@@ -106,9 +101,9 @@ func beginsWithVerb(segment string, offset int, part source.Span, clause string)
 	}
 	if at+words[1].start == part.Start { // spray contact cleaner on …
 		rest := tokens([]byte(clause[part.End:]))
-		return len(rest) > 0 && verbObject().MatchString(clause[part.End:][rest[0].start:rest[0].end])
+		return len(rest) > 0 && verbObject.MatchString(clause[part.End:][rest[0].start:rest[0].end])
 	}
-	return verbObject().MatchString(trimmed[words[1].start:words[1].end])
+	return verbObject.MatchString(trimmed[words[1].start:words[1].end])
 }
 
 // Named is what a lesson has named, as far as a later sentence may stand for it.
@@ -130,7 +125,7 @@ const (
 const pronoun = `(it|them|this|that|these|those|some|one)\b`
 
 // withNothingElse is what follows a pronoun that has no noun of its own: use this on it, and not use this table.
-var withNothingElse = lazily(`^(?:$|[^\pL\s-]|\s+(?:on|onto|over|into|in|to|and|or|at|from|for|with|until|` +
+var withNothingElse = wording.New(`^(?:$|[^\pL\s-]|\s+(?:on|onto|over|into|in|to|and|or|at|from|for|with|until|` +
 	`again|once|twice|carefully|gently|` +
 	`outside|inside|together|first|next|yourself|yourselves|slowly|quickly|lightly|well|now|then|out|off|up|down|` +
 	`away|there|here|before|after|when|if|while|only|by|near|along|under|across|around|as|but|every|` +
@@ -140,37 +135,37 @@ var (
 	container = `cans?|bottles?|tins?|tubes?|canisters?|containers?|jars?|sprays?|aerosols?|liquids?|fluids?|` +
 		`stuff|products?|` +
 		`chemicals?|cleaners?|solvents?|nozzles?|flask|vapou?rs?|substances?|drops?`
-	withIt = lazily(`\b(?:wip|clean|rub|spray|wet|dab|moisten|dampen|soak|brush|treat|touch|cut|trim|` +
+	withIt = wording.New(`\b(?:wip|clean|rub|spray|wet|dab|moisten|dampen|soak|brush|treat|touch|cut|trim|` +
 		`carv|slic|solder|` +
 		`heat|melt|glu|stick|fix|fill|scor|cover|coat|polish|scrub|wash|degreas|remov|loosen|dissolv|charg|go over)` +
 		`[\pL]*\b.*\b(?:with|using) ` + pronoun)
-	ofIt = lazily(`\b(?:some|little|bit|bits|drop|drops|lot|much|more|any|puff|puffs|squirt|dab|` +
+	ofIt = wording.New(`\b(?:some|little|bit|bits|drop|drops|lot|much|more|any|puff|puffs|squirt|dab|` +
 		`amount|splash|half|` +
 		`burst|rest|all|enough|plenty|cap|capful|spoonful|dash|layer|coat) of ` + pronoun)
-	intoIt = lazily(`\b(?:dip|soak|lay|put|hold|dunk|leave|stir|wet)\b.*\b(?:in|into) ` + pronoun)
-	aDrop  = lazily(`\b((?:a|an|one|two|three|some|another)(?: (?:quick|little|small|short|tiny|good|` +
+	intoIt = wording.New(`\b(?:dip|soak|lay|put|hold|dunk|leave|stir|wet)\b.*\b(?:in|into) ` + pronoun)
+	aDrop  = wording.New(`\b((?:a|an|one|two|three|some|another)(?: (?:quick|little|small|short|tiny|good|` +
 		`last|single))? ` +
 		`(?:drop|squirt|dab|puff|splash|spritz|burst|spray)s?)\b|\b(a (?:little|bit))(?: more)? (?:on|onto|in|` +
 		`into|over)\b`)
 	// A verb of it without any object: Shake well. Spray.
-	bareVerb = lazily(`^[^\pL]*(?:(?:then|now|and|first|next),? )*(shake|spray|squirt|uncap|sniff|` +
+	bareVerb = wording.New(`^[^\pL]*(?:(?:then|now|and|first|next),? )*(shake|spray|squirt|uncap|sniff|` +
 		`pour|dab|apply|dilute)` +
 		`(?:\W*$| (?:well|again|once|briefly|lightly|gently|carefully|evenly|sparingly|twice|on|onto|over|into|` +
 		`from|for|until)\b)`)
-	helpYourself = lazily(`\bhelp yoursel(?:f|ves) to ` + pronoun)
-	substance    = lazily(`\b(?:spray|squirt|pour|drip|dab|dribble|sprinkle|smear|appl(?:y|ie)|uncap|` +
+	helpYourself = wording.New(`\bhelp yoursel(?:f|ves) to ` + pronoun)
+	substance    = wording.New(`\b(?:spray|squirt|pour|drip|dab|dribble|sprinkle|smear|appl(?:y|ie)|uncap|` +
 		`shake|sniff|smell|` +
 		`swallow|drink|dilute|mix|decant|splash|mist)s? (?:on )?` + pronoun)
-	general = lazily(`\b(use|try|open|hold|take|get|fetch|bring|pass|grab|put|rub|dip|spread|hand|` +
+	general = wording.New(`\b(use|try|open|hold|take|get|fetch|bring|pass|grab|put|rub|dip|spread|hand|` +
 		`give|pick up|touch|` +
 		`add|drop|place|work)(?:s|es)? (?:over )?` + pronoun)
-	toolIt  = lazily(`\b(?:switch|turn|plug|heat|warm) (?:on )?` + pronoun + ``)
-	another = lazily(`(?:^|[^\pL])(?:the|a|an|your|its|their|each|one|two|three|another|this|that|` +
+	toolIt  = wording.New(`\b(?:switch|turn|plug|heat|warm) (?:on )?` + pronoun + ``)
+	another = wording.New(`(?:^|[^\pL])(?:the|a|an|your|its|their|each|one|two|three|another|this|that|` +
 		`these|those)\s+(\pL+)`)
-	roles = lazily(`^(?:adult|mentor|teacher|coach|parent|instructor|grown|volunteer|little|bit|` +
+	roles = wording.New(`^(?:adult|mentor|teacher|coach|parent|instructor|grown|volunteer|little|bit|` +
 		`lot|few|drop|one|` +
 		`other|same|card)`)
-	afterPreposition = lazily(`\b(?:in|on|at|from|for|of|with|to|near|by|into|onto|over|off|under|` +
+	afterPreposition = wording.New(`\b(?:in|on|at|from|for|of|with|to|near|by|into|onto|over|off|under|` +
 		`behind|until|when|` +
 		`while|if)\s*$`)
 )
@@ -182,19 +177,19 @@ func StandsFor(clause Run, named []Named, between []Run) (part source.Span, how 
 	if m := heads.FindSubmatchIndex(text); m != nil {
 		return source.Span{Start: m[2], End: m[3]}, Surely
 	}
-	sure := []func() *regexp.Regexp{withIt}
+	sure := []*wording.Pattern{withIt}
 	if used {
 		sure = append(sure, ofIt, intoIt, substance, aDrop, bareVerb, helpYourself)
 	}
-	for _, pattern := range sure {
-		if m := standing(pattern(), text); m != nil {
+	for _, form := range sure {
+		if m := standing(form, text); m != nil {
 			return lastGroup(m), Surely
 		}
 	}
 	if !slices.ContainsFunc(named, func(n Named) bool { return !n.Quietly }) {
 		return source.Span{}, Silent
 	}
-	if m := standing(general(), text); m != nil {
+	if m := standing(general, text); m != nil {
 		part := lastGroup(m)
 		switch {
 		case !namesAnother(append(slices.Clone(between), clause.slice(0, m[0]))):
@@ -203,7 +198,7 @@ func StandsFor(clause Run, named []Named, between []Run) (part source.Span, how 
 			return part, Perhaps
 		}
 	}
-	if m := standing(toolIt(), text); m != nil && !used && !namesAnother(append(slices.Clone(between),
+	if m := standing(toolIt, text); m != nil && !used && !namesAnother(append(slices.Clone(between),
 		clause.slice(0, m[0]))) {
 		return lastGroup(m), Surely
 	}
@@ -211,12 +206,12 @@ func StandsFor(clause Run, named []Named, between []Run) (part source.Span, how 
 }
 
 // standing finds a pattern whose last group stands for a thing by itself.
-func standing(pattern *regexp.Regexp, text []byte) []int {
-	for _, m := range pattern.FindAllSubmatchIndex(text, -1) {
+func standing(form *wording.Pattern, text []byte) []int {
+	for _, m := range form.FindAllSubmatchIndex(text, -1) {
 		part := lastGroup(m)
 		switch string(text[part.Start:part.End]) {
 		case "this", "that", "these", "those", "some", "one":
-			if !withNothingElse().Match(text[part.End:]) {
+			if !withNothingElse.Match(text[part.End:]) {
 				continue
 			}
 		}
@@ -235,7 +230,7 @@ func lastGroup(m []int) source.Span {
 }
 
 // headsOf gives a pattern of the nouns that stand for what was named, and whether any of it is used up.
-func headsOf(named []Named) (heads *regexp.Regexp, used bool) {
+func headsOf(named []Named) (heads *wording.Pattern, used bool) {
 	var nouns []string
 	for _, n := range named {
 		words := cutUp(n.Phrase)
@@ -249,15 +244,15 @@ func headsOf(named []Named) (heads *regexp.Regexp, used bool) {
 	if used {
 		nouns = append(nouns, container)
 	}
-	return regexp.MustCompile(`(?:^|[^\pL])((?:the|this|that|your|these|those|some|more)\s+(?:same\s+|little\s+)?(?:` +
+	return wording.New(`(?:^|[^\pL])((?:the|this|that|your|these|those|some|more)\s+(?:same\s+|little\s+)?(?:` +
 		strings.Join(nouns, "|") + `))(?:$|[^\pL])`), used
 }
 
 // namesAnother tells whether texts name a thing that a pronoun after them may stand for instead.
 func namesAnother(texts []Run) bool {
 	for _, r := range texts {
-		for _, m := range another().FindAllSubmatchIndex(r.Text, -1) {
-			if !roles().Match(r.Text[m[2]:m[3]]) && !afterPreposition().Match(r.Text[:m[0]+1]) {
+		for _, m := range another.FindAllSubmatchIndex(r.Text, -1) {
+			if !roles.Match(r.Text[m[2]:m[3]]) && !afterPreposition.Match(r.Text[:m[0]+1]) {
 				return true
 			}
 		}

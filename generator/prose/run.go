@@ -5,6 +5,7 @@ package prose
 
 import (
 	"bytes"
+	"slices"
 	"unicode"
 	"unicode/utf8"
 
@@ -103,16 +104,35 @@ func (r *Run) verbatim(src []byte, at source.Span) {
 // markdown adds a piece of the file with its escapes and entities resolved.
 func (r *Run) markdown(src []byte, at source.Span) {
 	for i := at.Start; i < at.End; {
-		c := src[i]
-		if c > ' ' && c < utf8.RuneSelf && c != '&' && c != '\\' { // most are so
-			r.Text, r.starts, r.ends = append(r.Text, c), append(r.starts, i), append(r.ends, i+1)
-			i++
+		if end := plainEnd(src[:at.End], i); end > i {
+			r.same(src, i, end)
+			i = end
 			continue
 		}
 		s, size := lesson.Character(src[i:at.End])
 		r.plain(s, i, i+size)
 		i += size
 	}
+}
+
+// plainEnd is where the characters from start on end that are read as they are written. Most are so.
+func plainEnd(src []byte, start int) int {
+	for i, c := range src[start:] {
+		if c <= ' ' || c >= utf8.RuneSelf || c == '&' || c == '\\' {
+			return start + i
+		}
+	}
+	return len(src)
+}
+
+// same adds characters of one byte each, as they are in the file. All that checks read comes through here.
+func (r *Run) same(src []byte, start, end int) {
+	r.Text = append(r.Text, src[start:end]...)
+	starts, ends := slices.Grow(r.starts, end-start), slices.Grow(r.ends, end-start)
+	for i := start; i < end; i++ {
+		starts, ends = append(starts, i), append(ends, i+1)
+	}
+	r.starts, r.ends = starts, ends
 }
 
 // noText stands in a run for what is not text that a coach typed: a computed value, code, a

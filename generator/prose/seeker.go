@@ -3,6 +3,7 @@ package prose
 // Whether a lesson mentions a word or phrase, and where.
 
 import (
+	"bytes"
 	"regexp"
 	"strings"
 	"unicode"
@@ -11,6 +12,8 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/source"
+
+	"trundle/generator/wording"
 )
 
 // A Found is a hit in a lesson, with its place in the file.
@@ -45,8 +48,11 @@ func (s *Seeker) Find(phrase string) (at source.Span, found bool) {
 	if len(words) == 0 {
 		return source.Span{}, false
 	}
-	pattern := patternOf(words)
+	pattern, always := patternOf(words), []byte(alwaysIn(words))
 	for _, r := range s.runs {
+		if !bytes.Contains(r.Text, always) {
+			continue
+		}
 		if m := pattern.FindSubmatchIndex(r.Text); m != nil {
 			return r.Span(m[2], m[3]), true
 		}
@@ -60,7 +66,17 @@ func Finder(phrase string) func(text string) bool {
 	if len(words) == 0 {
 		return func(string) bool { return false }
 	}
-	return patternOf(words).MatchString
+	pattern, always := patternOf(words), alwaysIn(words)
+	return func(text string) bool { return strings.Contains(text, always) && pattern.MatchString(text) }
+}
+
+// alwaysIn is what is in every text that patternOf matches. To look for it first takes a fraction of the time, and few
+// texts have it.
+func alwaysIn(words []string) string {
+	if len(words) > 1 {
+		return words[0]
+	}
+	return stemOf(words[0])
 }
 
 // wordsOf cuts a phrase at blanks and hyphens.
@@ -70,7 +86,7 @@ func wordsOf(phrase string) []string {
 }
 
 // patternOf matches a phrase in small letters, one or many of it, its words set apart by blanks or hyphens.
-func patternOf(words []string) *regexp.Regexp {
+func patternOf(words []string) *wording.Pattern {
 	quoted := make([]string, len(words))
 	for i, word := range words {
 		quoted[i] = regexp.QuoteMeta(word)
@@ -79,7 +95,7 @@ func patternOf(words []string) *regexp.Regexp {
 	stem := stemOf(last)
 	quoted[len(words)-1] = regexp.QuoteMeta(stem) + `(?:` + regexp.QuoteMeta(strings.TrimPrefix(last, stem)) +
 		`|e?s|y|ies|fe?|ves)?`
-	return regexp.MustCompile(`(?:^|[^\pL])(` + strings.Join(quoted, `[ \p{Pd}]+`) + `)(?:$|[^\pL])`)
+	return wording.New(`(?:^|[^\pL])(` + strings.Join(quoted, `[ \p{Pd}]+`) + `)(?:$|[^\pL])`)
 }
 
 // stemOf is what one and many of a word have in common: batter, kni, cutter.

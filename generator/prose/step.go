@@ -3,7 +3,6 @@ package prose
 // The texts that students see, which of them are steps, and whom a sentence of a step is for.
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 
@@ -12,16 +11,17 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // A step by another name than an item of a list: "Step 2", "2." and the like at the start of a
 // line, or a number and nothing else.
 var (
-	startsWithNumber = regexp.MustCompile(`(?im)^[^\pL\pN\n]*(?:` +
+	startsWithNumber = wording.New(`(?im)^[^\pL\pN\n]*(?:` +
 		`steps? (?:\d+|one|two|three|four|five|six|seven|eight|nine|ten)\b|` +
 		`\d{1,2}[*_\\]*\s?[.):–—][*_]*(?:\s|$)|` +
 		`\d{1,2}\s-\s)`)
-	isOnlyNumber = regexp.MustCompile(`(?i)^\W*(?:step )?\d{1,2}\W*$`)
+	isOnlyNumber = wording.New(`(?i)^\W*(?:step )?\d{1,2}\W*$`)
 )
 
 // A Passage is a text that students see: a step by its number, a heading, or another one, which is a step if it tells
@@ -136,7 +136,7 @@ func sourceOf(n ast.Node, src []byte) []byte {
 
 // A clause ends where a sentence or a thought of its own begins. The group is what it ends
 // with. An abbreviation is followed by no capital letter.
-var clauseEnd = regexp.MustCompile(
+var clauseEnd = wording.New(
 	`([.!?;]["”’)*]*\s+)\p{Lu}|` +
 		`(;\s+|(?:,\s*)?(?:\b(?i:and|but)\s+)?\b(?i:then)\s+|,\s+(?:and|but)\s+)|` +
 		`(\s(?:and|but)\s+)you\b`)
@@ -160,29 +160,29 @@ func Clauses(step Run) []Run {
 
 // Who does what a clause says, and whether it says to do it.
 var (
-	numberOfStep = regexp.MustCompile(`^[^\pL\pN]*(?:steps? [\pL\pN]+|\d{1,2})?[^\pL\pN]*`)
-	adultDoesIt  = regexp.MustCompile(`^(?:(?:your|the|an|a|one|only|some|our|another) )*` +
+	numberOfStep = wording.New(`^[^\pL\pN]*(?:steps? [\pL\pN]+|\d{1,2})?[^\pL\pN]*`)
+	adultDoesIt  = wording.New(`^(?:(?:your|the|an|a|one|only|some|our|another) )*` +
 		`(?:adults?|mentors?|teachers?|coach(?:es)?|parents?|volunteers?|instructors?|grown-?ups?)(?:$|[^\pL'’])`)
-	adultHasItDone = regexp.MustCompile(`^[\pL -]*?\b(?:says?|said|tells?|told|shows?|showed|` +
+	adultHasItDone = wording.New(`^[\pL -]*?\b(?:says?|said|tells?|told|shows?|showed|` +
 		`asks?|asked|lets?|wants?|gives you)\b`)
-	forbidsIt = regexp.MustCompile(`^(?:never|do not|don['’]t|no|nobody|avoid|stop|stay|` +
+	forbidsIt = wording.New(`^(?:never|do not|don['’]t|no|nobody|avoid|stop|stay|` +
 		`(?:keep|step|stand) (?:away|off|out|back|clear)|leave|wait)\b`)
 	// Whoever stops, waits or calls may go on all the same: Stop and wipe it with …
-	mayGoOn    = regexp.MustCompile(`^(?:stop|stay|leave|wait|(?:call|tell|warn|fetch) )`)
-	goesOn     = regexp.MustCompile(`(?:\b(?:and|then|but|so)|[,:–—]) (?:then )?(?:` + handling + `)\b`)
-	callsAdult = regexp.MustCompile(`^(?:call|tell|warn|fetch) (?:your|the|an|a) (?:adult|mentor|teacher|coach|` +
+	mayGoOn    = wording.New(`^(?:stop|stay|leave|wait|(?:call|tell|warn|fetch) )`)
+	goesOn     = wording.New(`(?:\b(?:and|then|but|so)|[,:–—]) (?:then )?(?:` + handling + `)\b`)
+	callsAdult = wording.New(`^(?:call|tell|warn|fetch) (?:your|the|an|a) (?:adult|mentor|teacher|coach|` +
 		`parent|instructor)s?\b`)
-	neverForget = regexp.MustCompile(`^(?:never|do not|don['’]t) forget\b`)
-	isKeptAway  = regexp.MustCompile(`^ (?:(?:is|are|stays?|remains?) ` +
+	neverForget = wording.New(`^(?:never|do not|don['’]t) forget\b`)
+	isKeptAway  = wording.New(`^ (?:(?:is|are|stays?|remains?) ` +
 		`(?:not|never|forbidden|locked|put away|kept|(?:only )?for (?:the |your |an? )?(?:adult|mentor|teacher|` +
 		`coach)(?:e?s)?|out of)|cards?\b)`)
-	asksQuestion = regexp.MustCompile(`\? *$`)
-	asksToDoIt   = regexp.MustCompile(`^(?:\pL+,? )?(?:could|can|will|would) (?:you|we|someone|somebody|` +
+	asksQuestion = wording.New(`\? *$`)
+	asksToDoIt   = wording.New(`^(?:\pL+,? )?(?:could|can|will|would) (?:you|we|someone|somebody|` +
 		`one of you)\b|\bplease\b`)
-	mayNot = regexp.MustCompile(`^(?:you|we|they|(?:all |no )?students?|pupils?|children|kids|teams?|` +
+	mayNot = wording.New(`^(?:you|we|they|(?:all |no )?students?|pupils?|children|kids|teams?|` +
 		`everybody|everyone|one)(?: \pL+)? ` +
 		`(?:never|(?:must|may|do|does|should|need|will|are|can) ?not|(?:must|do|does|should|need|wo|are|ca)n['’]t)\b`)
-	notThis = regexp.MustCompile(`\b(?:never|not|no|instead of|rather than|without|than)(?: (?:with|in|into|any|` +
+	notThis = wording.New(`\b(?:never|not|no|instead of|rather than|without|than)(?: (?:with|in|into|any|` +
 		`the|your|a|of))*\s*$`)
 )
 
@@ -217,4 +217,4 @@ func Says(n ast.Node, src []byte) bool {
 }
 
 // toDo is what somebody writes who means to write later.
-var toDo = regexp.MustCompile(`(?i)\b(?:todo|to do|tbd|tba|fixme|xxx)\b`)
+var toDo = wording.New(`(?i)\b(?:todo|to do|tbd|tba|fixme|xxx)\b`)

@@ -273,7 +273,7 @@ func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
 		}
 		shares = combined(base.shares, slope, exponent.shares, slopeExponent)
 	}
-	return ev.finite(e.Span(), Quantity{Number: y, Unit: u, shares: shares})
+	return ev.notLost(e.Span(), Quantity{Number: y, Unit: u, shares: shares}, base.Number != 0)
 }
 
 // plainNumber turns % and ppm, and a count of rotations divided by one, into the number.

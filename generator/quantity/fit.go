@@ -65,7 +65,8 @@ func (p pairs) fitLine() (l fittedLine, ok bool) {
 	return l, true
 }
 
-// unlessDust is x, or 0 where x is no more than rounding in binary leaves of numbers of that size: it is no scatter.
+// unlessDust is x, or 0 where x is no more than 1e-13 of numbers of that size: so much rounding in binary leaves where
+// decimals cancel, and no measurement is that fine. The page has the same rule (site/scripts/run.js).
 func unlessDust(x, size float64) float64 {
 	if math.Abs(x) <= 1e-13*size {
 		return 0

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // Formula is what the call applies, nil if there is no such formula.
@@ -251,11 +252,13 @@ func (p Param) Sample(number float64) Quantity {
 }
 
 // madeUp is a value of tried with its kind.
-var madeUp = regexp.MustCompile(`\([-−0-9.]+[^(),]*, (an? [^()]*)\)`)
+var madeUp = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`\([-−0-9.]+[^(),]*, (an? [^()]*)\)`)
+})
 
 // plainer says what is wrong without the values that were made up to find it.
 func (f *Formula) plainer(err *Error) {
-	err.What = madeUp.ReplaceAllString(err.What, "($1)")
+	err.What = madeUp().ReplaceAllString(err.What, "($1)")
 	if err.Slug == "unknown-formula" && err.Instead == "" {
 		err.Hint = "a formula can call those above it, and those that trundle help language formulas lists"
 	}

@@ -122,7 +122,7 @@ func (q Quantity) In(u Unit) (Quantity, bool) {
 	u = reached(q.Unit, u)
 	num, den := conversion(q.Unit, u)
 	before, after := warmthShift(q.Unit, u)
-	y := float64((q.Number+before)*num/den) + after
+	y := unlessDust(float64((q.Number+before)*num/den)+after, math.Abs(after))
 	return Quantity{Number: y, Unit: u, shares: scaled(q.shares, num/den)}, true
 }
 
@@ -184,15 +184,16 @@ func (q Quantity) Negative() Quantity {
 	return n
 }
 
-// add returns q + sign·r in q's unit; false if the kinds differ.
+// add returns q + sign·r in q's unit; false if the kinds differ. What is left of 0.1 + 0.2 − 0.3 in binary is 0: see
+// unlessDust. The shares stay, since what is not sure of the operands is not sure of a sum that is 0, either.
 func (q Quantity) add(r Quantity, sign float64) (Quantity, bool) {
 	second, result, ok := sumUnits(q.Unit, r.Unit, sign < 0)
 	if !ok {
 		return Quantity{}, false
 	}
 	r, _ = r.In(second)
-	return Quantity{Number: q.Number + float64(sign*r.Number), Unit: result,
-		shares: combined(q.shares, 1, r.shares, sign)}, true
+	y := unlessDust(q.Number+float64(sign*r.Number), max(math.Abs(q.Number), math.Abs(r.Number)))
+	return Quantity{Number: y, Unit: result, shares: combined(q.shares, 1, r.shares, sign)}, true
 }
 
 // times returns q · r. The shares follow from the product rule.

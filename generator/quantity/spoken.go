@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // A spokenForm is a way of writing that people take for another one. No two of them look at a character
@@ -17,19 +18,22 @@ type spokenForm struct {
 	with string
 }
 
-var spokenForms = []spokenForm{
-	{regexp.MustCompile(`([\p{L}%°″′²³])\.( |$)`), "$1$2"},                         // 65 mm.
-	{regexp.MustCompile(`(\d)\.( *)$`), "$1$2"},                                    // 65.
-	{regexp.MustCompile(`(\d|\d +)(?i:per +cent)( |$)`), "${1}percent$2"},          // 5 per cent
-	{regexp.MustCompile(`(\p{L}) +(?i:per) +(\p{L})`), "$1/$2"},                    // 15 cm per s
-	{regexp.MustCompile(`(\p{L}) */ *(\p{L})`), "$1/$2"},                           // 15 cm / s
-	{regexp.MustCompile(`(\d)-(\d+/\d)`), "$1 $2"},                                 // 37-3/8
-	{regexp.MustCompile(`^( *[-+−]? *)(\p{Sc}) *([\d.,]+)( *)$`), "${1}${3} $2$4"}, // €12.50
-}
+// spokenForms are compiled when an answer is first read.
+var spokenForms = sync.OnceValue(func() []spokenForm {
+	return []spokenForm{
+		{regexp.MustCompile(`([\p{L}%°″′²³])\.( |$)`), "$1$2"},                         // 65 mm.
+		{regexp.MustCompile(`(\d)\.( *)$`), "$1$2"},                                    // 65.
+		{regexp.MustCompile(`(\d|\d +)(?i:per +cent)( |$)`), "${1}percent$2"},          // 5 per cent
+		{regexp.MustCompile(`(\p{L}) +(?i:per) +(\p{L})`), "$1/$2"},                    // 15 cm per s
+		{regexp.MustCompile(`(\p{L}) */ *(\p{L})`), "$1/$2"},                           // 15 cm / s
+		{regexp.MustCompile(`(\d)-(\d+/\d)`), "$1 $2"},                                 // 37-3/8
+		{regexp.MustCompile(`^( *[-+−]? *)(\p{Sc}) *([\d.,]+)( *)$`), "${1}${3} $2$4"}, // €12.50
+	}
+})
 
 // plainly writes a typed text without its spoken forms.
 func (t *typist) plainly() {
-	for _, spoken := range spokenForms {
+	for _, spoken := range spokenForms() {
 		t.replace(spoken)
 	}
 }

@@ -165,7 +165,7 @@ func (s sample) claim(y float64, slope func(i int) float64) (Quantity, string) {
 
 func meanOf(s sample) (Quantity, string) {
 	n := float64(len(s.x))
-	return s.give(stat.Mean(s.x, nil), func(int) float64 { return 1 / n })
+	return s.give(unlessDust(stat.Mean(s.x, nil), s.size()), func(int) float64 { return 1 / n })
 }
 
 func total(s sample) (Quantity, string) {
@@ -173,7 +173,16 @@ func total(s sample) (Quantity, string) {
 	for _, x := range s.x {
 		sum += x
 	}
-	return s.give(sum, func(int) float64 { return 1 })
+	return s.give(unlessDust(sum, s.size()), func(int) float64 { return 1 })
+}
+
+// size is that of the largest value, whatever its sign.
+func (s sample) size() float64 {
+	size := 0.0
+	for _, x := range s.x {
+		size = max(size, math.Abs(x))
+	}
+	return size
 }
 
 // countYes is count of comparisons: how many of them are yes.

@@ -11,20 +11,11 @@ import (
 	"io/fs"
 	"path"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"trundle/generator/problem"
 	"trundle/generator/source"
-)
-
-// Limits on what a pack may hold; beyond them is a mistake or an attack.
-const (
-	maxText    = 8 << 20
-	maxLine    = 256 << 10
-	maxPicture = 32 << 20
-	maxFiles   = 20000
 )
 
 // glossary is the file that says what the pack's words mean.
@@ -41,17 +32,11 @@ type Files struct {
 	Parts    []*source.File // texts that lessons put in
 	Cards    []*source.File
 	Data     []*source.File
-	Pictures map[string][]byte
+	Pictures map[string]int64  // sizes of pictures, which are read one by one when they are shown
 	Unread   int               // lessons that are there and could not be read
 	Refused  map[string]string // pictures that are there and cannot be used: name → why
 	NoTables []string          // files of runs that are there and could not be read
 	NoParts  []string          // parts, the same
-}
-
-// Pack reads a pack from its folder. isLesson tells which names are lessons'. An
-// error means that the folder itself cannot be read.
-func Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, error) {
-	return new(Memory).Pack(folder, isLesson)
 }
 
 // Memory reads a pack again and again, and reads again only what is not the very same bytes in
@@ -64,10 +49,11 @@ type keptText struct {
 	file *source.File
 }
 
-// Pack is the same as the function Pack.
+// Pack reads a pack from its folder. isLesson tells which names are lessons'. An error means that the folder itself
+// cannot be read.
 func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, error) {
 	r := &reader{fs: folder, before: m.texts, texts: map[string]keptText{},
-		files: &Files{Pictures: map[string][]byte{}, Refused: map[string]string{}}}
+		files: &Files{Pictures: map[string]int64{}, Refused: map[string]string{}}}
 	top, err := fs.ReadDir(folder, ".")
 	if err != nil {
 		return nil, problem.List{}, err
@@ -199,21 +185,35 @@ func (r *reader) folder(dir, suffix string) []*source.File {
 	return files
 }
 
-// pictures reads all files of a folder and below. One that cannot be read is a problem only if a lesson shows it, so
-// that the reason is kept for whoever finds out.
+// pictures finds all files of a folder and below, and reads none of them: photos that no lesson shows must not fill the
+// memory.
 func (r *reader) pictures(dir string) {
 	_ = fs.WalkDir(r.fs, dir, func(name string, e fs.DirEntry, err error) error {
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			r.problems.Error(source.NewFile(name, nil), source.Span{}, "unreadable",
+				"this folder cannot be read: "+reason(err), "check its permissions")
+			return nil
+		}
 		if err != nil || e.IsDir() || hidden(e.Name()) {
 			return nil
 		}
-		data, err := r.bytes(name, maxPicture)
+		size, err := r.usable(name, maxPicture)
 		if err != nil {
 			r.files.Refused[name] = reason(err)
 			return nil
 		}
-		r.files.Pictures[name] = data
+		r.files.Pictures[name] = size
 		return nil
 	})
+}
+
+// Picture reads one picture. Why it cannot be read is said in plain words.
+func Picture(folder fs.FS, name string) (data []byte, refused string) {
+	data, err := (&reader{fs: folder}).bytes(name, maxPicture)
+	if err != nil {
+		return nil, reason(err)
+	}
+	return data, ""
 }
 
 // text reads a file and refuses what nobody writes by hand, before anything has to work with it.
@@ -242,10 +242,7 @@ func (r *reader) text(name string) *source.File {
 			"save the file in the encoding UTF-8; most editors offer it under “save as”")
 		return nil
 	}
-	if at := longLine(data); at >= 0 {
-		r.problems.Error(f, source.Span{Start: at, End: at + 1}, "line-too-long",
-			"this line is too long to be written by hand",
-			"break it into several; "+strconv.Itoa(maxLine>>10)+" kB are the most for one")
+	if r.beyond(f) {
 		return nil
 	}
 	if i := bytes.IndexByte(data, '\r'); i >= 0 && bytes.IndexByte(data, '\n') < 0 {
@@ -283,19 +280,6 @@ func invalid(data []byte) int {
 	return -1
 }
 
-// longLine gives where a line goes beyond the longest allowed, or −1.
-func longLine(data []byte) int {
-	start := 0
-	for i, b := range data {
-		if b == '\n' {
-			start = i + 1
-		} else if i-start >= maxLine {
-			return i
-		}
-	}
-	return -1
-}
-
 var (
 	errTooLarge = errors.New("it is larger than trundle accepts")
 	errTooMany  = errors.New("the pack has more files than trundle accepts")
@@ -304,18 +288,31 @@ var (
 
 // bytes reads a file whole, and refuses what would fill the memory: each file has its limit, and so has their number.
 func (r *reader) bytes(name string, limit int64) ([]byte, error) {
-	if r.count++; r.count > maxFiles {
-		return nil, errTooMany
-	}
-	// A pipe or device would wait for ever, so look before opening.
-	if info, err := fs.Stat(r.fs, name); err == nil && !info.Mode().IsRegular() {
-		return nil, errNotFile
+	if _, err := r.usable(name, limit); err != nil {
+		return nil, err
 	}
 	data, err := r.content(name, limit)
 	if err == nil && int64(len(data)) > limit {
 		err = errTooLarge
 	}
 	return data, err
+}
+
+// usable gives a file's size, and looks before it is opened: a pipe or device would wait for ever.
+func (r *reader) usable(name string, limit int64) (int64, error) {
+	if r.count++; r.count > maxFiles {
+		return 0, errTooMany
+	}
+	info, err := fs.Stat(r.fs, name)
+	switch {
+	case err != nil:
+		return 0, err
+	case !info.Mode().IsRegular():
+		return 0, errNotFile
+	case info.Size() > limit:
+		return 0, errTooLarge
+	}
+	return info.Size(), nil
 }
 
 // content reads up to one byte beyond a limit.

@@ -5,15 +5,15 @@ package read
 import (
 	"io/fs"
 	"path"
-	"regexp"
 	"slices"
 	"strings"
 
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // numbered is how a lesson's name begins, or nearly does.
-var numbered = regexp.MustCompile(`^[0-9]{1,3}[-_ .]*\pL`)
+var numbered = wording.New(`^[0-9]{1,3}[-_ .]*\pL`)
 
 // textEndings are those of texts that are not called .md, in small letters; the list is from memory.
 var textEndings = []string{".md", ".markdown", ".mdown", ".mkd", ".mkdn", ".mdx", ".txt", ".text", ".rst", ".rtf",

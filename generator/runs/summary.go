@@ -94,7 +94,7 @@ func Outliers(x []float64, step float64) []int {
 	case n < manyForOdd:
 		return oddAmong(x, step, 1, Level*0.9)
 	default:
-		return oddAmong(x, step, n/5, Level*0.7)
+		return oddAmong(x, step, min(n/5, mostOdd), Level*0.7)
 	}
 }
 
@@ -105,6 +105,9 @@ const (
 	manyForOdd   = 20
 )
 
+// mostOdd is how many are looked for at most, since each takes another look at all runs.
+const mostOdd = 100
+
 // oddAmong is the test for at most so many odd values at a level.
 func oddAmong(x []float64, step float64, most int, level float64) []int {
 	left := make([]int, len(x))
@@ -112,18 +115,15 @@ func oddAmong(x []float64, step float64, most int, level float64) []int {
 		left[i] = i
 	}
 	var odd []int
-	found := 0
+	values, found := slices.Clone(x), 0
 	for len(odd) < most {
-		values := make([]float64, len(left))
-		for k, i := range left {
-			values[k] = x[i]
-		}
 		far, score := farthest(values, step)
 		if far < 0 {
 			break
 		}
 		limit := oddLimit(len(left), level)
 		odd, left = append(odd, left[far]), slices.Delete(left, far, far+1)
+		values = slices.Delete(values, far, far+1)
 		if score > limit {
 			found = len(odd) // those before it are odd, too: they only hid each other
 		}

@@ -95,7 +95,7 @@ func (f *File) LineSeenFrom(offset, from int) string {
 // Equal tells whether two files have the same text from the same places, so that whatever was made of one holds
 // for the other.
 func (f *File) Equal(g *File) bool {
-	return bytes.Equal(f.Text, g.Text) && slices.EqualFunc(f.joints, g.joints, func(a, b joint) bool {
+	return f == g || bytes.Equal(f.Text, g.Text) && slices.EqualFunc(f.joints, g.joints, func(a, b joint) bool {
 		return a.start == b.start && a.At == b.At && a.File.Name == b.File.Name && bytes.Equal(a.File.Text, b.File.Text)
 	})
 }

@@ -3,7 +3,6 @@ package table
 // This file cleans what spreadsheets and copied text leave in cells, and settles what a comma means.
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,10 +10,11 @@ import (
 
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
+	"trundle/generator/wording"
 )
 
 // separatorLine is a first line by which some spreadsheets name what stands between cells.
-var separatorLine = regexp.MustCompile("^(?:\xef\xbb\xbf)?(?i:sep)=[,;]\r?\n")
+var separatorLine = wording.New("^(?:\xef\xbb\xbf)?(?i:sep)=[,;]\r?\n")
 
 // seen gives a cell's text without what nobody sees: characters that control a terminal or
 // the direction of writing, and breaks of lines. What joins letters stays.
@@ -69,9 +69,9 @@ func (c *Column) unbracketed() {
 
 // number shapes of a file with semicolons.
 var (
-	withComma = regexp.MustCompile(`^[-+]?\d*,\d+$`)
-	withPoint = regexp.MustCompile(`^[-+]?\d*\.\d+$`)
-	thousands = regexp.MustCompile(`^[-+]?[1-9]\d{0,2}(?:\.\d{3})+$`)
+	withComma = wording.New(`^[-+]?\d*,\d+$`)
+	withPoint = wording.New(`^[-+]?\d*\.\d+$`)
+	thousands = wording.New(`^[-+]?[1-9]\d{0,2}(?:\.\d{3})+$`)
 )
 
 // settle finds out whether a file with semicolons has decimal commas or decimal points.

@@ -6,13 +6,13 @@ package work
 import (
 	"maps"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
+	"trundle/generator/wording"
 )
 
 // scales are what the example's numbers are multiplied by, the next where one comes too near to an answer.
@@ -68,19 +68,13 @@ func chooses(e quantity.Expr) bool {
 // measured, recorded or given, in the order in which it is named.
 func (w *worker) measuredNames(e quantity.Expr) []string {
 	var names []string
-	for _, name := range quantity.Names(e) {
-		deeper := []string{name}
-		s := w.defined[name]
-		isMade := s != nil && (s.Kind == lesson.Find || s.Kind == lesson.Given) && len(quantity.Names(s.Expr)) > 0
-		if isMade {
-			deeper = w.measuredNames(s.Expr)
+	fromOthers := func(s *lesson.Statement) bool { return isMade(s) && len(quantity.Names(s.Expr)) > 0 }
+	w.reaches(e, fromOthers, func(name string, s *lesson.Statement) bool {
+		if (s == nil || !fromOthers(s)) && w.out.Env[name] != nil {
+			names = append(names, name)
 		}
-		for _, name := range deeper {
-			if !slices.Contains(names, name) && w.out.Env[name] != nil {
-				names = append(names, name)
-			}
-		}
-	}
+		return false
+	})
 	return names
 }
 
@@ -228,8 +222,8 @@ func secretsOf(s *lesson.Statement, r *Result) []string {
 func plainBlanks(text string) string { return strings.ReplaceAll(text, "\u00a0", " ") }
 
 var (
-	endsNumber = regexp.MustCompile(`[\p{L}\p{N}.,−-]$`)
-	startsWord = regexp.MustCompile(`^[\p{L}\p{N}/]`)
+	endsNumber = wording.New(`[\p{L}\p{N}.,−-]$`)
+	startsWord = wording.New(`^[\p{L}\p{N}/]`)
 )
 
 // hasNumber tells whether a text has a number that is not part of a longer one.

@@ -211,17 +211,15 @@ func (w *worker) otherUnits(f *Field) []OtherUnit {
 // mentorsName gives a name that only mentors see and that a formula depends on, through givens
 // too, or "".
 func (w *worker) mentorsName(e quantity.Expr) string {
-	for _, name := range quantity.Names(e) {
+	hidden := ""
+	unbroken := func(s *lesson.Statement) bool { return isGiven(s) && !s.Broken }
+	w.reaches(e, unbroken, func(name string, _ *lesson.Statement) bool {
 		if w.mentors[name] {
-			return name
+			hidden = name
 		}
-		if s := w.defined[name]; s != nil && s.Kind == lesson.Given && !s.Broken {
-			if deeper := w.mentorsName(s.Expr); deeper != "" {
-				return deeper
-			}
-		}
-	}
-	return ""
+		return hidden != ""
+	})
+	return hidden
 }
 
 // live gives a value in prose that varies its program, in the unit that it is shown in.

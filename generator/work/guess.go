@@ -16,22 +16,14 @@ const standIn = 10
 
 // guessIn gives the prediction that an expression depends on, through other names too, or "".
 func (w *worker) guessIn(e quantity.Expr) string {
-	if e == nil {
-		return ""
-	}
-	for _, name := range quantity.Names(e) {
-		s := w.defined[name]
-		switch {
-		case s == nil:
-		case s.Kind == lesson.Predict:
-			return name
-		case s.Kind == lesson.Given || s.Kind == lesson.Find:
-			if deeper := w.guessIn(s.Expr); deeper != "" {
-				return deeper
-			}
+	guess := ""
+	w.reaches(e, isMade, func(name string, s *lesson.Statement) bool {
+		if s != nil && s.Kind == lesson.Predict {
+			guess = name
 		}
-	}
-	return ""
+		return guess != ""
+	})
+	return guess
 }
 
 // worked gives a result what its expression comes to, or only the unit of that if a guess is in it.

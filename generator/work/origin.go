@@ -371,15 +371,12 @@ func (w *worker) alike(n shownNumber, x float64, finds []*lesson.Statement, told
 // measuredBy tells whether an expression depends on what a team measures: it then has no one answer
 // that could be given away.
 func (w *worker) measuredBy(e quantity.Expr) bool {
-	return slices.ContainsFunc(quantity.Names(e), func(name string) bool {
-		s := w.defined[name]
-		switch {
-		case s == nil:
+	all := func(*lesson.Statement) bool { return true }
+	return w.reaches(e, all, func(name string, s *lesson.Statement) bool {
+		if s == nil {
 			return w.fromKit[name]
-		case s.Kind == lesson.Measure || s.Kind == lesson.Record || s.Kind == lesson.Predict:
-			return true
 		}
-		return s.Expr != nil && w.measuredBy(s.Expr)
+		return s.Kind == lesson.Measure || s.Kind == lesson.Record || s.Kind == lesson.Predict
 	})
 }
 

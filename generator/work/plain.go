@@ -23,11 +23,27 @@ func (l *Lesson) Plain(s *lesson.Statement) bool {
 	if f == nil || f.Unit.Symbol() == "in" || f.Unit.Symbol() == "ft" || s.Target.Step.IsFraction() {
 		return false
 	}
-	return l.isPositive(s)
+	return (&signs{l, map[*lesson.Statement]bool{}}).isPositive(s)
+}
+
+// signs is what is known of a lesson's statements: each is looked at once, however many ways lead to it.
+type signs struct {
+	*Lesson
+	positive map[*lesson.Statement]bool
 }
 
 // isPositive tells whether a statement's value cannot be negative, whoever measures.
-func (l *Lesson) isPositive(s *lesson.Statement) bool {
+func (l *signs) isPositive(s *lesson.Statement) bool {
+	positive, known := l.positive[s]
+	if !known {
+		positive = l.neverBelowZero(s)
+		l.positive[s] = positive
+	}
+	return positive
+}
+
+// neverBelowZero is isPositive for a statement that was not looked at before.
+func (l *signs) neverBelowZero(s *lesson.Statement) bool {
 	switch s.Kind {
 	case lesson.Given, lesson.Find:
 		return l.cannotBeNegative(s.Expr)
@@ -71,7 +87,7 @@ var (
 )
 
 // cannotBeNegative tells whether a formula's value has no sign, whatever a team measures.
-func (l *Lesson) cannotBeNegative(e quantity.Expr) bool {
+func (l *signs) cannotBeNegative(e quantity.Expr) bool {
 	switch e := e.(type) {
 	case *quantity.Literal:
 		return e.Number.Float() >= 0

@@ -248,14 +248,5 @@ func (w *worker) goalOfCall(e *quantity.Call, isMiddle func(quantity.Expr) bool,
 
 // dependsOn tells whether a formula uses a record, directly or through other names.
 func (w *worker) dependsOn(e quantity.Expr, record string) bool {
-	for _, name := range quantity.Names(e) {
-		if name == record {
-			return true
-		}
-		if s := w.defined[name]; s != nil && (s.Kind == lesson.Find || s.Kind == lesson.Given) &&
-			w.dependsOn(s.Expr, record) {
-			return true
-		}
-	}
-	return false
+	return w.reaches(e, isMade, func(name string, _ *lesson.Statement) bool { return name == record })
 }

@@ -4,12 +4,12 @@ package work
 
 import (
 	"cmp"
-	"regexp"
 	"strings"
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/wording"
 )
 
 // unitForgotten takes a given whose unit was left out for unknown once that was noticed: wherever it is used the same
@@ -46,7 +46,7 @@ func (w *worker) once(what string) bool {
 }
 
 // unitApart is the upper half of a unit that is written with blanks, as in 120 rot / min.
-var unitApart = regexp.MustCompile(`[0-9]\s*(\pL+)\s*/\s*$`)
+var unitApart = wording.New(`[0-9]\s*(\pL+)\s*/\s*$`)
 
 // explain says more about a name that is unknown here but not in the lesson.
 func (w *worker) explain(err *quantity.Error) {

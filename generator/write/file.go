@@ -4,6 +4,7 @@ package write
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -55,26 +56,38 @@ func CheckFile(name, head string) error {
 }
 
 // File writes a file as a whole: what was there stays until all of it is on the disk.
-func File(name string, data []byte) (err error) {
+func File(name string, data []byte) error { return ofSystem.file(name, data) }
+
+// NewFile is File for a name that must not be there yet; else the error is fs.ErrExist.
+func NewFile(name string, data []byte) error {
+	if exists(name) {
+		return &fs.PathError{Op: "create", Path: name, Err: fs.ErrExist}
+	}
+	return File(name, data)
+}
+
+func (on system) file(name string, data []byte) error {
 	asked := name
-	if real, linkErr := filepath.EvalSymlinks(name); linkErr == nil {
+	if real, err := filepath.EvalSymlinks(name); err == nil {
 		name = real // write what the link points at, and keep the link
 	}
-	defer func() {
-		if path := (*fs.PathError)(nil); errors.As(err, &path) {
-			err = fmt.Errorf("%s: %w", asked, path.Err) // the file beside it is nobody's business
-		}
-	}()
-	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+"-new-*")
+	folder, prefix := filepath.Dir(name), "."+filepath.Base(name)+"-trundle-"
+	held, err := claimName(context.Background(), filepath.Join(folder, prefix+"lock"), func() {})
 	if err != nil {
-		return err
+		return unwritten(asked, "", err)
 	}
-	_, err = f.Write(data)
-	if err = errors.Join(err, f.Chmod(0o644), f.Close()); err == nil {
-		err = ofSystem.move(f.Name(), name, asked)
+	defer held.release()
+	on.clear(folder, prefix+"new-")
+	f, err := os.CreateTemp(folder, prefix+"new-*")
+	if err != nil {
+		return unwritten(asked, "", err)
+	}
+	err = errors.Join(on.write(f, data), f.Chmod(0o644), on.sync(f), f.Close())
+	if err == nil {
+		err = on.patiently(func() error { return on.rename(f.Name(), name) })
 	}
 	if err != nil {
-		return errors.Join(err, os.Remove(f.Name()))
+		return unwritten(asked, "", errors.Join(err, on.remove(f.Name())))
 	}
-	return nil
+	return unwritten(asked, "", on.syncFolder(folder))
 }

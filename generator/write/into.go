@@ -3,8 +3,10 @@ package write
 // This file adds files to a folder that belongs to somebody else.
 
 import (
+	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"maps"
 	"os"
@@ -29,37 +31,116 @@ func CheckInto(dir, pack string) error {
 	info, err := os.Stat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		if _, err := os.Lstat(dir); err == nil { // a link to nowhere
-			return fmt.Errorf("%s: %w", dir, ErrOther)
+		if exists(dir) { // a link
+			return fmt.Errorf("%s %w", dir, ErrNowhere)
 		}
 		return nil
 	case err != nil:
-		return err
+		return fmt.Errorf("%s: %w", dir, Reason(err))
 	case !info.IsDir():
-		return fmt.Errorf("%s: %w", dir, ErrOther)
+		return fmt.Errorf("%s %w", dir, ErrFile)
 	}
 	return nil
 }
 
-// Into puts files beside whatever dir holds. All of them are on the disk before the first
-// takes its name; a file of the same name gives way.
-func Into(dir string, files map[string][]byte) (err error) {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return err
-	}
-	fresh, err := os.MkdirTemp(dir, ".new-*")
+// Into puts files beside whatever dir holds; for how, see Addition.
+func Into(dir string, files map[string][]byte) error {
+	a, err := BeginInto(context.Background(), dir, nil)
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, os.RemoveAll(fresh)) }()
-	if err := fill(fresh, "", files); err != nil {
-		return err
-	}
 	for _, name := range slices.Sorted(maps.Keys(files)) { // in one order, so that a failure can be repeated
-		to := filepath.Join(dir, name)
-		if err := ofSystem.move(filepath.Join(fresh, name), to, to); err != nil {
-			return err
+		if err := a.Put(name, files[name]); err != nil {
+			return errors.Join(err, a.Abandon())
 		}
 	}
-	return nil
+	return a.Commit()
+}
+
+// An Addition puts files beside whatever a folder holds. All of them are on the disk before the first takes its name; a
+// file of the same name gives way. From BeginInto to the end no other run adds files there.
+type Addition struct {
+	ctx        context.Context
+	asked, dir string
+	on         system
+	claim      *claim
+	fresh      *fresh // nil after the end
+}
+
+// BeginInto prepares for files to be added to a folder, which is made if it is not there. Like a Replacement, an
+// Addition that was begun must be ended.
+func BeginInto(ctx context.Context, dir string, tell func(string)) (*Addition, error) {
+	return beginInto(ctx, ofSystem, dir, tell)
+}
+
+func beginInto(ctx context.Context, on system, dir string, tell func(string)) (_ *Addition, err error) {
+	if tell == nil {
+		tell = func(string) {}
+	}
+	a := &Addition{ctx: ctx, asked: dir, dir: dir, on: on}
+	defer func() {
+		if err != nil {
+			err = errors.Join(unwritten(dir, "", err), a.Abandon())
+		}
+	}()
+	if err := on.makeFolder(dir); err != nil {
+		return nil, err
+	}
+	a.claim, err = claimName(ctx, filepath.Join(dir, ".trundle-lock"), func() {
+		tell("another trundle is writing into " + dir + "; waiting until it has finished")
+	})
+	if err != nil {
+		return nil, err
+	}
+	for _, left := range on.clear(dir, ".trundle-new-") {
+		tell("left over and cannot be deleted: " + left)
+	}
+	a.fresh, err = newFresh(on, dir, ".trundle-new-")
+	return a, err
+}
+
+// Put writes a file. Several goroutines may put files; each name may be put once.
+func (a *Addition) Put(name string, data []byte) error {
+	return unwritten(a.asked, name, a.fresh.put(name, data))
+}
+
+// Create begins a file that is written bit by bit and then closed, which must be before Commit.
+func (a *Addition) Create(name string) (io.WriteCloser, error) {
+	w, err := a.fresh.create(name)
+	if err != nil {
+		return nil, unwritten(a.asked, name, err)
+	}
+	return w, nil
+}
+
+// Commit gives the files their names, one after the other, in the order of the names.
+func (a *Addition) Commit() (err error) {
+	defer func() { err = errors.Join(err, a.Abandon()) }()
+	if err := a.fresh.settle(); err != nil {
+		return unwritten(a.asked, "", err)
+	}
+	if err := context.Cause(a.ctx); err != nil { // stopped before the first name is taken, or not at all
+		return err
+	}
+	for _, name := range slices.Sorted(maps.Keys(a.fresh.sums)) {
+		from, to := filepath.Join(a.fresh.path, name), filepath.Join(a.dir, name)
+		if err := a.on.patiently(func() error { return a.on.rename(from, to) }); err != nil {
+			return unwritten(to, "", err)
+		}
+	}
+	return unwritten(a.asked, "", a.on.syncFolder(a.dir))
+}
+
+// Abandon takes away what was written. After Commit it does nothing, so it can be deferred.
+func (a *Addition) Abandon() error {
+	var err error
+	if a.fresh != nil {
+		err = a.fresh.discard()
+		a.fresh = nil
+	}
+	if a.claim != nil {
+		a.claim.release()
+		a.claim = nil
+	}
+	return err
 }

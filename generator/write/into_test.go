@@ -62,7 +62,7 @@ func TestAFolderForFilesIsNoFileAndNotInThePack(t *testing.T) {
 		".": nil, "new": nil, "new/deep": nil, "packs": nil,
 		"pack": write.ErrInside, "pack/care": write.ErrInside, "pack/new": write.ErrInside,
 		"link/care": write.ErrInside,
-		"file":      write.ErrOther, "lost": write.ErrOther,
+		"file":      write.ErrFile, "file/new": write.ErrFile, "lost": write.ErrNowhere,
 	} {
 		if err := write.CheckInto(at(name), at("pack")); !errors.Is(err, want) {
 			t.Errorf("%s: error is %v, want %v", name, err, want)

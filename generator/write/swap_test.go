@@ -11,67 +11,116 @@ import (
 	"time"
 )
 
-// renames is os.Rename but for the calls, counted from one, that fail.
-func renames(failing ...int) func(from, to string) error {
-	call := 0
-	return func(from, to string) error {
+// twoRenames is a system that cannot exchange names.
+func twoRenames() system {
+	on := ofSystem
+	on.exchange = func(_, _ string) error { return errNoExchange }
+	return on
+}
+
+// failing is a system without exchange whose renames, counted from one, fail.
+func failing(which ...int) system {
+	on, call := twoRenames(), 0
+	on.rename = func(from, to string) error {
 		call++
-		for _, f := range failing {
+		for _, f := range which {
 			if f == call {
 				return errors.New("the disk said no")
 			}
 		}
 		return os.Rename(from, to)
 	}
+	return on
 }
 
-// never is for errors that no waiting helps with.
-func never(error) bool { return false }
-
-// site makes a folder with an old site and a fresh one beside it.
-func site(t *testing.T) (fresh, dir string) {
+// site makes a folder with an old site, and gives a system a new one to put in its place.
+func site(t *testing.T, on system) (r *Replacement, dir string) {
 	t.Helper()
 	top := t.TempDir()
-	fresh, dir = filepath.Join(top, "fresh"), filepath.Join(top, "site")
-	for name, text := range map[string]string{fresh: "new", dir: "old"} {
-		if err := errors.Join(os.Mkdir(name, 0o755),
-			os.WriteFile(filepath.Join(name, "index.html"), []byte(text), 0o644)); err != nil {
-			t.Fatal(err)
-		}
+	dir = filepath.Join(top, "site")
+	if err := Folder(dir, "", map[string][]byte{"index.html": []byte("old")}); err != nil {
+		t.Fatal(err)
 	}
-	return fresh, dir
+	r, err := begin(t.Context(), on, place{dir, "", Marker}, nil)
+	if err == nil {
+		err = r.Put("index.html", []byte("new"))
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r, dir
+}
+
+// wants looks at what a site holds, and that nothing lies beside it.
+func wants(t *testing.T, dir, text string) {
+	t.Helper()
+	if got, err := os.ReadFile(filepath.Join(dir, "index.html")); err != nil || string(got) != text {
+		t.Errorf("the site holds %q, %v; want %q", got, err, text)
+	}
+	if got := beside(t, dir); len(got) != 1 {
+		t.Errorf("something is left over: %v", got)
+	}
+}
+
+// beside gives the names in the folder of a site, its own among them.
+func beside(t *testing.T, dir string) (names []string) {
+	t.Helper()
+	entries, err := os.ReadDir(filepath.Dir(dir))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	return names
+}
+
+func TestAFolderIsReplacedWithAndWithoutExchange(t *testing.T) {
+	for name, on := range map[string]system{"in one step": ofSystem, "by two renames": twoRenames()} {
+		t.Run(name, func(t *testing.T) {
+			r, dir := site(t, on)
+			if err := r.Commit(); err != nil {
+				t.Error(err)
+			}
+			wants(t, dir, "new")
+		})
+	}
 }
 
 func TestTheOldSiteIsBackIfTheNewOneCannotTakeItsPlace(t *testing.T) {
-	for _, failing := range []int{1, 2} {
-		fresh, dir := site(t)
-		err := mover{renames(failing), never, nil}.swap(fresh, dir)
-		if err == nil || !strings.Contains(err.Error(), "the disk said no") {
-			t.Errorf("rename %d: the error is %v", failing, err)
+	for _, which := range []int{1, 2} {
+		r, dir := site(t, failing(which))
+		err := r.Commit()
+		if err == nil || !strings.Contains(err.Error(), "the disk said no") ||
+			!strings.HasSuffix(err.Error(), "; it is as it was") {
+			t.Errorf("rename %d: the error is %v", which, err)
 		}
-		if failing == 2 && !strings.Contains(err.Error(), dir+" is as it was") {
-			t.Errorf("the message does not say what became of the site: %v", err)
-		}
-		if text, err := os.ReadFile(filepath.Join(dir, "index.html")); err != nil || string(text) != "old" {
-			t.Errorf("rename %d: the site holds %q, %v", failing, text, err)
-		}
-		entries, err := os.ReadDir(filepath.Dir(dir))
-		if err != nil || len(entries) != 2 {
-			t.Errorf("rename %d: something is left over: %v, %v", failing, entries, err)
-		}
+		wants(t, dir, "old")
 	}
 }
 
-func TestIfThereIsNoWayBackTheMessageSaysWhereTheOldSiteIs(t *testing.T) {
-	fresh, dir := site(t)
-	err := mover{renames(2, 3), never, nil}.swap(fresh, dir)
+func TestIfThereIsNoWayBackTheMessageSaysWhereTheOldSiteIsAndTheNextRunBringsItBack(t *testing.T) {
+	r, dir := site(t, failing(2, 3))
+	err := r.Commit()
 	if err == nil {
 		t.Fatal("no error")
 	}
 	_, after, _ := strings.Cut(err.Error(), " is now in ")
-	kept, _, _ := strings.Cut(after, ": ")
+	kept, _, _ := strings.Cut(after, ", ")
 	if text, readErr := os.ReadFile(filepath.Join(kept, "index.html")); readErr != nil || string(text) != "old" {
 		t.Errorf("the old site is not where the message says: %v (%v)", err, readErr)
+	}
+	var told []string
+	again, err := Begin(t.Context(), dir, "", func(s string) { told = append(told, s) })
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := again.Abandon(); err != nil {
+		t.Error(err)
+	}
+	wants(t, dir, "old")
+	if len(told) != 1 || !strings.HasSuffix(told[0], "what it held is back") {
+		t.Errorf("it says %q", told)
 	}
 }
 
@@ -79,38 +128,32 @@ func TestIfThereIsNoWayBackTheMessageSaysWhereTheOldSiteIs(t *testing.T) {
 var errOpen = errors.New("a program has it open")
 
 // busy is a system whose renames fail as long as a program has something open; it counts how long was waited.
-func busy(renames int, waited *time.Duration) mover {
-	return mover{
-		rename: func(from, to string) error {
-			if renames--; renames >= 0 {
-				return &os.LinkError{Op: "rename", Old: from, New: to, Err: errOpen}
-			}
-			return os.Rename(from, to)
-		},
-		inUse: func(err error) bool { return errors.Is(err, errOpen) },
-		rest:  func(d time.Duration) { *waited += d },
+func busy(renames int, waited *time.Duration) system {
+	on := twoRenames()
+	on.rename = func(from, to string) error {
+		if renames--; renames >= 0 {
+			return &os.LinkError{Op: "rename", Old: from, New: to, Err: errOpen}
+		}
+		return os.Rename(from, to)
 	}
+	on.inUse = func(err error) bool { return errors.Is(err, errOpen) }
+	on.rest = func(d time.Duration) { *waited += d }
+	return on
 }
 
 func TestASwapWaitsUntilAProgramLetsGo(t *testing.T) {
-	fresh, dir := site(t)
 	var waited time.Duration
-	if err := busy(3, &waited).swap(fresh, dir); err != nil || waited != 3*pause {
+	r, dir := site(t, busy(3, &waited))
+	if err := r.Commit(); err != nil || waited != 3*pause {
 		t.Errorf("after %v: %v", waited, err)
 	}
-	if text, err := os.ReadFile(filepath.Join(dir, "index.html")); err != nil || string(text) != "new" {
-		t.Errorf("the site holds %q, %v", text, err)
-	}
-	entries, err := os.ReadDir(filepath.Dir(dir))
-	if err != nil || len(entries) != 1 {
-		t.Errorf("something is left over: %v, %v", entries, err)
-	}
+	wants(t, dir, "new")
 }
 
 func TestASwapThatWaitsInVainSaysWhatCannotBeReplaced(t *testing.T) {
-	fresh, dir := site(t)
 	var waited time.Duration
-	err := busy(1000, &waited).swap(fresh, dir)
+	r, dir := site(t, busy(1000, &waited))
+	err := r.Commit()
 	if !errors.Is(err, ErrInUse) || !errors.Is(err, errOpen) ||
 		!strings.HasPrefix(err.Error(), dir+" cannot be replaced: ") {
 		t.Errorf("the error is %v", err)
@@ -118,15 +161,36 @@ func TestASwapThatWaitsInVainSaysWhatCannotBeReplaced(t *testing.T) {
 	if waited < 2*time.Second || waited > 3*time.Second {
 		t.Errorf("it waited for %v", waited)
 	}
-	if text, err := os.ReadFile(filepath.Join(dir, "index.html")); err != nil || string(text) != "old" {
-		t.Errorf("the site holds %q, %v", text, err)
-	}
+	wants(t, dir, "old")
 }
 
 func TestNothingIsWaitedForThatDoesNotPass(t *testing.T) {
-	fresh, dir := site(t)
-	m := mover{renames(1, 2, 3), never, func(time.Duration) { t.Error("it waits") }}
-	if err := m.swap(fresh, dir); err == nil || errors.Is(err, ErrInUse) {
+	on := failing(1, 2, 3)
+	on.rest = func(time.Duration) { t.Error("it waits") }
+	r, _ := site(t, on)
+	if err := r.Commit(); err == nil || errors.Is(err, ErrInUse) {
 		t.Errorf("the error is %v", err)
 	}
+}
+
+func TestAnOldSiteThatCannotBeDeletedIsNoFailure(t *testing.T) {
+	on := ofSystem
+	on.remove = func(name string) error { return &os.PathError{Op: "unlink", Path: name, Err: os.ErrPermission} }
+	r, dir := site(t, on)
+	var told []string
+	r.tell = func(s string) { told = append(told, s) }
+	if err := r.Commit(); err != nil {
+		t.Fatal(err)
+	}
+	if len(told) != 1 || !strings.HasPrefix(told[0], dir+" is the new one; ") {
+		t.Errorf("it says %q", told)
+	}
+	again, err := Begin(t.Context(), dir, "", nil) // which can
+	if err == nil {
+		err = again.Abandon()
+	}
+	if err != nil {
+		t.Error(err)
+	}
+	wants(t, dir, "new")
 }

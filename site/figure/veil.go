@@ -4,11 +4,11 @@ package figure
 
 import (
 	"html"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"trundle/generator/quantity"
+	"trundle/generator/wording"
 	"trundle/generator/work"
 )
 
@@ -22,7 +22,7 @@ const (
 	veiledClass = `class="veiled"`
 )
 
-var veilMark = regexp.MustCompile(veilStart + "([^" + veilEnd + "]*)" + veilEnd)
+var veilMark = wording.New(veilStart + "([^" + veilEnd + "]*)" + veilEnd)
 
 // asks is the finds that ask for a number; in the mentors' edition nothing is asked.
 func (w *writer) asks(a *work.Answer) *work.Answer {
@@ -95,7 +95,7 @@ func Written(text, blank string) string { return veilMark.ReplaceAllString(text,
 
 // lift makes elements of the marks in HTML or SVG. In a description of SVG, HTML may stand.
 func lift(markup string) string {
-	return veilMark.ReplaceAllStringFunc(markup, func(mark string) string {
+	return veilMark.Compiled().ReplaceAllStringFunc(markup, func(mark string) string {
 		parts := strings.Split(strings.Trim(mark, veilStart+veilEnd), veilPart)
 		out := "<span " + veiledClass + ` data-open="` + parts[0] + `" data-p="` + parts[1] + `"`
 		if parts[2] != "" {

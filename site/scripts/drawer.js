@@ -87,7 +87,7 @@
       }
       await enter(work.team);
       noteSaves(work.team, work.saves);
-      done(result, say("opened"));
+      done(result, work.lost ? say("opened-in-part", work.lost) : say("opened"));
     };
 
     // One row a run, one column a record, in the form of a pack's own data.

@@ -50,8 +50,11 @@
     if (season === undefined) return { fault: "other-pack" };
     const lessons = sift(file.lessons);
     if (!lessons) return { fault: "damaged" };
+    const lost = count(file.lessons) - count(lessons);
+    if (lost > 0 && !count(lessons)) return { fault: "nothing-usable" };
     const work = { team: isTeam(file.team) ? file.team : "", lessons: renamed(lessons, names) };
     if (Number.isSafeInteger(file.saves)) work.saves = file.saves;
+    if (lost > 0) work.lost = lost;
     return names.isOfNow(file.pack) ? work : { ...work, season };
   };
 
@@ -71,6 +74,12 @@
       }
     for (const [{ lesson, field }, text] of rest) put(lesson, field, text);
     return all;
+  };
+
+  // How many entries there are; what should hold some and does not counts as one.
+  const count = (all) => {
+    const sizes = Object.values(all).map((fields) => (isTable(fields) ? Object.keys(fields).length : 1));
+    return sizes.reduce((a, b) => a + b, 0);
   };
 
   // The entries that a page could have written; none at all if they are absurdly many.
@@ -93,7 +102,8 @@
     let text = String(value ?? "");
     const isNumber = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?$/i.test(text);
     if (/^[=+\-@\t\r]/.test(text) && !isNumber) text = "'" + text;
-    return /[",\r\n]|^\s|\s$/.test(text) ? '"' + text.replace(/"/g, '""') + '"' : text;
+    // A semicolon parts cells in some countries' spreadsheets, and what is after it could be a formula.
+    return /[",;\t\r\n]|^\s|\s$/.test(text) ? '"' + text.replace(/"/g, '""') + '"' : text;
   };
 
   const csv = (columns, rows) => {

@@ -64,6 +64,8 @@
       const entries = transaction.objectStore("entries");
       const reading = entries.getAll(IDBKeyRange.bound(key, [...key, []])); // a list sorts behind all text
       reading.onsuccess = () => {
+        // A row that no page of ours wrote must not stop those that read it.
+        for (const row of reading.result) if (typeof row.text !== "string") row.text = null;
         for (const row of change(reading.result)) row.text == null ? entries.delete(keyOf(row)) : entries.put(row);
       };
     });

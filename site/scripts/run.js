@@ -35,6 +35,7 @@
   };
   // x, or 0 where it is no more than rounding in binary leaves of numbers of that size.
   const unlessDust = (x, size) => (Math.abs(x) <= 1e-13 * size ? 0 : x);
+  const largest = (all) => Math.max(...all.map(Math.abs));
   const order = (a, b) => unlessDust(a - b, 10 * Math.max(Math.abs(a), Math.abs(b)));
   const steps = (whole) => ([x, step = 1]) => (step > 0 ? trundle.snap(whole(trundle.snap(x / step)) * step) : NaN);
   // Sine and cosine of rotations, exact at the quarters.
@@ -56,7 +57,9 @@
   const degrees = (angle) => (angle / (2 * Math.PI)) * 360;
 
   const functions = {
-    mean, median, stdev, sum,
+    mean: (all) => unlessDust(mean(all), largest(all)),
+    median, stdev,
+    sum: (all) => unlessDust(sum(all), largest(all)),
     min: least,
     max: most,
     range: (all) => most(all) - least(all),
@@ -109,14 +112,16 @@
     atan: ([x]) => degrees(Math.atan(x)),
     atan2: ([y, x]) => (y || x ? degrees(Math.atan2(y, x)) : NaN),
   };
+  // What is too small for a number is no 0.
+  const notLost = (x, some) => (x === 0 && some ? NaN : x);
   const operators = {
     __proto__: null, // a name may be called "constructor"
-    "+": (a, b) => a + b,
-    "-": (a, b) => a - b,
-    "*": (a, b) => a * b,
-    "/": (a, b) => a / b,
+    "+": (a, b) => unlessDust(a + b, largest([a, b])), // 0.1 + 0.2 - 0.3 is 0
+    "-": (a, b) => unlessDust(a - b, largest([a, b])),
+    "*": (a, b) => notLost(a * b, a && b),
+    "/": (a, b) => notLost(a / b, a),
     // Without a value stays without one, even to the power of 0.
-    "^": (a, b) => (a === a && b === b ? a ** b : NaN),
+    "^": (a, b) => (a === a && b === b ? notLost(a ** b, a) : NaN),
   };
   const finite = (x) => (Number.isFinite(x) ? x : NaN);
   const call = (f, all) => (all.every(Number.isFinite) ? finite(f(all)) : NaN);

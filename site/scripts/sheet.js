@@ -8,7 +8,7 @@
   const page = JSON.parse(at("_sheet").textContent);
   const longest = 200; // characters of an entry; no number with its unit is longer, and words have a limit of their own
   const isLong = (id, text) => text.length > Math.max(longest, inputs[id].maxLength);
-  const inputs = {}; // by entry: d, s-1, why, @kit, @kit_wheel
+  const inputs = { __proto__: null }; // by entry: d, s-1, why, @kit, @kit_wheel
   for (const e of document.querySelectorAll("input[id^=in_],textarea")) inputs[e.id.slice(3)] = e;
   for (const e of document.querySelectorAll("input[id^=kit_],#_kit")) inputs["@" + e.id.replace(/^_/, "")] = e;
   const say = (trundle.say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
@@ -85,7 +85,7 @@
   // into a note of its own if the page is left, and is back in its box on the next visit.
   const lesson = page.id ?? page.lesson; // what entries are kept under
   const early = "trundle early " + JSON.stringify([page.pack, lesson]);
-  const boxes = { ...inputs, "": at("_name") };
+  const boxes = { __proto__: null, ...inputs, "": at("_name") };
   const noteEarly = () => {
     const texts = Object.entries(boxes).map(([id, { value }]) => [id, value.trim()]);
     try {

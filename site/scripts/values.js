@@ -72,8 +72,14 @@
     const byName = new Map();
     for (const f of fields) for (const name of [f.n, "kit." + f.kit]) if (!byName.has(name)) byName.set(name, f);
 
-    // The first thing to measure that a program still lacks.
+    // The first thing to measure that a program still lacks. It is looked for once a program: finds that each use the
+    // one before twice would double the work with every find. What is below a find is known by then, so it stays so.
+    const lacking = new Map();
     const missing = (program) => {
+      if (!lacking.has(program)) lacking.set(program, firstMissing(program));
+      return lacking.get(program);
+    };
+    const firstMissing = (program) => {
       for (const name of names(program)) {
         const f = byName.get(name);
         if (!f) {

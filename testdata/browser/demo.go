@@ -124,7 +124,7 @@ func starts(p *generator.Proved, files map[string][]byte) error {
 		}
 	}
 	files[bundle.Contents] = nil
-	files[site.OfflineScript], err = s.Above(nil) // both bundles' pages ask for one beside them
+	files[site.OfflineScript], err = s.Above(site.Files{}) // both bundles' pages ask for one beside them
 	return err
 }
 

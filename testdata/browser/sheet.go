@@ -54,6 +54,25 @@ func Fill(t testing.TB, tab *Tab, typed [][2]string) []Said {
 	return all
 }
 
+// FillTogether types all texts before anything follows from one of them, and waits for what follows: of many boxes,
+// each by itself is what costs.
+func FillTogether(t testing.TB, tab *Tab, typed [][2]string) {
+	t.Helper()
+	data, err := json.Marshal(typed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	Ask[chromedp.Void](t, tab, fmt.Sprintf(`(async (typed) => {
+		for (const [id, text] of typed) {
+			const box = document.getElementById("in_" + id);
+			box.value = text;
+			box.dispatchEvent(new Event("change"));
+		}
+		await new Promise((done) => setTimeout(done));
+		await trundle.quiet();
+	})(%s)`, data))
+}
+
 // AsTyped is a text of a page as an author types it: with straight quotes and plain blanks.
 func AsTyped(text string) string {
 	return strings.NewReplacer("“", `"`, "”", `"`, "‘", "'", "’", "'", "\u00a0", " ").Replace(text)

@@ -8,6 +8,9 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/hex"
+	"io"
+	"iter"
+	"slices"
 	"strconv"
 	"sync"
 )
@@ -42,13 +45,6 @@ func (f *file) set(number int, text string) { f.objects[number-1].text = text }
 // addText adds an object that is text.
 func (f *file) addText(text string) int { return f.add(object{text: text}) }
 
-// stream makes a stream of data, compressed, with what else its dictionary says.
-func (f *file) stream(dict string, data ...[]byte) object {
-	packed, err := deflate(data...)
-	f.note(err)
-	return object{" /Filter /FlateDecode" + dict, packed}
-}
-
 // note keeps the first error.
 func (f *file) note(err error) {
 	if f.err == nil {
@@ -64,7 +60,7 @@ func (f *file) bytes(catalog, info int) ([]byte, error) {
 		size += len(o.data) + len(o.text)/4 + 8 // a quarter, as what is no stream is packed
 	}
 	out.Grow(size + 4096)
-	out.WriteString("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")
+	out.WriteString(startOfFile)
 	for i, o := range f.objects {
 		if o.data != nil {
 			out.entries[i] = entry{inFile, out.Len(), 0}
@@ -76,26 +72,37 @@ func (f *file) bytes(catalog, info int) ([]byte, error) {
 	return out.Bytes(), f.err
 }
 
-// pack writes the object stream (7.5.7).
+// pack writes the object stream.
 func (f *file) pack(out *output) {
+	packed := len(f.objects) + 1
+	var numbers []int
+	var texts []object
+	for i, o := range f.objects {
+		if o.data == nil {
+			out.entries[i] = entry{inStream, packed, len(texts)}
+			numbers, texts = append(numbers, i+1), append(texts, o)
+		}
+	}
+	stream, err := objectStream(numbers, texts)
+	f.note(err)
+	out.entries = append(out.entries, entry{inFile, out.Len(), 0})
+	out.stream(packed, stream)
+}
+
+// objectStream packs objects that are text, by their numbers (7.5.7).
+func objectStream(numbers []int, objects []object) (object, error) {
 	index, texts := rooms.Get().(*room), rooms.Get().(*room)
 	defer rooms.Put(index)
 	defer rooms.Put(texts)
 	index.bytes, texts.bytes = index.bytes[:0], texts.bytes[:0]
-	count, packed := 0, len(f.objects)+1
-	for i, o := range f.objects {
-		if o.data != nil {
-			continue
-		}
-		index.bytes = append(strconv.AppendInt(index.bytes, int64(i+1), 10), ' ')
+	for i, o := range objects {
+		index.bytes = append(strconv.AppendInt(index.bytes, int64(numbers[i]), 10), ' ')
 		index.bytes = append(strconv.AppendInt(index.bytes, int64(len(texts.bytes)), 10), ' ')
 		texts.bytes = append(append(texts.bytes, o.text...), '\n')
-		out.entries[i] = entry{inStream, packed, count}
-		count++
 	}
-	dict := " /Type /ObjStm /N " + strconv.Itoa(count) + " /First " + strconv.Itoa(len(index.bytes))
-	out.entries = append(out.entries, entry{inFile, out.Len(), 0})
-	out.stream(packed, f.stream(dict, index.bytes, texts.bytes))
+	packed, err := deflate(index.bytes, texts.bytes)
+	return object{" /Filter /FlateDecode /Type /ObjStm /N " + strconv.Itoa(len(objects)) + " /First " +
+		strconv.Itoa(len(index.bytes)), packed}, err
 }
 
 // A room is one for bytes that are wanted for a moment.
@@ -107,15 +114,29 @@ var rooms = sync.Pool{New: func() any { return &room{} }}
 func (f *file) references(out *output, catalog, info int) {
 	at := out.Len()
 	out.entries = append(out.entries, entry{inFile, at, 0})
-	table := entry{free, 0, 0xffff}.appendTo(make([]byte, 0, 7*(len(out.entries)+1)))
-	for _, e := range out.entries {
-		table = e.appendTo(table)
-	}
 	sum := sha256.Sum256(out.Bytes())
-	id := "<" + hex.EncodeToString(sum[:16]) + ">"
-	out.stream(len(out.entries), f.stream(" /Type /XRef /W [1 4 2] /Size "+strconv.Itoa(len(out.entries)+1)+
-		" /Root "+ref(catalog)+" /Info "+ref(info)+" /ID ["+id+" "+id+"]", table))
+	stream, err := referenceStream(len(out.entries), slices.Values(out.entries), catalog, info, sum[:])
+	f.note(err)
+	out.stream(len(out.entries), stream)
 	out.WriteString("startxref\n" + strconv.Itoa(at) + "\n%%EOF\n")
+}
+
+// referenceStream packs where so many objects are, from the first on.
+func referenceStream(count int, entries iter.Seq[entry], catalog, info int, sum []byte) (object, error) {
+	packed, err := deflated(func(to io.Writer) error {
+		table := entry{free, 0, 0xffff}.appendTo(nil)
+		for e := range entries {
+			if _, err := to.Write(table); err != nil {
+				return err
+			}
+			table = e.appendTo(table[:0])
+		}
+		_, err := to.Write(table)
+		return err
+	})
+	id := "<" + hex.EncodeToString(sum[:16]) + ">"
+	return object{" /Filter /FlateDecode /Type /XRef /W [1 4 2] /Size " + strconv.Itoa(count+1) +
+		" /Root " + ref(catalog) + " /Info " + ref(info) + " /ID [" + id + " " + id + "]", packed}, err
 }
 
 // output is the bytes of a file, and where objects are in them.
@@ -126,10 +147,22 @@ type output struct {
 
 // stream writes a stream as the object of a number.
 func (out *output) stream(number int, o object) {
-	out.WriteString(strconv.Itoa(number) + " 0 obj\n<</Length " + strconv.Itoa(len(o.data)) + o.text + ">>\nstream\n")
+	out.WriteString(o.opening(number))
 	out.Write(o.data)
-	out.WriteString("\nendstream\nendobj\n")
+	out.WriteString(endOfStream)
 }
+
+// opening is what stands before a stream's data.
+func (o object) opening(number int) string {
+	return strconv.Itoa(number) + " 0 obj\n<</Length " + strconv.Itoa(len(o.data)) + o.text + startOfStream
+}
+
+// What stands around a stream's data.
+const (
+	startOfFile   = "%PDF-1.7\n%\xe2\xe3\xcf\xd3\n"
+	startOfStream = ">>\nstream\n"
+	endOfStream   = "\nendstream\nendobj\n"
+)
 
 // An entry says where an object is.
 type entry struct {

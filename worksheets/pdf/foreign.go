@@ -76,16 +76,23 @@ type compressor struct {
 
 // deflate compresses data with a compressor that is used again.
 func deflate(data ...[]byte) ([]byte, error) {
+	return deflated(func(to io.Writer) error {
+		for _, part := range data {
+			if _, err := to.Write(part); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+// deflated compresses what is written.
+func deflated(write func(io.Writer) error) ([]byte, error) {
 	z := compressors.Get().(*compressor)
 	defer compressors.Put(z)
 	z.out.Reset()
 	z.Reset(&z.out)
-	var err error
-	for _, part := range data {
-		if _, e := z.Write(part); err == nil {
-			err = e
-		}
-	}
+	err := write(z)
 	if e := z.Close(); err == nil {
 		err = e
 	}

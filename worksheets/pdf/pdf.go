@@ -43,7 +43,6 @@ type page struct {
 	number        int     // from 0
 	width, height float64 // millimetres
 	content       content
-	packed        *packing
 	marking       bool       // a sequence of marked content is being written,
 	marked        *Element   // which is part of this element; nil if it is an artifact
 	marks         []*Element // that the sequences are parts of, by their numbers
@@ -79,7 +78,7 @@ func (d *Document) AddPage(width, height float64) {
 	d.pause()
 	d.current = &page{number: len(d.pages), width: width, height: height}
 	if d.current.content.off = d.draft; !d.draft {
-		d.current.packed, d.current.content.bytes = &packing{}, make([]byte, 0, usualPage)
+		d.current.content.bytes = make([]byte, 0, usualPage)
 	}
 	d.pages = append(d.pages, d.current)
 }

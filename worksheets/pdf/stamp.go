@@ -2,11 +2,12 @@ package pdf
 
 // Stamps: what stands alike on many pages, such as a ruler down the margin, is drawn and compressed once.
 
+import "sync"
+
 // A Stamp is drawn, and shared by documents of a typeface. It is no part of their text.
 type Stamp struct {
-	content content
-	packed  packing
-	used    [styles]glyphSet
+	packed func() ([]byte, error) // its content as it stands in files
+	used   [styles]glyphSet
 }
 
 // NewStamp draws a stamp for pages of a size in millimetres.
@@ -17,7 +18,8 @@ func NewStamp(letters Typeface, width, height float64, draw func(*Document)) *St
 	d.Apart(func() { draw(d) })
 	d.pause()
 	d.state().raw("Q\n")
-	return &Stamp{content: d.current.content, used: d.used}
+	drawn := d.current.content.bytes
+	return &Stamp{sync.OnceValues(func() ([]byte, error) { return deflate(drawn) }), d.used}
 }
 
 // Stamp puts a stamp on the current page, below all that is drawn there.
@@ -42,7 +44,7 @@ func (d *Document) use(glyphs [styles]glyphSet) {
 func (w *writer) stamp(s *Stamp) int {
 	number := w.stamps[s]
 	if number == 0 {
-		packed, err := s.packed.of(&s.content)
+		packed, err := s.packed()
 		w.note(err)
 		number = w.add(object{" /Filter /FlateDecode", packed})
 		w.stamps[s] = number

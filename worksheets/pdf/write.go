@@ -31,9 +31,14 @@ func (d *Document) Bytes() ([]byte, error) {
 	for _, p := range d.pages {
 		w.page(p)
 	}
-	info := w.addText("<</Title " + textString(d.info.Title) + " /Author " + textString(d.info.Author) +
-		" /Producer " + textString(d.info.Producer) + ">>")
+	info := w.addText(w.infoText())
 	return w.bytes(w.catalog(tree), info)
+}
+
+// infoText is what a document says of itself, as readers of old look for it.
+func (d *Document) infoText() string {
+	return "<</Title " + textString(d.info.Title) + " /Author " + textString(d.info.Author) + " /Producer " +
+		textString(d.info.Producer) + ">>"
 }
 
 // A writer writes a document.
@@ -83,7 +88,7 @@ func (w *writer) page(p *page) {
 	for _, s := range p.stamps {
 		contents = append(contents, w.stamp(s))
 	}
-	packed, err := p.packed.of(&p.content)
+	packed, err := deflate(p.content.bytes)
 	w.note(err)
 	contents = append(contents, w.add(object{" /Filter /FlateDecode", packed}))
 	text := "<</Type /Page /Parent " + ref(w.folder) + " /MediaBox [0 0 " + decimal(points(thousandths(p.width))) + " " +
@@ -102,18 +107,24 @@ func (w *writer) page(p *page) {
 // catalog adds what the file begins with.
 func (w *writer) catalog(tree int) int {
 	w.set(w.folder, "<</Type /Pages /Count "+strconv.Itoa(len(w.sheets))+" /Kids "+refs(w.sheets)+">>")
-	text := "<</Type /Catalog /Pages " + ref(w.folder) + " /Lang " + textString(w.info.Language) +
-		" /MarkInfo <</Marked true>> /StructTreeRoot " + ref(tree) + " /Metadata " + ref(w.metadata()) +
-		" /ViewerPreferences <</DisplayDocTitle true /PrintScaling /None" + w.sides() + ">>" + w.labels()
+	about, rest := w.add(w.aboutItself()), w.labels()
 	if outline := w.outline(); outline > 0 {
-		text += " /Outlines " + ref(outline)
+		rest += " /Outlines " + ref(outline)
 	}
-	return w.addText(text + ">>")
+	return w.addText(w.catalogText(w.folder, tree, about, rest))
+}
+
+// catalogText is a catalogue of objects by their numbers: the folder of pages, the structure tree, and what the
+// document says of itself.
+func (d *Document) catalogText(folder, tree, about int, rest string) string {
+	return "<</Type /Catalog /Pages " + ref(folder) + " /Lang " + textString(d.info.Language) +
+		" /MarkInfo <</Marked true>> /StructTreeRoot " + ref(tree) + " /Metadata " + ref(about) +
+		" /ViewerPreferences <</DisplayDocTitle true /PrintScaling /None" + d.sides() + ">>" + rest + ">>"
 }
 
 // sides asks printers for one side of the paper.
-func (w *writer) sides() string {
-	if w.oneSided {
+func (d *Document) sides() string {
+	if d.oneSided {
 		return " /Duplex /Simplex"
 	}
 	return ""
@@ -133,21 +144,21 @@ func (w *writer) labels() string {
 	return " /PageLabels <</Nums [" + all.String() + "]>>"
 }
 
-// metadata adds what the document says of itself in the form that PDF/UA-1 asks for (ISO 14289-1, 5 and 7.1). It is not
-// compressed, so that other programs find it.
-func (w *writer) metadata() int {
+// aboutItself is what the document says of itself in the form that PDF/UA-1 asks for (ISO 14289-1, 5 and 7.1). It is
+// not compressed, so that other programs find it.
+func (d *Document) aboutItself() object {
 	text := `<?xpacket begin="` + "\ufeff" + `" id="W5M0MpCehiHzreSzNTczkc9d"?>
 <x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
 <rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/" ` +
 		`xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/">
-<dc:title><rdf:Alt><rdf:li xml:lang="x-default">` + xmlText(w.info.Title) + `</rdf:li></rdf:Alt></dc:title>
-<dc:creator><rdf:Seq><rdf:li>` + xmlText(w.info.Author) + `</rdf:li></rdf:Seq></dc:creator>
-<dc:language><rdf:Bag><rdf:li>` + xmlText(w.info.Language) + `</rdf:li></rdf:Bag></dc:language>
-<pdf:Producer>` + xmlText(w.info.Producer) + `</pdf:Producer>
+<dc:title><rdf:Alt><rdf:li xml:lang="x-default">` + xmlText(d.info.Title) + `</rdf:li></rdf:Alt></dc:title>
+<dc:creator><rdf:Seq><rdf:li>` + xmlText(d.info.Author) + `</rdf:li></rdf:Seq></dc:creator>
+<dc:language><rdf:Bag><rdf:li>` + xmlText(d.info.Language) + `</rdf:li></rdf:Bag></dc:language>
+<pdf:Producer>` + xmlText(d.info.Producer) + `</pdf:Producer>
 <pdfuaid:part>1</pdfuaid:part>
 </rdf:Description></rdf:RDF></x:xmpmeta>
 <?xpacket end="r"?>`
-	return w.add(object{" /Type /Metadata /Subtype /XML", []byte(text)})
+	return object{" /Type /Metadata /Subtype /XML", []byte(text)}
 }
 
 // xmlText is a text as XML; what XML cannot hold is replaced.

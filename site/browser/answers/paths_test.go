@@ -18,7 +18,8 @@ import (
 )
 
 // TestEveryAnswerPath goes through every find of the demo pack: an input missing, right
-// in several units, each slip, each common mistake.
+// in several units, each slip, each common mistake; and then looks at the lines of steps. With -shots DIR it
+// also leaves pictures of the sheets, with all kinds of answers side by side.
 func TestEveryAnswerPath(t *testing.T) {
 	t.Parallel()
 	built := browser.Demo(t)
@@ -28,7 +29,7 @@ func TestEveryAnswerPath(t *testing.T) {
 	}
 	tabs := browser.Two(t)
 	var lock sync.Mutex
-	all := map[string]int{}
+	all, seen := map[string]int{}, 0
 	t.Run("lessons", func(t *testing.T) {
 		for _, l := range built.Lessons {
 			t.Run(l.Slug, func(t *testing.T) {
@@ -37,9 +38,14 @@ func TestEveryAnswerPath(t *testing.T) {
 				defer func() { tabs <- tab }()
 				browser.StartOver(t, tab, built.Root(), "students/"+l.Slug+".html")
 				met := answerAll(t, tab, words, l)
+				lines := testLines(t, tab, l)
 				tab.Report(t)
+				if *shots != "" {
+					takeShots(t, tab, l)
+				}
 				lock.Lock()
 				defer lock.Unlock()
+				seen += lines
 				for path, n := range met {
 					all[path] += n
 				}
@@ -51,6 +57,9 @@ func TestEveryAnswerPath(t *testing.T) {
 		if all[path] == 0 {
 			t.Errorf("no find of the demo pack was tried with %q", path)
 		}
+	}
+	if seen < 110 {
+		t.Errorf("only the lines of %d finds were looked at", seen)
 	}
 	t.Logf("paths: %v", all)
 }

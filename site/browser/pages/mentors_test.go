@@ -6,7 +6,6 @@ package pages_test
 import (
 	"fmt"
 	"maps"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -20,24 +19,6 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/work"
 )
-
-// TestAMentorsLessonIsShort lays each out on a tablet, and on A4.
-func TestAMentorsLessonIsShort(t *testing.T) {
-	t.Parallel()
-	const screens, height, papers = 6, 1180, 6
-	built, tab := browser.Demo(t), browser.Open(t)
-	for _, l := range built.Lessons {
-		tab.Open(t, built.Root(), "mentors/"+l.Slug+".html")
-		tab.View(t, browser.Tablet, browser.Light)
-		tall := browser.Ask[float64](t, tab, `document.documentElement.scrollHeight`)
-		printed := len(regexp.MustCompile(`/Type /Page\b`).FindAll(browser.Printed(t, tab), -1))
-		t.Logf("%s: %.0f px, %d pages", l.Slug, tall, printed)
-		if tall > screens*height || printed > papers || printed == 0 {
-			t.Errorf("%s is %.0f px long and takes %d pages; at most %d and %d", l.Slug, tall, printed, screens*height, papers)
-		}
-		tab.Report(t)
-	}
-}
 
 // TestEveryKeyFollowsRobotAndNumbers types the coach's examples, which must change no key, and chooses each other
 // robot, whose keys must be those that were worked out when the pack was built.

@@ -22,15 +22,16 @@ import (
 // With -shots DIR the tests also leave pictures for a person to look at.
 var shots = flag.String("shots", "", "a `folder` for screenshots of the demo pack")
 
-// TestEveryPage opens every page of both editions from the disk and over HTTP, several side by side.
+// TestEveryPage opens every page of both editions from the disk, on a phone, and over HTTP, on a tablet, several side
+// by side. All that can be asked of a page as it comes is asked in these two visits: a visit is what costs.
 func TestEveryPage(t *testing.T) {
 	t.Parallel()
 	built := browser.Demo(t)
 	server := httptest.NewServer(http.FileServer(http.Dir(built.Dir)))
 	t.Cleanup(server.Close)
-	lessons := map[string]*work.Lesson{} // by the students' page
+	lessons := map[string]*work.Lesson{} // by their pages
 	for _, l := range built.Lessons {
-		lessons["students/"+l.Slug+".html"] = l
+		lessons["students/"+l.Slug+".html"], lessons["mentors/"+l.Slug+".html"] = l, l
 	}
 	tabs := browser.Two(t)
 	t.Run("pages", func(t *testing.T) {
@@ -41,16 +42,31 @@ func TestEveryPage(t *testing.T) {
 					t.Parallel()
 					tab := <-tabs
 					defer func() { tabs <- tab }()
+					l, isStudents := lessons[name], strings.HasPrefix(name, "students/")
 					if how != "file" { // the page is the same; what it loads comes otherwise
+						onScreen(t, tab, browser.Tablet, tabletScreen)
 						tab.Open(t, root, name)
+						if l != nil {
+							testStandsStill(t, tab, name, false)
+							testIsShort(t, tab, l, isStudents)
+						}
 						tab.Report(t)
 						return
 					}
-					testPage(t, tab, built, root, name)
-					if l := lessons[name]; l != nil {
-						testAgreesWithItsSheet(t, tab, built, l)
+					onScreen(t, tab, phoneWidth, phoneScreen)
+					tab.Open(t, root, name)
+					if l != nil {
+						testStandsStill(t, tab, name, false)
+					}
+					testPage(t, tab, built, name)
+					if l != nil {
+						testScaleOfTape(t, tab)
+						if isStudents {
+							testAgreesWithItsSheet(t, tab, built, l)
+						}
 					}
 					testNothingIsCutOff(t, tab)
+					tab.Report(t)
 				})
 			}
 		}
@@ -74,11 +90,10 @@ func TestTapeAndContrast(t *testing.T) {
 	}
 }
 
-// testPage opens a page and asks what holds for all of them.
-func testPage(t *testing.T, tab *browser.Tab, built browser.Built, root, name string) {
-	tab.Open(t, root, name)
+// testPage asks of the page that is open what holds for all of them.
+func testPage(t *testing.T, tab *browser.Tab, built browser.Built, name string) {
+	t.Helper()
 	tab.View(t, browser.Narrowest, browser.Light)
-	defer tab.Report(t)
 	p := browser.Ask[struct {
 		Headings, Twice []string
 		Lang, Title     string

@@ -105,41 +105,33 @@ func TestTheHookMovesAlongTheTapeAsOneReads(t *testing.T) {
 	tab.Report(t)
 }
 
-// TestTheTapeHasOneScaleAndCutsNoName looks at every lesson of both editions.
-func TestTheTapeHasOneScaleAndCutsNoName(t *testing.T) {
-	t.Parallel()
-	built, tab := browser.Demo(t), browser.Open(t)
-	for _, l := range built.Lessons {
-		for _, edition := range []string{"students/", "mentors/"} {
-			tab.Open(t, built.Root(), edition+l.Slug+".html")
-			for _, width := range []int64{browser.Phone, browser.Tablet} {
-				tab.View(t, width, browser.Light)
-				found := browser.Ask[struct {
-					Cut    []string
-					Scales []float64
-					Nearer []string
-				}](t, tab, `({
-					cut: [...document.querySelectorAll(".tape span")]
-						.filter((e) => e.scrollHeight > e.clientHeight + 1 || e.scrollWidth > e.clientWidth)
-						.map((e) => e.textContent),
-					scales: [...document.querySelectorAll(".tape li")].map((e) =>
-						e.getBoundingClientRect().width / getComputedStyle(e).getPropertyValue("--m")),
-					nearer: [...document.querySelectorAll(".tape text")]
-						.filter((e, i, all) => all[i + 1]?.getBoundingClientRect().left < e.getBoundingClientRect().right)
-						.map((e) => e.textContent),
-				})`)
-				if len(found.Cut)+len(found.Nearer) > 0 {
-					t.Errorf("%s%s, %d px: cut: %q; numerals run into the next: %q",
-						edition, l.Slug, width, found.Cut, found.Nearer)
-				}
-				least, most := slices.Min(found.Scales), slices.Max(found.Scales)
-				if most-least > .05 || width == browser.Phone && (least < 13 || most > 14) {
-					t.Errorf("%s%s, %d px: the parts have %v px a minute", edition, l.Slug, width, found.Scales)
-				}
-			}
+// testScaleOfTape looks whether the tape of the lesson that is open has one scale and cuts no name.
+func testScaleOfTape(t *testing.T, tab *browser.Tab) {
+	t.Helper()
+	for _, width := range []int64{browser.Phone, browser.Tablet} {
+		tab.View(t, width, browser.Light)
+		found := browser.Ask[struct {
+			Cut    []string
+			Scales []float64
+			Nearer []string
+		}](t, tab, `({
+			cut: [...document.querySelectorAll(".tape span")]
+				.filter((e) => e.scrollHeight > e.clientHeight + 1 || e.scrollWidth > e.clientWidth)
+				.map((e) => e.textContent),
+			scales: [...document.querySelectorAll(".tape li")].map((e) =>
+				e.getBoundingClientRect().width / getComputedStyle(e).getPropertyValue("--m")),
+			nearer: [...document.querySelectorAll(".tape text")]
+				.filter((e, i, all) => all[i + 1]?.getBoundingClientRect().left < e.getBoundingClientRect().right)
+				.map((e) => e.textContent),
+		})`)
+		if len(found.Cut)+len(found.Nearer) > 0 {
+			t.Errorf("%d px: cut: %q; numerals run into the next: %q", width, found.Cut, found.Nearer)
+		}
+		least, most := slices.Min(found.Scales), slices.Max(found.Scales)
+		if most-least > .05 || width == browser.Phone && (least < 13 || most > 14) {
+			t.Errorf("%d px: the parts have %v px a minute", width, found.Scales)
 		}
 	}
-	tab.Report(t)
 }
 
 // TestTheMarksOfTheTapeStandOut holds colours that carry a meaning against what is around them (WCAG 2.2, 1.4.11): the

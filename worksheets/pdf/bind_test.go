@@ -1,9 +1,11 @@
 package pdf_test
 
-// Documents in one, and what becomes of each of them.
+// Files bound into one, and what becomes of each of them.
 
 import (
 	"bytes"
+	"regexp"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -12,13 +14,9 @@ import (
 	"trundle/worksheets/pdf"
 )
 
-func TestJoinedDocumentsMeetTheRulesAndKeepTheirText(t *testing.T) {
+func TestBoundDocumentsMeetTheRulesAndKeepTheirText(t *testing.T) {
 	face := letters(t)
-	file, err := pdf.Join(pdf.Info{Title: "Both", Language: "en"},
-		[]*pdf.Document{sample(face), sample(face)}).Bytes()
-	if err != nil {
-		t.Fatal(err)
-	}
+	file := bound(t, face, sample(face), sample(face))
 	read, err := pdfua.Read(file)
 	if err != nil {
 		t.Fatal(err)
@@ -39,15 +37,29 @@ func TestJoinedDocumentsMeetTheRulesAndKeepTheirText(t *testing.T) {
 	}
 }
 
-func TestADocumentIsTheSameFileAfterItWasJoined(t *testing.T) {
+// bound binds documents into a file.
+func bound(t *testing.T, face pdf.Typeface, documents ...*pdf.Document) []byte {
+	t.Helper()
+	var file bytes.Buffer
+	err := pdf.Bind(&file, pdf.Info{Title: "Both", Language: "en"}, face, func(yield func([]byte, error) bool) {
+		for _, d := range documents {
+			if !yield(d.Bytes()) {
+				return
+			}
+		}
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return file.Bytes()
+}
+
+func TestADocumentIsTheSameFileEachTime(t *testing.T) {
 	d := sample(letters(t))
 	var files [4][]byte
 	var all sync.WaitGroup
 	for i := range files { // as a build does: several at a time
 		all.Go(func() {
-			if i%2 == 1 {
-				_, _ = pdf.Join(pdf.Info{Title: "Both", Language: "en"}, []*pdf.Document{d, d}).Bytes()
-			}
 			files[i], _ = d.Bytes()
 		})
 	}
@@ -71,5 +83,24 @@ func TestWhatIsDrawnAfterAFileWasMadeIsInTheNext(t *testing.T) {
 	}
 	if text := run(t, file, "pdftotext", "FILE", "-"); !strings.Contains(text, "Afterthought") {
 		t.Errorf("the text is\n%s", text)
+	}
+}
+
+// TestAFileOfManyMayHaveMoreObjectsThanAStreamCanCount is for seasons of hundreds of lessons: an object's place in an
+// object stream has two bytes.
+func TestAFileOfManyMayHaveMoreObjectsThanAStreamCanCount(t *testing.T) {
+	face := letters(t)
+	d := sample(face)
+	many := make([]*pdf.Document, 2000)
+	for i := range many {
+		many[i] = d
+	}
+	file := bound(t, face, many...)
+	size := regexp.MustCompile(`/Type /XRef /W \[1 4 2\] /Size (\d+)`).FindSubmatch(file)
+	if n, _ := strconv.Atoi(string(size[1])); n < 1<<16 {
+		t.Fatalf("there are only %d objects", n)
+	}
+	if said := run(t, file, "qpdf", "--show-npages", "FILE"); said != strconv.Itoa(len(many)*d.PageCount())+"\n" {
+		t.Errorf("the pages are %s", said)
 	}
 }

@@ -1,0 +1,142 @@
+package generator
+
+// Where the files of a build go: each as soon as it is made, so that no more of them are in memory than are being made.
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+	"sync"
+
+	"trundle/site"
+)
+
+// Files takes the files of a build, by their slash-separated names, and gives them again to what is made of others.
+// Several goroutines use it.
+type Files interface {
+	Put(name string, data []byte) error
+	Create(name string) (io.WriteCloser, error) // for one that is written bit by bit
+	Open(name string) (io.ReadCloser, error)
+	Amend(name string, do func([]byte) ([]byte, error)) error // writes what do makes of a file that was put
+}
+
+// inMemory keeps files in memory.
+type inMemory struct {
+	lock sync.Mutex
+	all  map[string][]byte
+}
+
+func (m *inMemory) Put(name string, data []byte) error {
+	m.lock.Lock()
+	defer m.lock.Unlock()
+	m.all[name] = data
+	return nil
+}
+
+func (m *inMemory) Create(name string) (io.WriteCloser, error) {
+	return &inMemoryFile{to: m, name: name}, nil
+}
+
+func (m *inMemory) Open(name string) (io.ReadCloser, error) {
+	m.lock.Lock()
+	defer m.lock.Unlock()
+	data, ok := m.all[name]
+	if !ok {
+		return nil, fmt.Errorf("%s was not made", name)
+	}
+	return io.NopCloser(bytes.NewReader(data)), nil
+}
+
+// readFrom gives a file as a whole.
+func readFrom(files Files, name string) ([]byte, error) {
+	r, err := files.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer r.Close()
+	return io.ReadAll(r)
+}
+
+func (m *inMemory) Amend(name string, do func([]byte) ([]byte, error)) error {
+	data, err := readFrom(m, name)
+	if err == nil {
+		data, err = do(data)
+	}
+	if err != nil {
+		return err
+	}
+	return m.Put(name, data)
+}
+
+// inMemoryFile is one that is being written.
+type inMemoryFile struct {
+	bytes.Buffer
+	to   *inMemory
+	name string
+}
+
+func (f *inMemoryFile) Close() error { return f.to.Put(f.name, f.Bytes()) }
+
+// noted takes files on to others and notes their names and sizes.
+type noted struct {
+	Files
+	lock  sync.Mutex
+	sizes map[string]int
+}
+
+func newNoted(to Files) *noted { return &noted{Files: to, sizes: map[string]int{}} }
+
+func (n *noted) note(name string, size int) {
+	n.lock.Lock()
+	defer n.lock.Unlock()
+	n.sizes[name] = size
+}
+
+func (n *noted) Put(name string, data []byte) error {
+	n.note(name, len(data))
+	return n.Files.Put(name, data)
+}
+
+func (n *noted) Create(name string) (io.WriteCloser, error) {
+	w, err := n.Files.Create(name)
+	return &notedFile{WriteCloser: w, in: n, name: name}, err
+}
+
+func (n *noted) Amend(name string, do func([]byte) ([]byte, error)) error {
+	return n.Files.Amend(name, func(data []byte) ([]byte, error) {
+		data, err := do(data)
+		n.note(name, len(data))
+		return data, err
+	})
+}
+
+// in gives the files of a folder, by their names in it.
+func (n *noted) in(folder string) site.Files {
+	sizes := map[string]int{}
+	for name, size := range n.sizes {
+		if below, ok := strings.CutPrefix(name, folder+"/"); ok {
+			sizes[below] = size
+		}
+	}
+	return site.Files{Sizes: sizes, Open: func(name string) (io.ReadCloser, error) { return n.Open(folder + "/" + name) }}
+}
+
+// notedFile is one that is being written.
+type notedFile struct {
+	io.WriteCloser
+	in   *noted
+	name string
+	size int
+}
+
+func (f *notedFile) Write(data []byte) (int, error) {
+	n, err := f.WriteCloser.Write(data)
+	f.size += n
+	return n, err
+}
+
+func (f *notedFile) Close() error {
+	f.in.note(f.name, f.size)
+	return f.WriteCloser.Close()
+}

@@ -1,0 +1,61 @@
+package generator
+
+// What checks found the last time in files that concern all lessons, for as long as what they looked at is the same.
+
+import (
+	"slices"
+
+	"trundle/generator/check"
+	"trundle/generator/lesson"
+	"trundle/generator/problem"
+)
+
+// keys hold all that checks read of the pack beside their file: the same key, the same verdict.
+type keys struct{ care, links string }
+
+// of gives those of a pack. One that is the same stays the same string, so that comparing it with what a thousand
+// lessons remember takes no time.
+func (k keys) of(p *lesson.Pack) keys {
+	now := keys{check.CareKey(p), check.LinksKey(p)}
+	if now.care == k.care {
+		now.care = k.care
+	}
+	if now.links == k.links {
+		now.links = k.links
+	}
+	return now
+}
+
+// rememberedCard is what a care card came to.
+type rememberedCard struct {
+	parsed   kept[*lesson.Card]
+	checked  *lesson.Card
+	linksKey string
+	found    problem.List
+}
+
+// check checks the card, unless nothing that this looks at has changed.
+func (r *rememberedCard) check(p *lesson.Pack, now keys) problem.List {
+	if c := r.parsed.value; r.checked != c || r.linksKey != now.links {
+		r.found = check.Card(p, c)
+		r.checked, r.linksKey = c, now.links
+	}
+	return r.found
+}
+
+// judgedWords is what was found in the pack's words.
+type judgedWords struct {
+	words    *lesson.Glossary
+	uses     []lesson.Use
+	linksKey string
+	found    problem.List
+}
+
+// check checks the words, unless nothing that this looks at has changed.
+func (j *judgedWords) check(p *lesson.Pack, uses []lesson.Use, now keys) problem.List {
+	if j.words != p.Words || j.linksKey != now.links || !slices.Equal(j.uses, uses) {
+		j.found = check.Words(p, uses)
+		j.words, j.uses, j.linksKey = p.Words, uses, now.links
+	}
+	return j.found
+}
