@@ -185,7 +185,7 @@ func valueInWords(placeHolder string) string {
 		return "a folder"
 	case "FILE", "FILE.zip":
 		return "the name of a file"
-	case "NAME":
+	case "NAME", "LESSON":
 		return "the name of a lesson"
 	case "HH:MM":
 		return "a time such as 18:30"

@@ -7,7 +7,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -16,6 +15,7 @@ import (
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 	"trundle/generator/table"
+	"trundle/generator/wording"
 )
 
 // Pack is what a pack says of its records.
@@ -234,7 +234,7 @@ func firstPlace(row []table.Cell) source.Span {
 }
 
 // A time of day without a unit, where a time is asked for.
-var bareTime = regexp.MustCompile(`^[^\pL]*:[^\pL]*$`)
+var bareTime = wording.New(`^[^\pL]*:[^\pL]*$`)
 
 // number reads an entry as the page does, and writes it as the page's CSV has it: in the record's unit, without what
 // binary arithmetic leaves.
@@ -274,8 +274,8 @@ func (p *Pack) number(text string, commas bool, u quantity.Unit) (string, bool) 
 
 // Entries that can be nothing but decimal commas, and those with a decimal point.
 var (
-	surelyComma = regexp.MustCompile(`^[ +−-]*(?:\d*,(?:\d\d?|\d{4,})|0?,\d+)(?:\D|$)`)
-	surelyPoint = regexp.MustCompile(`^[ +−-]*\d*\.\d`)
+	surelyComma = wording.New(`^[ +−-]*(?:\d*,(?:\d\d?|\d{4,})|0?,\d+)(?:\D|$)`)
+	surelyPoint = wording.New(`^[ +−-]*\d*\.\d`)
 )
 
 // writesCommas tells whether a team writes decimal commas; values.js has the same rule. A sentence says nothing of

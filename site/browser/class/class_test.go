@@ -90,7 +90,7 @@ func hostile() map[file]string {
 		{"cut.json", "damaged", `{"trundle": "work", "form": 1, "les`},
 		{"list.json", "neither", `[1, 2]`},
 		{"null.json", "neither", `{"a": null}`},
-		{"proto.json", "the work of", `{"trundle":"work","form":1,"pack":"canal-day",` +
+		{"proto.json", "nothing in this file can be used", `{"trundle":"work","form":1,"pack":"canal-day",` +
 			`"lessons":{"__proto__":{"a":"1"}},"__proto__":{"x":1}}`},
 		{"other.json", "another pack", `{"trundle":"work","form":1,"pack":"elsewhere","team":"A","lessons":{}}`},
 		{"new.json", "newer version", `{"trundle":"work","form":9,"pack":"canal-day","lessons":{}}`},

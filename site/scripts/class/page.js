@@ -16,6 +16,9 @@
     return e;
   };
 
+  const shortened = (text, most) => (text.length > most ? text.slice(0, most - 1) + "…" : text);
+  const seen = (text) => text.replace(/[\p{Cc}\p{Cf}]/gu, "");
+
   // What judges, and what each lesson asks, come when they are needed.
   const loads = {};
   const load = (address) =>
@@ -28,6 +31,9 @@
     }));
   const lessonOf = (name) => page.lessons.find(({ slug, key }) => name === slug || name === key);
 
+  const order = new Intl.Collator("en", { numeric: true }); // Team 10 after Team 9
+  const inOrder = (names) => [...names].sort(order.compare);
+
   // What a team has entered in a lesson, judged as its own page judges it.
   const judged = (team, { slug, key }) => {
     const lesson = trundle.classLessons[slug];
@@ -35,7 +41,7 @@
     const own = kept[key]?.entries ?? kept[slug]?.entries;
     if (!own) return;
     const entries = { ...kept[""]?.entries, ...own };
-    trundle.commas = trundle.writesCommas(entries);
+    const commas = (trundle.commas = trundle.writesCommas(entries));
     const fields = lesson.fields.map((f) => {
       const added = Array.from({ length: 2 * (f.c ?? 0) }, (_, i) => i + 1);
       const runs = added.filter((k) => entries[`${f.n}-${f.c + k}`]);
@@ -52,51 +58,26 @@
       const { right, wrong, hint } = verdicts[n] ?? {};
       return { text, right: Boolean(right), hint: wrong ? hint : undefined };
     });
-    return { team, base, entries, fields, asked };
+    return { team, base, entries, fields, commas, asked };
   };
 
   // The lesson that a table is of: all its columns with a unit are records there, and if that is so of several, the
   // one that the file's name names, else the first.
-  const lessonOfTable = ({ name, columns }) => {
-    const names = columns.filter((c) => c.unit).map((c) => c.name.toLowerCase());
-    const fit = page.lessons.filter((l) => names[0] && names.every((one) => l.records.includes(one)));
-    return fit.find(({ slug }) => name.includes(slug)) ?? fit[0];
+  const lessonOfTable = (table) => {
+    if (table.lesson === undefined) {
+      const names = table.columns.filter((c) => c.unit).map((c) => c.name.toLowerCase());
+      const fit = page.lessons.filter((l) => names[0] && names.every((one) => l.records.includes(one)));
+      table.lesson = fit.find(({ slug }) => table.name.includes(slug)) ?? fit[0] ?? null;
+    }
+    return table.lesson;
   };
 
-  const rowsOf = (lesson, all, tables = roster.tables.values()) => {
-    const rows = [];
-    for (const { team, base, entries, fields } of all) {
-      const records = fields.filter((f) => f.k === "record");
-      const most = Math.max(0, ...records.map((f) => f.c + f.more));
-      for (let k = 1; k <= most; k++) {
-        const row = { team, base, at: tell("class-run", team, k), texts: {}, numbers: {} };
-        for (const f of records) {
-          const { x } = trundle.amount(entries[`${f.n}-${k}`] ?? "", f.u);
-          if (x !== undefined) row.texts[f.n] = `${(row.numbers[f.n] = trundle.snap(x))}`;
-        }
-        if (Object.keys(row.texts)[0]) rows.push(row);
-      }
-    }
-    for (const table of tables) {
-      if (lessonOfTable(table)?.slug !== lesson.slug) continue;
-      for (const { team, base, line, texts } of table.rows) {
-        const row = { team, base, at: `${table.name}:${line}`, texts: {}, numbers: {}, isTable: true };
-        for (const c of table.columns) {
-          const f = lesson.fields.find((f) => f.k === "record" && f.n.toLowerCase() === c.name.toLowerCase());
-          const text = texts[c.i];
-          const x = text === "" ? NaN : Number(text.replace("−", "-"));
-          if (!f || !Number.isFinite(x) || Math.abs(x) > 1e12) continue;
-          const [from, to] = [trundle.unit(c.unit || f.u), trundle.unit(f.u)];
-          const y = from && to ? trundle.convert(x, from, to) : NaN;
-          if (Number.isFinite(y)) [row.texts[f.n], row.numbers[f.n], row.per] = [text, y, trundle.convert(1, from, to)];
-        }
-        rows.push(row);
-      }
-    }
-    // Runs that are in a team's work and in its table would count twice.
-    const inWork = new Set(all.map(({ team }) => team));
-    const isTwice = (row) => row.isTable && inWork.has(row.team) && rows.some((r) => !r.isTable && r.team === row.team);
-    return rows.filter((row) => !isTwice(row));
+  // What a lesson comes to, whose script is there: {lesson, all, rows, left}.
+  const workedOut = (known) => {
+    const lesson = { ...known, ...trundle.classLessons[known.slug] };
+    const all = inOrder(Object.keys(roster.teams)).map((team) => judged(team, lesson)).filter(Boolean);
+    const tables = [...roster.tables.values()].filter((table) => lessonOfTable(table)?.slug === lesson.slug);
+    return { lesson, all, ...trundle.runsOf(lesson.fields, all, tables, tell) };
   };
 
   const table = (caption, heads, rows) => {
@@ -126,11 +107,9 @@
   const questions = (lesson, all, box) => {
     if (!lesson.asks[0] || !all[0]) return;
     const slips = new Map();
-    const wrong = {};
     all.forEach(({ team, asked }) => asked.forEach(({ text, right, hint }, i) => {
       if (!text || right) return;
       const { n, ask } = lesson.asks[i];
-      wrong[n] = (wrong[n] ?? 0) + 1;
       if (!hint) return;
       const key = n + " " + hint;
       if (!slips.has(key)) slips.set(key, { ask: ask || n, hint, teams: [] });
@@ -182,7 +161,6 @@
     if (f.aim !== undefined) trundle.svg(tape, "path", { d: `M${s.at(f.aim)} 0V${top + 44}`, class: "goal" });
   };
 
-  const inOrder = (names) => [...names].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
   const split = (rows, f, by) => {
     const names = [...new Set(rows.map((row) => row[by] || tell("class-no-team")))];
     return names.map((name) => {
@@ -232,15 +210,24 @@
     if (sizes.some((n) => n > 1)) box.append(element("p", tell("tally-pooled")));
   };
 
+  // What of the files does not count. Paper says only how much that is.
+  const leftOut = (left, box) => {
+    if (!left[0]) return;
+    box.append(element("p", tell("class-left", left.length)));
+    const list = box.appendChild(element("ul", "", "slips unprinted"));
+    const most = 20;
+    for (const text of left.slice(0, most)) list.append(element("li", seen(shortened(text, 300))));
+    if (left.length > most) list.append(element("li", tell("class-left-more", left.length - most)));
+  };
+
   // One chart a team, over all lessons with a target other than 0.
-  const season = (box) => {
-    for (const team of inOrder(Object.keys(roster.teams))) {
+  const season = (worked, box) => {
+    for (const team of inOrder(new Set(worked.flatMap(({ rows }) => rows.map((row) => row.team))))) {
       const points = [];
-      for (const known of page.lessons.filter(({ slug }) => trundle.classLessons?.[slug])) {
-        const lesson = { ...known, ...trundle.classLessons[known.slug] };
-        const all = [judged(team, lesson)].filter(Boolean);
+      for (const { lesson, rows } of worked) {
+        const own = rows.filter((row) => row.team === team);
         for (const f of lesson.fields.filter((f) => f.k === "record" && f.aim && !f.ord)) {
-          const numbers = all[0] ? rowsOf(lesson, all, []).map((row) => row.numbers[f.n] ?? NaN) : [];
+          const numbers = own.map((row) => row.numbers[f.n] ?? NaN);
           const [g] = trundle.column([{ name: team, numbers }], f.aim, 0).groups;
           const part = 100 / Math.abs(f.aim);
           if (g.n > 1) points.push({ name: `${lesson.week}`, n: g.n, bias: g.bias * part, sd: g.sd * part });
@@ -258,9 +245,9 @@
     }
   };
 
-  let now = 0; // each showing makes those before it old
+  let turns = 0; // each showing makes those before it old
   const show = async () => {
-    const turn = ++now;
+    const turn = ++turns;
     await load("assets/check.js");
     const named = Object.values(roster.teams).flatMap(({ lessons }) => Object.keys(lessons));
     const tables = [...roster.tables.values()];
@@ -268,7 +255,7 @@
       tables.some((t) => lessonOfTable(t) === l);
     const touched = page.lessons.filter(isTouched);
     for (const { slug } of touched) await load(`class/${encodeURIComponent(slug)}.js`);
-    if (turn !== now) return;
+    if (turn !== turns) return;
     const chosen = at("_lesson");
     const before = chosen.value;
     const option = ({ slug, title }) => Object.assign(element("option", title), { value: slug });
@@ -278,13 +265,13 @@
     at("_chosen").hidden = !touched[0];
     at("_save").disabled = !named[0] && !tables[0];
     const out = element("div");
-    const known = lessonOf(chosen.value);
-    if (known) {
-      const lesson = { ...known, ...trundle.classLessons[known.slug] };
-      const all = inOrder(Object.keys(roster.teams)).map((team) => judged(team, lesson)).filter(Boolean);
+    const worked = touched.map(workedOut);
+    const now = worked.find(({ lesson }) => lesson.slug === chosen.value);
+    if (now) {
+      const { lesson, all, rows, left } = now;
       out.append(element("h2", lesson.title));
       questions(lesson, all, out);
-      const rows = rowsOf(lesson, all);
+      leftOut(left, out);
       const by = rows[0] && grouping(rows);
       if (rows[0]) warnings(rows, by, out);
       const records = out.appendChild(element("div", "", "records"));
@@ -292,7 +279,7 @@
     }
     at("_shown").replaceChildren(out);
     const seasonBox = element("div");
-    season(seasonBox);
+    season(worked, seasonBox);
     at("_season").replaceChildren(seasonBox);
     document.body.dataset.shown = turn;
   };
@@ -302,9 +289,8 @@
     if (isWrong) item.dataset.state = "look";
     at("_files").append(item);
   };
-  const short = (name) => (name.length > 80 ? name.slice(0, 79) + "…" : name).replace(/[\p{Cc}\p{Cf}]/gu, "");
   const read = async (file) => {
-    const name = short(file.name);
+    const name = seen(shortened(file.name, 80));
     if (file.size > trundle.files.limit) return report(name, tell("class-too-large"), true);
     let told;
     try {
@@ -313,9 +299,12 @@
       told = { fault: "not-ours" };
     }
     if (told.fault) return report(name, tell("class-" + told.fault), true);
-    if (told.kind === "work") return report(name, tell("class-is-work", told.team || tell("class-no-team")));
+    if (told.kind === "work") {
+      const text = tell("class-is-work", told.team || tell("class-no-team"));
+      return report(name, told.lost ? text + " " + tell("class-lost", told.lost) : text, told.lost);
+    }
     if (told.kind === "class") return report(name, tell("class-is-class", told.count));
-    const of = lessonOfTable({ name, ...told.table });
+    const of = lessonOfTable(told.table);
     if (of) report(name, tell("class-is-table", told.table.rows.length, of.title));
     else report(name, tell("class-no-lesson"), true);
   };

@@ -32,7 +32,7 @@
       const saves = savesOf(file);
       if (!(work.team in teams) && Object.keys(teams).length >= mostTeams) return { fault: "too-many" };
       merge(teams, { ...work, saves });
-      return { kind: "work", team: work.team, lessons: Object.keys(work.lessons).filter(Boolean) };
+      return { kind: "work", team: work.team, lost: work.lost };
     };
     // A class file holds works as they came, and texts of tables.
     const takeClass = (file) => {
@@ -50,7 +50,8 @@
       const table = trundle.table(text);
       if (table.fault) return table;
       if (tables.has(text)) return { fault: "same" };
-      tables.set(text, { name, ...table });
+      table.name = name;
+      tables.set(text, table);
       return { kind: "table", table };
     };
     return {

@@ -1,67 +1,97 @@
 // Files of runs as a team's page or a spreadsheet writes them: one row a run, the unit of a measured column in its
-// name. Never throws: a file may come from anywhere.
+// name. Never throws: a file may come from anywhere. Package table reads them by the same rules.
 (() => {
   "use strict";
   const trundle = (globalThis.trundle ??= {});
   const mostRows = 5000;
   const mostCells = 60;
   const about = ["team", "base", "run", "cycle", "swapped"];
+  const withComma = /^[-+−]?\d*,\d+$/;
+  const withPoint = /^[-+−]?\d*\.\d+$/;
+  const thousands = /^[-+−]?[1-9]\d{0,2}(?:\.\d{3})+$/;
 
-  // RFC 4180, by any one mark between cells; undefined if a quote mark is never closed.
-  const cells = (text, mark) => {
-    const rows = [[]];
-    let [cell, isQuoted] = ["", false];
-    const end = () => rows.at(-1).push(cell.trim()) && (cell = "");
-    for (let i = 0; i < text.length; i++) {
+  // RFC 4180, by any one mark between cells, with the line that each row starts on; undefined if a quote mark is never
+  // closed.
+  const cells = (text, mark, start) => {
+    const rows = [];
+    let [cell, row, isQuoted, line] = ["", [], false, start];
+    const endCell = () => {
+      row.push(cell.replace(/[\r\n\t]/g, " ").replace(/(?![\u200c\u200d])[\p{Cc}\p{Cf}]/gu, "").trim());
+      cell = "";
+    };
+    const endRow = () => {
+      endCell();
+      if (row.some(Boolean)) rows.push({ line, texts: row });
+      row = [];
+    };
+    let next = start;
+    for (let i = 0; i < text.length && rows.length <= mostRows; i++) {
       const c = text[i];
+      if (c === "\n") next++;
       if (isQuoted) {
         if (c !== '"') cell += c;
         else if (text[i + 1] === '"') cell += text[++i];
         else isQuoted = false;
       } else if (c === '"' && !cell.trim()) [cell, isQuoted] = ["", true];
-      else if (c === mark) end();
+      else if (c === mark) endCell();
       else if (c === "\n") {
-        end();
-        if (rows.length > mostRows) return rows;
-        rows.push([]);
-      } else if (c !== "\r") cell += c;
+        endRow();
+        line = next;
+      } else cell += c;
     }
     if (isQuoted) return undefined;
-    end();
-    return rows.filter((row) => row.some(Boolean));
+    endRow();
+    return rows;
   };
   const unguarded = (text) => (/^'[=+\-@\t\r]/.test(text) ? text.slice(1) : text);
 
-  // {columns: [{name, unit}], rows: [{line, team, base, texts}]}, or {fault}.
+  // Whether a file writes decimal commas. One with commas between its cells does not; in others a number tells, and if
+  // none does, it is not known.
+  const writesCommas = (mark, rows) => {
+    if (mark === ",") return false;
+    const all = rows.flatMap(({ texts }) => texts);
+    if (all.some((text) => withComma.test(text))) return true;
+    return all.some((text) => withPoint.test(text) && !thousands.test(text)) ? false : undefined;
+  };
+
+  // {columns: [{name, unit, i}], rows: [{line, team, base, texts}], commas, ragged: [{line, count}], width}, or {fault}.
+  // Rows of another length than the first are ragged: a comma in a number may have parted it.
   trundle.table = (text) => {
-    const clean = text.replace(/^\uFEFF/, "").replace(/^sep=(.)\r?\n/i, "");
+    const whole = text.replace(/^\uFEFF/, "");
+    const clean = whole.replace(/^sep=.\r?\n/i, "");
     const [first] = clean.split("\n", 1);
     const count = (mark) => first.split(mark).length;
     const mark = ["\t", ";", ","].reduce((a, b) => (count(b) >= count(a) ? b : a));
-    const all = cells(clean, mark);
-    if (!all?.[1] || all[0].length > mostCells) return { fault: "no-table" };
+    const all = cells(clean, mark, clean === whole ? 1 : 2);
+    if (!all?.[1] || all[0].texts.length > mostCells) return { fault: "no-table" };
     if (all.length > mostRows) return { fault: "too-large" };
-    const columns = all[0].map((head) => {
+    const [{ texts: heads }, ...body] = all;
+    const columns = heads.map((head, i) => {
       const [, name, unit = ""] = /^(.*?)(?:\s*\(([^()]*)\))?$/s.exec(head);
-      return { name: name.trim(), unit: unit.trim() };
+      return { name: name.trim(), unit: unit.trim(), i };
     });
     const at = (name) => columns.findIndex((c) => c.name.toLowerCase() === name);
-    const hasCommas = mark !== ",";
-    const rows = all.slice(1).map((row, i) => ({
-      line: i + 2,
-      team: unguarded(row[at("team")] ?? ""),
-      base: unguarded(row[at("base")] ?? ""),
-      texts: columns.map((_, i) => (hasCommas ? (row[i] ?? "").replace(",", ".") : (row[i] ?? ""))),
-    }));
-    const isMeasured = ({ name }) => name && !about.includes(name.toLowerCase());
-    const measured = columns.map((c, i) => ({ ...c, i })).filter(isMeasured);
-    return measured[0] ? { columns: measured, rows } : { fault: "no-table" };
+    const isRagged = ({ texts }) => texts.length < heads.length || texts.slice(heads.length).some(Boolean);
+    const isMeasured = ({ name }, i) => name && !about.includes(name.toLowerCase()) && at(name.toLowerCase()) === i;
+    const measured = columns.filter(isMeasured);
+    if (!measured[0]) return { fault: "no-table" };
+    const rows = body.filter((row) => !isRagged(row)).map(({ line, texts }) => {
+      const own = texts.map(unguarded);
+      return { line, team: own[at("team")] ?? "", base: own[at("base")] ?? "", texts: own };
+    });
+    const ragged = body.filter(isRagged).map(({ line, texts }) => ({ line, count: texts.length }));
+    return { columns: measured, rows, commas: writesCommas(mark, body), ragged, width: heads.length };
   };
+
+  // Whether a number may mean two things: one with a point among decimal commas, or in groups of three where nothing
+  // tells.
+  trundle.isDoubtful = (text, commas) =>
+    (commas === true && withPoint.test(text)) || (commas !== false && thousands.test(text));
 
   // The decimals to which texts are written, as a step; 0 if a number was calculated, or is none.
   trundle.finest = (texts) => {
     const places = texts.filter(Boolean).map((text) => {
-      const [, fraction] = /^[+−-]?\d*(?:\.(\d*))?$/.exec(text) ?? [0, "none, of which nothing is known"];
+      const [, fraction] = /^[+−-]?\d*(?:[.,](\d*))?$/.exec(text) ?? [0, "none, of which nothing is known"];
       return (fraction ?? "").length;
     });
     const most = Math.max(0, ...places);

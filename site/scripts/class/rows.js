@@ -1,0 +1,78 @@
+// The runs of a lesson, from teams' saved work and from tables, in the lesson's units; and what of them was left out.
+(() => {
+  "use strict";
+  const trundle = (globalThis.trundle ??= {});
+  const largest = 1e12; // beyond it a number is a slip of the keyboard
+
+  const ofWork = (all, tell, leave) => {
+    const rows = [];
+    for (const { team, base, entries, fields, commas } of all) {
+      trundle.commas = commas;
+      const records = fields.filter((f) => f.k === "record");
+      const most = Math.max(0, ...records.map((f) => f.c + f.more));
+      for (let k = 1; k <= most; k++) {
+        const row = { team, base, at: tell("class-run", team, k), texts: {}, numbers: {} };
+        for (const f of records) {
+          const text = (entries[`${f.n}-${k}`] ?? "").trim();
+          const { x } = trundle.amount(text, f.u);
+          if (x !== undefined) row.texts[f.n] = `${(row.numbers[f.n] = trundle.snap(x))}`;
+          else if (text && k <= f.c + f.more) leave("class-left-entry", team || tell("class-no-team"), k, f.n, text);
+        }
+        if (Object.keys(row.texts)[0]) rows.push(row);
+      }
+    }
+    return rows;
+  };
+
+  // The columns of a table that are records, each with what its unit comes to in the record's.
+  const recordsOf = (table, fields, leave) => {
+    const all = [];
+    for (const c of table.columns) {
+      const f = fields.find((f) => f.k === "record" && f.n.toLowerCase() === c.name.toLowerCase());
+      if (!f) continue;
+      const unit = c.unit || f.u;
+      const [from, to] = [trundle.unit(unit), trundle.unit(f.u)];
+      const per = from && to ? trundle.convert(1, from, to) : NaN;
+      if (per === per) all.push({ c, f, unit, from, to, per });
+      else leave("class-left-unit", table.name, c.unit, c.name);
+    }
+    return all;
+  };
+
+  const ofTable = (table, fields, leave) => {
+    trundle.commas = table.commas === true;
+    for (const { line, count } of table.ragged) leave("class-left-row", table.name, line, count, table.width);
+    const columns = recordsOf(table, fields, leave);
+    return table.rows.map(({ team, base, line, texts }) => {
+      const row = { team, base, at: `${table.name}:${line}`, texts: {}, numbers: {}, isTable: true };
+      for (const { c, f, unit, from, to, per } of columns) {
+        const text = texts[c.i];
+        if (text === "") continue; // a run that was not made is not a mistake
+        const { x } = trundle.amount(text, unit);
+        const y = x === undefined || Math.abs(x) > largest ? NaN : trundle.convert(x, from, to);
+        if (trundle.isDoubtful(text, table.commas)) leave("class-left-doubt", table.name, line, text, c.name);
+        else if (!Number.isFinite(y)) leave("class-left-cell", table.name, line, text, c.name);
+        else [row.texts[f.n], row.numbers[f.n], row.per] = [text, y, per];
+      }
+      return row;
+    });
+  };
+
+  // trundle.runsOf gives {rows, left}: left are sentences. all is teams' work, as it was judged; tables are of this
+  // lesson. Runs of a team that are in its work and in a table would count twice: the work counts.
+  trundle.runsOf = (fields, all, tables, tell) => {
+    const left = [];
+    const leave = (...said) => left.push(tell(...said));
+    const rows = ofWork(all, tell, leave);
+    const inWork = new Set(rows.map(({ team }) => team));
+    for (const table of tables) {
+      const twice = new Set();
+      for (const row of ofTable(table, fields, leave)) {
+        if (inWork.has(row.team)) twice.add(row.team);
+        else rows.push(row);
+      }
+      for (const team of twice) leave("class-left-twice", table.name, team || tell("class-no-team"));
+    }
+    return { rows, left };
+  };
+})();
