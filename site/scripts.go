@@ -54,8 +54,8 @@ var pageScripts = []pageScript{
 	}},
 	{name: "assets/season.js", files: []string{"season"}, words: "weeks-"}, // of the season
 	{name: ClassScript, whole: []string{"class-", "runs-", "tally-"}, files: []string{ // of the mentors' page of the class
-		"names", "files", "class/student", "class/groups", "class/table", "class/rows", "class/roster", "class/say", "class/season",
-		"class/page",
+		"names", "files", "class/student", "class/groups", "class/table", "class/rows", "class/roster", "class/say",
+		"class/season", "class/page",
 	}},
 	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season
 	{name: "assets/start.js", files: []string{"start"}},                     // of the page above an edition's folder

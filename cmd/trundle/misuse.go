@@ -185,6 +185,8 @@ func valueInWords(placeHolder string) string {
 		return "a folder"
 	case "FILE", "FILE.zip":
 		return "the name of a file"
+	case "PACK":
+		return "the folder of a pack"
 	case "NAME", "LESSON":
 		return "the name of a lesson"
 	case "HH:MM":

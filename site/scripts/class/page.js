@@ -67,7 +67,9 @@
     if (table.lesson === undefined) {
       const names = table.columns.filter((c) => c.unit).map((c) => c.name.toLowerCase());
       const fit = page.lessons.filter((l) => names[0] && names.every((one) => l.records.includes(one)));
-      table.lesson = fit.find(({ slug }) => table.name.includes(slug)) ?? fit[0] ?? null;
+      const named = fit.find(({ slug }) => table.name.includes(slug));
+      table.lesson = named ?? fit[0] ?? null;
+      table.isGuessed = !named && Boolean(fit[1]);
     }
     return table.lesson;
   };
@@ -305,8 +307,10 @@
     }
     if (told.kind === "class") return report(name, tell("class-is-class", told.count));
     const of = lessonOfTable(told.table);
-    if (of) report(name, tell("class-is-table", told.table.rows.length, of.title));
-    else report(name, tell("class-no-lesson"), true);
+    if (!of) return report(name, tell("class-no-lesson"), true);
+    const text = tell("class-is-table", told.table.rows.length, of.title);
+    const { isGuessed } = told.table;
+    report(name, isGuessed ? text + " " + tell("class-may-be", of.slug) : text, isGuessed);
   };
   const take = async (list) => {
     const files = [...list];

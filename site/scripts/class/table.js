@@ -54,8 +54,8 @@
     return all.some((text) => withPoint.test(text) && !thousands.test(text)) ? false : undefined;
   };
 
-  // {columns: [{name, unit, i}], rows: [{line, team, base, texts}], commas, ragged: [{line, count}], width}, or {fault}.
-  // Rows of another length than the first are ragged: a comma in a number may have parted it.
+  // {columns: [{name, unit, i}], rows: [{line, team, base, texts}], commas, ragged: [{line, count}], width}, or
+  // {fault}. Rows of another length than the first are ragged: a comma in a number may have parted it.
   trundle.table = (text) => {
     const whole = text.replace(/^\uFEFF/, "");
     const clean = whole.replace(/^sep=.\r?\n/i, "");
