@@ -216,7 +216,7 @@ func (s sum) file(f *source.File) {
 		s.add([]byte("none"))
 		return
 	}
-	s.add([]byte(f.Name), f.Text)
+	s.add([]byte(f.Name), f.Text())
 }
 
 func (s sum) key() Key { return Key(s.Sum(nil)) }

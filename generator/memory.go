@@ -118,6 +118,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if m.markdown == nil {
 		m.markdown = parse.NewMarkdown()
 	}
+	m.read.Once, m.read.Whole = m.once, m.whole
 	files, problems, err := m.read.Pack(folder, parse.IsLessonName)
 	if err != nil {
 		return nil, err
@@ -185,6 +186,9 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 		problems.Join(check.IDs(p))
 	}
 	accepted := check.Accept(sourcesOf(files), problems.Sorted())
+	if err := unchanged(files); err != nil {
+		return nil, err
+	}
 	proved := &Proved{Pack: p, Lessons: worked, Problems: problem.Bounded(accepted), files: files}
 	if letGo {
 		proved.open = func(l *work.Lesson) *work.Lesson {
