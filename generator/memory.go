@@ -253,7 +253,7 @@ func entries[T any](memory *map[string]*T, files []*source.File) []entry[T] {
 func (r *remembered) work(p *lesson.Pack) {
 	l, kit := r.parsed.value, p.DefaultKit()
 	if r.needs.lesson != l {
-		r.checked, r.files, r.kitted = false, lesson.DataFiles(l.Body), lesson.NamesKit(l.Markdown)
+		r.checked, r.files, r.kitted = false, l.DataFiles(), lesson.NamesKit(l.Markdown)
 	}
 	now := needs{lesson: l, tables: tablesOf(p, r.files)}
 	if r.kitted {
