@@ -333,7 +333,7 @@ func TestEveryLessonWithPowerSaysWhatComesBeforeIt(t *testing.T) {
 		if l.Week == 2 {
 			continue
 		}
-		said := strings.ToLower(oneLine(string(l.File.Text)))
+		said := strings.ToLower(oneLine(string(l.File.Text())))
 		for _, want := range []string{`shoes closed[,;] hair(,| and) cords`, `battery (goes )?in\b`,
 			`(wheels (are )?dry|dust the wheels|wheels dusted)`, `switch(ed)? off(, lift| before)`} {
 			if !regexp.MustCompile(want).MatchString(said) && !(l.Week == 5 &&

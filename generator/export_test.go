@@ -5,9 +5,20 @@ package generator
 import (
 	"context"
 	"io/fs"
+
+	"trundle/generator/work"
 )
 
 // ProveKeeping is Prove with so many lessons, at most, that are kept whole.
 func ProveKeeping(ctx context.Context, whole int, folder fs.FS) (*Proved, error) {
 	return (&Memory{once: true, whole: whole}).Prove(ctx, folder)
+}
+
+// OnOpen has told called whenever a lesson that was let go is worked out again.
+func (p *Proved) OnOpen(told func()) {
+	open := p.open
+	p.open = func(l *work.Lesson) *work.Lesson {
+		told()
+		return open(l)
+	}
 }

@@ -88,7 +88,7 @@ func works(t *testing.T, pack fstest.MapFS, wanted func(name string) bool) {
 		t.Fatal(err)
 	}
 	for _, found := range p.Problems {
-		if s := found.Span; found.File == nil || s.Start < 0 || s.End < s.Start || s.End > len(found.File.Text) {
+		if s := found.Span; found.File == nil || s.Start < 0 || s.End < s.Start || s.End > len(found.File.Text()) {
 			t.Errorf("%s: “%s” is at %d to %d", found.Slug, found.What, s.Start, s.End)
 		}
 	}

@@ -4,6 +4,7 @@ package generator
 // which records the page of the class may find in a file.
 
 import (
+	"encoding/json"
 	"path"
 	"sync"
 
@@ -25,13 +26,36 @@ func newGathered(p *Proved, s *site.Site) *gathered {
 	return &gathered{texts: newSearchTexts(p, s), class: map[string]site.ClassIndex{}}
 }
 
-// add takes what is needed of a lesson.
-func (g *gathered) add(name string, l *work.Lesson) error {
-	index := site.ClassIndexOf(l)
-	g.lock.Lock()
-	g.class[name] = index
-	g.lock.Unlock()
-	return g.texts.add(name, l)
+// parts give the lesson's parts of those files, each under the name of its file.
+func (g *gathered) parts(l *work.Lesson) []Job {
+	return []Job{
+		{searchTextsName, func() ([]byte, error) { return g.texts.make(l) }},
+		{classPageName, func() ([]byte, error) { return json.Marshal(site.ClassIndexOf(l)) }},
+	}
+}
+
+// add takes the parts of a lesson.
+func (g *gathered) add(name string, parts []Job) error {
+	for _, part := range parts {
+		if part.Name == searchTextsName {
+			if err := g.texts.add(name, part.Make); err != nil {
+				return err
+			}
+			continue
+		}
+		data, err := part.Make()
+		if err != nil {
+			return err
+		}
+		var index site.ClassIndex
+		if err := json.Unmarshal(data, &index); err != nil {
+			return err
+		}
+		g.lock.Lock()
+		g.class[name] = index
+		g.lock.Unlock()
+	}
+	return nil
 }
 
 // put makes the files.

@@ -71,6 +71,9 @@ func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) 
 			err = complete(ctx, s, files, e)
 		}
 	}
+	if err == nil {
+		err = unchanged(p.files)
+	}
 	return files, err
 }
 

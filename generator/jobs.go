@@ -7,6 +7,7 @@ import (
 	"maps"
 	"path"
 	"slices"
+	"sync"
 
 	"trundle/generator/lesson"
 	"trundle/generator/work"
@@ -51,24 +52,39 @@ func tasksOf(p *Proved, press *printer, all *gathered, shelf *shelf) []task {
 		one(PictureJobs(p.Pack, e))
 	}
 	for _, left := range p.Lessons {
-		jobsOf := func(l *work.Lesson) []Job {
-			return slices.Concat(lessonJobs(press, l, site.Students), lessonJobs(press, l, site.Mentors))
-		}
-		tasks = append(tasks, task{len(jobsOf(left)), func(do func(Job) error) error {
-			l := p.Open(left)
-			defer press.forget(l)
-			if err := all.add(left.Slug, l); err != nil {
-				return err
-			}
-			for _, j := range shelf.ofLesson(l, jobsOf(l)) {
-				if err := do(j); err != nil {
-					return err
-				}
-			}
-			return nil
-		}})
+		tasks = append(tasks, lessonTask(p, left, press, all, shelf))
 	}
 	return tasks
+}
+
+// lessonTask is that of a lesson. One that was let go is worked out only when something of it is not kept.
+func lessonTask(p *Proved, left *work.Lesson, press *printer, all *gathered, shelf *shelf) task {
+	jobsOf := func(l *work.Lesson) []Job {
+		return slices.Concat(lessonJobs(press, l, site.Students), lessonJobs(press, l, site.Mentors), all.parts(l))
+	}
+	jobs := jobsOf(left)
+	files := len(jobs) - len(all.parts(left))
+	return task{files, func(do func(Job) error) error {
+		var opened *work.Lesson
+		of := sync.OnceValue(func() []Job {
+			opened = p.Open(left)
+			return jobsOf(opened)
+		})
+		defer func() { press.forget(opened) }()
+		ready := make([]Job, len(jobs))
+		for i, j := range jobs {
+			ready[i] = Job{j.Name, func() ([]byte, error) {
+				return of()[i].Make()
+			}}
+		}
+		ready = shelf.ofLesson(left, ready)
+		for _, j := range ready[:files] {
+			if err := do(j); err != nil {
+				return err
+			}
+		}
+		return all.add(left.Slug, ready[files:])
+	}}
 }
 
 // LessonJobs gives the jobs of a lesson in an edition.

@@ -87,7 +87,7 @@ func (k *shelf) ofLesson(l *work.Lesson, jobs []Job) []Job {
 	}
 	sum := newSum("lesson", k.shared[:])
 	sum.file(l.File) // with its parts
-	k.runs(sum, lesson.DataFiles(l.Body))
+	k.runs(sum, l.DataFiles())
 	pictures := l.Lesson.Pictures()
 	if logo := k.pack.LogoName(); logo != "" {
 		pictures[logo] = true
@@ -216,7 +216,7 @@ func (s sum) file(f *source.File) {
 		s.add([]byte("none"))
 		return
 	}
-	s.add([]byte(f.Name), f.Text)
+	s.add([]byte(f.Name), f.Text())
 }
 
 func (s sum) key() Key { return Key(s.Sum(nil)) }

@@ -118,6 +118,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if m.markdown == nil {
 		m.markdown = parse.NewMarkdown()
 	}
+	m.read.Once, m.read.Whole = m.once, m.whole
 	files, problems, err := m.read.Pack(folder, parse.IsLessonName)
 	if err != nil {
 		return nil, err
@@ -185,6 +186,9 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 		problems.Join(check.IDs(p))
 	}
 	accepted := check.Accept(sourcesOf(files), problems.Sorted())
+	if err := unchanged(files); err != nil {
+		return nil, err
+	}
 	proved := &Proved{Pack: p, Lessons: worked, Problems: problem.Bounded(accepted), files: files}
 	if letGo {
 		proved.open = func(l *work.Lesson) *work.Lesson {
@@ -249,7 +253,7 @@ func entries[T any](memory *map[string]*T, files []*source.File) []entry[T] {
 func (r *remembered) work(p *lesson.Pack) {
 	l, kit := r.parsed.value, p.DefaultKit()
 	if r.needs.lesson != l {
-		r.checked, r.files, r.kitted = false, lesson.DataFiles(l.Body), lesson.NamesKit(l.Markdown)
+		r.checked, r.files, r.kitted = false, l.DataFiles(), lesson.NamesKit(l.Markdown)
 	}
 	now := needs{lesson: l, tables: tablesOf(p, r.files)}
 	if r.kitted {

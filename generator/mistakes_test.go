@@ -47,7 +47,7 @@ func TestAMistakeIsOneProblemAtItsPlaceWithARemedyThatWorks(t *testing.T) {
 			if *showMistakes {
 				fmt.Printf("######## %s\n%s\n", m.title, printedOf(t, found))
 				for _, p := range found {
-					at, _, _ := strings.Cut(string(p.File.Text[min(p.Span.Start, len(p.File.Text)):]), "\n")
+					at, _, _ := strings.Cut(string(p.File.Text()[min(p.Span.Start, len(p.File.Text())):]), "\n")
 					at = strings.TrimSpace(string([]rune(at)[:min(len([]rune(at)), 24)]))
 					fmt.Printf("@@ %s %s | %s | %s … %s\n", p.Severity, p.Slug, at, p.What, p.Hint)
 				}
@@ -93,7 +93,7 @@ func compareProblems(t *testing.T, want []expected, found []problem.Problem) {
 	}
 	for i, w := range want {
 		p := found[i]
-		at := strings.TrimLeft(string(p.File.Text[min(p.Span.Start, len(p.File.Text)):]), " \t")
+		at := strings.TrimLeft(string(p.File.Text()[min(p.Span.Start, len(p.File.Text())):]), " \t")
 		if kind := p.Severity.String() + " " + p.Slug; kind != w.kind {
 			t.Errorf("the problem is %q, want %q", kind, w.kind)
 		}

@@ -164,8 +164,11 @@ func (p *printer) layOut(w wanted, paper worksheets.Paper) (*worksheets.Pages, e
 	return made.(laidOut)()
 }
 
-// forget lets go of what was laid out of a lesson.
+// forget lets go of what was laid out of a lesson, if it is not nil.
 func (p *printer) forget(l *work.Lesson) {
+	if l == nil {
+		return
+	}
 	p.pages.Range(func(key, _ any) bool {
 		if key.(wanted).lesson == l {
 			p.pages.Delete(key)

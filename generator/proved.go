@@ -3,6 +3,8 @@ package generator
 // What comes out of reading, working and checking a pack, before anything is drawn.
 
 import (
+	"fmt"
+
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
 	"trundle/generator/read"
@@ -35,6 +37,15 @@ func (p *Proved) Open(l *work.Lesson) *work.Lesson {
 		return l
 	}
 	return p.open(l)
+}
+
+// unchanged gives an error if a file was saved while the pack was in use: some of what was made would be of one
+// version, and some of the other.
+func unchanged(files *read.Files) error {
+	if files == nil || files.Changed() == "" {
+		return nil
+	}
+	return fmt.Errorf("%s was saved, moved or removed in the meantime; try again", files.Changed())
 }
 
 // HasErrors tells whether the pack must not be built.

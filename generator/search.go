@@ -9,6 +9,7 @@ import (
 	"path"
 	"sync"
 
+	"trundle/generator/lesson"
 	"trundle/generator/work"
 	"trundle/site"
 )
@@ -18,7 +19,8 @@ func SearchJob(p *Proved, s *site.Site) Job {
 	return Job{searchTextsName, func() ([]byte, error) {
 		texts, out := newSearchTexts(p, s), bytes.Buffer{}
 		for _, l := range p.Lessons {
-			if err := texts.add(l.Slug, p.Open(l)); err != nil {
+			err := texts.add(l.Slug, func() ([]byte, error) { return texts.make(p.Open(l)) })
+			if err != nil {
 				return nil, err
 			}
 		}
@@ -31,20 +33,26 @@ var searchTextsName = path.Join(string(site.Mentors), site.SearchTexts)
 
 // searchTexts are what is searched of each lesson. They wait compressed, as they are a third of all lessons' sources.
 type searchTexts struct {
-	proved *Proved
-	site   *site.Site
+	proved   *Proved
+	outlined *lesson.Pack // all that a lesson's texts are made with
+	site     *site.Site
 
 	lock sync.Mutex
 	of   map[string][]byte // by the lesson's slug
 }
 
 func newSearchTexts(p *Proved, s *site.Site) *searchTexts {
-	return &searchTexts{proved: p, site: s, of: map[string][]byte{}}
+	return &searchTexts{proved: p, outlined: p.Pack.Outlined(), site: s, of: map[string][]byte{}}
 }
 
-// add takes the texts of a lesson.
-func (t *searchTexts) add(name string, l *work.Lesson) error {
-	texts, err := t.site.SearchTextsOf(t.proved.Pack, l)
+// make gives the texts of a lesson.
+func (t *searchTexts) make(l *work.Lesson) ([]byte, error) {
+	return t.site.SearchTextsOf(t.outlined, l)
+}
+
+// add takes the texts of a lesson from what makes them.
+func (t *searchTexts) add(name string, made func() ([]byte, error)) error {
+	texts, err := made()
 	if err != nil {
 		return err
 	}

@@ -69,12 +69,12 @@ func (p *program) proveAs(report reporting, pack string, take func(*generator.Pr
 	if err := report.reportIsUsable(p); err != nil {
 		return nil, err
 	}
-	// A root, so that a link in the pack cannot lead to files outside of it.
+	// A root, so that a link in the pack cannot lead to files outside of it. It stays open until the command ends, since
+	// lessons of a large pack are read again when they are drawn.
 	root, err := os.OpenRoot(pack)
 	if err != nil {
 		return nil, err
 	}
-	defer root.Close()
 	proved, err := generator.Prove(p.ctx, root.FS())
 	if err != nil {
 		return nil, err

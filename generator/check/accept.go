@@ -123,7 +123,7 @@ func readRemarks(f *source.File) remarks {
 	if yaml {
 		form = noteForm
 	}
-	for n := 1; f.LineStart(n) < len(f.Text) || n == 1; n++ {
+	for n := 1; f.LineStart(n) < len(f.Text()) || n == 1; n++ {
 		text := strings.TrimLeft(f.Line(n), " \t>")
 		here := form
 		switch m := blockFence.FindStringSubmatch(text); {
@@ -154,7 +154,7 @@ var blockWords = func() []string {
 
 // acceptances reads the remarks of a file.
 func acceptances(f *source.File, problems *problem.List) []*acceptance {
-	if !bytes.Contains(f.Text, []byte("trundle:")) {
+	if !bytes.Contains(f.Text(), []byte("trundle:")) {
 		return nil
 	}
 	var all []*acceptance

@@ -203,7 +203,7 @@ func LinksKey(p *lesson.Pack) string {
 		fmt.Fprintf(&b, "%q", name)
 		if shown := p.Pictures[name]; shown != nil && len(shown.Faults) > 0 {
 			// Excerpts show the picture's own text, so another text is another problem.
-			fmt.Fprintf(&b, " %+v %x", shown.Faults, sha256.Sum256(shown.File.Text))
+			fmt.Fprintf(&b, " %+v %x", shown.Faults, sha256.Sum256(shown.File.Text()))
 		}
 		b.WriteByte('\n')
 	}

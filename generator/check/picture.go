@@ -126,7 +126,7 @@ var asPicture = wording.New(`!\[[^\[\]]*\]\(([^()]*(?:\([^()]*\)[^()]*)*)\)`)
 // picturesAsText finds pictures that readers would see as they are typed, mostly because of a blank in the name.
 func picturesAsText(f *source.File, said prose.Run, problems *problem.List) {
 	for _, m := range asPicture.FindAllSubmatchIndex(said.Text, -1) {
-		if at := said.Span(m[0], m[1]).Start; f.Text[at] == '\\' || m[2] == m[3] { // an escaped ! is meant as a text
+		if at := said.Span(m[0], m[1]).Start; f.Text()[at] == '\\' || m[2] == m[3] { // an escaped ! is meant as a text
 			continue
 		}
 		destination, _, _ := strings.Cut(string(said.Text[m[2]:m[3]]), ` "`)

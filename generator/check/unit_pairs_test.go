@@ -14,12 +14,12 @@ import (
 func pairProblems(t *testing.T, markdown string) (*source.File, []problem.Problem) {
 	t.Helper()
 	f := source.NewFile("lesson.md", []byte(markdown))
-	body, _, found := parse.Markdown(parse.NewMarkdown(), f, f.Text)
+	body, _, found := parse.Markdown(parse.NewMarkdown(), f, f.Text())
 	if found.HasErrors() {
 		t.Fatalf("%q does not parse: %v", markdown, found.Sorted())
 	}
 	var problems problem.List
-	unitPairs(&lesson.Lesson{File: f, Body: body, Markdown: f.Text}, &problems)
+	unitPairs(&lesson.Lesson{File: f, Body: body, Markdown: f.Text()}, &problems)
 	return f, problems.Sorted()
 }
 

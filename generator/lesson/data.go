@@ -117,6 +117,14 @@ func AskedFirst(n *DataBlock) []*Statement {
 	return finds
 }
 
+// DataFiles gives the files of runs that a lesson works with.
+func (l *Lesson) DataFiles() []string {
+	if l.IsOutline() {
+		return l.outline.data
+	}
+	return DataFiles(l.Body)
+}
+
 // DataFiles are the names of the files of runs that a lesson's blocks work with, each once.
 func DataFiles(body ast.Node) []string {
 	var names []string

@@ -18,9 +18,9 @@ const words = "---\nmeant-otherwise: [does that mean]\n---\n\n## mean, the means
 func usesIn(markdown string) string {
 	g, _ := parse.Glossary(parse.NewMarkdown(), source.NewFile("words.md", []byte(words)))
 	f := source.NewFile("01-x.md", []byte(markdown))
-	root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text)
+	root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text())
 	var all []string
-	for _, u := range g.UsedIn(&lesson.Lesson{File: f, Body: root, Markdown: f.Text}) {
+	for _, u := range g.UsedIn(&lesson.Lesson{File: f, Body: root, Markdown: f.Text()}) {
 		name := "otherwise"
 		if u.Term != nil {
 			name = u.Term.ID
@@ -82,8 +82,8 @@ func FuzzWords(f *testing.F) {
 			inOrder(t, g.UsedInMeaning(term), g.Markdown)
 		}
 		file := source.NewFile("01-x.md", []byte(text))
-		root, _, _ := parse.Markdown(md, file, file.Text)
-		inOrder(t, g.UsedIn(&lesson.Lesson{File: file, Body: root, Markdown: file.Text}), file.Text)
+		root, _, _ := parse.Markdown(md, file, file.Text())
+		inOrder(t, g.UsedIn(&lesson.Lesson{File: file, Body: root, Markdown: file.Text()}), file.Text())
 	})
 }
 

@@ -12,8 +12,8 @@ import (
 // notesOf reads a lesson and finds the parts of its notes.
 func notesOf(markdown string) (*lesson.Lesson, lesson.Notes) {
 	f := source.NewFile("x.md", []byte(markdown))
-	root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text)
-	l := &lesson.Lesson{File: f, Body: root, Markdown: f.Text}
+	root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text())
+	l := &lesson.Lesson{File: f, Body: root, Markdown: f.Text()}
 	words := map[string]string{"before-headings": "before they come; to prepare", "first-headings": "say first",
 		"questions-headings": "questions to ask", "worked-headings": "how to tell"}
 	return l, lesson.NotesOf(l, func(name string, _ ...any) string { return words[name] })

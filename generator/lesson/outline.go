@@ -13,7 +13,8 @@ import (
 type outline struct {
 	boxes, questions []string
 	pictures         []pictureShown
-	uses             []Use // of the pack's words
+	data             []string // files of runs
+	uses             []Use    // of the pack's words
 	noticed          Noticed
 }
 
@@ -37,7 +38,7 @@ func (l *Lesson) Outline(words *Glossary, noticed Noticed) *Lesson {
 	left := *l
 	left.Body, left.Markdown = nil, nil
 	left.outline = &outline{boxes: l.Boxes(), questions: l.Questions(), pictures: picturesIn(l.File.Name, l.Body),
-		noticed: noticed}
+		data: DataFiles(l.Body), noticed: noticed}
 	if words != nil {
 		left.outline.uses = slices.Clip(words.UsedIn(l))
 	}

@@ -25,11 +25,7 @@ func PicturesShown(p *Pack, mentors bool) map[string]bool {
 		shown[p.LogoName()] = true
 	}
 	for _, l := range p.Lessons {
-		if l.IsOutline() {
-			note(l.outline.pictures)
-		} else {
-			note(picturesIn(l.File.Name, l.Body))
-		}
+		note(l.picturesShown())
 	}
 	for _, c := range p.Cards {
 		note(picturesIn(c.File.Name, c.Body))
@@ -43,8 +39,15 @@ func PicturesShown(p *Pack, mentors bool) map[string]bool {
 // Pictures gives the names of those that a lesson shows to anybody.
 func (l *Lesson) Pictures() map[string]bool {
 	shown := make(map[string]bool)
-	for _, picture := range picturesIn(l.File.Name, l.Body) {
+	for _, picture := range l.picturesShown() {
 		shown[picture.name] = true
 	}
 	return shown
+}
+
+func (l *Lesson) picturesShown() []pictureShown {
+	if l.IsOutline() {
+		return l.outline.pictures
+	}
+	return picturesIn(l.File.Name, l.Body)
 }

@@ -32,8 +32,8 @@ func TestTextIsWhatAReaderSees(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			f := source.NewFile("x.md", []byte(c.markdown+"\n"))
-			root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text)
-			got := lesson.TextOf(root.FirstChild(), f.Text, func(*lesson.Value) string { return "120 cm" })
+			root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text())
+			got := lesson.TextOf(root.FirstChild(), f.Text(), func(*lesson.Value) string { return "120 cm" })
 			if got != c.want {
 				t.Errorf("the text of %q is %q, want %q", c.markdown, got, c.want)
 			}
@@ -43,16 +43,16 @@ func TestTextIsWhatAReaderSees(t *testing.T) {
 
 func TestTextLeavesValuesOutIfNobodyWritesThem(t *testing.T) {
 	f := source.NewFile("x.md", []byte("a {L}b\n"))
-	root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text)
-	if got := lesson.TextOf(root.FirstChild(), f.Text, nil); got != "a b" {
+	root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text())
+	if got := lesson.TextOf(root.FirstChild(), f.Text(), nil); got != "a b" {
 		t.Errorf("the text is %q", got)
 	}
 }
 
 func TestTextKeepsMentorsNotesToThemselves(t *testing.T) {
 	f := source.NewFile("x.md", []byte("- a\n\n  > Mentor: b\n- c\n"))
-	root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text)
-	for p := range lesson.Pieces(root.FirstChild(), f.Text) {
+	root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text())
+	for p := range lesson.Pieces(root.FirstChild(), f.Text()) {
 		if p.Kind == lesson.Words && string(f.Slice(p.At)) == "b" {
 			t.Error("a note for mentors is part of a list's text")
 		}
@@ -77,13 +77,13 @@ func TestAHeadingIsOneTextEverywhere(t *testing.T) {
 	} {
 		t.Run(c.markdown, func(t *testing.T) {
 			f := source.NewFile("x.md", []byte(c.markdown+"\n"))
-			root, sections, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text)
+			root, sections, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text())
 			h := root.FirstChild().(*ast.Heading)
 			s := sections[0]
 			if s.Title != c.title || s.ID != c.id || s.Minutes != c.minutes {
 				t.Errorf("the section is %q, #%s, %d min", s.Title, s.ID, s.Minutes)
 			}
-			if got := lesson.TextOf(h, f.Text, nil); got != c.page {
+			if got := lesson.TextOf(h, f.Text(), nil); got != c.page {
 				t.Errorf("the heading reads %q, want %q", got, c.page)
 			}
 		})
@@ -96,7 +96,7 @@ func TestTheThousandthPartHasAPlainID(t *testing.T) {
 		text += "## Part\n\n"
 	}
 	f := source.NewFile("x.md", []byte(text))
-	_, sections, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text)
+	_, sections, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text())
 	if got := sections[999].ID; got != "part-1000" {
 		t.Errorf("the thousandth part is #%s", got)
 	}

@@ -50,7 +50,7 @@ func FuzzValue(f *testing.F) {
 	md := parse.NewMarkdown()
 	f.Fuzz(func(t *testing.T, text string) {
 		file := source.NewFile("lesson.md", []byte(text))
-		_, _, problems := parse.Markdown(md, file, file.Text)
+		_, _, problems := parse.Markdown(md, file, file.Text())
 		for _, p := range problems.Sorted() {
 			if p.Span.Start < 0 || p.Span.Start > p.Span.End || p.Span.End > len(text) {
 				t.Fatalf("the problem %q at %v lies outside the %d bytes of %q", p.What, p.Span, len(text), text)

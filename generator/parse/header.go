@@ -45,18 +45,18 @@ type entry struct {
 // and the body with the header blanked, for the same reason.
 func splitHeader(f *source.File) (header, body []byte, at source.Span, ok bool) {
 	if !isFence(f.Line(1)) {
-		return nil, f.Text, source.Span{}, false
+		return nil, f.Text(), source.Span{}, false
 	}
-	for n := 2; f.LineStart(n) < len(f.Text); n++ {
+	for n := 2; f.LineStart(n) < len(f.Text()); n++ {
 		if !isFence(f.Line(n)) {
 			continue
 		}
 		start, end, after := f.LineStart(2), f.LineStart(n), f.LineStart(n+1)
-		header = append(blank(f.Text[:start]), f.Text[start:end]...)
-		body = append(blank(f.Text[:after]), f.Text[after:]...)
+		header = append(blank(f.Text()[:start]), f.Text()[start:end]...)
+		body = append(blank(f.Text()[:after]), f.Text()[after:]...)
 		return header, body, source.Span{Start: 0, End: len(strings.TrimRight(f.Line(1), " "))}, true
 	}
-	return nil, f.Text, source.Span{}, false
+	return nil, f.Text(), source.Span{}, false
 }
 
 // isFence tells whether a line ends or begins a header. Editors leave blanks behind; they are
@@ -288,7 +288,7 @@ var hashNumber = wording.New(`^\s+#[0-9].*`)
 
 // cutByHash says that a text goes no further than to its hash.
 func (fs *fields) cutByHash(name string, t lesson.Text) {
-	rest, _, _ := bytes.Cut(fs.file.Text[min(t.At.End, len(fs.file.Text)):], []byte("\n"))
+	rest, _, _ := bytes.Cut(fs.file.Text()[min(t.At.End, len(fs.file.Text())):], []byte("\n"))
 	if m := hashNumber.Compiled().Find(rest); m != nil && t.Value != "" {
 		fs.problems.Caution(fs.file, source.Span{Start: t.At.End, End: t.At.End + len(m)}, "field-cut",
 			"what begins with # is a note to yourself, and no part of the field "+name,

@@ -15,7 +15,7 @@ import (
 // headingsIn gives each heading of a lesson as "title|id|minutes|mark", and the slugs of the problems.
 func headingsIn(markdown string) (all, slugs []string) {
 	f := source.NewFile("x.md", []byte(markdown))
-	root, _, problems := parse.Markdown(parse.NewMarkdown(), f, f.Text)
+	root, _, problems := parse.Markdown(parse.NewMarkdown(), f, f.Text())
 	_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if h, ok := n.(*ast.Heading); ok && entering {
 			id, _ := h.AttributeString("id")
@@ -23,7 +23,7 @@ func headingsIn(markdown string) (all, slugs []string) {
 			if !timed {
 				minutes = "-"
 			}
-			all = append(all, fmt.Sprintf("%s|%s|%v|%s", lesson.TextOf(h, f.Text, nil), id, minutes, lesson.PaperMarkOf(h)))
+			all = append(all, fmt.Sprintf("%s|%s|%v|%s", lesson.TextOf(h, f.Text(), nil), id, minutes, lesson.PaperMarkOf(h)))
 		}
 		return ast.WalkContinue, nil
 	})
@@ -82,7 +82,7 @@ func TestANearMissSaysWhichMarkToWrite(t *testing.T) {
 		"(no paper)": "(not on paper)", "(off paper)": "(not on paper)", "(not-on-paper)": "(not on paper)",
 		"(isn't on paper)": "(not on paper)"} {
 		f := source.NewFile("x.md", []byte("## A "+mark+"\n"))
-		_, _, problems := parse.Markdown(parse.NewMarkdown(), f, f.Text)
+		_, _, problems := parse.Markdown(parse.NewMarkdown(), f, f.Text())
 		found := problems.Sorted()
 		if len(found) != 1 || string(f.Slice(found[0].Span)) != mark {
 			t.Errorf("%s: the problems are %+v", mark, found)
@@ -118,10 +118,10 @@ func TestMarksThatMeanNothingAreReported(t *testing.T) {
 func TestAMarkHoldsForTheWholeOfItsPart(t *testing.T) {
 	f := source.NewFile("x.md", []byte("a\n\n## B (not on paper)\n\nc\n\n### D\n\n### E (on paper)\n\nf\n\n"+
 		"#### G\n\n### H\n\n## I\n\n# J (on paper)\n\n## K\n"))
-	root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text)
+	root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text())
 	got := ""
 	for n, mark := range lesson.MarkedBlocks(root) {
-		got += lesson.TextOf(n, f.Text, nil) + ":" + string(mark) + " "
+		got += lesson.TextOf(n, f.Text(), nil) + ":" + string(mark) + " "
 	}
 	if want := "a: B:off c:off D:off E:on f:on G:on H:off I: J:on K:on "; got != want {
 		t.Errorf("the marks are %q, want %q", got, want)

@@ -27,7 +27,7 @@ func timesIn(md goldmark.Markdown, markdown string) (all []string, l *lesson.Les
 			if lesson.IfTime(h) {
 				mark = "spare"
 			}
-			all = append(all, fmt.Sprintf("%s|%v|%s", lesson.TextOf(h, f.Text, nil), minutes, mark))
+			all = append(all, fmt.Sprintf("%s|%v|%s", lesson.TextOf(h, f.Text(), nil), minutes, mark))
 		}
 		return ast.WalkContinue, nil
 	})

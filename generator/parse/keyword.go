@@ -92,7 +92,7 @@ func (r *reader) takeLexemes(lexemes []lexeme) bool {
 	r.text = &joined{}
 	var open lexeme // the last text in quotes
 	if inch := inchMark(lexemes); inch.End > 0 {
-		written := string(r.file.Text[inch.Start : inch.End-1])
+		written := string(r.file.Text()[inch.Start : inch.End-1])
 		r.problems.Error(r.file, inch, "feet-and-inches", "a straight quote mark begins a text and is no inch",
 			"write  "+written+" in")
 		for _, t := range lexemes {
@@ -105,7 +105,7 @@ func (r *reader) takeLexemes(lexemes []lexeme) bool {
 	feet := feetAndInches(lexemes)
 	if feet.End > 0 {
 		r.problems.Error(r.file, feet, "feet-and-inches", "feet and inches are not read in this form",
-			"write  "+feetHint(r.file.Text[feet.Start:feet.End]))
+			"write  "+feetHint(r.file.Text()[feet.Start:feet.End]))
 		for _, t := range lexemes { // the keyword and the name are known all the same
 			if !t.quoted {
 				r.text.add(t.text, t.at)
@@ -209,7 +209,7 @@ func (r *reader) bothTexts(start, at int) string {
 // explained says more about an error, if it was probably a slip of the pen that coaches make: a text in marks that are
 // no quotes here, such as 'so', a colon for an =, an indented statement.
 func (r *reader) explained(h head, err *quantity.Error) *quantity.Error {
-	mark, _ := utf8.DecodeRune(r.file.Text[min(err.Span.Start, len(r.file.Text)):])
+	mark, _ := utf8.DecodeRune(r.file.Text()[min(err.Span.Start, len(r.file.Text())):])
 	if err.Slug == "unexpected-character" && !r.hasText && strings.ContainsRune("'‘’‚‹›«»`", mark) {
 		err.What = "“" + string(mark) + "” does not begin a text"
 		err.Hint = `write the text between straight quotes, as in  "Wheel"`
@@ -231,10 +231,10 @@ var keywordStart = wording.New(`^[ \t]+(\pL+)[ \t]+\S`)
 // goesOn tells whether a place is on a line that was probably meant as a statement of its own.
 func (r *reader) goesOn(start, at int) bool {
 	line := r.file.LineStart(r.file.LineAt(at))
-	if line <= start || at > len(r.file.Text) {
+	if line <= start || at > len(r.file.Text()) {
 		return false
 	}
-	m := keywordStart.FindSubmatch(r.file.Text[line:])
+	m := keywordStart.FindSubmatch(r.file.Text()[line:])
 	return m != nil && keywordNamed(statementKeywords, string(m[1])) != nil
 }
 

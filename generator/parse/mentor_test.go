@@ -38,7 +38,7 @@ func TestAQuoteIsForMentorsUnlessItSaysStudents(t *testing.T) {
 	} {
 		t.Run(c.markdown, func(t *testing.T) {
 			f := source.NewFile("x.md", []byte(c.markdown+"\n"))
-			root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text)
+			root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text())
 			n := root.FirstChild()
 			if got := n.Kind() == lesson.KindMentorNote; got != c.note {
 				t.Errorf("it is a note: %v", got)
@@ -46,7 +46,7 @@ func TestAQuoteIsForMentorsUnlessItSaysStudents(t *testing.T) {
 			for n.FirstChild() != nil && n.FirstChild().Type() == ast.TypeBlock {
 				n = n.FirstChild()
 			}
-			if got := lesson.TextOf(n, f.Text, nil); got != c.text {
+			if got := lesson.TextOf(n, f.Text(), nil); got != c.text {
 				t.Errorf("it says %q", got)
 			}
 		})
@@ -70,12 +70,12 @@ func TestATextThatSaysStudentsBeforeALabelIsDeclared(t *testing.T) {
 	} {
 		t.Run(c.markdown, func(t *testing.T) {
 			f := source.NewFile("x.md", []byte(c.markdown+"\n"))
-			root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text)
+			root, _, _ := parse.Markdown(parse.NewMarkdown(), f, f.Text())
 			n := root.FirstChild()
 			if n.FirstChild().Type() == ast.TypeBlock {
 				n = n.FirstChild()
 			}
-			if got := lesson.TextOf(n, f.Text, nil); got != c.text {
+			if got := lesson.TextOf(n, f.Text(), nil); got != c.text {
 				t.Errorf("it says %q", got)
 			}
 			if got := lesson.Declared(n); got != c.declared {

@@ -205,7 +205,7 @@ func (fs *fields) literal(name string, t lesson.Text) (lit *quantity.Literal, ne
 // vocabulary is one that has no formulas yet.
 func Formulas(f *source.File, words *quantity.Vocabulary) problem.List {
 	var problems problem.List
-	fs := readFields(f, &problems, f.Text, source.Span{})
+	fs := readFields(f, &problems, f.Text(), source.Span{})
 	if fs == nil {
 		words.Lose("")
 		return problems
@@ -259,7 +259,7 @@ func (fs *fields) formula(e entry) {
 	if nameFault != nil || !valuesRead || !unitRead || strings.TrimSpace(f.Body) == "" {
 		return
 	}
-	start := body.At.Start + max(0, strings.Index(string(fs.file.Text[body.At.Start:body.At.End]), f.Body))
+	start := body.At.Start + max(0, strings.Index(string(fs.file.Text()[body.At.Start:body.At.End]), f.Body))
 	for _, err := range fs.words.DefineFormula(f, func(i int) int { return start + i }) {
 		fs.problems.FromQuantity(fs.file, err)
 	}

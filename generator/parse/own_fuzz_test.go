@@ -33,9 +33,9 @@ func FuzzOwn(f *testing.F) {
 		_, found := parse.KitsWith(source.NewFile("kits.yaml", []byte(kits)), p.Vocabulary)
 		problems.Join(found)
 		for _, one := range problems.Sorted() {
-			if one.What == "" || one.Slug == "" || one.Span.Start < 0 || one.Span.End > len(one.File.Text) ||
+			if one.What == "" || one.Slug == "" || one.Span.Start < 0 || one.Span.End > len(one.File.Text()) ||
 				one.Span.Start > one.Span.End {
-				t.Fatalf("%s: %q at %v of %d bytes", one.Slug, one.What, one.Span, len(one.File.Text))
+				t.Fatalf("%s: %q at %v of %d bytes", one.Slug, one.What, one.Span, len(one.File.Text()))
 			}
 		}
 		for _, own := range p.Vocabulary.OwnFormulas() {

@@ -18,7 +18,7 @@ import (
 func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	var problems problem.List
 	p := &lesson.Pack{File: f, Language: lesson.DefaultLanguage}
-	fs := readFields(f, &problems, f.Text, source.Span{}, "title", "id", "version", "season", "start", "language", "kit",
+	fs := readFields(f, &problems, f.Text(), source.Span{}, "title", "id", "version", "season", "start", "language", "kit",
 		"address", "club", "logo", "cards", "meant-otherwise", "units", "money")
 	if fs == nil {
 		p.Vocabulary = &quantity.Vocabulary{}
@@ -68,7 +68,7 @@ func Kits(f *source.File) ([]*lesson.Kit, problem.List) { return KitsWith(f, nil
 // KitsWith reads kits.yaml of a pack that names units itself.
 func KitsWith(f *source.File, words *quantity.Vocabulary) ([]*lesson.Kit, problem.List) {
 	var problems problem.List
-	fs := readFields(f, &problems, f.Text, source.Span{})
+	fs := readFields(f, &problems, f.Text(), source.Span{})
 	if fs == nil {
 		return nil, problems
 	}

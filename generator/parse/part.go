@@ -92,8 +92,8 @@ func (p *part) read(problems *problem.List) {
 		add(source.Cut{File: f, At: at, Instead: []byte{}})
 		from = at.End
 	}
-	add(source.Cut{File: f, At: source.Span{Start: from, End: len(f.Text)}})
-	end := source.Span{Start: len(f.Text), End: len(f.Text)}
+	add(source.Cut{File: f, At: source.Span{Start: from, End: len(f.Text())}})
+	end := source.Span{Start: len(f.Text()), End: len(f.Text())}
 	if open, found := openAtEnd(body); found {
 		problems.Error(f, open, "part-open", "this block goes on to the end of the part, and would go on in the lesson",
 			"end it: a block that begins with ``` ends with a line of ```")
@@ -172,7 +172,7 @@ func (ps Parts) PutIn(f *source.File, lines [][]int) (*source.File, problem.List
 		return f, problems
 	}
 	var cuts []source.Cut
-	from, size := 0, len(f.Text)
+	from, size := 0, len(f.Text())
 	for _, m := range lines {
 		at := source.Span{Start: m[0], End: m[1]}
 		// The empty line takes the place of the one that names the part: it keeps the part from what is above it.
@@ -191,7 +191,7 @@ func (ps Parts) PutIn(f *source.File, lines [][]int) (*source.File, problem.List
 		p.Used = true
 		cuts = append(cuts, p.cuts...)
 	}
-	cuts = append(cuts, source.Cut{File: f, At: source.Span{Start: from, End: len(f.Text)}})
+	cuts = append(cuts, source.Cut{File: f, At: source.Span{Start: from, End: len(f.Text())}})
 	return source.Join(f.Name, cuts), problems
 }
 

@@ -23,8 +23,8 @@ func TestALessonGrowsOnlySoLongByItsParts(t *testing.T) {
 	}
 	f := source.NewFile("01-a.md", []byte(strings.Repeat("{{part a}}\n", 1000)+"end"))
 	joined, problems := putIn(parts, f)
-	if len(joined.Text) > 8<<20 || strings.Contains(string(joined.Text), "{{") {
-		t.Errorf("the lesson has %d bytes, and still a line that names a part", len(joined.Text))
+	if len(joined.Text()) > 8<<20 || strings.Contains(string(joined.Text()), "{{") {
+		t.Errorf("the lesson has %d bytes, and still a line that names a part", len(joined.Text()))
 	}
 	found := problems.Sorted()
 	if len(found) != 1 || found[0].Slug != "parts-too-large" || f.Position(found[0].Span.Start).Line != 7 {
@@ -39,7 +39,7 @@ func TestALessonWithoutPartsIsItsOwnFile(t *testing.T) {
 		f := source.NewFile("01-a.md", []byte(text))
 		parts, _ := parse.NewParts([]*source.File{source.NewFile("parts/a.md", []byte("A"))}, nil)
 		if joined, problems := putIn(parts, f); joined != f || problems.Count() > 0 || parts.All()[0].Used {
-			t.Errorf("%q became %q, with %v", text, joined.Text, problems.Sorted())
+			t.Errorf("%q became %q, with %v", text, joined.Text(), problems.Sorted())
 		}
 	}
 }
@@ -86,10 +86,10 @@ func FuzzPart(f *testing.F) {
 		inLesson, _ := parse.Lesson(md, below)
 		end := len(inLesson.Sections) - 1
 		if !htmlOpen(problems, part) && (end < 0 || inLesson.Sections[end].Title != "End") {
-			t.Fatalf("the heading below the part is not one in %q", below.Text)
+			t.Fatalf("the heading below the part is not one in %q", below.Text())
 		}
-		for i := range joined.Text {
-			if file, at := joined.Origin(source.Span{Start: i, End: i + 1}); at.Start < 0 || at.End > len(file.Text) {
+		for i := range joined.Text() {
+			if file, at := joined.Origin(source.Span{Start: i, End: i + 1}); at.Start < 0 || at.End > len(file.Text()) {
 				t.Fatalf("byte %d is from %s %v", i, file.Name, at)
 			}
 		}

@@ -13,7 +13,7 @@ import (
 func workBlock(t *testing.T, lines string) ([]*lesson.Statement, *source.File, string) {
 	t.Helper()
 	f := source.NewFile("x.md", []byte("```work\n"+lines+"\n```\n"))
-	root, _, problems := parse.Markdown(parse.NewMarkdown(), f, f.Text)
+	root, _, problems := parse.Markdown(parse.NewMarkdown(), f, f.Text())
 	var slugs []string
 	for _, p := range problems.Sorted() {
 		slugs = append(slugs, p.Slug)
@@ -65,7 +65,7 @@ func TestQuotesThatAreNotInOrder(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			f := source.NewFile("x.md", []byte("```work\n"+c.lines+"\n```\n"))
-			root, _, problems := parse.Markdown(parse.NewMarkdown(), f, f.Text)
+			root, _, problems := parse.Markdown(parse.NewMarkdown(), f, f.Text())
 			sorted := problems.Sorted()
 			if len(sorted) != 1 || sorted[0].Slug != c.slug || f.Slice(sorted[0].Span) != c.at {
 				t.Fatalf("problems are %+v", sorted)

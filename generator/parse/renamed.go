@@ -84,7 +84,7 @@ func (fs *fields) start() time.Time {
 func Renamed(f *source.File) (*lesson.Renamed, problem.List) {
 	var problems problem.List
 	r := &lesson.Renamed{File: f}
-	fs := readFields(f, &problems, f.Text, source.Span{}, "pack", "lessons", "boxes")
+	fs := readFields(f, &problems, f.Text(), source.Span{}, "pack", "lessons", "boxes")
 	if fs == nil {
 		return r, problems
 	}

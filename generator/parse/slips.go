@@ -57,12 +57,12 @@ var penSlips = []penSlip{
 // slipAt gives a better hint for an error in a text of the file that starts at a place, "" if there is none.
 func slipAt(f *source.File, start int, err *quantity.Error) string {
 	if err.Slug != "syntax" && err.Slug != "unexpected-character" && err.Slug != "reading-with-unit" ||
-		err.Span.Start < start || err.Span.Start > len(f.Text) {
+		err.Span.Start < start || err.Span.Start > len(f.Text()) {
 		return ""
 	}
 	const far = 200 // more of the file says no more about a slip
-	before := string(f.Text[max(start, err.Span.Start-far):err.Span.Start])
-	at := string(f.Text[err.Span.Start:min(len(f.Text), err.Span.Start+far)])
+	before := string(f.Text()[max(start, err.Span.Start-far):err.Span.Start])
+	at := string(f.Text()[err.Span.Start:min(len(f.Text()), err.Span.Start+far)])
 	for _, s := range penSlips {
 		if m := s.at.FindStringSubmatchIndex(at); m != nil && s.before.MatchString(before) {
 			return string(s.at.Compiled().ExpandString(nil, strings.ReplaceAll(s.hint, "$1", "${1}"), at, m))

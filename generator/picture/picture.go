@@ -90,7 +90,7 @@ func formats() []format {
 // Look looks into a picture. Its format is decided by what is in the file; the name must agree, since servers and
 // browsers go by the name.
 func Look(f *source.File) *Picture {
-	p, name, data := &Picture{File: f}, f.Name, f.Text
+	p, name, data := &Picture{File: f}, f.Name, f.Text()
 	all := formats()
 	i := slices.IndexFunc(all, func(f format) bool { return f.is(data) })
 	if i < 0 {

@@ -135,13 +135,13 @@ func Excerpt(f *source.File, at source.Position, span source.Span) (text string,
 // that a thousand problems on one long line are shown in good time.
 func excerptOfLong(f *source.File, at source.Position, span source.Span) (text string, before, marked int) {
 	start, end := f.LineStart(at.Line), f.LineStart(at.Line)+len(f.Line(at.Line))
-	from := boundary(f.Text, max(start, span.Start-excerptWidth/3))
-	stop := boundary(f.Text, min(end, max(span.End, span.Start+1), span.Start+excerptWidth/3))
-	to := boundary(f.Text, min(end, from+excerptWidth))
+	from := boundary(f.Text(), max(start, span.Start-excerptWidth/3))
+	stop := boundary(f.Text(), min(end, max(span.End, span.Start+1), span.Start+excerptWidth/3))
+	to := boundary(f.Text(), min(end, from+excerptWidth))
 	stop = min(stop, to)
-	head := "… " + widen([]rune(string(f.Text[from:span.Start])))
-	body := widen([]rune(string(f.Text[span.Start:max(span.Start, stop)])))
-	return head + body + widen([]rune(string(f.Text[max(span.Start, stop):to]))) + " …", len([]rune(head)),
+	head := "… " + widen([]rune(string(f.Text()[from:span.Start])))
+	body := widen([]rune(string(f.Text()[span.Start:max(span.Start, stop)])))
+	return head + body + widen([]rune(string(f.Text()[max(span.Start, stop):to]))) + " …", len([]rune(head)),
 		len([]rune(body))
 }
 

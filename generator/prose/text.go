@@ -26,7 +26,7 @@ func Typed(l *lesson.Lesson) []Run {
 			for _, s := range block.Statements {
 				for _, a := range s.Answers {
 					if a.Right { // a wrong one may be wrong
-						all = append(all, pieces(l.File.Text, a.Pieces))
+						all = append(all, pieces(l.File.Text(), a.Pieces))
 					}
 				}
 				all = append(all, prompt(l, s))
@@ -47,13 +47,13 @@ func hasInlines(n ast.Node) bool {
 }
 
 // prompt is the text in quotes of a statement.
-func prompt(l *lesson.Lesson, s *lesson.Statement) Run { return pieces(l.File.Text, s.PromptAt) }
+func prompt(l *lesson.Lesson, s *lesson.Statement) Run { return pieces(l.File.Text(), s.PromptAt) }
 
 // answers are those to choose from.
 func answers(l *lesson.Lesson, s *lesson.Statement) []Run {
 	var all []Run
 	for _, a := range s.Answers {
-		all = append(all, pieces(l.File.Text, a.Pieces))
+		all = append(all, pieces(l.File.Text(), a.Pieces))
 	}
 	return all
 }
@@ -70,11 +70,11 @@ func OfHeader(l *lesson.Lesson) []Run {
 // inHeader finds a text of the header where it is, if it is there letter for letter.
 func inHeader(l *lesson.Lesson, text string) Run {
 	text = strings.TrimSpace(text)
-	_, rest, _ := bytes.Cut(l.File.Text, []byte("\n"))
+	_, rest, _ := bytes.Cut(l.File.Text(), []byte("\n"))
 	header, _, _ := bytes.Cut(rest, []byte("\n---"))
 	if i := bytes.Index(header, []byte(text)); i >= 0 && text != "" {
-		i += len(l.File.Text) - len(rest)
-		return pieces(l.File.Text, []source.Span{{Start: i, End: i + len(text)}})
+		i += len(l.File.Text()) - len(rest)
+		return pieces(l.File.Text(), []source.Span{{Start: i, End: i + len(text)}})
 	}
 	return At(text, l.HeaderAt)
 }
@@ -119,16 +119,16 @@ func seenOfOurs(l *lesson.Lesson, n ast.Node) (runs []Run, ours bool) {
 		}
 	case *lesson.GaugeBlock:
 		for _, g := range n.Gauges {
-			runs = append(runs, pieces(l.File.Text, g.TextAt))
+			runs = append(runs, pieces(l.File.Text(), g.TextAt))
 		}
 	case *lesson.DataBlock:
 		for _, line := range n.Entries {
-			runs = append(runs, pieces(l.File.Text, line.TextAt))
+			runs = append(runs, pieces(l.File.Text(), line.TextAt))
 			if line.By != "" {
 				runs = append(runs, At(line.By, line.At))
 			}
 			if line.Matters != nil {
-				runs = append(runs, pieces(l.File.Text, line.Matters.TextAt))
+				runs = append(runs, pieces(l.File.Text(), line.Matters.TextAt))
 			}
 		}
 	default:

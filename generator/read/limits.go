@@ -35,19 +35,19 @@ func (r *reader) beyond(f *source.File) bool {
 		r.problems.Error(f, source.Span{Start: at, End: at + 1}, slug, what, hint)
 		return true
 	}
-	if len(f.Text) > size {
+	if len(f.Text()) > size {
 		return refuse(size, "text-too-long", "this file is longer than a lesson, a part or a card can be: it has "+
-			strconv.Itoa(len(f.Text)>>10)+" kB, and "+strconv.Itoa(size>>10)+" kB are the most",
+			strconv.Itoa(len(f.Text())>>10)+" kB, and "+strconv.Itoa(size>>10)+" kB are the most",
 			"split it into several, or take out what somebody pasted by mistake")
 	}
-	if at := longLine(f.Text, longest); at >= 0 {
+	if at := longLine(f.Text(), longest); at >= 0 {
 		return refuse(at, "line-too-long", "this line is too long to be written by hand",
 			"break it into several; "+strconv.Itoa(longest>>10)+" kB are the most for one")
 	}
 	if !markdown {
 		return false
 	}
-	if at := deepLine(f.Text); at >= 0 {
+	if at := deepLine(f.Text()); at >= 0 {
 		return refuse(at, "nested-too-deep", "quotes and lists are nested more deeply here than anyone can follow",
 			strconv.Itoa(maxDepth)+" within each other are the most; begin a new list or a new paragraph")
 	}

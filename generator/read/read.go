@@ -12,6 +12,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"unicode/utf8"
 
 	"trundle/generator/problem"
@@ -37,11 +38,17 @@ type Files struct {
 	Refused  map[string]string // pictures that are there and cannot be used: name → why
 	NoTables []string          // files of runs that are there and could not be read
 	NoParts  []string          // parts, the same
+
+	changed atomic.Pointer[string]
 }
 
 // Memory reads a pack again and again, and reads again only what is not the very same bytes in
 // memory as before. The zero Memory is ready; it is for one caller at a time.
-type Memory struct{ texts map[string]keptText }
+type Memory struct {
+	Once  bool // the pack is read once
+	Whole int  // of how many lessons, at most, the texts stay in memory then
+	texts map[string]keptText
+}
 
 // keptText is a text that was found to be in order.
 type keptText struct {
@@ -58,6 +65,13 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 	if err != nil {
 		return nil, problem.List{}, err
 	}
+	lessons := 0
+	for _, e := range top {
+		if isLesson(e.Name()) {
+			lessons++
+		}
+	}
+	large := m.Once && lessons > m.Whole
 	r.files.Pack = r.named(top, "pack.yaml")
 	r.files.Kits = r.named(top, "kits.yaml")
 	r.files.Renamed = r.named(top, "renamed.yaml")
@@ -66,10 +80,15 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 	for _, e := range top {
 		switch name := e.Name(); {
 		case isLesson(name):
-			before := len(r.files.Lessons)
-			if r.files.Lessons = r.append(r.files.Lessons, name); len(r.files.Lessons) == before {
+			f := r.text(name)
+			if f == nil {
 				r.files.Unread++
+				continue
 			}
+			if large {
+				f = r.files.readAgain(r.fs, f)
+			}
+			r.files.Lessons = append(r.files.Lessons, f)
 		case name == glossary: // read above
 		case strings.EqualFold(name, glossary):
 			r.stray(name, "this file is not read as the pack's words, because of its capitals", "call it "+glossary)
@@ -230,7 +249,7 @@ func (r *reader) text(name string) *source.File {
 		return k.file
 	}
 	raw := data
-	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
+	data = bytes.TrimPrefix(data, byteOrderMark)
 	f := source.NewFile(name, data)
 	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
 		r.problems.Error(f, source.Span{}, "not-utf-8", "this file is in the encoding UTF-16",
@@ -258,11 +277,14 @@ func (r *reader) text(name string) *source.File {
 	if bytes.Contains(data, windowsEnd) {
 		f = source.NewFile(name, bytes.ReplaceAll(data, windowsEnd, []byte("\n")))
 	}
-	if r.texts != nil {
+	if _, held := r.fs.(Held); held && r.texts != nil {
 		r.texts[name] = keptText{raw, f}
 	}
 	return f
 }
+
+// byteOrderMark is what some editors put before a text.
+var byteOrderMark = []byte("\uFEFF")
 
 // windowsEnd is how lines end on Windows. It is taken off here, once for all that reads lines: the same sources then
 // give the same bytes wherever they were checked out. Lines and columns stay what they were, since it stood at the end.

@@ -22,7 +22,7 @@ func (c Cut) text() []byte {
 	if c.Instead != nil {
 		return c.Instead
 	}
-	return c.File.Text[c.At.Start:c.At.End]
+	return c.File.Text()[c.At.Start:c.At.End]
 }
 
 // joint is a cut with the offset in the joined text at which it begins.
@@ -34,12 +34,27 @@ type joint struct {
 // Join makes one file of several cuts. It has the name of the file that people know it by, and its offsets lead back
 // to where the text was written: see Origin.
 func Join(name string, cuts []Cut) *File {
-	f := NewFile(name, nil)
-	for _, c := range cuts {
-		f.joints = append(f.joints, joint{c, len(f.Text)})
-		f.Text = append(f.Text, c.text()...)
+	text, joints, kept := []byte(nil), make([]joint, len(cuts)), true
+	for i, c := range cuts {
+		joints[i] = joint{c, len(text)}
+		text = append(text, c.text()...)
+		kept = kept && c.File.held != nil
 	}
+	f := NewFile(name, text)
+	if !kept {
+		f = NewReadAgain(name, text, func() []byte { return textOf(joints) })
+	}
+	f.joints = joints
 	return f
+}
+
+// textOf puts a text together.
+func textOf(joints []joint) []byte {
+	var text []byte
+	for _, j := range joints {
+		text = append(text, j.text()...)
+	}
+	return text
 }
 
 // Origin gives where a span of a text was written. A span that goes beyond the stretch in which it starts ends with
@@ -60,7 +75,7 @@ func (f *File) Origin(at Span) (*File, Span) {
 // jointAt is the number of the joint that an offset belongs to. The end of the text is that of the last with a text.
 func (f *File) jointAt(offset int) int {
 	i := max(0, sort.Search(len(f.joints), func(i int) bool { return f.joints[i].start > offset })-1)
-	for i > 0 && f.joints[i].start == len(f.Text) {
+	for i > 0 && f.joints[i].start == f.size {
 		i--
 	}
 	return i
@@ -95,7 +110,7 @@ func (f *File) LineSeenFrom(offset, from int) string {
 // Equal tells whether two files have the same text from the same places, so that whatever was made of one holds
 // for the other.
 func (f *File) Equal(g *File) bool {
-	return f == g || bytes.Equal(f.Text, g.Text) && slices.EqualFunc(f.joints, g.joints, func(a, b joint) bool {
-		return a.start == b.start && a.At == b.At && a.File.Name == b.File.Name && bytes.Equal(a.File.Text, b.File.Text)
+	return f == g || bytes.Equal(f.Text(), g.Text()) && slices.EqualFunc(f.joints, g.joints, func(a, b joint) bool {
+		return a.start == b.start && a.At == b.At && a.File.Name == b.File.Name && bytes.Equal(a.File.Text(), b.File.Text())
 	})
 }

@@ -24,8 +24,8 @@ func joined() *source.File {
 
 func TestEachPlaceOfAJoinedTextLeadsToWhereItWasWritten(t *testing.T) {
 	f := joined()
-	if want := "one\n\nö part\nend\n\n\ntwo\n"; string(f.Text) != want {
-		t.Fatalf("the text is %q, want %q", f.Text, want)
+	if want := "one\n\nö part\nend\n\n\ntwo\n"; string(f.Text()) != want {
+		t.Fatalf("the text is %q, want %q", f.Text(), want)
 	}
 	for _, c := range []struct {
 		at   source.Span
@@ -70,11 +70,11 @@ func TestAJoinedTextKnowsWhereAPartWasPutIn(t *testing.T) {
 }
 
 func TestTheSameTextFromOtherPlacesIsAnotherFile(t *testing.T) {
-	f, whole := joined(), source.NewFile("01-a.md", joined().Text)
+	f, whole := joined(), source.NewFile("01-a.md", joined().Text())
 	if f.Equal(whole) || whole.Equal(f) {
 		t.Error("a joined text equals the same text in one file")
 	}
-	if !f.Equal(joined()) || !whole.Equal(source.NewFile("01-a.md", f.Text)) {
+	if !f.Equal(joined()) || !whole.Equal(source.NewFile("01-a.md", f.Text())) {
 		t.Error("a text differs from itself")
 	}
 }

@@ -6,7 +6,6 @@ package source
 import (
 	"sort"
 	"strings"
-	"sync"
 	"unicode/utf8"
 )
 
@@ -14,16 +13,20 @@ import (
 // byte-order mark, and with line feeds alone at the ends of its lines. Files are not changed once made.
 type File struct {
 	Name string // slash-separated, from the pack's folder, as the user would type it
-	Text []byte
 
 	joints []joint // of a text that was put together from others; none of one that is a file
-
-	once  sync.Once
-	lines []int // offset of each line's first byte
+	size   int
+	held   *content // nil of a file whose text is read again
+	again  again
 }
 
 // NewFile makes a File of a name and its text.
-func NewFile(name string, text []byte) *File { return &File{Name: name, Text: text} }
+func NewFile(name string, text []byte) *File {
+	return &File{Name: name, size: len(text), held: &content{text: text}}
+}
+
+// Text is the file's text. Nobody changes it.
+func (f *File) Text() []byte { return f.content().text }
 
 // Span is a half-open range of bytes in a file.
 type Span struct{ Start, End int }
@@ -32,17 +35,7 @@ type Span struct{ Start, End int }
 // characters.
 type Position struct{ Line, Column int }
 
-func (f *File) starts() []int {
-	f.once.Do(func() {
-		f.lines = []int{0}
-		for i, b := range f.Text {
-			if b == '\n' {
-				f.lines = append(f.lines, i+1)
-			}
-		}
-	})
-	return f.lines
-}
+func (f *File) starts() []int { return f.content().starts() }
 
 // Position gives the line and column of an offset, in the file where it was written. An offset past the end is that
 // of the end.
@@ -51,15 +44,15 @@ func (f *File) Position(offset int) Position {
 		origin, at := f.Origin(Span{offset, offset})
 		return origin.Position(at.Start)
 	}
-	offset = max(0, min(offset, len(f.Text)))
+	offset = max(0, min(offset, f.size))
 	lines := f.starts()
 	line := sort.SearchInts(lines, offset+1)
-	return Position{line, utf8.RuneCount(f.Text[lines[line-1]:offset]) + 1}
+	return Position{line, utf8.RuneCount(f.Text()[lines[line-1]:offset]) + 1}
 }
 
 // LineAt gives the number of the line in which an offset is, counted from 1 in this text itself.
 func (f *File) LineAt(offset int) int {
-	return sort.SearchInts(f.starts(), max(0, min(offset, len(f.Text)))+1)
+	return sort.SearchInts(f.starts(), max(0, min(offset, f.size))+1)
 }
 
 // Line gives the text of a line, counted from 1, without its end.
@@ -68,11 +61,11 @@ func (f *File) Line(line int) string {
 	if line < 1 || line > len(lines) {
 		return ""
 	}
-	end := len(f.Text)
+	end := f.size
 	if line < len(lines) {
 		end = lines[line] - 1
 	}
-	return strings.TrimSuffix(string(f.Text[lines[line-1]:end]), "\r")
+	return strings.TrimSuffix(string(f.Text()[lines[line-1]:end]), "\r")
 }
 
 // LineStart gives the offset of a line's first byte; a line past the last gives the
@@ -80,13 +73,13 @@ func (f *File) Line(line int) string {
 func (f *File) LineStart(line int) int {
 	lines := f.starts()
 	if line > len(lines) {
-		return len(f.Text)
+		return f.size
 	}
 	return lines[max(line, 1)-1]
 }
 
 // Slice gives the text of a span.
 func (f *File) Slice(s Span) string {
-	start := max(0, min(s.Start, len(f.Text)))
-	return string(f.Text[start:max(start, min(s.End, len(f.Text)))])
+	start := max(0, min(s.Start, f.size))
+	return string(f.Text()[start:max(start, min(s.End, f.size))])
 }

@@ -36,7 +36,7 @@ func TestALineComesWithoutItsEnd(t *testing.T) {
 			t.Errorf("line %d is %q, want %q", line, got, want)
 		}
 	}
-	if got := f.LineStart(9); got != len(f.Text) {
+	if got := f.LineStart(9); got != len(f.Text()) {
 		t.Errorf("a line past the end starts at %d", got)
 	}
 	if got := f.Slice(source.Span{Start: 5, End: 99}); got != "two\n" {

@@ -74,12 +74,12 @@ func Read(f *source.File) (*Table, problem.List) { return ReadWith(f, nil) }
 func ReadWith(f *source.File, words *quantity.Vocabulary) (*Table, problem.List) {
 	var problems problem.List
 	t := &Table{File: f, words: words}
-	r := csv.NewReader(bytes.NewReader(f.Text))
+	r := csv.NewReader(bytes.NewReader(f.Text()))
 	r.FieldsPerRecord, r.ReuseRecord = -1, true
-	named := separatorLine.Match(f.Text)
+	named := separatorLine.Match(f.Text())
 	t.separator(r, &problems)
 	ragged := &Reporter{file: f, problems: &problems}
-	starts := lineStarts(f.Text)
+	starts := lineStarts(f.Text())
 	place := func(field int, text string) source.Span {
 		line, column := r.FieldPos(field)
 		start := starts[line-1] + column - 1
@@ -125,12 +125,12 @@ func ReadWith(f *source.File, words *quantity.Vocabulary) (*Table, problem.List)
 
 // separator sees what stands between the cells, and says so if it is no comma.
 func (t *Table) separator(r *csv.Reader, problems *problem.List) {
-	switch first, _, _ := bytes.Cut(t.File.Text, []byte("\n")); {
+	switch first, _, _ := bytes.Cut(t.File.Text(), []byte("\n")); {
 	case tabs(first):
 		r.Comma, t.decimal = '\t', ambiguous
 		problems.Caution(t.File, source.Span{}, "tabs", "this file is read with tabs between cells",
 			"nothing has to be done; other spreadsheets read it more easily with commas between cells")
-	case semicolons(t.File.Text):
+	case semicolons(t.File.Text()):
 		r.Comma, t.decimal = ';', ambiguous
 		problems.Caution(t.File, source.Span{}, "semicolons",
 			"this file is read with semicolons between cells and commas in numbers",

@@ -61,7 +61,7 @@ type saved struct {
 }
 
 // isSaved tells whether a file is JSON and not a table.
-func isSaved(f *source.File) bool { return bytes.HasPrefix(bytes.TrimSpace(f.Text), []byte("{")) }
+func isSaved(f *source.File) bool { return bytes.HasPrefix(bytes.TrimSpace(f.Text()), []byte("{")) }
 
 // newestForm is the form of saved work that this program knows; files.js writes it.
 const newestForm = 1
@@ -79,10 +79,10 @@ func readSaved(f *source.File, p *Pack, problems *problem.List) *saved {
 		return nil
 	}
 	const again = "save the team's work again, from “Your work as a file” on its page"
-	err := json.Unmarshal(f.Text, &file)
+	err := json.Unmarshal(f.Text(), &file)
 	pack, _, _ := strings.Cut(file.Pack, " ") // the season is after the blank
 	switch {
-	case file.Trundle != "work" && !bytes.Contains(f.Text, []byte(`"trundle": "work"`)):
+	case file.Trundle != "work" && !bytes.Contains(f.Text(), []byte(`"trundle": "work"`)):
 		return wrong("not-runs", "this is neither a table of runs nor a team's saved work", again)
 	case err != nil || file.Form < 1:
 		return wrong("not-runs", "this saved work is damaged", again)
@@ -95,7 +95,7 @@ func readSaved(f *source.File, p *Pack, problems *problem.List) *saved {
 		return wrong("other-pack", "this is the work of another pack", "name the pack that it belongs to with --pack")
 	}
 	team, _ := file.Team.(string)
-	out := &saved{file: f, team: team, lessons: map[string]map[string]string{}, at: entryPlaces(f.Text)}
+	out := &saved{file: f, team: team, lessons: map[string]map[string]string{}, at: entryPlaces(f.Text())}
 	for key, raw := range file.Lessons {
 		var fields map[string]any
 		if json.Unmarshal(raw, &fields) != nil {

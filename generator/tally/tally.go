@@ -71,7 +71,7 @@ func Of(files []*source.File, o Options) (*Report, problem.List) {
 	for i, f := range files {
 		// Twice the same runs would make every interval look narrower than it is.
 		if same := slices.IndexFunc(files[:i],
-			func(g *source.File) bool { return bytes.Equal(f.Text, g.Text) }); same >= 0 {
+			func(g *source.File) bool { return bytes.Equal(f.Text(), g.Text()) }); same >= 0 {
 			problems.Caution(f, source.Span{}, "same-file",
 				"this file is the same as "+files[same].Name+" and is left out", "name every file once")
 			continue

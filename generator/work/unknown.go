@@ -79,7 +79,7 @@ func (w *worker) explain(err *quantity.Error) {
 		err.Hint = "move this below line " + line + ", where " + err.Name + " is defined"
 		return
 	}
-	if m := unitApart.FindSubmatch(w.out.File.Text[max(0, err.Span.Start-40):err.Span.Start]); m != nil {
+	if m := unitApart.FindSubmatch(w.out.File.Text()[max(0, err.Span.Start-40):err.Span.Start]); m != nil {
 		if _, none := quantity.ParseUnit(string(m[1]) + "/" + err.Name); none == nil {
 			err.Hint, err.Instead = "if this is a unit, write it without blanks: "+string(m[1])+"/"+err.Name, ""
 		}
