@@ -276,7 +276,7 @@ func printed(t *testing.T, tab *browser.Tab) {
 			browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`document.getElementById("_season").hidden = %t`, isHidden))
 			pdf := browser.PrintedOn(t, tab, paper)
 			pages := len(regexp.MustCompile(`/Type\s*/Page\b[^s]`).FindAll(pdf, -1))
-			if isHidden && pages != 1 || pages > 3 {
+			if isHidden && pages != 1 || pages > 2 {
 				t.Errorf("%s: %d pages, the season hidden: %t", name, pages, isHidden)
 			}
 			if *shots != "" && !isHidden {
