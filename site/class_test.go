@@ -197,8 +197,8 @@ process.stdin.on("data", (d) => (text += d)).on("end", () => process.stdout.writ
 	}
 }
 
-// Source: NIST/SEMATECH e-Handbook 6.3.2.1 for the formulas of c4 and of the limits of X-bar and s charts; the values of
-// c4 for n from 2 to 10 are those of its table, the factors of limits follow from them by math.Gamma.
+// Source: NIST/SEMATECH e-Handbook 6.3.2.1, for the formulas of c4 and of the limits of X-bar and s charts and for the
+// table of c4, n from 2 to 10; the factors of limits follow from the formulas by math.Gamma.
 func TestThePagesControlLimitsAreThoseOfTheGammaFunction(t *testing.T) {
 	table := []float64{0.7979, 0.8862, 0.9213, 0.9400, 0.9515, 0.9594, 0.9650, 0.9693, 0.9727}
 	type limits struct{ C4, A3, B3, B4 float64 }
