@@ -62,7 +62,7 @@ var floors = map[string]floor{
 		"generator/problem generator/prose generator/quantity generator/source generator/work site/words worksheets",
 		"it checks a worked pack and changes nothing; it asks whether a gauge fits the paper and knows no page"},
 	"generator/tally": {"generator/problem generator/quantity generator/runs generator/source generator/table",
-		"it puts files of runs together, and knows no pack"},
+		"it puts files of runs together; what a pack says of its records is told to it"},
 	"site/chart": {"", "it draws numbers with an axis; what they are is for others to say"},
 	"site/words": {"", "texts by their names; what they are said of is for others to say"},
 	"site/figure": {"generator/lesson generator/quantity generator/runs generator/tally generator/work " +

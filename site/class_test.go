@@ -6,10 +6,12 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"regexp"
 	"strconv"
 	"testing"
 
 	"trundle/generator/runs"
+	"trundle/site/words"
 	"trundle/testdata/outside"
 )
 
@@ -195,14 +197,62 @@ process.stdin.on("data", (d) => (text += d)).on("end", () => process.stdout.writ
 	}
 }
 
-// Source: NIST/SEMATECH e-Handbook 6.3.2.1, table of c4; the formula there, to four places.
-func TestThePagesFactorsOfControlChartsAreThePublishedOnes(t *testing.T) {
-	want := []float64{0.7979, 0.8862, 0.9213, 0.9400, 0.9515, 0.9594, 0.9650, 0.9693, 0.9727}
-	got := nodeReads[[]float64](t, classScripts(t)+`
-process.stdout.write(JSON.stringify([2, 3, 4, 5, 6, 7, 8, 9, 10].map(trundle.c4)));`, nil)
-	for i := range want {
-		if math.Abs(got[i]-want[i]) > 0.00005001 {
-			t.Errorf("c4 of %d: %g, published %g", i+2, got[i], want[i])
+// Source: NIST/SEMATECH e-Handbook 6.3.2.1, for the formulas of c4 and of the limits of X-bar and s charts and for the
+// table of c4, n from 2 to 10; the factors of limits follow from the formulas by math.Gamma.
+func TestThePagesControlLimitsAreThoseOfTheGammaFunction(t *testing.T) {
+	table := []float64{0.7979, 0.8862, 0.9213, 0.9400, 0.9515, 0.9594, 0.9650, 0.9693, 0.9727}
+	type limits struct{ C4, A3, B3, B4 float64 }
+	got := nodeReads[[]limits](t, classScripts(t)+seasonScript(t)+`
+process.stdout.write(JSON.stringify([2, 3, 4, 5, 6, 7, 8, 9, 10, 25].map((n) => {
+	const [p] = trundle.control([{ n, bias: 0, sd: 1 }]); // one record: its s is the mean of s
+	return { C4: trundle.c4(n), A3: p.limit, B3: p.low, B4: p.high };
+})));`, nil)
+	for i, g := range got {
+		n := float64(i + 2)
+		if i == len(table) {
+			n = 25
+		} else if math.Abs(g.C4-table[i]) > 0.00005001 {
+			t.Errorf("c4 of %g: %g, published %g", n, g.C4, table[i])
 		}
+		c4 := math.Sqrt(2/(n-1)) * math.Gamma(n/2) / math.Gamma((n-1)/2)
+		part := 3 * math.Sqrt(1-c4*c4) / c4
+		want := limits{c4, 3 / (c4 * math.Sqrt(n)), math.Max(0, 1-part), 1 + part}
+		for k, pair := range [][2]float64{{g.C4, want.C4}, {g.A3, want.A3}, {g.B3, want.B3}, {g.B4, want.B4}} {
+			if math.Abs(pair[0]-pair[1]) > 1e-9*(1+pair[1]) {
+				t.Errorf("n = %g, factor %d of c4, A3, B3, B4: %.12g, by math.Gamma %.12g", n, k, pair[0], pair[1])
+			}
+		}
+	}
+}
+
+func seasonScript(t *testing.T) string {
+	t.Helper()
+	text, err := os.ReadFile("scripts/class/season.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}
+
+// The page says what is wrong with a file by the fault's name.
+func TestTheClassHasWordsForEachFaultOfAFile(t *testing.T) {
+	all, err := words.Load("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	said, seen := all.StartingWith("class-"), 0
+	for _, name := range []string{"files", "class/roster", "class/table"} {
+		text, err := os.ReadFile("scripts/" + name + ".js")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, found := range regexp.MustCompile(`fault: "([a-z-]+)"`).FindAllSubmatch(text, -1) {
+			if seen++; said[string(found[1])] == "" {
+				t.Errorf("%s.js finds the fault %s, and there is no class-%s", name, found[1], found[1])
+			}
+		}
+	}
+	if seen < 10 {
+		t.Errorf("only %d faults are found in the scripts", seen)
 	}
 }

@@ -81,7 +81,7 @@ func class() []file {
 		}
 		lines := []string{strings.Join([]string{"team", "base", "run", "stop (" + unit + ")", "drift (mm)"}, mark)}
 		for k, x := range rows {
-			lines = append(lines, strings.Join([]string{fmt.Sprintf("Team %d", i+1), "Heron", fmt.Sprint(k + 1), x, "4"}, mark))
+			lines = append(lines, strings.Join([]string{fmt.Sprint("Team ", i+1), "Heron", fmt.Sprint(k + 1), x, "4"}, mark))
 		}
 		all = append(all, file{fmt.Sprintf("team-%d.csv", i+1), strings.Join(lines, "\r\n")})
 	}
@@ -122,14 +122,14 @@ func hostile() map[file]string {
 func leftOut() map[file]string {
 	all := map[file]string{}
 	for f, want := range map[file]string{
-		{"parsec.csv", "team,base,stop (parsec)\nX,Heron,1\n"}:                 "parsec.csv: “parsec” is not a unit",
-		{"words.csv", "\n\nteam,base,stop (cm)\n\nX,Heron,\"a\nlot\"\n"}:       "words.csv, line 5: “a lot” is not a number",
-		{"vast.csv", "sep=;\r\nteam;base;stop (cm)\r\nX;Heron;1e999\r\n"}:      "vast.csv, line 3: “1e999” is not a number",
-		{"hex.csv", "team,base,stop (cm)\nX,Heron,0x78\n"}:                     "hex.csv, line 2: “0x78” is not a number",
-		{"kilo.csv", "team,base,stop (cm)\nX,Heron,120 kg\n"}:                  "kilo.csv, line 2: “120 kg” is not a number",
-		{"comma.csv", "team,base,stop (cm)\nX,Heron,119,5\n"}:                  "comma.csv, line 2: this row has 4 cells",
-		{"point.csv", "team;base;stop (mm)\nX;Heron;1.203\n"}:                  "point.csv, line 2: “1.203” may be a thousand",
-		{"twice.csv", "team,base,stop (cm)\nTeam 1,Heron,7\nTeam 1,Heron,8\n"}: "twice.csv: the runs of Team 1, whose saved",
+		{"parsec.csv", "team,base,stop (parsec)\nX,Heron,1\n"}:            "parsec.csv: “parsec” is not a unit",
+		{"words.csv", "\n\nteam,base,stop (cm)\n\nX,Heron,\"a\nlot\"\n"}:  "words.csv, line 5: “a lot” is not a",
+		{"vast.csv", "sep=;\r\nteam;base;stop (cm)\r\nX;Heron;1e999\r\n"}: "vast.csv, line 3: “1e999” is not a number",
+		{"hex.csv", "team,base,stop (cm)\nX,Heron,0x78\n"}:                "hex.csv, line 2: “0x78” is not a number",
+		{"kilo.csv", "team,base,stop (cm)\nX,Heron,120 kg\n"}:             "kilo.csv, line 2: “120 kg” is not a number",
+		{"comma.csv", "team,base,stop (cm)\nX,Heron,119,5\n"}:             "comma.csv, line 2: this row has 4 cells",
+		{"point.csv", "team;base;stop (mm)\nX;Heron;1.203\n"}:             "point.csv, line 2: “1.203” may be a thousand",
+		{"twice.csv", "team,base,stop (cm)\nTeam 1,Heron,7\n"}:            "twice.csv: the runs of Team 1, whose saved",
 	} {
 		f.Name = lesson7 + "-" + f.Name // other lessons have such a column, too
 		all[f] = want

@@ -224,6 +224,7 @@
 
   // One chart a team, over all lessons with a target other than 0.
   const season = (worked, box) => {
+    const charts = element("div", "", "records");
     for (const team of inOrder(new Set(worked.flatMap(({ rows }) => rows.map((row) => row.team))))) {
       const points = [];
       for (const { lesson, rows } of worked) {
@@ -236,27 +237,24 @@
         }
       }
       if (points.length < 2 || points.every(({ sd }) => sd === 0)) continue;
-      const picture = element("div", "", "sum season");
+      const picture = element("div", "", "sum");
       const title = tell("class-season-of", team || tell("class-no-team"));
-      box.append(element("h3", title), picture);
+      charts.appendChild(element("section")).append(element("h3", title), picture);
       trundle.chart(picture, points, title);
     }
-    if (box.childElementCount) {
-      box.prepend(element("h2", tell("class-season")));
-      box.append(element("p", tell("class-limits"), "small"));
-    }
+    if (!charts.firstChild) return;
+    box.append(element("h2", tell("class-season")), charts, element("p", tell("class-limits"), "small"));
   };
 
   let turns = 0; // each showing makes those before it old
   const show = async () => {
     const turn = ++turns;
-    await load("assets/check.js");
     const named = Object.values(roster.teams).flatMap(({ lessons }) => Object.keys(lessons));
     const tables = [...roster.tables.values()];
-    const isTouched = (l) => named.some((name) => lessonOf(name) === l) ||
-      tables.some((t) => lessonOfTable(t) === l);
-    const touched = page.lessons.filter(isTouched);
-    for (const { slug } of touched) await load(`class/${encodeURIComponent(slug)}.js`);
+    const theirs = new Set([...new Set(named)].map(lessonOf).concat(tables.map(lessonOfTable)));
+    const touched = page.lessons.filter((l) => theirs.has(l));
+    const scripts = touched.map(({ slug }) => `class/${encodeURIComponent(slug)}.js`);
+    await Promise.all(["assets/check.js", ...scripts].map(load));
     if (turn !== turns) return;
     const chosen = at("_lesson");
     const before = chosen.value;
@@ -291,35 +289,39 @@
     if (isWrong) item.dataset.state = "look";
     at("_files").append(item);
   };
-  const read = async (file) => {
+  // Several files are read at a time; what they hold is taken in their order.
+  const atOnce = 40;
+  const isTooLarge = (file) => file.size > trundle.files.limit;
+  const textOf = (file) => (isTooLarge(file) ? "" : file.text().catch(() => undefined)); // a folder has none
+  const read = (file, text) => {
     const name = seen(shortened(file.name, 80));
-    if (file.size > trundle.files.limit) return report(name, tell("class-too-large"), true);
-    let told;
-    try {
-      told = roster.add(name, await file.text());
-    } catch {
-      told = { fault: "not-ours" };
-    }
+    if (isTooLarge(file)) return report(name, tell("class-too-large"), true);
+    const told = text === undefined ? { fault: "not-ours" } : roster.add(name, text);
     if (told.fault) return report(name, tell("class-" + told.fault), true);
     if (told.kind === "work") {
-      const text = tell("class-is-work", told.team || tell("class-no-team"));
-      return report(name, told.lost ? text + " " + tell("class-lost", told.lost) : text, told.lost);
+      const whose = tell("class-is-work", told.team || tell("class-no-team"));
+      return report(name, told.lost ? `${whose}. ${tell("class-lost", told.lost)}` : whose, told.lost);
     }
     if (told.kind === "class") return report(name, tell("class-is-class", told.count));
     const of = lessonOfTable(told.table);
     if (!of) return report(name, tell("class-no-lesson"), true);
-    const text = tell("class-is-table", told.table.rows.length, of.title);
-    const { isGuessed } = told.table;
-    report(name, isGuessed ? text + " " + tell("class-may-be", of.slug) : text, isGuessed);
+    const { rows, isGuessed } = told.table;
+    const what = tell("class-is-table", rows.length, of.title);
+    report(name, isGuessed ? `${what} ${tell("class-may-be", of.slug)}` : what, isGuessed);
   };
   const take = async (list) => {
     const files = [...list];
-    for (const file of files.slice(0, mostFiles)) await read(file);
+    for (let i = 0; i < Math.min(files.length, mostFiles); i += atOnce) {
+      const some = files.slice(i, Math.min(i + atOnce, mostFiles));
+      const texts = await Promise.all(some.map(textOf));
+      some.forEach((file, k) => read(file, texts[k]));
+    }
     if (files.length > mostFiles) report("…", tell("class-too-many"), true);
     try {
       await show();
-    } catch {
+    } catch (fault) {
       report("…", tell("class-no-script"), true);
+      if (fault) throw fault; // what could not be loaded has none
     }
     at("_told").textContent = tell("class-read", files.length);
   };
@@ -343,6 +345,7 @@
     trundle.files.give(blob, `${page.pack}-class.json`);
   };
   at("_print").onclick = () => print();
+  load("assets/check.js").catch(() => {}); // it judges, and nobody should wait for it; show says if it is missing
   drop.hidden = false;
   document.body.dataset.ready = "";
 })();

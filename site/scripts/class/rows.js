@@ -43,26 +43,28 @@
     trundle.commas = table.commas === true;
     for (const { line, count } of table.ragged) leave("class-left-row", table.name, line, count, table.width);
     const columns = recordsOf(table, fields, leave);
-    return table.rows.map(({ team, base, line, texts }) => {
+    const rows = table.rows.map(({ team, base, line, texts }) => {
       const row = { team, base, at: `${table.name}:${line}`, texts: {}, numbers: {}, isTable: true };
       for (const { c, f, unit, from, to, per } of columns) {
         const text = texts[c.i];
         if (text === "") continue; // a run that was not made is not a mistake
         const { x } = trundle.amount(text, unit);
         const y = x === undefined || Math.abs(x) > largest ? NaN : trundle.convert(x, from, to);
-        if (trundle.isDoubtful(text, table.commas)) leave("class-left-doubt", table.name, line, text, c.name);
-        else if (!Number.isFinite(y)) leave("class-left-cell", table.name, line, text, c.name);
-        else [row.texts[f.n], row.numbers[f.n], row.per] = [text, y, per];
+        const isDoubtful = trundle.isDoubtful(text, table.commas);
+        if (!isDoubtful && Number.isFinite(y)) [row.texts[f.n], row.numbers[f.n], row.per] = [text, y, per];
+        else row.isLeft = !leave(isDoubtful ? "class-left-doubt" : "class-left-cell", table.name, line, text, c.name);
       }
       return row;
     });
+    // Of a run that was left out nothing is known; one without any number is counted as such.
+    return rows.filter(({ isLeft, texts }) => columns[0] && (!isLeft || Object.keys(texts)[0]));
   };
 
   // trundle.runsOf gives {rows, left}: left are sentences. all is teams' work, as it was judged; tables are of this
   // lesson. Runs of a team that are in its work and in a table would count twice: the work counts.
   trundle.runsOf = (fields, all, tables, tell) => {
     const left = [];
-    const leave = (...said) => left.push(tell(...said));
+    const leave = (...said) => void left.push(tell(...said));
     const rows = ofWork(all, tell, leave);
     const inWork = new Set(rows.map(({ team }) => team));
     for (const table of tables) {
