@@ -36,7 +36,7 @@ type raster struct {
 // testWords gives the words that are printed.
 var testWords = func() func(string, ...any) string {
 	var words map[string]string
-	data, err := os.ReadFile("../site/words/en.yaml")
+	data, err := os.ReadFile("../generator/locale/en/words.yaml")
 	if err == nil {
 		err = yaml.Unmarshal(data, &words)
 	}

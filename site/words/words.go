@@ -1,42 +1,27 @@
-// Package words holds the texts of the interface, one file a language. Templates, scripts
+// Package words holds the texts of the interface, words.yaml of each language's folder. Templates, scripts
 // and drawings name a text and hold none of their own.
 package words
 
 import (
-	"embed"
 	"fmt"
 	"strings"
 
 	"github.com/goccy/go-yaml"
-)
 
-//go:embed *.yaml
-var files embed.FS
+	"trundle/generator/locale"
+)
 
 // Words are the texts of the interface in one language, by name.
 type Words map[string]string
 
 // Load gives the words of a language, such as "en"; an error if there is none.
 func Load(language string) (Words, error) {
-	data, err := files.ReadFile(language + ".yaml")
+	data, err := locale.Read(language, "words.yaml")
 	if err != nil {
 		return nil, err
 	}
 	w := Words{}
 	return w, yaml.Unmarshal(data, &w)
-}
-
-// Languages are those that there are words of, in the order of their names.
-func Languages() []string {
-	entries, err := files.ReadDir(".")
-	if err != nil {
-		panic("words: " + err.Error()) // embedded
-	}
-	var all []string
-	for _, e := range entries {
-		all = append(all, strings.TrimSuffix(e.Name(), ".yaml"))
-	}
-	return all
 }
 
 // Text gives a text, its numbers put in.

@@ -6,6 +6,8 @@ import (
 	"regexp"
 	"slices"
 	"testing"
+
+	"trundle/generator/locale"
 )
 
 // slots are the places of a text where something is put in: %s, %d, {}.
@@ -38,13 +40,13 @@ func TestEveryLanguageHasEveryText(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, language := range Languages() {
+	for _, language := range locale.Tags() {
 		w, err := Load(language)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, fault := range faults(en, w) {
-			t.Errorf("%s.yaml: %s", language, fault)
+			t.Errorf("%s/words.yaml: %s", language, fault)
 		}
 	}
 }
