@@ -11,15 +11,15 @@ import (
 //go:embed */*
 var folders embed.FS
 
-// Tags are the languages that have a folder, by their BCP 47 tags, in order.
+// Tags are the languages that have words, by their BCP 47 tags, in order.
 func Tags() []string {
-	entries, err := fs.ReadDir(folders, ".")
+	files, err := fs.Glob(folders, "*/words.yaml")
 	if err != nil {
-		panic("locale: " + err.Error()) // embedded
+		panic("locale: " + err.Error()) // a pattern
 	}
-	tags := make([]string, len(entries))
-	for i, e := range entries {
-		tags[i] = e.Name()
+	tags := make([]string, len(files))
+	for i, name := range files {
+		tags[i] = path.Dir(name)
 	}
 	return tags
 }
