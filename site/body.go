@@ -317,7 +317,7 @@ func (b *body) live(r *work.Result) string {
 
 // liveIn is the value in one of the units that it is shown in.
 func (b *body) liveIn(r *work.Result, live *work.Live, number, unit string) string {
-	s := b.liveNumber(r, live, number, quantity.YesOrNo)
+	s := b.liveNumber(r, live, b.words.Number(number), quantity.YesOrNo)
 	follows := unitFollows(unit)
 	if r.OfStudents {
 		number = "" // a singular would give a 1 away
@@ -375,5 +375,5 @@ func (b *body) valueText(v *lesson.Value) string {
 	if b.hidden(r) {
 		return strings.TrimSpace("____ " + r.Asked())
 	}
-	return r.Text()
+	return b.words.Number(r.Text())
 }

@@ -57,7 +57,7 @@ func presentation(b *strings.Builder, m quantity.Math) {
 		b.WriteString(`<mo stretchy="false">(</mo>`)
 		for i, a := range m.Args {
 			if i > 0 {
-				element(b, "mo", ",")
+				element(b, "mo", m.Separator())
 			}
 			presentation(b, a)
 		}

@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"trundle/generator/lesson"
+	"trundle/generator/locale"
 	"trundle/generator/quantity"
 	"trundle/generator/typography"
 	"trundle/generator/work"
@@ -61,6 +62,7 @@ func New(language string) (*Site, error) {
 		"blanks":  withBlanks,
 		"style":   func(name string) template.HTML { return trusted(styleLink(name)) },
 		"symbol":  func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
+		"written": w.Number, // numbers of ours
 		"elapsed": func(minute int) string { return lesson.ClockAt(nil, minute) },
 		"add":     func(a, b int) int { return a + b },
 	}).ParseFS(templateFiles, "templates/*.html")
@@ -70,6 +72,9 @@ func New(language string) (*Site, error) {
 // Say gives a text of the interface, its numbers put in. A name that is not in the
 // language file is a mistake in the program.
 func (s *Site) Say(name string, args ...any) string { return s.words.Say(name, args...) }
+
+// Forms are how the site's language writes numbers.
+func (s *Site) Forms() locale.Forms { return s.words.Forms() }
 
 // SheetName is the name of a lesson's worksheet below the edition's folder.
 func SheetName(slug, paper string) string { return "sheets/" + slug + "-" + paper + ".pdf" }

@@ -115,7 +115,7 @@ func (s speaker) phrase(e quantity.Expr) string {
 		}
 		return s.symbol(e.Text)
 	case *quantity.Literal:
-		return quantity.Shown{Number: e.Number.Text, Unit: e.Unit.Symbol()}.Text()
+		return s.words.Number(quantity.Shown{Number: e.Number.Text, Unit: e.Unit.Symbol()}.Text())
 	case *quantity.Unary:
 		return s.words.Say("way-sign", s.part(e.Operand, 1))
 	case *quantity.Binary:

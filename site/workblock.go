@@ -77,7 +77,7 @@ func (b *body) row(s *lesson.Statement) row {
 		out.Symbol = ""
 	}
 	if !b.hidden(r) {
-		out.Value = r.Text()
+		out.Value = b.words.Number(r.Text())
 	}
 	return out
 }
@@ -116,10 +116,11 @@ func (b *body) studentsRow(s *lesson.Statement) studentsRow {
 }
 
 // stepsOf are the worked steps of a find.
-func stepsOf(r *work.Result) []step {
+func (b *body) stepsOf(r *work.Result) []step {
 	var all []step
+	in := b.words.Forms()
 	for _, line := range r.Steps {
-		all = append(all, step{line.Kind == quantity.ConversionStep, trusted(stepML(line))})
+		all = append(all, step{line.Kind == quantity.ConversionStep, trusted(stepML(quantity.StepIn(in, line)))})
 	}
 	return all
 }

@@ -69,6 +69,9 @@ func (s *sheet) say(name string, args ...any) string {
 	return kept(s.remembered().said, name, func() string { return typography.Text(s.about.Words(name)) })
 }
 
+// number writes the numbers of a text of ours as the language does.
+func (s *sheet) number(text string) string { return s.about.Forms.Number(text) }
+
 // left, right and foot are the edges of what may be filled, in millimetres from the top left corner of the paper.
 func (s *sheet) left() float64  { return Margin + s.beside + s.columnFrom + s.inset }
 func (s *sheet) width() float64 { return s.right() - s.left() }

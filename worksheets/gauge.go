@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/generator/locale"
 	"trundle/worksheets/pdf"
 )
 
@@ -35,6 +36,7 @@ type Gauge struct {
 	Up       string // of squares: what is written along the side
 	Signed   bool   // of squares: values along the side have signs
 	Words    func(name string, args ...any) string
+	Forms    locale.Forms // of its numbers
 }
 
 // place is where a gauge lies on a page: its box, in millimetres from the top left.
@@ -158,13 +160,13 @@ func (g Gauge) tooLarge(p Paper, largest float64) error {
 
 // sizeText is the size as the lesson writes it, else in the unit that it was asked for in.
 func (g Gauge) sizeText() string {
-	if g.SizeText != "" {
-		return g.SizeText
+	switch {
+	case g.SizeText != "":
+		return g.Forms.Number(g.SizeText)
+	case g.Inches:
+		return g.Forms.Number(fmt.Sprintf("%.4g in", g.Size/inch))
 	}
-	if g.Inches {
-		return fmt.Sprintf("%.4g in", g.Size/inch)
-	}
-	return fmt.Sprintf("%.4g mm", g.Size)
+	return g.Forms.Number(fmt.Sprintf("%.4g mm", g.Size))
 }
 
 // captionRoom is what the caption takes above a gauge.

@@ -159,7 +159,7 @@ func (s *sheet) result(r result, x, y, width float64) {
 		s.doc.In(pdf.Form, func() {
 			s.writing(from, to, y+base+1)
 			if s.mentors && !r.of.Guessed {
-				s.centred(bold, body, answerOf(r.of), from, y+base, to-from)
+				s.centred(bold, body, s.number(answerOf(r.of)), from, y+base, to-from)
 			}
 		}, pdf.Alt(r.find.Name+" "+unit))
 		if unit != "" {

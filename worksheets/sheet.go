@@ -4,6 +4,7 @@ package worksheets
 // its pages.
 
 import (
+	"trundle/generator/locale"
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
@@ -16,6 +17,7 @@ type About struct {
 	Start                   *int  // when a lesson begins, in minutes after midnight; nil if nobody has said it
 	Logo                    *Logo // nil if the club has none
 	Words                   func(name string, args ...any) string
+	Forms                   locale.Forms   // of numbers; none are those of the coach's language
 	Shown                   *Illustrations // nil if there are none
 }
 

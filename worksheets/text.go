@@ -160,5 +160,5 @@ func (s *sheet) valueText(v *lesson.Value) string {
 	if r.OfStudents && !s.mentors || r.Guessed {
 		return strings.TrimSpace("__________ " + r.Asked())
 	}
-	return r.Text()
+	return s.number(r.Text())
 }

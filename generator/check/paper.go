@@ -10,6 +10,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/lesson"
+	"trundle/generator/locale"
 	"trundle/generator/problem"
 	"trundle/generator/source"
 	"trundle/generator/work"
@@ -22,7 +23,7 @@ func paper(l *work.Lesson, problems *problem.List) {
 	for _, g := range l.Gauges {
 		var limits []string // one for each paper that is too small: of a problem that is one
 		for _, p := range worksheets.Papers {
-			if _, err := worksheets.Of(g, nil).Room(p); err != nil {
+			if _, err := worksheets.Of(g, nil, locale.Forms{}).Room(p); err != nil {
 				limits = append(limits, err.Error())
 			}
 		}

@@ -4,6 +4,7 @@ package locale
 // read goes through here last.
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -38,6 +39,9 @@ func FormsOf(tag string) (Forms, error) {
 
 // Commas tells whether decimals come after a comma.
 func (f Forms) Commas() bool { return f.Decimal == "," }
+
+// Between stands between the values of a function. Without forms it is a comma.
+func (f Forms) Between() string { return cmp.Or(f.List, ",") }
 
 // Number writes the numbers of a text of ours: points between digits become what the language has there.
 func (f Forms) Number(text string) string {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"trundle/generator/locale"
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
 	"trundle/generator/work"
@@ -17,17 +18,18 @@ type amounts struct {
 	step   quantity.Rounding
 	places int // of decimals, if there is no step; below 0 none are known
 	in     quantity.Unit
+	forms  locale.Forms
 }
 
 // amountsOf looks at the spreads of a column's groups.
-func amountsOf(step quantity.Rounding, unit quantity.Unit, groups []runs.Group) amounts {
+func (w *writer) amountsOf(step quantity.Rounding, unit quantity.Unit, groups []runs.Group) amounts {
 	least, most := math.Inf(1), 0.0
 	for _, g := range groups {
 		if g.SD > 0 {
 			least, most = min(least, g.SD), max(most, g.SD)
 		}
 	}
-	a := amounts{step: step, in: unit, places: -1}
+	a := amounts{step: step, in: unit, places: -1, forms: w.Forms()}
 	if most == 0 { // equal runs are as sure as the step of their readings
 		for _, g := range groups {
 			if half := (g.High - g.Low) / 2; half > 0 {
@@ -53,7 +55,7 @@ func twoDigits(x float64) int {
 // of gives the same for other places and another unit.
 func (m amounts) of(places int, unit string) amounts {
 	in, _ := quantity.LookupUnit(unit)
-	return amounts{places: places, in: in}
+	return amounts{places: places, in: in, forms: m.forms}
 }
 
 // missingNumber stands where there is none.
@@ -68,11 +70,11 @@ func (m amounts) number(x float64) string {
 	case math.IsNaN(x), math.IsInf(x, 0):
 		return missingNumber
 	case !m.step.IsZero():
-		return quantity.FormatStep(x, m.step)
+		return m.forms.Number(quantity.FormatStep(x, m.step))
 	case m.places >= 0:
-		return quantity.FormatPlaces(x, m.places)
+		return m.forms.Number(quantity.FormatPlaces(x, m.places))
 	}
-	return quantity.FormatSignificant(x, fallback)
+	return m.forms.Number(quantity.FormatSignificant(x, fallback))
 }
 
 // signed shows the side of an error.
@@ -101,7 +103,7 @@ func (m amounts) interval(low, high float64) string {
 // percent writes a part of one to so many places, or its veil.
 func (m amounts) percent(x float64, places int, asked *work.Answer) string {
 	if 100*x > mostPercent && asked == nil {
-		return "> " + quantity.Grouped(mostPercent) + " %"
+		return "> " + m.forms.Count(mostPercent) + " %"
 	}
 	return followed(m.of(places, "%").numberOf(100*x, asked.Then("100 *")), " %")
 }

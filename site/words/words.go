@@ -20,8 +20,16 @@ func Load(language string) (Words, error) {
 	if err != nil {
 		return nil, err
 	}
+	forms, err := locale.FormsOf(language)
+	if err != nil {
+		return nil, err
+	}
 	w := Words{}
-	return w, yaml.Unmarshal(data, &w)
+	if err := yaml.Unmarshal(data, &w); err != nil {
+		return nil, err
+	}
+	w.keep(forms)
+	return w, nil
 }
 
 // Text gives a text, its numbers put in.
