@@ -233,8 +233,7 @@ func (b *body) counts(find *lesson.Statement) string {
 	if low == high {
 		name, high = "clock-counts-only", ""
 	}
-	text := strings.Replace(b.words.Say(name), "{}", b.words.Number(low), 1)
-	return strings.Replace(text, "{}", b.words.Number(high), 1)
+	return b.words.Fill(name, b.words.Number(low), b.words.Number(high))
 }
 
 // inParts writes a number of the smaller unit as a target of two units has it.
@@ -313,14 +312,14 @@ func (b *body) glance(p *lesson.Pack, l *work.Lesson) (glance, error) {
 	}
 	for _, f := range l.KitGiven {
 		out.Own = append(out.Own, ownBox{ID: "kit_" + f.Name, Kit: f.Name, Prompt: factLabel(b.words, f.Name),
-			Example: b.words.Number(f.Literal.String()), Unit: f.Literal.Unit.Symbol()})
+			Example: b.words.Number(f.Literal.String()), Unit: b.words.Unit(f.Literal.Unit.Symbol())})
 	}
 	data := keyData{Fields: []field{}, Samples: map[string][]string{}, Kits: kits(b.words, p, l)}
 	if l.Kit != nil {
 		data.Kit = l.Kit.Key
 	}
 	for _, f := range l.Fields {
-		data.Fields = append(data.Fields, fieldOf(f))
+		data.Fields = append(data.Fields, fieldOf(b.words, f))
 		b.addOwn(&out, &data, f)
 	}
 	text, err := json.Marshal(data) // which writes < > & as \u…
@@ -340,7 +339,7 @@ type keyData struct {
 func (b *body) addOwn(out *glance, data *keyData, f *work.Field) {
 	s := f.Statement
 	box := ownBox{ID: s.Name, Kit: f.KitField, Symbol: trusted(mathML(quantity.SymbolOf(s.Name), "")), Prompt: s.Prompt,
-		Example: b.words.Number(b.lesson.Of(s).Text()), Unit: f.Unit.Symbol()}
+		Example: b.words.Number(b.lesson.Of(s).Text()), Unit: b.words.Unit(f.Unit.Symbol())}
 	switch {
 	case s.Kind == lesson.Record:
 		data.Samples[s.Name] = b.numbers(s.Texts)

@@ -73,7 +73,7 @@ func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
 	if len(l.KitUsed) > 0 {
 		out.Kit, out.Kits = l.Kit.Key, kits(b.words, p, l)
 		for _, f := range l.KitUsed {
-			out.Units = append(out.Units, [2]string{f.Name, f.Literal.Unit.Symbol()})
+			out.Units = append(out.Units, [2]string{f.Name, b.words.Unit(f.Literal.Unit.Symbol())})
 		}
 	}
 	data, err := json.Marshal(out) // which writes < > & as \u…
@@ -89,9 +89,9 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 	}
 	all, lines, more := map[string][][2]any{}, map[string][]string{}, map[string]help{}
 	fields := []field{}
-	in := s.words.Forms()
+	in := s.words
 	for _, f := range l.Fields {
-		fields = append(fields, fieldOf(f))
+		fields = append(fields, fieldOf(in, f))
 		st := f.Statement
 		if st.Kind != lesson.Find {
 			continue
@@ -148,10 +148,10 @@ func stepLines(in quantity.Notation, steps []quantity.WorkedStep) [][2]any {
 func HasSteps(l *work.Lesson) bool { return l.HasSteps() }
 
 // fieldOf puts a field in JSON. It must hold nothing that gives an answer away: of a find only its formula.
-func fieldOf(f *work.Field) field {
+func fieldOf(w words.Words, f *work.Field) field {
 	s := f.Statement
 	out := field{
-		Name: s.Name, Kind: string(s.Kind), Unit: unitOfBox(f.Unit), Program: f.Program, Kit: f.KitField,
+		Name: s.Name, Kind: string(s.Kind), Unit: unitOfBox(w, f.Unit), Program: f.Program, Kit: f.KitField,
 		Goal: f.Goal, Middle: f.MiddleAsked, Spread: f.SpreadAsked,
 	}
 	if unit := f.Unit.String(); s.Kind == lesson.Record && unit != out.Unit {
@@ -172,7 +172,7 @@ func fieldOf(f *work.Field) field {
 		}
 	}
 	for _, other := range f.Also {
-		out.Also = append(out.Also, [2]any{other.Unit.Symbol(), other.Within})
+		out.Also = append(out.Also, [2]any{w.Unit(other.Unit.Symbol()), other.Within})
 	}
 	for _, slip := range f.Slips {
 		out.Slips = append(out.Slips, [2]string{string(slip.Program), typography.Text(slip.Hint)})
@@ -182,11 +182,11 @@ func fieldOf(f *work.Field) field {
 
 // unitOfBox is a unit as people read it, but that of a difference of temperatures, which the page must tell from a
 // temperature: its scripts take the Δ off.
-func unitOfBox(u quantity.Unit) string {
-	if text := u.String(); strings.HasPrefix(text, "Δ") {
+func unitOfBox(w words.Words, u quantity.Unit) string {
+	if text := u.String(); strings.HasPrefix(text, "Δ") || u.IsTruth() { // which is the page's own word for that
 		return text
 	}
-	return u.Symbol()
+	return w.Unit(u.Symbol())
 }
 
 // choosable gives the kits that can be chosen for a lesson: those with all facts it uses.

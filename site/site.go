@@ -13,7 +13,6 @@ import (
 	"unicode/utf8"
 
 	"trundle/generator/lesson"
-	"trundle/generator/locale"
 	"trundle/generator/quantity"
 	"trundle/generator/typography"
 	"trundle/generator/work"
@@ -60,6 +59,7 @@ func New(language string) (*Site, error) {
 		"sure":    sureWord,
 		"fact":    func(name string) string { return factLabel(s.words, name) },
 		"blanks":  withBlanks,
+		"step":    func(name string) string { return w.Step(withBlanks(name)) },
 		"style":   func(name string) template.HTML { return trusted(styleLink(name)) },
 		"symbol":  func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
 		"written": w.Number, // numbers of ours
@@ -73,8 +73,8 @@ func New(language string) (*Site, error) {
 // language file is a mistake in the program.
 func (s *Site) Say(name string, args ...any) string { return s.words.Say(name, args...) }
 
-// Forms are how the site's language writes numbers.
-func (s *Site) Forms() locale.Forms { return s.words.Forms() }
+// Notation is how the site's language writes numbers and calculations.
+func (s *Site) Notation() quantity.Notation { return s.words }
 
 // SheetName is the name of a lesson's worksheet below the edition's folder.
 func SheetName(slug, paper string) string { return "sheets/" + slug + "-" + paper + ".pdf" }

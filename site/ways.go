@@ -231,9 +231,5 @@ func (s speaker) list(all []quantity.Expr) string {
 	for i, e := range all {
 		parts[i] = s.phrase(e)
 	}
-	if len(parts) < 2 {
-		return strings.Join(parts, "")
-	}
-	last := len(parts) - 1
-	return s.words.Say("way-and", strings.Join(parts[:last], ", "), parts[last])
+	return s.words.List(parts)
 }

@@ -130,7 +130,7 @@ func (s *sheet) ground(at place, plain bool) {
 
 // answer is what stands in a find's box: for mentors the key, else what the lesson's own numbers come to.
 func (s *sheet) answer(q question) entry {
-	e := entry{about: s.nameOf(q), unit: q.Asked(), style: bold}
+	e := entry{about: s.nameOf(q), unit: s.unit(q.Asked()), style: bold}
 	switch {
 	case !s.mentors:
 	case q.Key != nil:

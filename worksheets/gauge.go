@@ -10,7 +10,7 @@ import (
 	"strings"
 
 	"trundle/generator/lesson"
-	"trundle/generator/locale"
+	"trundle/generator/quantity"
 	"trundle/worksheets/pdf"
 )
 
@@ -36,7 +36,7 @@ type Gauge struct {
 	Up       string // of squares: what is written along the side
 	Signed   bool   // of squares: values along the side have signs
 	Words    func(name string, args ...any) string
-	Forms    locale.Forms // of its numbers
+	Forms    quantity.Notation // of its numbers; nil leaves them as the program has them
 }
 
 // place is where a gauge lies on a page: its box, in millimetres from the top left.
@@ -162,11 +162,11 @@ func (g Gauge) tooLarge(p Paper, largest float64) error {
 func (g Gauge) sizeText() string {
 	switch {
 	case g.SizeText != "":
-		return g.Forms.Number(g.SizeText)
+		return g.written(g.SizeText)
 	case g.Inches:
-		return g.Forms.Number(fmt.Sprintf("%.4g in", g.Size/inch))
+		return g.written(fmt.Sprintf("%.4g in", g.Size/inch))
 	}
-	return g.Forms.Number(fmt.Sprintf("%.4g mm", g.Size))
+	return g.written(fmt.Sprintf("%.4g mm", g.Size))
 }
 
 // captionRoom is what the caption takes above a gauge.
@@ -206,3 +206,6 @@ func (g Gauge) units() (unit string, step float64, marks int) {
 func (g Gauge) about() string {
 	return strings.TrimSpace(shapes[g.Kind].noun + ", " + g.sizeText() + ": " + g.Text)
 }
+
+// written puts a number of ours into the form of the language.
+func (g Gauge) written(text string) string { return quantity.TextIn(g.Forms, text) }

@@ -106,5 +106,5 @@ func (g Gauge) sideways(x float64) string {
 	if x >= 10 || x == 0 {
 		return strconv.FormatFloat(x, 'f', 0, 64)
 	}
-	return g.Forms.Number(strconv.FormatFloat(x, 'f', 1, 64))
+	return g.written(strconv.FormatFloat(x, 'f', 1, 64))
 }

@@ -7,13 +7,13 @@ import (
 	"slices"
 	"strings"
 
-	"trundle/generator/locale"
+	"trundle/generator/quantity"
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
 
 // Of makes a gauge that a lesson asks for ready to be printed.
-func Of(g *work.Gauge, words func(name string, args ...any) string, forms locale.Forms) Gauge {
+func Of(g *work.Gauge, words func(name string, args ...any) string, forms quantity.Notation) Gauge {
 	out := Gauge{
 		Kind: GaugeKind(g.Kind), Size: g.Size.Number, SizeText: g.SizeText, Inches: g.Inches,
 		Text: g.Text, Words: words, Forms: forms,

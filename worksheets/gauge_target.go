@@ -99,7 +99,7 @@ func (t grid) line(p pen, kind int, x1, y1, x2, y2 float64) {
 
 // signed writes a number with the sign that says on which side of the middle it is.
 func (g Gauge) signed(x float64) string {
-	text := g.Forms.Number(strconv.FormatFloat(math.Abs(x), 'g', -1, 64))
+	text := g.written(strconv.FormatFloat(math.Abs(x), 'g', -1, 64))
 	switch {
 	case x > 0:
 		return "+" + text

@@ -113,7 +113,7 @@ func (g *gatherer) value(v *lesson.Value, style pdf.Style) {
 		if !r.Guessed {
 			value.answer = g.sheet.number(r.Text())
 		}
-		g.add(unbroken(strings.TrimSpace(blankLine+" "+r.Asked())), style, value)
+		g.add(unbroken(strings.TrimSpace(blankLine+" "+g.sheet.unit(r.Asked()))), style, value)
 		return
 	}
 	text := g.sheet.number(r.Text())

@@ -149,7 +149,7 @@ func (s *sheet) results() {
 // result draws a line with its symbol and unit, and what it is below.
 func (s *sheet) result(r result, x, y, width float64) {
 	const base = 7.5
-	unit := printable(r.of.Asked())
+	unit := printable(s.unit(r.of.Asked()))
 	s.doc.In(pdf.P, func() {
 		symbol := setter{s.doc, body}.set(quantity.SymbolOf(r.find.Name))
 		symbol.draw(x, y+base)

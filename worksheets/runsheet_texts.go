@@ -134,6 +134,7 @@ func (r *runSheet) addKey(text *keyText, s *lesson.Statement) {
 		text.besides = append(text.besides, r.number(of.Text()))
 	}
 	amount := printable(r.amount(s))
+	unit = r.unit(unit)
 	if text.number = withoutUnit(amount, unit); text.number != amount {
 		text.unit = printable(unit)
 	}

@@ -19,6 +19,7 @@ type Forms struct {
 	Thousands     string `yaml:"thousands"`      // between groups of three digits
 	ThousandsFrom int    `yaml:"thousands-from"` // digits that a number has at least to be grouped
 	List          string `yaml:"list"`           // between the values of a function, without its blank
+	Singular      []int  `yaml:"singular"`       // the numbers that the singular goes with: 1, in French 0 as well
 }
 
 // FormsOf reads those of a language.
@@ -31,7 +32,8 @@ func FormsOf(tag string) (Forms, error) {
 	if err := yaml.Unmarshal(data, &f); err != nil {
 		return f, err
 	}
-	if f.Decimal != "." && f.Decimal != "," || f.Thousands == "" || f.ThousandsFrom < 4 || f.List == "" {
+	if f.Decimal != "." && f.Decimal != "," || f.Thousands == "" || f.ThousandsFrom < 4 || f.List == "" ||
+		len(f.Singular) == 0 {
 		return f, fmt.Errorf("locale: %s/forms.yaml lacks a form of numbers", tag)
 	}
 	return f, nil

@@ -47,6 +47,7 @@ type (
 		Larger  string // of two units, how many make the larger one, and its name: 12 ft
 		Operand bool   // a negative number needs brackets here
 		Base    bool   // and so does a fraction
+		One     bool   // the unit has a singular; it is known once the unit is in the words of a language
 	}
 	// Apply is a function of its arguments.
 	Apply struct {

@@ -145,11 +145,7 @@ func tick(i, parts float64, named bool) float64 {
 
 // saying fills the gaps of a text that pages and scripts share.
 func saying(w words.Words, name string, parts ...string) string {
-	text := w.Say("drawn-" + name)
-	for _, part := range parts {
-		text = strings.Replace(text, "{}", part, 1)
-	}
-	return text
+	return w.Fill("drawn-"+name, parts...)
 }
 
 // amount writes a number with its unit.

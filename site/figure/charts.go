@@ -58,7 +58,7 @@ func (w *writer) chartAxis(title string) chart.Axis {
 
 // dots draws the runs of every group.
 func (w *writer) dots(f *Figure, c column, head chart.Chart) {
-	value := w.chartAxis(titled(c.title, c.in.Symbol()))
+	value := w.chartAxis(titled(c.title, w.Unit(c.in.Symbol())))
 	d := chart.Dots{Chart: head, Value: value, Target: c.Target, Words: chart.DotWords{
 		Run: w.Say("chart-run"), Many: w.Say("chart-many"), Odd: w.Say("chart-odd"),
 		Mean: w.Say("runs-mean"), Target: w.target(c.target),
@@ -106,7 +106,7 @@ func (w *writer) described(says []string, target string) string {
 
 // bars draws the means with their intervals, from the target if there is one.
 func (w *writer) bars(f *Figure, c column, head chart.Chart) {
-	value := w.chartAxis(titled(c.title, c.in.Symbol()))
+	value := w.chartAxis(titled(c.title, w.Unit(c.in.Symbol())))
 	d := chart.Bars{Chart: head, Value: value, Target: c.Target, Words: chart.BarWords{
 		Value: w.Say("runs-mean"), Interval: w.Say("runs-interval"), Target: w.target(c.target),
 	}}
@@ -129,7 +129,7 @@ func (w *writer) bars(f *Figure, c column, head chart.Chart) {
 
 // axis writes numbers of which no place is known.
 func (w *writer) axis(u quantity.Unit) amounts {
-	return amounts{places: -1, in: u, forms: w.Forms()}
+	return amounts{places: -1, in: u, words: w.Words}
 }
 
 // drawn are the curves of a chart that an edition may show, with their places.
@@ -164,7 +164,7 @@ func (w *writer) lines(f *Figure, d *work.Data, head chart.Chart) {
 	if title == "" && len(curves) == 1 {
 		title = curves[0].Label
 	}
-	across, up := titled(c.XTitle, x.in.Symbol()), titled(title, y.in.Symbol())
+	across, up := titled(c.XTitle, w.Unit(x.in.Symbol())), titled(title, w.Unit(y.in.Symbol()))
 	l := chart.Lines{Chart: head, X: w.chartAxis(across), Y: w.chartAxis(up)}
 	var says []string
 	for _, curve := range curves {
@@ -224,8 +224,8 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 		return
 	}
 	x, y := w.axis(c.XUnit), w.axis(c.YUnit)
-	forward := titled(cmp.Or(c.XTitle, w.Say("chart-forward")), x.in.Symbol())
-	sideways := titled(cmp.Or(c.YTitle, w.Say("chart-sideways")), y.in.Symbol())
+	forward := titled(cmp.Or(c.XTitle, w.Say("chart-forward")), w.Unit(x.in.Symbol()))
+	sideways := titled(cmp.Or(c.YTitle, w.Say("chart-sideways")), w.Unit(y.in.Symbol()))
 	p := chart.Path{Chart: head, Forward: w.chartAxis(forward), Sideways: w.chartAxis(sideways),
 		Words: chart.PathWords{Straight: w.Say("chart-straight"), Start: w.Say("gauge-start")}}
 	var says []string
@@ -255,7 +255,7 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 func (w *writer) steps(f *Figure, d *work.Data, head chart.Chart) {
 	m := d.Measured[0]
 	a := w.amountsOf(m.Step, m.Unit, m.Groups)
-	caption, step := titled(m.Title, a.in.Symbol()), titled(w.Say("runs-step"), a.in.Symbol())
+	caption, step := titled(m.Title, w.Unit(a.in.Symbol())), titled(w.Say("runs-step"), w.Unit(a.in.Symbol()))
 	p := chart.Steps{
 		Chart: head, Cycle: w.chartAxis(d.Chart.XTitle),
 		Offset: w.chartAxis(caption), Step: w.chartAxis(step),
@@ -278,7 +278,7 @@ func (w *writer) steps(f *Figure, d *work.Data, head chart.Chart) {
 			}
 		}
 		mean, _ := a.drift(r.Drift, asked.Mean)
-		size := quantity.Shown{Number: mean, Unit: a.in.Symbol()}.Text()
+		size := amountIn(w.Words, mean, a.in)
 		if len(r.Steps) > 0 {
 			says = append(says, w.Say("chart-steps", name, size, w.Count(len(r.Steps))))
 		}

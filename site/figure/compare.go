@@ -93,7 +93,7 @@ func (w *writer) leeway(c *work.Comparison, k int, title string, weight float64)
 
 // points are shown out of ten.
 func (w *writer) points(score float64, asked *work.Answer) string {
-	return amounts{places: 1, forms: w.Forms()}.numberOf(10*score, asked.Then("10 *"))
+	return amounts{places: 1, words: w.Words}.numberOf(10*score, asked.Then("10 *"))
 }
 
 // score is the answer that gives a group's score in a criterion: one that asks for it, or for how far

@@ -19,7 +19,7 @@ func (w *writer) readers(f *Figure, d *work.Data) {
 		a.places = twoDigits(most)
 	}
 	t := Numbers{
-		Caption: titled(s.Title, a.in.Symbol()),
+		Caption: titled(s.Title, w.Unit(a.in.Symbol())),
 		Heads:   []string{w.Say("readers-part"), w.Say("readers-sd"), w.Say("readers-share")},
 		Says:    []string{w.Say("readers-head", s.Readers, s.Things, s.Times)},
 	}

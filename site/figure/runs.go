@@ -138,7 +138,7 @@ func (c column) middle(g runs.Group, mean *work.Answer) string {
 func (w *writer) column(f *Figure, c column) {
 	straight, aimed := c.aim == AimStraight, !math.IsNaN(c.Target)
 	t := Numbers{
-		Caption: titled(c.title, c.in.Symbol()),
+		Caption: titled(c.title, w.Unit(c.in.Symbol())),
 		Heads:   []string{c.group, w.Say("runs-n"), w.Say("runs-mean"), w.Say("runs-interval"), w.Say("runs-sd")},
 	}
 	if c.target != "" {
@@ -243,7 +243,7 @@ func (w *writer) look(g runs.Group, c column, a work.GroupAnswers) []string {
 func (w *writer) poses(d *work.Data) Numbers {
 	m := w.amountsOf(d.Measured[0].Step, d.Measured[0].Unit, d.Measured[0].Groups)
 	t := Numbers{
-		Caption: titled(w.Say("runs-pose"), m.in.Symbol()),
+		Caption: titled(w.Say("runs-pose"), w.Unit(m.in.Symbol())),
 		Heads:   []string{d.GroupTitle, w.Say("runs-accuracy"), w.Say("runs-repeatability")},
 	}
 	for i, g := range d.Measured[0].Groups {
@@ -262,7 +262,7 @@ func (w *writer) cycles(f *Figure, d *work.Data) {
 	m := d.Measured[0]
 	a := w.amountsOf(m.Step, m.Unit, m.Groups)
 	t := Numbers{
-		Caption: titled(m.Title, a.in.Symbol()),
+		Caption: titled(m.Title, w.Unit(a.in.Symbol())),
 		Heads: []string{d.GroupTitle, w.Say("runs-steps"), w.Say("runs-drift"), w.Say("runs-interval"),
 			w.Say("runs-sd-step")},
 	}

@@ -36,7 +36,7 @@ func (w *writer) tallied(r *tally.Report, c tally.Column) column {
 	if c.Aimed {
 		out.target = w.plain(c.Target.Number)
 		if unit := c.Target.Unit.Symbol(); unit != "" {
-			out.target += "\u00a0" + quantity.AfterNumber(out.target, unit)
+			out.target += "\u00a0" + w.Unit(quantity.AfterNumber(out.target, unit))
 		}
 	}
 	out.at = func(row int) string { return path.Base(c.Places[row].File) + ":" + strconv.Itoa(c.Places[row].Line) }
