@@ -111,7 +111,8 @@ func TestTheScriptDrawsFiguresAsStillPicturesDo(t *testing.T) {
 		t.Fatal(err)
 	}
 	scripts := []string{showScript}
-	for _, name := range []string{"say", "drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path", "drawn/read", "drawn/part", "drawn/shuffle"} {
+	for _, name := range []string{"say", "drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path",
+		"drawn/read", "drawn/part", "drawn/shuffle"} {
 		text, err := os.ReadFile("scripts/" + name + ".js")
 		if err != nil {
 			t.Fatal(err)
@@ -160,7 +161,8 @@ func TestFiguresOfAnyNumberEndAndHaveFewMarks(t *testing.T) {
 		t.Fatal(err)
 	}
 	scripts := []string{showScript}
-	for _, name := range []string{"say", "drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path", "drawn/part"} {
+	for _, name := range []string{"say", "drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path",
+		"drawn/part"} {
 		text, err := os.ReadFile("scripts/" + name + ".js")
 		if err != nil {
 			t.Fatal(err)

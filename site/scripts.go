@@ -44,16 +44,16 @@ var pageScripts = []pageScript{
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
 	{name: "assets/keep.js", files: []string{"names", "notes", "keep", "pen"}},
 	{name: "assets/check.js", words: "check-", units: true, style: "answers", files: []string{
-		"say", "read", "show", "run", "judge", "rows", "values", "kit", "strip", "record", "steps", "again", "offer", "typing",
-		"choose", "later", "log", "pieces", "update", "rings",
+		"say", "read", "show", "run", "judge", "rows", "values", "kit", "strip", "record", "steps", "again", "offer",
+		"typing", "choose", "later", "log", "pieces", "update", "rings",
 	}},
 	{name: "assets/drawings.js", words: "drawn-", files: []string{ // when a figure of a show block is near
-		"say", "drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path", "drawn/read", "drawn/part", "drawn/shuffle",
-		"drawn/figures",
+		"say", "drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path", "drawn/read", "drawn/part",
+		"drawn/shuffle", "drawn/figures",
 	}},
 	{name: "assets/season.js", files: []string{"say", "season"}, words: "weeks-"},  // of the season
 	{name: "assets/search.js", files: []string{"say", "search"}, words: "search-"}, // of the mentors' season
-	{name: "assets/start.js", files: []string{"start"}},                            // of the page above an edition's folder
+	{name: "assets/start.js", files: []string{"start"}}, // of the page above an edition's folder
 	{name: "assets/files.js", files: []string{"say", "files", "drawer"}, words: "files-"},
 }
 

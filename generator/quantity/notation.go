@@ -1,6 +1,7 @@
 package quantity
 
-// This file puts formulas into the notation of a language. Everything else here writes and compares numbers with points.
+// This file puts formulas into the notation of a language. Everything else here writes and compares numbers with
+// points, and has English words.
 
 // A Notation is how a language writes the numbers of a formula.
 type Notation interface {

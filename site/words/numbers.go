@@ -100,8 +100,8 @@ func (w Words) UnitSingulars() map[string]string {
 
 func isNameLetter(r rune) bool { return r == '_' || unicode.IsLetter(r) || '0' <= r && r <= '9' }
 
-// Step gives a word of worked steps, such as "largest" or the name of a part of a formula; what no language has, such as
-// a pack's own, stays.
+// Step gives a word of worked steps, such as "largest" or the name of a part of a formula; what no language has, such
+// as a pack's own, stays.
 func (w Words) Step(text string) string {
 	parts := strings.FieldsFunc(text, func(r rune) bool { return r == '_' || !isNameLetter(r) })
 	name := "step-" + strings.Join(parts, "-")

@@ -78,8 +78,10 @@ func TestEveryLanguageHasEveryText(t *testing.T) {
 }
 
 func TestWhatALanguageLacksIsListed(t *testing.T) {
-	first := Words{"f": "%s of %d", "g": "{} of {}", "h#one": "%d h", "h": "%d hs", "a": "one %s of %d", "b": "two", "c": "three", "d": "half of {}"}
-	got := faults(first, Words{"f": "%[2]d und %[1]s", "g": "{2} und {1}", "h#one": "%s", "h": "%d", "a": "%d von %s", "b": "", "d": "die Hälfte von {}", "e": "mehr"})
+	first := Words{"f": "%s of %d", "g": "{} of {}", "h#one": "%d h", "h": "%d hs",
+		"a": "one %s of %d", "b": "two", "c": "three", "d": "half of {}"}
+	got := faults(first, Words{"f": "%[2]d und %[1]s", "g": "{2} und {1}", "h#one": "%s", "h": "%d",
+		"a": "%d von %s", "b": "", "d": "die Hälfte von {}", "e": "mehr"})
 	want := "[a puts in other things b is empty c is missing h puts in other things e is used nowhere]"
 	if fmt.Sprint(got) != want {
 		t.Errorf("found %v; %s was expected", got, want)
