@@ -32,6 +32,7 @@ var floors = map[string]floor{
 		"it reads plain text and knows units; lessons and their places are for others"},
 	"generator/source":     {"", "files and places; it knows no language"},
 	"generator/hazard":     {"", "a table of official statements; it knows no pack"},
+	"generator/locale":     {"", "it gives the data of a language, whoever reads them"},
 	"generator/runs":       {"", "statistics of plain numbers; it knows no unit and no file"},
 	"generator/cache":      {"", "it keeps bytes under keys, and never knows what they are"},
 	"generator/write":      {"", "it sees names and bytes, and never what they mean"},
@@ -58,13 +59,13 @@ var floors = map[string]floor{
 	"generator/work": {"generator/lesson generator/problem generator/quantity generator/runs generator/source " +
 		"generator/table",
 		"it gives trees their values; how they were read or will be shown is not its business"},
-	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/pairs generator/picture " +
-		"generator/problem generator/prose generator/quantity generator/source generator/work site/words worksheets",
+	"generator/check": {"generator/bundle generator/hazard generator/lesson generator/locale generator/pairs " +
+		"generator/picture generator/problem generator/prose generator/quantity generator/source generator/work worksheets",
 		"it checks a worked pack and changes nothing; it asks whether a gauge fits the paper and knows no page"},
 	"generator/tally": {"generator/problem generator/quantity generator/runs generator/source generator/table",
 		"it puts files of runs together; what a pack says of its records is told to it"},
 	"site/chart": {"", "it draws numbers with an axis; what they are is for others to say"},
-	"site/words": {"", "texts by their names; what they are said of is for others to say"},
+	"site/words": {"generator/locale", "texts by their names; what they are said of is for others to say"},
 	"site/figure": {"generator/lesson generator/quantity generator/runs generator/tally generator/work " +
 		"site/chart site/words",
 		"it says and draws what runs come to, wherever that is shown; it knows no page"},

@@ -81,7 +81,7 @@ func TestEveryKeywordHasItsWordsAndItsLineInTheReadme(t *testing.T) {
 	}
 	for _, name := range texts {
 		if en[name] == "" {
-			t.Errorf("site/words/en.yaml has no text %s", name)
+			t.Errorf("generator/locale/en/words.yaml has no text %s", name)
 		}
 	}
 	for _, k := range keywords {

@@ -161,7 +161,7 @@ func TestACardOfHazardsWithoutALimitIsTold(t *testing.T) {
 
 // TestNothingSaidOfVapourReassures looks through all sentences that may stand with an estimate.
 func TestNothingSaidOfVapourReassures(t *testing.T) {
-	text, err := os.ReadFile("../site/words/en.yaml")
+	text, err := os.ReadFile("../generator/locale/en/words.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -105,13 +105,13 @@ func (s *Site) ClassLesson(p *lesson.Pack, l *work.Lesson) ([]byte, error) {
 	}
 	out.Week, out.Fields, out.Asks = l.Week, []classField{}, []classAsk{}
 	if len(l.KitUsed) > 0 {
-		out.Kit, out.Kits = l.Kit.Key, kits(p, l)
+		out.Kit, out.Kits = l.Kit.Key, kits(s.words, p, l)
 		for _, f := range l.KitUsed {
 			out.Units = append(out.Units, [2]string{f.Name, f.Literal.Unit.Symbol()})
 		}
 	}
 	for _, f := range l.Fields {
-		one := classField{field: fieldOf(f), Ask: typography.Text(f.Statement.Prompt)}
+		one := classField{field: fieldOf(s.words, f), Ask: typography.Text(f.Statement.Prompt)}
 		if f.Statement.Kind == lesson.Record {
 			one.Runs = len(f.Statement.Texts)
 			if aim := l.AimOf(f); aim != nil {

@@ -14,11 +14,11 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/lesson"
+	"trundle/generator/locale"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 	"trundle/generator/work"
-	"trundle/site/words"
 )
 
 // Pack checks what concerns the pack as a whole.
@@ -36,9 +36,12 @@ func Pack(p *lesson.Pack) problem.List {
 		}
 	}
 	meantOtherwise(p, &problems)
-	if all := words.Languages(); !slices.Contains(all, p.Language) {
-		problems.Error(p.File, p.LanguageAt, "language", "the interface has no words in “"+p.Language+"” yet",
-			"write  language: "+strings.Join(all, " or "))
+	if all := locale.Tags(); !slices.Contains(all, p.Language) {
+		hint := "write  language: " + strings.Join(all[:len(all)-1], ", ") + " or " + all[len(all)-1]
+		if base, _, _ := strings.Cut(p.Language, "-"); slices.Contains(all, strings.ToLower(base)) {
+			hint = "write  language: " + strings.ToLower(base) + ", which has the words for all who speak it"
+		}
+		problems.Error(p.File, p.LanguageAt, "language", "the interface has no words in “"+p.Language+"” yet", hint)
 	}
 	sameNumber(p, &problems)
 	sheetTwice(p, &problems)
