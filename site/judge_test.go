@@ -25,7 +25,7 @@ const input = JSON.parse(fs.readFileSync(0, "utf8"));
 Object.assign(trundle, input.given);
 trundle.say = (name, ...parts) => trundle.words["check-" + name].replace(/{}/g, () => parts.shift());
 process.stdout.write(JSON.stringify(input.calls.map(({ fields, entries, name }) => {
-  trundle.commas = trundle.writesCommas(entries);
+  trundle.other = trundle.writesOther(entries);
   return trundle.values(fields, entries, {}).verdicts[name];
 })));
 `

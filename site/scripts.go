@@ -75,6 +75,9 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 	if b.units {
 		fmt.Fprintf(&all, "trundle.units=%s;\n", unitTable(p.Vocabulary))
 	}
+	if b.units && s.words.Forms().Commas() {
+		all.WriteString("trundle.comma=true;\n") // before decimals
+	}
 	if b.style != "" {
 		if err := bringStyle(&all, b.style); err != nil {
 			return nil, err
