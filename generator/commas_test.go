@@ -2,6 +2,7 @@ package generator_test
 
 import (
 	"html"
+	"os"
 	"os/exec"
 	"regexp"
 	"strings"
@@ -11,39 +12,20 @@ import (
 	"trundle/generator/locale"
 )
 
-// commaBody has every kind of block with numbers that have decimals, written with commas. No prose of it has a point
+// commaPack has every kind of block with numbers that have decimals, written with commas. No prose of it has a point
 // between digits.
-const commaBody = "Das Rad misst {kit.wheel} und {kit.wheel in cm to 0,001}; viermal {0,25} ist {4 * 0,25 + 0,5}.\n\n" +
-	"```work\nmeasure d = kit.wheel \"Rad\"\ngiven L = 120,5 cm ± 0,2 cm \"Strecke\"\ngiven w = 2,5 kg within 0,1 kg\n" +
-	"predict g in rot \"Geschätzt\"\nrecord s[5] in cm to 0,1 = 119,8, 120,4, 121,1; 120,0; 119,5 \"Halt\"\n" +
-	"find C in cm to 0,1 = circumference(d) \"Umfang\"\nkey C = 20,5 cm within 0,1 cm\n" +
-	"slip d * 3,5 \"Nicht mit 3,5 malnehmen\"\nslip d / 3,14 \"Mal, nicht durch\"\n" +
-	"find n in rot to 0,01 = rotations(L; d) \"Drehungen\"\nkey n = 5,86 rot\n" +
-	"find m in cm to 0,1 = mean(s) \"Mittel\"\nfind sd in cm to 0,01 = stdev(s) \"Streuung\"\n" +
-	"find r in cm to 0,1 = max(s) - min(s) \"Breite\"\n" +
-	"find fuss in ft and in to 0,5 = max(L; 36,5 in; 0,5 m) \"In Fuß\"\nfind p in % to 0,1 = percent_error(m; L) \"Fehler\"\n" +
-	"choose o = \"ein halb*\" | \"ein viertel\" \"Was ist mehr?\"\n```\n\n" +
-	"```python filled\ndrive({n to 0,01})\n```\n\n" +
-	"```show\nunroll d until C \"Abgerollt\"\nlaps L by C until n \"Wie oft\"\ntape s = L \"Halte\"\npart r of L until p \"Teil\"\n" +
-	"path s over L times 2,5 \"Von oben\"\nread 47,9 cm to 0,1 \"Lies ab\"\n```\n\n```show data/r.csv\nshuffle stop in cm by base \"Neu gemischt\"\n```\n\n" +
-	"```chart\ntitle \"Drehungen\"\nvary x from 0,1 cm to 0,9 cm \"Strecke\"\nline rotations(x; 6,5 cm) in rot \"Rad\"\n" +
-	"axis \"Drehungen\"\nmark 0,5 cm \"Steg\"\n```\n\n" +
-	"```chart\ntitle \"Bahn\"\nlength 10,5 cm\ntrack 11,2 cm\npath 0,13 % \"Links\"\n```\n\n" +
-	"```chart data/r.csv\ntitle \"Halte\"\ngroup base\ndots stop in cm = 120,5 cm \"Halt\"\n```\n\n" +
-	"```chart data/r.csv\ntitle \"Mittel\"\ngroup base\nbars stop in cm = 120,5 cm \"Halt\"\n```\n\n" +
-	"```runs data/r.csv\ngroup base \"Wagen\"\nalong stop in cm to 0,1 = 120,5 cm \"Halt\"\nmatters 0,5 cm \"Spalt\"\n```\n\n" +
-	"```compare data/r.csv\ngroup base\nnear stop = 120,5 cm within 6,5 cm weight 2,5 \"Nah\"\n" +
-	"steady stop within 3,5 cm weight 1,5 \"Gleich\"\njudged A 3,5, B 4,5 of 5,5 weight 0,5 \"Platz\"\nby \"Zwei Gruppen\"\n```\n\n" +
-	"```gauge\nfan 30,5 cm \"Fächer\"\nwrap 70,5 mm \"Streifen\"\nruler 16,5 cm \"Lineal\"\ntarget L \"Ziel\"\nrose 11,25 cm \"Rose\"\n```\n\n" +
-	"## Mentor notes\n\nFür {L} sind es {n to 0,01}.\n"
-
-func commaPack(tag string) fstest.MapFS {
-	pack := packOf(commaBody)
-	pack["pack.yaml"] = &fstest.MapFile{Data: []byte("title: P\nversion: 1\nkit: heron\nlanguage: " + tag +
-		"\nunits: {Felder: \"2,5 cm\"}\n")}
-	pack["kits.yaml"] = &fstest.MapFile{Data: []byte(
-		"heron: {title: Heron, wheel: \"65,5 mm\", track: \"11,2 cm\", gear: 2.5}\ncoot: {title: Coot, wheel: \"6,55 cm\"}\n")}
-	pack["data/r.csv"] = &fstest.MapFile{Data: []byte("base;stop (cm)\n" + strings.Repeat("A;120,5\nA;119,75\nB;124,25\nB;125,5\n", 3))}
+func commaPack(t *testing.T, tag string) fstest.MapFS {
+	t.Helper()
+	body, err := os.ReadFile("testdata/commas.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	pack := packOf(string(body))
+	set := func(name, text string) { pack[name] = &fstest.MapFile{Data: []byte(text)} }
+	set("pack.yaml", "title: P\nversion: 1\nkit: heron\nlanguage: "+tag+"\nunits: {Felder: \"2,5 cm\"}\n")
+	set("kits.yaml", "heron: {title: Heron, wheel: \"65,5 mm\", track: \"11,2 cm\", gear: 2.5}\n"+
+		"coot: {title: Coot, wheel: \"6,55 cm\"}\n")
+	set("data/r.csv", "base;stop (cm)\n"+strings.Repeat("A;120,5\nA;119,75\nB;124,25\nB;125,5\n", 3))
 	return pack
 }
 
@@ -74,7 +56,7 @@ func TestNoNumberOfOursHasAPointWhereTheLanguageHasACommaBeforeDecimals(t *testi
 			continue
 		}
 		commas := 0
-		for name, text := range drawn(t, commaPack(tag)) {
+		for name, text := range drawn(t, commaPack(t, tag)) {
 			switch {
 			case strings.HasSuffix(name, "/sure.html"):
 				continue

@@ -1,6 +1,6 @@
 package quantity
 
-// This file puts formulas into the notation of a language. Everything else here writes and compares numbers with points.
+// This file puts formulas into the notation of a language. All else here writes and compares numbers with points.
 
 // A Notation is how a language writes the numbers of a formula.
 type Notation interface {

@@ -69,7 +69,10 @@ func (p *Parser) next() token {
 // Sign takes the given sign if it comes next.
 func (p *Parser) Sign(sign string) bool {
 	t := p.peek()
-	if t.kind != tokenSign || t.text != sign && (sign != "," || t.text != ";") { // which is there in texts with commas alone
+	if t.text == ";" { // which only texts with decimal commas have
+		t.text = ","
+	}
+	if t.kind != tokenSign || t.text != sign {
 		return false
 	}
 	p.i++

@@ -96,8 +96,8 @@
     return kept;
   };
 
-  // RFC 4180. A spreadsheet takes some texts for formulas; these get a ' in front. Where decimals have a comma, one has a
-  // semicolon between cells.
+  // RFC 4180. A spreadsheet takes some texts for formulas; these get a ' in front. Where decimals have a comma, it
+  // expects semicolons between cells.
   const cell = (value) => {
     const isOurs = typeof value === "number";
     let text = isOurs ? trundle.numeral(String(value)) : String(value ?? "");
