@@ -93,7 +93,7 @@
     for (const [e, written, name] of places) {
       const { value, slip, runs } = e.dataset;
       const texts = runs && boxes.filter((box) => box.dataset.of === runs && typed(box)).map(typed);
-      if (runs) e.textContent = texts.join(", ") || written[0];
+      if (runs) e.textContent = texts.join(trundle.comma ? "; " : ", ") || written[0];
       else if (slip) {
         const x = trundle.run(slip, exact);
         e.textContent = x === x || /^[−\d]/.test(written[0]) ? amount(byName[name], x).join("") : written[0];
