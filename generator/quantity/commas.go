@@ -104,3 +104,17 @@ func (v *Vocabulary) betweenValues() string {
 	}
 	return "commas"
 }
+
+// AsTyped writes the numbers of a text as an author types them in the pack's sources, for what a problem tells to write.
+func (v *Vocabulary) AsTyped(text string) string {
+	if !v.HasCommas() {
+		return text
+	}
+	out := []byte(text)
+	for i := 1; i+1 < len(out); i++ {
+		if out[i] == '.' && countDigits(text[i-1:i]) == 1 && countDigits(text[i+1:]) > 0 {
+			out[i] = ','
+		}
+	}
+	return string(out)
+}

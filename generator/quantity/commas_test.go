@@ -71,6 +71,17 @@ func TestASemicolonSetsValuesApartInPacksWithCommasAlone(t *testing.T) {
 	}
 }
 
+func TestWhatIsToldToWriteCanBeWritten(t *testing.T) {
+	for text, want := range map[string]string{"12.345 cm": "12,345 cm", "3 ft 1.5 in (2.5:1)": "3 ft 1,5 in (2,5:1)"} {
+		if got := commaWords().AsTyped(text); got != want {
+			t.Errorf("%s is to be written as %s", text, got)
+		}
+		if got := (*quantity.Vocabulary)(nil).AsTyped(text); got != text {
+			t.Errorf("with points %s is to be written as %s", text, got)
+		}
+	}
+}
+
 var pointInNumber = regexp.MustCompile(`(\d)\.(\d)`)
 
 // withCommas is a printed expression as an author writes it in such a pack.
