@@ -14,8 +14,8 @@ const writing = `
 const vm = require("vm"), fs = require("fs");
 for (const name of ["show", "files"]) vm.runInThisContext(fs.readFileSync("scripts/" + name + ".js", "utf8"), name);
 trundle.comma = process.argv[1] === "comma";
-trundle.files.csv(["team", "base", "stop (cm)"], [["A; B, \"C\"", "=1", 122.174], ["A", "2,5", -0.5], ["A", "x", 7]]).text()
-  .then((text) => process.stdout.write(text));
+const rows = [["A; B, \"C\"", "=1", 122.174], ["A", "2,5", -0.5], ["A", "x", 7]];
+trundle.files.csv(["team", "base", "stop (cm)"], rows).text().then((text) => process.stdout.write(text));
 `
 
 func TestATableHasTheMarksOfThePacksLanguage(t *testing.T) {

@@ -105,7 +105,7 @@ func (v *Vocabulary) betweenValues() string {
 	return "commas"
 }
 
-// AsTyped writes the numbers of a text as an author types them in the pack's sources, for what a problem tells to write.
+// AsTyped writes the numbers of a text as an author types them in the pack: what a problem tells to write.
 func (v *Vocabulary) AsTyped(text string) string {
 	if !v.HasCommas() {
 		return text
