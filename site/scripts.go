@@ -93,6 +93,9 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 			fmt.Fprintf(&all, "trundle.ones=%s;\n", said)
 		}
 	}
+	if b.units && s.words.Forms().Commas() {
+		all.WriteString("trundle.comma=true;\n") // before decimals
+	}
 	if b.style != "" {
 		if err := bringStyle(&all, b.style); err != nil {
 			return nil, err
