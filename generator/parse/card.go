@@ -15,8 +15,13 @@ import (
 
 // Card reads a care card.
 func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
+	return CardIn(lesson.DefaultLanguage, md, f)
+}
+
+// CardIn reads a care card of a pack in a language.
+func CardIn(language string, md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 	name := strings.TrimSuffix(f.Name[strings.LastIndexByte(f.Name, '/')+1:], ".md")
-	c := &lesson.Card{File: f, Name: name}
+	c := &lesson.Card{File: f, Name: name, Language: language, Headings: cardHeadings(language)}
 	header, body, at, problems := headerOf(f)
 	c.Markdown, c.HeaderAt = body, at
 	if header != nil {
@@ -39,7 +44,7 @@ func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 		}
 	}
 	var inBody problem.List
-	c.Body, c.Sections, inBody = Markdown(md, f, body)
+	c.Body, c.Sections, inBody = markdownWith(language, md, f, body, nil)
 	problems.Join(inBody)
 	marksOnCard(&document{file: f, problems: &problems}, c.Body)
 	return c, problems
