@@ -137,7 +137,12 @@ func cardCodes(c *lesson.Card, problems *problem.List) {
 // lookUp reports the codes of one list that are unknown, or belong in the other.
 func lookUp(c *lesson.Card, codes []lesson.Text, l, other codeList, problems *problem.List) {
 	for _, code := range codes {
-		if _, ok := l.lookup(code.Value); ok {
+		if st, ok := l.lookup(code.Value); ok {
+			if _, translated := st.In(c.Language); !translated {
+				problems.Caution(c.File, code.At, "statement-language",
+					"there is no official text of "+st.Code+" in “"+c.Language+"” here, and cards show the English one",
+					"see the product's label for it, and say what it means in the card's own words")
+			}
 			continue
 		}
 		what, hint := "there is no "+l.kind+" "+code.Value, l.hint(code.Value)

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 
+	"trundle/generator/pairs"
 	"trundle/generator/reading"
 )
 
@@ -15,6 +16,7 @@ type Tongue struct {
 	*reading.Language
 	substances *forms
 	friends    map[string]bool // English words that mean something harmless
+	pairs      *pairs.Words
 	lists
 }
 
@@ -24,12 +26,13 @@ type lists struct {
 	stands, mayStandFor, adultWords, callsAdult, dangers, qualifiedBy, toDo []phrase
 }
 
-// A phrase is its words made plain. anyWords stands for one to three of any.
+// A phrase is its words made plain. anyWords stands for a few of any.
 type phrase []string
 
 const (
-	anyWords     = "…"
-	mostAnyWords = 3
+	anyWords = "…"
+	fewWords = 3
+	anyMany  = 8
 )
 
 var tongues sync.Map
@@ -56,6 +59,9 @@ func newTongue(l *reading.Language) *Tongue {
 	for _, word := range texts.FalseFriends {
 		t.friends[strings.ToLower(word)] = true
 	}
+	t.pairs = pairs.NewWords(l.Commas, l.Units, pairs.Lists{About: texts.About, Exactly: texts.Exactly,
+		Inside: texts.PairInside, Which: texts.PairWhich, Equals: texts.PairEquals,
+		Slip: texts.SlipWords, Scale: texts.ScaleWords, PartBefore: texts.PartBefore})
 	t.substances = t.newForms()
 	for i := range l.Substances {
 		e := &Entry{Text: l.Substances[i].Text, Word: &l.Substances[i].Word}
@@ -64,6 +70,35 @@ func newTongue(l *reading.Language) *Tongue {
 		}
 	}
 	return t
+}
+
+// PairWords are those about one quantity in two units, nil in English.
+func (t *Tongue) PairWords() *pairs.Words {
+	if t == nil {
+		return nil
+	}
+	return t.pairs
+}
+
+// NamesOf are a language's names of a unit, by its symbol.
+func (t *Tongue) NamesOf(symbol string) []string {
+	if t == nil {
+		return nil
+	}
+	var all []string
+	for name, of := range t.Units {
+		if of == symbol {
+			all = append(all, name)
+		}
+	}
+	slices.Sort(all)
+	return all
+}
+
+// IsUnit tells whether a word is the name of a unit.
+func (t *Tongue) IsUnit(word string) bool {
+	_, known := t.Units[strings.ToLower(word)]
+	return known
 }
 
 // plain makes a word comparable: small letters without marks, also where ä is written ae.
@@ -114,19 +149,22 @@ func (t *Tongue) phrases(texts []string) []phrase {
 }
 
 // starts gives how many words the longest of some phrases takes at the start of words, 0 if none is there.
-func starts(words []plainWord, phrases []phrase) int {
+func starts(words []plainWord, phrases []phrase) int { return startsWith(words, phrases, fewWords) }
+
+// startsWith is starts with a limit to what anyWords may stand for.
+func startsWith(words []plainWord, phrases []phrase, gap int) int {
 	most := 0
 	for _, p := range phrases {
-		most = max(most, p.starts(words))
+		most = max(most, p.starts(words, gap))
 	}
 	return most
 }
 
-func (p phrase) starts(words []plainWord) int {
+func (p phrase) starts(words []plainWord, gap int) int {
 	for i, word := range p {
 		if word == anyWords {
-			for skipped := 1; skipped <= mostAnyWords && i+skipped < len(words); skipped++ {
-				if n := p[i+1:].starts(words[i+skipped:]); n > 0 {
+			for skipped := 1; skipped <= gap && i+skipped < len(words); skipped++ {
+				if n := p[i+1:].starts(words[i+skipped:], gap); n > 0 {
 					return i + skipped + n
 				}
 			}
@@ -152,6 +190,6 @@ func holds(words []plainWord, phrases []phrase) (from, to int, found bool) {
 // ends tells whether words end with one of some phrases.
 func ends(words []plainWord, phrases []phrase) bool {
 	return slices.ContainsFunc(phrases, func(p phrase) bool {
-		return len(p) <= len(words) && p.starts(words[len(words)-len(p):]) == len(p)
+		return len(p) <= len(words) && p.starts(words[len(words)-len(p):], fewWords) == len(p)
 	})
 }

@@ -141,7 +141,7 @@ func (t *Tongue) leavesAlone(text []byte, words []plainWord, p piece, from, to i
 		}
 	}
 	whole := words[from-len(said) : p.to]
-	if starts(whole, t.forbids) > 0 && starts(whole, t.forbidsNot) == 0 {
+	if starts(whole, t.forbids) > 0 && startsWith(whole, t.forbidsNot, anyMany) == 0 {
 		return true
 	}
 	if to < p.to && joins(text[words[to-1].end:words[to].start]) && starts(words[to:p.to], t.keptAway) > 0 {

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"reflect"
 	"slices"
 	"strings"
 	"sync"
@@ -192,4 +193,20 @@ func split(list string) []string {
 func Has(list []string, text string) bool {
 	text = strings.Join(strings.Fields(text), " ")
 	return slices.ContainsFunc(list, func(one string) bool { return strings.EqualFold(one, text) })
+}
+
+// mayLack are lists of which a language may have none.
+var mayLack = []string{"spellings", "false-friends", "stands-for-endings", "may-stand-for", "qualified-by", "compounds"}
+
+// Missing names the lists of reading.yaml that are empty and should not be.
+func (l *Language) Missing() []string {
+	var all []string
+	texts := reflect.ValueOf(l.Texts)
+	for i := range texts.NumField() {
+		name := texts.Type().Field(i).Tag.Get("yaml")
+		if texts.Field(i).IsZero() && !slices.Contains(mayLack, name) {
+			all = append(all, name)
+		}
+	}
+	return all
 }
