@@ -100,13 +100,17 @@ func unitPattern(unit string, tongue *prose.Tongue) string {
 		if names == nil { // such as m²
 			names = []string{factor}
 		}
+		var own []string // of the language
 		for _, symbol := range quantity.UnitSymbols() {
 			if tongue != nil && slices.Contains(quantity.NamesOfUnit(symbol), factor) {
-				names = append(names, tongue.NamesOf(symbol)...)
+				own = append(own, tongue.NamesOf(symbol)...)
 			}
 		}
 		for j, name := range names {
 			names[j] = regexp.QuoteMeta(name)
+		}
+		for _, name := range own {
+			names = append(names, "(?i:"+regexp.QuoteMeta(name)+")")
 		}
 		factors[i] = "(?:" + strings.Join(names, "|") + ")"
 	}

@@ -13,7 +13,6 @@ import (
 	"trundle/generator/check"
 	"trundle/generator/hazard"
 	"trundle/generator/lesson"
-	"trundle/generator/locale"
 	"trundle/generator/parse"
 	"trundle/generator/reading"
 	"trundle/generator/source"
@@ -90,11 +89,13 @@ func TestSentencesOfOtherLanguagesAreStoppedOrPass(t *testing.T) {
 // foreignTags are the languages that have words for checks, English left out.
 func foreignTags(t *testing.T) []string {
 	t.Helper()
+	files, err := filepath.Glob(filepath.Join("..", "locale", "*", "reading.yaml"))
+	if err != nil || len(files) < 3 {
+		t.Fatal(files, err)
+	}
 	var all []string
-	for _, tag := range locale.Tags() {
-		if tag != reading.Native {
-			all = append(all, tag)
-		}
+	for _, name := range files {
+		all = append(all, filepath.Base(filepath.Dir(name)))
 	}
 	return all
 }
