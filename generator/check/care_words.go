@@ -105,7 +105,8 @@ func (c cover) findCovering(cards []*lesson.Card, w *hazard.Word) []*lesson.Card
 
 func covers(tongue *prose.Tongue, mention string, w *hazard.Word) bool {
 	for _, e := range tongue.Kinds(mention) {
-		if e.Word == w || tongue != nil && e.Word.Text == w.Text || w.Alarm == hazard.Ask && !w.Substance() && e.Word.Kind == w.Kind {
+		if e.Word == w || tongue != nil && e.Word.Text == w.Text ||
+			w.Alarm == hazard.Ask && !w.Substance() && e.Word.Kind == w.Kind {
 			return true
 		}
 	}

@@ -159,7 +159,7 @@ func typedByHand(l *work.Lesson, answers []answer, r prose.Run, problems *proble
 	}
 }
 
-// ofAnotherUnit tells whether a number that was found without its unit has another one, or is a decimal of a longer one.
+// ofAnotherUnit tells whether a number that was found without its unit has another one, or belongs to a longer one.
 func ofAnotherUnit(l *work.Lesson, text string, m []int) bool {
 	tongue := prose.In(l.Language)
 	if tongue == nil || strings.IndexFunc(text[m[2]:m[3]], unicode.IsLetter) >= 0 {
@@ -170,7 +170,8 @@ func ofAnotherUnit(l *work.Lesson, text string, m []int) bool {
 		return true
 	}
 	word := strings.TrimLeftFunc(rest, unicode.IsSpace)
-	if end := strings.IndexFunc(word, func(r rune) bool { return !unicode.IsLetter(r) && r != '%' && r != '°' }); end >= 0 {
+	ends := func(r rune) bool { return !unicode.IsLetter(r) && r != '%' && r != '°' }
+	if end := strings.IndexFunc(word, ends); end >= 0 {
 		word = word[:end]
 	}
 	_, known := quantity.LookupUnit(word)

@@ -118,7 +118,8 @@ func foundIn(p *lesson.Pack, kind, sentence string) []string {
 		wanted = []string{"unit-pair"}
 	case "key":
 		wanted = []string{"given-away"}
-		body = "```work\ngiven d = 65 mm\ngiven L = 139.27 cm\nfind n in rot to 0.01 = rotations(L, d) \"How many?\"\nkey n = 6.82 rot\n```\n\n" + sentence
+		body = "```work\ngiven d = 65 mm\ngiven L = 139.27 cm\nfind n in rot to 0.01 = rotations(L, d) \"How many?\"" +
+			"\nkey n = 6.82 rot\n```\n\n" + sentence
 	}
 	found, l := foundInLesson(p, card, body)
 	if first := l.Body.FirstChild(); kind == "mentor-heading" && first.Kind() == lesson.KindMentorSection {
@@ -146,6 +147,22 @@ func TestALanguageHasAllThatChecksRead(t *testing.T) {
 		if missing > 60 {
 			t.Errorf("%s lacks %d precautionary statements", tag, missing)
 		}
+	}
+}
+
+// TestAStatementThatALanguageLacksIsEnglishAndSaysSo: a card never goes without its warning.
+func TestAStatementThatALanguageLacksIsEnglishAndSaysSo(t *testing.T) {
+	text := "---\ntitle: C\nwho: adults\nwear: []\nhazards: [H222]\n---\n\n" + cardBody
+	for tag, want := range map[string]string{"en": "", "de": "", "xx": "statement-language"} {
+		c, found := parse.CardIn(tag, parse.NewMarkdown(), source.NewFile("care/c.md", []byte(text)))
+		found.Join(check.Card(&lesson.Pack{Language: tag, Cards: []*lesson.Card{c}}, c))
+		if got := slugs(found.Sorted()); got != want {
+			t.Errorf("%s finds %q, not %q", tag, got, want)
+		}
+	}
+	statement, _ := hazard.Hazard("H222")
+	if german, ok := statement.In("de"); !ok || german.Text == statement.Text || german.Code != "H222" {
+		t.Errorf("H222 in German is %+v, %v", german, ok)
 	}
 }
 

@@ -1,7 +1,7 @@
 package pairs
 
-// Pairs in other languages than English. Only what is hard to misread is taken for a pair there: a bracket, an equal sign,
-// and words that say that both are the same.
+// Pairs in other languages than English. Only what is hard to misread is taken for a pair there: a bracket, an equal
+// sign, and words that say that both are the same.
 
 import (
 	"regexp"
@@ -158,5 +158,6 @@ func (w *Words) meantOtherwise(j joint, text string, start, end int) bool {
 	if sentence := before + text[start:end] + rest; w.slip.MatchString(sentence + following) {
 		return true
 	}
-	return j != byBracket && (w.scale.MatchString(before+rest) || strings.HasSuffix(strings.TrimRight(rest, " \n\"”’»)"), "?"))
+	return j != byBracket && (w.scale.MatchString(before+rest) ||
+		strings.HasSuffix(strings.TrimRight(rest, " \n\"”’»)"), "?"))
 }

@@ -1,6 +1,7 @@
 package parse
 
-// The words by which a coach marks whom a text is for and what a heading's part is, in English and in the language of the pack.
+// The words by which a coach marks whom a text is for and what a heading's part is, in English and in the language of
+// the pack.
 
 import (
 	"slices"

@@ -1,7 +1,7 @@
 package prose
 
-// Who does a step, in a language that is not English. No verb is understood: whatever names a thing that is for adults is
-// taken for a step, unless its sentence begins with who does it, or forbids it.
+// Who does a step, in a language that is not English. No verb is understood: whatever names a thing that is for adults
+// is taken for a step, unless its sentence begins with who does it, or forbids it.
 
 import (
 	"bytes"
@@ -25,8 +25,8 @@ type piece struct {
 	goesOn   bool // the sentence of the piece before
 }
 
-// Tells gives the places where a text in small letters tells students to handle something: the hits, and what stands for
-// what was named, which may be nothing yet.
+// Tells gives the places where a text in small letters tells students to handle something: the hits, and what stands
+// for what was named, which may be nothing yet.
 func (t *Tongue) Tells(r Run, hits []Hit, named []Named) []Telling {
 	words := t.words(r.Text)
 	var all []Telling
@@ -160,7 +160,8 @@ func (t *Tongue) leavesAlone(text []byte, words []plainWord, p piece, from, to i
 
 func (t *Tongue) isSmall(w plainWord) bool { return starts([]plainWord{w}, t.small) > 0 }
 
-// isListed tells whether a piece is nothing but one more thing of a list, perhaps with where it is used: or acetone on it.
+// isListed tells whether a piece is nothing but one more thing of a list, perhaps with where it is used:
+// or acetone on it.
 func (t *Tongue) isListed(words []plainWord, p piece, from, to int) bool {
 	for _, w := range words[p.from:from] {
 		if !t.isSmall(w) {
@@ -204,8 +205,8 @@ func (t *Tongue) endsWithObject(written, plain string) bool {
 	return false
 }
 
-// LeftToAdults finds in a text in small letters where it gives something to adults. A sentence that has students call one
-// does not.
+// LeftToAdults finds in a text in small letters where it gives something to adults. A sentence that has students call
+// one does not.
 func (t *Tongue) LeftToAdults(r Run) (part source.Span, found bool) {
 	if t == nil {
 		return LeftToAdults(r)
@@ -214,8 +215,8 @@ func (t *Tongue) LeftToAdults(r Run) (part source.Span, found bool) {
 	for start := 0; start < len(words); {
 		end := start + 1
 		for end < len(words) {
-			if ends, goesOn := cuts(r.Text[words[end-1].end:words[end].start], r.Text[words[end-1].start:words[end].end]); ends &&
-				!goesOn {
+			last, next := words[end-1], words[end]
+			if ends, goesOn := cuts(r.Text[last.end:next.start], r.Text[last.start:next.end]); ends && !goesOn {
 				break
 			}
 			end++
