@@ -317,12 +317,12 @@ func (b *body) live(r *work.Result) string {
 
 // liveIn is the value in one of the units that it is shown in.
 func (b *body) liveIn(r *work.Result, live *work.Live, number, unit string) string {
-	s := b.liveNumber(r, live, number, quantity.YesOrNo)
-	follows := unitFollows(unit)
+	s := b.liveNumber(r, live, b.words.Number(number), quantity.YesOrNo)
+	follows := unitFollows(b.words.Unit(unit), unit != quantity.AfterNumber("1", unit))
 	if r.OfStudents {
 		number = "" // a singular would give a 1 away
 	}
-	if unit = html.EscapeString(quantity.AfterNumber(number, unit)); follows != "" {
+	if unit = html.EscapeString(b.words.Unit(quantity.AfterNumber(number, unit))); follows != "" {
 		return s + "<span" + follows + ">\u00a0" + unit + "</span>"
 	}
 	if unit != "" {
@@ -373,7 +373,7 @@ func (b *body) valueText(v *lesson.Value) string {
 	}
 	r := b.lesson.OfValue(v)
 	if b.hidden(r) {
-		return strings.TrimSpace("____ " + r.Asked())
+		return strings.TrimSpace("____ " + b.words.Unit(r.Asked()))
 	}
-	return r.Text()
+	return b.words.Number(r.Text())
 }

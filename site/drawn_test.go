@@ -29,7 +29,7 @@ process.stdin.on("data", (d) => (text += d)).on("end", () => {
 	const { scripts, words, figures } = JSON.parse(text);
 	globalThis.trundle = {};
 	for (const script of scripts) (0, eval)(script);
-	const say = (name, ...parts) => words[name].replace(/{}/g, () => parts.shift());
+	const { say } = Object.assign(trundle, { words });
 	const out = figures.map(({ draw, to, unit, texts, ...s }) => {
 		const amount = (x) => trundle.plain(x) + " " + unit;
 		const near = (x) => trundle.step(x, s.parts === 16 ? "0.01" : "0.1") + " " + unit;
@@ -111,8 +111,9 @@ func TestTheScriptDrawsFiguresAsStillPicturesDo(t *testing.T) {
 		t.Fatal(err)
 	}
 	scripts := []string{showScript}
-	for _, name := range []string{"pen", "unroll", "laps", "stops", "path", "read", "part", "shuffle"} {
-		text, err := os.ReadFile("scripts/drawn/" + name + ".js")
+	for _, name := range []string{"say", "drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path",
+		"drawn/read", "drawn/part", "drawn/shuffle"} {
+		text, err := os.ReadFile("scripts/" + name + ".js")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -160,8 +161,9 @@ func TestFiguresOfAnyNumberEndAndHaveFewMarks(t *testing.T) {
 		t.Fatal(err)
 	}
 	scripts := []string{showScript}
-	for _, name := range []string{"pen", "unroll", "laps", "stops", "path", "part"} {
-		text, err := os.ReadFile("scripts/drawn/" + name + ".js")
+	for _, name := range []string{"say", "drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path",
+		"drawn/part"} {
+		text, err := os.ReadFile("scripts/" + name + ".js")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -240,8 +242,8 @@ process.stdin.on("data", (d) => (text += d)).on("end", () => {
 	process.stdout.write(JSON.stringify(Array.from({ length: 4000 }, () => trundle.drawn.deal(heaps))));
 });`
 	var scripts []string
-	for _, name := range []string{"pen", "shuffle"} {
-		text, err := os.ReadFile("scripts/drawn/" + name + ".js")
+	for _, name := range []string{"say", "drawn/pen", "drawn/shuffle"} {
+		text, err := os.ReadFile("scripts/" + name + ".js")
 		if err != nil {
 			t.Fatal(err)
 		}

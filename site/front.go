@@ -198,7 +198,7 @@ func (s *Site) length(p *lesson.Pack) string {
 	case n == 1 && len(p.Lessons) == 1:
 		return s.words.Say("length-one", time)
 	case n < len(p.Lessons):
-		return s.words.Say("length-lessons", upperFirst(s.count(n)), s.count(len(p.Lessons)), time)
+		return s.words.SayOf(n, "length-lessons", upperFirst(s.count(n)), s.count(len(p.Lessons)), time)
 	default:
 		return s.words.Say("length", upperFirst(s.count(n)), time)
 	}

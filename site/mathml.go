@@ -57,7 +57,7 @@ func presentation(b *strings.Builder, m quantity.Math) {
 		b.WriteString(`<mo stretchy="false">(</mo>`)
 		for i, a := range m.Args {
 			if i > 0 {
-				element(b, "mo", ",")
+				element(b, "mo", m.Separator())
 			}
 			presentation(b, a)
 		}
@@ -128,8 +128,8 @@ func unitML(b *strings.Builder, unit, follows string) {
 
 // unitFollows is the attribute by which a script writes a unit in the singular after 1,
 // "" for a unit that is always the same.
-func unitFollows(unit string) string {
-	if quantity.AfterNumber("1", unit) == unit {
+func unitFollows(unit string, hasSingular bool) string {
+	if !hasSingular {
 		return ""
 	}
 	return ` data-u="` + html.EscapeString(unit) + `"`
@@ -186,7 +186,7 @@ func slot(b *strings.Builder, m quantity.Slot) {
 		b.WriteString(` data-b=""`)
 	}
 	b.WriteString(`></mn>`)
-	unitML(b, m.Unit, unitFollows(m.Unit))
+	unitML(b, m.Unit, unitFollows(m.Unit, m.One))
 	if m.Operand { // the place of a closing bracket
 		b.WriteString(`<mn></mn>`)
 	}

@@ -96,7 +96,7 @@ func (b *body) keyTable(w util.BufWriter, block *lesson.WorkBlock) error {
 // keyRow is the row of a statement.
 func (b *body) keyRow(s *lesson.Statement) keyRow {
 	r, f := b.lesson.Of(s), b.field(s)
-	out := keyRow{row: b.row(s), Shown: amountOf(r)}
+	out := keyRow{row: b.row(s), Shown: b.amountOf(r)}
 	if f != nil {
 		out.Shown.Name = s.Name
 	}
@@ -105,7 +105,7 @@ func (b *body) keyRow(s *lesson.Statement) keyRow {
 	}
 	switch s.Kind {
 	case lesson.Record:
-		out.Runs = s.Texts
+		out.Runs = b.numbers(s.Texts)
 	case lesson.Choose:
 		choice(&out, s)
 	case lesson.Say:
@@ -121,7 +121,7 @@ func (b *body) keyRow(s *lesson.Statement) keyRow {
 
 // answer adds what a mentor needs to judge an answer to a find.
 func (b *body) answer(out *keyRow, find *lesson.Statement, r *work.Result) {
-	out.Steps = stepsOf(r)
+	out.Steps = b.stepsOf(r)
 	all := b.keySlips(find, b.field(find))
 	if r.Guessed {
 		out.If = all
@@ -130,18 +130,18 @@ func (b *body) answer(out *keyRow, find *lesson.Statement, r *work.Result) {
 	n := min(len(all), slipsAtOnce)
 	out.If, out.More = all[:n], all[n:]
 	if limit := limitOf(r.Key); limit != "" {
-		out.Within = b.words.Say("counts-within", limit)
+		out.Within = b.words.Say("counts-within", b.words.Number(limit))
 	} else {
 		out.Counts = b.counts(find)
 	}
 	if r.Key != nil && !strings.HasPrefix(r.Text(), r.Key.Amount()) {
-		out.Written = r.Key.Text()
+		out.Written = b.words.Number(r.Key.Text())
 	}
 	if q, ok := r.Quantity(); ok {
 		out.Computed, out.Apart = b.howSure(q, r.Unit()), b.apart(b.lesson, q)
 		if q.Uncertainty() > 0 {
 			value, u := quantity.FormatUncertain(q.Number, q.Uncertainty())
-			out.Sure = "(" + value + " ± " + u + ")"
+			out.Sure = b.words.Number("(" + value + " ± " + u + ")")
 		}
 	}
 	out.Vapour = b.vapour(find)
@@ -150,7 +150,7 @@ func (b *body) answer(out *keyRow, find *lesson.Statement, r *work.Result) {
 	}
 	for _, other := range b.lesson.Others {
 		if o := other.Of(find); o != nil && o.Text() != "" && o.Text() != r.Text() {
-			out.Kits = append(out.Kits, keyKit{other.Kit.Key, other.Kit.Title, o.Text(), stepsOf(o)})
+			out.Kits = append(out.Kits, keyKit{other.Kit.Key, other.Kit.Title, b.words.Number(o.Text()), b.stepsOf(o)})
 		}
 	}
 }
@@ -178,9 +178,9 @@ func (r keyRow) Long() string {
 }
 
 // amountOf parts a result into number and unit.
-func amountOf(r *work.Result) amount {
+func (b *body) amountOf(r *work.Result) amount {
 	number, _ := shownNumber(r)
-	text := r.Text()
+	number, text := b.words.Number(number), b.words.Number(r.Text())
 	if rest, ok := strings.CutPrefix(text, number); ok && number != "" {
 		return amount{Number: number, Rest: rest}
 	}
@@ -198,9 +198,9 @@ func (b *body) keySlips(s *lesson.Statement, f *work.Field) []keySlip {
 		programs = f.Slips
 	}
 	for _, sl := range s.Slips {
-		one := keySlip{Shown: amountOf(b.lesson.Of(sl)), Hint: sl.Prompt}
+		one := keySlip{Shown: b.amountOf(b.lesson.Of(sl)), Hint: sl.Prompt}
 		if one.Shown.Number == "" { // there is a guess in it
-			one.Shown.Number = sl.Expr.String()
+			one.Shown.Number = b.words.Number(sl.Expr.String())
 		}
 		if len(programs) > 0 && programs[0].Hint == sl.Prompt {
 			one.Program, programs = programs[0].Program, programs[1:]
@@ -233,8 +233,7 @@ func (b *body) counts(find *lesson.Statement) string {
 	if low == high {
 		name, high = "clock-counts-only", ""
 	}
-	text := strings.Replace(b.words.Say(name), "{}", low, 1)
-	return strings.Replace(text, "{}", high, 1)
+	return b.words.Fill(name, b.words.Number(low), b.words.Number(high))
 }
 
 // inParts writes a number of the smaller unit as a target of two units has it.
@@ -301,7 +300,7 @@ func (b *body) glance(p *lesson.Pack, l *work.Lesson) (glance, error) {
 		if s.IsVapour() || l.Of(s).Guessed { // without the warning beside it, or a guess, its number says nothing
 			continue
 		}
-		shown := amountOf(l.Of(s))
+		shown := b.amountOf(l.Of(s))
 		if b.field(s) != nil {
 			shown.Name = s.Name
 		}
@@ -313,14 +312,14 @@ func (b *body) glance(p *lesson.Pack, l *work.Lesson) (glance, error) {
 	}
 	for _, f := range l.KitGiven {
 		out.Own = append(out.Own, ownBox{ID: "kit_" + f.Name, Kit: f.Name, Prompt: factLabel(b.words, f.Name),
-			Example: f.Literal.String(), Unit: f.Literal.Unit.Symbol()})
+			Example: b.words.Number(f.Literal.String()), Unit: b.words.Unit(f.Literal.Unit.Symbol())})
 	}
-	data := keyData{Fields: []field{}, Samples: map[string][]string{}, Kits: kits(p, l)}
+	data := keyData{Fields: []field{}, Samples: map[string][]string{}, Kits: kits(b.words, p, l)}
 	if l.Kit != nil {
 		data.Kit = l.Kit.Key
 	}
 	for _, f := range l.Fields {
-		data.Fields = append(data.Fields, fieldOf(f))
+		data.Fields = append(data.Fields, fieldOf(b.words, f))
 		b.addOwn(&out, &data, f)
 	}
 	text, err := json.Marshal(data) // which writes < > & as \u…
@@ -340,12 +339,12 @@ type keyData struct {
 func (b *body) addOwn(out *glance, data *keyData, f *work.Field) {
 	s := f.Statement
 	box := ownBox{ID: s.Name, Kit: f.KitField, Symbol: trusted(mathML(quantity.SymbolOf(s.Name), "")), Prompt: s.Prompt,
-		Example: b.lesson.Of(s).Text(), Unit: f.Unit.Symbol()}
+		Example: b.words.Number(b.lesson.Of(s).Text()), Unit: b.words.Unit(f.Unit.Symbol())}
 	switch {
 	case s.Kind == lesson.Record:
-		data.Samples[s.Name] = s.Texts
+		data.Samples[s.Name] = b.numbers(s.Texts)
 		if b.isUsed(s.Name) {
-			out.Runs = append(out.Runs, ownRuns{box, s.Texts})
+			out.Runs = append(out.Runs, ownRuns{box, b.numbers(s.Texts)})
 		}
 	case s.Kind == lesson.Predict && b.isUsed(s.Name):
 		out.Own = append(out.Own, box)
@@ -355,6 +354,15 @@ func (b *body) addOwn(out *glance, data *keyData, f *work.Field) {
 			out.Own = append(out.Own, box)
 		}
 	}
+}
+
+// numbers writes texts that are numbers.
+func (b *body) numbers(texts []string) []string {
+	written := make([]string, len(texts))
+	for i, text := range texts {
+		written[i] = b.words.Number(text)
+	}
+	return written
 }
 
 // isUsed tells whether some value of the lesson is worked out from a name.

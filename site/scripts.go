@@ -18,6 +18,7 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
 	"trundle/generator/typography"
+	"trundle/site/words"
 )
 
 //go:embed scripts/*.js scripts/drawn/*.js
@@ -39,21 +40,21 @@ var pageScripts = []pageScript{
 	{name: "assets/type.js", files: []string{"type"}}, // in the head, before anything is shown
 	{name: "assets/page.js", files: []string{"tape", "parts", "offline"}},
 	{name: "assets/news.js", files: []string{"news"}, words: "news-"},
-	{name: "assets/plan.js", files: []string{"clock", "bar", "keys"}, words: "clock-"}, // of mentors' lessons
+	{name: "assets/plan.js", files: []string{"say", "clock", "bar", "keys"}, words: "clock-"}, // of mentors' lessons
 	{name: "assets/sheet.js", files: []string{"sheet"}, words: "sheet-"},
 	{name: "assets/keep.js", files: []string{"names", "notes", "keep", "pen"}},
 	{name: "assets/check.js", words: "check-", units: true, style: "answers", files: []string{
-		"read", "show", "run", "judge", "rows", "values", "kit", "strip", "record", "steps", "again", "offer", "typing",
-		"choose", "later", "log", "pieces", "update", "rings",
+		"say", "read", "show", "run", "judge", "rows", "values", "kit", "strip", "record", "steps", "again", "offer",
+		"typing", "choose", "later", "log", "pieces", "update", "rings",
 	}},
 	{name: "assets/drawings.js", words: "drawn-", files: []string{ // when a figure of a show block is near
-		"drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path", "drawn/read", "drawn/part", "drawn/shuffle",
-		"drawn/figures",
+		"say", "drawn/pen", "drawn/unroll", "drawn/laps", "drawn/stops", "drawn/path", "drawn/read", "drawn/part",
+		"drawn/shuffle", "drawn/figures",
 	}},
-	{name: "assets/season.js", files: []string{"season"}, words: "weeks-"},  // of the season
-	{name: "assets/search.js", files: []string{"search"}, words: "search-"}, // of the mentors' season
-	{name: "assets/start.js", files: []string{"start"}},                     // of the page above an edition's folder
-	{name: "assets/files.js", files: []string{"files", "drawer"}, words: "files-"},
+	{name: "assets/season.js", files: []string{"say", "season"}, words: "weeks-"},  // of the season
+	{name: "assets/search.js", files: []string{"say", "search"}, words: "search-"}, // of the mentors' season
+	{name: "assets/start.js", files: []string{"start"}}, // of the page above an edition's folder
+	{name: "assets/files.js", files: []string{"say", "files", "drawer"}, words: "files-"},
 }
 
 // pageScript makes one, without comments and long names.
@@ -66,14 +67,21 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 		for name, text := range said {
 			said[name] = typography.Text(text)
 		}
-		words, err := json.Marshal(said)
+		texts, err := json.Marshal(said)
 		if err != nil {
 			return nil, err
 		}
-		fmt.Fprintf(&all, "Object.assign((globalThis.trundle??={}).words??={},%s);\n", words)
+		fmt.Fprintf(&all, "Object.assign((globalThis.trundle??={}).words??={},%s);\n", texts)
 	}
 	if b.units {
-		fmt.Fprintf(&all, "trundle.units=%s;\n", unitTable(p.Vocabulary))
+		fmt.Fprintf(&all, "trundle.units=%s;\n", unitTable(s.words, p.Vocabulary))
+		if ones := s.words.UnitSingulars(); len(ones) > 0 {
+			said, err := json.Marshal(ones)
+			if err != nil {
+				return nil, err
+			}
+			fmt.Fprintf(&all, "trundle.ones=%s;\n", said)
+		}
 	}
 	if b.style != "" {
 		if err := bringStyle(&all, b.style); err != nil {
@@ -129,11 +137,14 @@ func smaller(text []byte, kind string) ([]byte, error) {
 
 // unitTable gives the sizes of all units as read.js wants them. The name that people read
 // comes first of each unit's, since the page names the first one that fits.
-func unitTable(own *quantity.Vocabulary) []byte {
+func unitTable(w words.Words, own *quantity.Vocabulary) []byte {
 	factors := quantity.AnswerFactors()
 	var rows [][]byte
 	for _, symbol := range quantity.UnitSymbols() {
 		u, _ := quantity.LookupUnit(symbol)
+		for _, name := range w.UnitNames(u.Symbol()) { // in a language that has other words for it
+			rows = append(rows, unitRow(name, factors[u.Symbol()]))
+		}
 		for _, name := range append([]string{u.Symbol()}, quantity.NamesOfUnit(symbol)...) {
 			if f, read := factors[name]; read {
 				rows = append(rows, unitRow(name, f))

@@ -14,6 +14,7 @@ import (
 	"trundle/generator/quantity"
 	"trundle/generator/typography"
 	"trundle/generator/work"
+	"trundle/site/words"
 )
 
 // sheet is what the scripts of a students' lesson page work with, apart from its fields,
@@ -70,9 +71,9 @@ func (b *body) sheet(p *lesson.Pack) (template.HTML, error) {
 	}
 	out := sheet{Names: table.Sum, Pack: PackID(p), Title: p.Title, Version: p.Version, Lesson: l.Slug, ID: l.ID.Value}
 	if len(l.KitUsed) > 0 {
-		out.Kit, out.Kits = l.Kit.Key, kits(p, l)
+		out.Kit, out.Kits = l.Kit.Key, kits(b.words, p, l)
 		for _, f := range l.KitUsed {
-			out.Units = append(out.Units, [2]string{f.Name, f.Literal.Unit.Symbol()})
+			out.Units = append(out.Units, [2]string{f.Name, b.words.Unit(f.Literal.Unit.Symbol())})
 		}
 	}
 	data, err := json.Marshal(out) // which writes < > & as \u…
@@ -88,17 +89,18 @@ func (s *Site) Steps(l *work.Lesson) ([]byte, error) {
 	}
 	all, lines, more := map[string][][2]any{}, map[string][]string{}, map[string]help{}
 	fields := []field{}
+	in := s.words
 	for _, f := range l.Fields {
-		fields = append(fields, fieldOf(f))
+		fields = append(fields, fieldOf(in, f))
 		st := f.Statement
 		if st.Kind != lesson.Find {
 			continue
 		}
-		all[st.Name] = stepLines(f.Open)
+		all[st.Name] = stepLines(in, f.Open)
 		for _, s := range f.Line {
-			lines[st.Name] = append(lines[st.Name], lineML(s, ""))
+			lines[st.Name] = append(lines[st.Name], lineML(quantity.StepIn(in, s), ""))
 		}
-		more[st.Name] = help{way(s.words, l, st), stepLines(f.Another)}
+		more[st.Name] = help{way(s.words, l, st), stepLines(in, f.Another)}
 	}
 	var out bytes.Buffer
 	enc := json.NewEncoder(&out)
@@ -130,14 +132,14 @@ type help struct {
 }
 
 // stepLines are worked steps as the page takes them: each with 1 if it is an aside.
-func stepLines(steps []quantity.WorkedStep) [][2]any {
+func stepLines(in quantity.Notation, steps []quantity.WorkedStep) [][2]any {
 	var lines [][2]any
 	for _, line := range steps {
 		aside := 0
 		if line.Kind == quantity.ConversionStep {
 			aside = 1
 		}
-		lines = append(lines, [2]any{openML(line), aside})
+		lines = append(lines, [2]any{openML(quantity.StepIn(in, line)), aside})
 	}
 	return lines
 }
@@ -146,10 +148,10 @@ func stepLines(steps []quantity.WorkedStep) [][2]any {
 func HasSteps(l *work.Lesson) bool { return l.HasSteps() }
 
 // fieldOf puts a field in JSON. It must hold nothing that gives an answer away: of a find only its formula.
-func fieldOf(f *work.Field) field {
+func fieldOf(w words.Words, f *work.Field) field {
 	s := f.Statement
 	out := field{
-		Name: s.Name, Kind: string(s.Kind), Unit: unitOfBox(f.Unit), Program: f.Program, Kit: f.KitField,
+		Name: s.Name, Kind: string(s.Kind), Unit: unitOfBox(w, f.Unit), Program: f.Program, Kit: f.KitField,
 		Goal: f.Goal, Middle: f.MiddleAsked, Spread: f.SpreadAsked,
 	}
 	if unit := f.Unit.String(); s.Kind == lesson.Record && unit != out.Unit {
@@ -170,7 +172,7 @@ func fieldOf(f *work.Field) field {
 		}
 	}
 	for _, other := range f.Also {
-		out.Also = append(out.Also, [2]any{other.Unit.Symbol(), other.Within})
+		out.Also = append(out.Also, [2]any{w.Unit(other.Unit.Symbol()), other.Within})
 	}
 	for _, slip := range f.Slips {
 		out.Slips = append(out.Slips, [2]string{string(slip.Program), typography.Text(slip.Hint)})
@@ -180,11 +182,11 @@ func fieldOf(f *work.Field) field {
 
 // unitOfBox is a unit as people read it, but that of a difference of temperatures, which the page must tell from a
 // temperature: its scripts take the Δ off.
-func unitOfBox(u quantity.Unit) string {
-	if text := u.String(); strings.HasPrefix(text, "Δ") {
+func unitOfBox(w words.Words, u quantity.Unit) string {
+	if text := u.String(); strings.HasPrefix(text, "Δ") || u.IsTruth() { // which is the page's own word for that
 		return text
 	}
-	return u.Symbol()
+	return w.Unit(u.Symbol())
 }
 
 // choosable gives the kits that can be chosen for a lesson: those with all facts it uses.
@@ -193,7 +195,7 @@ func choosable(p *lesson.Pack, l *work.Lesson) []*lesson.Kit {
 	if len(l.KitUsed) == 0 {
 		return nil
 	}
-	data := kits(p, l)
+	data := kits(words.Words{}, p, l)
 	for _, k := range p.Kits {
 		if _, ok := data[k.Key]; ok {
 			some = append(some, k)
@@ -203,7 +205,7 @@ func choosable(p *lesson.Pack, l *work.Lesson) []*lesson.Kit {
 }
 
 // kits gives the facts that a lesson uses, of every kit that has all of them.
-func kits(p *lesson.Pack, l *work.Lesson) map[string]kitData {
+func kits(w words.Words, p *lesson.Pack, l *work.Lesson) map[string]kitData {
 	all := map[string]kitData{}
 	for _, k := range p.Kits {
 		data := kitData{Title: k.Title, Facts: map[string]float64{}, Texts: map[string]string{}}
@@ -216,7 +218,7 @@ func kits(p *lesson.Pack, l *work.Lesson) map[string]kitData {
 					data.Facts[f.Name] = q.Number
 					text, same := f.Literal.Number.Text, f.Literal.Unit.Equal(used.Literal.Unit)
 					if same && text != quantity.FormatPlain(q.Number) {
-						data.Texts[f.Name] = text
+						data.Texts[f.Name] = w.Number(text)
 					}
 				}
 			}

@@ -14,6 +14,7 @@ import (
 	"trundle/generator/quantity"
 	"trundle/generator/work"
 	"trundle/site/drawn"
+	"trundle/site/words"
 )
 
 // showBlock shows the figures of a block.
@@ -29,7 +30,7 @@ func (b *body) showBlock(w util.BufWriter, d *work.Data) {
 			put(w, ` data-at="`, html.EscapeString(at), `"`)
 		}
 		if !b.mentors {
-			put(w, attributes(f))
+			put(w, attributes(b.words, f))
 		}
 		put(w, "><figcaption>", html.EscapeString(f.Text), "</figcaption>\n", picture, "\n<p class=\"small\">",
 			html.EscapeString(sentence), "</p>\n</figure>\n")
@@ -38,7 +39,7 @@ func (b *body) showBlock(w util.BufWriter, d *work.Data) {
 
 // attributes are what the script draws a figure from: programs, and texts of what all teams have alike. Lists are
 // joined by |, which is in no program and no unit; a group of runs may have it in its name.
-func attributes(f *work.Figure) string {
+func attributes(w words.Words, f *work.Figure) string {
 	var out strings.Builder
 	add := func(name, value string) {
 		if value != "" {
@@ -55,7 +56,7 @@ func attributes(f *work.Figure) string {
 	add("until", f.Until.Value)
 	var programs, units, texts, names []string
 	for _, v := range f.Values {
-		text := v.Text
+		text := w.Number(v.Text)
 		if v.OfStudents || v.Varies { // it is that of the example, or of another robot
 			text = ""
 		}

@@ -59,8 +59,10 @@ func New(language string) (*Site, error) {
 		"sure":    sureWord,
 		"fact":    func(name string) string { return factLabel(s.words, name) },
 		"blanks":  withBlanks,
+		"step":    func(name string) string { return w.Step(withBlanks(name)) },
 		"style":   func(name string) template.HTML { return trusted(styleLink(name)) },
 		"symbol":  func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
+		"written": w.Number, // numbers of ours
 		"elapsed": func(minute int) string { return lesson.ClockAt(nil, minute) },
 		"add":     func(a, b int) int { return a + b },
 	}).ParseFS(templateFiles, "templates/*.html")
@@ -70,6 +72,9 @@ func New(language string) (*Site, error) {
 // Say gives a text of the interface, its numbers put in. A name that is not in the
 // language file is a mistake in the program.
 func (s *Site) Say(name string, args ...any) string { return s.words.Say(name, args...) }
+
+// Notation is how the site's language writes numbers and calculations.
+func (s *Site) Notation() quantity.Notation { return s.words }
 
 // SheetName is the name of a lesson's worksheet below the edition's folder.
 func SheetName(slug, paper string) string { return "sheets/" + slug + "-" + paper + ".pdf" }

@@ -46,8 +46,9 @@ func (b *body) howSure(q quantity.Quantity, unit string) string {
 	}
 	value, u := quantity.FormatUncertain(q.Number, q.Uncertainty())
 	low, high := quantity.FormatInterval(q)
-	text := quantity.Shown{Number: "(" + value + " ± " + u + ")", Unit: unit}.Text()
-	return text + " · " + b.words.Say("sure-between", low, quantity.Shown{Number: high, Unit: unit}.Text())
+	text := b.words.Number(quantity.Shown{Number: "(" + value + " ± " + u + ")", Unit: unit}.Text())
+	return text + " · " + b.words.Say("sure-between", b.words.Number(low),
+		b.words.Number(quantity.Shown{Number: high, Unit: unit}.Text()))
 }
 
 // apart says which records a find takes as independent though they may not be, "" if there are none.

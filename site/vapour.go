@@ -33,7 +33,7 @@ func (b *body) vapour(s *lesson.Statement) *vapour {
 	case math.IsInf(v.PPM, 1):
 		out.Notes = append(out.Notes, b.words.Say("vapour-unknown"))
 	case v.Doubted:
-		out.Notes = append(out.Notes, b.words.Say("vapour-doubt", quantity.FormatPlain(v.PPM)))
+		out.Notes = append(out.Notes, b.words.Say("vapour-doubt", b.words.Number(quantity.FormatPlain(v.PPM))))
 	}
 	if b.limited == nil {
 		out.Verdict = b.words.Say("vapour-no-limit")
@@ -41,7 +41,7 @@ func (b *body) vapour(s *lesson.Statement) *vapour {
 	}
 	limit := b.limited.Lowest()
 	out.Notes = append(out.Notes, b.limits()...)
-	tenth := quantity.FormatPlain(limit.PPM / 10)
+	tenth := b.words.Number(quantity.FormatPlain(limit.PPM / 10))
 	switch {
 	case v.BelowTenth(limit.PPM):
 		out.Verdict = b.words.Say("vapour-below", tenth)

@@ -115,7 +115,7 @@ func (s speaker) phrase(e quantity.Expr) string {
 		}
 		return s.symbol(e.Text)
 	case *quantity.Literal:
-		return quantity.Shown{Number: e.Number.Text, Unit: e.Unit.Symbol()}.Text()
+		return s.words.Number(quantity.Shown{Number: e.Number.Text, Unit: e.Unit.Symbol()}.Text())
 	case *quantity.Unary:
 		return s.words.Say("way-sign", s.part(e.Operand, 1))
 	case *quantity.Binary:
@@ -231,9 +231,5 @@ func (s speaker) list(all []quantity.Expr) string {
 	for i, e := range all {
 		parts[i] = s.phrase(e)
 	}
-	if len(parts) < 2 {
-		return strings.Join(parts, "")
-	}
-	last := len(parts) - 1
-	return s.words.Say("way-and", strings.Join(parts[:last], ", "), parts[last])
+	return s.words.List(parts)
 }

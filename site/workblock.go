@@ -71,13 +71,13 @@ func (b *body) row(s *lesson.Statement) row {
 	r := b.lesson.Of(s)
 	out := row{
 		At: b.place(s.At.Start), Kind: string(s.Kind), Name: s.Name,
-		Symbol: trusted(mathML(quantity.SymbolOf(s.Name), "")), Prompt: s.Prompt, Unit: r.Asked(),
+		Symbol: trusted(mathML(quantity.SymbolOf(s.Name), "")), Prompt: s.Prompt, Unit: b.words.Unit(r.Asked()),
 	}
 	if s.Kind == lesson.Say || s.Kind == lesson.Choose { // the name of words is for the device alone
 		out.Symbol = ""
 	}
 	if !b.hidden(r) {
-		out.Value = r.Text()
+		out.Value = b.words.Number(r.Text())
 	}
 	return out
 }
@@ -102,7 +102,7 @@ func (b *body) studentsRow(s *lesson.Statement) studentsRow {
 		}
 	case lesson.Measure, lesson.Predict, lesson.Find:
 		if out.Field = !r.IsTruth(); !out.Field {
-			out.Lot = []string{quantity.TruthText(1), quantity.TruthText(0)}
+			out.Lot = []string{b.words.Say("check-yes"), b.words.Say("check-no")}
 		}
 	case lesson.Choose:
 		for _, a := range s.Answers {
@@ -116,10 +116,11 @@ func (b *body) studentsRow(s *lesson.Statement) studentsRow {
 }
 
 // stepsOf are the worked steps of a find.
-func stepsOf(r *work.Result) []step {
+func (b *body) stepsOf(r *work.Result) []step {
 	var all []step
+	in := b.words
 	for _, line := range r.Steps {
-		all = append(all, step{line.Kind == quantity.ConversionStep, trusted(stepML(line))})
+		all = append(all, step{line.Kind == quantity.ConversionStep, trusted(stepML(quantity.StepIn(in, line)))})
 	}
 	return all
 }

@@ -20,7 +20,7 @@ func (s *sheet) sample(q question) string {
 	case q.Guessed:
 		return s.say("guessed-" + string(q.Kind))
 	}
-	return q.Text()
+	return s.number(q.Text())
 }
 
 // stacked lays a row out for a column, its box below the prompt, or beside it where that leaves room.

@@ -161,7 +161,7 @@ func (s *sheet) narrowBox(q question) float64 {
 		return leastBox
 	}
 	s.font(bold, body)
-	return min(leastBox, digits+s.doc.Width(printable(q.Asked())))
+	return min(leastBox, digits+s.doc.Width(printable(s.unit(q.Asked()))))
 }
 
 // asked is what a row begins with, laid out: symbol, what to do, and the prompt beside them.

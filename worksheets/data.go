@@ -156,8 +156,8 @@ func (s *sheet) axes(d *work.Data, y, high float64) {
 		}
 		return title + " (" + unit + ")"
 	}
-	g := Gauge{Kind: Squares, Size: square, Text: titled(c.XTitle, c.XUnit.Symbol()),
-		Up: titled(c.YTitle, c.YUnit.Symbol()), Words: s.about.Words}
+	g := Gauge{Kind: Squares, Size: square, Text: titled(c.XTitle, s.unit(c.XUnit.Symbol())),
+		Up: titled(c.YTitle, s.unit(c.YUnit.Symbol())), Words: s.about.Words}
 	for _, curve := range c.Curves {
 		g.Signed = g.Signed || slices.ContainsFunc(curve.Y, isBelow)
 	}

@@ -86,6 +86,7 @@ func (s *sheet) laidFind(q question, width float64) findRow {
 	r := findRow{asked: s.asked(q, width), width: width, fits: true}
 	r.text = r.asked.height
 	if step, ok := quantity.RelationOf(q.Expr); ok {
+		step = quantity.StepIn(s.about.Forms, step)
 		r.said = step.Text()
 		var b box
 		b, r.fits = s.fitted(step, width, most, least)
@@ -129,15 +130,15 @@ func (s *sheet) ground(at place, plain bool) {
 
 // answer is what stands in a find's box: for mentors the key, else what the lesson's own numbers come to.
 func (s *sheet) answer(q question) entry {
-	e := entry{about: s.nameOf(q), unit: q.Asked(), style: bold}
+	e := entry{about: s.nameOf(q), unit: s.unit(q.Asked()), style: bold}
 	switch {
 	case !s.mentors:
 	case q.Key != nil:
-		e.value = q.Key.Amount()
+		e.value = s.number(q.Key.Amount())
 	case q.Guessed:
 		e.value, e.style = s.say("guessed-"+string(q.Kind)), regular
 	default:
-		e.value, e.style = q.Text(), regular
+		e.value, e.style = s.number(q.Text()), regular
 	}
 	return e
 }
@@ -152,7 +153,11 @@ func (s *sheet) working(q question, at place, answer float64) {
 	if len(q.Steps) == 0 {
 		return
 	}
-	for steps := slices.Clone(q.Steps); ; steps = without(steps) {
+	steps := make([]quantity.WorkedStep, len(q.Steps))
+	for i, step := range q.Steps {
+		steps[i] = quantity.StepIn(s.about.Forms, step)
+	}
+	for ; ; steps = without(steps) {
 		for _, size := range []float64{9.5, 8.5, 7.5} {
 			least := size == 7.5
 			if least && hasMore(steps) { // rather fewer than so small
@@ -279,7 +284,7 @@ func (s *sheet) slipsBelow(q question, r findRow, y float64) {
 }
 
 func (s *sheet) slipText(slip *lesson.Statement) string {
-	return cmp.Or(s.lesson.Of(slip).Text(), slip.Expr.String()) + ": " + slip.Prompt
+	return s.number(cmp.Or(s.lesson.Of(slip).Text(), slip.Expr.String())) + ": " + slip.Prompt
 }
 
 // narrowFind puts a row into a column: the squares come below the prompt.

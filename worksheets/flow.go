@@ -8,6 +8,7 @@ import (
 
 	"rsc.io/qr"
 
+	"trundle/generator/quantity"
 	"trundle/generator/typography"
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
@@ -68,6 +69,9 @@ func (s *sheet) say(name string, args ...any) string {
 	}
 	return kept(s.remembered().said, name, func() string { return typography.Text(s.about.Words(name)) })
 }
+
+// number writes the numbers of a text of ours as the language does.
+func (s *sheet) number(text string) string { return quantity.TextIn(s.about.Forms, text) }
 
 // left, right and foot are the edges of what may be filled, in millimetres from the top left corner of the paper.
 func (s *sheet) left() float64  { return Margin + s.beside + s.columnFrom + s.inset }
@@ -212,4 +216,12 @@ func (s *sheet) footers() {
 		s.lines(width-Margin-numberWidth, y, []string{number}, size)
 		s.doc.Shade(0)
 	}
+}
+
+// unit puts a unit that is a word into that of the language.
+func (s *sheet) unit(symbol string) string {
+	if s.about.Forms == nil {
+		return symbol
+	}
+	return s.about.Forms.Unit(symbol)
 }

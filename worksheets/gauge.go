@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/generator/quantity"
 	"trundle/worksheets/pdf"
 )
 
@@ -35,6 +36,7 @@ type Gauge struct {
 	Up       string // of squares: what is written along the side
 	Signed   bool   // of squares: values along the side have signs
 	Words    func(name string, args ...any) string
+	Forms    quantity.Notation // of its numbers; nil leaves them as the program has them
 }
 
 // place is where a gauge lies on a page: its box, in millimetres from the top left.
@@ -158,13 +160,13 @@ func (g Gauge) tooLarge(p Paper, largest float64) error {
 
 // sizeText is the size as the lesson writes it, else in the unit that it was asked for in.
 func (g Gauge) sizeText() string {
-	if g.SizeText != "" {
-		return g.SizeText
+	switch {
+	case g.SizeText != "":
+		return g.written(g.SizeText)
+	case g.Inches:
+		return g.written(fmt.Sprintf("%.4g in", g.Size/inch))
 	}
-	if g.Inches {
-		return fmt.Sprintf("%.4g in", g.Size/inch)
-	}
-	return fmt.Sprintf("%.4g mm", g.Size)
+	return g.written(fmt.Sprintf("%.4g mm", g.Size))
 }
 
 // captionRoom is what the caption takes above a gauge.
@@ -204,3 +206,6 @@ func (g Gauge) units() (unit string, step float64, marks int) {
 func (g Gauge) about() string {
 	return strings.TrimSpace(shapes[g.Kind].noun + ", " + g.sizeText() + ": " + g.Text)
 }
+
+// written puts a number of ours into the form of the language.
+func (g Gauge) written(text string) string { return quantity.TextIn(g.Forms, text) }

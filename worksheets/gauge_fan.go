@@ -81,7 +81,7 @@ func (g Gauge) drawFan(p pen, at place) {
 			p.line(ex, edge, ex, base+0.8, hair, black)
 		}
 		p.word(ex, base-3.1, smallest, centred, degrees(n))
-		p.word(ex, base, smallest, centred, sideways(g.Size*math.Abs(offset)/scale))
+		p.word(ex, base, smallest, centred, g.sideways(g.Size*math.Abs(offset)/scale))
 	}
 	right := x + side + 5
 	after := p.short(smallest, unit+" "+g.say("gauge-after", g.sizeText()), at.X+at.Width-gaugeEdge-right)
@@ -102,9 +102,9 @@ func degrees(n int) string {
 }
 
 // sideways writes a drift as short as its size allows.
-func sideways(x float64) string {
+func (g Gauge) sideways(x float64) string {
 	if x >= 10 || x == 0 {
 		return strconv.FormatFloat(x, 'f', 0, 64)
 	}
-	return strconv.FormatFloat(x, 'f', 1, 64)
+	return g.written(strconv.FormatFloat(x, 'f', 1, 64))
 }

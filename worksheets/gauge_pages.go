@@ -7,15 +7,16 @@ import (
 	"slices"
 	"strings"
 
+	"trundle/generator/quantity"
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
 
 // Of makes a gauge that a lesson asks for ready to be printed.
-func Of(g *work.Gauge, words func(name string, args ...any) string) Gauge {
+func Of(g *work.Gauge, words func(name string, args ...any) string, forms quantity.Notation) Gauge {
 	out := Gauge{
 		Kind: GaugeKind(g.Kind), Size: g.Size.Number, SizeText: g.SizeText, Inches: g.Inches,
-		Text: g.Text, Words: words,
+		Text: g.Text, Words: words, Forms: forms,
 	}
 	if out.Kind == Squares { // what stands along the foot / along the side
 		foot, side, _ := strings.Cut(g.Text, " / ")
@@ -81,7 +82,7 @@ func (s *sheet) wanted() []fitted {
 		if wanted.Mentors && !s.mentors {
 			continue
 		}
-		g := Of(wanted, s.about.Words)
+		g := Of(wanted, s.about.Words, s.about.Forms)
 		g.Signed = g.Kind == Squares && s.signed(g.Up)
 		if fit, err := g.Room(s.paper); err == nil {
 			all = append(all, fitted{g, fit})

@@ -35,7 +35,7 @@ type raster struct {
 
 // testWords gives the words that are printed.
 var testWords = func() func(string, ...any) string {
-	var words map[string]string
+	var words map[string]any
 	data, err := os.ReadFile("../generator/locale/en/words.yaml")
 	if err == nil {
 		err = yaml.Unmarshal(data, &words)
@@ -48,10 +48,13 @@ var testWords = func() func(string, ...any) string {
 		if !ok {
 			panic("there is no word " + name)
 		}
-		if len(args) > 0 {
-			return fmt.Sprintf(text, args...)
+		if forms, counted := text.(map[string]any); counted {
+			text = forms["other"]
 		}
-		return text
+		if len(args) > 0 {
+			return fmt.Sprintf(fmt.Sprint(text), args...)
+		}
+		return fmt.Sprint(text)
 	}
 }()
 

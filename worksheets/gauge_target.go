@@ -71,10 +71,10 @@ func (g Gauge) drawTarget(p pen, at place, t grid) {
 		}
 	}
 	for i := -t.across / t.bold * t.bold; i <= t.across; i += t.bold {
-		p.word(cx+float64(i)*t.step, cy+height+4, smallest, centred, signed(-float64(i)*t.worth))
+		p.word(cx+float64(i)*t.step, cy+height+4, smallest, centred, g.signed(-float64(i)*t.worth))
 	}
 	for j := -t.over / t.bold * t.bold; j <= t.over; j += t.bold {
-		p.word(cx-width-1.5, cy-float64(j)*t.step+0.9, smallest, toRight, signed(float64(j)*t.worth))
+		p.word(cx-width-1.5, cy-float64(j)*t.step+0.9, smallest, toRight, g.signed(float64(j)*t.worth))
 	}
 	p.word(cx+width+4, cy+height+4, smallest, fromLeft, t.unit)
 	p.turned(cx+width+5, cy, smallest, p.short(smallest, g.say("gauge-travel"), height))
@@ -98,8 +98,8 @@ func (t grid) line(p pen, kind int, x1, y1, x2, y2 float64) {
 }
 
 // signed writes a number with the sign that says on which side of the middle it is.
-func signed(x float64) string {
-	text := strconv.FormatFloat(math.Abs(x), 'g', -1, 64)
+func (g Gauge) signed(x float64) string {
+	text := g.written(strconv.FormatFloat(math.Abs(x), 'g', -1, 64))
 	switch {
 	case x > 0:
 		return "+" + text

@@ -48,7 +48,7 @@ func (s *sheet) givens(rest []question) int {
 // givenWords are a given's symbol and value, which stay together, and the words of its prompt.
 func (s *sheet) givenWords(q question) []box {
 	set := setter{s.doc, body}
-	value := beside(set.set(quantity.SymbolOf(q.Name)), set.text(regular, " = "), set.amount(bold, q.Text()),
+	value := beside(set.set(quantity.SymbolOf(q.Name)), set.text(regular, " = "), set.amount(bold, s.number(q.Text())),
 		set.text(regular, " "), set.space(0.2))
 	words := []box{value}
 	for _, word := range strings.FieldsFunc(typography.Text(q.Prompt), breaks) {

@@ -111,12 +111,12 @@ func (g *gatherer) value(v *lesson.Value, style pdf.Style) {
 	if r.OfStudents || r.Guessed {
 		value := &shown{blank: true}
 		if !r.Guessed {
-			value.answer = r.Text()
+			value.answer = g.sheet.number(r.Text())
 		}
-		g.add(unbroken(strings.TrimSpace(blankLine+" "+r.Asked())), style, value)
+		g.add(unbroken(strings.TrimSpace(blankLine+" "+g.sheet.unit(r.Asked()))), style, value)
 		return
 	}
-	text := r.Text()
+	text := g.sheet.number(r.Text())
 	value := &shown{}
 	drawn := fractions.Compiled().ReplaceAllStringFunc(text, fraction)
 	if drawn != text {

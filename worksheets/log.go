@@ -149,7 +149,7 @@ func (s *sheet) results() {
 // result draws a line with its symbol and unit, and what it is below.
 func (s *sheet) result(r result, x, y, width float64) {
 	const base = 7.5
-	unit := printable(r.of.Asked())
+	unit := printable(s.unit(r.of.Asked()))
 	s.doc.In(pdf.P, func() {
 		symbol := setter{s.doc, body}.set(quantity.SymbolOf(r.find.Name))
 		symbol.draw(x, y+base)
@@ -159,7 +159,7 @@ func (s *sheet) result(r result, x, y, width float64) {
 		s.doc.In(pdf.Form, func() {
 			s.writing(from, to, y+base+1)
 			if s.mentors && !r.of.Guessed {
-				s.centred(bold, body, answerOf(r.of), from, y+base, to-from)
+				s.centred(bold, body, s.number(answerOf(r.of)), from, y+base, to-from)
 			}
 		}, pdf.Alt(r.find.Name+" "+unit))
 		if unit != "" {

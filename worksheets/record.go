@@ -153,7 +153,7 @@ func (s *sheet) run(q question, i int, x, y, width float64) {
 		if i < len(q.Texts) {
 			text = strings.Replace(q.Texts[i], "-", quantity.Minus, 1)
 		}
-		s.fill(text, regular, x+1, y, width-2, runHigh)
+		s.fill(s.number(text), regular, x+1, y, width-2, runHigh)
 	}, pdf.Alt(s.boxFor(entry{about: s.nameOf(q) + ", " + s.runName(q, i), unit: q.Unit()})))
 }
 

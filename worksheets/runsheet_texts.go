@@ -95,9 +95,9 @@ func (r *runSheet) hasKey(s *lesson.Statement) bool {
 // amount is a question's key, or its value if it has none.
 func (r *runSheet) amount(s *lesson.Statement) string {
 	if key := r.lesson.Of(s).Key; key != nil {
-		return key.Amount()
+		return r.number(key.Amount())
 	}
-	return r.lesson.Of(s).Text()
+	return r.number(r.lesson.Of(s).Text())
 }
 
 // ofReadings tells whether a value depends on what a team reads on the floor: then the key is that of the lesson's
@@ -127,13 +127,14 @@ func (r *runSheet) addKey(text *keyText, s *lesson.Statement) {
 	if of.Key != nil {
 		unit = of.Key.Statement.Literal.Unit.Symbol()
 		if limit := of.Key.Statement.Literal.Sure(); limit != "" {
-			text.besides = append(text.besides, withoutUnit(limit, unit))
+			text.besides = append(text.besides, withoutUnit(r.number(limit), unit))
 		}
 	}
 	if of.Target.Also != nil && of.Key != nil {
-		text.besides = append(text.besides, of.Text())
+		text.besides = append(text.besides, r.number(of.Text()))
 	}
 	amount := printable(r.amount(s))
+	unit = r.unit(unit)
 	if text.number = withoutUnit(amount, unit); text.number != amount {
 		text.unit = printable(unit)
 	}
@@ -142,11 +143,11 @@ func (r *runSheet) addKey(text *keyText, s *lesson.Statement) {
 	}
 	for _, other := range r.lesson.Others {
 		if o := other.Of(s); o != nil && o.Text() != "" && o.Text() != of.Text() {
-			text.besides = append(text.besides, other.Kit.Title+"\u00a0"+withoutUnit(o.Text(), unit))
+			text.besides = append(text.besides, other.Kit.Title+"\u00a0"+withoutUnit(r.number(o.Text()), unit))
 		}
 	}
 	for _, slip := range s.Slips[:min(len(s.Slips), mostSlips)] {
-		said := cmp.Or(r.lesson.Of(slip).Text(), slip.Expr.String())
+		said := r.number(cmp.Or(r.lesson.Of(slip).Text(), slip.Expr.String()))
 		text.hints = append(text.hints, hint{withoutUnit(said, unit) + " " + arrow, slip.Prompt})
 	}
 }

@@ -4,6 +4,7 @@ package worksheets
 // its pages.
 
 import (
+	"trundle/generator/quantity"
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
@@ -16,7 +17,8 @@ type About struct {
 	Start                   *int  // when a lesson begins, in minutes after midnight; nil if nobody has said it
 	Logo                    *Logo // nil if the club has none
 	Words                   func(name string, args ...any) string
-	Shown                   *Illustrations // nil if there are none
+	Forms                   quantity.Notation // of numbers
+	Shown                   *Illustrations    // nil if there are none
 }
 
 // final lays out for good what has been tried. Sheets with keys have the same on each page.

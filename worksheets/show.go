@@ -77,7 +77,7 @@ func (s *sheet) figureInWords(f *work.Figure) string {
 	unit := f.Unit.Symbol()
 	switch f.Kind {
 	case lesson.PathFigure:
-		return s.say("blank-path", strconv.FormatFloat(f.Times, 'f', -1, 64))
+		return s.say("blank-path", s.number(strconv.FormatFloat(f.Times, 'f', -1, 64)))
 	case lesson.ReadFigure:
 		return s.say("blank-read", unit)
 	case lesson.PartFigure:
@@ -134,7 +134,7 @@ func (s *sheet) known(f *work.Figure, i int) string {
 	if i >= len(f.Values) || f.Values[i].OfStudents || f.Values[i].Varies {
 		return ""
 	}
-	return f.Values[i].Text
+	return s.number(f.Values[i].Text)
 }
 
 // told writes a value in the middle of x.
@@ -215,7 +215,7 @@ func (s *sheet) trueTape(f *work.Figure, y float64) {
 	s.font(bold, labelSize)
 	s.doc.Text(s.right()-7, y+tapeHigh-1.5, printable(f.Unit.Symbol()))
 	if s.mentors {
-		number := quantity.FormatStep(place, f.Target.Step)
+		number := s.number(quantity.FormatStep(place, f.Target.Step))
 		setter{s.doc, body}.amount(bold, number).draw(s.left()+wide+8, y+tapeHigh-2.5)
 	}
 }
@@ -239,7 +239,7 @@ func (s *sheet) blankPath(f *work.Figure, y, foot float64) {
 	s.doc.Text(end+7, middle+1.1, zero)
 	s.doc.Text(begin+3, top+3, printable(s.say("drawn-left")))
 	s.doc.Text(begin+3, foot-0.5, printable(s.say("drawn-rightward")))
-	times := strings.Replace(s.say("drawn-times"), "{}", strconv.FormatFloat(f.Times, 'f', -1, 64), 1)
+	times := strings.Replace(s.say("drawn-times"), "{}", s.number(strconv.FormatFloat(f.Times, 'f', -1, 64)), 1)
 	s.centred(regular, labelSize, times, (begin+end)/2-20, y+4, 40)
 	s.told(s.known(f, 1), end, y+4)
 }

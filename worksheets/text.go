@@ -158,7 +158,7 @@ func (s *sheet) plain(n ast.Node) string {
 func (s *sheet) valueText(v *lesson.Value) string {
 	r := s.lesson.OfValue(v)
 	if r.OfStudents && !s.mentors || r.Guessed {
-		return strings.TrimSpace("__________ " + r.Asked())
+		return strings.TrimSpace("__________ " + s.unit(r.Asked()))
 	}
-	return r.Text()
+	return s.number(r.Text())
 }

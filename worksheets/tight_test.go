@@ -95,7 +95,7 @@ func TestTheNumbersOfALowFanStandApart(t *testing.T) {
 				return 2 * step * reach * math.Tan(math.Pi/180)
 			}
 			s.font(regular, smallest)
-			widestNumber := s.doc.Width(sideways(size * math.Tan(9*math.Pi/180)))
+			widestNumber := s.doc.Width(Gauge{}.sideways(size * math.Tan(9*math.Pi/180)))
 			every := 1.0
 			if reach < fanEvery {
 				every = 2

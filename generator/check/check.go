@@ -37,8 +37,11 @@ func Pack(p *lesson.Pack) problem.List {
 	}
 	meantOtherwise(p, &problems)
 	if all := locale.Tags(); !slices.Contains(all, p.Language) {
-		problems.Error(p.File, p.LanguageAt, "language", "the interface has no words in “"+p.Language+"” yet",
-			"write  language: "+strings.Join(all, " or "))
+		hint := "write  language: " + strings.Join(all[:len(all)-1], ", ") + " or " + all[len(all)-1]
+		if base, _, _ := strings.Cut(p.Language, "-"); slices.Contains(all, strings.ToLower(base)) {
+			hint = "write  language: " + strings.ToLower(base) + ", which has the words for all who speak it"
+		}
+		problems.Error(p.File, p.LanguageAt, "language", "the interface has no words in “"+p.Language+"” yet", hint)
 	}
 	sameNumber(p, &problems)
 	sheetTwice(p, &problems)

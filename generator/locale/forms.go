@@ -4,6 +4,7 @@ package locale
 // read goes through here last.
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -18,6 +19,7 @@ type Forms struct {
 	Thousands     string `yaml:"thousands"`      // between groups of three digits
 	ThousandsFrom int    `yaml:"thousands-from"` // digits that a number has at least to be grouped
 	List          string `yaml:"list"`           // between the values of a function, without its blank
+	Singular      []int  `yaml:"singular"`       // the numbers that the singular goes with: 1, in French 0 as well
 }
 
 // FormsOf reads those of a language.
@@ -30,7 +32,8 @@ func FormsOf(tag string) (Forms, error) {
 	if err := yaml.Unmarshal(data, &f); err != nil {
 		return f, err
 	}
-	if f.Decimal != "." && f.Decimal != "," || f.Thousands == "" || f.ThousandsFrom < 4 || f.List == "" {
+	if f.Decimal != "." && f.Decimal != "," || f.Thousands == "" || f.ThousandsFrom < 4 || f.List == "" ||
+		len(f.Singular) == 0 {
 		return f, fmt.Errorf("locale: %s/forms.yaml lacks a form of numbers", tag)
 	}
 	return f, nil
@@ -38,6 +41,9 @@ func FormsOf(tag string) (Forms, error) {
 
 // Commas tells whether decimals come after a comma.
 func (f Forms) Commas() bool { return f.Decimal == "," }
+
+// Between stands between the values of a function. Without forms it is a comma.
+func (f Forms) Between() string { return cmp.Or(f.List, ",") }
 
 // Number writes the numbers of a text of ours: points between digits become what the language has there.
 func (f Forms) Number(text string) string {

@@ -174,9 +174,9 @@ func (l layout) call(e *Call) Math {
 		return Bars{args[0]}
 	}
 	if f != nil && f.long == nil { // a word of its own, and no call that somebody has typed
-		return Apply{blanks(e.Name), args}
+		return Apply{Name: blanks(e.Name), Args: args}
 	}
-	return Apply{e.Name, args}
+	return Apply{Name: e.Name, Args: args}
 }
 
 // statistic writes the statistics that a class works by hand.

@@ -3,7 +3,10 @@ package quantity
 // This file holds formulas as they are laid out: pages, paper and the terminal each draw
 // the same tree.
 
-import "strings"
+import (
+	"cmp"
+	"strings"
+)
 
 // Math is a formula laid out as a class writes it. Text gives it in one line; pages
 // draw it from the tree.
@@ -44,11 +47,13 @@ type (
 		Larger  string // of two units, how many make the larger one, and its name: 12 ft
 		Operand bool   // a negative number needs brackets here
 		Base    bool   // and so does a fraction
+		One     bool   // the unit has a singular; it is known once the unit is in the words of a language
 	}
 	// Apply is a function of its arguments.
 	Apply struct {
-		Name string
-		Args []Math
+		Name    string
+		Args    []Math
+		Between string // them; "" is a comma
 	}
 )
 
@@ -153,8 +158,11 @@ func (m Apply) Text() string {
 	for i, a := range m.Args {
 		args[i] = a.Text()
 	}
-	return m.Name + "(" + strings.Join(args, ", ") + ")"
+	return m.Name + "(" + strings.Join(args, m.Separator()+" ") + ")"
 }
+
+// Separator is the sign between the arguments.
+func (m Apply) Separator() string { return cmp.Or(m.Between, ",") }
 
 // bracketed writes a part that must hold together, in brackets if need be.
 func bracketed(m Math) string {

@@ -26,7 +26,8 @@ type Chart struct {
 
 // Axis is one axis; its title holds the unit: "Distance (cm)".
 type Axis struct {
-	Title string
+	Title  string
+	Number func(text string) string // puts a mark's number into the form of a language; nil leaves it with a point
 }
 
 // Curve is a line through points; where one is left out, the line is broken.

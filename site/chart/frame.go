@@ -16,6 +16,8 @@ type frame struct {
 	to   *canvas
 	text lettering
 	area draw.Canvas // what the plot may use
+
+	number func(text string) string // see Axis
 }
 
 // top is the room above the axes, side that at the left and right.
@@ -29,7 +31,11 @@ func newFrame(height vg.Length, across, up Axis) *frame {
 
 // frameOn is an empty one on a part of a canvas.
 func frameOn(c *canvas, area draw.Canvas, across, up Axis) *frame {
-	f := &frame{plot.New(), c, newLettering(c), draw.Crop(area, side/2, -side, 1, -top)}
+	f := &frame{Plot: plot.New(), to: c, text: newLettering(c), area: draw.Crop(area, side/2, -side, 1, -top),
+		number: across.Number}
+	if f.number == nil {
+		f.number = up.Number
+	}
 	f.BackgroundColor = nil
 	f.TextHandler = f.text
 	for _, a := range []*plot.Axis{&f.X, &f.Y} {
@@ -62,7 +68,7 @@ func (f *frame) across(s span, whole bool) {
 	for range 4 {
 		length := f.DataCanvas(f.area).Size().X
 		spacing := func(label string) vg.Length { return max(36, f.text.width(label)+12) }
-		ticks := ruler{length, spacing, whole}.Ticks(s.low, s.high)
+		ticks := ruler{length, spacing, whole, f.number}.Ticks(s.low, s.high)
 		f.X.Tick.Marker = plot.ConstantTicks(ticks) // gonum asks again and again.
 		// gonum makes room for a label that sticks out at the right, but not at the left.
 		c := f.DataCanvas(f.area)
@@ -81,7 +87,7 @@ func (f *frame) across(s span, whole bool) {
 func (f *frame) up(s span) {
 	f.Y.Min, f.Y.Max = s.low, s.high
 	spacing := func(string) vg.Length { return 25 } // all labels are one line high
-	ticks := ruler{f.area.Size().Y - 3*textSize, spacing, false}.Ticks(s.low, s.high)
+	ticks := ruler{f.area.Size().Y - 3*textSize, spacing, false, f.number}.Ticks(s.low, s.high)
 	f.Y.Tick.Marker = plot.ConstantTicks(ticks)
 }
 

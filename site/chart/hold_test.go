@@ -164,7 +164,7 @@ func TestAnyTextIsEscapedAndBounded(t *testing.T) {
 		"e\u0301\u0301\u0301" + strings.Repeat("\u0301", 500),
 		"", " ", "Distance from the start line to the lock gate of the upper canal (cm)", "((((", "x ()",
 	} {
-		h, a := Chart{s, s, s}, Axis{s}
+		h, a := Chart{s, s, s}, Axis{Title: s}
 		l := sampleLines()
 		l.Chart, l.X, l.Y, l.Curves[0].Label, l.Marks[0].Label, l.Marks[1].Label = h, a, a, s, s, s
 		d := sampleDots()
@@ -188,7 +188,7 @@ func TestAnyTextIsEscapedAndBounded(t *testing.T) {
 
 func TestAUnitStaysWhereATitleIsCut(t *testing.T) {
 	d := sampleDots()
-	d.Value = Axis{strings.Repeat("Distance from the start line ", 6) + "(cm)"}
+	d.Value = Axis{Title: strings.Repeat("Distance from the start line ", 6) + "(cm)"}
 	if svg := d.Draw().SVG; !strings.Contains(svg, "… (cm)") {
 		t.Errorf("the unit is gone: %s", svg)
 	}
@@ -223,10 +223,10 @@ func TestNoNumbersBreakAPicture(t *testing.T) {
 		v := func() float64 { return value.Draw(t, "value") }
 		vs := func() []float64 { return values.Draw(t, "values") }
 		n := rapid.IntRange(0, 4).Draw(t, "groups")
-		l := Lines{X: Axis{"Time (s)"}, Y: Axis{"Distance (cm)"}}
-		d, b := Dots{Value: Axis{"Stop (cm)"}, Target: v()}, Bars{From: v(), Target: v()}
-		p, c := Path{Forward: Axis{"Forward (cm)"}}, Steps{Offset: Axis{"Offset (mm)"}, Step: Axis{"Step (mm)"}}
-		fit := Fitted{X: Axis{"Rotations"}, Left: Axis{"Off line (mm)"}}
+		l := Lines{X: Axis{Title: "Time (s)"}, Y: Axis{Title: "Distance (cm)"}}
+		d, b := Dots{Value: Axis{Title: "Stop (cm)"}, Target: v()}, Bars{From: v(), Target: v()}
+		p, c := Path{Forward: Axis{Title: "Forward (cm)"}}, Steps{Offset: Axis{Title: "Offset (mm)"}, Step: Axis{Title: "Step (mm)"}}
+		fit := Fitted{X: Axis{Title: "Rotations"}, Left: Axis{Title: "Off line (mm)"}}
 		for i := range n {
 			fit.Groups = append(fit.Groups, FittedGroup{"Heron", vs(), vs(), v(), v()})
 			l.Curves = append(l.Curves, Curve{[]string{"First leg", "Both of them together"}[i%2], vs(), vs()})
@@ -247,7 +247,7 @@ func TestMarksAreFewAndRound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		low := rapid.Float64Range(-9e6, 9e6).Draw(t, "low")
 		wide := nothing.with(low, low+math.Pow(10, rapid.Float64Range(-8, 5.9).Draw(t, "size"))).roomy(0.05)
-		f := newFrame(260, Axis{"Time (s)"}, Axis{"Distance (cm)"})
+		f := newFrame(260, Axis{Title: "Time (s)"}, Axis{Title: "Distance (cm)"})
 		f.up(wide)
 		f.across(wide, false)
 		x, y := f.X.Tick.Marker.Ticks(wide.low, wide.high), f.Y.Tick.Marker.Ticks(wide.low, wide.high)

@@ -10,7 +10,7 @@ func samples() map[string]func() Picture {
 		"lines":     func() Picture { return sampleLines().Draw() },
 		"lines-six": func() Picture { return sampleSix().Draw() },
 		"lines-empty": func() Picture {
-			return Lines{Chart: head("none"), X: Axis{"Time (s)"}, Y: Axis{"Distance (cm)"}}.Draw()
+			return Lines{Chart: head("none"), X: Axis{Title: "Time (s)"}, Y: Axis{Title: "Distance (cm)"}}.Draw()
 		},
 		"dots":       func() Picture { return sampleDots().Draw() },
 		"dots-equal": func() Picture { return sampleEqual().Draw() },
@@ -20,7 +20,7 @@ func samples() map[string]func() Picture {
 		"path":       func() Picture { return samplePath().Draw() },
 		"steps":      func() Picture { return sampleSteps().Draw() },
 		"fitted":     func() Picture { return sampleFitted().Draw() },
-		"steps-none": func() Picture { return Steps{Chart: head("steps"), Cycle: Axis{"Cycle"}}.Draw() },
+		"steps-none": func() Picture { return Steps{Chart: head("steps"), Cycle: Axis{Title: "Cycle"}}.Draw() },
 	}
 }
 
@@ -40,7 +40,7 @@ func sampled(label string, low, high float64, n int, f func(float64) float64) Cu
 func sampleLines() Lines {
 	rotations := func(d float64) func(float64) float64 { return func(x float64) float64 { return x / (math.Pi * d) } }
 	return Lines{
-		Chart: head("rotations"), X: Axis{"Distance (cm)"}, Y: Axis{"Rotations (rot)"},
+		Chart: head("rotations"), X: Axis{Title: "Distance (cm)"}, Y: Axis{Title: "Rotations (rot)"},
 		Curves: []Curve{
 			sampled("Wheel of 65 mm", 0, 150, 100, rotations(6.5)),
 			sampled("Wheel of 48 mm", 0, 150, 100, rotations(4.8)),
@@ -55,7 +55,7 @@ func sampleLines() Lines {
 }
 
 func sampleSix() Lines {
-	l := Lines{Chart: head("six"), X: Axis{"Angle (deg)"}, Y: Axis{"Sideways (mm)"}}
+	l := Lines{Chart: head("six"), X: Axis{Title: "Angle (deg)"}, Y: Axis{Title: "Sideways (mm)"}}
 	m := Mark{X: 45}
 	for i := range 8 {
 		k := float64(i) + 1
@@ -69,7 +69,7 @@ func sampleSix() Lines {
 
 func sampleDots() Dots {
 	return Dots{
-		Chart: head("stops"), Value: Axis{"Stop, from the start line (cm)"}, Target: 120,
+		Chart: head("stops"), Value: Axis{Title: "Stop, from the start line (cm)"}, Target: 120,
 		Groups: []Group{
 			{"Heron", []float64{118.8, 120.3, 119.6, 121.0, 119.1, 119.6, 119.7, 120.2}, nil, 119.79},
 			{"Dipper", []float64{122, 123, 123, 124, 122, 123, 129.5}, []bool{6: true}, 123.8},
@@ -82,7 +82,7 @@ func sampleDots() Dots {
 func sampleEqual() Dots {
 	d := sampleDots()
 	d.Chart = head("equal")
-	d.Value = Axis{"Where the front of the robot stopped behind the start line (cm)"}
+	d.Value = Axis{Title: "Where the front of the robot stopped behind the start line (cm)"}
 	equal := func(v float64, n int) (vs []float64) {
 		for range n {
 			vs = append(vs, v)
@@ -120,7 +120,7 @@ func sampleMany(groups, runs int) Dots {
 
 func sampleBars() Bars {
 	return Bars{
-		Chart: head("errors"), Value: Axis{"Percent error (%)"}, Target: 2,
+		Chart: head("errors"), Value: Axis{Title: "Percent error (%)"}, Target: 2,
 		Groups: []Bar{{"Heron", 0.8, 0.3, 1.3}, {"Dipper", 3.2, 2.1, 4.3}, {"Coot", 1.6, none, none}},
 		Words:  BarWords{"mean", "interval", "wanted"},
 	}
@@ -128,7 +128,7 @@ func sampleBars() Bars {
 
 func sampleBelow() Bars {
 	return Bars{
-		Chart: head("drift"), Value: Axis{"Drift to the left (mm)"}, Target: none,
+		Chart: head("drift"), Value: Axis{Title: "Drift to the left (mm)"}, Target: none,
 		Groups: []Bar{{"Heron", -4.2, -6, -2.4}, {"Dipper", 12.5, 8, 17}, {"Coot", none, none, none}},
 		Words:  BarWords{"mean", "interval", "wanted"},
 	}
@@ -136,7 +136,7 @@ func sampleBelow() Bars {
 
 func samplePath() Path {
 	return Path{
-		Chart: head("path"), Forward: Axis{"Forward (cm)"}, Sideways: Axis{"Sideways (cm)"},
+		Chart: head("path"), Forward: Axis{Title: "Forward (cm)"}, Sideways: Axis{Title: "Sideways (cm)"},
 		Paths: []Curve{
 			{"Heron", []float64{0, 30, 60, 90, 120}, []float64{0, 0.2, 0.9, 1.9, 3.4}},
 			{"Dipper", []float64{0, 30, 60, 90, 120}, []float64{0, -0.4, -0.7, -1.4, -1.8}},
@@ -148,7 +148,7 @@ func samplePath() Path {
 func sampleSteps() Steps {
 	cycles := []float64{1, 2, 3, 4}
 	return Steps{
-		Chart: head("steps"), Cycle: Axis{"Cycle"}, Offset: Axis{"Offset (mm)"}, Step: Axis{"Step (mm)"},
+		Chart: head("steps"), Cycle: Axis{Title: "Cycle"}, Offset: Axis{Title: "Offset (mm)"}, Step: Axis{Title: "Step (mm)"},
 		Groups: []Stepped{
 			{"Heron", []Stepping{
 				{cycles, []float64{-10, -22, -29, -41}, []float64{-10, -12, -7, -12}, -10.25, -14, -6.5},
@@ -162,7 +162,7 @@ func sampleSteps() Steps {
 
 func sampleFitted() Fitted {
 	return Fitted{
-		Chart: head("fitted"), X: Axis{"Rotations"}, Y: Axis{"Stop (cm)"}, Left: Axis{"Off line (cm)"},
+		Chart: head("fitted"), X: Axis{Title: "Rotations"}, Y: Axis{Title: "Stop (cm)"}, Left: Axis{Title: "Off line (cm)"},
 		Groups: []FittedGroup{
 			{"Heron", []float64{1, 2, 3, 4}, []float64{20.6, 40.7, 61.4, 81.5}, 0.2, 20.34},
 			{"Coot", []float64{1, 2, 4}, []float64{16, 31.7, 60.9}, none, none},

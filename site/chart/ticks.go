@@ -72,7 +72,8 @@ func (s span) roomy(share float64) span {
 type ruler struct {
 	length vg.Length // about that of the axis
 	room   func(label string) vg.Length
-	whole  bool // no marks between whole numbers, if it has a whole number at all
+	whole  bool                     // no marks between whole numbers, if it has a whole number at all
+	number func(text string) string // see Axis
 }
 
 // Ticks makes a ruler a plot.Ticker.
@@ -84,7 +85,7 @@ func (r ruler) Ticks(low, high float64) []plot.Tick {
 	var finer []plot.Tick
 	for i := 0; ; i++ {
 		first := []int{1, 2, 5}[i%3]
-		ticks := roundTicks(low, high, first, power+i/3)
+		ticks := r.roundTicks(low, high, first, power+i/3)
 		if len(ticks) < 2 && len(finer) > 0 {
 			return r.some(finer, low, high)
 		}
@@ -123,7 +124,7 @@ func (r ruler) some(ticks []plot.Tick, low, high float64) []plot.Tick {
 }
 
 // roundTicks are all multiples of first·10^power between low and high.
-func roundTicks(low, high float64, first, power int) []plot.Tick {
+func (r ruler) roundTicks(low, high float64, first, power int) []plot.Tick {
 	step := float64(first) * math.Pow10(power)
 	const almost = 1e-9
 	var ticks []plot.Tick
@@ -135,7 +136,11 @@ func roundTicks(low, high float64, first, power int) []plot.Tick {
 			v *= math.Pow10(power)
 		}
 		// gonum forgets a mark that lies beyond the end by less than a float64 can tell.
-		ticks = append(ticks, plot.Tick{Value: min(high, max(low, v)), Label: tickLabel(v, max(-low, high), power)})
+		label := tickLabel(v, max(-low, high), power)
+		if r.number != nil {
+			label = r.number(label)
+		}
+		ticks = append(ticks, plot.Tick{Value: min(high, max(low, v)), Label: label})
 	}
 	return ticks
 }

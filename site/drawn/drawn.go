@@ -40,7 +40,8 @@ type view struct {
 // Picture gives a figure's still picture and the sentence for it. Students see no number that is theirs to find, nor
 // one of the example.
 func Picture(w words.Words, f *work.Figure, mentors bool) (svg, sentence string) {
-	v := view{Figure: f, words: w, width: Width, open: mentors || f.Until.Value == "", told: mentors, roll: 1, p: &pen{}}
+	v := view{Figure: f, words: w, width: Width, open: mentors || f.Until.Value == "", told: mentors, roll: 1,
+		p: &pen{write: w.Number}}
 	for i, value := range f.Values {
 		numbers := value.Numbers
 		if value.OfStudents && !mentors {
@@ -102,8 +103,8 @@ func (v *view) parts() int {
 func (v *view) shown(i int) string {
 	value := v.Values[i]
 	if value.Text != "" {
-		return value.Text
+		return v.words.Number(value.Text)
 	}
 	q, _ := quantity.New(value.Numbers[0], v.Unit).In(value.Unit)
-	return amount(q.Number, value.Unit)
+	return v.amount(q.Number, value.Unit)
 }

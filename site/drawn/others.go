@@ -35,7 +35,7 @@ func (v *view) path() {
 	v.say("path", strconv.Itoa(len(v.first)), v.shown(1), v.timesText())
 }
 
-func (v *view) timesText() string { return strconv.FormatFloat(v.Times, 'f', -1, 64) }
+func (v *view) timesText() string { return v.words.Number(strconv.FormatFloat(v.Times, 'f', -1, 64)) }
 
 // part draws one as a piece of a bar that is the whole. The bar ends at 100 %; what is more is said and not drawn.
 func (v *view) part() {
@@ -62,7 +62,7 @@ func (v *view) part() {
 		ticks = append(ticks, "M", 24+wide*float64(i)/10, y+high, "v", long)
 	}
 	v.p.path("s", ticks...)
-	v.say("part", v.shown(0), v.shown(1), to(part*100, 10))
+	v.say("part", v.shown(0), v.shown(1), v.to(part*100, 10))
 }
 
 // shuffle draws the axis on which deals fall, with the true difference. The picture has no deals: they come of chance,
@@ -82,8 +82,8 @@ func (v *view) shuffle() {
 		return
 	}
 	v.p.path("h", "M", s.x(v.Gap), 24.0, "V", y+tapeHigh)
-	v.p.text("r", v.within(s.x(v.Gap)), 16, saying(v.words, "real", amount(v.Gap, v.Unit)))
-	v.sentence += " " + saying(v.words, "apart-by", amount(v.Gap, v.Unit))
+	v.p.text("r", v.within(s.x(v.Gap)), 16, saying(v.words, "real", v.amount(v.Gap, v.Unit)))
+	v.sentence += " " + saying(v.words, "apart-by", v.amount(v.Gap, v.Unit))
 }
 
 // chance is the standard deviation of the difference of two means when all runs are dealt anew.

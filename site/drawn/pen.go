@@ -14,7 +14,10 @@ import (
 )
 
 // A pen writes SVG. Colours are classes, since the pages' policy allows no styles in an element.
-type pen struct{ strings.Builder }
+type pen struct {
+	strings.Builder
+	write func(number string) string // as the language has it
+}
 
 // at writes a place to a tenth of a pixel.
 func at(x float64) string { return strconv.FormatFloat(math.Floor(x*10+0.5)/10+0, 'f', -1, 64) }
@@ -89,7 +92,7 @@ func (p *pen) tape(y, width float64, s scale, unit string, marked bool) {
 		x := s.x(i / parts)
 		ticks = append(ticks, "M", x, y, "v", tick(i, parts, named))
 		if named && x > 36 && x < width-10 { // at the left stands the unit
-			numbers.text("n", x, y+numberDown, strconv.FormatFloat(i/parts, 'f', -1, 64))
+			numbers.text("n", x, y+numberDown, p.write(strconv.FormatFloat(i/parts, 'f', -1, 64)))
 		}
 	}
 	p.path("k", ticks...)
@@ -142,20 +145,16 @@ func tick(i, parts float64, named bool) float64 {
 
 // saying fills the gaps of a text that pages and scripts share.
 func saying(w words.Words, name string, parts ...string) string {
-	text := w.Say("drawn-" + name)
-	for _, part := range parts {
-		text = strings.Replace(text, "{}", part, 1)
-	}
-	return text
+	return w.Fill("drawn-"+name, parts...)
 }
 
 // amount writes a number with its unit.
-func amount(x float64, u quantity.Unit) string {
-	return quantity.Shown{Number: quantity.FormatPlain(x), Unit: u.Symbol()}.Text()
+func (v *view) amount(x float64, u quantity.Unit) string {
+	return v.words.Number(quantity.Shown{Number: quantity.FormatPlain(x), Unit: u.Symbol()}.Text())
 }
 
 // to writes a number to a step, 1 part of many.
-func to(x float64, many int64) string {
+func (v *view) to(x float64, many int64) string {
 	step := quantity.Number{Exact: big.NewRat(1, many), Text: "0.1"}.Step() // decimal
-	return quantity.FormatStep(x, step)
+	return v.words.Number(quantity.FormatStep(x, step))
 }

@@ -46,7 +46,7 @@ func (v *view) unroll() {
 	v.p.path("h", "M", x0, unrollGround-18, "v62")
 	if v.roll < 1 {
 		v.paint(rim, r-3, 2*math.Pi-turned)
-		v.say("rolled", v.shown(0), to(v.roll*100, 1))
+		v.say("rolled", v.shown(0), v.to(v.roll*100, 1))
 		return
 	}
 	// That π is three and a bit is what the figure is for: three wheels side by side, and what is left.
@@ -87,7 +87,7 @@ func (v *view) near(x float64) string {
 	if v.Inches {
 		many = 100
 	}
-	return quantity.Shown{Number: to(x, many), Unit: v.Unit.Symbol()}.Text()
+	return quantity.Shown{Number: v.to(x, many), Unit: v.Unit.Symbol()}.Text()
 }
 
 // mostLaps bounds the picture; nobody counts more.
@@ -134,7 +134,7 @@ func (v *view) laps() {
 		v.say("lap", v.shown(1), v.shown(0))
 		return
 	}
-	v.say("laps", to(whole, 1), v.shown(0), to(max(0, fit-whole), 100))
+	v.say("laps", v.to(whole, 1), v.shown(0), v.to(max(0, fit-whole), 100))
 }
 
 // stops draws where runs stopped, and what they were to reach.
@@ -171,7 +171,7 @@ func (v *view) stops() {
 	for _, x := range v.first {
 		least, most = min(least, x), max(most, x)
 	}
-	v.say("stops", strconv.Itoa(len(v.first)), amount(least, u), amount(most, u))
+	v.say("stops", strconv.Itoa(len(v.first)), v.amount(least, u), v.amount(most, u))
 }
 
 // dots piles up runs that stopped at nearly the same place. Those of one column are within a dot's width of each other.
@@ -194,7 +194,7 @@ func (v *view) spread(s scale) {
 		sum, least, most = sum+x, min(least, x), max(most, x)
 	}
 	v.p.path("b", "M", s.x(least), 30.0, "v-7H", s.x(most), "v7")
-	v.p.text("q", v.within((s.x(least)+s.x(most))/2), 16, saying(v.words, "apart", amount(most-least, v.Unit)))
+	v.p.text("q", v.within((s.x(least)+s.x(most))/2), 16, saying(v.words, "apart", v.amount(most-least, v.Unit)))
 	v.p.path("b f", "M", s.x(sum/float64(len(v.first))), stopsTape, "l-7-13h14z")
 }
 
@@ -228,5 +228,5 @@ func (v *view) hook(place, part float64) {
 	s := scale{from: place - across*part, k: v.width / across, parts: v.parts()}
 	v.p.tape(readTape, v.width, s, v.Unit.Symbol(), v.open)
 	v.p.path("h", "M", s.x(place), 6.0, "v48m-8-10l8 10l8-10")
-	v.say("between", to(math.Floor(place), 1), to(math.Floor(place)+1, 1))
+	v.say("between", v.to(math.Floor(place), 1), v.to(math.Floor(place)+1, 1))
 }

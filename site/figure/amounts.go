@@ -9,6 +9,7 @@ import (
 	"trundle/generator/quantity"
 	"trundle/generator/runs"
 	"trundle/generator/work"
+	"trundle/site/words"
 )
 
 // amounts writes the numbers of a column alike: to the step of its readings or, if nobody
@@ -17,17 +18,18 @@ type amounts struct {
 	step   quantity.Rounding
 	places int // of decimals, if there is no step; below 0 none are known
 	in     quantity.Unit
+	words  words.Words // for the form of numbers, and units
 }
 
 // amountsOf looks at the spreads of a column's groups.
-func amountsOf(step quantity.Rounding, unit quantity.Unit, groups []runs.Group) amounts {
+func (w *writer) amountsOf(step quantity.Rounding, unit quantity.Unit, groups []runs.Group) amounts {
 	least, most := math.Inf(1), 0.0
 	for _, g := range groups {
 		if g.SD > 0 {
 			least, most = min(least, g.SD), max(most, g.SD)
 		}
 	}
-	a := amounts{step: step, in: unit, places: -1}
+	a := amounts{step: step, in: unit, places: -1, words: w.Words}
 	if most == 0 { // equal runs are as sure as the step of their readings
 		for _, g := range groups {
 			if half := (g.High - g.Low) / 2; half > 0 {
@@ -53,7 +55,7 @@ func twoDigits(x float64) int {
 // of gives the same for other places and another unit.
 func (m amounts) of(places int, unit string) amounts {
 	in, _ := quantity.LookupUnit(unit)
-	return amounts{places: places, in: in}
+	return amounts{places: places, in: in, words: m.words}
 }
 
 // missingNumber stands where there is none.
@@ -68,11 +70,11 @@ func (m amounts) number(x float64) string {
 	case math.IsNaN(x), math.IsInf(x, 0):
 		return missingNumber
 	case !m.step.IsZero():
-		return quantity.FormatStep(x, m.step)
+		return m.words.Number(quantity.FormatStep(x, m.step))
 	case m.places >= 0:
-		return quantity.FormatPlaces(x, m.places)
+		return m.words.Number(quantity.FormatPlaces(x, m.places))
 	}
-	return quantity.FormatSignificant(x, fallback)
+	return m.words.Number(quantity.FormatSignificant(x, fallback))
 }
 
 // signed shows the side of an error.
@@ -86,7 +88,7 @@ func (m amounts) signed(x float64) string {
 
 // size is a number with its unit.
 func (m amounts) size(x float64) string {
-	return quantity.Shown{Number: m.number(x), Unit: m.in.Symbol()}.Text()
+	return amountIn(m.words, m.number(x), m.in)
 }
 
 // interval writes the ends of an interval, or what stands for one.
@@ -101,7 +103,7 @@ func (m amounts) interval(low, high float64) string {
 // percent writes a part of one to so many places, or its veil.
 func (m amounts) percent(x float64, places int, asked *work.Answer) string {
 	if 100*x > mostPercent && asked == nil {
-		return "> " + quantity.Grouped(mostPercent) + " %"
+		return "> " + m.words.Count(mostPercent) + " %"
 	}
 	return followed(m.of(places, "%").numberOf(100*x, asked.Then("100 *")), " %")
 }
@@ -116,3 +118,8 @@ func followed(number, sign string) string {
 
 // mostPercent is the largest percent error that says anything.
 const mostPercent = 9999
+
+// amountIn writes a number, as it is shown, with its unit.
+func amountIn(w words.Words, number string, unit quantity.Unit) string {
+	return quantity.Shown{Number: number, Unit: w.Unit(quantity.AfterNumber(number, unit.Symbol()))}.Text()
+}

@@ -30,8 +30,8 @@ func (w *writer) chart(f *Figure, d *work.Data) {
 	case lesson.DotsChart, lesson.BarsChart:
 		m := d.Measured[0]
 		c := column{
-			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText, aim: aimOf(m.Target, m.Unit),
-			amounts: amountsOf(m.Step, m.Unit, m.Groups), answers: w.answers(m), at: w.lineOf(m),
+			Column: m.Column, title: m.Title, group: d.GroupTitle, target: w.Number(m.TargetText), aim: aimOf(m.Target, m.Unit),
+			amounts: w.amountsOf(m.Step, m.Unit, m.Groups), answers: w.answers(m), at: w.lineOf(m),
 		}
 		if d.Chart.Kind == lesson.DotsChart {
 			w.dots(f, c, head)
@@ -51,9 +51,14 @@ func (f *Figure) show(p chart.Picture) {
 	}
 }
 
+// chartAxis is an axis of a chart under a title.
+func (w *writer) chartAxis(title string) chart.Axis {
+	return chart.Axis{Title: title, Number: w.Number}
+}
+
 // dots draws the runs of every group.
 func (w *writer) dots(f *Figure, c column, head chart.Chart) {
-	value := chart.Axis{Title: titled(c.title, c.in.Symbol())}
+	value := w.chartAxis(titled(c.title, w.Unit(c.in.Symbol())))
 	d := chart.Dots{Chart: head, Value: value, Target: c.Target, Words: chart.DotWords{
 		Run: w.Say("chart-run"), Many: w.Say("chart-many"), Odd: w.Say("chart-odd"),
 		Mean: w.Say("runs-mean"), Target: w.target(c.target),
@@ -67,7 +72,7 @@ func (w *writer) dots(f *Figure, c column, head chart.Chart) {
 		}
 		d.Groups = append(d.Groups, chart.Group{Name: g.Name, Values: g.Values, Odd: odd, Mean: drawnIf(g.Mean, a.Mean)})
 		if g.N > 0 {
-			says = append(says, w.Say("chart-dots", g.Name, quantity.Grouped(g.N),
+			says = append(says, w.Say("chart-dots", g.Name, w.Count(g.N),
 				c.sizeOf(g.Least, a.Least), c.sizeOf(g.Most, a.Most), c.sizeOf(g.Mean, a.Mean)))
 		}
 	}
@@ -101,7 +106,7 @@ func (w *writer) described(says []string, target string) string {
 
 // bars draws the means with their intervals, from the target if there is one.
 func (w *writer) bars(f *Figure, c column, head chart.Chart) {
-	value := chart.Axis{Title: titled(c.title, c.in.Symbol())}
+	value := w.chartAxis(titled(c.title, w.Unit(c.in.Symbol())))
 	d := chart.Bars{Chart: head, Value: value, Target: c.Target, Words: chart.BarWords{
 		Value: w.Say("runs-mean"), Interval: w.Say("runs-interval"), Target: w.target(c.target),
 	}}
@@ -124,7 +129,7 @@ func (w *writer) bars(f *Figure, c column, head chart.Chart) {
 
 // axis writes numbers of which no place is known.
 func (w *writer) axis(u quantity.Unit) amounts {
-	return amounts{places: -1, in: u}
+	return amounts{places: -1, in: u, words: w.Words}
 }
 
 // drawn are the curves of a chart that an edition may show, with their places.
@@ -159,8 +164,8 @@ func (w *writer) lines(f *Figure, d *work.Data, head chart.Chart) {
 	if title == "" && len(curves) == 1 {
 		title = curves[0].Label
 	}
-	across, up := titled(c.XTitle, x.in.Symbol()), titled(title, y.in.Symbol())
-	l := chart.Lines{Chart: head, X: chart.Axis{Title: across}, Y: chart.Axis{Title: up}}
+	across, up := titled(c.XTitle, w.Unit(x.in.Symbol())), titled(title, w.Unit(y.in.Symbol()))
+	l := chart.Lines{Chart: head, X: w.chartAxis(across), Y: w.chartAxis(up)}
 	var says []string
 	for _, curve := range curves {
 		l.Curves = append(l.Curves, chart.Curve{Label: curve.Label, X: curve.X, Y: curve.Y})
@@ -219,9 +224,9 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 		return
 	}
 	x, y := w.axis(c.XUnit), w.axis(c.YUnit)
-	forward := titled(cmp.Or(c.XTitle, w.Say("chart-forward")), x.in.Symbol())
-	sideways := titled(cmp.Or(c.YTitle, w.Say("chart-sideways")), y.in.Symbol())
-	p := chart.Path{Chart: head, Forward: chart.Axis{Title: forward}, Sideways: chart.Axis{Title: sideways},
+	forward := titled(cmp.Or(c.XTitle, w.Say("chart-forward")), w.Unit(x.in.Symbol()))
+	sideways := titled(cmp.Or(c.YTitle, w.Say("chart-sideways")), w.Unit(y.in.Symbol()))
+	p := chart.Path{Chart: head, Forward: w.chartAxis(forward), Sideways: w.chartAxis(sideways),
 		Words: chart.PathWords{Straight: w.Say("chart-straight"), Start: w.Say("gauge-start")}}
 	var says []string
 	t := Numbers{Caption: w.Say("chart-ends"), Heads: []string{w.Say("chart-path"), forward, sideways}}
@@ -239,9 +244,9 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 	f.Tables = append(f.Tables, t)
 	if per, ok := quantity.New(1, c.XUnit).In(c.YUnit); ok && picture.Stretch > 0 {
 		if times := picture.Stretch * per.Number; times >= 1 {
-			f.Note = w.Say("chart-stretch", quantity.FormatSignificant(times, 2))
+			f.Note = w.Say("chart-stretch", w.Number(quantity.FormatSignificant(times, 2)))
 		} else {
-			f.Note = w.Say("chart-shrink", quantity.FormatSignificant(1/times, 2))
+			f.Note = w.Say("chart-shrink", w.Number(quantity.FormatSignificant(1/times, 2)))
 		}
 	}
 }
@@ -249,11 +254,11 @@ func (w *writer) paths(f *Figure, d *work.Data, head chart.Chart) {
 // steps draws offsets cycle by cycle over what chance alone would do, and what each cycle added.
 func (w *writer) steps(f *Figure, d *work.Data, head chart.Chart) {
 	m := d.Measured[0]
-	a := amountsOf(m.Step, m.Unit, m.Groups)
-	caption, step := titled(m.Title, a.in.Symbol()), titled(w.Say("runs-step"), a.in.Symbol())
+	a := w.amountsOf(m.Step, m.Unit, m.Groups)
+	caption, step := titled(m.Title, w.Unit(a.in.Symbol())), titled(w.Say("runs-step"), w.Unit(a.in.Symbol()))
 	p := chart.Steps{
-		Chart: head, Cycle: chart.Axis{Title: d.Chart.XTitle},
-		Offset: chart.Axis{Title: caption}, Step: chart.Axis{Title: step},
+		Chart: head, Cycle: w.chartAxis(d.Chart.XTitle),
+		Offset: w.chartAxis(caption), Step: w.chartAxis(step),
 		Words: chart.StepWords{Band: w.Say("chart-band"), Mean: w.Say("chart-mean-step"),
 			Arrangements: []string{w.Say("chart-built"), w.Say("chart-swapped")}},
 	}
@@ -269,13 +274,13 @@ func (w *writer) steps(f *Figure, d *work.Data, head chart.Chart) {
 		for i, s := range r.Steps {
 			one.Steps = append(one.Steps, s.Way/s.Over)
 			if i < mostRows {
-				t.Rows = append(t.Rows, []string{name, plain(s.Cycle), a.signed(s.Offset)})
+				t.Rows = append(t.Rows, []string{name, w.plain(s.Cycle), a.signed(s.Offset)})
 			}
 		}
 		mean, _ := a.drift(r.Drift, asked.Mean)
-		size := quantity.Shown{Number: mean, Unit: a.in.Symbol()}.Text()
+		size := amountIn(w.Words, mean, a.in)
 		if len(r.Steps) > 0 {
-			says = append(says, w.Say("chart-steps", name, size, quantity.Grouped(len(r.Steps))))
+			says = append(says, w.Say("chart-steps", name, size, w.Count(len(r.Steps))))
 		}
 		group.Arrangements = append(group.Arrangements, one)
 	}

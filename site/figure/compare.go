@@ -21,14 +21,14 @@ func (w *writer) compare(f *Figure, d *work.Data) {
 	t := Numbers{Caption: w.Say("compare-points"), Heads: heads}
 	var notes []string
 	for _, k := range c.Criteria {
-		row := []string{k.Line.Text, plain(k.Line.Weight)}
+		row := []string{k.Line.Text, w.plain(k.Line.Weight)}
 		if k.Judged() {
 			notes = append(notes, w.Say("compare-by", k.Line.Text, k.Line.By))
 		}
 		for i, s := range k.Scores {
 			cell := w.points(s, w.score(k, i))
 			if k.Judged() {
-				cell += secondLine("(" + w.Say("compare-of", plain(k.Values[i]), plain(k.Within)) + ")")
+				cell += secondLine("(" + w.Say("compare-of", w.plain(k.Values[i]), w.plain(k.Within)) + ")")
 			} else {
 				cell += secondLine("(" + w.Say("compare-"+k.Line.Keyword, w.off(k, i)) + ")")
 			}
@@ -78,22 +78,22 @@ func (w *writer) off(k work.Criterion, i int) string {
 // leeway says between which weights of a criterion the choice stays the same, and what is chosen beyond them.
 func (w *writer) leeway(c *work.Comparison, k int, title string, weight float64) string {
 	l, best := c.Weights[k], c.Groups[c.Order[0]]
-	low, high := func() string { return bound(l.Low, weight) }, func() string { return bound(l.High, weight) }
+	low, high := func() string { return w.bound(l.Low, weight) }, func() string { return w.bound(l.High, weight) }
 	below, above := l.Below >= 0 && l.Low > 0, l.Above >= 0 && !math.IsInf(l.High, 1)
 	switch {
 	case below && above:
-		return w.Say("compare-between", title, plain(weight), best, low(), c.Groups[l.Below], high(), c.Groups[l.Above])
+		return w.Say("compare-between", title, w.plain(weight), best, low(), c.Groups[l.Below], high(), c.Groups[l.Above])
 	case below:
-		return w.Say("compare-down-to", title, plain(weight), best, low(), c.Groups[l.Below])
+		return w.Say("compare-down-to", title, w.plain(weight), best, low(), c.Groups[l.Below])
 	case above:
-		return w.Say("compare-up-to", title, plain(weight), best, high(), c.Groups[l.Above])
+		return w.Say("compare-up-to", title, w.plain(weight), best, high(), c.Groups[l.Above])
 	}
-	return w.Say("compare-whatever", title, plain(weight), best)
+	return w.Say("compare-whatever", title, w.plain(weight), best)
 }
 
 // points are shown out of ten.
 func (w *writer) points(score float64, asked *work.Answer) string {
-	return amounts{places: 1}.numberOf(10*score, asked.Then("10 *"))
+	return amounts{places: 1, words: w.Words}.numberOf(10*score, asked.Then("10 *"))
 }
 
 // score is the answer that gives a group's score in a criterion: one that asks for it, or for how far
@@ -121,7 +121,7 @@ func (w *writer) total(c *work.Comparison, i int) *work.Answer {
 
 // bound writes a weight at which the choice changes, with as many digits as it takes to see
 // on which side of the present weight it lies.
-func bound(x, weight float64) string {
+func (w *writer) bound(x, weight float64) string {
 	text := ""
 	// 2.49 rounded to 2.5 would say that the choice changes at the present weight of 2.5.
 	for digits := 2; digits <= 15; digits++ {
@@ -130,7 +130,7 @@ func bound(x, weight float64) string {
 			break
 		}
 	}
-	return text
+	return w.Number(text)
 }
 
-func plain(x float64) string { return quantity.FormatPlain(x) }
+func (w *writer) plain(x float64) string { return w.Number(quantity.FormatPlain(x)) }

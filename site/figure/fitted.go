@@ -15,12 +15,12 @@ import (
 func (w *writer) fitted(f *Figure, d *work.Data, head chart.Chart) {
 	c := d.Chart
 	x, y := w.axis(c.XUnit), w.axis(c.YUnit)
-	across, up := titled(c.XTitle, x.in.Symbol()), titled(c.YTitle, y.in.Symbol())
-	p := chart.Fitted{Chart: head, X: chart.Axis{Title: across}, Y: chart.Axis{Title: up},
-		Left: chart.Axis{Title: titled(w.Say("chart-fit-left"), y.in.Symbol())}}
+	across, up := titled(c.XTitle, w.Unit(x.in.Symbol())), titled(c.YTitle, w.Unit(y.in.Symbol()))
+	p := chart.Fitted{Chart: head, X: w.chartAxis(across), Y: w.chartAxis(up),
+		Left: w.chartAxis(titled(w.Say("chart-fit-left"), w.Unit(y.in.Symbol())))}
 	t := Numbers{Caption: up, Heads: []string{d.GroupTitle, w.Say("runs-n"), titled(w.Say("chart-fit-slope"),
-		c.Per.Unit.Symbol()), w.Say("runs-interval"), titled(w.Say("chart-fit-start"), y.in.Symbol()),
-		w.Say("runs-interval"), titled(w.Say("chart-fit-residual"), y.in.Symbol())}}
+		w.Unit(c.Per.Unit.Symbol())), w.Say("runs-interval"), titled(w.Say("chart-fit-start"), w.Unit(y.in.Symbol())),
+		w.Say("runs-interval"), titled(w.Say("chart-fit-residual"), w.Unit(y.in.Symbol()))}}
 	var says []string
 	for _, g := range c.Fits {
 		slope, start, through := w.asks(g.SlopeAnswer), w.asks(g.StartAnswer), w.asks(g.ThroughAnswer)
@@ -40,8 +40,8 @@ func (w *writer) fitted(f *Figure, d *work.Data, head chart.Chart) {
 				[]string{name, strconv.Itoa(g.Fit.N), per, per95, at0, at95, w.rest(c.YUnit, g.Fit.Residual)},
 				[]string{w.Say("chart-fit-origin", name), strconv.Itoa(g.Fit.N), straight, straight95, "0", missingNumber,
 					w.rest(c.YUnit, g.Fit.ResidualOrigin)})
-			says = append(says, w.Say("chart-fit", name, quantity.Shown{Number: per, Unit: c.Per.Unit.Symbol()}.Text(),
-				quantity.Shown{Number: at0, Unit: y.in.Symbol()}.Text()))
+			says = append(says, w.Say("chart-fit", name, amountIn(w.Words, per, c.Per.Unit),
+				amountIn(w.Words, at0, y.in)))
 		}
 		p.Groups = append(p.Groups, drawn)
 	}
@@ -52,7 +52,7 @@ func (w *writer) fitted(f *Figure, d *work.Data, head chart.Chart) {
 
 // estimate writes a number and its interval, to the place at which the interval has two digits.
 func (w *writer) estimate(u quantity.Unit, x, half float64, asked *work.Answer) (number, interval string) {
-	a := amounts{places: -1, in: u}
+	a := w.axis(u)
 	if !(half > 0) {
 		return a.numberOf(x, asked), missingNumber
 	}
@@ -65,7 +65,7 @@ func (w *writer) estimate(u quantity.Unit, x, half float64, asked *work.Answer) 
 
 // rest writes what runs are off a line by.
 func (w *writer) rest(u quantity.Unit, s float64) string {
-	a := amounts{places: -1, in: u}
+	a := w.axis(u)
 	if s > 0 {
 		a.places = twoDigits(s)
 	}

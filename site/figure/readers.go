@@ -12,14 +12,14 @@ import (
 func (w *writer) readers(f *Figure, d *work.Data) {
 	s := d.Study
 	f.Title, f.Source = w.Say("readers-title"), d.File.Value
-	a := amounts{places: -1, in: s.Unit}
+	a := w.axis(s.Unit)
 	if s.Reading > 0 {
 		a.places = twoDigits(s.Reading)
 	} else if most := max(s.Thing, s.Person); most > 0 {
 		a.places = twoDigits(most)
 	}
 	t := Numbers{
-		Caption: titled(s.Title, a.in.Symbol()),
+		Caption: titled(s.Title, w.Unit(a.in.Symbol())),
 		Heads:   []string{w.Say("readers-part"), w.Say("readers-sd"), w.Say("readers-share")},
 		Says:    []string{w.Say("readers-head", s.Readers, s.Things, s.Times)},
 	}
@@ -52,5 +52,5 @@ func (w *writer) readers(f *Figure, d *work.Data) {
 
 // percentOf writes a share to whole percent.
 func (w *writer) percentOf(x float64) string {
-	return quantity.FormatPlaces(100*x, 0) + " %"
+	return w.Number(quantity.FormatPlaces(100*x, 0)) + " %"
 }

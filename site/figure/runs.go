@@ -24,8 +24,8 @@ func (w *writer) runs(f *Figure, d *work.Data) {
 	}
 	for _, m := range d.Measured {
 		c := column{
-			Column: m.Column, title: m.Title, group: d.GroupTitle, target: m.TargetText,
-			amounts: amountsOf(m.Step, m.Unit, m.Groups), angles: m.Angles, angleEnds: m.AngleEnds,
+			Column: m.Column, title: m.Title, group: d.GroupTitle, target: w.Number(m.TargetText),
+			amounts: w.amountsOf(m.Step, m.Unit, m.Groups), angles: m.Angles, angleEnds: m.AngleEnds,
 			at: w.lineOf(m), answers: w.answers(m),
 			matters: m.Matters,
 		}
@@ -138,7 +138,7 @@ func (c column) middle(g runs.Group, mean *work.Answer) string {
 func (w *writer) column(f *Figure, c column) {
 	straight, aimed := c.aim == AimStraight, !math.IsNaN(c.Target)
 	t := Numbers{
-		Caption: titled(c.title, c.in.Symbol()),
+		Caption: titled(c.title, w.Unit(c.in.Symbol())),
 		Heads:   []string{c.group, w.Say("runs-n"), w.Say("runs-mean"), w.Say("runs-interval"), w.Say("runs-sd")},
 	}
 	if c.target != "" {
@@ -219,7 +219,7 @@ func (w *writer) look(g runs.Group, c column, a work.GroupAnswers) []string {
 	// Odd runs are named and kept: the mean with all of them stands beside the one without.
 	for i, place := range g.Odd {
 		if i == mostLooks {
-			all = append(all, w.Say("runs-odd-more", g.Name, quantity.Grouped(len(g.Odd)-i)))
+			all = append(all, w.Say("runs-odd-more", g.Name, w.Count(len(g.Odd)-i)))
 			break
 		}
 		all = append(all, w.Say("runs-odd", g.Name, c.size(g.Values[place]), c.at(g.Rows[place])))
@@ -234,16 +234,16 @@ func (w *writer) look(g runs.Group, c column, a work.GroupAnswers) []string {
 		all = append(all, w.Say("runs-no-scatter", g.Name))
 	}
 	if g.Empty > 0 {
-		all = append(all, w.Say("runs-empty", g.Name, quantity.Grouped(g.Empty)))
+		all = append(all, w.Say("runs-empty", g.Name, w.Count(g.Empty)))
 	}
 	return all
 }
 
 // poses is the table of accuracy and repeatability.
 func (w *writer) poses(d *work.Data) Numbers {
-	m := amountsOf(d.Measured[0].Step, d.Measured[0].Unit, d.Measured[0].Groups)
+	m := w.amountsOf(d.Measured[0].Step, d.Measured[0].Unit, d.Measured[0].Groups)
 	t := Numbers{
-		Caption: titled(w.Say("runs-pose"), m.in.Symbol()),
+		Caption: titled(w.Say("runs-pose"), w.Unit(m.in.Symbol())),
 		Heads:   []string{d.GroupTitle, w.Say("runs-accuracy"), w.Say("runs-repeatability")},
 	}
 	for i, g := range d.Measured[0].Groups {
@@ -260,9 +260,9 @@ func (w *writer) poses(d *work.Data) Numbers {
 // cycles shows the drift from cycle to cycle, and the pattern.
 func (w *writer) cycles(f *Figure, d *work.Data) {
 	m := d.Measured[0]
-	a := amountsOf(m.Step, m.Unit, m.Groups)
+	a := w.amountsOf(m.Step, m.Unit, m.Groups)
 	t := Numbers{
-		Caption: titled(m.Title, a.in.Symbol()),
+		Caption: titled(m.Title, w.Unit(a.in.Symbol())),
 		Heads: []string{d.GroupTitle, w.Say("runs-steps"), w.Say("runs-drift"), w.Say("runs-interval"),
 			w.Say("runs-sd-step")},
 	}

@@ -6,7 +6,6 @@ package figure
 import (
 	"math"
 
-	"trundle/generator/quantity"
 	"trundle/generator/runs"
 	"trundle/generator/work"
 )
@@ -54,13 +53,13 @@ func (w *writer) verdict(c runs.Column, p runs.Pair, apart, together string) str
 func (w *writer) matters(m *work.Matter) string {
 	switch {
 	case m.Fewest == 0:
-		return w.Say("runs-matters-never", m.Text, m.Why)
+		return w.Say("runs-matters-never", w.Number(m.Text), m.Why)
 	case m.Most == 0:
-		return w.Say("runs-matters-more", m.Text, m.Why, quantity.Grouped(m.Fewest))
+		return w.Say("runs-matters-more", w.Number(m.Text), m.Why, w.Count(m.Fewest))
 	case m.Most == m.Fewest:
-		return w.Say("runs-matters-about", m.Text, m.Why, quantity.Grouped(m.Fewest))
+		return w.Say("runs-matters-about", w.Number(m.Text), m.Why, w.Count(m.Fewest))
 	}
-	return w.Say("runs-matters", m.Text, m.Why, quantity.Grouped(m.Fewest), quantity.Grouped(m.Most))
+	return w.Say("runs-matters", w.Number(m.Text), m.Why, w.Count(m.Fewest), w.Count(m.Most))
 }
 
 // tooFew names those of two groups that have fewer than three runs.
@@ -84,7 +83,7 @@ func (w *writer) oneIn(p float64) string {
 	if n < 100 {
 		place = 1
 	}
-	return w.Say("runs-one-in", quantity.Grouped(int(math.Round(n/place)*place)))
+	return w.Say("runs-one-in", w.Count(int(math.Round(n/place)*place)))
 }
 
 // pattern tells where to look first.

@@ -17,26 +17,26 @@ func TallyTables(in words.Words, r *tally.Report) []Numbers {
 	w := &writer{Words: in}
 	var f Figure
 	for _, c := range r.Columns {
-		w.column(&f, tallied(r, c))
+		w.column(&f, w.tallied(r, c))
 	}
 	return f.Tables
 }
 
 // TallyHead says what a report is made of.
 func TallyHead(in words.Words, r *tally.Report) string {
-	return in.Say("tally-head", len(r.Files), r.Teams, quantity.Grouped(r.Runs), r.By)
+	return in.Say("tally-head", len(r.Files), r.Teams, in.Count(r.Runs), r.By)
 }
 
 // tallied is a column of a report as it is shown. A run is found by its file and line, as editors take them.
-func tallied(r *tally.Report, c tally.Column) column {
+func (w *writer) tallied(r *tally.Report, c tally.Column) column {
 	out := column{
 		Column: c.Column, title: c.Name, group: r.By, aim: aimOf(c.Column.Target, c.Unit),
-		amounts: amountsOf(quantity.Rounding{}, c.Unit, c.Groups), // no step is asked for, and nothing is hidden
+		amounts: w.amountsOf(quantity.Rounding{}, c.Unit, c.Groups), // no step is asked for, and nothing is hidden
 	}
 	if c.Aimed {
-		out.target = plain(c.Target.Number)
+		out.target = w.plain(c.Target.Number)
 		if unit := c.Target.Unit.Symbol(); unit != "" {
-			out.target += "\u00a0" + quantity.AfterNumber(out.target, unit)
+			out.target += "\u00a0" + w.Unit(quantity.AfterNumber(out.target, unit))
 		}
 	}
 	out.at = func(row int) string { return path.Base(c.Places[row].File) + ":" + strconv.Itoa(c.Places[row].Line) }
@@ -49,7 +49,7 @@ func Tally(in words.Words, r *tally.Report) []Figure {
 	w := &writer{Words: in}
 	var figures []Figure
 	for i, c := range r.Columns {
-		col := tallied(r, c)
+		col := w.tallied(r, c)
 		id := "_fig" + strconv.Itoa(i)
 		said := Figure{ID: id, Title: w.Say("runs-title"), How: true}
 		w.column(&said, col)

@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"trundle/generator/quantity"
 	"trundle/generator/wording"
 	"trundle/generator/work"
 )
@@ -116,7 +115,7 @@ func (m amounts) signedOf(x float64, a *work.Answer) string { return m.or(m.sign
 
 // sizeOf is a number with its unit, or the veil of the number with its unit.
 func (m amounts) sizeOf(x float64, a *work.Answer) string {
-	return quantity.Shown{Number: m.numberOf(x, a), Unit: m.in.Symbol()}.Text()
+	return amountIn(m.words, m.numberOf(x, a), m.in)
 }
 
 // programmed writes a number into a program.

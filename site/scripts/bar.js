@@ -6,7 +6,7 @@
   const { clock } = trundle;
   if (!bar || !clock) return;
   const at = (selector) => bar.querySelector(selector);
-  const say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift());
+  const { say } = trundle;
   const parts = [...document.querySelectorAll(".plan li")].map((li) => ({
     from: Number(li.querySelector("[data-from]").dataset.from),
     minutes: parseInt(li.querySelector("small").textContent.match(/\d+/), 10),

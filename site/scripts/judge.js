@@ -7,6 +7,9 @@
 
   // The units that hints name: no child need know radians to get rotations right.
   const familiar = ["mm", "cm", "m", "in", "ft", "°", "rotations", "s", "min", "g", "kg", "%"];
+  // A unit that is a word may have another name in the page's language.
+  const called = (name) =>
+    Object.keys(trundle.ones ?? {}).find((other) => `${trundle.units[other]}` === `${trundle.units[name]}`) ?? name;
   const asked = (unit) => (unit === "in" ? say("inches") : unit.replace("Δ", "") || say("number"));
   const fits = (name, unit) => {
     const [from, to] = [name, unit].map(trundle.unit);
@@ -23,7 +26,7 @@
     if (fault === "kind") return say("kind", part, asked(unit));
     if (fault === "answer-unclear" && part) return say("comma", part.replace(",", "."), part.replace(",", ""));
     if (fault === "unknown-unit") {
-      const some = familiar.filter((name) => fits(name, unit));
+      const some = familiar.filter((name) => fits(name, unit)).map(called);
       return unit ? say(fault, part, some.join(", ") || unit) : say("kind", `“${part}”`, asked(unit));
     }
     return say(trundle.words[fault] ? fault : "fault", part);

@@ -6,7 +6,7 @@
   const at = (id) => document.getElementById(id);
   const own = at("_own");
   if (!own) return;
-  const say = (trundle.say ??= (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift()));
+  const { say } = trundle;
   const { fields, samples, kits = {}, kit: usual } = JSON.parse(at("_work").textContent);
   const robot = at("_robot");
   const link = document.querySelector("#_bar [href='#_keys']");

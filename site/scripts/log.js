@@ -27,7 +27,7 @@
   const number = (f, x, text) => trundle.written(text ?? trundle.parts(x, f.to, f.v), f.u);
 
   const choices = [...document.querySelectorAll(".row.choose")].map((row) => [row, askOf(row)]);
-  const runs = (n) => (n > 1 ? trundle.say("log-runs", n) : n && trundle.say("log-run"));
+  const runs = (n) => n && trundle.say("log-runs", n);
 
   // What the log says of a field: a find once it is right, anything else once it is there.
   const said = (f, { own, verdicts, texts }) => {

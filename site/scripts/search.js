@@ -87,8 +87,8 @@
     const first = found.filter((p) => holds(p.in));
     const listed = [...first, ...found.filter((p) => !first.includes(p))].slice(0, most);
     hits.replaceChildren(...listed.map((p) => entry(p, sought[0])));
-    const say = !found.length ? "none" : found.length === 1 ? "one" : found.length > most ? "most" : "many";
-    count.textContent = words[say].replace("{}", found.length);
+    const name = !found.length ? "none" : found.length > most ? "most" : "count";
+    count.textContent = trundle.say(name, found.length);
   };
 
   let rest;

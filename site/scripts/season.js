@@ -4,7 +4,7 @@
   "use strict";
   const trundle = (globalThis.trundle ??= {});
   const at = (id) => document.getElementById(id);
-  const say = (name, ...parts) => trundle.words[name].replace(/{}/g, () => parts.shift());
+  const { say } = trundle;
   const weeks = [...document.querySelectorAll(".week")];
 
   // Days since the calendar began, of the date that a clock on the wall shows: no summer time comes between.

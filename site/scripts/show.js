@@ -35,8 +35,8 @@
 
   // x rounded to a step, halves away from zero: "20.4", "8 1/32", "−0.50".
   trundle.step = (x, step) => {
-    const [yes, no] = step.split(" or "); // in a program they are other words
-    if (no) return Number.isFinite(x) ? (x ? yes : no) : "";
+    const { yes = "yes", no = "no" } = trundle.words ?? {};
+    if (step === truth) return Number.isFinite(x) ? (x ? yes : no) : "";
     const [top, bottom = 1] = step.split("/");
     const [, places = ""] = top.split(".");
     const steps = snap(x / (top / bottom));
@@ -78,7 +78,8 @@
   const single = /^1$|^\d+\/\d+$/;
   trundle.after = (number, unit) => {
     const shown = unit.replace("Δ", ""); // the unit of a difference of temperatures, as people read it
-    return single.test(number) ? shown.replace(/^([^/·]{2,}[^/·s])s(?=[/·]|$)/, "$1") : shown;
+    const one = (name) => trundle.ones?.[name] ?? name.replace(/^(.{2,}[^s])s$/, "$1");
+    return single.test(number) ? shown.replace(/^[^/·]+/, one) : shown;
   };
 
   trundle.written = (number, unit) =>

@@ -27,8 +27,10 @@
   const times = ["s", "min", "h"];
   const read = (typed, unit) => {
     if (unit === trundle.truth) {
-      const [, word = ""] = /^\s*(yes|y|no|n)[\s.!]*$/i.exec(typed) ?? [];
-      return word ? { x: +/^y/i.test(word) } : { fault: "yes-or-no" };
+      const { yes = "yes", no = "no" } = trundle.words ?? {};
+      const word = typed.trim().replace(/[\s.!]+$/, "").toLowerCase();
+      const x = [[no, "no", "n"], [yes, "yes", "y"]].findIndex((said) => said.includes(word));
+      return x < 0 ? { fault: "yes-or-no" } : { x };
     }
     // 2:30 alone is a time where a time is asked for.
     const isTime = times.includes(unit) && /^[^\p{L}]*:[^\p{L}]*$/u.test(typed);
