@@ -10,6 +10,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/lesson"
+	"trundle/generator/locale"
 	"trundle/generator/problem"
 	"trundle/generator/prose"
 	"trundle/generator/quantity"
@@ -39,7 +40,9 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 	own := vocabulary(p)
 	said := prose.Find(l, own)
 	c := coverOf(p, cards)
-	unreadLanguage(p, l, problems)
+	if slices.Contains(locale.Tags(), p.Language) { // another one is a problem of pack.yaml
+		unreadLanguage(p, l, problems)
+	}
 	c.adultsSteps(l, own, said, problems)
 	if l.HasHeader { // else nobody knows which cards it lists, and the header was reported
 		c.report(l, said, problems)

@@ -7,13 +7,13 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 	"testing"
 
 	"trundle/generator/check"
 	"trundle/generator/hazard"
 	"trundle/generator/lesson"
 	"trundle/generator/parse"
+	"trundle/generator/problem"
 	"trundle/generator/reading"
 	"trundle/generator/source"
 	"trundle/generator/work"
@@ -168,19 +168,21 @@ func TestAStatementThatALanguageLacksIsEnglishAndSaysSo(t *testing.T) {
 
 // TestALanguageWithoutWordsStopsAtCareByHand: nothing is understood, so that its coach has to look.
 func TestALanguageWithoutWordsStopsAtCareByHand(t *testing.T) {
-	p := packIn(t, "xx", nil)
-	if got := slugsIn(p, "none", "Hepl."); !slices.Contains(got, "care-by-hand") {
-		t.Errorf("an unknown language finds %v", got)
+	for _, c := range []struct {
+		tag    string
+		byHand bool
+		want   string
+	}{{"xx", false, "care-by-hand"}, {"xx", true, ""}, {"en", false, ""}, {"en", true, "care-by-hand"},
+		{"de", false, ""}, {"de", true, "care-by-hand"}} {
+		var found problem.List
+		l := &lesson.Lesson{File: source.NewFile("01-t.md", nil), HasHeader: true, CareByHand: c.byHand}
+		check.UnreadLanguage(&lesson.Pack{Language: c.tag}, l, &found)
+		if got := slugs(found.Sorted()); got != c.want {
+			t.Errorf("%s, read by hand %v: found is %q", c.tag, c.byHand, got)
+		}
 	}
-	if got := slugsIn(p, "none]\ncare-by-hand: true\nmaterials: [", "Hepl."); slices.Contains(got, "care-by-hand") {
-		t.Errorf("an unknown language read by hand finds %v", got)
-	}
-	p = packIn(t, "en", nil)
-	if got := slugsIn(p, "none]\ncare-by-hand: true\nmaterials: [", "Fine."); !slices.Contains(got, "care-by-hand") {
-		t.Errorf("English read by hand finds %v", got)
-	}
-	if p = packIn(t, "xx", []string{"blurp"}); !strings.Contains(strings.Join(slugsIn(p, "all", "1. Hepl blurp."), " "),
-		"adults-step") {
+	p := packIn(t, "xx", []string{"blurp"})
+	if !slices.Contains(slugsIn(p, "all", "1. Hepl blurp."), "adults-step") {
 		t.Error("what a card leaves to adults is not stopped in an unknown language")
 	}
 }

@@ -1,5 +1,5 @@
-// Package reading has the words by which checks understand lessons that are not in English: whom a text is for, who does
-// a step, what needs a care card, what units are called. They are data, a folder for each language; see DEVELOPERS.md.
+// Package reading has the words by which checks understand lessons that are not in English: whom a text is for, who
+// does a step, what needs a care card, what units are called. They are data, a folder for each language; see DEVELOPERS.md.
 package reading
 
 import (
@@ -189,10 +189,15 @@ func split(list string) []string {
 	return all
 }
 
-// Has tells whether a text is one of a list, whatever its capitals and blanks.
+// Has tells whether a text is one of a list, whatever its capitals, blanks and apostrophes.
 func Has(list []string, text string) bool {
-	text = strings.Join(strings.Fields(text), " ")
-	return slices.ContainsFunc(list, func(one string) bool { return strings.EqualFold(one, text) })
+	text = typed(text)
+	return slices.ContainsFunc(list, func(one string) bool { return strings.EqualFold(typed(one), text) })
+}
+
+// typed is a text as it is typed: plain blanks and apostrophes.
+func typed(text string) string {
+	return strings.ReplaceAll(strings.Join(strings.Fields(text), " "), "’", "'")
 }
 
 // mayLack are lists of which a language may have none.
