@@ -52,7 +52,7 @@ var floors = map[string]floor{
 		"it reads what a lesson says in English; what is wrong with that is for the checks"},
 	"generator/read": {"generator/problem generator/source",
 		"it gives files and says what it refused; it parses nothing"},
-	"generator/parse": {"generator/lesson generator/problem generator/quantity generator/source",
+	"generator/parse": {"generator/lesson generator/locale generator/problem generator/quantity generator/source",
 		"it makes trees of text and works nothing out, so that it needs no values"},
 	"generator/language": {"generator/parse generator/quantity",
 		"it lists what those read who read a pack, and reads none itself"},
@@ -66,16 +66,18 @@ var floors = map[string]floor{
 		"it puts files of runs together, and knows no pack"},
 	"site/chart": {"", "it draws numbers with an axis; what they are is for others to say"},
 	"site/words": {"generator/locale", "texts by their names; what they are said of is for others to say"},
-	"site/figure": {"generator/lesson generator/quantity generator/runs generator/tally generator/work " +
+	"site/figure": {"generator/lesson generator/locale generator/quantity generator/runs generator/tally generator/work " +
 		"site/chart site/words",
 		"it says and draws what runs come to, wherever that is shown; it knows no page"},
 	"site/drawn": {"generator/lesson generator/quantity generator/work site/words",
 		"it draws the figures of a show block as they are before a script does; it knows no page"},
-	"site": {"generator/hazard generator/lesson generator/prose generator/quantity generator/source generator/tally " +
+	"site": {"generator/hazard generator/lesson generator/locale generator/prose generator/quantity " +
+		"generator/source generator/tally " +
 		"generator/typography generator/work site/chart site/drawn site/figure site/words worksheets",
 		"it lays values out; a page that checked would judge a pack twice"},
 	"worksheets/pdf": {"", "it makes PDF documents of lines and text; what they say is for others"},
-	"worksheets": {"generator/lesson generator/quantity generator/typography generator/work site/figure worksheets/pdf",
+	"worksheets": {"generator/lesson generator/locale generator/quantity generator/typography generator/work " +
+		"site/figure worksheets/pdf",
 		"it lays values out on paper as site does on pages, and does not know the pages; figures are the pages'"},
 
 	"generator/mirror": {"", "it follows a folder on the disk and knows nothing of what is in it"},

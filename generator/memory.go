@@ -127,9 +127,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	lessons := entries(&m.lessons, m.putIn(p, files, &problems))
 	cards := entries(&m.cards, files.Cards)
 	p.Cards, found = each(ctx, cards, func(e entry[rememberedCard]) (*lesson.Card, problem.List) {
-		return e.kept.parsed.of(e.file, func(f *source.File) (*lesson.Card, problem.List) {
-			return parse.Card(m.markdown, f)
-		})
+		return e.kept.parsed.with(e.file, p.Vocabulary, m.card)
 	})
 	problems.Join(found)
 	letGo := m.once && len(lessons) > m.whole
@@ -194,6 +192,11 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 		}
 	}
 	return proved, context.Cause(ctx)
+}
+
+// card parses a care card.
+func (m *Memory) card(f *source.File, words *quantity.Vocabulary) (*lesson.Card, problem.List) {
+	return parse.CardWith(m.markdown, f, words)
 }
 
 // parse parses a lesson.

@@ -27,7 +27,8 @@ func (b *body) gaugeBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 		"</p>\n<ul>\n")
 	for _, g := range n.(*lesson.GaugeBlock).Gauges {
 		if sized := b.lesson.OfGauge(g); sized != nil {
-			put(w, "<li>", html.EscapeString(b.words.Say("gauge-"+string(g.Kind))), ", ", html.EscapeString(b.words.Number(sized.SizeText)))
+			put(w, "<li>", html.EscapeString(b.words.Say("gauge-"+string(g.Kind))), ", ",
+				html.EscapeString(b.words.Number(sized.SizeText)))
 			if g.Text != "" {
 				put(w, ": ", html.EscapeString(g.Text))
 			}

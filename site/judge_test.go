@@ -23,8 +23,9 @@ for (const name of ["say", "read", "show", "run", "judge", "rows", "values"])
   vm.runInThisContext(fs.readFileSync("scripts/" + name + ".js", "utf8"), name);
 const input = JSON.parse(fs.readFileSync(0, "utf8"));
 Object.assign(trundle, input.given);
-process.stdout.write(JSON.stringify(input.calls.map(({ fields, entries, name }) => {
-  trundle.commas = trundle.writesCommas(entries);
+process.stdout.write(JSON.stringify(input.calls.map(({ fields, entries, name, comma }) => {
+  trundle.comma = comma;
+  trundle.other = trundle.writesOther(entries);
   return trundle.values(fields, entries, {}).verdicts[name];
 })));
 `
@@ -39,6 +40,7 @@ type judged struct {
 	Fields  []map[string]any  `json:"fields"`
 	Entries map[string]string `json:"entries"`
 	Name    string            `json:"name"`
+	Comma   bool              `json:"comma"` // the pack's language has one before decimals
 }
 
 func verdicts(t *testing.T, calls []judged) []verdict {
@@ -149,7 +151,7 @@ func TestWhatATeacherWouldSayOfAnAnswer(t *testing.T) {
 			all[more[i]] = more[i+1]
 		}
 		all[name] = text
-		return judged{fields, all, name}
+		return judged{Fields: fields, Entries: all, Name: name}
 	}
 	commas := []string{"s-1", "121,1", "s-2", "122,6", "s-3", "121,4", "s-4", "121,9", "s-5", "121,4"}
 	cases := []struct {
@@ -195,6 +197,29 @@ func TestWhatATeacherWouldSayOfAnAnswer(t *testing.T) {
 	}
 }
 
+// TestAnAnswerIsJudgedWithCommasWhereTheLanguageHasThem: either mark is taken, and a point that may be one of thousands
+// is asked about.
+func TestAnAnswerIsJudgedWithCommasWhereTheLanguageHasThem(t *testing.T) {
+	cases := []struct {
+		name, text, d, want string
+	}{
+		{"C", "20,4", "65", "Right"}, {"C", "20.4", "65", "Right"}, {"f", "1,030", "65", "Right"},
+		{"f", "1.030", "65", "Do you mean 1,030 or 1030?"}, {"f", "1.030", "65,0", "Do you mean 1,030 or 1030?"},
+		{"f", "1.030", "65.0", "Right"}, {"C", "204,2", "65,0", "decimal point"},
+		{"C", "2,5", "0,8", "Look at d first: 0,8\u00a0mm?"},
+	}
+	calls := make([]judged, len(cases))
+	for i, c := range cases {
+		entries := map[string]string{"d": c.d, c.name: c.text}
+		calls[i] = judged{Fields: fieldsOfATeacher(), Entries: entries, Name: c.name, Comma: true}
+	}
+	for i, got := range verdicts(t, calls) {
+		if !strings.Contains(got.Text, cases[i].want) {
+			t.Errorf("%+v is told %q", cases[i], got.Text)
+		}
+	}
+}
+
 // TestALineTakesTheRunsThatBothRecordsHave leaves out run 2 of the distances and run 4 of the rotations, of a robot
 // that goes 20 cm with each rotation.
 func TestALineTakesTheRunsThatBothRecordsHave(t *testing.T) {
@@ -206,7 +231,7 @@ func TestALineTakesTheRunsThatBothRecordsHave(t *testing.T) {
 		"way-1": "21", "way-3": "61", "way-4": "81", "way-5": "101",
 		"turns-1": "1", "turns-2": "2", "turns-3": "3", "turns-5": "5"}
 	fields := []map[string]any{record("way", "cm"), record("turns", "rotations"), slope}
-	got := verdicts(t, []judged{{fields, entries, "k"}})
+	got := verdicts(t, []judged{{Fields: fields, Entries: entries, Name: "k"}})
 	if !got[0].Right {
 		t.Errorf("20 cm for each rotation is told %q", got[0].Text)
 	}

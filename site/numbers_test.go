@@ -15,7 +15,9 @@ import (
 	"time"
 	"unicode"
 
+	"trundle/generator/parse"
 	"trundle/generator/quantity"
+	"trundle/generator/source"
 )
 
 // The page reads and writes numbers with scripts of its own. These tests run the scripts
@@ -29,8 +31,9 @@ for (const name of ["read", "show"]) vm.runInThisContext(fs.readFileSync("script
 const input = JSON.parse(fs.readFileSync(0, "utf8"));
 trundle.units = input.units;
 const functions = {
-  read: (text, commas) => {
-    const a = trundle.read(text, commas);
+  comma: (on) => void (trundle.comma = on), // for all calls after it
+  read: (text, other) => {
+    const a = trundle.read(text, other);
     return "fault" in a ? a : { ...a, size: trundle.unit(a.unit) };
   },
   unit: (text) => trundle.unit(text),
@@ -227,6 +230,28 @@ func TestThePageReadsAnswersAsGoDoes(t *testing.T) {
 	}
 	for i, got := range inNode[readResult](t, calls) {
 		checkRead(t, texts[i], got)
+	}
+}
+
+// TestThePageReadsNumbersOfALanguageWithCommasAsGoDoes is about packs in one; then classes that write points are the
+// exception.
+func TestThePageReadsNumbersOfALanguageWithCommasAsGoDoes(t *testing.T) {
+	t.Parallel()
+	german, _ := parse.PackFile(source.NewFile("pack.yaml", []byte("language: de\n"+ownUnits)))
+	texts := []string{"1.030", "-1.030", "1.030 cm.", "1.030.", "12.345", "1.030,5", "1,030.5", "1.03", "0.998", "1,030",
+		"1.030 ft", "x1.030", "1 1.030", "1.0304", "+ 999.999", "1.030 ft 2 in", "20,1", "20.1", "1.000,5", "１．０３０"}
+	r := typist{rand.New(rand.NewPCG(1, 31))}
+	for range 4_000 {
+		texts = append(texts, r.answer())
+	}
+	calls := []call{{"comma", true}}
+	for i, text := range texts {
+		calls = append(calls, call{"read", text, i%2 == 1}, call{"read", text, i%2 == 0})
+	}
+	for i, got := range inNode[readResult](t, calls)[1:] {
+		text, other := calls[i+1][1].(string), calls[i+1][2].(bool)
+		a, err := german.Vocabulary.ReadAnswer(text, other)
+		compareRead(t, text, got, a, err)
 	}
 }
 

@@ -53,7 +53,7 @@ var pageScripts = []pageScript{
 	}},
 	{name: "assets/season.js", files: []string{"say", "season"}, words: "weeks-"},  // of the season
 	{name: "assets/search.js", files: []string{"say", "search"}, words: "search-"}, // of the mentors' season
-	{name: "assets/start.js", files: []string{"start"}}, // of the page above an edition's folder
+	{name: "assets/start.js", files: []string{"start"}},                            // of the page above an edition
 	{name: "assets/files.js", files: []string{"say", "files", "drawer"}, words: "files-"},
 }
 
@@ -82,6 +82,9 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 			}
 			fmt.Fprintf(&all, "trundle.ones=%s;\n", said)
 		}
+	}
+	if b.units && s.words.Forms().Commas() {
+		all.WriteString("trundle.comma=true;\n") // before decimals
 	}
 	if b.style != "" {
 		if err := bringStyle(&all, b.style); err != nil {

@@ -63,6 +63,7 @@ func New(language string) (*Site, error) {
 		"style":   func(name string) template.HTML { return trusted(styleLink(name)) },
 		"symbol":  func(name string) template.HTML { return trusted(mathML(quantity.SymbolOf(name), "")) },
 		"written": w.Number, // numbers of ours
+		"between": w.Forms().Between,
 		"elapsed": func(minute int) string { return lesson.ClockAt(nil, minute) },
 		"add":     func(a, b int) int { return a + b },
 	}).ParseFS(templateFiles, "templates/*.html")

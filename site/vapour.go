@@ -48,7 +48,7 @@ func (b *body) vapour(s *lesson.Statement) *vapour {
 	case v.PPM < limit.PPM:
 		out.Warning = b.words.Say("vapour-above", tenth)
 	default:
-		out.Warning = b.words.Say("vapour-above", tenth) + " " + b.words.Say("vapour-over", limit.Text)
+		out.Warning = b.words.Say("vapour-above", tenth) + " " + b.words.Say("vapour-over", b.words.Number(limit.Text))
 	}
 	for _, c := range b.unlimited {
 		out.Notes = append(out.Notes, b.words.Say("vapour-unlimited", c.Title))
@@ -62,14 +62,14 @@ func (b *body) limits() []string {
 	c := b.limited
 	var all []string
 	if c.Limit != nil {
-		all = append(all, b.words.Say("vapour-limit", c.Limit.Text, c.Title, c.Limit.Source))
+		all = append(all, b.words.Say("vapour-limit", b.words.Number(c.Limit.Text), c.Title, c.Limit.Source))
 	}
 	if c.Everybody == nil {
 		return append(all, b.words.Say("vapour-workers-only"))
 	}
-	all = append(all, b.words.Say("vapour-limit-everybody", c.Everybody.Text, c.Title, c.Everybody.Source))
+	all = append(all, b.words.Say("vapour-limit-everybody", b.words.Number(c.Everybody.Text), c.Title, c.Everybody.Source))
 	if c.Lowest() == c.Everybody {
-		return append(all, b.words.Say("vapour-counts-everybody", c.Everybody.Text))
+		return append(all, b.words.Say("vapour-counts-everybody", b.words.Number(c.Everybody.Text)))
 	}
-	return append(all, b.words.Say("vapour-counts-workers", c.Limit.Text))
+	return append(all, b.words.Say("vapour-counts-workers", b.words.Number(c.Limit.Text)))
 }

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"trundle/generator/quantity"
+	"trundle/site/words"
 )
 
 func TestThePageWritesUnitsAfterNumbersAsGoDoes(t *testing.T) {
@@ -136,6 +137,36 @@ func TestThePageWritesNumbersAsGoDoes(t *testing.T) {
 		sum := quantity.Worked("y", name, quantity.Env{"x": quantity.New(x, quantity.Unit{})}, quantity.Target{})
 		if want := sum[1].Right.Text(); got[2*i+1] != want {
 			t.Errorf("%v, not to be rounded: the page writes %q, Go %q", x, got[2*i+1], want)
+		}
+	}
+}
+
+// TestThePageWritesNumbersWithCommasAsGoDoes is about packs in a language that has them.
+func TestThePageWritesNumbersWithCommasAsGoDoes(t *testing.T) {
+	t.Parallel()
+	german, err := words.Load("de")
+	if err != nil {
+		t.Fatal(err)
+	}
+	name, unread := quantity.ParseExpr("x")
+	tenth, _, _, _ := quantity.NewParser("0.01", func(i int) int { return i }).Number("a step")
+	if unread != nil {
+		t.Fatal(unread)
+	}
+	inches := quantity.Target{Unit: unitOf(t, "in"), Over: unitOf(t, "ft"), HasUnit: true, Step: tenth.Step()}
+	calls, want := []call{{"comma", true}}, []string{""}
+	expect := func(number string, c call) { calls, want = append(calls, c), append(want, number) }
+	for _, x := range figures(typist{rand.New(rand.NewPCG(20, 1))}, 10_000) {
+		sum := quantity.Worked("y", name, quantity.Env{"x": quantity.New(x, quantity.Unit{})}, quantity.Target{})
+		parts, _ := quantity.Show(quantity.New(x, inches.Unit), inches)
+		expect(german.Number(quantity.FormatPlain(x)), call{"plain", x})
+		expect(german.Number(quantity.FormatStep(x, tenth.Step())), call{"step", x, "0.01"})
+		expect(quantity.StepIn(german, sum[1]).Right.Text(), call{"digits", x})
+		expect(german.Number(parts), call{"parts", x, "0.01", inches.Larger()})
+	}
+	for i, got := range inNode[string](t, calls) {
+		if got != want[i] {
+			t.Errorf("%v: the page writes %q, Go %q", calls[i], got, want[i])
 		}
 	}
 }

@@ -23,6 +23,7 @@ func keyProblem(l *work.Lesson, find *lesson.Statement, k *work.Key) problem.Pro
 	if computed == k.Amount() {
 		computed = quantity.ShowText(k.Computed, quantity.Target{})
 	}
+	computed = l.Words.AsTyped(computed)
 	gap := ", a difference of " +
 		quantity.ShowText(quantity.New(math.Abs(k.Computed.Number-k.Value.Number), unit), quantity.Target{})
 	if unit.IsTruth() {

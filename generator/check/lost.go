@@ -91,7 +91,7 @@ func named(language string) string {
 
 // valueOf reads a value that has a name of the lesson in it, or a unit or step.
 func valueOf(l *work.Lesson, inner string) (quantity.Target, bool) {
-	p := quantity.NewParser(inner, func(i int) int { return i })
+	p := l.Words.NewParser(inner, func(i int) int { return i })
 	e, err := p.Expr()
 	if err != nil {
 		return quantity.Target{}, false

@@ -83,5 +83,6 @@ func coarseKey(l *work.Lesson, find *lesson.Statement, problems *problem.List) {
 	}
 	problems.Caution(l.File, source.Span(r.Key.Statement.Literal.At), "key-coarse",
 		"this key is coarser than the step "+step.String()+" that "+find.Name+" is rounded to, so it proves little",
-		"write the answer as students are to give it, "+quantity.ShowText(q, find.Target))
+		"write the answer as students are to give it, "+
+			l.Words.AsTyped(quantity.ShowText(q, find.Target)))
 }

@@ -15,12 +15,18 @@ import (
 
 // Card reads a care card.
 func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
+	return CardWith(md, f, nil)
+}
+
+// CardWith reads a care card of a pack with words of its own, or with decimal commas.
+func CardWith(md goldmark.Markdown, f *source.File, words *quantity.Vocabulary) (*lesson.Card, problem.List) {
 	name := strings.TrimSuffix(f.Name[strings.LastIndexByte(f.Name, '/')+1:], ".md")
 	c := &lesson.Card{File: f, Name: name}
 	header, body, at, problems := headerOf(f)
 	c.Markdown, c.HeaderAt = body, at
 	if header != nil {
 		if fs := readFields(f, &problems, header, at, cardFields...); fs != nil {
+			fs.words = words
 			c.HasHeader = true
 			c.Title = fs.text("title", true).Value
 			fs.who(c)
@@ -89,7 +95,7 @@ func (fs *fields) limit(name string) *lesson.Limit {
 	if limit.Value == "" || origin.Value == "" {
 		return nil
 	}
-	p := quantity.NewParser(limit.Value, func(i int) int { return limit.At.Start + i })
+	p := fs.words.NewParser(limit.Value, func(i int) int { return limit.At.Start + i })
 	lit, negative, err := p.Quantity("the field " + name)
 	if err == nil {
 		err = p.End()

@@ -23,6 +23,9 @@ var judgedOf = wording.New(`\sof\s`)
 // written as in the file, blanks and all, so this is read as text.
 func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 	text := r.text.text.String()
+	if of := strings.LastIndex(text, " of "); of >= 0 && r.words.HasCommas() {
+		text = text[:of] + strings.ReplaceAll(text[of:], ",", ".") // the numbers after it
+	}
 	start := strings.Index(text, l.Keyword) + len(l.Keyword)
 	at := func(from, to int) quantity.Span { // a statement over several lines is one text, so places are looked up
 		return quantity.Span{Start: r.text.source(from), End: r.text.source(max(from, to-1)) + 1}
@@ -52,10 +55,10 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 	}
 	for from := start; from < end[0]; { // a score up to each comma, the last one up to "of"
 		to := end[0]
-		if i := strings.IndexByte(text[from:to], ','); i >= 0 {
+		if i := r.scoreEnd(text[from:to]); i >= 0 {
 			to = from + i
 		}
-		s, err := score(text[from:to], l.Of)
+		s, err := r.score(text[from:to], l.Of)
 		s.At = source.Span(at(from+leading(text[from:to]), to))
 		if err != "" {
 			return &quantity.Error{Span: quantity.Span(s.At), Slug: "judged-score", What: err,
@@ -77,15 +80,33 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 	return nil
 }
 
+// scoreEnd finds what sets a score apart from the next, −1 if there is no next.
+func (r *reader) scoreEnd(text string) int {
+	if !r.words.HasCommas() {
+		return strings.IndexByte(text, ',')
+	}
+	isDigit := func(i int) bool { return i >= 0 && i < len(text) && '0' <= text[i] && text[i] <= '9' }
+	for i, c := range text {
+		if c == ';' || c == ',' && !(isDigit(i-1) && isDigit(i+1)) {
+			return i
+		}
+	}
+	return -1
+}
+
 // score reads "Heron 4"; why is not empty if it cannot. Infinity and NaN, which the number's reader knows, fall
 // outside of every range.
-func score(text string, most float64) (s lesson.Score, why string) {
+func (r *reader) score(text string, most float64) (s lesson.Score, why string) {
 	text = strings.TrimSpace(text)
 	i := strings.LastIndexAny(text, " \t") // the name of a group may have blanks in it
 	if i < 0 {
 		return s, "“" + text + "” is not a group with its points"
 	}
-	points, err := strconv.ParseFloat(text[i+1:], 64)
+	number := text[i+1:]
+	if r.words.HasCommas() {
+		number = strings.Replace(number, ",", ".", 1)
+	}
+	points, err := strconv.ParseFloat(number, 64)
 	if strings.HasSuffix(strings.TrimSpace(text[:i]), "=") || strings.HasSuffix(strings.TrimSpace(text[:i]), ":") {
 		return s, "there is a sign between a group and its points"
 	}

@@ -213,7 +213,7 @@ func (r *reader) explained(h head, err *quantity.Error) *quantity.Error {
 	if err.Slug == "unexpected-character" && !r.hasText && strings.ContainsRune("'‘’‚‹›«»`", mark) {
 		err.What = "“" + string(mark) + "” does not begin a text"
 		err.Hint = `write the text between straight quotes, as in  "Wheel"`
-	} else if hint := slipAt(r.file, h.at.Start, err); hint != "" {
+	} else if hint := slipAt(r.file, h.at.Start, err, r.words); hint != "" {
 		err.Hint = hint
 	}
 	if r.goesOn(h.at.Start, err.Span.Start) {

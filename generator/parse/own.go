@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/generator/locale"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
@@ -17,8 +18,11 @@ import (
 )
 
 // vocabulary reads the fields units and money. The formulas come from a file of their own.
-func (fs *fields) vocabulary() *quantity.Vocabulary {
+func (fs *fields) vocabulary(language string) *quantity.Vocabulary {
 	words := &quantity.Vocabulary{}
+	if forms, err := locale.FormsOf(language); err == nil && forms.Commas() { // that there is none is reported later
+		words.UseCommas()
+	}
 	money := fs.text("money", false)
 	if name := strings.TrimSpace(money.Value); name != "" {
 		if err := words.CheckUnitName(name, quantity.Span(money.At)); err != nil {

@@ -37,7 +37,7 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 	p.Driving = fs.list("cards")
 	p.ID, p.Season, p.Start = fs.id(), fs.season(), fs.start()
 	p.MeantOtherwise = fs.meantOtherwise("meant-otherwise")
-	p.Vocabulary = fs.vocabulary()
+	p.Vocabulary = fs.vocabulary(p.Language)
 	fs.done() // after the last field was taken
 	return p, problems
 }

@@ -26,7 +26,6 @@ func penSlipOf(before, at, hint string) penSlip {
 var penSlips = []penSlip{
 	penSlipOf(`^\pL+`, `:`, "a keyword has no colon after it: leave it out"),
 	penSlipOf(`^\pL+\s+[\pL\pN_]+`, `:`, "write  =  in place of the colon"),
-	penSlipOf(``, `;`, "write a comma between two values"),
 	penSlipOf(``, `√`, "write  sqrt(…)  for a root"),
 	penSlipOf(``, `[~≈]`, "leave the sign out; a limit comes after the number, as in  2 cm within 0.5 cm"),
 	penSlipOf(`[0-9]\s*(?:rotations|min)`, `\(`, "write × between a number and a formula, as in  2 * rotations(…)"),
@@ -48,14 +47,20 @@ var penSlips = []penSlip{
 	penSlipOf(`=\s*\pL+\s`, `[0-9]`, "the unit comes after the number"),
 	penSlipOf(`^record\s+[\pL\pN_]+`, `(?:\(|in\b|to\b|=)`,
 		"write how many readings there are in square brackets, as in  s[5]"),
-	penSlipOf(`=\s*[0-9]+,[0-9]+\s`, `[0-9]+,`, "write decimals with a point, and a comma between two readings"),
 	penSlipOf(`^listen\s`, `[\pL_]`, "a listen has no name: it is about the say above it"),
 	penSlipOf(`^record\s.*[0-9\]\pL]`, `\s*(?:"|“|$)`, "write example values before the text, as in  = 118.8, 120.3"),
 	penSlipOf(`\sin\s+\S+`, `,\s*[0-9]`, "write the step after  to, as in  {hook in cm to 0.1}"),
 }
 
-// slipAt gives a better hint for an error in a text of the file that starts at a place, "" if there is none.
-func slipAt(f *source.File, start int, err *quantity.Error) string {
+// pointSlips are those in packs whose language has points before decimals.
+var pointSlips = []penSlip{
+	penSlipOf(``, `;`, "write a comma between two values"),
+	penSlipOf(`=\s*[0-9]+,[0-9]+\s`, `[0-9]+,`, "write decimals with a point, and a comma between two readings"),
+}
+
+// slipAt gives a better hint for an error in a text of the file that starts at a place, "" if there is none. words are
+// those of the pack.
+func slipAt(f *source.File, start int, err *quantity.Error, words *quantity.Vocabulary) string {
 	if err.Slug != "syntax" && err.Slug != "unexpected-character" && err.Slug != "reading-with-unit" ||
 		err.Span.Start < start || err.Span.Start > len(f.Text) {
 		return ""
@@ -63,7 +68,11 @@ func slipAt(f *source.File, start int, err *quantity.Error) string {
 	const far = 200 // more of the file says no more about a slip
 	before := string(f.Text[max(start, err.Span.Start-far):err.Span.Start])
 	at := string(f.Text[err.Span.Start:min(len(f.Text), err.Span.Start+far)])
-	for _, s := range penSlips {
+	slips := penSlips
+	if !words.HasCommas() {
+		slips = slices.Concat(pointSlips, penSlips)
+	}
+	for _, s := range slips {
 		if m := s.at.FindStringSubmatchIndex(at); m != nil && s.before.MatchString(before) {
 			return string(s.at.Compiled().ExpandString(nil, strings.ReplaceAll(s.hint, "$1", "${1}"), at, m))
 		}

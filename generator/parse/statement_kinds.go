@@ -174,6 +174,14 @@ func (r *reader) readings(s *lesson.Statement) *quantity.Error {
 // maxReadings is the most that one record may have: a page has a box for each.
 const maxReadings = 500
 
+// setApart says how readings are set apart where that may be why they are too few.
+func (r *reader) setApart() string {
+	if !r.words.HasCommas() {
+		return ""
+	}
+	return "; a comma without a blank is decimal, so set readings apart as in  3; 4  or  3, 4"
+}
+
 // countFits compares the number in the brackets with the example values. The students fill in as
 // many boxes as the number says, so the two must agree.
 func (r *reader) countFits(s *lesson.Statement, written string, negative bool, at quantity.Span) *quantity.Error {
@@ -191,7 +199,8 @@ func (r *reader) countFits(s *lesson.Statement, written string, negative bool, a
 		return &quantity.Error{Span: at, Slug: "record-count",
 			What: "the record " + s.Name + " says " + problem.Plural(n, "reading") + "; " +
 				strconv.Itoa(len(s.Numbers)) + " " + verb + " given",
-			Hint: "give as many example values as the record has rows, or change the number in the brackets"}
+			Hint: "give as many example values as the record has rows, or change the number in the brackets" +
+				r.setApart()}
 	case !s.Target.HasUnit:
 		return &quantity.Error{Span: quantity.Span(s.NameAt), Slug: "record-unit",
 			What: "a record needs the unit of its readings",

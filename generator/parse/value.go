@@ -90,7 +90,7 @@ func readValue(doc *document, inner string, at int) *lesson.Value {
 		err = p.End()
 	}
 	if err != nil {
-		if hint := slipAt(doc.file, at+1, err); hint != "" {
+		if hint := slipAt(doc.file, at+1, err, doc.words); hint != "" {
 			err.Hint = hint
 		} else {
 			err.Hint = hintOfValue(inner, err)

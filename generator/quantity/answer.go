@@ -32,9 +32,9 @@ func ReadAnswerWithCommas(text string) (Answer, *Error) {
 	return (*Vocabulary)(nil).ReadAnswer(text, true)
 }
 
-// ReadAnswer reads a number with the units that a pack names itself, too. commas tells whether the class writes decimal
-// commas.
-func (v *Vocabulary) ReadAnswer(text string, commas bool) (Answer, *Error) {
+// ReadAnswer reads a number with the units that a pack names itself, too. other tells whether the class writes decimals
+// with the mark that the pack's language does not have there.
+func (v *Vocabulary) ReadAnswer(text string, other bool) (Answer, *Error) {
 	whole := Span{0, len(text)}
 	if utf8.RuneCountInString(text) > maxAnswer {
 		return Answer{}, &Error{Span: whole, Slug: "answer-too-long",
@@ -54,11 +54,11 @@ func (v *Vocabulary) ReadAnswer(text string, commas bool) (Answer, *Error) {
 	}
 	typed.plainly()
 	typed.at = append(typed.at, len(text))
-	plain, err := decimalPoint(typed.text.String(), text, commas)
+	plain, err := v.decimalPoint(typed.text.String(), text, other)
 	if err != nil {
 		return Answer{}, err
 	}
-	p := v.NewParser(plain, func(i int) int { return typed.at[i] })
+	p := v.WithPoints().NewParser(plain, func(i int) int { return typed.at[i] })
 	p.hear()
 	a, err := p.answer()
 	if err != nil {
@@ -191,17 +191,21 @@ func digitOf(r rune) rune {
 	return 0
 }
 
-// decimalPoint makes a decimal comma a point. A comma before three digits may be a
-// thousands mark, unless the class writes decimal commas, and so may be one of two marks: such numbers
-// are refused, the first kind with the number as the error's name.
-func decimalPoint(plain, text string, commas bool) (string, *Error) {
+// decimalPoint makes a decimal comma a point. The mark that the pack's language does not have before decimals may be
+// a thousands mark before three digits, unless the class writes decimals with it, and so may be one of two marks: such
+// numbers are refused, the first kind with the number as the error's name.
+func (v *Vocabulary) decimalPoint(plain, text string, other bool) (string, *Error) {
+	mark := ","
+	if v.HasCommas() {
+		mark = "."
+	}
 	marks := strings.Count(plain, ".") + strings.Count(plain, ",")
-	before, after, hasComma := strings.Cut(plain, ",")
-	group := hasComma && marks == 1 && countDigits(after) == 3 && thousands(before)
-	if marks > 1 || group && !commas {
+	before, after, hasMark := strings.Cut(plain, mark)
+	group := hasMark && marks == 1 && countDigits(after) == 3 && thousands(before)
+	if marks > 1 || group && !other {
 		name := ""
 		if group {
-			name = strings.TrimLeft(before, " +-−") + "," + after[:3]
+			name = strings.TrimLeft(before, " +-−") + mark + after[:3]
 		}
 		return "", &Error{Span: Span{0, len(text)}, Slug: "answer-unclear", Name: name,
 			What: "it is not clear which mark in " + quote(strings.TrimSpace(text)) + " is the decimal point",
@@ -210,7 +214,7 @@ func decimalPoint(plain, text string, commas bool) (string, *Error) {
 	return strings.Replace(plain, ",", ".", 1), nil
 }
 
-// thousands tells whether a comma after s could be a thousands mark: one to three
+// thousands tells whether a mark after s could be one of thousands: one to three
 // countDigits, the first of them not zero.
 func thousands(s string) bool {
 	s = strings.TrimLeft(s, " +-−")

@@ -349,6 +349,10 @@ func (ev *evaluator) call(e *Call) Value {
 		}
 		return Unknown{}
 	}
+	if e.unclear != nil && f.takesSeveral() {
+		ev.errs = append(ev.errs, e.unclear)
+		return Unknown{}
+	}
 	if f.statistic != nil {
 		return ev.statistic(e, f)
 	}
@@ -390,7 +394,7 @@ func (ev *evaluator) arguments(e *Call, f *Formula) ([]Quantity, bool) {
 	}
 	if !f.takes(len(args)) {
 		ev.fail(e.Span(), "argument-count", f.Name+" takes "+f.signature()+"; "+itoa(len(args))+" given here",
-			"write them between the brackets, with commas between")
+			"write them between the brackets, with "+e.words.betweenValues()+" between")
 		return nil, false
 	}
 	return args, ok && ev.allNumbers(e.Args, args) && ev.accepted(e, f, args)

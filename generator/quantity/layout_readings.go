@@ -64,7 +64,7 @@ func readingsAt(e Expr, env Env, i int) Expr {
 		for k, a := range e.Args {
 			args[k] = at(a)
 		}
-		return &Call{e.At, e.NameAt, e.Name, args, e.words}
+		return &Call{e.At, e.NameAt, e.Name, args, e.words, nil}
 	}
 	return e
 }

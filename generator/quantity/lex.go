@@ -28,6 +28,7 @@ type token struct {
 	number Number
 	span   Span
 	spaced bool
+	comma  bool // a number with a decimal comma
 	err    *Error
 }
 
@@ -43,13 +44,13 @@ const maxTokens = 2000
 
 // lex splits text into tokens, the last of kind tokenEnd. Position k of the text
 // is at(k) in the spans.
-func lex(text string, at func(int) int) []token {
+func lex(text string, at func(int) int, commas bool) []token {
 	var tokens []token
 	for i := 0; ; {
 		rest := strings.TrimLeftFunc(text[i:], unicode.IsSpace)
 		spaced := len(rest) < len(text[i:])
 		i = len(text) - len(rest)
-		t, n := next(rest)
+		t, n := nextWith(rest, commas)
 		t.spaced = spaced
 		t.span = Span{at(i), at(i)}
 		if n > 0 {
@@ -71,6 +72,27 @@ func lex(text string, at func(int) int) []token {
 		}
 		i += n
 	}
+}
+
+// nextWith is next, in a text that may have decimal commas.
+func nextWith(s string, commas bool) (token, int) {
+	if !commas {
+		return next(s)
+	}
+	if strings.HasPrefix(s, ";") {
+		return token{kind: tokenSign, text: ";"}, 1
+	}
+	plain, n, err := pointed(s)
+	if err != nil {
+		return token{kind: tokenBad, text: s[:n], err: err}, n
+	}
+	if n == 0 {
+		return next(s)
+	}
+	t, size := next(plain)
+	t.text = s[:size]
+	t.comma = strings.Contains(t.text, ",")
+	return t, size
 }
 
 // next returns the token at the start of s and its length in bytes.

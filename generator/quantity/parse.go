@@ -28,7 +28,7 @@ type Parser struct {
 // NewParser starts at the beginning of text. Position k of the text is at(k) in
 // the spans that come out; at must not decrease.
 func NewParser(text string, at func(int) int) *Parser {
-	return &Parser{tokens: lex(text, at)}
+	return (*Vocabulary)(nil).NewParser(text, at)
 }
 
 // Stop names words that end an expression even right after a number, where a unit would be.
@@ -69,6 +69,9 @@ func (p *Parser) next() token {
 // Sign takes the given sign if it comes next.
 func (p *Parser) Sign(sign string) bool {
 	t := p.peek()
+	if t.text == ";" { // which only texts with decimal commas have
+		t.text = ","
+	}
 	if t.kind != tokenSign || t.text != sign {
 		return false
 	}
@@ -166,6 +169,9 @@ func (p *Parser) afterOperand(t token) string {
 	case t.kind == tokenName && before.kind == tokenNumber:
 		return "if " + t.text + " is a name, write × between; if it is a unit, see the list of units"
 	case t.text == "," && before.kind == tokenNumber && p.peekAt(1).kind == tokenNumber:
+		if p.words.HasCommas() {
+			return "write decimals with a comma and no blank, as in 3,4"
+		}
 		return "write thousands without a comma, as in 1000, and decimals with a point"
 	case t.kind == tokenNumber && p.atom(before.text) != nil:
 		return "to put two units together write the unit of each, as in 5 ft 3 in"
@@ -319,6 +325,7 @@ func (p *Parser) closing(open token) *Error {
 func (p *Parser) call() (Expr, *Error) {
 	name, open := p.next(), p.next()
 	c := &Call{NameAt: name.span, Name: name.text, words: p.words}
+	first := p.i
 	for !p.Sign(")") {
 		if len(c.Args) > 0 && !p.Sign(",") {
 			return nil, p.closing(open)
@@ -330,5 +337,6 @@ func (p *Parser) call() (Expr, *Error) {
 		c.Args = append(c.Args, arg)
 	}
 	c.At = Span{name.span.Start, p.tokens[p.i-1].span.End}
+	c.unclear = p.oneOrMore(c, first, p.i-1)
 	return c, nil
 }

@@ -51,6 +51,8 @@ type Call struct {
 	Name   string
 	Args   []Expr
 	words  *Vocabulary // of the pack in which it is written
+
+	unclear *Error // see oneOrMore
 }
 
 func (e *Literal) Span() Span { return e.At }

@@ -19,6 +19,7 @@ type Vocabulary struct {
 	formulas  []*Formula
 	lost      map[string]bool // names of units and formulas that could not be read, and have a problem
 	allLost   bool            // nobody knows which there are
+	commas    bool            // see UseCommas
 }
 
 // Lose notes that a unit or formula could not be read, so that whoever uses it is not told again. Without a name any
@@ -35,9 +36,7 @@ func (v *Vocabulary) hasLost(name string) bool { return v != nil && (v.allLost |
 
 // NewParser is the function NewParser for texts of the pack.
 func (v *Vocabulary) NewParser(text string, at func(int) int) *Parser {
-	p := NewParser(text, at)
-	p.words = v
-	return p
+	return &Parser{tokens: lex(text, at, v.HasCommas()), words: v}
 }
 
 // ParseExpr is the function ParseExpr for texts of the pack.
@@ -79,6 +78,9 @@ func (v *Vocabulary) text() string {
 			b.WriteString("|" + p.Name + " " + p.Written)
 		}
 		b.WriteString("\n")
+	}
+	if v.commas {
+		b.WriteString("commas\n")
 	}
 	b.WriteString(strings.Join(slices.Sorted(maps.Keys(v.lost)), "|"))
 	return b.String()

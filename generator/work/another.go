@@ -143,7 +143,7 @@ func roundedLike(other, x float64) float64 {
 
 // scaledLiterals gives the numbers that have a unit other values, in a calculation that has no names.
 func scaledLiterals(words *quantity.Vocabulary, e quantity.Expr, by change) quantity.Expr {
-	fresh, err := words.ParseExpr(e.String())
+	fresh, err := words.WithPoints().ParseExpr(e.String())
 	if err != nil {
 		return e
 	}

@@ -225,7 +225,8 @@ func TestNoNumbersBreakAPicture(t *testing.T) {
 		n := rapid.IntRange(0, 4).Draw(t, "groups")
 		l := Lines{X: Axis{Title: "Time (s)"}, Y: Axis{Title: "Distance (cm)"}}
 		d, b := Dots{Value: Axis{Title: "Stop (cm)"}, Target: v()}, Bars{From: v(), Target: v()}
-		p, c := Path{Forward: Axis{Title: "Forward (cm)"}}, Steps{Offset: Axis{Title: "Offset (mm)"}, Step: Axis{Title: "Step (mm)"}}
+		p := Path{Forward: Axis{Title: "Forward (cm)"}}
+		c := Steps{Offset: Axis{Title: "Offset (mm)"}, Step: Axis{Title: "Step (mm)"}}
 		fit := Fitted{X: Axis{Title: "Rotations"}, Left: Axis{Title: "Off line (mm)"}}
 		for i := range n {
 			fit.Groups = append(fit.Groups, FittedGroup{"Heron", vs(), vs(), v(), v()})

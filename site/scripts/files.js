@@ -96,17 +96,20 @@
     return kept;
   };
 
-  // RFC 4180. A spreadsheet takes some texts for formulas; these get a ' in front.
+  // RFC 4180. A spreadsheet takes some texts for formulas; these get a ' in front. Where decimals have a comma, it
+  // expects semicolons between cells.
   const cell = (value) => {
-    let text = String(value ?? "");
+    const isOurs = typeof value === "number";
+    let text = isOurs ? trundle.numeral(String(value)) : String(value ?? "");
     const isNumber = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?$/i.test(text);
     if (/^[=+\-@\t\r]/.test(text) && !isNumber) text = "'" + text;
     // A semicolon parts cells in some countries' spreadsheets, and what is after it could be a formula.
-    return /[",;\t\r\n]|^\s|\s$/.test(text) ? '"' + text.replace(/"/g, '""') + '"' : text;
+    return !isOurs && /[",;\t\r\n]|^\s|\s$/.test(text) ? '"' + text.replace(/"/g, '""') + '"' : text;
   };
 
   const csv = (columns, rows) => {
-    const lines = [columns, ...rows].map((row) => Array.from(row, cell).join(",") + "\r\n");
+    const between = trundle.comma ? ";" : ",";
+    const lines = [columns, ...rows].map((row) => Array.from(row, cell).join(between) + "\r\n");
     return new Blob(lines, { type: "text/csv;charset=utf-8" });
   };
 

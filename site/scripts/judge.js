@@ -24,7 +24,10 @@
   // Why a text is no number for this box.
   trundle.complaint = ({ fault, part }, unit) => {
     if (fault === "kind") return say("kind", part, asked(unit));
-    if (fault === "answer-unclear" && part) return say("comma", part.replace(",", "."), part.replace(",", ""));
+    if (fault === "answer-unclear" && part) {
+      const [decimal, whole] = [part.replace(",", "."), part.replace(/[.,]/, "")];
+      return say("comma", trundle.numeral(decimal), whole);
+    }
     if (fault === "unknown-unit") {
       const some = familiar.filter((name) => fits(name, unit)).map(called);
       return unit ? say(fault, part, some.join(", ") || unit) : say("kind", `“${part}”`, asked(unit));
@@ -92,7 +95,8 @@
     }
     const place = /^-?[\d.]+$/.test(plain ?? "") && 10 ** -(plain.split(".")[1] ?? "").length;
     const step = f.to && Number(f.to);
-    if (step && place > step && Math.abs(x - right) <= place / 2) return say("places", trundle.written(f.to, f.u));
+    if (step && place > step && Math.abs(x - right) <= place / 2)
+      return say("places", trundle.written(trundle.numeral(f.to), f.u));
     if (near(f, x, trundle.run(f.p, own))) return say("early");
   };
 

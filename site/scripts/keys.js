@@ -72,7 +72,7 @@
     const write = (x) => (x / scale).toFixed(places).replace(/^-(?=[0.]*$)/, "").replace("-", "−");
     const inParts = (text) => (f.v ? trundle.parts(+text.replace("−", "-"), undefined, f.v) : text);
     const bounds = [Math.ceil((y - off - last) * scale), Math.floor((y + off + last) * scale)];
-    const [low, high] = bounds.map((x) => inParts(write(x)));
+    const [low, high] = bounds.map((x) => trundle.numeral(inParts(write(x))));
     return low === high ? say("counts-only", low) : say("counts", low, high);
   };
   const amount = (f, x) => {
@@ -88,12 +88,12 @@
       if (name && typed(box)) facts[name] = trundle.amount(typed(box), box.dataset.unit ?? "").x ?? NaN;
     }
     const entries = entriesOf(facts, texts);
-    trundle.commas = trundle.writesCommas(Object.fromEntries(boxes.map((box) => [box.id, typed(box)])));
+    trundle.other = trundle.writesOther(Object.fromEntries(boxes.map((box) => [box.id, typed(box)])));
     const { exact } = trundle.values(fields, entries, facts, texts);
     for (const [e, written, name] of places) {
       const { value, slip, runs } = e.dataset;
       const texts = runs && boxes.filter((box) => box.dataset.of === runs && typed(box)).map(typed);
-      if (runs) e.textContent = texts.join(", ") || written[0];
+      if (runs) e.textContent = texts.join(trundle.comma ? "; " : ", ") || written[0];
       else if (slip) {
         const x = trundle.run(slip, exact);
         e.textContent = x === x || /^[−\d]/.test(written[0]) ? amount(byName[name], x).join("") : written[0];

@@ -19,7 +19,7 @@
     const picked = entries["@kit"];
     if (picked !== "ours") return kits[Object.hasOwn(kits, picked ?? "") ? picked : kit].texts ?? {};
     return Object.fromEntries(
-      units.map(([name, unit]) => [name, trundle.amount(entries["@kit_" + name] ?? "", unit).plain]),
+      units.map(([name, unit]) => [name, trundle.numeral(trundle.amount(entries["@kit_" + name] ?? "", unit).plain)]),
     );
   };
 

@@ -130,9 +130,13 @@
     return isTime && isClock ? parts.reduce((sum, part, i) => sum + part / 60 ** i, 0) : NaN;
   };
 
-  // {x, unit, plain}, or {fault} with the part that is at fault. commas tells whether the class
-  // writes decimal commas, so that 1,030 is a little more than one.
-  trundle.read = (text, commas) => {
+  // What may be thousands, by the mark: only that which the pack's language does not have before decimals.
+  const group = (mark) => new RegExp(`^[ +-]*([1-9]\\d{0,2}${mark}\\d{3})(?!\\d)`);
+  const [points, commas] = ["\\.", ","].map(group);
+
+  // {x, unit, plain}, or {fault} with the part that is at fault. other tells whether the class writes decimals with the
+  // mark that the pack's language does not have there, so that 1,030 is a little more than one.
+  trundle.read = (text, other) => {
     // A character is at most two long: megabytes are refused without a walk over them.
     if (text.length > 120 || [...text].length > 60) return { fault: "answer-too-long" };
     if (/\p{Cs}/u.test(text)) return { fault: "answer-no-number" };
@@ -145,10 +149,10 @@
     if (!plain.trim()) return { fault: "answer-empty" };
     let said = plain;
     for (const [form, other] of spoken) said = said.replace(form, other);
-    // Two marks, or a comma that may stand for thousands.
+    // Two marks, or one that may stand for thousands.
     const marks = said.match(/[.,]/g)?.length ?? 0;
-    const group = (marks === 1 && /^[ +-]*([1-9]\d{0,2},\d{3})(?!\d)/.exec(said)?.[1]) || "";
-    if (marks > 1 || (group && !commas)) return { fault: "answer-unclear", part: group };
+    const thousands = (marks === 1 && (trundle.comma ? points : commas).exec(said)?.[1]) || "";
+    if (marks > 1 || (thousands && !other)) return { fault: "answer-unclear", part: thousands };
     const clean = said.replace(",", ".");
     const both = sum(clean);
     if (both) return both;

@@ -4,6 +4,9 @@
   "use strict";
   const trundle = (globalThis.trundle ??= {});
 
+  // A number in the form of the pack's language: 20,4 where trundle.comma is set.
+  const numeral = (trundle.numeral = (text) => (trundle.comma ? text?.replace(".", ",") : text));
+
   // x to n digits, as 1.23e+4. An exact half goes to the even digit, as it does in Go;
   // toExponential would take it up.
   const cut = (x, n) => (/[02468]50{30}e/.test(x.toExponential(n + 30)) ? x * (1 - 2 ** -52) : x).toExponential(n - 1);
@@ -48,14 +51,14 @@
     let text = `${whole / unit}`;
     if (places) text += "." + `${rest}`.padStart(places.length, "0");
     else if (rest) text = `${whole > unit ? text + " " : ""}${rest / common}/${unit / common}`;
-    return (steps < 0 && whole ? "−" : "") + text;
+    return (steps < 0 && whole ? "−" : "") + numeral(text);
   };
 
   // Every digit if those are seven or fewer, else four and all before the point: 2149.385
   // stays, 5.876474589 becomes 5.876.
   trundle.plain = (x) => {
     const full = significant(x, trusted(x));
-    return count(full) <= 7 ? full : significant(x, Math.max(4, whole(x)));
+    return numeral(count(full) <= 7 ? full : significant(x, Math.max(4, whole(x))));
   };
 
   // In parts, as in 6 ft 3 1/2: larger is how many of the unit make the larger one, and its name. Target.text in
@@ -105,10 +108,10 @@
   // the point at least, and dots.
   trundle.digits = (x) => {
     const full = significant(x, trusted(x));
-    if (count(full) <= 8) return full;
+    if (count(full) <= 8) return numeral(full);
     const [number, power] = full.split("e");
     let i = 0;
     while (i < number.length && (count(number.slice(0, i)) < 6 || !/\.\d/.test(number.slice(0, i)))) i++;
-    return number.slice(0, i) + (i < number.length ? "…" : "") + (power ? "e" + power : "");
+    return numeral(number.slice(0, i) + (i < number.length ? "…" : "") + (power ? "e" + power : ""));
   };
 })();

@@ -57,7 +57,7 @@
     let text = full ? ((!to && !v && texts[p]) || trundle.parts(x, to, v)) : open ? "?" : "";
     if (sign === "" && /^[^−]*[1-9]/.test(text)) text = "+" + text;
     e.classList.toggle("full", full);
-    trundle.fill(e, e.closest("pre") ? text.replace("−", "-") : text);
+    trundle.fill(e, e.closest("pre") ? text.replace("−", "-").replace(",", ".") : text);
   };
 
   const last = {}; // the facts of the kit, as far as there ever were any
@@ -75,7 +75,7 @@
   // kept of it, a measure may follow another kit.
   const workOut = (sheet, id, before) => {
     const { page, inputs } = sheet;
-    trundle.commas = trundle.writesCommas(sheet.entries);
+    trundle.other = trundle.writesOther(sheet.entries);
     for (const f of page.fields) {
       if (f.k !== "record") continue;
       f.c ??= Object.keys(inputs).filter((id) => id.startsWith(f.n + "-")).length;

@@ -3,12 +3,13 @@
   "use strict";
   const trundle = (globalThis.trundle ??= {});
 
-  // Whether a team writes decimal commas: some that can be nothing else, and no point. A sentence
-  // says nothing of that.
-  trundle.writesCommas = (entries) => {
+  // Whether a team writes decimals with the mark that the pack's language does not have there: some that can be
+  // nothing else, and none with the other mark. A sentence says nothing of that.
+  trundle.writesOther = (entries) => {
     const texts = Object.values(entries).filter((text) => text.split(/\s+/).length < 6);
-    const some = (form) => texts.some((text) => form.test(text));
-    return some(/^[ +−-]*(\d*,(\d\d?|\d{4,})|0?,\d+)(?!\d)/) && !some(/^[ +−-]*\d*\.\d/);
+    const some = (form) => texts.some((text) => new RegExp("^[ +−-]*" + form).test(text));
+    const [own, other] = trundle.comma ? [",", "\\."] : ["\\.", ","];
+    return some(`(\\d*${other}(\\d\\d?|\\d{4,})|0?${other}\\d+)(?!\\d)`) && !some(`\\d*${own}\\d`);
   };
 
   // What was worked out once, kept: most texts of a sheet are the same in its next update. The oldest go first.
@@ -23,7 +24,7 @@
 
   // A typed text as a number in the unit of its box: {x, plain, raw, said}, the last two as it was
   // typed, or {fault, part}.
-  trundle.amount = (text, unit) => remember(`${trundle.commas} ${unit} ${text}`, () => read(text, unit));
+  trundle.amount = (text, unit) => remember(`${trundle.other} ${unit} ${text}`, () => read(text, unit));
   const times = ["s", "min", "h"];
   const read = (typed, unit) => {
     if (unit === trundle.truth) {
@@ -38,7 +39,7 @@
     return asAmount(text, unit);
   };
   const asAmount = (text, unit) => {
-    const { plain, ...typed } = trundle.read(text, trundle.commas);
+    const { plain, ...typed } = trundle.read(text, trundle.other);
     if (typed.fault || !typed.unit) return { ...typed, plain };
     const x = trundle.convert(typed.x, trundle.unit(typed.unit), trundle.unit(unit));
     if (x !== x) return { fault: "kind", part: typed.unit };
@@ -67,7 +68,7 @@
       texts["kit." + name] = kitTexts[name];
     }
     const amount = (id, f) => trundle.amount(entries[id] ?? "", f.u);
-    const asTyped = ({ plain }) => plain?.replace("-", "−");
+    const asTyped = ({ plain }) => trundle.numeral(plain?.replace("-", "−"));
     // A fact that the team measures is theirs from the first line on.
     for (const f of fields) if (f.kit) put("kit." + f.kit, trundle.amount(entries[f.n] ?? "", f.u).x ?? NaN);
 

@@ -33,7 +33,7 @@
       const named = i % name === 0;
       const x = (i / parts - from) * k;
       ticks += drawn.d`M${x} ${y}v${named ? 20 : long(i, parts)}`;
-      if (named && x > 36 && x < width - 10) numbers += drawn.text("n", x, y + 34, `${i / parts}`);
+      if (named && x > 36 && x < width - 10) numbers += drawn.text("n", x, y + 34, trundle.numeral(`${i / parts}`));
     }
     return band + drawn.path("k", ticks) + numbers + drawn.text("n u", 5, y + 34, unit);
   };
