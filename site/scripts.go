@@ -58,7 +58,7 @@ var pageScripts = []pageScript{
 		"class/season", "class/page",
 	}},
 	{name: "assets/search.js", files: []string{"say", "search"}, words: "search-"}, // of the mentors' season
-	{name: "assets/start.js", files: []string{"start"}},                            // of the page above an edition's folder
+	{name: "assets/start.js", files: []string{"start"}},                            // of the page above an edition
 	{name: "assets/files.js", files: []string{"say", "files", "drawer"}, words: "files-"},
 }
 

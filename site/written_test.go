@@ -8,8 +8,8 @@ import (
 	"strconv"
 	"testing"
 
-	"trundle/generator/locale"
 	"trundle/generator/quantity"
+	"trundle/site/words"
 )
 
 func TestThePageWritesUnitsAfterNumbersAsGoDoes(t *testing.T) {
@@ -144,7 +144,7 @@ func TestThePageWritesNumbersAsGoDoes(t *testing.T) {
 // TestThePageWritesNumbersWithCommasAsGoDoes is about packs in a language that has them.
 func TestThePageWritesNumbersWithCommasAsGoDoes(t *testing.T) {
 	t.Parallel()
-	german, err := locale.FormsOf("de")
+	german, err := words.Load("de")
 	if err != nil {
 		t.Fatal(err)
 	}
