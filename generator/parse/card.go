@@ -19,7 +19,8 @@ func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 }
 
 // CardIn reads a care card of a pack in a language, perhaps with words of its own.
-func CardIn(language string, md goldmark.Markdown, f *source.File, words *quantity.Vocabulary) (*lesson.Card, problem.List) {
+func CardIn(language string, md goldmark.Markdown, f *source.File, words *quantity.Vocabulary,
+) (*lesson.Card, problem.List) {
 	name := strings.TrimSuffix(f.Name[strings.LastIndexByte(f.Name, '/')+1:], ".md")
 	c := &lesson.Card{File: f, Name: name, Language: language, Headings: cardHeadings(language)}
 	header, body, at, problems := headerOf(f)
