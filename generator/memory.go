@@ -36,6 +36,7 @@ type Memory struct {
 	read     read.Memory
 	markdown goldmark.Markdown
 	own      *quantity.Vocabulary // what the pack named itself the last time
+	language string               // of the pack then
 	kits     kept[[]*lesson.Kit]
 	parts    map[string]*kept[[][]int] // the lines of lessons that put one in
 	lessons  map[string]*remembered
@@ -196,12 +197,12 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 
 // card parses a care card.
 func (m *Memory) card(f *source.File, words *quantity.Vocabulary) (*lesson.Card, problem.List) {
-	return parse.CardWith(m.markdown, f, words)
+	return parse.CardIn(m.language, m.markdown, f, words)
 }
 
 // parse parses a lesson.
 func (m *Memory) parse(f *source.File, words *quantity.Vocabulary) (*lesson.Lesson, problem.List) {
-	return parse.LessonWith(m.markdown, f, words)
+	return parse.LessonIn(m.language, m.markdown, f, words)
 }
 
 // sourcesOf are the files in which a coach can accept a caution.
@@ -369,8 +370,8 @@ func (m *Memory) vocabulary(p *lesson.Pack, formulas *source.File) problem.List 
 	if formulas != nil && p.Vocabulary != nil {
 		problems = parse.Formulas(formulas, p.Vocabulary)
 	}
-	if m.own == nil || !m.own.Same(p.Vocabulary) {
-		m.own = p.Vocabulary
+	if m.own == nil || !m.own.Same(p.Vocabulary) || m.language != p.Language {
+		m.own, m.language = p.Vocabulary, p.Language
 	}
 	p.Vocabulary = m.own
 	return problems

@@ -36,13 +36,15 @@ type cardView struct {
 func Stated(c *lesson.Card) (hazards, precautions []hazard.Statement, gaps bool) {
 	for _, code := range c.Hazards {
 		if s, ok := hazard.Hazard(code.Value); ok {
+			s, _ = s.In(c.Language) // the check says so if there is only the English text
 			hazards = append(hazards, s)
 		}
 	}
 	for _, code := range c.Precautions {
 		if s, ok := hazard.Precaution(code.Value); ok {
-			precautions = append(precautions, s)
 			gaps = gaps || s.HasGaps()
+			s, _ = s.In(c.Language)
+			precautions = append(precautions, s)
 		}
 	}
 	return hazards, precautions, gaps

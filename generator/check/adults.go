@@ -36,7 +36,7 @@ func (c cover) leaving(e *prose.Entry) *lesson.Card {
 		cards = c.covering(e.Word)
 	}
 	for _, card := range cards {
-		if leavesToAdults(card, e.Text) {
+		if c.leavesToAdults(card, e.Text) {
 			return card
 		}
 	}
@@ -45,8 +45,8 @@ func (c cover) leaving(e *prose.Entry) *lesson.Card {
 
 // leavesToAdults tells whether a card leaves a phrase to adults. One for both does if it says so of the phrase where it
 // says what adults do, and not where it says what students do.
-func leavesToAdults(c *lesson.Card, phrase string) bool {
-	return c.Adults || c.Both && prose.Has(c.AdultsMay, phrase) && !prose.Has(c.StudentsMay, phrase)
+func (c cover) leavesToAdults(card *lesson.Card, phrase string) bool {
+	return card.Adults || card.Both && c.tongue.Has(card.AdultsMay, phrase) && !c.tongue.Has(card.StudentsMay, phrase)
 }
 
 // A reader goes through a lesson's texts and keeps in mind what was named since the last heading.
@@ -65,6 +65,10 @@ type reader struct {
 func (r *reader) passage(p prose.Passage) {
 	if p.Heading {
 		r.named, r.between = nil, nil
+	}
+	if r.tongue != nil {
+		r.foreign(p)
+		return
 	}
 	told := map[string]bool{}
 	tells := func(clause prose.Run, part source.Span) bool {
@@ -96,6 +100,42 @@ func (r *reader) passage(p prose.Passage) {
 			r.by = r.leaving(h.Entry)
 		}
 	}
+}
+
+// foreign reads one text in a language that is not English.
+func (r *reader) foreign(p prose.Passage) {
+	text := p.InSmallLetters()
+	hits := slices.DeleteFunc(r.own.In(text.Text), func(h prose.Hit) bool { return r.leaving(h.Entry) == nil })
+	told := map[string]bool{}
+	if !p.Quiet {
+		for _, t := range r.tongue.Tells(text, hits, r.named) {
+			switch {
+			case t.Hit == nil:
+				r.standsForIn(text, t, hits, told)
+			case !told[t.Hit.Text]:
+				told[t.Hit.Text] = true
+				r.refuse(text, *t.Hit)
+			}
+		}
+	}
+	for _, h := range hits {
+		r.named = append(r.named, prose.Named{Phrase: h.Text, Quietly: p.Quiet})
+		r.by = r.leaving(h.Entry)
+	}
+}
+
+// standsForIn reports a word that stands for what was named, in this text or in one before.
+func (r *reader) standsForIn(text prose.Run, t prose.Telling, hits []prose.Hit, told map[string]bool) {
+	named, by := r.named, r.by
+	for _, h := range hits {
+		if h.Start < t.Part.Start {
+			r.named, r.by = append(slices.Clone(r.named), prose.Named{Phrase: h.Text}), r.leaving(h.Entry)
+		}
+	}
+	if len(r.named) > 0 {
+		r.standsFor(text, t.Part, t.How, told)
+	}
+	r.named, r.by = named, by
 }
 
 // substance tells whether what a card mentions is used up; what is not in the table is taken for it.

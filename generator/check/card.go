@@ -5,6 +5,8 @@ package check
 import (
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -32,7 +34,7 @@ func cardSections(c *lesson.Card, problems *problem.List) {
 	below := map[string]*lesson.Section{}
 	for _, s := range c.Sections {
 		if !s.Mentors { // what only mentors see does not help a student
-			title := strings.ToLower(strings.TrimRight(s.Title, " .:?!…"))
+			title := strings.ToLower(strings.TrimRight(c.TitleOf(s.Title), " .:?!…"))
 			titles = append(titles, title)
 			below[title] = s
 		}
@@ -42,11 +44,11 @@ func cardSections(c *lesson.Card, problems *problem.List) {
 		title := strings.ToLower(want.title)
 		s := below[title]
 		if s == nil {
-			hint := "add a heading  ## " + want.title + "  with " + want.content
+			hint := "add a heading  ## " + titleIn(c, want.title) + "  with " + want.content
 			if near := quantity.Nearest(title, titles); len(near) == 1 {
-				hint = "write  ## " + want.title + "  instead of  ## " + below[near[0]].Title
+				hint = "write  ## " + titleIn(c, want.title) + "  instead of  ## " + below[near[0]].Title
 			}
-			missing, hints = append(missing, "“"+want.title+"”"), append(hints, hint)
+			missing, hints = append(missing, "“"+titleIn(c, want.title)+"”"), append(hints, hint)
 		} else if emptyBelow(c, s) {
 			problems.Error(c.File, s.At, "card-section", "there is nothing below “"+s.Title+"”", "write "+want.content)
 		}
@@ -55,6 +57,15 @@ func cardSections(c *lesson.Card, problems *problem.List) {
 		problems.Error(c.File, c.HeaderAt, "card-section", "the care card has no part "+strings.Join(missing, ", "),
 			strings.Join(hints, "; "))
 	}
+}
+
+// titleIn is a part's title in the language of a card.
+func titleIn(c *lesson.Card, title string) string {
+	if own := c.Headings[title]; len(own) > 0 {
+		first, size := utf8.DecodeRuneInString(own[0])
+		return string(unicode.ToUpper(first)) + own[0][size:]
+	}
+	return title
 }
 
 // emptyBelow tells whether nothing but smaller headings stands between a section's heading and the next.
@@ -68,7 +79,7 @@ func emptyBelow(c *lesson.Card, s *lesson.Section) bool {
 				return true
 			}
 			inside = startsAt(h, s)
-		case inside && !heading && !lesson.ForMentors(n) && prose.Says(n, c.Markdown):
+		case inside && !heading && !lesson.ForMentors(n) && prose.In(c.Language).Says(n, c.Markdown):
 			return false
 		}
 	}
@@ -126,7 +137,12 @@ func cardCodes(c *lesson.Card, problems *problem.List) {
 // lookUp reports the codes of one list that are unknown, or belong in the other.
 func lookUp(c *lesson.Card, codes []lesson.Text, l, other codeList, problems *problem.List) {
 	for _, code := range codes {
-		if _, ok := l.lookup(code.Value); ok {
+		if st, ok := l.lookup(code.Value); ok {
+			if _, translated := st.In(c.Language); !translated {
+				problems.Caution(c.File, code.At, "statement-language",
+					"there is no official text of "+st.Code+" in “"+c.Language+"” here, and cards show the English one",
+					"see the product's label for it, and say what it means in the card's own words")
+			}
 			continue
 		}
 		what, hint := "there is no "+l.kind+" "+code.Value, l.hint(code.Value)

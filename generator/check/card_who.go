@@ -24,7 +24,7 @@ func studentsAlone(c *lesson.Card, problems *problem.List) {
 	}
 	for _, part := range c.Parts() {
 		for _, r := range prose.OfBlocks(part.Blocks, c.Markdown) {
-			if at, found := prose.LeftToAdults(r); found {
+			if at, found := prose.In(c.Language).LeftToAdults(r); found {
 				problems.Error(c.File, r.Span(at.Start, at.End), "card-leaves-to-adults",
 					"the card says that students may do this, and leaves something to adults here",
 					both+"what only adults need goes into a block quote that starts with  > Mentor:")
@@ -46,7 +46,7 @@ func dangerOf(c *lesson.Card) (source.Span, string) {
 		}
 	}
 	for _, r := range texts {
-		if at, found := prose.Danger(r); found {
+		if at, found := prose.In(c.Language).Danger(r); found {
 			return r.Span(at.Start, at.End), string(r.Text[at.Start:at.End])
 		}
 	}

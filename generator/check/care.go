@@ -10,6 +10,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/lesson"
+	"trundle/generator/locale"
 	"trundle/generator/problem"
 	"trundle/generator/prose"
 	"trundle/generator/quantity"
@@ -39,9 +40,31 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 	own := vocabulary(p)
 	said := prose.Find(l, own)
 	c := coverOf(p, cards)
+	if slices.Contains(locale.Tags(), p.Language) { // another one is a problem of pack.yaml
+		unreadLanguage(p, l, problems)
+	}
 	c.adultsSteps(l, own, said, problems)
 	if l.HasHeader { // else nobody knows which cards it lists, and the header was reported
 		c.report(l, said, problems)
+	}
+}
+
+// unreadLanguage asks for a human reader where no check knows the words for substances and tools.
+func unreadLanguage(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
+	tongue := prose.In(p.Language)
+	unread := tongue != nil && len(tongue.Substances) == 0
+	switch {
+	case !l.HasHeader || l.CareByHand == unread:
+	case unread:
+		problems.Error(l.File, l.HeaderAt, "care-by-hand",
+			"no check knows the words for substances and tools in “"+p.Language+"”, so none can tell which care cards this "+
+				"lesson needs, and who does its steps",
+			"read the lesson for what needs a card or an adult, add the cards to its care, and then write  "+
+				"care-by-hand: true  into the header")
+	default:
+		problems.Caution(l.File, l.HeaderAt, "care-by-hand",
+			"checks read this lesson for what needs a care card, so that nothing is left to be done by hand",
+			"leave  care-by-hand  out of the header")
 	}
 }
 

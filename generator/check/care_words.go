@@ -15,7 +15,7 @@ import (
 
 // vocabulary are the pack's own phrases: what its cards mention, and what it means otherwise.
 func vocabulary(p *lesson.Pack) *prose.Phrases {
-	own := &prose.Phrases{}
+	own := prose.NewPhrases(prose.In(p.Language))
 	for _, c := range p.Cards {
 		for _, m := range c.Mentions {
 			own.Add(&prose.Entry{Text: m.Value})
@@ -48,20 +48,21 @@ func Phrases(p *lesson.Pack) func(*lesson.Lesson) []string {
 // it found of each.
 type cover struct {
 	pack     *lesson.Pack
+	tongue   *prose.Tongue // of its language
 	carried  []*lesson.Card
 	covered  map[*hazard.Word][]*lesson.Card // by those that are carried
 	mentions map[string][]*lesson.Card       // of all the pack has
 }
 
 func coverOf(p *lesson.Pack, carried []*lesson.Card) cover {
-	return cover{p, carried, map[*hazard.Word][]*lesson.Card{}, map[string][]*lesson.Card{}}
+	return cover{p, prose.In(p.Language), carried, map[*hazard.Word][]*lesson.Card{}, map[string][]*lesson.Card{}}
 }
 
 // covering gives the carried cards that cover a word.
 func (c cover) covering(w *hazard.Word) []*lesson.Card {
 	cards, known := c.covered[w]
 	if !known {
-		cards = covering(c.carried, w)
+		cards = c.findCovering(c.carried, w)
 		c.covered[w] = cards
 	}
 	return cards
@@ -71,44 +72,45 @@ func (c cover) covering(w *hazard.Word) []*lesson.Card {
 func (c cover) mentioning(phrase string) []*lesson.Card {
 	cards, known := c.mentions[phrase]
 	if !known {
-		cards = mentioning(c.pack.Cards, phrase)
+		cards = c.findMentioning(c.pack.Cards, phrase)
 		c.mentions[phrase] = cards
 	}
 	return cards
 }
 
-// mentioning gives the cards that mention a phrase, one or many of it.
-func mentioning(cards []*lesson.Card, phrase string) []*lesson.Card {
+// findMentioning gives the cards that mention a phrase, one or many of it.
+func (c cover) findMentioning(cards []*lesson.Card, phrase string) []*lesson.Card {
 	var all []*lesson.Card
-	for _, c := range cards {
-		if slices.ContainsFunc(c.Mentions, func(m lesson.Text) bool { return prose.Same(m.Value, phrase) }) {
-			all = append(all, c)
+	for _, card := range cards {
+		if slices.ContainsFunc(card.Mentions, func(m lesson.Text) bool { return c.tongue.Same(m.Value, phrase) }) {
+			all = append(all, card)
 		}
 	}
 	return all
 }
 
-// covering gives the cards that cover a word of the table: those that mention it, and those that mention a phrase
+// findCovering gives the cards that cover a word of the table: those that mention it, and those that mention a phrase
 // that ends with it, as "window cleaner" ends with "cleaner". The other way round, a card that mentions "knife" or
 // "battery" covers a craft knife and a lithium battery; but one that mentions "cleaner" does not cover oven cleaner,
 // which is another substance.
-func covering(cards []*lesson.Card, w *hazard.Word) []*lesson.Card {
+func (c cover) findCovering(cards []*lesson.Card, w *hazard.Word) []*lesson.Card {
 	var all []*lesson.Card
-	for _, c := range cards {
-		if slices.ContainsFunc(c.Mentions, func(m lesson.Text) bool { return covers(m.Value, w) }) {
-			all = append(all, c)
+	for _, card := range cards {
+		if slices.ContainsFunc(card.Mentions, func(m lesson.Text) bool { return covers(c.tongue, m.Value, w) }) {
+			all = append(all, card)
 		}
 	}
 	return all
 }
 
-func covers(mention string, w *hazard.Word) bool {
-	for _, e := range prose.Endings(mention) {
-		if e.Word == w || w.Alarm == hazard.Ask && !w.Substance() && e.Word.Kind == w.Kind {
+func covers(tongue *prose.Tongue, mention string, w *hazard.Word) bool {
+	for _, e := range tongue.Kinds(mention) {
+		if e.Word == w || tongue != nil && e.Word.Text == w.Text ||
+			w.Alarm == hazard.Ask && !w.Substance() && e.Word.Kind == w.Kind {
 			return true
 		}
 	}
-	return prose.Same(mention, w.Text) || !w.Substance() && prose.EndsWith(w.Text, mention)
+	return tongue.Same(mention, w.Text) || !w.Substance() && tongue.Heads(w.Text, mention)
 }
 
 // report finds what the lesson's text names without its card: each word once, where it stands first. Whether it
@@ -139,7 +141,7 @@ func (c cover) report(l *lesson.Lesson, said []prose.Found, problems *problem.Li
 			} else if once(f.Text) {
 				c.missing(l, f, problems)
 			}
-		case f.Qualified && f.Word.Substance() && len(mentioning(c.carried, f.Text)) == 0:
+		case f.Qualified && f.Word.Substance() && len(c.findMentioning(c.carried, f.Text)) == 0:
 			// The card is for a window cleaner, say. "The cleaner" may well be that one; "moss cleaner" may not.
 			if once("qualified " + f.Text) {
 				problems.Caution(l.File, f.At, "card-unsure",
@@ -159,7 +161,7 @@ func (c cover) missing(l *lesson.Lesson, f prose.Found, problems *problem.List) 
 	if _, kind, _ := strings.Cut(f.Word.Is(), " "); !strings.HasSuffix(f.Text, kind) {
 		what += " " + f.Word.Is() + ","
 	}
-	if cards := covering(c.pack.Cards, f.Word); len(cards) > 0 {
+	if cards := c.findCovering(c.pack.Cards, f.Word); len(cards) > 0 {
 		problems.Error(l.File, f.At, "card-missing", what+" and does not carry the care card for it",
 			"add "+namesOf(cards)+" to  care: […]  in the header")
 		return
@@ -173,7 +175,7 @@ func (c cover) missing(l *lesson.Lesson, f prose.Found, problems *problem.List) 
 // unsure reports a word that may need one.
 func (c cover) unsure(l *lesson.Lesson, f prose.Found, problems *problem.List) {
 	hint := "carry a care card with the word among its mentions"
-	if cards := covering(c.pack.Cards, f.Word); len(cards) > 0 {
+	if cards := c.findCovering(c.pack.Cards, f.Word); len(cards) > 0 {
 		hint = "add " + namesOf(cards) + " to  care: […]  in the header"
 	}
 	problems.Caution(l.File, f.At, "card-unsure",
@@ -193,7 +195,7 @@ func namesOf(cards []*lesson.Card) string {
 // meantOtherwise checks what a pack means otherwise: a phrase says more than the bare word, has a word that needs a
 // card, and stands in a lesson.
 func meantOtherwise(p *lesson.Pack, problems *problem.List) {
-	plain := vocabulary(&lesson.Pack{Cards: p.Cards})
+	plain := vocabulary(&lesson.Pack{Cards: p.Cards, Language: p.Language})
 	unused := map[string]source.Span{}
 	for _, m := range p.MeantOtherwise {
 		hits := plain.In(prose.InHeader(m.Phrase.Value, m.Phrase.At).Text)
@@ -203,7 +205,7 @@ func meantOtherwise(p *lesson.Pack, problems *problem.List) {
 				"“"+m.Phrase.Value+"” has no word that needs a care card", "leave it out")
 			continue
 		case slices.ContainsFunc(hits, func(h prose.Hit) bool {
-			return prose.Same(h.Text, m.Phrase.Value) && (h.Word == nil || h.Word.Alarm != hazard.Ask)
+			return prose.In(p.Language).Same(h.Text, m.Phrase.Value) && (h.Word == nil || h.Word.Alarm != hazard.Ask)
 		}):
 			problems.Error(p.File, m.Phrase.At, "otherwise-wide",
 				"“"+m.Phrase.Value+"” alone would hide every place that does mean it",

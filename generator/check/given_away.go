@@ -4,8 +4,10 @@ package check
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
+	"unicode"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -74,13 +76,14 @@ func givenAway(l *work.Lesson, problems *problem.List) {
 // writes the key, which may have other places or another unit.
 func answersOf(l *work.Lesson) []answer {
 	var all []answer // a find without a unit has none; see answerPattern
+	tongue := prose.In(l.Language)
 	for _, s := range l.Finds {
 		texts := l.Of(s).AllTexts()
 		if k := l.Of(s).Key; k != nil {
 			texts = append(texts, k.Amount())
 		}
 		for _, text := range texts {
-			if expr, digits := answerPattern(text); expr != "" {
+			if expr, digits := answerPattern(text, tongue); expr != "" {
 				compiled := sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expr) })
 				all = append(all, answer{s, digits, strings.ReplaceAll(digits, ".", ","), compiled})
 			}
@@ -90,15 +93,24 @@ func answersOf(l *work.Lesson) []answer {
 }
 
 // unitPattern matches a unit in any way that people write it: "in", "inches", "″".
-func unitPattern(unit string) string {
+func unitPattern(unit string, tongue *prose.Tongue) string {
 	factors := strings.Split(unit, "/")
 	for i, factor := range factors {
 		names := quantity.NamesOfUnit(factor)
 		if names == nil { // such as m²
 			names = []string{factor}
 		}
+		var own []string // of the language
+		for _, symbol := range quantity.UnitSymbols() {
+			if tongue != nil && slices.Contains(quantity.NamesOfUnit(symbol), factor) {
+				own = append(own, tongue.NamesOf(symbol)...)
+			}
+		}
 		for j, name := range names {
 			names[j] = regexp.QuoteMeta(name)
+		}
+		for _, name := range own {
+			names = append(names, "(?i:"+regexp.QuoteMeta(name)+")")
 		}
 		factors[i] = "(?:" + strings.Join(names, "|") + ")"
 	}
@@ -107,7 +119,7 @@ func unitPattern(unit string) string {
 
 // answerPattern matches a number with its unit, whatever blank is between. A number without a
 // unit is too common in prose to mean anything.
-func answerPattern(text string) (expr, digits string) {
+func answerPattern(text string, tongue *prose.Tongue) (expr, digits string) {
 	cut := strings.LastIndexByte(text, ' ')
 	number, unit := text[:max(cut, 0)], text[cut+1:]
 	if rest, ok := strings.CutSuffix(text, "°"); ok {
@@ -124,7 +136,11 @@ func answerPattern(text string) (expr, digits string) {
 	body := strings.NewReplacer(" ", `[\s\x{a0}]+`, `\.`, "[.,]").Replace(regexp.QuoteMeta(number))
 	// What comes before must not be part of the number, nor what comes after part of the unit:
 	// 120.4 cm and 20.4 cmx are something else.
-	return `(?:^|[^0-9.,/])(` + sign + body + `[\s\x{a0}\x{202f}-]?` + unitPattern(unit) + `)(?:$|[^\pL0-9])`, digits
+	units := `[\s\x{a0}\x{202f}-]?` + unitPattern(unit, tongue)
+	if tongue != nil && len(digits) > 3 && strings.Contains(digits, ".") {
+		units = `(?:` + units + `)?` // its unit may have a name that nobody thought of
+	}
+	return `(?:^|[^0-9.,/])(` + sign + body + units + `)(?:$|[^\pL0-9])`, digits
 }
 
 // typedByHand reports the answers in a text.
@@ -133,7 +149,7 @@ func typedByHand(l *work.Lesson, answers []answer, r prose.Run, problems *proble
 	for _, a := range answers {
 		m := a.match(text)
 		// One answer is reported once a text, since one change of the text settles it.
-		if m == nil || isGiven(l, text[m[2]:m[3]]) {
+		if m == nil || isGiven(l, text[m[2]:m[3]]) || ofAnotherUnit(l, text, m) {
 			continue
 		}
 		at := r.Span(m[2], m[3])
@@ -141,6 +157,25 @@ func typedByHand(l *work.Lesson, answers []answer, r prose.Run, problems *proble
 			"students see this, and it is the answer to "+a.find.Name+" on line "+lineNumber(l, a.find, at),
 			keptQuiet(l, a, at))
 	}
+}
+
+// ofAnotherUnit tells whether a number that was found without its unit has another one, or belongs to a longer one.
+func ofAnotherUnit(l *work.Lesson, text string, m []int) bool {
+	tongue := prose.In(l.Language)
+	if tongue == nil || strings.IndexFunc(text[m[2]:m[3]], unicode.IsLetter) >= 0 {
+		return false
+	}
+	rest := text[m[3]:]
+	if next := strings.TrimLeft(rest, ".,"); len(next) < len(rest) && next != "" && '0' <= next[0] && next[0] <= '9' {
+		return true
+	}
+	word := strings.TrimLeftFunc(rest, unicode.IsSpace)
+	ends := func(r rune) bool { return !unicode.IsLetter(r) && r != '%' && r != '°' }
+	if end := strings.IndexFunc(word, ends); end >= 0 {
+		word = word[:end]
+	}
+	_, known := quantity.LookupUnit(word)
+	return known || tongue.IsUnit(word)
 }
 
 // keptQuiet is what to do about an answer in a text.

@@ -64,6 +64,18 @@ var kinds = map[string]struct {
 	"battery":      {"a battery or charger", false},
 }
 
+// Known tells whether a row's kind and alarm are ones that checks know; a phrase that means something else has no kind.
+func (w Word) Known() bool {
+	_, kind := kinds[w.Kind]
+	switch w.Alarm {
+	case Stop, Compare, Ask:
+		return kind
+	case Pass:
+		return kind || w.Kind == "none"
+	}
+	return false
+}
+
 // Is says what a word is, "a solvent".
 func (w Word) Is() string { return kinds[w.Kind].name }
 

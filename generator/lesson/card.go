@@ -3,6 +3,7 @@ package lesson
 // A care card: whom it speaks to, its parts, and what it says in short.
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -16,6 +17,7 @@ import (
 type Card struct {
 	File        *source.File
 	Name        string // "damp-cloth"
+	Language    string // of its pack
 	Title       string
 	Adults      bool   // for adults alone; so is a card that does not say whom it is for
 	Both        bool   // students may do a part of it, and leave the rest to adults
@@ -33,24 +35,41 @@ type Card struct {
 	Body        ast.Node
 	Markdown    []byte
 	Sections    []*Section
+
+	// Headings are those that its language has for the parts that every card has, by their English titles.
+	Headings map[string][]string
+}
+
+// TitleOf gives the English title of a part that every card has by its heading, or the heading as it is.
+func (c *Card) TitleOf(heading string) string {
+	heading = strings.TrimRight(heading, " \u00a0.:?!…")
+	for title, others := range c.Headings {
+		if slices.ContainsFunc(others, func(one string) bool { return strings.EqualFold(one, heading) }) {
+			return title
+		}
+	}
+	return heading
 }
 
 // The parts of a card that more than the check needs to find.
 const (
 	CardBefore = "Before"
+	CardDuring = "During"
+	CardAfter  = "After"
 	CardWrong  = "If something goes wrong"
 )
 
 // A CardPart is a heading of level 2 of a card, and the blocks up to the next.
 type CardPart struct {
 	Title   string // "" before the first heading
+	known   string // the same, in English if every card has such a part
 	Heading *ast.Heading
 	Blocks  []ast.Node
 }
 
 // Is tells whether a part has one of the titles that every card has. Marks at the end and capitals do not matter.
 func (p *CardPart) Is(title string) bool {
-	return strings.EqualFold(strings.TrimRight(p.Title, " .:?!…"), title)
+	return strings.EqualFold(strings.TrimRight(p.known, " .:?!…"), title)
 }
 
 // Parts cuts a card's body at its headings.
@@ -61,7 +80,8 @@ func (c *Card) Parts() []*CardPart {
 	}
 	for n := c.Body.FirstChild(); n != nil; n = n.NextSibling() {
 		if h, ok := n.(*ast.Heading); ok && h.Level <= 2 {
-			all = append(all, &CardPart{Title: TextOf(h, c.Markdown, nil), Heading: h})
+			title := TextOf(h, c.Markdown, nil)
+			all = append(all, &CardPart{Title: title, known: c.TitleOf(title), Heading: h})
 			continue
 		}
 		if len(all) == 0 {

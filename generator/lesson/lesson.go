@@ -120,12 +120,15 @@ type Lesson struct {
 	Standards []string
 	Care      []Text
 	HeaderAt  source.Span
-	HasHeader bool     // the header could be read
-	Draft     bool     // not ready: checked and shown in the preview, and not handed out
-	Body      ast.Node // a goldmark document over Markdown
-	Markdown  []byte   // the file with its header blanked, so that offsets are the file's
-	Sections  []*Section
-	Words     *quantity.Vocabulary // what its pack names itself
+	HasHeader bool // the header could be read
+	// CareByHand: in a language that checks cannot read, its author has looked for what needs a care card.
+	CareByHand bool
+	Draft      bool     // not ready: checked and shown in the preview, and not handed out
+	Body       ast.Node // a goldmark document over Markdown
+	Markdown   []byte   // the file with its header blanked, so that offsets are the file's
+	Sections   []*Section
+	Words      *quantity.Vocabulary // what its pack names itself
+	Language   string               // of its pack
 
 	outline *outline // of a lesson whose body was let go, nil while it is there
 }

@@ -82,7 +82,7 @@ var numberForms = []numberForm{
 var wordAt = wording.New(`^(?:[Aa]n?|[Oo]ne) (\pL{4,})`)
 
 // amountsIn finds all amounts of a text.
-func amountsIn(text string) []amount {
+func amountsIn(text string, w *Words) []amount {
 	var all []amount
 	for i := 0; i < len(text); {
 		r, size := utf8.DecodeRuneInString(text[i:])
@@ -90,7 +90,7 @@ func amountsIn(text string) []amount {
 		inWord := i > 0 &&
 			(unicode.IsLetter(before) || unicode.IsDigit(before) || strings.ContainsRune("_$€£#.", before))
 		if unicode.IsLetter(r) && !inWord {
-			if a, ok := inWords(text, i); ok {
+			if a, ok := inWords(text, i); ok && w == nil {
 				all, i = append(all, a), a.end
 				continue
 			}
@@ -99,7 +99,7 @@ func amountsIn(text string) []amount {
 			i += size
 			continue
 		}
-		a, ok := readAmount(text, i)
+		a, ok := readAmount(text, i, w)
 		if ok && !inWord {
 			all, i = append(all, a), a.end
 			continue
@@ -114,14 +114,14 @@ func inWords(text string, i int) (amount, bool) {
 	if m == nil {
 		return amount{}, false
 	}
-	u, n, ok := unitAt(text[i+m[2]:])
+	u, n, ok := unitAt(text[i+m[2]:], nil)
 	ok = ok && !strings.HasPrefix(text[i+m[2]+n:], " of ") // "a rotation of 90°" is one thing
 	return amount{start: i, end: i + m[2] + n, units: []quantity.Unit{u}, unit: u, number: 1, word: true}, ok
 }
 
 // readAmount reads a number with its unit and sign; the number starts at i.
-func readAmount(text string, i int) (amount, bool) {
-	number, form, size := readNumber(text[i:])
+func readAmount(text string, i int, w *Words) (amount, bool) {
+	number, form, size := readNumber(text[i:], w.numberForms())
 	if size == 0 {
 		return amount{}, false
 	}
@@ -129,7 +129,7 @@ func readAmount(text string, i int) (amount, bool) {
 	if !ok {
 		return amount{}, false
 	}
-	u, n, ok := unitAt(text[at:])
+	u, n, ok := unitAt(text[at:], w)
 	if !ok {
 		return amount{}, false
 	}
@@ -147,8 +147,8 @@ func readAmount(text string, i int) (amount, bool) {
 
 // readNumber reads the number at the start of s, and gives how it is written and its
 // length there, 0 if there is none.
-func readNumber(s string) (quantity.Number, numberForm, int) {
-	for _, form := range numberForms {
+func readNumber(s string, forms []numberForm) (quantity.Number, numberForm, int) {
+	for _, form := range forms {
 		m := form.pattern.FindStringSubmatch(nextSentences(s))
 		if m == nil {
 			continue
@@ -201,11 +201,11 @@ var (
 )
 
 // unitAt reads a unit, "inches", "cm/s" or "m²", and gives its length.
-func unitAt(s string) (quantity.Unit, int, bool) {
+func unitAt(s string, w *Words) (quantity.Unit, int, bool) {
 	symbols, n := "", 0
 	for {
 		word := unitWord(s[n:])
-		symbol, known := symbolOf[word]
+		symbol, known := w.symbol(word)
 		if !known {
 			return quantity.Unit{}, 0, false
 		}
@@ -215,7 +215,10 @@ func unitAt(s string) (quantity.Unit, int, bool) {
 				symbols, n = symbols+power, n+len(power)
 			}
 		}
-		if !strings.HasPrefix(s[n:], "/") || symbolOf[unitWord(s[n+1:])] == "" {
+		if !strings.HasPrefix(s[n:], "/") {
+			break
+		}
+		if _, known := w.symbol(unitWord(s[n+1:])); !known {
 			break
 		}
 		symbols, n = symbols+"/", n+1

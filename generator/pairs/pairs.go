@@ -24,9 +24,12 @@ type Wrong struct {
 
 // In finds the wrong pairs of a text in which all blanks are plain ones, a newline ends a
 // block of text, and \ufffc stands for what is not text, such as a computed value.
-func In(text string) []Wrong {
+func In(text string) []Wrong { return InWords(text, nil) }
+
+// InWords does so for a text in the language of some words, in English without any.
+func InWords(text string, w *Words) []Wrong {
 	var found []Wrong
-	for _, p := range pairsIn(text) {
+	for _, p := range pairsIn(text, w) {
 		if !p.agrees() {
 			found = append(found, Wrong{p.second.start, p.second.end, p.what(text), p.hint(), p.second.rounded(p.right())})
 		}
@@ -35,11 +38,11 @@ func In(text string) []Wrong {
 }
 
 // pairsIn finds all pairs of a text, right and wrong.
-func pairsIn(text string) []pair {
+func pairsIn(text string, w *Words) []pair {
 	var found []pair
-	amounts := amountsIn(text)
+	amounts := amountsIn(text, w)
 	for i := 1; i < len(amounts); i++ {
-		if p, ok := pairAt(text, amounts, i); ok {
+		if p, ok := w.pairAt(text, amounts, i); ok {
 			found = append(found, p)
 		}
 	}

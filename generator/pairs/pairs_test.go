@@ -32,9 +32,9 @@ func TestUnitPairs(t *testing.T) {
 			t.Errorf("%q is wrong, %s would be right; found %v", text, figure, found)
 		case !wrong && len(found) > 0:
 			t.Errorf("%q is %s; found %v", text, verdict, found)
-		case verdict == "ok" && len(pairsIn(text)) == 0:
+		case verdict == "ok" && len(pairsIn(text, nil)) == 0:
 			t.Errorf("%q is a pair and not seen as one", text)
-		case verdict == "none" && len(pairsIn(text)) > 0:
+		case verdict == "none" && len(pairsIn(text, nil)) > 0:
 			t.Errorf("%q is not a pair and seen as one", text)
 		}
 		if verdict == "none" {

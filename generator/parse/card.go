@@ -15,13 +15,14 @@ import (
 
 // Card reads a care card.
 func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
-	return CardWith(md, f, nil)
+	return CardIn(lesson.DefaultLanguage, md, f, nil)
 }
 
-// CardWith reads a care card of a pack with words of its own, or with decimal commas.
-func CardWith(md goldmark.Markdown, f *source.File, words *quantity.Vocabulary) (*lesson.Card, problem.List) {
+// CardIn reads a care card of a pack in a language, which may have words of its own, or decimal commas.
+func CardIn(language string, md goldmark.Markdown, f *source.File, words *quantity.Vocabulary) (*lesson.Card,
+	problem.List) {
 	name := strings.TrimSuffix(f.Name[strings.LastIndexByte(f.Name, '/')+1:], ".md")
-	c := &lesson.Card{File: f, Name: name}
+	c := &lesson.Card{File: f, Name: name, Language: language, Headings: cardHeadings(language)}
 	header, body, at, problems := headerOf(f)
 	c.Markdown, c.HeaderAt = body, at
 	if header != nil {
@@ -45,7 +46,7 @@ func CardWith(md goldmark.Markdown, f *source.File, words *quantity.Vocabulary) 
 		}
 	}
 	var inBody problem.List
-	c.Body, c.Sections, inBody = Markdown(md, f, body)
+	c.Body, c.Sections, inBody = markdownWith(language, md, f, body, nil)
 	problems.Join(inBody)
 	marksOnCard(&document{file: f, problems: &problems}, c.Body)
 	return c, problems

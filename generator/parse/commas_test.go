@@ -71,7 +71,7 @@ func TestACommaWithoutABlankIsNoListOfReadings(t *testing.T) {
 func TestALimitOfACardIsReadWithAComma(t *testing.T) {
 	p, _ := parse.PackFile(source.NewFile("pack.yaml", []byte("language: de\n")))
 	card := "---\ntitle: C\nwho: adults\nwear: []\nlimit: 1,5 ppm\nlimit-source: S\n---\n"
-	c, _ := parse.CardWith(parse.NewMarkdown(), source.NewFile("care/c.md", []byte(card)), p.Vocabulary)
+	c, _ := parse.CardIn("en", parse.NewMarkdown(), source.NewFile("care/c.md", []byte(card)), p.Vocabulary)
 	if c.Limit == nil || c.Limit.PPM != 1.5 || c.Limit.Text != "1.5 ppm" {
 		t.Errorf("the limit is %+v", c.Limit)
 	}

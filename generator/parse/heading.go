@@ -30,14 +30,14 @@ func cutBrackets(doc *document, h *ast.Heading, src []byte) {
 		}
 		minutes, isTime := minutesIn(inside)
 		words := strings.Join(strings.Fields(inside), " ")
-		mark, isMark := paperMarks[words]
+		mark, isMark := doc.marks.paper(words)
 		switch {
 		case isTime && !timed:
 			timed = true
 			h.SetAttributeString("minutes", minutes)
 		case isMark:
 			markPaper(doc, h, mark)
-		case words == ifTimeMark:
+		case doc.marks.ifTime(words):
 			lesson.SetIfTime(h, true)
 		default:
 			t = nil
@@ -173,7 +173,7 @@ func nearMarks(doc *document, h *ast.Heading, src []byte) {
 				continue
 			}
 			inside := strings.Join(strings.Fields(lesson.Plain(text[m[0]+1:m[1]-1])), " ")
-			_, exact := paperMarks[inside]
+			_, exact := doc.marks.paper(inside)
 			words := strings.Fields(strings.ToLower(inside))
 			span := source.Span{Start: at.Start + m[0], End: at.Start + m[1]}
 			switch {

@@ -24,7 +24,7 @@ var meantIfTime = wording.New(`^(?:only )?(?:(?:if|when) ` +
 // nearIfTime reports words in brackets that were meant as the mark, or that are it at another place than the end.
 func nearIfTime(doc *document, words string, round bool, at source.Span) {
 	switch {
-	case words == ifTimeMark && round:
+	case doc.marks.ifTime(words) && round:
 		doc.problems.Caution(doc.file, at, "if-time", "this mark counts only at the end of a heading",
 			"write it last, on one line; if it is part of the heading's words, write  \\(  for its bracket")
 	case meantIfTime.MatchString(strings.ToLower(words)):

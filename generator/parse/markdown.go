@@ -37,14 +37,14 @@ func NewMarkdown() goldmark.Markdown {
 
 // Markdown parses text, whose offsets are those of the file, into a document.
 func Markdown(md goldmark.Markdown, f *source.File, markdown []byte) (ast.Node, []*lesson.Section, problem.List) {
-	return markdownWith(md, f, markdown, nil)
+	return markdownWith(lesson.DefaultLanguage, md, f, markdown, nil)
 }
 
 // markdownWith is Markdown with the units and formulas that the pack names itself.
-func markdownWith(md goldmark.Markdown, f *source.File, markdown []byte, words *quantity.Vocabulary) (ast.Node,
-	[]*lesson.Section, problem.List) {
+func markdownWith(language string, md goldmark.Markdown, f *source.File, markdown []byte, words *quantity.Vocabulary) (
+	ast.Node, []*lesson.Section, problem.List) {
 	var problems problem.List
-	doc := &document{file: f, problems: &problems, words: words}
+	doc := &document{file: f, problems: &problems, words: words, marks: marksOf(language)}
 	pc := parser.NewContext()
 	pc.Set(contextKey, doc)
 	markdown = doc.withoutVastTables(doc.withoutStarry(markdown))
@@ -90,12 +90,12 @@ func (transformer) Transform(root *ast.Document, from text.Reader, pc parser.Con
 		}
 	}
 	for _, n := range quotes { // before texts, since the first word of a quote is about the whole of it
-		transformQuote(n, src)
+		transformQuote(n, src, doc.marks)
 	}
 	for _, n := range texts {
-		declare(n, src)
+		declare(n, src, doc.marks)
 	}
-	gatherMentorSections(root, src)
+	gatherMentorSections(root, src, doc.marks)
 	for _, h := range headings { // now that it is known which are for mentors
 		ignoreInNotes(doc, h)
 		ignoreIfTime(doc, h)

@@ -145,12 +145,19 @@ func Lesson(md goldmark.Markdown, f *source.File) (*lesson.Lesson, problem.List)
 
 // LessonWith reads a lesson file of a pack that names units and formulas itself.
 func LessonWith(md goldmark.Markdown, f *source.File, words *quantity.Vocabulary) (*lesson.Lesson, problem.List) {
-	l := &lesson.Lesson{File: f, Slug: strings.TrimSuffix(f.Name, ".md"), Words: words}
+	return LessonIn(lesson.DefaultLanguage, md, f, words)
+}
+
+// LessonIn reads a lesson file of a pack in a language.
+func LessonIn(language string, md goldmark.Markdown, f *source.File, words *quantity.Vocabulary) (
+	*lesson.Lesson, problem.List) {
+	l := &lesson.Lesson{File: f, Slug: strings.TrimSuffix(f.Name, ".md"), Words: words, Language: language}
 	header, body, at, problems := headerOf(f)
 	l.Markdown, l.HeaderAt = body, at
 	if header != nil {
 		fs := readFields(f, &problems, header, at,
-			"id", "title", "week", "minutes", "goals", "materials", "standards", "care", "draft")
+			"id", "title", "week", "minutes", "goals", "materials", "standards", "care", "care-by-hand",
+			"draft")
 		if fs != nil {
 			l.HasHeader = true
 			l.Title = fs.text("title", true).Value
@@ -160,13 +167,14 @@ func LessonWith(md goldmark.Markdown, f *source.File, words *quantity.Vocabulary
 			l.Materials = textsOf(fs.list("materials"))
 			l.Standards = textsOf(fs.list("standards"))
 			l.Care = fs.list("care")
+			l.CareByHand = fs.flag("care-by-hand")
 			l.ID = fs.id()
 			l.Draft = fs.flag("draft")
 			fs.done()
 		}
 	}
 	var inBody problem.List // joined last, so that the header's problems come first
-	l.Body, l.Sections, inBody = markdownWith(md, f, body, words)
+	l.Body, l.Sections, inBody = markdownWith(language, md, f, body, words)
 	problems.Join(inBody)
 	return l, problems
 }

@@ -5,26 +5,21 @@ package parse
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
 
 	"trundle/generator/lesson"
+	"trundle/generator/reading"
 	"trundle/generator/wording"
 )
-
-// mentorLabels come off the start of a note, whose box says the same. Any other label stays: it is
-// text of the note.
-var mentorLabels = []string{"mentor:", "mentors:"}
-
-// studentLabels make a quote one for students. There is only one, so that no slip of the pen is taken for it.
-var studentLabels = []string{"students:"}
 
 // transformQuote turns a block quote into a note for mentors. Only a quote that says it is for students stays
 // one: coaches label their notes in more ways than any list has, and a note that students read by mistake gives
 // a key away, while a quote that they miss gives nothing away.
-func transformQuote(n *ast.Blockquote, src []byte) {
-	if takeLabel(n, src, studentLabels) {
+func transformQuote(n *ast.Blockquote, src []byte, m marks) {
+	if takeLabel(n, src, m.students) {
 		if first := n.FirstChild(); first != nil { // a label of its own may follow: Students: Leader: …
 			lesson.Declare(first)
 		}
@@ -33,7 +28,7 @@ func transformQuote(n *ast.Blockquote, src []byte) {
 	note := &lesson.MentorNote{}
 	note.SetPos(n.Pos())
 	note.SetBlankPreviousLines(n.HasBlankPreviousLines())
-	takeLabel(n, src, mentorLabels)
+	takeLabel(n, src, m.mentors)
 	for c := n.FirstChild(); c != nil; c = n.FirstChild() { // a node has one parent at a time
 		n.RemoveChild(n, c)
 		note.AppendChild(note, c)
@@ -101,21 +96,16 @@ func tidyStart(p ast.Node, src []byte) {
 
 // isLabel tells whether a text is one of some labels; capitals do not matter.
 func isLabel(s string, labels []string) bool {
-	s = strings.ToLower(strings.TrimSpace(s))
-	for _, label := range labels {
-		if s == label {
-			return true
-		}
-	}
-	return false
+	label, found := strings.CutSuffix(strings.ToLower(strings.TrimSpace(s)), ":")
+	return found && slices.Contains(labels, label)
 }
 
-// labelled is a text that says "Students:" and then has a label of its own, such as "Students: Leader: …".
-var labelled = wording.New(`(?i)^students:[ \t]+\pL[\pL'’-]*(?:[ \t]+\pL[\pL'’-]*){0,3}[ \t]?[:：]`)
+// labelled is what follows "Students:" where a text has a label of its own, such as "Students: Leader: …".
+var labelled = wording.New(`^[ \t]+\pL[\pL'’-]*(?:[ \t]+\pL[\pL'’-]*){0,3}[ \t]?[:：]`)
 
 // declare takes "Students:" off a heading, and off a text that has a label after it, and marks the node: no check
 // takes it for a note that was meant for mentors. Where a sentence follows, the word belongs to the sentence.
-func declare(n ast.Node, src []byte) {
+func declare(n ast.Node, src []byte, m marks) {
 	_, heading := n.(*ast.Heading)
 	if lesson.ForMentors(n) {
 		return // nothing in there is for students, whatever it says
@@ -123,10 +113,11 @@ func declare(n ast.Node, src []byte) {
 	if _, plain := n.FirstChild().(*ast.Text); !plain && !heading {
 		return
 	}
-	if text := lesson.TextOf(n, src, nil); !heading && !labelled.MatchString(text) {
+	if label, rest, _ := strings.Cut(lesson.TextOf(n, src, nil), ":"); !heading &&
+		!(isLabel(label+":", m.students) && labelled.MatchString(rest)) {
 		return
 	}
-	if takePrefix(n, src, studentLabels) {
+	if takePrefix(n, src, m.students) {
 		tidyStart(n, src)
 		lesson.Declare(n)
 	}
@@ -137,13 +128,13 @@ const mentorSection = "mentor notes"
 
 // gatherMentorSections puts a section headed "Mentor notes", down to the next heading
 // that is not below it, into a node of its own.
-func gatherMentorSections(root ast.Node, src []byte) {
+func gatherMentorSections(root ast.Node, src []byte, m marks) {
 	for n := root.FirstChild(); n != nil; n = n.NextSibling() {
 		h, ok := n.(*ast.Heading)
 		if !ok || lesson.Declared(h) {
 			continue
 		}
-		if !strings.EqualFold(titleOf(h, src), mentorSection) {
+		if title := titleOf(h, src); !strings.EqualFold(title, mentorSection) && !reading.Has(m.notes, title) {
 			continue
 		}
 		section := &lesson.MentorSection{}

@@ -25,6 +25,7 @@ type document struct {
 	file     *source.File
 	problems *problem.List
 	words    *quantity.Vocabulary // of the pack
+	marks    marks                // of the pack's language
 	values   int                  // that were begun so far
 }
 

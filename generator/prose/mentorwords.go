@@ -47,6 +47,9 @@ const (
 	shortestForeignSlip = 8
 )
 
+// asWritten ends the source of a word of which no slip is looked for, since it would be near another language's.
+const asWritten = "as it is written"
+
 // wordTable is the table made ready for looking up.
 type wordTable struct {
 	kinds  map[string]wordKind // by the folded word
@@ -76,6 +79,9 @@ var mentorWords = sync.OnceValue(func() wordTable {
 			continue
 		}
 		t.kinds[word] = kind
+		if strings.HasSuffix(row[3], asWritten) {
+			continue
+		}
 		if length := utf8.RuneCountInString(word); length >= shortestForeignSlip ||
 			language == "en" && length >= shortestSlip {
 			t.spelt = append(t.spelt, word)

@@ -15,7 +15,18 @@ import (
 )
 
 // Phrases are phrases as a tree of words. One and many of a word are the same, and so are blanks and hyphens.
-type Phrases struct{ root node }
+type Phrases struct {
+	root    node
+	foreign *forms // those of a language that is not English, instead
+}
+
+// NewPhrases gives none yet, for texts of a language.
+func NewPhrases(t *Tongue) *Phrases {
+	if t == nil {
+		return &Phrases{}
+	}
+	return &Phrases{foreign: t.newForms()}
+}
 
 // A node is where a phrase goes on, or ends.
 type node struct {
@@ -59,7 +70,13 @@ var table = sync.OnceValue(func() *Phrases {
 })
 
 // Add takes a phrase in; of the same words the first one stays.
-func (p *Phrases) Add(e *Entry) { p.add(cutUp(e.Text), e) }
+func (p *Phrases) Add(e *Entry) {
+	if p.foreign != nil {
+		p.foreign.add(e.Text, e)
+		return
+	}
+	p.add(cutUp(e.Text), e)
+}
 
 func (p *Phrases) add(words []string, e *Entry) {
 	at := &p.root
@@ -91,6 +108,9 @@ type token struct{ start, end int }
 // In gives the phrases in a text in small letters from left to right, the longest at each place, and none within
 // another: "window cleaner" is one, and its "cleaner" is not a second. What only looks like one is left out.
 func (p *Phrases) In(text []byte) []Hit {
+	if p.foreign != nil {
+		return p.foreign.in(text)
+	}
 	var hits []Hit
 	words := tokens(text)
 	for i := 0; i < len(words); {

@@ -28,7 +28,7 @@ func Find(l *lesson.Lesson, own *Phrases) []Found {
 	var all []Found
 	for _, r := range everythingSaid(l, func(ast.Node) bool { return false }) {
 		for _, h := range own.In(r.Text) {
-			all = append(all, Found{h, r.Span(h.Start, h.End), Qualified(r.Text, h)})
+			all = append(all, Found{h, r.Span(h.Start, h.End), In(l.Language).Qualified(r.Text, h)})
 		}
 	}
 	return all

@@ -33,6 +33,9 @@ type Passage struct {
 	Quiet   bool // it names things and tells students nothing: a note for mentors, code
 }
 
+// InSmallLetters is its text.
+func (p Passage) InSmallLetters() Run { return small(p.Run) }
+
 // Passages gives them in the order of the page. Steps are items of numbered lists, blocks and rows of tables that start
 // with a number, and what is below a heading or a line that is a step's.
 func Passages(l *lesson.Lesson) []Passage {
@@ -212,8 +215,9 @@ func LeavesAlone(clause Run, part source.Span) bool {
 }
 
 // Says tells whether a node has a word in it that is more than a note to oneself.
-func Says(n ast.Node, src []byte) bool {
-	return strings.IndexFunc(toDo.ReplaceAllString(string(Shown(n, src).Text), ""), unicode.IsLetter) >= 0
+func (t *Tongue) Says(n ast.Node, src []byte) bool {
+	text := toDo.ReplaceAllString(string(Shown(n, src).Text), "")
+	return strings.IndexFunc(text, unicode.IsLetter) >= 0 && (t == nil || t.says(text))
 }
 
 // toDo is what somebody writes who means to write later.
