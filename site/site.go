@@ -175,7 +175,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 		page.Parts.punch(l)
 	}
 	for _, g := range l.Lesson.Goals {
-		page.Goals = append(page.Goals, lowerFirst(g))
+		page.Goals = append(page.Goals, s.words.Goal(g, lowerFirst))
 	}
 	page.Cards = careLines(p, l.Lesson, e)
 	for i, other := range p.Lessons {

@@ -9,6 +9,8 @@ import (
 	"text/template"
 
 	"github.com/alecthomas/kong"
+
+	"trundle/cmd/trundle/starter"
 )
 
 // scripts are templates, one for each shell.
@@ -129,6 +131,8 @@ func typedValueOf(name, enum string) typedValue {
 		return typedValue{Kind: "file", Suffix: "." + suffix}
 	case name == "file":
 		return typedValue{Kind: "file"}
+	case name == "tag":
+		return typedValue{Kind: "words", Words: starter.Languages()}
 	case name == "word":
 		return typedValue{Kind: "help"}
 	}

@@ -191,6 +191,8 @@ func valueInWords(placeHolder string) string {
 		return "the name of a lesson"
 	case "HH:MM":
 		return "a time such as 18:30"
+	case "TAG":
+		return "the tag of a language"
 	case "UNIT":
 		return "a unit"
 	case "STEP":

@@ -8,12 +8,14 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 
 	"trundle/cmd/trundle/starter"
 	"trundle/generator"
+	"trundle/generator/lesson"
 	"trundle/generator/wording"
 	"trundle/generator/write"
 )
@@ -45,7 +47,7 @@ func (c *startCommand) lesson(p *program) error {
 		return p.misuse(errors.New("the pack has no care card, and every lesson needs one"),
 			"write one into the folder care first; a new pack made by trundle start has two")
 	}
-	text, err := starter.Lesson(starter.NewLesson{Title: lessonTitle(c.Lesson), ID: freeID(slug, proved),
+	text, err := starter.Lesson(starterLanguage(proved.Pack.Language), starter.NewLesson{Title: lessonTitle(c.Lesson), ID: freeID(slug, proved),
 		Week: nextWeek(proved), Care: cardsFor(proved)})
 	if err != nil {
 		return err
@@ -59,6 +61,14 @@ func (c *startCommand) lesson(p *program) error {
 	fmt.Fprintf(p.stdout, "%s: a lesson with all its parts, as a draft, for you to change\ntrundle preview %s\n",
 		filepath.Join(c.Dir, name), c.Dir)
 	return nil
+}
+
+// starterLanguage is that of a pack, or the first one where no new lesson is written in it.
+func starterLanguage(pack string) string {
+	if slices.Contains(starter.Languages(), pack) {
+		return pack
+	}
+	return lesson.DefaultLanguage
 }
 
 // numbered is a name that brings its number along.

@@ -37,7 +37,8 @@ func aboutOf(command string) commandText {
 // flagTexts are the longer texts about flags and words; the tags of the fields name them.
 func flagTexts() kong.Vars {
 	return kong.Vars{
-		"start_dir": "The folder to make; it must not exist yet, or be empty. With --lesson, a pack's folder.",
+		"start_dir":      "The folder to make; it must not exist yet, or be empty. With --lesson, a pack's folder.",
+		"start_language": "The language of the new pack: de, en (if nothing is said), es or fr.",
 		"start_lesson": "Make one more lesson in the pack, with all its parts, as a draft: --lesson 'Round the bend'. " +
 			"It gets the next number and week.",
 		"report": "Also write the problems into this file, in the form SARIF 2.1.0 for other programs. " +

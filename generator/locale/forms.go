@@ -15,11 +15,12 @@ import (
 // Forms are how a language writes numbers, forms.yaml of its folder. ISO 80000-1 has the comma or the point before
 // decimals, and a small blank between groups of three; a language's file says where people do otherwise.
 type Forms struct {
-	Decimal       string `yaml:"decimal"`        // before decimals: , or .
-	Thousands     string `yaml:"thousands"`      // between groups of three digits
-	ThousandsFrom int    `yaml:"thousands-from"` // digits that a number has at least to be grouped
-	List          string `yaml:"list"`           // between the values of a function, without its blank
-	Singular      []int  `yaml:"singular"`       // the numbers that the singular goes with: 1, in French 0 as well
+	Decimal        string `yaml:"decimal"`          // before decimals: , or .
+	Thousands      string `yaml:"thousands"`        // between groups of three digits
+	ThousandsFrom  int    `yaml:"thousands-from"`   // digits that a number has at least to be grouped
+	List           string `yaml:"list"`             // between the values of a function, without its blank
+	GoalsAsWritten bool   `yaml:"goals-as-written"` // goals keep the capital that they begin with after "I can"
+	Singular       []int  `yaml:"singular"`         // the numbers that the singular goes with: 1, in French 0 as well
 }
 
 // FormsOf reads those of a language.

@@ -18,9 +18,9 @@ func Card(md goldmark.Markdown, f *source.File) (*lesson.Card, problem.List) {
 	return CardIn(lesson.DefaultLanguage, md, f, nil)
 }
 
-// CardIn reads a care card of a pack in a language, perhaps with words of its own.
-func CardIn(language string, md goldmark.Markdown, f *source.File, words *quantity.Vocabulary,
-) (*lesson.Card, problem.List) {
+// CardIn reads a care card of a pack in a language, which may have words of its own, or decimal commas.
+func CardIn(language string, md goldmark.Markdown, f *source.File, words *quantity.Vocabulary) (*lesson.Card,
+	problem.List) {
 	name := strings.TrimSuffix(f.Name[strings.LastIndexByte(f.Name, '/')+1:], ".md")
 	c := &lesson.Card{File: f, Name: name, Language: language, Headings: cardHeadings(language)}
 	header, body, at, problems := headerOf(f)

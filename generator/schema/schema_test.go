@@ -243,7 +243,7 @@ func TestFieldsThatBelongTogetherAreUnderlinedApart(t *testing.T) {
 // TestThePacksOfTheHouseAreNotUnderlined looks at every header of the demo pack and of the pack to begin with.
 func TestThePacksOfTheHouseAreNotUnderlined(t *testing.T) {
 	headers := 0
-	for _, pack := range []string{"../../lessons", "../../cmd/trundle/starter/pack"} {
+	for _, pack := range []string{"../../lessons", "../../cmd/trundle/starter/en/pack"} {
 		for pattern, name := range map[string]string{
 			"pack.yaml": "pack", "kits.yaml": "kits", "[0-9]*.md": "lesson", "care/*.md": "card",
 		} {

@@ -23,6 +23,17 @@ const OneForm = "#one"
 // Singular is the name of the numbers that OneForm is for, between blanks: in French 0 as well as 1.
 const Singular = "#singular"
 
+// goalsAsWritten is the name of what says that goals keep their capital.
+const goalsAsWritten = "#goals-as-written"
+
+// Goal lets a goal go on after "I can", by lower if the language has a small letter there.
+func (w Words) Goal(text string, lower func(string) string) string {
+	if w[goalsAsWritten] != "" {
+		return text
+	}
+	return lower(text)
+}
+
 // text is one of words.yaml: a text, or one for each form of the number in it.
 type text struct {
 	One, Other string
@@ -60,6 +71,9 @@ func read(data []byte, forms locale.Forms) (Words, error) {
 	}
 	w := Words{Singular: strings.Trim(fmt.Sprint(forms.Singular), "[]")}
 	w.keep(forms)
+	if forms.GoalsAsWritten {
+		w[goalsAsWritten] = "true"
+	}
 	for name, t := range texts {
 		if w[name] = t.Other; t.counted {
 			w[name+OneForm] = t.One

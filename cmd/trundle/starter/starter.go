@@ -9,8 +9,21 @@ import (
 	"strings"
 )
 
-//go:embed pack lesson.md
+//go:embed */*
 var files embed.FS
+
+// Languages are those that the pack is written in, by their tags.
+func Languages() []string {
+	entries, err := files.ReadDir(".")
+	if err != nil {
+		panic("starter: " + err.Error()) // embedded
+	}
+	var tags []string
+	for _, e := range entries {
+		tags = append(tags, e.Name())
+	}
+	return tags
+}
 
 // A NewLesson is what one more lesson of a pack begins with.
 type NewLesson struct {
@@ -20,9 +33,9 @@ type NewLesson struct {
 	Care  []string
 }
 
-// Lesson gives the text of a lesson with all its parts.
-func Lesson(l NewLesson) ([]byte, error) {
-	text, err := files.ReadFile("lesson.md")
+// Lesson gives the text of a lesson with all its parts, in a language.
+func Lesson(language string, l NewLesson) ([]byte, error) {
+	text, err := files.ReadFile(language + "/lesson.md")
 	if err != nil {
 		return nil, err
 	}
@@ -31,14 +44,14 @@ func Lesson(l NewLesson) ([]byte, error) {
 	return []byte(filled), nil
 }
 
-// Pack gives the pack's files by their names below its folder.
-func Pack() (map[string][]byte, error) {
+// Pack gives the files of the pack in a language by their names below its folder.
+func Pack(language string) (map[string][]byte, error) {
 	pack := map[string][]byte{}
-	err := fs.WalkDir(files, "pack", func(name string, e fs.DirEntry, err error) error {
+	err := fs.WalkDir(files, language+"/pack", func(name string, e fs.DirEntry, err error) error {
 		if err != nil || e.IsDir() {
 			return err
 		}
-		pack[name[len("pack/"):]], err = files.ReadFile(name)
+		pack[name[len(language+"/pack/"):]], err = files.ReadFile(name)
 		return err
 	})
 	return pack, err
