@@ -36,7 +36,8 @@ import (
 func TestSameSourcesSameBytes(t *testing.T) {
 	t.Parallel()
 	command := filepath.Join(t.TempDir(), "trundle")
-	if out, err := exec.Command("go", "build", "-o", command, "../cmd/trundle").CombinedOutput(); err != nil {
+	build := exec.Command("go", "build", "-ldflags=-s -w", "-o", command, "../cmd/trundle")
+	if out, err := build.CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
 	near := filepath.Join(t.TempDir(), "here")

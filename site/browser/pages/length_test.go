@@ -35,23 +35,28 @@ func testIsShort(t *testing.T, tab *browser.Tab, l *work.Lesson, isStudents bool
 	if first > mostScreens*tabletScreen {
 		t.Errorf("%s: %d px are more than %d screens of a tablet", l.Slug, first, mostScreens)
 	}
-	papers := [][2]float64{browser.A4}
-	if isStudents {
-		papers = append(papers, browser.Letter)
+	t.Logf("%s: %d px", l.Slug, first)
+	paper := browser.A4
+	if isStudents { // on A4 it is printed from the disk
+		paper = browser.Letter
 		if top := topOf(t, tab); top.Lines > tabletScreen || top.Do == 0 || top.Do > tabletScreen {
 			t.Errorf("%s: on the first screen are not the first lines and the first thing to do, whole: %+v", l.Slug, top)
 		}
 	}
-	for _, paper := range papers {
-		pages, last := paperOf(t, browser.PrintedOn(t, tab, paper))
-		if pages > mostPages || pages == 0 {
-			t.Errorf("%s: printed by the browser it takes %d pages of %v", l.Slug, pages, paper)
-		}
-		if pages > 1 && len(last) < 100 && isStudents {
-			t.Errorf("%s: the last page of %v has nothing but %q", l.Slug, paper, last)
-		}
-		t.Logf("%s: %d px, %d pages of %v", l.Slug, first, pages, paper)
+	testPrintedPages(t, l, isStudents, paper, browser.PrintedOn(t, tab, paper))
+}
+
+// testPrintedPages looks at how many pages a lesson takes that the browser has printed, and at what is on the last.
+func testPrintedPages(t *testing.T, l *work.Lesson, isStudents bool, paper [2]float64, printed []byte) {
+	t.Helper()
+	pages, last := paperOf(t, printed)
+	if pages > mostPages || pages == 0 {
+		t.Errorf("%s: printed by the browser it takes %d pages of %v", l.Slug, pages, paper)
 	}
+	if pages > 1 && len(last) < 100 && isStudents {
+		t.Errorf("%s: the last page of %v has nothing but %q", l.Slug, paper, last)
+	}
+	t.Logf("%s: %d pages of %v", l.Slug, pages, paper)
 }
 
 // A lessonTop is where things at the top of a lesson end, in pixels of CSS from the top of the page: what is needed and

@@ -61,8 +61,10 @@ func TestEveryPage(t *testing.T) {
 					testPage(t, tab, built, name)
 					if l != nil {
 						testScaleOfTape(t, tab)
-						if isStudents {
-							testAgreesWithItsSheet(t, tab, built, l)
+						if isStudents { // printed once for both
+							printed := browser.Printed(t, tab)
+							testAgreesWithItsSheet(t, built, l, printed)
+							testPrintedPages(t, l, isStudents, browser.A4, printed)
 						}
 					}
 					testNothingIsCutOff(t, tab)

@@ -18,9 +18,9 @@ import (
 	"trundle/generator/work"
 )
 
-// testAgreesWithItsSheet prints the students' lesson that is open, and looks for the same goals, materials
-// and questions, in the same order, as the sheet has.
-func testAgreesWithItsSheet(t *testing.T, tab *browser.Tab, built browser.Built, l *work.Lesson) {
+// testAgreesWithItsSheet looks for the same goals, materials and questions, in the same order, in the students' lesson
+// as the browser has printed it and on the sheet.
+func testAgreesWithItsSheet(t *testing.T, built browser.Built, l *work.Lesson, printed []byte) {
 	t.Helper()
 	var wanted []string
 	for _, g := range l.Lesson.Goals {
@@ -33,7 +33,7 @@ func testAgreesWithItsSheet(t *testing.T, tab *browser.Tab, built browser.Built,
 		}
 	}
 	for what, pdf := range map[string][]byte{
-		"the printed page": browser.Printed(t, tab), "the sheet": built.Files["students/sheets/"+l.Slug+"-a4.pdf"],
+		"the printed page": printed, "the sheet": built.Files["students/sheets/"+l.Slug+"-a4.pdf"],
 	} {
 		rest := lettersOf(t, pdf)
 		for _, w := range wanted {
