@@ -1,5 +1,6 @@
 // Package reading has the words by which checks understand lessons that are not in English: whom a text is for, who
-// does a step, what needs a care card, what units are called. They are data, a folder for each language; see DEVELOPERS.md.
+// does a step, what needs a care card, what units are called. They are data, a folder for each
+// language; see DEVELOPERS.md.
 package reading
 
 import (
