@@ -34,7 +34,7 @@ func BundlesTo(ctx context.Context, p *Proved, at time.Time, drawn Files,
 	if err != nil {
 		return err
 	}
-	s, err := site.New(p.Pack.Language)
+	s, err := p.site()
 	if err != nil {
 		return err
 	}

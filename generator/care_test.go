@@ -39,7 +39,8 @@ func TestEveryFactOfCareHasItsSource(t *testing.T) {
 		}
 		facts[row[0]] = append(facts[row[0]], row[1])
 	}
-	files := []string{"../cmd/trundle/starter/en/pack/care/damp-cloth.md", "../cmd/trundle/starter/en/pack/care/driving.md"}
+	files := []string{"../cmd/trundle/starter/en/pack/care/damp-cloth.md",
+		"../cmd/trundle/starter/en/pack/care/driving.md"}
 	for _, folder := range []string{"care", "parts", "."} {
 		found, err := filepath.Glob("../lessons/" + folder + "/*.md")
 		if err != nil || len(found) == 0 {

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 
 	"trundle/generator/work"
+	"trundle/site"
 )
 
 // ProveKeeping is Prove with so many lessons, at most, that are kept whole.
@@ -22,3 +23,6 @@ func (p *Proved) OnOpen(told func()) {
 		return open(l)
 	}
 }
+
+// SpeakIn has pages and sheets made with other words than those of the pack's language.
+func SpeakIn(p *Proved, s *site.Site) { p.in = s }

@@ -32,7 +32,7 @@ func DrawTo(ctx context.Context, p *Proved, files Files, tell func(done, all int
 
 // drawTo gives the files with their sizes as well.
 func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) (*noted, error) {
-	s, err := site.New(p.Pack.Language)
+	s, err := p.site()
 	if err != nil {
 		return nil, err
 	}

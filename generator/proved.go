@@ -9,6 +9,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/read"
 	"trundle/generator/work"
+	"trundle/site"
 )
 
 // Proved is a pack worked out and checked.
@@ -24,6 +25,15 @@ type Proved struct {
 	Store Store
 	files *read.Files                     // that it was read from
 	open  func(*work.Lesson) *work.Lesson // works an outline out again; nil if there is none
+	in    *site.Site                      // what a test has pages made with; nil for the pack's language
+}
+
+// site makes the pages in the pack's language.
+func (p *Proved) site() (*site.Site, error) {
+	if p.in != nil {
+		return p.in, nil
+	}
+	return site.New(p.Pack.Language)
 }
 
 // mostWhole is how many lessons a pack may have for all of them to be kept as they were worked out. Those of a larger

@@ -52,6 +52,12 @@ func New(language string) (*Site, error) {
 	if err != nil {
 		return nil, err
 	}
+	return In(w)
+}
+
+// In makes a Site that says these words.
+func In(w words.Words) (*Site, error) {
+	var err error
 	s := &Site{words: w, names: &latestNames{}}
 	s.templates, err = template.New("").Funcs(template.FuncMap{
 		"say": w.Text, "address": addressOf, "papers": papersOf, "runs": s.runPapersOf, "svg": trusted,

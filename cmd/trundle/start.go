@@ -12,7 +12,6 @@ import (
 	"strings"
 
 	"trundle/cmd/trundle/starter"
-	"trundle/generator/lesson"
 	"trundle/generator/write"
 )
 
@@ -39,7 +38,7 @@ func (c *startCommand) Run(p *program) error {
 	if c.Lesson != "" {
 		return c.lesson(p)
 	}
-	files, err := starter.Pack(cmp.Or(c.Language, lesson.DefaultLanguage))
+	files, err := starter.Pack(cmp.Or(c.Language, starter.English))
 	if err != nil {
 		return err
 	}

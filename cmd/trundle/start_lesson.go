@@ -15,7 +15,6 @@ import (
 
 	"trundle/cmd/trundle/starter"
 	"trundle/generator"
-	"trundle/generator/lesson"
 	"trundle/generator/wording"
 	"trundle/generator/write"
 )
@@ -47,8 +46,8 @@ func (c *startCommand) lesson(p *program) error {
 		return p.misuse(errors.New("the pack has no care card, and every lesson needs one"),
 			"write one into the folder care first; a new pack made by trundle start has two")
 	}
-	text, err := starter.Lesson(starterLanguage(proved.Pack.Language), starter.NewLesson{Title: lessonTitle(c.Lesson), ID: freeID(slug, proved),
-		Week: nextWeek(proved), Care: cardsFor(proved)})
+	text, err := starter.Lesson(starterLanguage(proved.Pack.Language), starter.NewLesson{
+		Title: lessonTitle(c.Lesson), ID: freeID(slug, proved), Week: nextWeek(proved), Care: cardsFor(proved)})
 	if err != nil {
 		return err
 	}
@@ -68,7 +67,7 @@ func starterLanguage(pack string) string {
 	if slices.Contains(starter.Languages(), pack) {
 		return pack
 	}
-	return lesson.DefaultLanguage
+	return starter.English
 }
 
 // numbered is a name that brings its number along.

@@ -54,7 +54,7 @@ func faults(first, other Words) []string {
 		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(other)) {
-		if _, ok := first[strings.TrimSuffix(name, OneForm)]; !ok {
+		if _, ok := first[strings.TrimSuffix(name, OneForm)]; !ok && name[0] != '#' {
 			all = append(all, name+" is used nowhere")
 		}
 	}

@@ -12,6 +12,9 @@ import (
 //go:embed */*
 var files embed.FS
 
+// English is what a pack is begun in if nobody names a language.
+const English = "en"
+
 // Languages are those that the pack is written in, by their tags.
 func Languages() []string {
 	entries, err := files.ReadDir(".")

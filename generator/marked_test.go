@@ -1,0 +1,163 @@
+package generator_test
+
+// That every text of ours is one of the language's: nothing English is left in a pack of another language.
+
+import (
+	"bytes"
+	"html"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"unicode"
+
+	"trundle/generator"
+	"trundle/site"
+	"trundle/site/words"
+)
+
+// marked is a language made of the English one: each text between marks.
+func marked(t *testing.T) words.Words {
+	t.Helper()
+	w, err := words.Load("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range w {
+		switch {
+		case strings.HasPrefix(name, "form-"), strings.HasPrefix(name, "#"), strings.HasSuffix(name, "-headings"):
+		case name == "numbers", name == "months":
+			w[name] = "«" + strings.Join(strings.Fields(text), "» «") + "»"
+		default:
+			w[name] = "«" + text + "»"
+		}
+	}
+	return w
+}
+
+var (
+	noText     = regexp.MustCompile(`(?s)<script.*?</script>|<style.*?</style>|<code.*?</code>|<annotation`)
+	tagsOfPage = regexp.MustCompile(`<[^>]*>`)
+	spoken     = regexp.MustCompile(`(?:title|alt|aria-label|placeholder|name="description" content|alttext)="([^"]*)"`)
+	oneWord    = regexp.MustCompile(`\p{L}{3,}`)
+	noWord     = regexp.MustCompile(`\S*[./_@-]\S*`) // addresses, names of files
+)
+
+// textsOfPage gives the texts of a page that somebody reads or hears, each alone.
+func textsOfPage(page string) []string {
+	page = noText.ReplaceAllString(page, " ")
+	var all []string
+	for _, tag := range tagsOfPage.FindAllString(page, -1) {
+		for _, m := range spoken.FindAllStringSubmatch(tag, -1) {
+			all = append(all, html.UnescapeString(m[1]))
+		}
+	}
+	return append(all, html.UnescapeString(tagsOfPage.ReplaceAllString(page, " ")))
+}
+
+// betweenNoMarks gives what of a text is between no marks.
+func betweenNoMarks(text string) string {
+	var out strings.Builder
+	depth := 0
+	for _, r := range text {
+		switch {
+		case r == '«':
+			depth++
+		case r == '»':
+			depth--
+			out.WriteByte(' ')
+		case depth <= 0:
+			out.WriteRune(r)
+		}
+	}
+	return out.String()
+}
+
+// textOfPaper gives the text of a PDF.
+func textOfPaper(t *testing.T, data []byte) string {
+	t.Helper()
+	to := exec.CommandContext(t.Context(), "pdftotext", "-raw", "-", "-")
+	to.Stdin = bytes.NewReader(data)
+	text, err := to.Output()
+	if err != nil {
+		t.Fatal("this test needs pdftotext: ", err)
+	}
+	return string(text)
+}
+
+// wordsBelow are all words of the files below a folder, in small letters.
+func wordsBelow(t *testing.T, folder string) map[string]bool {
+	t.Helper()
+	all := map[string]bool{}
+	err := filepath.WalkDir(folder, func(name string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() {
+			return err
+		}
+		data, err := os.ReadFile(name)
+		for _, word := range oneWord.FindAllString(strings.ReplaceAll(string(data), "_", " "), -1) {
+			all[strings.ToLower(word)] = true
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+// TestNoEnglishOfOursIsLeftInAnotherLanguage draws Spanish packs with the marked language. What stands outside its
+// marks and is in none of the sources is ours.
+func TestNoEnglishOfOursIsLeftInAnotherLanguage(t *testing.T) {
+	s, err := site.In(marked(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, folder := range []string{"../testdata/spanish", "../cmd/trundle/starter/es/pack"} {
+		proved, err := generator.Prove(t.Context(), os.DirFS(folder))
+		if err != nil || proved.HasErrors() {
+			t.Fatal(folder, err, proved.Problems)
+		}
+		generator.SpeakIn(proved, s)
+		files, err := generator.Draw(t.Context(), proved)
+		if err != nil {
+			t.Fatal(err)
+		}
+		theirs := wordsBelow(t, folder)
+		texts := map[string][]string{}
+		for name, data := range files {
+			switch {
+			case strings.HasSuffix(name, ".html"):
+				texts[name] = textsOfPage(string(data))
+			case strings.HasSuffix(name, "a4.pdf"):
+				texts[name] = []string{textOfPaper(t, data)}
+			}
+		}
+		for _, e := range site.Editions {
+			start, err := s.StartHere(proved.Pack, e)
+			if err != nil {
+				t.Fatal(err)
+			}
+			texts["START-HERE of "+string(e)] = textsOfPage(string(start))
+		}
+		for name, all := range texts {
+			var left []string
+			if !strings.Contains(strings.Join(all, ""), "«") {
+				t.Errorf("%s has no text of the language", name)
+			}
+			for _, text := range all {
+				for _, word := range oneWord.FindAllString(noWord.ReplaceAllString(betweenNoMarks(text), " "), -1) {
+					if !theirs[strings.ToLower(word)] && !unicode.Is(unicode.Greek, []rune(word)[0]) {
+						left = append(left, word)
+					}
+				}
+			}
+			if slices.Sort(left); len(left) > 0 {
+				t.Errorf("%s has words of no language: %s", name, strings.Join(slices.Compact(left), ", "))
+			}
+		}
+	}
+}
