@@ -6,11 +6,17 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"reflect"
 	"regexp"
+	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
+	"trundle/generator/quantity"
 	"trundle/generator/runs"
+	"trundle/generator/tally"
+	"trundle/site/figure"
 	"trundle/site/words"
 	"trundle/testdata/outside"
 )
@@ -165,6 +171,79 @@ func shownOf(x *float64) any {
 		return "none"
 	}
 	return *x
+}
+
+const tellClasses = `
+let text = "";
+process.stdin.on("data", (d) => (text += d)).on("end", () => {
+	const { words, thousands, comma, classes } = JSON.parse(text);
+	Object.assign(trundle, { words, thousands, comma });
+	const number = (x) => (x === null ? NaN : x);
+	process.stdout.write(JSON.stringify(classes.map(({ series, target, step }) => {
+		const all = series.map((s, i) => ({ name: "g" + i, numbers: s.map(number), rows: s.map((_, k) => "f:" + k) }));
+		const { rows, says } = trundle.findings(trundle.column(all, number(target), step),
+			{ by: "base", unit: "cm", isLength: true });
+		return { rows, says };
+	})));
+});`
+
+// In German, which has commas before decimals and points between thousands.
+func TestThePageTellsOfAClassWhatTallyTellsInALanguageWithCommas(t *testing.T) {
+	de, err := words.Load("de")
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := map[string]string{}
+	for name, text := range de.StartingWith("runs-") {
+		said["runs-"+name] = text
+	}
+	cm, _ := quantity.LookupUnit("cm")
+	r := rand.New(rand.NewPCG(23, 2))
+	var asked []askedClass
+	report := &tally.Report{By: "base"}
+	for range 100 {
+		in, series, target := randomClass(r)
+		for i := range series {
+			series[i].Name = "g" + strconv.Itoa(i)
+		}
+		one := tally.Column{Column: runs.NewColumn(series, target, in.Step), Name: "stop", Unit: cm}
+		for i := range 40 {
+			one.Places = append(one.Places, tally.Place{File: "f", Line: i})
+		}
+		asked, report.Columns = append(asked, in), append(report.Columns, one)
+	}
+	scripts := ""
+	for _, name := range []string{"say", "show", "class/student", "class/groups", "class/say"} {
+		text, err := os.ReadFile("scripts/" + name + ".js")
+		if err != nil {
+			t.Fatal(err)
+		}
+		scripts += string(text)
+	}
+	type told struct {
+		Rows [][]string
+		Says []string
+	}
+	forms := de.Forms()
+	got := nodeReads[[]told](t, scripts+tellClasses, map[string]any{"words": said, "comma": true, "classes": asked,
+		"thousands": map[string]any{"mark": forms.Thousands, "from": forms.ThousandsFrom}})
+	sum := ""
+	for i, want := range figure.TallyTables(de, report) {
+		says := append(append([]string{}, want.Look...), want.Says...)
+		if !reflect.DeepEqual(got[i].Rows, want.Rows) {
+			t.Errorf("class %d: the page has %q, tally %q", i, got[i].Rows, want.Rows)
+		}
+		for k, text := range got[i].Says { // a page has the blank before a unit that does not break
+			got[i].Says[k] = strings.ReplaceAll(text, "\u00a0", " ")
+		}
+		if !slices.Equal(got[i].Says, says) {
+			t.Errorf("class %d: the page says\n%q, tally\n%q", i, got[i].Says, says)
+		}
+		sum += strings.Join(says, "\n")
+	}
+	if !strings.Contains(sum, "von 1.000") && !regexp.MustCompile(`von \d\.000`).MatchString(sum) {
+		t.Error("no chance among these is one in thousands")
+	}
 }
 
 // Source: NIST/SEMATECH e-Handbook 1.3.6.7.2; digits recomputed with mpmath.

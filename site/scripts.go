@@ -16,6 +16,7 @@ import (
 	"github.com/tdewolff/minify/v2/js"
 
 	"trundle/generator/lesson"
+	"trundle/generator/locale"
 	"trundle/generator/quantity"
 	"trundle/generator/typography"
 	"trundle/site/words"
@@ -93,7 +94,10 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 			fmt.Fprintf(&all, "trundle.ones=%s;\n", said)
 		}
 	}
-	if b.units && s.words.Forms().Commas() {
+	if b.whole != nil {
+		fmt.Fprintf(&all, "trundle.thousands=%s;\n", thousands(s.words.Forms()))
+	}
+	if (b.units || b.whole != nil) && s.words.Forms().Commas() {
 		all.WriteString("trundle.comma=true;\n") // before decimals
 	}
 	if b.style != "" {
@@ -119,11 +123,26 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 func wholeWords(w *bytes.Buffer, all words.Words, prefix string) error {
 	said := map[string]string{}
 	for name, text := range all.StartingWith(prefix) {
-		said[prefix+name] = typography.Text(text)
+		if name != words.Singular { // which is for words of all names
+			name = prefix + name
+		}
+		said[name] = typography.Text(text)
 	}
 	text, err := json.Marshal(said)
 	fmt.Fprintf(w, "Object.assign((globalThis.trundle??={}).words??={},%s);\n", text)
 	return err
+}
+
+// thousands gives a script the mark between groups of three digits, and from how many digits on it is written.
+func thousands(f locale.Forms) []byte {
+	text, err := json.Marshal(struct {
+		Mark string `json:"mark"`
+		From int    `json:"from"`
+	}{f.Thousands, f.ThousandsFrom})
+	if err != nil {
+		panic("site: " + err.Error()) // a text and a number
+	}
+	return text
 }
 
 // bringStyle has a script give the page a style sheet: at once, and without a file that the first screen waits for.

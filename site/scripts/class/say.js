@@ -3,10 +3,21 @@
 (() => {
   "use strict";
   const trundle = (globalThis.trundle ??= {});
-  const say = (trundle.tell = (name, ...parts) =>
-    trundle.words[name].replace(/%%|%[sd]|{}/g, (form) => (form === "%%" ? "%" : parts.shift())));
+  // The first number among the parts decides between singular and plural, as in package words.
+  const say = (trundle.tell = (name, ...parts) => {
+    const { words } = trundle;
+    const number = parts.find((part) => typeof part === "number");
+    const isOne = number !== undefined && words["#singular"]?.split(" ").includes(`${number}`);
+    let next = 0;
+    return ((isOne && words[name + "#one"]) || words[name]).replace(/%%|%(?:\[(\d)\])?[sd]|{}/g, (form, i) =>
+      form === "%%" ? "%" : parts[i ? i - 1 : next++]);
+  });
 
-  const grouped = (n) => (n >= 1000 ? `${n}`.replace(/\B(?=(\d{3})+$)/g, ",") : `${n}`);
+  // A whole number with the language's mark between its thousands: {mark, from}, from so many digits on.
+  const grouped = (n) => {
+    const { mark, from } = trundle.thousands;
+    return `${n}`.length < from ? `${n}` : `${n}`.replace(/\B(?=(\d{3})+$)/g, mark);
+  };
   const oneIn = (p) => {
     if (!(p > 1e-6)) return say("runs-one-in-million");
     const n = 1 / p;
@@ -23,7 +34,8 @@
     const [least, most] = [Math.min(...spreads), Math.max(...spreads)];
     const places = spreads[0] ? Math.min(twoDigits(least), twoDigits(most) + 2) : none;
     const to = (x, n) => trundle.step(x, n ? "0." + "0".repeat(n - 1) + "1" : "1");
-    const number = (x, n = places) => (!Number.isFinite(x) ? "–" : n >= 0 ? to(x, n) : trundle.significant(x, 4));
+    const few = (x) => trundle.numeral(trundle.significant(x, 4));
+    const number = (x, n = places) => (!Number.isFinite(x) ? "–" : n >= 0 ? to(x, n) : few(x));
     const signed = (x) => (x > 0 && /[1-9]/.test(number(x)) ? "+" : "") + number(x);
     return { number, signed, size: (x) => trundle.written(number(x), unit) };
   };
@@ -60,7 +72,7 @@
       const row = [g.name, `${g.n}`, m.number(g.mean), interval, m.number(g.sd)];
       if (isAimed) row.push(m.signed(g.bias));
       const part = m.number(100 * g.percent, 1);
-      if (hasPart) row.push(100 * g.percent > 9999 ? "> 9,999 %" : part === "–" ? part : part + " %");
+      if (hasPart) row.push(100 * g.percent > 9999 ? `> ${grouped(9999)} %` : part === "–" ? part : part + " %");
       return row;
     });
     const says = groups.flatMap((g) => look(g, m));
