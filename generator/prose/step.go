@@ -216,9 +216,16 @@ func LeavesAlone(clause Run, part source.Span) bool {
 
 // Says tells whether a node has a word in it that is more than a note to oneself.
 func (t *Tongue) Says(n ast.Node, src []byte) bool {
-	text := toDo.ReplaceAllString(string(Shown(n, src).Text), "")
+	written := toDo
+	if t != nil {
+		written = toDoAbroad
+	}
+	text := written.ReplaceAllString(string(Shown(n, src).Text), "")
 	return strings.IndexFunc(text, unicode.IsLetter) >= 0 && (t == nil || t.says(text))
 }
 
 // toDo is what somebody writes who means to write later.
 var toDo = wording.New(`(?i)\b(?:todo|to do|tbd|tba|fixme|xxx)\b`)
+
+// toDoAbroad is the same in a language of its own: there "todo" may be a word, as it is in Spanish.
+var toDoAbroad = wording.New(`\bTODO\b|(?i)\b(?:to do|tbd|tba|fixme|xxx)\b`)

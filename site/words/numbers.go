@@ -32,7 +32,25 @@ func (w Words) Forms() locale.Forms {
 }
 
 // Number writes a number of ours, which has a point in it, with its unit, or several.
-func (w Words) Number(text string) string { return w.Unit(w.Forms().Number(text)) }
+func (w Words) Number(text string) string { return w.limited(w.Unit(w.Forms().Number(text))) }
+
+// limitWord joins a number to its limit where the program writes both.
+const limitWord = "within "
+
+// limited says in the language how sure a number is that has a limit: 56 mm within 0.5 mm, or the limit alone. The
+// comparison "a within b of c" has its words elsewhere.
+func (w Words) limited(text string) string {
+	value, limit, found := strings.Cut(text, limitWord)
+	switch {
+	case !found || strings.Contains(limit, " of ") || w["limit"] == "":
+		return text
+	case value == "":
+		return w.Say("limit", limit)
+	case strings.HasSuffix(value, " "):
+		return w.Say("limit-of", strings.TrimSuffix(value, " "), limit)
+	}
+	return text
+}
 
 // Between stands between the values of a function.
 func (w Words) Between() string { return w.Forms().Between() }
