@@ -101,7 +101,7 @@
   // expects semicolons between cells.
   const cell = (value) => {
     const isOurs = typeof value === "number";
-    let text = isOurs ? trundle.numeral(String(value)) : String(value ?? "");
+    let text = isOurs ? String(value).replace(".", trundle.comma ? "," : ".") : String(value ?? "");
     const isNumber = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?$/i.test(text);
     if (/^[=+\-@\t\r]/.test(text) && !isNumber) text = "'" + text;
     // A semicolon parts cells in some countries' spreadsheets, and what is after it could be a formula.

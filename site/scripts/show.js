@@ -38,8 +38,11 @@
 
   // x rounded to a step, halves away from zero: "20.4", "8 1/32", "−0.50".
   trundle.step = (x, step) => {
-    const { yes = "yes", no = "no" } = trundle.words ?? {};
-    if (step === truth) return Number.isFinite(x) ? (x ? yes : no) : "";
+    const [first, second] = step.split(" or "); // in a program they are other words
+    if (second) {
+      const { yes = first, no = second } = step === truth ? (trundle.words ?? {}) : {};
+      return Number.isFinite(x) ? (x ? yes : no) : "";
+    }
     const [top, bottom = 1] = step.split("/");
     const [, places = ""] = top.split(".");
     const steps = snap(x / (top / bottom));

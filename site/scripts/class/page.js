@@ -41,7 +41,7 @@
     const own = kept[key]?.entries ?? kept[slug]?.entries;
     if (!own) return;
     const entries = { ...kept[""]?.entries, ...own };
-    const commas = (trundle.commas = trundle.writesCommas(entries));
+    const other = (trundle.other = trundle.writesOther(entries));
     const fields = lesson.fields.map((f) => {
       const added = Array.from({ length: 2 * (f.c ?? 0) }, (_, i) => i + 1);
       const runs = added.filter((k) => entries[`${f.n}-${f.c + k}`]);
@@ -58,7 +58,7 @@
       const { right, wrong, hint } = verdicts[n] ?? {};
       return { text, right: Boolean(right), hint: wrong ? hint : undefined };
     });
-    return { team, base, entries, fields, commas, asked };
+    return { team, base, entries, fields, other, asked };
   };
 
   // The lesson that a table is of: all its columns with a unit are records there, and if that is so of several, the

@@ -6,8 +6,8 @@
 
   const ofWork = (all, tell, leave) => {
     const rows = [];
-    for (const { team, base, entries, fields, commas } of all) {
-      trundle.commas = commas;
+    for (const { team, base, entries, fields, other } of all) {
+      trundle.other = other;
       const records = fields.filter((f) => f.k === "record");
       const most = Math.max(0, ...records.map((f) => f.c + f.more));
       for (let k = 1; k <= most; k++) {
@@ -40,7 +40,7 @@
   };
 
   const ofTable = (table, fields, leave) => {
-    trundle.commas = table.commas === true;
+    trundle.other = table.commas === !trundle.comma;
     for (const { line, count } of table.ragged) leave("class-left-row", table.name, line, count, table.width);
     const columns = recordsOf(table, fields, leave);
     const rows = table.rows.map(({ team, base, line, texts }) => {
