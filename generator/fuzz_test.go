@@ -309,7 +309,7 @@ func FuzzTally(f *testing.F) {
 		if len(out.Problems) > 0 && problem.ByWeight(out.Problems)[0].Severity == problem.Error {
 			return // its report goes only so far
 		}
-		if _, err := generator.DrawTally(out.Report); err != nil {
+		if _, err := out.Draw(); err != nil {
 			t.Error(err)
 		}
 	})

@@ -20,37 +20,38 @@ type Tallied struct {
 	Head     string
 	Warnings []string
 	Problems []problem.Problem
+
+	pages *site.Site
 }
 
-// Tally reads files of runs, by the names that files knows them by, and puts them together.
+// Tally reads files of runs, by the names that files knows them by, and puts them together; it speaks the
+// language of the pack, if one is named.
 func Tally(files fs.FS, names []string, o tally.Options) (*Tallied, error) {
-	s, err := site.New("en")
+	language := lesson.DefaultLanguage
+	if o.Pack != nil {
+		language = o.Pack.Language
+	}
+	s, err := site.New(language)
 	if err != nil {
 		return nil, err
 	}
 	texts, problems := read.Texts(files, names)
 	report, found := tally.Of(texts, o)
 	problems.Join(found)
-	out := &Tallied{Report: report, Problems: problems.Sorted()}
+	out := &Tallied{Report: report, Problems: problems.Sorted(), pages: s}
 	if !problems.HasErrors() {
 		out.Tables, out.Head, out.Warnings = s.TallyTables(report), s.TallyHead(report), s.TallyWarnings(report)
 	}
 	return out, nil
 }
 
-// DrawTally makes the page of a report. It is apart from Tally, as most reports are only read on the terminal.
-func DrawTally(r *tally.Report) (map[string][]byte, error) {
-	s, err := site.New("en")
-	if err != nil {
-		return nil, err
-	}
-	return s.Tally(r)
-}
+// Draw makes the page of the report. It is apart from Tally, as most reports are only read on the terminal.
+func (t *Tallied) Draw() (map[string][]byte, error) { return t.pages.Tally(t.Report) }
 
 // Records gives what a pack says of its lessons' records, for Tally.
 func (p *Proved) Records() *tally.Pack {
-	out := &tally.Pack{Keys: []string{p.Pack.Key(), lesson.KeyOfTitle(p.Pack.Title)}, Kits: map[string]string{},
-		Words: p.Pack.Vocabulary}
+	out := &tally.Pack{Language: p.Pack.Language, Words: p.Pack.Vocabulary, Kits: map[string]string{},
+		Keys: []string{p.Pack.Key(), lesson.KeyOfTitle(p.Pack.Title)}}
 	if p.Pack.Renamed != nil {
 		for _, old := range p.Pack.Renamed.Packs {
 			out.Keys = append(out.Keys, lesson.KeyOfTitle(old.Value), old.Value)

@@ -233,7 +233,7 @@ type Notice struct {
 
 // Notice makes such a page. It belongs to no edition and leads nowhere else, since that may not be there.
 func (s *Site) Notice(e Edition, n Notice) ([]byte, error) {
-	pack := &lesson.Pack{Title: n.Title, Language: "en"}
+	pack := &lesson.Pack{Title: n.Title, Language: s.words[words.Language]}
 	return s.page("notice.html", frame{Edition: e, Title: n.Title, Pack: pack, Content: n, Bare: true})
 }
 

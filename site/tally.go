@@ -9,6 +9,7 @@ import (
 	"trundle/generator/tally"
 	"trundle/generator/typography"
 	"trundle/site/figure"
+	"trundle/site/words"
 )
 
 // TallyTables gives what a report says, a table a measured column, in words.
@@ -23,7 +24,7 @@ func (s *Site) TallyWarnings(r *tally.Report) []string { return figure.TallyWarn
 // Tally makes the page of a report, and its style sheet.
 func (s *Site) Tally(r *tally.Report) (map[string][]byte, error) {
 	var page bytes.Buffer
-	data := tallyPage{Language: "en", Head: s.TallyHead(r), Warnings: s.TallyWarnings(r)}
+	data := tallyPage{Language: s.words[words.Language], Head: s.TallyHead(r), Warnings: s.TallyWarnings(r)}
 	for _, f := range figure.Tally(s.words, r) {
 		data.Figures = append(data.Figures, figureOf{Figure: f})
 	}

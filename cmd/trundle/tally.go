@@ -66,7 +66,7 @@ func (c *tallyCommand) Run(p *program) error {
 		return codeError(hasProblems)
 	}
 	if c.Out != "" {
-		if err := c.writePage(p, t.Report); err != nil {
+		if err := c.writePage(p, t); err != nil {
 			return err
 		}
 	}
@@ -122,8 +122,8 @@ func (c *tallyCommand) ofPack(p *program, o *tally.Options) error {
 }
 
 // writePage writes the page with charts.
-func (c *tallyCommand) writePage(p *program, r *tally.Report) error {
-	files, err := generator.DrawTally(r)
+func (c *tallyCommand) writePage(p *program, t *generator.Tallied) error {
+	files, err := t.Draw()
 	if err != nil {
 		return err
 	}

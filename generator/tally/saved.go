@@ -20,6 +20,8 @@ import (
 
 // Pack is what a pack says of its records.
 type Pack struct {
+	Language string
+
 	Keys    []string          // the names under which its entries are kept
 	Kits    map[string]string // titles by key
 	Words   *quantity.Vocabulary

@@ -34,6 +34,9 @@ func (w Words) Goal(text string, lower func(string) string) string {
 	return lower(text)
 }
 
+// Language is the name of the language's own tag.
+const Language = "#language"
+
 // text is one of words.yaml: a text, or one for each form of the number in it.
 type text struct {
 	One, Other string
@@ -61,7 +64,12 @@ func Load(language string) (Words, error) {
 	if err != nil {
 		return nil, err
 	}
-	return read(data, forms)
+	w, err := read(data, forms)
+	if err != nil {
+		return nil, err
+	}
+	w[Language] = language
+	return w, nil
 }
 
 func read(data []byte, forms locale.Forms) (Words, error) {
