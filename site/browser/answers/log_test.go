@@ -309,9 +309,13 @@ func TestTwoTabsDoNotAnswerEachOtherForEver(t *testing.T) {
 	browser.Fill(t, second, [][2]string{{"stop-1", "120"}})
 	kept(t, first, "20.4")
 	count := func(tab *browser.Tab) int { return browser.Ask[int](t, tab, `puts`) }
-	before := count(first) + count(second)
-	time.Sleep(time.Second)
-	if after := count(first) + count(second); after != before || after > 12 {
+	// What the last answer has written may come late on a busy machine; tabs that answer each other never stop.
+	before, after := 0, count(first)+count(second)
+	for i := 0; i < 5 && after != before; i++ {
+		time.Sleep(time.Second)
+		before, after = after, count(first)+count(second)
+	}
+	if after != before || after > 12 {
 		t.Errorf("the state was written %d times, and %d times a second later", before, after)
 	}
 	first.Report(t)
