@@ -101,13 +101,14 @@ func (t *Tongue) IsUnit(word string) bool {
 	return known
 }
 
-// plain makes a word comparable: small letters without marks, also where ä is written ae.
+// plain makes a word comparable: small letters without marks, but for letters that the language has another spelling
+// of. In German ä is ae, and sägen is not sagen.
 func (t *Tongue) plain(word string) string {
-	word = fold(word)
+	word = strings.ToLower(word)
 	for written, meant := range t.Texts.Spellings { // they do not overlap
 		word = strings.ReplaceAll(word, written, meant)
 	}
-	return word
+	return fold(word)
 }
 
 // words are those of a text with their places.
