@@ -54,6 +54,18 @@ func Fill(t testing.TB, tab *Tab, typed [][2]string) []Said {
 	return all
 }
 
+// Unseen has a page stay undrawn while a test does something to it: what hundreds of answers look like is seen at the
+// end, and a frame for each would be most of the work.
+func Unseen(t testing.TB, tab *Tab, do func()) {
+	t.Helper()
+	show := func(display string) {
+		Ask[chromedp.Void](t, tab, fmt.Sprintf(`void (document.body.style.display = %q)`, display))
+	}
+	show("none")
+	do()
+	show("")
+}
+
 // FillTogether types all texts before anything follows from one of them, and waits for what follows: of many boxes,
 // each by itself is what costs.
 func FillTogether(t testing.TB, tab *Tab, typed [][2]string) {

@@ -14,8 +14,8 @@ import (
 
 const rowsOf = `document.getElementById("rows_stop")`
 
-// press presses the first button below the record.
-func press(t *testing.T, tab *browser.Tab) {
+// pressMore presses the first button below the record.
+func pressMore(t *testing.T, tab *browser.Tab) {
 	t.Helper()
 	browser.Ask[chromedp.Void](t, tab, rowsOf+`.querySelector("button").click()`)
 }
@@ -44,7 +44,7 @@ func TestFourRunsOfFiveCanBeUsed(t *testing.T) {
 	if got := below(t, tab); got != "Use what we have: 4 runs" {
 		t.Errorf("below the runs stands %q", got)
 	}
-	press(t, tab)
+	pressMore(t, tab)
 	browser.Wait(t, tab, told("avg")+`.includes("Right")`)
 	if got := below(t, tab); got != "Worked out from these 4 runs. Wait for all 5 runs" {
 		t.Errorf("below the runs stands %q", got)
@@ -64,9 +64,9 @@ func TestFourRunsOfFiveCanBeUsed(t *testing.T) {
 	if strings.Contains(kept, "stop-0") {
 		t.Errorf("the page says of it %q", kept)
 	}
-	press(t, tab)
+	pressMore(t, tab)
 	browser.Wait(t, tab, told("avg")+`.includes("Fill in all")`)
-	press(t, tab)
+	pressMore(t, tab)
 	browser.Wait(t, tab, told("avg")+`.includes("Right")`)
 	// With 120.9 the mean of all five is 120.8, too.
 	fill("stop-3", "120.9")
@@ -86,7 +86,7 @@ func TestASixthRunCanBeAdded(t *testing.T) {
 	if got := below(t, tab); got != "Add run 6" {
 		t.Fatalf("below the runs stands %q", got)
 	}
-	press(t, tab)
+	pressMore(t, tab)
 	if got := browser.Ask[string](t, tab, `document.activeElement.id`); got != "in_stop-6" {
 		t.Errorf("the focus is on %q", got)
 	}
@@ -108,7 +108,7 @@ func TestASixthRunCanBeAdded(t *testing.T) {
 	if got := browser.Fill(t, tab, [][2]string{{"avg", "121.8"}})[0]; got.State != "right" {
 		t.Errorf("the mean of six is told %q", got.Text)
 	}
-	press(t, tab) // the seventh stays empty
+	pressMore(t, tab) // the seventh stays empty
 	if got := browser.Fill(t, tab, [][2]string{{"avg", "121.83"}})[0]; got.State != "right" {
 		t.Errorf("with an empty seventh the mean of six is told %q", got.Text)
 	}

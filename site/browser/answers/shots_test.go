@@ -14,8 +14,8 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// With -shots DIR TestEveryAnswerPath also leaves pictures for a person to look at.
-var shots = flag.String("shots", "", "a `folder` for screenshots of sheets in use")
+// With -shots DIR TestEveryAnswerPath and the tests of figures also leave pictures for a person to look at.
+var shots = flag.String("shots", "", "a `folder` for screenshots of sheets and figures in use")
 
 // takeShots fills the rest of a lesson's sheet that is open with answers of all kinds, and leaves pictures of it.
 func takeShots(t *testing.T, tab *browser.Tab, l *work.Lesson) {

@@ -144,12 +144,12 @@ func overflowing(t *testing.T, tab *browser.Tab) []string {
 	})()`)
 }
 
+// testDarkMode looks at a page that is open by day on the narrowest screen.
 func testDarkMode(t *testing.T, tab *browser.Tab) {
 	t.Helper()
 	const paper = `getComputedStyle(document.body).backgroundColor`
-	tab.View(t, browser.Tablet, browser.Light)
 	day := browser.Ask[string](t, tab, paper)
-	tab.View(t, browser.Tablet, browser.Dark)
+	tab.View(t, browser.Narrowest, browser.Dark)
 	if night := browser.Ask[string](t, tab, paper); day == night {
 		t.Errorf("the page is on %s by day and by night", day)
 	}

@@ -1,4 +1,4 @@
-package updates_test
+package keeping_test
 
 // A device has a pack, and the club publishes a new version: the device gets it, no page mixes the two, and nothing
 // typed is lost.

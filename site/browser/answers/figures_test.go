@@ -1,10 +1,9 @@
-package figures_test
+package answers_test
 
 // The figures of show blocks in a browser: what they show before and after the boxes are filled, what can be moved on
 // them, and how soon they follow.
 
 import (
-	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -17,9 +16,6 @@ import (
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 )
-
-// With -shots DIR the tests also leave pictures for a person to look at.
-var shots = flag.String("shots", "", "a `folder` for pictures of the figures")
 
 // near scrolls to a figure, and waits until its script has drawn it.
 func near(t *testing.T, tab *browser.Tab, figure string) {
@@ -43,8 +39,8 @@ func says(t *testing.T, tab *browser.Tab, figure string) string {
 	})()`, figure))
 }
 
-// press presses a key that writes nothing.
-func press(t *testing.T, tab *browser.Tab, key string, code int64) {
+// pressKey presses a key that writes nothing.
+func pressKey(t *testing.T, tab *browser.Tab, key string, code int64) {
 	t.Helper()
 	for _, way := range []input.DispatchKeyEventType{input.DispatchKeyEventTypeKeyDown, input.DispatchKeyEventTypeKeyUp} {
 		browser.Order(t, tab, input.DispatchKeyEvent,
@@ -52,7 +48,7 @@ func press(t *testing.T, tab *browser.Tab, key string, code int64) {
 	}
 }
 
-func opened(t *testing.T, name string) *browser.Tab {
+func sheetOf(t *testing.T, name string) *browser.Tab {
 	t.Helper()
 	built := browser.Demo(t)
 	tab := browser.Open(t)
@@ -62,7 +58,7 @@ func opened(t *testing.T, name string) *browser.Tab {
 
 func TestAWheelRollsOutAndItsTapeHasNumbersOnceTheAnswerIsRight(t *testing.T) {
 	t.Parallel()
-	tab := opened(t, browser.Lesson3)
+	tab := sheetOf(t, browser.Lesson3)
 	if n := count(t, tab, `script[src*=drawings]`); n != 0 {
 		t.Error("the figures' script is there before a figure is near")
 	}
@@ -89,7 +85,7 @@ func TestAWheelRollsOutAndItsTapeHasNumbersOnceTheAnswerIsRight(t *testing.T) {
 		t.Errorf("once C is right the tape has %d numbers", n)
 	}
 	browser.Ask[chromedp.Void](t, tab, `document.querySelector(".show-unroll input").focus()`)
-	press(t, tab, "End", 35)
+	pressKey(t, tab, "End", 35)
 	want = "64.5\u00a0mm across. One rotation lays 20.3\u00a0cm on the tape: three wheels and 0.9\u00a0cm more."
 	browser.Wait(t, tab, fmt.Sprintf(`document.querySelector(".show-unroll p").textContent === %q`, want))
 	role := browser.Ask[string](t, tab, `document.querySelector(".show-unroll p").getAttribute("role")`)
@@ -106,7 +102,7 @@ func TestAWheelRollsOutAndItsTapeHasNumbersOnceTheAnswerIsRight(t *testing.T) {
 // TestAFigureInAFoldIsDrawnWhenItOpens hides one, as a part that is folded does.
 func TestAFigureInAFoldIsDrawnWhenItOpens(t *testing.T) {
 	t.Parallel()
-	tab := opened(t, browser.Lesson3)
+	tab := sheetOf(t, browser.Lesson3)
 	browser.Ask[chromedp.Void](t, tab, `(() => {
 		const fold = document.createElement("details");
 		const figure = document.querySelector(".show-unroll");
@@ -129,7 +125,7 @@ func TestAFigureInAFoldIsDrawnWhenItOpens(t *testing.T) {
 
 func TestLapsAreCutOnceBothFindsAreRight(t *testing.T) {
 	t.Parallel()
-	tab := opened(t, browser.Lesson3)
+	tab := sheetOf(t, browser.Lesson3)
 	near(t, tab, ".show-laps")
 	browser.Fill(t, tab, [][2]string{{"d", "65"}})
 	if n := count(t, tab, ".show-laps .p"); n != 0 {
@@ -152,7 +148,7 @@ func TestLapsAreCutOnceBothFindsAreRight(t *testing.T) {
 
 func TestStopsLandOnTheTapeAsTheyAreTyped(t *testing.T) {
 	t.Parallel()
-	tab := opened(t, browser.Lesson3)
+	tab := sheetOf(t, browser.Lesson3)
 	near(t, tab, ".show-tape")
 	browser.Fill(t, tab, [][2]string{{"stop-1", "120.3"}, {"stop-3", "121.4"}})
 	if n := count(t, tab, ".show-tape .d"); n != 2 {
@@ -175,13 +171,13 @@ func TestStopsLandOnTheTapeAsTheyAreTyped(t *testing.T) {
 
 func TestSidewaysIsDrawnAsLargeAsTheSliderSays(t *testing.T) {
 	t.Parallel()
-	tab := opened(t, slug(t, "01-"))
+	tab := sheetOf(t, slug(t, "01-"))
 	near(t, tab, ".show-path")
 	browser.Fill(t, tab, [][2]string{{"drift-1", "25"}})
 	y := `+document.querySelector(".show-path .d").getAttribute("cy")`
 	five := browser.Ask[float64](t, tab, y)
 	browser.Ask[chromedp.Void](t, tab, `document.querySelector(".show-path input").focus()`)
-	press(t, tab, "Home", 36)
+	pressKey(t, tab, "Home", 36)
 	browser.Wait(t, tab, `document.querySelector(".show-path .r").textContent === "sideways × 1"`)
 	if one := browser.Ask[float64](t, tab, y); one >= 72 || (72-five)/(72-one) < 4.5 {
 		t.Errorf("the dot is at %v and at five times as large at %v", one, five)
@@ -191,7 +187,7 @@ func TestSidewaysIsDrawnAsLargeAsTheSliderSays(t *testing.T) {
 
 func TestATapeIsReadWithAnAnswer(t *testing.T) {
 	t.Parallel()
-	tab := opened(t, slug(t, "04-"))
+	tab := sheetOf(t, slug(t, "04-"))
 	near(t, tab, ".show-read")
 	place := browser.Ask[float64](t, tab, `(() => { // the hook's place, from the marks
 		const svg = document.querySelector(".show-read svg");
@@ -224,7 +220,7 @@ func TestATapeIsReadWithAnAnswer(t *testing.T) {
 
 func TestAHundredDealsLeaveAHundredDots(t *testing.T) {
 	t.Parallel()
-	tab := opened(t, slug(t, "07-"))
+	tab := sheetOf(t, slug(t, "07-"))
 	near(t, tab, ".show-shuffle")
 	buttons := `document.querySelectorAll(".show-shuffle button")`
 	browser.Ask[chromedp.Void](t, tab, buttons+`[0].click()`)
@@ -243,7 +239,7 @@ func TestAHundredDealsLeaveAHundredDots(t *testing.T) {
 
 // TestFiguresFollowWithinTwoFrames fills a box on a processor that is made six times as slow.
 func TestFiguresFollowWithinTwoFrames(t *testing.T) {
-	tab := opened(t, browser.Lesson3)
+	tab := sheetOf(t, browser.Lesson3)
 	near(t, tab, ".show-unroll")
 	browser.Fill(t, tab, [][2]string{{"d", "65"}, {"C", "20.4"}, {"n", "5.97"}})
 	browser.Order(t, tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 6})
@@ -310,7 +306,7 @@ func TestFiguresOfEveryLessonAreDrawnEmptyAndFull(t *testing.T) {
 		browser.StartOver(t, tab, built.Root(), name)
 		near(t, tab, ".show")
 		if *shots != "" {
-			takeShots(t, tab, l.Slug[:2]+"-empty")
+			takeFigureShots(t, tab, l.Slug[:2]+"-empty")
 			browser.StartOver(t, tab, built.Root(), name)
 			near(t, tab, ".show")
 		}
@@ -326,13 +322,13 @@ func TestFiguresOfEveryLessonAreDrawnEmptyAndFull(t *testing.T) {
 			})`)
 		tab.Report(t)
 		if *shots != "" {
-			takeShots(t, tab, l.Slug[:2]+"-full")
+			takeFigureShots(t, tab, l.Slug[:2]+"-full")
 		}
 	}
 }
 
-// takeShots leaves pictures of the figures of the page that is open, and nothing else of it.
-func takeShots(t *testing.T, tab *browser.Tab, start string) {
+// takeFigureShots leaves pictures of the figures of the page that is open, and nothing else of it.
+func takeFigureShots(t *testing.T, tab *browser.Tab, start string) {
 	t.Helper()
 	browser.Ask[chromedp.Void](t, tab, `(() => {
 		const figures = [...document.querySelectorAll(".show")];

@@ -1,4 +1,4 @@
-package updates_test
+package keeping_test
 
 // What a club does: unpack a bundle into a folder of a web server, and later another version over it.
 

@@ -1,11 +1,10 @@
-package class_test
+package pages_test
 
 // A class of twelve teams is dropped on the page, in mixed units and among hostile files: what it shows, keeps, prints.
 
 import (
 	"context"
 	"encoding/json"
-	"flag"
 	"fmt"
 	"maps"
 	"os"
@@ -27,8 +26,6 @@ import (
 	"trundle/generator/tally"
 	"trundle/testdata/browser"
 )
-
-var shots = flag.String("shots", "", "folder for pictures of the page, and what it prints")
 
 // file is one that is dropped.
 type file struct{ Name, Text string }
@@ -295,7 +292,7 @@ func TestTheNewestWorkOfATeamCountsAndASavedClassComesBack(t *testing.T) {
 	newer := saved("A", "heron", 5, []string{"119", "120", "121"}, []string{"120"})
 	older := saved("A", "heron", 4, []string{"1", "2", "3"}, []string{"2"})
 	table := file{lesson7 + "-b.csv", "team,base,run,stop (cm)\nB,Coot,1,124\nB,Coot,2,125.5\nB,Coot,3,126\n"}
-	choose(t, tab, newer)
+	chooseFiles(t, tab, newer)
 	dropped(t, tab, []file{older, table})
 	before := chosen(t, tab, lesson7)
 	if !strings.Contains(before, "Each base was driven by one team only") || !strings.Contains(before, "Heron\t3\t120.0") {
@@ -318,8 +315,8 @@ func TestTheNewestWorkOfATeamCountsAndASavedClassComesBack(t *testing.T) {
 	tab.Report(t)
 }
 
-// choose chooses a file by the button, from the keyboard.
-func choose(t *testing.T, tab *browser.Tab, f file) {
+// chooseFiles chooses a file by the button, from the keyboard.
+func chooseFiles(t *testing.T, tab *browser.Tab, f file) {
 	t.Helper()
 	browser.Ask[chromedp.Void](t, tab, `document.getElementById("_picker").click = () => (globalThis.asked = true)`)
 	for range 40 {
