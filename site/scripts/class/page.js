@@ -37,16 +37,10 @@
   // What a team has entered in a lesson, judged as its own page judges it.
   const judged = (team, { slug, key }) => {
     const lesson = trundle.classLessons[slug];
-    const kept = roster.teams[team].lessons;
-    const own = kept[key]?.entries ?? kept[slug]?.entries;
+    const own = trundle.entriesOf(roster.teams[team].lessons, key, lesson.fields);
     if (!own) return;
-    const entries = { ...kept[""]?.entries, ...own };
-    const other = (trundle.other = trundle.writesOther(entries));
-    const fields = lesson.fields.map((f) => {
-      const added = Array.from({ length: 2 * (f.c ?? 0) }, (_, i) => i + 1);
-      const runs = added.filter((k) => entries[`${f.n}-${f.c + k}`]);
-      return { ...f, more: Math.max(0, ...runs) };
-    });
+    const { entries, fields, other } = own;
+    trundle.other = other;
     const facts = trundle.facts(lesson, entries);
     const { verdicts } = trundle.values(fields, entries, facts, trundle.factTexts(lesson, entries));
     const base = lesson.kits?.[entries["@kit"]]?.title ?? entries["@kit"] ?? "";
