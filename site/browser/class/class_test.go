@@ -144,7 +144,8 @@ func opened(t *testing.T, tab *browser.Tab) {
 	browser.Wait(t, tab, `"ready" in document.body.dataset`)
 }
 
-// dropped drops files on the page, waits until it shows them, and gives how long that took, in milliseconds.
+// dropped drops files on the page, waits until they are laid out and painted, and gives how long that took, in
+// milliseconds. The season may come after that; chosen waits for it.
 func dropped(t *testing.T, tab *browser.Tab, files []file) float64 {
 	t.Helper()
 	data, err := json.Marshal(files)
@@ -160,7 +161,7 @@ func dropped(t *testing.T, tab *browser.Tab, files []file) float64 {
 		document.getElementById("_drop").dispatchEvent(event);
 		return new Promise((done) => {
 			const look = () => document.getElementById("_told").textContent !== ""
-				? requestAnimationFrame(() => done(performance.now() - start)) : setTimeout(look, 1);
+				? requestAnimationFrame(() => setTimeout(() => done(performance.now() - start))) : setTimeout(look, 1);
 			look();
 		});
 	})()`)

@@ -19,7 +19,6 @@
   const shortened = (text, most) => (text.length > most ? text.slice(0, most - 1) + "…" : text);
   const seen = (text) => text.replace(/[\p{Cc}\p{Cf}]/gu, "");
 
-  // What judges, and what each lesson asks, come when they are needed.
   const loads = {};
   const load = (address) =>
     (loads[address] ??= new Promise((done, fail) => {
@@ -34,17 +33,20 @@
   const order = new Intl.Collator("en", { numeric: true }); // Team 10 after Team 9
   const inOrder = (names) => [...names].sort(order.compare);
 
-  // What a team has entered in a lesson, judged as its own page judges it.
-  const judged = (team, { slug, key }) => {
-    const lesson = trundle.classLessons[slug];
-    const own = trundle.entriesOf(roster.teams[team].lessons, key, lesson.fields);
+  // What a team has entered in a lesson, undefined if that is nothing.
+  const entered = (team, lesson) => {
+    const own = trundle.entriesOf(roster.teams[team].lessons, lesson.key, lesson.fields);
     if (!own) return;
-    const { entries, fields, other } = own;
+    const kit = own.entries["@kit"];
+    return { team, base: lesson.kits?.[kit]?.title ?? kit ?? "", ...own };
+  };
+
+  // What a lesson asks of a team, judged as its own page judges it.
+  const judged = (lesson, { entries, fields, other }) => {
     trundle.other = other;
     const facts = trundle.facts(lesson, entries);
     const { verdicts } = trundle.values(fields, entries, facts, trundle.factTexts(lesson, entries));
-    const base = lesson.kits?.[entries["@kit"]]?.title ?? entries["@kit"] ?? "";
-    const asked = lesson.asks.map(({ n, answers }) => {
+    return lesson.asks.map(({ n, answers }) => {
       const text = (entries[n] ?? "").trim();
       if (!text) return { text };
       const answer = answers?.find((one) => one.text === text);
@@ -52,7 +54,6 @@
       const { right, wrong, hint } = verdicts[n] ?? {};
       return { text, right: Boolean(right), hint: wrong ? hint : undefined };
     });
-    return { team, base, entries, fields, other, asked };
   };
 
   // The lesson that a table is of: all its columns with a unit are records there, and if that is so of several, the
@@ -71,7 +72,7 @@
   // What a lesson comes to, whose script is there: {lesson, all, rows, left}.
   const workedOut = (known) => {
     const lesson = { ...known, ...trundle.classLessons[known.slug] };
-    const all = inOrder(Object.keys(roster.teams)).map((team) => judged(team, lesson)).filter(Boolean);
+    const all = inOrder(Object.keys(roster.teams)).map((team) => entered(team, lesson)).filter(Boolean);
     const tables = [...roster.tables.values()].filter((table) => lessonOfTable(table)?.slug === lesson.slug);
     return { lesson, all, ...trundle.runsOf(lesson.fields, all, tables, tell) };
   };
@@ -100,8 +101,9 @@
   };
 
   // Teams and questions: right, open, or the letter of the slip.
-  const questions = (lesson, all, box) => {
-    if (!lesson.asks[0] || !all[0]) return;
+  const questions = (lesson, teams, box) => {
+    if (!lesson.asks[0] || !teams[0]) return;
+    const all = teams.map((one) => ({ team: one.team, asked: judged(lesson, one) }));
     const slips = new Map();
     all.forEach(({ team, asked }) => asked.forEach(({ text, right, hint }, i) => {
       if (!text || right) return;
@@ -240,6 +242,9 @@
     box.append(element("h2", tell("class-season")), charts, element("p", tell("class-limits"), "small"));
   };
 
+  const scriptOf = ({ slug }) => `class/${encodeURIComponent(slug)}.js`;
+  const onceSeen = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+
   let turns = 0; // each showing makes those before it old
   const show = async () => {
     const turn = ++turns;
@@ -247,8 +252,7 @@
     const tables = [...roster.tables.values()];
     const theirs = new Set([...new Set(named)].map(lessonOf).concat(tables.map(lessonOfTable)));
     const touched = page.lessons.filter((l) => theirs.has(l));
-    const scripts = touched.map(({ slug }) => `class/${encodeURIComponent(slug)}.js`);
-    await Promise.all(["assets/check.js", ...scripts].map(load));
+    await Promise.all(["assets/check.js", ...touched.map(scriptOf)].map(load));
     if (turn !== turns) return;
     const chosen = at("_lesson");
     const before = chosen.value;
@@ -259,8 +263,8 @@
     at("_chosen").hidden = !touched[0];
     at("_save").disabled = !named[0] && !tables[0];
     const out = element("div");
-    const worked = touched.map(workedOut);
-    const now = worked.find(({ lesson }) => lesson.slug === chosen.value);
+    const known = touched.find(({ slug }) => slug === chosen.value);
+    const now = known && workedOut(known);
     if (now) {
       const { lesson, all, rows, left } = now;
       out.append(element("h2", lesson.title));
@@ -272,10 +276,14 @@
       for (const f of lesson.fields.filter((f) => f.k === "record")) record(f, rows, by, records);
     }
     at("_shown").replaceChildren(out);
-    const seasonBox = element("div");
-    season(worked, seasonBox);
-    at("_season").replaceChildren(seasonBox);
-    document.body.dataset.shown = turn;
+    // The season is below the lesson, which nobody should wait for.
+    onceSeen().then(() => {
+      if (turn !== turns) return;
+      const box = element("div");
+      season(touched.map((l) => (l === known ? now : workedOut(l))), box);
+      at("_season").replaceChildren(box);
+      document.body.dataset.shown = turn;
+    });
   };
 
   const report = (name, text, isWrong) => {
@@ -339,7 +347,8 @@
     trundle.files.give(blob, `${page.pack}-class.json`);
   };
   at("_print").onclick = () => print();
-  load("assets/check.js").catch(() => {}); // it judges, and nobody should wait for it; show says if it is missing
+  // What judges, and what lessons ask: nobody should wait for it, and show says if it is missing.
+  for (const address of ["assets/check.js", ...page.lessons.map(scriptOf)]) load(address).catch(() => {});
   drop.hidden = false;
   document.body.dataset.ready = "";
 })();
