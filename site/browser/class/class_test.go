@@ -200,7 +200,7 @@ func TestAClassAmongHostileFilesIsShownAndPrintedOnOnePage(t *testing.T) {
 	t.Logf("%d files are shown after %.0f ms by a processor four times slower", len(class()), dropped(t, tab, class()))
 	t.Logf("with %d files, of which many are hostile, after %.0f ms", len(files), dropped(t, tab, files))
 	browser.Order(t, tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 1})
-	told := browser.Ask[[]string](t, tab, `[...document.querySelectorAll("#_files li")].map((e) => e.textContent)`)
+	told := browser.Ask[[]string](t, tab, `[...document.querySelectorAll("#_taken li")].map((e) => e.textContent)`)
 	for f, want := range bad {
 		isSaid := func(line string) bool { return strings.HasPrefix(line, f.Name+": ") && strings.Contains(line, want) }
 		if !slices.ContainsFunc(told, isSaid) {
@@ -297,7 +297,15 @@ func TestTheNewestWorkOfATeamCountsAndASavedClassComesBack(t *testing.T) {
 	older := saved("A", "heron", 4, []string{"1", "2", "3"}, []string{"2"})
 	table := file{lesson7 + "-b.csv", "team,base,run,stop (cm)\nB,Coot,1,124\nB,Coot,2,125.5\nB,Coot,3,126\n"}
 	choose(t, tab, newer)
-	dropped(t, tab, []file{older, table})
+	dropped(t, tab, []file{older, table, {"x.json", saved("", "heron", 0, nil, []string{"1"}).Text},
+		{"y.json", saved("", "heron", 0, nil, []string{"2"}).Text}})
+	said := browser.Ask[string](t, tab, `document.getElementById("_taken").textContent`)
+	for _, want := range []string{"the work of A. Work that this team saved later is here already",
+		"x.json: the work of a team without a namey.json", "Work without a team’s name is taken for one team’s"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("of the files nothing says “%s”: %s", want, said)
+		}
+	}
 	before := chosen(t, tab, lesson7)
 	if !strings.Contains(before, "Each base was driven by one team only") || !strings.Contains(before, "Heron\t3\t120.0") {
 		t.Errorf("the older work counts, or nothing says that base and team go together:\n%s", before)

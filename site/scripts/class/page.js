@@ -133,7 +133,7 @@
     if (first.teams.length > 1) box.append(element("p", talk, "talk"));
     const list = element("ul", "", "slips");
     for (const [key, { ask, hint, teams }] of most) {
-      list.append(element("li", `${letters.get(key)} · ${ask}: ${hint} (${teams.map(named).join(", ")})`));
+      list.append(element("li", `${letters.get(key)} · ${ask} · ${hint} (${teams.map(named).join(", ")})`));
     }
     box.append(list);
   };
@@ -289,7 +289,7 @@
   const report = (name, text, isWrong) => {
     const item = element("li", `${name}: ${text}`);
     if (isWrong) item.dataset.state = "look";
-    at("_files").append(item);
+    at("_taken").append(item);
   };
   // Several files are read at a time; what they hold is taken in their order.
   const atOnce = 40;
@@ -301,8 +301,10 @@
     const told = text === undefined ? { fault: "not-ours" } : roster.add(name, text);
     if (told.fault) return report(name, tell("class-" + told.fault), true);
     if (told.kind === "work") {
-      const whose = tell("class-is-work", told.team || tell("class-no-team"));
-      return report(name, told.lost ? `${whose}. ${tell("class-lost", told.lost)}` : whose, told.lost);
+      const whose = tell("class-is-work", told.team || tell("class-unnamed"));
+      const notes = told.lost ? [tell("class-lost", told.lost)] : [];
+      if (told.isOlder) notes.push(tell(told.team ? "class-older" : "class-nameless"));
+      return report(name, notes[0] ? `${whose}. ${notes.join(" ")}` : whose, notes[0]);
     }
     if (told.kind === "class") return report(name, tell("class-is-class", told.count));
     const of = lessonOfTable(told.table);

@@ -86,7 +86,7 @@
         if (inWork.has(row.team)) twice.add(row.team);
         else rows.push(row);
       }
-      for (const team of twice) leave("class-left-twice", table.name, team || tell("class-no-team"));
+      for (const team of twice) leave("class-left-twice", table.name, team || tell("class-unnamed"));
     }
     return { rows, left };
   };
