@@ -37,11 +37,11 @@ process.stdin.on("data", (d) => (text += d)).on("end", () => {
 	})));
 });`
 
-// typedRuns are what teams write into a box for a run: both marks, fractions, other units, what may mean two things, and
-// what is no run at all.
-var typedRuns = []string{"120", "119.5", "119,5", "1,030", "1.030", "0,030", "0.030", ",5", ".5", "−4", "- 4", "47.5 in",
-	"47,5 in", "47 1/2 in", "8½ in", "1.2 m", "1,205 m", "1.205 m", "3 ft 11 in", "118 cm.", "far", "", "  ", "1.203,5",
-	"10000000000000", "1e3", "120 kg", "half past three", "1:30", "#", "१२०", "12.5, I think"}
+// typedRuns are what teams write into a box for a run: both marks, fractions, other units, what may mean two things,
+// and what is no run at all.
+var typedRuns = []string{"120", "119.5", "119,5", "1,030", "1.030", "0,030", "0.030", ",5", ".5", "−4", "- 4",
+	"47.5 in", "47,5 in", "47 1/2 in", "8½ in", "1.2 m", "1,205 m", "1.205 m", "3 ft 11 in", "118 cm.", "far", "", "  ",
+	"1.203,5", "10000000000000", "1e3", "120 kg", "half past three", "1:30", "#", "१२०", "12.5, I think"}
 
 type classFile struct{ Name, Text string }
 

@@ -51,8 +51,8 @@ func flagTexts() kong.Vars {
 		"afresh":     "Draw everything anew, and keep none of it for the next time.",
 		"bundle_out": "The folder for the zip files, else the one you are in. Other files in it are left alone.",
 		"check":      "Check a bundle: compare every file in it with its checksum. Nothing is made.",
-		"files": "Files of runs: one row per run, the unit of a measured column in its name. With --pack also saved work and the class's file. " +
-			"A pattern such as *.csv is expanded; - is standard input.",
+		"files": "Files of runs: one row per run, the unit of a measured column in its name. " +
+			"With --pack also saved work and the class's file. A pattern such as *.csv is expanded; - is standard input.",
 		"expression": "The expression, in quotes. With - it is read from standard input.",
 		"quiet":      "Print nothing but problems. The exit code tells the rest.",
 		"by":         "The column that says which group a run belongs to. Without it: base, else team.",

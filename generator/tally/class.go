@@ -77,11 +77,11 @@ func (t *tallying) class(f *source.File) {
 // classTable reads a table of a class file, unless it is there already: last week's class file has most of this week's
 // tables.
 func (t *tallying) classTable(f *source.File, name, text string) {
+	text = strings.TrimPrefix(text, "\ufeff")
 	if t.seen[text] != nil {
 		return
 	}
-	name = f.Name + "/" + path.Base(strings.ReplaceAll(name, `\`, "/"))
-	inside := source.NewFile(name, []byte(strings.TrimPrefix(text, "\ufeff")))
+	inside := source.NewFile(f.Name+"/"+path.Base(strings.ReplaceAll(name, `\`, "/")), []byte(text))
 	t.seen[text], t.places[inside] = inside, t.places[f]
 	read, found := table.ReadWith(inside, t.words())
 	if found.HasErrors() || read.Rows == 0 {

@@ -3,6 +3,7 @@ package tally
 // This file holds what a pack says of its lessons' records, as far as putting runs together needs it.
 
 import (
+	"path"
 	"slices"
 	"strings"
 
@@ -58,7 +59,7 @@ func (p *Pack) lessonOf(read *table.Table) *Lesson {
 		l := &p.Lessons[i]
 		switch {
 		case !l.hasColumns(read):
-		case strings.Contains(read.File.Name, l.Slug):
+		case strings.Contains(path.Base(read.File.Name), l.Slug):
 			return l
 		case first == nil:
 			first = l

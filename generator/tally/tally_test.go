@@ -204,8 +204,8 @@ func TestHostileWorkAndClassesAreRefusedWithASentence(t *testing.T) {
 
 // FuzzOf puts two files together of a class whose pack is known: tables, saved work, class files, and what is none.
 func FuzzOf(f *testing.F) {
-	const saved = `{"trundle":"work","form":1,"pack":"canal 2026-27","team":"A","saves":2,"lessons":{"":{"@kit":"heron"},` +
-		`"go":{"stop-1":"1,5","stop-2":"4 in","__proto__":"x","#state":"y"}}}`
+	const saved = `{"trundle":"work","form":1,"pack":"canal 2026-27","team":"A","saves":2,` +
+		`"lessons":{"":{"@kit":"heron"},"go":{"stop-1":"1,5","stop-2":"4 in","__proto__":"x","#state":"y"}}}`
 	f.Add(saved, "team,stop (cm)\nA,1\nB,2\n", "team")
 	f.Add(saved, `{"trundle": "class", "form": 1, "works": [`+saved+`, 5, {}], "tables": [7, {"name": "..\\b.csv", `+
 		`"text": "team,stop (in)\nB,1\nA,x\n"}, {"name": "", "text": "\""}]}`, "base")
