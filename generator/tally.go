@@ -51,17 +51,13 @@ func (t *Tallied) Draw() (map[string][]byte, error) { return t.pages.Tally(t.Rep
 // Records gives what a pack says of its lessons' records, for Tally.
 func (p *Proved) Records() *tally.Pack {
 	out := &tally.Pack{Language: p.Pack.Language, Words: p.Pack.Vocabulary, Kits: map[string]string{},
-		Keys: []string{p.Pack.Key(), lesson.KeyOfTitle(p.Pack.Title)}}
-	if p.Pack.Renamed != nil {
-		for _, old := range p.Pack.Renamed.Packs {
-			out.Keys = append(out.Keys, lesson.KeyOfTitle(old.Value), old.Value)
-		}
-	}
+		Keys: append([]string{p.Pack.Key()}, p.Pack.EarlierKeys()...), Season: p.Pack.Season.Value}
+	out.LessonsNow, out.BoxesNow = p.Pack.NamesNow()
 	for _, k := range p.Pack.Kits {
 		out.Kits[k.Key] = k.Title
 	}
 	for _, l := range p.Lessons {
-		one := tally.Lesson{Slug: l.Slug, Keys: []string{l.Key(), l.Slug}}
+		one := tally.Lesson{Slug: l.Slug, Key: l.Key()}
 		for _, f := range l.Fields {
 			if f.Statement.Kind == lesson.Record {
 				one.Records = append(one.Records, tally.Record{Name: f.Statement.Name, Unit: f.Unit,

@@ -74,32 +74,12 @@ func (s *Site) Names(p *lesson.Pack) ([]byte, error) {
 
 // namesOf makes a pack's table of names.
 func namesOf(p *lesson.Pack) (nameTable, error) {
-	n := nameTable{Pack: p.Key(), Lessons: map[string]string{}, Boxes: map[string]map[string]string{}}
-	earlier := []string{lesson.KeyOfTitle(p.Title)}
-	if p.Renamed != nil {
-		for _, old := range p.Renamed.Packs {
-			earlier = append(earlier, lesson.KeyOfTitle(old.Value), old.Value)
-		}
-		for _, r := range p.Renamed.Lessons {
-			if l := p.LessonNow(r.Old.Value); l != nil {
-				n.Lessons[r.Old.Value] = l.Key()
-			}
-		}
-	}
-	for _, key := range earlier {
+	n := nameTable{Pack: p.Key()}
+	n.Lessons, n.Boxes = p.NamesNow()
+	for _, key := range p.EarlierKeys() {
 		if key != n.Pack && !strings.Contains(key, " ") && !slices.Contains(n.Earlier, key) {
 			n.Earlier = append(n.Earlier, key)
 		}
-	}
-	for _, l := range p.Lessons {
-		n.Lessons[l.Slug] = l.Key()
-	}
-	for l, renames := range p.BoxNames() {
-		boxes := map[string]string{}
-		for _, r := range renames {
-			boxes[r.Old.Value] = lesson.Follow(renames, r.New.Value)
-		}
-		n.Boxes[l.Key()] = boxes
 	}
 	data, err := json.Marshal(n)
 	sum := sha256.Sum256(data)

@@ -60,22 +60,31 @@ func (p *program) prove(report reporting, pack string) (*generator.Proved, error
 	return p.proveAs(report, pack, func(all *generator.Proved) *generator.Proved { return all })
 }
 
+// workedOut works out the pack in a folder, whatever is wrong in it. The folder is a root, so that a link in it cannot
+// lead to files outside of it.
+func (p *program) workedOut(pack string) (*os.Root, *generator.Proved, error) {
+	if err := p.isFolder(pack); err != nil {
+		return nil, nil, err
+	}
+	root, err := os.OpenRoot(pack)
+	if err != nil {
+		return nil, nil, err
+	}
+	proved, err := generator.Prove(p.ctx, root.FS())
+	if err != nil {
+		return nil, nil, errors.Join(err, root.Close())
+	}
+	return root, proved, nil
+}
+
 // proveAs is both; take chooses what counts.
 func (p *program) proveAs(report reporting, pack string, take func(*generator.Proved) *generator.Proved) (
 	*generator.Proved, error) {
-	if err := p.isFolder(pack); err != nil {
-		return nil, err
-	}
 	if err := report.reportIsUsable(p); err != nil {
 		return nil, err
 	}
-	// A root, so that a link in the pack cannot lead to files outside of it. It stays open until the command ends, since
-	// lessons of a large pack are read again when they are drawn.
-	root, err := os.OpenRoot(pack)
-	if err != nil {
-		return nil, err
-	}
-	proved, err := generator.Prove(p.ctx, root.FS())
+	// The root stays open until the command ends, since lessons of a large pack are read again when they are drawn.
+	_, proved, err := p.workedOut(pack)
 	if err != nil {
 		return nil, err
 	}

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -21,18 +20,11 @@ import (
 
 // lesson writes a file beside the others. It is a draft, so that nothing of it is handed out before the coach says so.
 func (c *startCommand) lesson(p *program) error {
-	if err := p.isFolder(c.Dir); err != nil {
-		return err
-	}
-	root, err := os.OpenRoot(c.Dir)
+	root, proved, err := p.workedOut(c.Dir)
 	if err != nil {
 		return err
 	}
 	defer root.Close()
-	proved, err := generator.Prove(p.ctx, root.FS())
-	if err != nil {
-		return err
-	}
 	names, err := fs.Glob(root.FS(), "*.md")
 	if err != nil {
 		return err

@@ -91,18 +91,11 @@ func (c *tallyCommand) ofPack(p *program, o *tally.Options) error {
 		}
 		return nil
 	}
-	if err := p.isFolder(c.Pack); err != nil {
-		return err
-	}
-	root, err := os.OpenRoot(c.Pack)
+	root, proved, err := p.workedOut(c.Pack)
 	if err != nil {
 		return err
 	}
 	defer root.Close()
-	proved, err := generator.Prove(p.ctx, root.FS())
-	if err != nil {
-		return err
-	}
 	if proved.HasErrors() {
 		return p.misuse(fmt.Errorf("the pack %s has errors", plain(c.Pack)), "trundle prove "+c.Pack+" lists them")
 	}

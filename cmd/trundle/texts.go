@@ -51,15 +51,15 @@ func flagTexts() kong.Vars {
 		"afresh":     "Draw everything anew, and keep none of it for the next time.",
 		"bundle_out": "The folder for the zip files, else the one you are in. Other files in it are left alone.",
 		"check":      "Check a bundle: compare every file in it with its checksum. Nothing is made.",
-		"files": "Files of runs: one row per run, the unit of a measured column in its name. With --pack also saved work. " +
-			"A pattern such as *.csv is expanded; - is standard input.",
+		"files": "Files of runs: one row per run, the unit of a measured column in its name. " +
+			"With --pack also saved work and the class's file. A pattern such as *.csv is expanded; - is standard input.",
 		"expression": "The expression, in quotes. With - it is read from standard input.",
 		"quiet":      "Print nothing but problems. The exit code tells the rest.",
 		"by":         "The column that says which group a run belongs to. Without it: base, else team.",
 		"target": "What every run of a column should have come to, such as 's=120 cm'. " +
 			"It may be given once for each column.",
 		"tally_pack": "The pack that the runs are of: its lesson says what they are compared with. " +
-			"With it, a team's saved work is read too.",
+			"With it, teams' saved work and the file of the page of the class are read too.",
 		"tally_lesson": "The lesson of the pack, by its file's name or number, if several have such records.",
 		"tally_json":   "Print one JSON object: files, by, columns with their groups and pairs.",
 		"tally_out": "Write a page with charts into this folder. trundle replaces all of it, " +

@@ -123,6 +123,40 @@ func (p *Pack) BoxNames() map[*Lesson][]Rename {
 	return all
 }
 
+// NamesNow gives the present names of lessons by those under which their entries may lie, and of boxes by lesson.
+func (p *Pack) NamesNow() (lessons map[string]string, boxes map[string]map[string]string) {
+	lessons, boxes = map[string]string{}, map[string]map[string]string{}
+	if p.Renamed != nil {
+		for _, r := range p.Renamed.Lessons {
+			if l := p.LessonNow(r.Old.Value); l != nil {
+				lessons[r.Old.Value] = l.Key()
+			}
+		}
+	}
+	for _, l := range p.Lessons {
+		lessons[l.Slug] = l.Key() // from before it had an id
+	}
+	for l, renames := range p.BoxNames() {
+		own := map[string]string{}
+		for _, r := range renames {
+			own[r.Old.Value] = Follow(renames, r.New.Value)
+		}
+		boxes[l.Key()] = own
+	}
+	return lessons, boxes
+}
+
+// EarlierKeys are the names under which the entries of a pack were kept before; some may be its present one.
+func (p *Pack) EarlierKeys() []string {
+	keys := []string{KeyOfTitle(p.Title)}
+	if p.Renamed != nil {
+		for _, old := range p.Renamed.Packs {
+			keys = append(keys, KeyOfTitle(old.Value), old.Value)
+		}
+	}
+	return keys
+}
+
 // Follow gives the name that a name has now: a name may have changed more than once. In a circle, which check reports,
 // it stops somewhere.
 func Follow(renames []Rename, name string) string {

@@ -88,10 +88,11 @@ func (t *Table) spelledOut(c *Column, cell Cell, report *Reporter) (float64, boo
 	return in.Number, ok
 }
 
-// answer reads a cell as an answer of a student is read.
+// answer reads a cell as an answer of a student is read. Commas in a file's other numbers tell what one means here.
 func (t *Table) answer(text string) (quantity.Answer, *quantity.Error) {
-	if t.decimal == commas {
-		return quantity.ReadAnswerWithCommas(text)
+	isOther := t.decimal == commas
+	if t.words.HasCommas() {
+		isOther = t.decimal == points
 	}
-	return quantity.ReadAnswer(text)
+	return t.words.ReadAnswer(text, isOther)
 }

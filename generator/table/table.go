@@ -123,7 +123,7 @@ func ReadWith(f *source.File, words *quantity.Vocabulary) (*Table, problem.List)
 	return t, problems
 }
 
-// separator sees what stands between the cells, and says so if it is no comma.
+// separator sees what stands between the cells, and says so if others would not expect it.
 func (t *Table) separator(r *csv.Reader, problems *problem.List) {
 	switch first, _, _ := bytes.Cut(t.File.Text(), []byte("\n")); {
 	case tabs(first):
@@ -132,6 +132,9 @@ func (t *Table) separator(r *csv.Reader, problems *problem.List) {
 			"nothing has to be done; other spreadsheets read it more easily with commas between cells")
 	case semicolons(t.File.Text()):
 		r.Comma, t.decimal = ';', ambiguous
+		if t.words.HasCommas() {
+			break // it is the form that spreadsheets of the pack's language have
+		}
 		problems.Caution(t.File, source.Span{}, "semicolons",
 			"this file is read with semicolons between cells and commas in numbers",
 			"nothing has to be done; other spreadsheets read it more easily with commas between and points in numbers")
@@ -382,4 +385,19 @@ func (t *Table) number(text string) (float64, bool) {
 	}
 	x, err := strconv.ParseFloat(text, 64)
 	return x, err == nil && !math.IsInf(x, 0) && !math.IsNaN(x) && !strings.ContainsAny(text, "xXpP_")
+}
+
+// Only gives a table with some of its rows. The table itself stays as it is.
+func (t *Table) Only(rows []int) *Table {
+	some := *t
+	some.Rows, some.Columns = len(rows), make([]*Column, len(t.Columns))
+	for i, column := range t.Columns {
+		c := *column
+		c.Cells = make([]Cell, len(rows))
+		for k, row := range rows {
+			c.Cells[k] = column.Cells[row]
+		}
+		some.Columns[i] = &c
+	}
+	return &some
 }

@@ -14,7 +14,7 @@ import (
 // lesson finds the lesson that the files are of, unless it was named, and makes tables of saved work.
 func (t *tallying) lesson() {
 	p := t.options.Pack
-	if p == nil {
+	if p == nil || len(t.teams)+len(t.tables)+len(t.ofClass) == 0 {
 		return
 	}
 	if t.options.Lesson == nil {
@@ -30,51 +30,50 @@ func (t *tallying) lesson() {
 			return
 		}
 	}
-	for _, work := range t.saved {
-		read := work.table(t.options.Lesson, p, t.problems)
-		if read.Rows == 0 {
-			t.problems.Caution(work.file, source.Span{}, "no-runs",
-				"this work has no runs of "+t.options.Lesson.Slug+", and is left out",
-				"nothing has to be done if the team was away")
-			continue
-		}
-		t.tables = append(t.tables, read)
-	}
+	t.tablesOfClass()
+	t.tablesOfTeams()
+	t.reportOutdated()
 }
 
-// whichLesson says that the files may be of several lessons, or of none. Tables can do without; saved work cannot.
+// whichLesson says that the files may be of several lessons, or of none. Tables can do without; saved work cannot, nor
+// can a class, which has tables of many lessons.
 func (t *tallying) whichLesson(fit []string) {
 	what, hint := "no lesson of the pack has all these records", "is it the right pack?"
 	if len(fit) > 0 {
 		what, hint = "these files may be of "+strings.Join(fit, ", "), "name one with --lesson"
 	}
-	if len(t.saved) > 0 {
-		t.problems.Error(t.saved[0].file, source.Span{}, "which-lesson", what, hint)
-		return
+	switch {
+	case len(t.teams) > 0:
+		t.problems.Error(t.teams[0].last.file, source.Span{}, "which-lesson", what, hint)
+	case len(t.ofClass) > 0:
+		t.problems.Error(t.ofClass[0].File, source.Span{}, "which-lesson", what, hint)
+	default:
+		t.problems.Caution(t.tables[0].File, source.Span{}, "which-lesson", what+"; no target is taken from it", hint)
 	}
-	t.problems.Caution(t.tables[0].File, source.Span{}, "which-lesson", what+"; no target is taken from it", hint)
 }
 
-// fits tells whether files can be of a lesson: it has all measured columns of the tables, and runs in some saved work.
+// fits tells whether files can be of a lesson: it has all measured columns of the tables, and runs in some saved work
+// or in a table of a class.
 func (t *tallying) fits(l *Lesson) bool {
 	for _, read := range t.tables {
-		for _, c := range read.Columns {
-			isRecord := slices.ContainsFunc(l.Records, func(r Record) bool { return strings.EqualFold(r.Name, c.Name) })
-			if c.HasUnit && !isRecord {
-				return false
-			}
+		if !l.hasAll(read) {
+			return false
 		}
 	}
-	return len(l.Records) > 0 && (len(t.saved) == 0 ||
-		slices.ContainsFunc(t.saved, func(s *saved) bool { return s.hasRuns(l) }))
+	return len(l.Records) > 0 && (len(t.teams)+len(t.ofClass) == 0 ||
+		slices.ContainsFunc(t.teams, func(w *teamWork) bool { return w.lessons[l.Key].hasRuns(l) }) ||
+		slices.ContainsFunc(t.ofClass, func(read *table.Table) bool { return t.options.Pack.lessonOf(read) == l }))
 }
 
-// inOrder brings tables into the order in which their files were named, whatever their form.
-func (t *tallying) inOrder(files []*source.File) {
-	place := func(read *table.Table) int { return slices.Index(files, read.File) }
+// inOrder brings tables into the order in which their files were named, whatever their form, and lists those files.
+func (t *tallying) inOrder() {
+	place := func(read *table.Table) int { return t.places[read.File] }
 	slices.SortStableFunc(t.tables, func(a, b *table.Table) int { return place(a) - place(b) })
+	last := -1
 	for _, read := range t.tables {
-		t.report.Files = append(t.report.Files, read.File.Name)
+		if i := place(read); i != last { // a class file has many tables
+			t.report.Files, last = append(t.report.Files, t.files[i].Name), i
+		}
 		t.report.Runs += read.Rows
 	}
 }

@@ -1,120 +1,207 @@
 package tally
 
-// This file reads a team's saved work, which its page writes, as a table of the runs of one lesson: the same as the
-// page's own CSV would have. Only a pack says which records a lesson has and in what unit a bare number is.
+// This file reads a team's saved work, which its page writes: files.js opens it by the same rules.
 
 import (
 	"bytes"
 	"encoding/json"
+	"maps"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
+	"unicode/utf16"
 
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
-	"trundle/generator/table"
 	"trundle/generator/wording"
 )
 
-// Pack is what a pack says of its records.
-type Pack struct {
-	Language string
-
-	Keys    []string          // the names under which its entries are kept
-	Kits    map[string]string // titles by key
-	Words   *quantity.Vocabulary
-	Lessons []Lesson
-}
-
-// Lesson is a lesson with records.
-type Lesson struct {
-	Slug    string
-	Keys    []string // the names under which its entries are kept
-	Records []Record
-}
-
-// Record is a record of a lesson.
-type Record struct {
-	Name   string
-	Unit   quantity.Unit
-	Runs   int                // as many as the lesson asks for
-	Target *quantity.Quantity // what its runs are compared with; nil if that is no one place for all teams
-}
-
-// Named finds a lesson by its file's name, its id, or the number that its file's name starts with.
-func (p *Pack) Named(name string) *Lesson {
-	for i, l := range p.Lessons {
-		number, _, _ := strings.Cut(l.Slug, "-")
-		if slices.Contains(l.Keys, name) || name == number || name == strings.TrimLeft(number, "0") {
-			return &p.Lessons[i]
-		}
-	}
-	return nil
-}
-
-// saved is a file of saved work; at says where an entry of a lesson stands.
-type saved struct {
+// savedWork is what one file, or one entry of a class file, holds of a team.
+type savedWork struct {
 	file    *source.File
+	at      source.Span // of the whole work; zero if it is all of the file
 	team    string
-	lessons map[string]map[string]string
-	at      map[[2]string]source.Span
+	saves   int // how often the team had saved by then; 0 if nothing tells
+	lessons map[string]entries
+	inClass bool // it stands in a class file, which its mentor did not ask about in particular
 }
 
-// isSaved tells whether a file is JSON and not a table.
-func isSaved(f *source.File) bool { return bytes.HasPrefix(bytes.TrimSpace(f.Text()), []byte("{")) }
+// entries are what a team wrote in a lesson, by the names of boxes, and where each stands.
+type entries struct {
+	texts  map[string]string
+	places map[string]source.Span
+}
 
-// newestForm is the form of saved work that this program knows; files.js writes it.
+// newestForm is the form of saved work, and of a class file, that this program knows; the pages write it.
 const newestForm = 1
 
-// readSaved reads saved work. What a page could not have written is left aside, as the page does.
-func readSaved(f *source.File, p *Pack, problems *problem.List) *saved {
+// Limits of what a page could have written; files.js has the same. JavaScript counts UTF-16.
+const (
+	longestName = 100
+	longestTeam = 200
+	longestText = 2000
+	longestLog  = 50_000
+	mostEntries = 20_000
+)
+
+// again is what to do about saved work that cannot be read.
+const again = "save the team's work again, from “Your work as a file” on its page"
+
+// isJSON tells whether a file is saved work or a class, and not a table.
+func isJSON(f *source.File) bool {
+	text := bytes.TrimSpace(f.Text())
+	return bytes.HasPrefix(text, []byte("{")) || bytes.HasPrefix(text, []byte("["))
+}
+
+// savedWork reads the saved work that stands at a place of a file; nil if it is none, or another pack's, which
+// is reported.
+func (t *tallying) savedWork(f *source.File, at source.Span, problems *problem.List) *savedWork {
 	var file struct {
 		Trundle, Pack string
 		Form          int
-		Team          any
+		Team, Saves   any
 		Lessons       map[string]json.RawMessage
 	}
-	wrong := func(slug, what, hint string) *saved {
-		problems.Error(f, source.Span{}, slug, what, hint)
+	wrong := func(slug, what, hint string) *savedWork {
+		problems.Error(f, source.Span{Start: at.Start, End: at.Start}, slug, what, hint)
 		return nil
 	}
-	const again = "save the team's work again, from “Your work as a file” on its page"
-	err := json.Unmarshal(f.Text(), &file)
-	pack, _, _ := strings.Cut(file.Pack, " ") // the season is after the blank
+	text, p := f.Text()[at.Start:at.End], t.options.Pack
+	err := json.Unmarshal(text, &file)
+	name, season, _ := strings.Cut(file.Pack, " ")
 	switch {
-	case file.Trundle != "work" && !bytes.Contains(f.Text(), []byte(`"trundle": "work"`)):
+	case file.Trundle != "work" && !bytes.Contains(text, []byte(`"trundle": "work"`)):
 		return wrong("not-runs", "this is neither a table of runs nor a team's saved work", again)
-	case err != nil || file.Form < 1:
+	case err != nil || file.Form < 1 || file.Lessons == nil:
 		return wrong("not-runs", "this saved work is damaged", again)
 	case file.Form > newestForm:
 		return wrong("not-runs", "this saved work is of a newer version than this program", "use a newer trundle")
 	case p == nil:
 		return wrong("pack-needed", "saved work says nothing of its records and their units; its pack does",
 			"name the pack, as in  --pack lessons")
-	case !slices.Contains(p.Keys, pack) && !slices.Contains(p.Keys, file.Pack):
+	case !slices.Contains(p.Keys, name):
 		return wrong("other-pack", "this is the work of another pack", "name the pack that it belongs to with --pack")
+	case strings.TrimSpace(season) != p.Season:
+		problems.Caution(f, source.Span{Start: at.Start, End: at.Start}, "other-season",
+			"this is work of "+seasonNamed(strings.TrimSpace(season))+", and the pack is of "+seasonNamed(p.Season)+
+				"; it is left out", "name that season's pack with --pack if its runs are meant")
+		return nil
 	}
-	team, _ := file.Team.(string)
-	out := &saved{file: f, team: team, lessons: map[string]map[string]string{}, at: entryPlaces(f.Text())}
-	for key, raw := range file.Lessons {
-		var fields map[string]any
-		if json.Unmarshal(raw, &fields) != nil {
-			continue
-		}
-		out.lessons[key] = map[string]string{}
-		for name, value := range fields {
-			if text, ok := value.(string); ok {
-				out.lessons[key][name] = text
-			}
-		}
+	out := &savedWork{file: f, at: at, saves: count(file.Saves), lessons: map[string]entries{}}
+	if team, _ := file.Team.(string); length(team) <= longestTeam {
+		out.team = team
+	}
+	lost, isUsable := out.take(file.Lessons, entryPlaces(text, at.Start), p)
+	switch {
+	case !isUsable:
+		return wrong("not-runs", "this saved work is damaged", again)
+	case lost > 0 && len(out.lessons) == 0:
+		return wrong("not-runs", "nothing in this saved work can be used", again)
+	case lost > 0:
+		problems.Caution(f, source.Span{Start: at.Start, End: at.Start}, "entries-lost",
+			"entries in it that no page could have saved are left out: "+quantity.Grouped(lost), again)
 	}
 	return out
 }
 
-// entryPlaces finds where the entries of each lesson stand.
-func entryPlaces(text []byte) map[[2]string]source.Span {
+// seasonNamed is a season in a sentence.
+func seasonNamed(season string) string {
+	if season == "" {
+		return "no season"
+	}
+	return "the season " + season
+}
+
+// count is a whole number that counts something, 0 for anything else.
+func count(value any) int {
+	const most = 1<<53 - 1 // as many as JavaScript counts
+	x, _ := value.(float64)
+	if x < 1 || x > most || x != math.Trunc(x) {
+		return 0
+	}
+	return int(x)
+}
+
+// length is that of a text in JavaScript.
+func length(text string) int { return len(utf16.Encode([]rune(text))) }
+
+// take takes the entries that a page could have written, under the names that lessons and boxes have now, and counts
+// the others; isUsable is false if there are absurdly many.
+func (s *savedWork) take(lessons map[string]json.RawMessage, places map[[2]string]source.Span, p *Pack) (
+	lost int, isUsable bool) {
+	total := 0
+	var renamed []func()
+	for _, lesson := range slices.Sorted(maps.Keys(lessons)) {
+		var fields map[string]any
+		if json.Unmarshal(lessons[lesson], &fields) != nil || fields == nil {
+			lost++
+			continue
+		}
+		if total += len(fields); total > mostEntries {
+			return lost, false
+		}
+		for _, box := range slices.Sorted(maps.Keys(fields)) {
+			text, isText := fields[box].(string)
+			if !isText || !isEntry(lesson, box, text) {
+				lost++
+				continue
+			}
+			now, boxNow := p.nameNow(lesson, box)
+			put := func() { s.put(now, boxNow, text, places[[2]string{lesson, box}]) }
+			if now == lesson && boxNow == box {
+				put()
+			} else {
+				renamed = append(renamed, put)
+			}
+		}
+	}
+	for _, put := range renamed { // what stands under a present name goes before what stands under an earlier one
+		put()
+	}
+	return lost, true
+}
+
+// put keeps an entry, unless there is one already.
+func (s *savedWork) put(lesson, box, text string, at source.Span) {
+	own, ok := s.lessons[lesson]
+	if !ok {
+		own = entries{map[string]string{}, map[string]source.Span{}}
+		s.lessons[lesson] = own
+	}
+	if _, taken := own.texts[box]; !taken {
+		own.texts[box], own.places[box] = text, at
+	}
+}
+
+// isEntry tells whether a page could have written an entry. What concerns the kit stands under no lesson, all else
+// under one.
+func isEntry(lesson, box, text string) bool {
+	isName := func(name string) bool { return name != "__proto__" && length(name) <= longestName }
+	if !isName(lesson) || !isName(box) || box == "" || strings.HasPrefix(box, "@") != (lesson == "") {
+		return false
+	}
+	n := length(text)
+	return n > 0 && n <= longestText || box == "#state" && n < longestLog
+}
+
+// run is the number of a run at the end of a box's name.
+var run = wording.New(`-\d+$`)
+
+// nameNow gives the names that a lesson and a box of it have now; the boxes of a record are renamed together.
+func (p *Pack) nameNow(lesson, box string) (lessonNow, boxNow string) {
+	if now, ok := p.LessonsNow[lesson]; ok {
+		lesson = now
+	}
+	number := run.FindString(box)
+	if now, ok := p.BoxesNow[lesson][strings.TrimSuffix(box, number)]; ok {
+		box = now + number
+	}
+	return lesson, box
+}
+
+// entryPlaces finds where the entries of each lesson stand in a file that has the work from an offset on.
+func entryPlaces(text []byte, offset int) map[[2]string]source.Span {
 	places := map[[2]string]source.Span{}
 	d := json.NewDecoder(bytes.NewReader(text))
 	var path []string // the keys that the decoder is below, "" of an array
@@ -138,161 +225,10 @@ func entryPlaces(text []byte) map[[2]string]source.Span {
 				continue
 			}
 			if len(path) == 3 && path[1] == "lessons" {
-				end := int(d.InputOffset())
-				places[[2]string{path[2], key}] = source.Span{Start: max(0, end-len(token)-2), End: end}
+				end := offset + int(d.InputOffset())
+				places[[2]string{path[2], key}] = source.Span{Start: max(offset, end-len(token)-2), End: end}
 			}
 		}
 		inKey = true
 	}
-}
-
-// of gives the entries of a lesson, which may be kept under several names, those that concern the robot, and the name
-// under which each is kept.
-func (s *saved) of(l *Lesson) (entries, under map[string]string) {
-	entries, under = map[string]string{}, map[string]string{}
-	for _, key := range append([]string{""}, l.Keys...) {
-		for name, text := range s.lessons[key] {
-			if _, there := entries[name]; !there {
-				entries[name], under[name] = text, key
-			}
-		}
-	}
-	return entries, under
-}
-
-// mostTimes is how many times as many runs a team may add as the lesson asks for; rows.js has the same.
-const mostTimes = 3
-
-// hasRuns tells whether a team has entered a run of a lesson.
-func (s *saved) hasRuns(l *Lesson) bool {
-	entries, _ := s.of(l)
-	for _, r := range l.Records {
-		for run := range r.Runs * mostTimes {
-			if entries[r.Name+"-"+strconv.Itoa(run+1)] != "" {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// table makes the table of a lesson's runs. A text that is no number of the record's kind is an empty cell, with a
-// caution: the page has said so to the team, and the mentor cannot ask it now.
-func (s *saved) table(l *Lesson, p *Pack, problems *problem.List) *table.Table {
-	entries, under := s.of(l)
-	base := entries["@kit"]
-	if title := p.Kits[base]; title != "" {
-		base = title
-	}
-	t := &table.Table{File: s.file}
-	for _, name := range about[:3] {
-		t.Columns = append(t.Columns, &table.Column{Name: name, Written: name})
-	}
-	for _, r := range l.Records {
-		t.Columns = append(t.Columns, &table.Column{Name: r.Name, Written: r.Name, Unit: r.Unit, HasUnit: !r.Unit.IsNumber()})
-		t.Rows = max(t.Rows, r.Runs*mostTimes)
-	}
-	commas := writesCommas(entries)
-	rows := t.Rows
-	t.Rows = 0
-	for run := 1; run <= rows; run++ {
-		row, full := []table.Cell{{Text: s.team}, {Text: base}, {Text: strconv.Itoa(run)}}, false
-		for _, r := range l.Records {
-			name := r.Name + "-" + strconv.Itoa(run)
-			cell := table.Cell{At: s.at[[2]string{under[name], name}]}
-			if text := strings.TrimSpace(entries[name]); text != "" && run <= r.Runs*mostTimes {
-				x, ok := p.number(text, commas, r.Unit)
-				if !ok {
-					problems.Caution(s.file, cell.At, "not-a-number", "“"+text+"”, run "+strconv.Itoa(run)+" of "+r.Name+
-						", is not a number of that kind, and is left out", "ask the team what it meant, and save its work again")
-				} else {
-					cell.Text, full = x, true
-				}
-			}
-			row = append(row, cell)
-		}
-		if !full {
-			continue
-		}
-		t.Rows++
-		for i, c := range t.Columns {
-			if row[i].At == (source.Span{}) {
-				row[i].At = firstPlace(row)
-			}
-			c.Cells = append(c.Cells, row[i])
-		}
-	}
-	return t
-}
-
-// firstPlace is where a row's first run stands, which is the place of the row.
-func firstPlace(row []table.Cell) source.Span {
-	for _, cell := range row {
-		if cell.At.End > 0 {
-			return cell.At
-		}
-	}
-	return source.Span{}
-}
-
-// A time of day without a unit, where a time is asked for.
-var bareTime = wording.New(`^[^\pL]*:[^\pL]*$`)
-
-// number reads an entry as the page does, and writes it as the page's CSV has it: in the record's unit, without what
-// binary arithmetic leaves.
-func (p *Pack) number(text string, commas bool, u quantity.Unit) (string, bool) {
-	if symbol := u.Symbol(); (symbol == "s" || symbol == "min" || symbol == "h") && bareTime.MatchString(text) {
-		if symbol == "h" || strings.Count(text, ":") > 1 {
-			text += " h"
-		} else {
-			text += " min"
-		}
-	}
-	a, err := p.Words.ReadAnswer(text, commas)
-	if err != nil {
-		return "", false
-	}
-	x := a.Number.Float()
-	if a.Negative {
-		x = -x
-	}
-	if a.HasUnit {
-		q, alike := quantity.New(x, a.Unit).In(u)
-		if !alike {
-			return "", false
-		}
-		x = q.Number
-	}
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return "", false
-	}
-	x = quantity.Snapped(x)
-	form := byte('f')
-	if size := math.Abs(x); size != 0 && size < 1e-6 || size >= 1e21 { // as JavaScript writes numbers
-		form = 'e'
-	}
-	return strconv.FormatFloat(x, form, -1, 64), true
-}
-
-// Entries that can be nothing but decimal commas, and those with a decimal point.
-var (
-	surelyComma = wording.New(`^[ +−-]*(?:\d*,(?:\d\d?|\d{4,})|0?,\d+)(?:\D|$)`)
-	surelyPoint = wording.New(`^[ +−-]*\d*\.\d`)
-)
-
-// writesCommas tells whether a team writes decimal commas; values.js has the same rule. A sentence says nothing of
-// that.
-func writesCommas(entries map[string]string) bool {
-	const sentence = 6
-	some := false
-	for _, text := range entries {
-		if len(strings.Fields(text)) >= sentence {
-			continue
-		}
-		if surelyPoint.MatchString(text) {
-			return false
-		}
-		some = some || surelyComma.MatchString(text)
-	}
-	return some
 }

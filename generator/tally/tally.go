@@ -3,7 +3,6 @@
 package tally
 
 import (
-	"bytes"
 	"math"
 	"slices"
 	"strconv"
@@ -67,36 +66,24 @@ const mostGroups = 40
 // last, so that one call reports as many as possible.
 func Of(files []*source.File, o Options) (*Report, problem.List) {
 	var problems problem.List
-	t := &tallying{options: o, problems: &problems, report: &Report{}}
+	t := &tallying{options: o, problems: &problems, report: &Report{}, files: files,
+		places: map[*source.File]int{}, seen: map[string]*source.File{}}
 	for i, f := range files {
-		// Twice the same runs would make every interval look narrower than it is.
-		if same := slices.IndexFunc(files[:i],
-			func(g *source.File) bool { return bytes.Equal(f.Text(), g.Text()) }); same >= 0 {
-			problems.Caution(f, source.Span{}, "same-file",
-				"this file is the same as "+files[same].Name+" and is left out", "name every file once")
-			continue
-		}
-		if isSaved(f) {
-			if work := readSaved(f, o.Pack, &problems); work != nil {
-				t.saved = append(t.saved, work)
-			}
-			continue
-		}
-		read, found := table.Read(f)
-		problems.Join(found)
-		if len(read.Columns) > 0 {
-			t.tables = append(t.tables, read)
-		}
-		if len(read.Columns) > 0 && read.Rows == 0 {
-			problems.Error(f, read.Columns[0].At, "no-runs", "this file has no runs",
-				"write a row for each run below the row of names")
-		}
+		t.places[f] = i
+		t.read(f)
 	}
 	if !problems.HasErrors() {
 		t.lesson()
 	}
-	t.inOrder(files)
-	if problems.HasErrors() || len(t.tables) == 0 {
+	t.inOrder()
+	if problems.HasErrors() {
+		return t.report, problems
+	}
+	if len(t.tables) == 0 {
+		if len(files) > 0 {
+			problems.Error(files[0], source.Span{}, "no-runs", "no file has runs that can be counted",
+				"name files of runs, or teams' saved work with runs of one lesson")
+		}
 		return t.report, problems
 	}
 	t.group()
@@ -111,9 +98,51 @@ type tallying struct {
 	options  Options
 	problems *problem.List
 	report   *Report
-	saved    []*saved
+	files    []*source.File
+	places   map[*source.File]int // of files among those that were named; a table in a class file has the class's
+	seen     map[string]*source.File
+	teams    []*teamWork
+	outdated []outdated
+	ofClass  []*table.Table // tables in class files, of whatever lesson
 	tables   []*table.Table
 	groups   []group
+}
+
+// read reads a file of any kind.
+func (t *tallying) read(f *source.File) {
+	// Twice the same runs would make every interval look narrower than it is.
+	if same := t.seen[string(f.Text())]; same != nil {
+		t.problems.Caution(f, source.Span{}, "same-file",
+			"this file is the same as "+same.Name+" and is left out", "name every file once")
+		return
+	}
+	t.seen[string(f.Text())] = f
+	switch {
+	case isClass(f):
+		t.class(f)
+	case isJSON(f):
+		if work := t.savedWork(f, source.Span{End: len(f.Text())}, t.problems); work != nil {
+			t.merge(work)
+		}
+	default:
+		read, found := table.ReadWith(f, t.words())
+		t.problems.Join(found)
+		if len(read.Columns) > 0 {
+			t.tables = append(t.tables, read)
+		}
+		if len(read.Columns) > 0 && read.Rows == 0 {
+			t.problems.Error(f, read.Columns[0].At, "no-runs", "this file has no runs",
+				"write a row for each run below the row of names")
+		}
+	}
+}
+
+// words are a pack's own units, and its mark before decimals.
+func (t *tallying) words() *quantity.Vocabulary {
+	if t.options.Pack == nil {
+		return nil
+	}
+	return t.options.Pack.Words
 }
 
 // group is a group's rows: for each the place of its table, and its row there.

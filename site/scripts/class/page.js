@@ -19,7 +19,6 @@
   const shortened = (text, most) => (text.length > most ? text.slice(0, most - 1) + "…" : text);
   const seen = (text) => text.replace(/[\p{Cc}\p{Cf}]/gu, "");
 
-  // What judges, and what each lesson asks, come when they are needed.
   const loads = {};
   const load = (address) =>
     (loads[address] ??= new Promise((done, fail) => {
@@ -34,23 +33,20 @@
   const order = new Intl.Collator("en", { numeric: true }); // Team 10 after Team 9
   const inOrder = (names) => [...names].sort(order.compare);
 
-  // What a team has entered in a lesson, judged as its own page judges it.
-  const judged = (team, { slug, key }) => {
-    const lesson = trundle.classLessons[slug];
-    const kept = roster.teams[team].lessons;
-    const own = kept[key]?.entries ?? kept[slug]?.entries;
+  // What a team has entered in a lesson, undefined if that is nothing.
+  const entered = (team, lesson) => {
+    const own = trundle.entriesOf(roster.teams[team].lessons, lesson.key, lesson.fields);
     if (!own) return;
-    const entries = { ...kept[""]?.entries, ...own };
-    const other = (trundle.other = trundle.writesOther(entries));
-    const fields = lesson.fields.map((f) => {
-      const added = Array.from({ length: 2 * (f.c ?? 0) }, (_, i) => i + 1);
-      const runs = added.filter((k) => entries[`${f.n}-${f.c + k}`]);
-      return { ...f, more: Math.max(0, ...runs) };
-    });
+    const kit = own.entries["@kit"];
+    return { team, base: lesson.kits?.[kit]?.title ?? kit ?? "", ...own };
+  };
+
+  // What a lesson asks of a team, judged as its own page judges it.
+  const judged = (lesson, { entries, fields, other }) => {
+    trundle.other = other;
     const facts = trundle.facts(lesson, entries);
     const { verdicts } = trundle.values(fields, entries, facts, trundle.factTexts(lesson, entries));
-    const base = lesson.kits?.[entries["@kit"]]?.title ?? entries["@kit"] ?? "";
-    const asked = lesson.asks.map(({ n, answers }) => {
+    return lesson.asks.map(({ n, answers }) => {
       const text = (entries[n] ?? "").trim();
       if (!text) return { text };
       const answer = answers?.find((one) => one.text === text);
@@ -58,7 +54,6 @@
       const { right, wrong, hint } = verdicts[n] ?? {};
       return { text, right: Boolean(right), hint: wrong ? hint : undefined };
     });
-    return { team, base, entries, fields, other, asked };
   };
 
   // The lesson that a table is of: all its columns with a unit are records there, and if that is so of several, the
@@ -77,7 +72,7 @@
   // What a lesson comes to, whose script is there: {lesson, all, rows, left}.
   const workedOut = (known) => {
     const lesson = { ...known, ...trundle.classLessons[known.slug] };
-    const all = inOrder(Object.keys(roster.teams)).map((team) => judged(team, lesson)).filter(Boolean);
+    const all = inOrder(Object.keys(roster.teams)).map((team) => entered(team, lesson)).filter(Boolean);
     const tables = [...roster.tables.values()].filter((table) => lessonOfTable(table)?.slug === lesson.slug);
     return { lesson, all, ...trundle.runsOf(lesson.fields, all, tables, tell) };
   };
@@ -106,8 +101,9 @@
   };
 
   // Teams and questions: right, open, or the letter of the slip.
-  const questions = (lesson, all, box) => {
-    if (!lesson.asks[0] || !all[0]) return;
+  const questions = (lesson, teams, box) => {
+    if (!lesson.asks[0] || !teams[0]) return;
+    const all = teams.map((one) => ({ team: one.team, asked: judged(lesson, one) }));
     const slips = new Map();
     all.forEach(({ team, asked }) => asked.forEach(({ text, right, hint }, i) => {
       if (!text || right) return;
@@ -137,7 +133,7 @@
     if (first.teams.length > 1) box.append(element("p", talk, "talk"));
     const list = element("ul", "", "slips");
     for (const [key, { ask, hint, teams }] of most) {
-      list.append(element("li", `${letters.get(key)} · ${ask}: ${hint} (${teams.map(named).join(", ")})`));
+      list.append(element("li", `${letters.get(key)} · ${ask} · ${hint} (${teams.map(named).join(", ")})`));
     }
     box.append(list);
   };
@@ -246,6 +242,9 @@
     box.append(element("h2", tell("class-season")), charts, element("p", tell("class-limits"), "small"));
   };
 
+  const scriptOf = ({ slug }) => `class/${encodeURIComponent(slug)}.js`;
+  const onceSeen = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+
   let turns = 0; // each showing makes those before it old
   const show = async () => {
     const turn = ++turns;
@@ -253,8 +252,7 @@
     const tables = [...roster.tables.values()];
     const theirs = new Set([...new Set(named)].map(lessonOf).concat(tables.map(lessonOfTable)));
     const touched = page.lessons.filter((l) => theirs.has(l));
-    const scripts = touched.map(({ slug }) => `class/${encodeURIComponent(slug)}.js`);
-    await Promise.all(["assets/check.js", ...scripts].map(load));
+    await Promise.all(["assets/check.js", ...touched.map(scriptOf)].map(load));
     if (turn !== turns) return;
     const chosen = at("_lesson");
     const before = chosen.value;
@@ -265,8 +263,8 @@
     at("_chosen").hidden = !touched[0];
     at("_save").disabled = !named[0] && !tables[0];
     const out = element("div");
-    const worked = touched.map(workedOut);
-    const now = worked.find(({ lesson }) => lesson.slug === chosen.value);
+    const known = touched.find(({ slug }) => slug === chosen.value);
+    const now = known && workedOut(known);
     if (now) {
       const { lesson, all, rows, left } = now;
       out.append(element("h2", lesson.title));
@@ -278,16 +276,20 @@
       for (const f of lesson.fields.filter((f) => f.k === "record")) record(f, rows, by, records);
     }
     at("_shown").replaceChildren(out);
-    const seasonBox = element("div");
-    season(worked, seasonBox);
-    at("_season").replaceChildren(seasonBox);
-    document.body.dataset.shown = turn;
+    // The season is below the lesson, which nobody should wait for.
+    onceSeen().then(() => {
+      if (turn !== turns) return;
+      const box = element("div");
+      season(touched.map((l) => (l === known ? now : workedOut(l))), box);
+      at("_season").replaceChildren(box);
+      document.body.dataset.shown = turn;
+    });
   };
 
   const report = (name, text, isWrong) => {
     const item = element("li", `${name}: ${text}`);
     if (isWrong) item.dataset.state = "look";
-    at("_files").append(item);
+    at("_taken").append(item);
   };
   // Several files are read at a time; what they hold is taken in their order.
   const atOnce = 40;
@@ -299,8 +301,10 @@
     const told = text === undefined ? { fault: "not-ours" } : roster.add(name, text);
     if (told.fault) return report(name, tell("class-" + told.fault), true);
     if (told.kind === "work") {
-      const whose = tell("class-is-work", told.team || tell("class-no-team"));
-      return report(name, told.lost ? `${whose}. ${tell("class-lost", told.lost)}` : whose, told.lost);
+      const whose = tell("class-is-work", told.team || tell("class-unnamed"));
+      const notes = told.lost ? [tell("class-lost", told.lost)] : [];
+      if (told.isOlder) notes.push(tell(told.team ? "class-older" : "class-nameless"));
+      return report(name, notes[0] ? `${whose}. ${notes.join(" ")}` : whose, notes[0]);
     }
     if (told.kind === "class") return report(name, tell("class-is-class", told.count));
     const of = lessonOfTable(told.table);
@@ -345,7 +349,8 @@
     trundle.files.give(blob, `${page.pack}-class.json`);
   };
   at("_print").onclick = () => print();
-  load("assets/check.js").catch(() => {}); // it judges, and nobody should wait for it; show says if it is missing
+  // What judges, and what lessons ask: nobody should wait for it, and show says if it is missing.
+  for (const address of ["assets/check.js", ...page.lessons.map(scriptOf)]) load(address).catch(() => {});
   drop.hidden = false;
   document.body.dataset.ready = "";
 })();

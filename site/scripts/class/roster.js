@@ -15,11 +15,19 @@
   };
   const savesOf = (file) => (Number.isSafeInteger(file?.saves) && file.saves > 0 ? file.saves : 0);
 
+  // merge tells whether some of the work does not count. Of works without a team's name those before may be another
+  // team's, and are lost.
   const merge = (teams, { team, lessons, saves }) => {
     const own = (teams[team] ??= { lessons: {} });
+    let isOlder = false;
     for (const [lesson, entries] of Object.entries(lessons)) {
-      if ((own.lessons[lesson]?.saves ?? 0) <= saves) own.lessons[lesson] = { saves, entries };
+      const before = own.lessons[lesson];
+      const isLater = (before?.saves ?? 0) <= saves;
+      if (isLater) own.lessons[lesson] = { saves, entries };
+      const differs = before && JSON.stringify(before.entries) !== JSON.stringify(entries);
+      if (differs && lesson && !(isLater && team)) isOlder = true;
     }
+    return isOlder;
   };
 
   trundle.roster = (pack, names) => {
@@ -31,8 +39,8 @@
       if (work.season !== undefined) return { fault: "other-season" };
       const saves = savesOf(file);
       if (!(work.team in teams) && Object.keys(teams).length >= mostTeams) return { fault: "too-many" };
-      merge(teams, { ...work, saves });
-      return { kind: "work", team: work.team, lost: work.lost };
+      const isOlder = merge(teams, { ...work, saves });
+      return { kind: "work", team: work.team, lost: work.lost, isOlder };
     };
     // A class file holds works as they came, and texts of tables.
     const takeClass = (file) => {

@@ -13,10 +13,10 @@
       for (let k = 1; k <= most; k++) {
         const row = { team, base, at: tell("class-run", team, k), texts: {}, numbers: {} };
         for (const f of records) {
-          const text = (entries[`${f.n}-${k}`] ?? "").trim();
+          const text = k <= f.c + f.more ? (entries[`${f.n}-${k}`] ?? "").trim() : "";
           const { x } = trundle.amount(text, f.u);
-          if (x !== undefined) row.texts[f.n] = `${(row.numbers[f.n] = trundle.snap(x))}`;
-          else if (text && k <= f.c + f.more) leave("class-left-entry", team || tell("class-no-team"), k, f.n, text);
+          if (Math.abs(x) <= largest) row.texts[f.n] = `${(row.numbers[f.n] = trundle.snap(x))}`;
+          else if (text) leave("class-left-entry", team || tell("class-no-team"), k, f.n, text);
         }
         if (Object.keys(row.texts)[0]) rows.push(row);
       }
@@ -60,6 +60,19 @@
     return rows.filter(({ isLeft, texts }) => columns[0] && (!isLeft || Object.keys(texts)[0]));
   };
 
+  // trundle.entriesOf gives what a team has entered in a lesson: {entries, fields, other}, fields with the runs that it
+  // has added, and other as in read.js; undefined if it has entered nothing.
+  trundle.entriesOf = (kept, key, fields) => {
+    if (!kept[key]) return;
+    const entries = { ...kept[""]?.entries, ...kept[key].entries };
+    const grown = fields.map((f) => {
+      const added = Array.from({ length: 2 * (f.c ?? 0) }, (_, i) => i + 1);
+      const runs = added.filter((k) => entries[`${f.n}-${f.c + k}`]);
+      return { ...f, more: Math.max(0, ...runs) };
+    });
+    return { entries, fields: grown, other: trundle.writesOther(entries) };
+  };
+
   // trundle.runsOf gives {rows, left}: left are sentences. all is teams' work, as it was judged; tables are of this
   // lesson. Runs of a team that are in its work and in a table would count twice: the work counts.
   trundle.runsOf = (fields, all, tables, tell) => {
@@ -73,7 +86,7 @@
         if (inWork.has(row.team)) twice.add(row.team);
         else rows.push(row);
       }
-      for (const team of twice) leave("class-left-twice", table.name, team || tell("class-no-team"));
+      for (const team of twice) leave("class-left-twice", table.name, team || tell("class-unnamed"));
     }
     return { rows, left };
   };
