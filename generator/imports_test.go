@@ -40,7 +40,7 @@ var floors = map[string]floor{
 	"generator/write":      {"", "it sees names and bytes, and never what they mean"},
 	patterns:               {"", "it compiles patterns, whatever they are for"},
 	"generator/schema":     {"", "texts for editors; its tests compare them with what parse takes"},
-	"generator/typography": {"", "it sees characters and tags, and knows no lesson"},
+	"generator/typography": {"generator/locale", "it sees characters and tags, and knows no lesson"},
 	"generator/bundle":     {"", "it packs names and bytes, and never knows what they mean"},
 
 	"generator/problem": {"generator/quantity generator/source",

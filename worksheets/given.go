@@ -51,7 +51,7 @@ func (s *sheet) givenWords(q question) []box {
 	value := beside(set.set(quantity.SymbolOf(q.Name)), set.text(regular, " = "), set.amount(bold, s.number(q.Text())),
 		set.text(regular, " "), set.space(0.2))
 	words := []box{value}
-	for _, word := range strings.FieldsFunc(typography.Text(q.Prompt), breaks) {
+	for _, word := range strings.FieldsFunc(s.about.Marks.Text(q.Prompt), typography.IsBreak) {
 		words = append(words, s.pieces(word)...)
 	}
 	return words

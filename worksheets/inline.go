@@ -145,20 +145,21 @@ func fraction(text string) string {
 
 // spans parts what has been gathered at its blanks, and wherever a style or a value begins or ends.
 func (g *gatherer) spans() []span {
-	set := []rune(typography.Text(string(g.runes)))
+	marks := g.sheet.about.Marks
+	set := marks.Set(g.runes)
 	var all []span
 	space := false
 	for i := 0; i < len(set); {
-		if breaks(set[i]) {
+		if typography.IsBreak(set[i]) {
 			space = true
 			i++
 			continue
 		}
 		end := i
-		for end < len(set) && !breaks(set[end]) && g.styles[end] == g.styles[i] && g.values[end] == g.values[i] {
+		for end < len(set) && !typography.IsBreak(set[end]) && g.styles[end] == g.styles[i] && g.values[end] == g.values[i] {
 			end++
 		}
-		if text := printable(string(set[i:end])); text != "" {
+		if text := printable(marks.Spell(set[i:end], g.runes[i:end])); text != "" {
 			all = append(all, span{text: text, style: g.styles[i], space: space && len(all) > 0, value: g.values[i]})
 			space = false
 		}

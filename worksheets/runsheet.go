@@ -410,7 +410,7 @@ func (r *runSheet) clock(c *column) {
 						r.doc.In(pdf.Form, func() {
 							r.doc.LineWidth(0.3)
 							r.doc.Rect(at[2], y+0.4, box, height-0.8, pdf.Stroke)
-						}, pdf.Alt(r.say("run-began")+": "+p.Label))
+						}, pdf.Alt(r.led("run-began")+p.Label))
 					})
 				})
 			})
@@ -470,10 +470,10 @@ func (r *runSheet) care(c *column) {
 	for _, kind := range kinds {
 		cards := slices.DeleteFunc(slices.Clone(r.cards), func(card Card) bool { return !kind.is(card) })
 		if len(cards) > 0 {
-			all = append(all, r.say(kind.word)+": "+r.cardsInShort(cards))
+			all = append(all, r.led(kind.word)+r.cardsInShort(cards))
 		}
 	}
-	c.led(r.say("care")+": ", strings.Join(append(all, r.say("authority")), " "), r.size, 0)
+	c.led(r.led("care"), strings.Join(append(all, r.say("authority")), " "), r.size, 0)
 }
 
 // cardsInShort are the titles of cards, and what to wear.
@@ -493,7 +493,7 @@ func (r *runSheet) cardsInShort(cards []Card) string {
 	}
 	text := strings.Join(titles, "; ") + "."
 	if len(wear) > 0 {
-		text += " " + r.say("wear") + ": " + strings.Join(wear, "; ") + "."
+		text += " " + r.led("wear") + strings.Join(wear, "; ") + "."
 	}
 	return text
 }

@@ -37,6 +37,8 @@ func Lacks(text string) (rune, bool) {
 func printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
+		case r == typography.NarrowNoBreak && !lacks(r):
+			return r
 		case unicode.IsSpace(r):
 			return ' '
 		case r < 0x7f && r > ' ':
@@ -50,13 +52,10 @@ func printable(s string) string {
 	}, s)
 }
 
-// breaks tells a blank at which a line may end.
-func breaks(r rune) bool { return unicode.IsSpace(r) && r != typography.NoBreak }
-
-// wrap breaks a text into lines no wider than width, in the font that is set. A word that
+// wrap breaks a text whose marks are set into lines no wider than width, in the font that is set. A word that
 // is wider is broken between letters.
 func wrap(doc *pdf.Document, text string, width float64) []string {
-	return partedOf(text).wrap(doc, width)
+	return partedOf(typography.Marks{}, text).wrap(doc, width)
 }
 
 // wrap is the same for a sheet, which remembers the words of its texts.
@@ -72,10 +71,10 @@ type partedText struct {
 }
 
 // partedOf parts a text at its blanks.
-func partedOf(text string) *partedText {
+func partedOf(m typography.Marks, text string) *partedText {
 	p := &partedText{}
 	var all strings.Builder
-	for _, word := range strings.FieldsFunc(typography.Text(text), breaks) {
+	for _, word := range strings.FieldsFunc(m.Text(text), typography.IsBreak) {
 		if word = printable(word); word == "" {
 			continue
 		}

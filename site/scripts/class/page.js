@@ -137,7 +137,7 @@
     if (first.teams.length > 1) box.append(element("p", talk, "talk"));
     const list = element("ul", "", "slips");
     for (const [key, { ask, hint, teams }] of most) {
-      list.append(element("li", `${letters.get(key)} · ${ask}: ${hint} (${teams.map(named).join(", ")})`));
+      list.append(element("li", `${letters.get(key)} · ${ask}${say("colon")} ${hint} (${teams.map(named).join(", ")})`));
     }
     box.append(list);
   };
@@ -285,7 +285,7 @@
   };
 
   const report = (name, text, isWrong) => {
-    const item = element("li", `${name}: ${text}`);
+    const item = element("li", `${name}${say("colon")} ${text}`);
     if (isWrong) item.dataset.state = "look";
     at("_files").append(item);
   };
