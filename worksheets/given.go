@@ -63,8 +63,8 @@ func (s *sheet) pieces(word string) []box {
 	s.font(regular, body)
 	word = printable(word)
 	for width := s.width() - symbolWide - 2; s.doc.Width(word) > max(width, 0); {
-		n := fitting(s.doc, word, width)
-		all = append(all, setter{s.doc, body}.text(regular, word[:n]))
+		n, line := hyphenated(s.doc, s.about.Marks, word, width)
+		all = append(all, setter{s.doc, body}.text(regular, line))
 		s.font(regular, body)
 		word = word[n:]
 	}

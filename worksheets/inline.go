@@ -171,7 +171,7 @@ func (g *gatherer) spans() []span {
 // A textLine is a line of spans.
 type textLine []span
 
-// setLines breaks spans into lines of a width, in a size of type. What is wider than a line is broken between letters.
+// setLines breaks spans into lines of a width, in a size of type. What is wider than a line is parted.
 func (s *sheet) setLines(spans []span, size, width float64) []textLine {
 	if len(spans) == 0 {
 		return nil
@@ -216,8 +216,8 @@ func (s *sheet) broken(word []span, size, width float64) []span {
 	for _, p := range word {
 		s.font(p.style, size)
 		for rest := p.text; rest != ""; {
-			n := fitting(s.doc, rest, width)
-			all = append(all, span{text: rest[:n], style: p.style, space: true, cut: true})
+			n, line := hyphenated(s.doc, s.about.Marks, rest, width)
+			all = append(all, span{text: line, style: p.style, space: true, cut: true})
 			rest = rest[n:]
 		}
 	}

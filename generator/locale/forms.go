@@ -27,6 +27,7 @@ type Forms struct {
 	Quotes      [2]string `yaml:"quotes"`       // quotation marks, with a blank inside them if they have one
 	InnerQuotes [2]string `yaml:"inner-quotes"` // those of a quotation within another
 	Unbroken    []string  `yaml:"unbroken"`     // a mark and the blank before or after it at which no line ends
+	Onsets      []string  `yaml:"onsets"`       // consonants that begin a syllable together: no word is parted within
 }
 
 // FormsOf reads those of a language.
@@ -39,8 +40,8 @@ func FormsOf(tag string) (Forms, error) {
 	if err := yaml.Unmarshal(data, &f); err != nil {
 		return f, err
 	}
-	if slices.Contains(append(f.Quotes[:], f.InnerQuotes[:]...), "") {
-		return f, fmt.Errorf("locale: %s/forms.yaml lacks quotation marks", tag)
+	if slices.Contains(append(f.Quotes[:], f.InnerQuotes[:]...), "") || len(f.Onsets) == 0 {
+		return f, fmt.Errorf("locale: %s/forms.yaml lacks quotation marks or onsets", tag)
 	}
 	for _, pair := range f.Unbroken {
 		if two := []rune(pair); len(two) != 2 || unicode.IsSpace(two[0]) == unicode.IsSpace(two[1]) {

@@ -31,10 +31,11 @@ const endOfInner = '\ufffe'
 type Marks struct {
 	quotes, inner [2]string
 	unbroken      []string // blanks at which no line ends, each with the mark that it stands beside
+	onsets        []string // consonants that begin a syllable together
 }
 
 // In gives the marks of a language.
-func In(f locale.Forms) Marks { return Marks{f.Quotes, f.InnerQuotes, f.Unbroken} }
+func In(f locale.Forms) Marks { return Marks{f.Quotes, f.InnerQuotes, f.Unbroken, f.Onsets} }
 
 // Quoted puts a text between the language's quotation marks.
 func (m Marks) Quoted(text string) string { return m.spelled('“') + text + m.spelled('”') }

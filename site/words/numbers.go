@@ -18,6 +18,7 @@ const (
 	formGrouped   = "form-thousands-from"
 	formList      = "form-list"
 	formMarks     = "form-marks" // quotation marks and blanks, a tab between them
+	formOnsets    = "form-onsets"
 )
 
 // keep puts the forms among the texts.
@@ -25,12 +26,14 @@ func (w Words) keep(f locale.Forms) {
 	w[formDecimal], w[formThousands], w[formList] = f.Decimal, f.Thousands, f.List
 	w[formGrouped] = strconv.Itoa(f.ThousandsFrom)
 	w[formMarks] = strings.Join(slices.Concat(f.Quotes[:], f.InnerQuotes[:], f.Unbroken), "\t")
+	w[formOnsets] = strings.Join(f.Onsets, " ")
 }
 
 // Forms are how the language writes numbers and quotations.
 func (w Words) Forms() locale.Forms {
 	from, _ := strconv.Atoi(w[formGrouped])
-	f := locale.Forms{Decimal: w[formDecimal], Thousands: w[formThousands], ThousandsFrom: from, List: w[formList]}
+	f := locale.Forms{Decimal: w[formDecimal], Thousands: w[formThousands], ThousandsFrom: from, List: w[formList],
+		Onsets: strings.Fields(w[formOnsets])}
 	if marks := strings.Split(w[formMarks], "\t"); len(marks) >= 4 {
 		f.Quotes, f.InnerQuotes, f.Unbroken = [2]string(marks[:2]), [2]string(marks[2:4]), marks[4:]
 	}
