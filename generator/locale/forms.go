@@ -27,6 +27,7 @@ type Forms struct {
 	Quotes      [2]string `yaml:"quotes"`       // quotation marks, with a blank inside them if they have one
 	InnerQuotes [2]string `yaml:"inner-quotes"` // those of a quotation within another
 	Unbroken    []string  `yaml:"unbroken"`     // a mark and the blank before or after it at which no line ends
+	Letters     []string  `yaml:"letters"`      // letters of their own, which lists have after those without the accent
 	Onsets      []string  `yaml:"onsets"`       // consonants that begin a syllable together: no word is parted within
 }
 

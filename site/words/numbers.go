@@ -19,6 +19,7 @@ const (
 	formList      = "form-list"
 	formMarks     = "form-marks" // quotation marks and blanks, a tab between them
 	formOnsets    = "form-onsets"
+	formLetters   = "form-letters"
 )
 
 // keep puts the forms among the texts.
@@ -26,6 +27,7 @@ func (w Words) keep(f locale.Forms) {
 	w[formDecimal], w[formThousands], w[formList] = f.Decimal, f.Thousands, f.List
 	w[formGrouped] = strconv.Itoa(f.ThousandsFrom)
 	w[formMarks] = strings.Join(slices.Concat(f.Quotes[:], f.InnerQuotes[:], f.Unbroken), "\t")
+	w[formLetters] = strings.Join(f.Letters, " ")
 	w[formOnsets] = strings.Join(f.Onsets, " ")
 }
 
@@ -33,7 +35,7 @@ func (w Words) keep(f locale.Forms) {
 func (w Words) Forms() locale.Forms {
 	from, _ := strconv.Atoi(w[formGrouped])
 	f := locale.Forms{Decimal: w[formDecimal], Thousands: w[formThousands], ThousandsFrom: from, List: w[formList],
-		Onsets: strings.Fields(w[formOnsets])}
+		Letters: strings.Fields(w[formLetters]), Onsets: strings.Fields(w[formOnsets])}
 	if marks := strings.Split(w[formMarks], "\t"); len(marks) >= 4 {
 		f.Quotes, f.InnerQuotes, f.Unbroken = [2]string(marks[:2]), [2]string(marks[2:4]), marks[4:]
 	}
