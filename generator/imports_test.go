@@ -92,9 +92,8 @@ var floors = map[string]floor{
 		"it joins the stages; the disk comes in as fs.FS and goes out as bytes, so it imports no write"},
 	"cmd/trundle/starter": {"", "files to begin with; it knows nothing of what is in them"},
 	"cmd/trundle": {"cmd/trundle/starter generator generator/bundle generator/cache generator/language generator/locale " +
-		"generator/mirror generator/preview generator/problem generator/quantity generator/read generator/runs generator/schema " +
-		"generator/tally " +
-		"generator/write site site/words",
+		"generator/mirror generator/preview generator/problem generator/quantity generator/read generator/runs " +
+		"generator/schema generator/tally generator/write site site/words",
 		"it reads flags and prints; stages are joined elsewhere"},
 }
 

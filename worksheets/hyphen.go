@@ -12,8 +12,8 @@ import (
 	"trundle/worksheets/pdf"
 )
 
-// hyphenated gives how many bytes of a word that is too wide go onto a line, and that line: with a hyphen where a syllable
-// may end, else cut between any two letters, one letter at least.
+// hyphenated gives how many bytes of a word that is too wide go onto a line, and that line: with a hyphen where a
+// syllable may end, else cut between any two letters, one letter at least.
 func hyphenated(doc *pdf.Document, m typography.Marks, word string, width float64) (n int, line string) {
 	n = fitting(doc, word, width)
 	if n == len(word) {

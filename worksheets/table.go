@@ -144,8 +144,8 @@ func isBlank(lines []textLine) bool {
 }
 
 // columnWidths gives each column what its text takes, and more to columns that are written in. Where that is too much,
-// each keeps its widest word, and the rest is shared out by what they would need; if even those are too wide, words of the
-// widest columns are parted.
+// each keeps its widest word, and the rest is shared out by what they would need; if even those are too wide, words of
+// the widest columns are parted.
 func (s *sheet) columnWidths(cells [][][]span, columns int) []float64 {
 	most, least, empty := make([]float64, columns), make([]float64, columns), make([]int, columns)
 	sum, sumLeast, open := 0.0, 0.0, 0

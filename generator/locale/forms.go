@@ -1,7 +1,7 @@
 package locale
 
-// How a language writes numbers and quotations. All of the program writes them with points and no marks between thousands; what people
-// read goes through here last.
+// How a language writes numbers and quotations. All of the program writes numbers with points and no marks between
+// thousands; what people read goes through here last.
 
 import (
 	"cmp"
@@ -14,8 +14,8 @@ import (
 	"github.com/goccy/go-yaml"
 )
 
-// Forms are how a language writes numbers and quotations, forms.yaml of its folder. ISO 80000-1 has the comma or the point before
-// decimals, and a small blank between groups of three; a language's file says where people do otherwise.
+// Forms are how a language writes numbers and quotations, forms.yaml of its folder. ISO 80000-1 has the comma or the
+// point before decimals, and a small blank between groups of three; a language's file says where people do otherwise.
 type Forms struct {
 	Decimal        string `yaml:"decimal"`          // before decimals: , or .
 	Thousands      string `yaml:"thousands"`        // between groups of three digits

@@ -141,8 +141,8 @@ func double(runes []rune, i int, isOpen bool) rune {
 	return '”'
 }
 
-// single turns a straight single mark: feet after a number, an opening mark before a word that is closed later, the mark
-// that ends such a quotation, and else that of a letter left out.
+// single turns a straight single mark: feet after a number, an opening mark before a word that is closed later, the
+// mark that ends such a quotation, and else that of a letter left out.
 func single(runes []rune, i int, isOpen bool) rune {
 	before, after := previous(runes, i), next(runes, i)
 	switch {

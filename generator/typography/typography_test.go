@@ -67,7 +67,8 @@ func TestALanguageHasItsQuotationMarksAndBlanks(t *testing.T) {
 		{"de", `"Rad 'A'", so geht's. ("Halt!")`, `„Rad ‚A‘“, so geht’s. („Halt!“)`},
 		{"de", `„Rad", sagt er: "ja"`, `„Rad“, sagt er: „ja“`},
 		{"fr", `l'"Hirondelle" : d'où ? "oui 'peut-être'" !`,
-			"l’«" + nb + "Hirondelle" + nb + "»" + nb + ": d’où" + thin + "? «" + nb + "oui “peut-être”" + nb + "»" + thin + "!"},
+			"l’«" + nb + "Hirondelle" + nb + "»" + nb + ": d’où" + thin + "? «" + nb + "oui “peut-être”" + nb + "»" +
+				thin + "!"},
 		{"fr", "déjà « mis » ; 5 cm ?", "déjà «" + nb + "mis" + nb + "»" + thin + "; 5" + nb + "cm" + thin + "?"},
 		{"fr", "10:30, a : b", "10:30, a" + nb + ": b"},
 	} {

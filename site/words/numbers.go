@@ -1,6 +1,7 @@
 package words
 
-// Numbers and quotation marks among the texts. All of the program writes them with points; here, last, they get the language's form.
+// Numbers and quotation marks among the texts. All of the program writes numbers with points; here, last, they get the
+// language's form.
 
 import (
 	"slices"

@@ -42,7 +42,8 @@ func TestMentorsFindAWordInALesson(t *testing.T) {
 	for sought, want := range map[string]string{
 		"cafe QUAY": "01-t.html#part", "gap 20.4": "01-t.html#part", "strasse": "01-t.html#straße",
 		"<b>one": "01-t.html#straße", "lodz": "01-t.html#straße", "coeur": "01-t.html#straße",
-		"raeder": "01-t.html#straße", "rader": "01-t.html#straße", "räder": "01-t.html#straße", "spirit": "01-t.html", "tidy": "care.html#cloth-after",
+		"raeder": "01-t.html#straße", "rader": "01-t.html#straße", "räder": "01-t.html#straße",
+		"spirit": "01-t.html", "tidy": "care.html#cloth-after",
 	} {
 		count, addresses := foundFor(t, tab, sought)
 		unescaped := browser.Ask[[]string](t, tab, fmt.Sprintf(`%s.map(decodeURI)`, inScript(addresses)))

@@ -137,7 +137,8 @@
     if (first.teams.length > 1) box.append(element("p", talk, "talk"));
     const list = element("ul", "", "slips");
     for (const [key, { ask, hint, teams }] of most) {
-      list.append(element("li", `${letters.get(key)} · ${ask}${say("colon")} ${hint} (${teams.map(named).join(", ")})`));
+      const about = `${letters.get(key)} · ${ask}${say("colon")} ${hint}`;
+      list.append(element("li", `${about} (${teams.map(named).join(", ")})`));
     }
     box.append(list);
   };
