@@ -137,7 +137,7 @@
     if (first.teams.length > 1) box.append(element("p", talk, "talk"));
     const list = element("ul", "", "slips");
     for (const [key, { ask, hint, teams }] of most) {
-      const about = `${letters.get(key)} · ${ask}${say("colon")} ${hint}`;
+      const about = `${letters.get(key)} · ${ask}${tell("colon")} ${hint}`;
       list.append(element("li", `${about} (${teams.map(named).join(", ")})`));
     }
     box.append(list);
@@ -286,7 +286,7 @@
   };
 
   const report = (name, text, isWrong) => {
-    const item = element("li", `${name}${say("colon")} ${text}`);
+    const item = element("li", `${name}${tell("colon")} ${text}`);
     if (isWrong) item.dataset.state = "look";
     at("_files").append(item);
   };
