@@ -40,7 +40,7 @@ var floors = map[string]floor{
 	"generator/write":      {"", "it sees names and bytes, and never what they mean"},
 	patterns:               {"", "it compiles patterns, whatever they are for"},
 	"generator/schema":     {"", "texts for editors; its tests compare them with what parse takes"},
-	"generator/typography": {"", "it sees characters and tags, and knows no lesson"},
+	"generator/typography": {"generator/locale", "it sees characters and tags, and knows no lesson"},
 	"generator/bundle":     {"", "it packs names and bytes, and never knows what they mean"},
 
 	"generator/problem": {"generator/quantity generator/source",
@@ -57,7 +57,7 @@ var floors = map[string]floor{
 	"generator/parse": {"generator/lesson generator/locale generator/problem generator/quantity generator/reading " +
 		"generator/source",
 		"it makes trees of text and works nothing out, so that it needs no values"},
-	"generator/language": {"generator/parse generator/quantity",
+	"generator/language": {"generator/locale generator/parse generator/quantity",
 		"it lists what those read who read a pack, and reads none itself"},
 	"generator/work": {"generator/lesson generator/problem generator/quantity generator/runs generator/source " +
 		"generator/table",
@@ -91,10 +91,9 @@ var floors = map[string]floor{
 		"generator/tally generator/work site site/figure site/words worksheets",
 		"it joins the stages; the disk comes in as fs.FS and goes out as bytes, so it imports no write"},
 	"cmd/trundle/starter": {"", "files to begin with; it knows nothing of what is in them"},
-	"cmd/trundle": {"cmd/trundle/starter generator generator/bundle generator/cache generator/language generator/mirror " +
-		"generator/preview generator/problem generator/quantity generator/read generator/runs generator/schema " +
-		"generator/tally " +
-		"generator/write site site/words",
+	"cmd/trundle": {"cmd/trundle/starter generator generator/bundle generator/cache generator/language generator/locale " +
+		"generator/mirror generator/preview generator/problem generator/quantity generator/read generator/runs " +
+		"generator/schema generator/tally generator/write site site/words",
 		"it reads flags and prints; stages are joined elsewhere"},
 }
 

@@ -193,7 +193,7 @@ func (p *printer) about() (worksheets.About, error) {
 	})
 	return worksheets.About{Pack: p.pack.Title, Version: p.pack.Version, Language: p.pack.Language,
 		Address: p.pack.Address, Club: p.pack.Club, Start: p.start, Logo: p.logo, Shown: p.shown,
-		Words: p.site.Say, Forms: p.site.Notation()}, p.logoErr
+		Words: p.site.Say, Forms: p.site.Notation(), Marks: p.site.Marks()}, p.logoErr
 }
 
 // illustrations are what all sheets of a pack draw from: its pictures, and the figures of its data.

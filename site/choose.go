@@ -18,14 +18,14 @@ const rightReply, wrongReply = "+", "-"
 // repliesTo are what is said to each answer of a choose. All are of one length, which tells nothing.
 func repliesTo(choose *lesson.Statement, w words.Words) []string {
 	var replies []string
-	longest := 0
+	longest, marks := 0, typography.In(w.Forms())
 	for _, a := range choose.Answers {
-		reply := wrongReply + typography.Text(w.Say("check-choose"))
+		reply := wrongReply + marks.Text(w.Say("check-choose"))
 		switch {
 		case a.Right:
-			reply = rightReply + typography.Text(w.Say("check-right"))
+			reply = rightReply + marks.Text(w.Say("check-right"))
 		case a.Hint != nil:
-			reply = wrongReply + typography.Text(a.Hint.Prompt)
+			reply = wrongReply + marks.Text(a.Hint.Prompt)
 		}
 		replies = append(replies, reply)
 		longest = max(longest, len(reply))

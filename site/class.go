@@ -10,7 +10,6 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/quantity"
-	"trundle/generator/typography"
 	"trundle/generator/work"
 )
 
@@ -111,7 +110,7 @@ func (s *Site) ClassLesson(p *lesson.Pack, l *work.Lesson) ([]byte, error) {
 		}
 	}
 	for _, f := range l.Fields {
-		one := classField{field: fieldOf(s.words, f), Ask: typography.Text(f.Statement.Prompt)}
+		one := classField{field: fieldOf(s.words, f), Ask: s.marks.Text(f.Statement.Prompt)}
 		if f.Statement.Kind == lesson.Record {
 			one.Runs = len(f.Statement.Texts)
 			if aim := l.AimOf(f); aim != nil {
@@ -125,11 +124,11 @@ func (s *Site) ClassLesson(p *lesson.Pack, l *work.Lesson) ([]byte, error) {
 		out.Fields = append(out.Fields, one)
 	}
 	for _, c := range l.Chooses {
-		ask := classAsk{Name: c.Name, Ask: typography.Text(c.Prompt)}
+		ask := classAsk{Name: c.Name, Ask: s.marks.Text(c.Prompt)}
 		for _, a := range c.Answers {
 			answer := classAnswer{Text: a.Text, Right: a.Right}
 			if a.Hint != nil {
-				answer.Hint = typography.Text(a.Hint.Prompt)
+				answer.Hint = s.marks.Text(a.Hint.Prompt)
 			}
 			ask.Answers = append(ask.Answers, answer)
 		}

@@ -30,7 +30,7 @@ func (b *body) gaugeBlock(w util.BufWriter, _ []byte, n ast.Node, entering bool)
 			put(w, "<li>", html.EscapeString(b.words.Say("gauge-"+string(g.Kind))), ", ",
 				html.EscapeString(b.words.Number(sized.SizeText)))
 			if g.Text != "" {
-				put(w, ": ", html.EscapeString(g.Text))
+				put(w, b.words.Say("colon"), " ", html.EscapeString(g.Text))
 			}
 			put(w, "</li>\n")
 		}

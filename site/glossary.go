@@ -57,9 +57,8 @@ func (s *Site) Words(p *lesson.Pack, e Edition) ([]byte, error) {
 		}
 		content.Words = append(content.Words, explainedWord{t, meaning, usedIn[t]})
 	}
-	slices.SortStableFunc(content.Words, func(a, b explainedWord) int {
-		return strings.Compare(strings.ToLower(a.Name()), strings.ToLower(b.Name()))
-	})
+	forms := s.words.Forms()
+	slices.SortStableFunc(content.Words, func(a, b explainedWord) int { return forms.Compare(a.Name(), b.Name()) })
 	return s.page("words.html", frame{Edition: e, Title: s.wordsTitle(p), Pack: p, Glossary: true, Content: content})
 }
 

@@ -18,7 +18,6 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/locale"
 	"trundle/generator/quantity"
-	"trundle/generator/typography"
 	"trundle/site/words"
 )
 
@@ -69,18 +68,14 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 	all.WriteString(stamp)
 	// Words and units stand first, in an object that several scripts of a page may fill, in whatever order they come.
 	if b.words != "" {
-		said := s.words.StartingWith(b.words)
-		for name, text := range said {
-			said[name] = typography.Text(text)
-		}
-		texts, err := json.Marshal(said)
+		texts, err := json.Marshal(s.spoken(s.words.StartingWith(b.words)))
 		if err != nil {
 			return nil, err
 		}
 		fmt.Fprintf(&all, "Object.assign((globalThis.trundle??={}).words??={},%s);\n", texts)
 	}
 	for _, prefix := range b.whole {
-		if err := wholeWords(&all, s.words, prefix); err != nil {
+		if err := s.wholeWords(&all, prefix); err != nil {
 			return nil, err
 		}
 	}
@@ -119,16 +114,25 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 	return small, nil
 }
 
+// spoken sets texts for a script, and puts what it makes sentences of beside them.
+func (s *Site) spoken(texts map[string]string) map[string]string {
+	texts["colon"], texts["quote"] = s.words.Say("colon"), s.marks.Quoted("{}")
+	for name, text := range texts {
+		texts[name] = s.marks.Text(text)
+	}
+	return texts
+}
+
 // wholeWords gives a script words under their whole names.
-func wholeWords(w *bytes.Buffer, all words.Words, prefix string) error {
+func (s *Site) wholeWords(w *bytes.Buffer, prefix string) error {
 	said := map[string]string{}
-	for name, text := range all.StartingWith(prefix) {
+	for name, text := range s.words.StartingWith(prefix) {
 		if name != words.Singular { // which is for words of all names
 			name = prefix + name
 		}
-		said[name] = typography.Text(text)
+		said[name] = text
 	}
-	text, err := json.Marshal(said)
+	text, err := json.Marshal(s.spoken(said))
 	fmt.Fprintf(w, "Object.assign((globalThis.trundle??={}).words??={},%s);\n", text)
 	return err
 }

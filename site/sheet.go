@@ -174,8 +174,9 @@ func fieldOf(w words.Words, f *work.Field) field {
 	for _, other := range f.Also {
 		out.Also = append(out.Also, [2]any{w.Unit(other.Unit.Symbol()), other.Within})
 	}
+	marks := typography.In(w.Forms())
 	for _, slip := range f.Slips {
-		out.Slips = append(out.Slips, [2]string{string(slip.Program), typography.Text(slip.Hint)})
+		out.Slips = append(out.Slips, [2]string{string(slip.Program), marks.Text(slip.Hint)})
 	}
 	return out
 }

@@ -42,6 +42,7 @@ type Site struct {
 	marked    bool    // pages say of each part which line of the source it is from
 	following *Follow // nil in what is built
 	words     words.Words
+	marks     typography.Marks // of its language
 	templates *template.Template
 	names     *latestNames
 }
@@ -58,7 +59,7 @@ func New(language string) (*Site, error) {
 // In makes a Site that says these words.
 func In(w words.Words) (*Site, error) {
 	var err error
-	s := &Site{words: w, names: &latestNames{}}
+	s := &Site{words: w, marks: typography.In(w.Forms()), names: &latestNames{}}
 	s.templates, err = template.New("").Funcs(template.FuncMap{
 		"say": w.Text, "address": addressOf, "papers": papersOf, "runs": s.runPapersOf, "svg": trusted,
 		"number":  func(text string) template.HTML { return trusted(figure.Markup(text)) },
@@ -80,8 +81,16 @@ func In(w words.Words) (*Site, error) {
 // language file is a mistake in the program.
 func (s *Site) Say(name string, args ...any) string { return s.words.Say(name, args...) }
 
+// labelled is a text of the interface with what it is said of: "Run sheet: Wheels".
+func (s *Site) labelled(name, text string) string {
+	return s.words.Say(name) + s.words.Say("colon") + " " + text
+}
+
 // Notation is how the site's language writes numbers and calculations.
 func (s *Site) Notation() quantity.Notation { return s.words }
+
+// Marks are how the site's language writes quotations.
+func (s *Site) Marks() typography.Marks { return s.marks }
 
 // SheetName is the name of a lesson's worksheet below the edition's folder.
 func SheetName(slug, paper string) string { return "sheets/" + slug + "-" + paper + ".pdf" }
@@ -243,7 +252,7 @@ func (s *Site) page(name string, f frame) ([]byte, error) {
 	f.Version = Draft
 	var b bytes.Buffer
 	err := s.templates.ExecuteTemplate(&b, name, f)
-	return typography.HTML(b.Bytes()), err
+	return s.marks.HTML(b.Bytes()), err
 }
 
 // AssetNames are the files that an edition's pages refer to, by name below its folder.

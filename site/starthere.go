@@ -35,7 +35,7 @@ func papersOf(base string, l *lesson.Lesson) []paperLink {
 func (s *Site) runPapersOf(base string, l *lesson.Lesson) []paperLink {
 	var all []paperLink
 	for _, paper := range worksheets.Papers {
-		title := s.words.Say("start-run") + ": " + l.Title
+		title := s.labelled("start-run", l.Title)
 		all = append(all, paperLink{base + RunSheetName(l.Slug, paper.Name), title, "paper-" + paper.Name})
 	}
 	return all
@@ -129,12 +129,12 @@ func (s *Site) known(p *lesson.Pack, e Edition) map[string]string {
 		printed = "start-keyed"
 	}
 	for _, m := range p.Moves() {
-		is[m.Old+".html"] = s.words.Say("moved") + ": " + m.To.Title
+		is[m.Old+".html"] = s.labelled("moved", m.To.Title)
 	}
 	for _, l := range p.Lessons {
 		is[l.Slug+".html"] = l.Title
 		for _, paper := range papersOf("", l) {
-			is[paper.Address] = s.words.Say(printed) + ": " + l.Title
+			is[paper.Address] = s.labelled(printed, l.Title)
 		}
 		if e == Mentors {
 			for _, paper := range s.runPapersOf("", l) {

@@ -7,7 +7,6 @@ import (
 	"path"
 
 	"trundle/generator/tally"
-	"trundle/generator/typography"
 	"trundle/site/figure"
 	"trundle/site/words"
 )
@@ -35,7 +34,7 @@ func (s *Site) Tally(r *tally.Report) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	files := map[string][]byte{"index.html": typography.HTML(page.Bytes())}
+	files := map[string][]byte{"index.html": s.marks.HTML(page.Bytes())}
 	for _, name := range append([]string{StyleSheet, PrintSheet, BelowSheet, "assets/figures.css"}, Typeface...) {
 		if files[name], err = s.Asset(nil, name); err != nil {
 			return nil, err

@@ -29,8 +29,9 @@ func way(w words.Words, l *work.Lesson, find *lesson.Statement) []string {
 		}
 		parts = append(parts, w.Say("way-name", said.symbol(name), strings.TrimRight(s.Prompt, ".")))
 	}
+	marks := typography.In(w.Forms())
 	for i, part := range parts {
-		parts[i] = typography.Text(part)
+		parts[i] = marks.Text(part)
 	}
 	return parts
 }

@@ -47,7 +47,7 @@ func (s *sheet) boxOf(q question, at place) {
 		s.doc.Dashes(1.4, 1.1)
 		defer s.doc.Dashes()
 	}
-	s.box(at.X, at.Y, at.Width, at.Height, entry{s.nameOf(q), q.Unit(), s.sample(q), regular})
+	s.box(at.X, at.Y, at.Width, at.Height, entry{s.nameOf(q), s.unit(q.Unit()), s.sample(q), regular})
 }
 
 // amount lays a row of one box out in a width.

@@ -216,7 +216,7 @@ func (s *sheet) symbol(name string) box {
 
 // kindOf is what to do, as the page says it.
 func (s *sheet) kindOf(q question) string {
-	if unit := q.Unit(); q.Kind == lesson.Record && unit != "" {
+	if unit := s.unit(q.Unit()); q.Kind == lesson.Record && unit != "" {
 		return s.say("record-in", unit)
 	}
 	return s.say(string(q.Kind))

@@ -86,7 +86,7 @@ func TestAFindHasTheFormulaOfItsKindAndNotItsOwn(t *testing.T) {
 				if s.Kind != lesson.Find {
 					continue
 				}
-				prompt := letters(typography.Text(s.Prompt))
+				prompt := letters(typography.Marks{}.Text(s.Prompt))
 				said, ok := quantity.RelationOf(s.Expr)
 				if ok {
 					kinds++
@@ -123,7 +123,7 @@ func TestMentorsReadEachKeyInItsBox(t *testing.T) {
 			if r.Key == nil {
 				continue
 			}
-			prompt := letters(typography.Text(find.Prompt))
+			prompt := letters(typography.Marks{}.Text(find.Prompt))
 			if said, ok := quantity.RelationOf(find.Expr); ok {
 				prompt += letters(said.Text())
 			}

@@ -34,10 +34,10 @@ func (s *sheet) careInShort(c Card) string {
 	}
 	all = append(all, c.TakeCare)
 	if len(c.Wear) > 0 {
-		all = append(all, s.say("wear")+": "+strings.Join(c.Wear, "; ")+".")
+		all = append(all, s.led("wear")+strings.Join(c.Wear, "; ")+".")
 	}
 	if c.Both && !s.fit.brief {
-		all = append(all, s.say("for-adults")+": "+c.AdultsMay)
+		all = append(all, s.led("for-adults")+c.AdultsMay)
 	}
 	return strings.Join(all, " ")
 }

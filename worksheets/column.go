@@ -264,7 +264,7 @@ func (c *column) cut(lines []string, most int, width float64) []string {
 }
 
 // sentenceEnd matches a line up to the end of its last sentence.
-var sentenceEnd = wording.New(`^.*[.?!]["”’)]*( |$)`)
+var sentenceEnd = wording.New(`^.*[.?!]["”“’‘»)\x{a0}]*( |$)`)
 
 // ended ends a line that is not the last of a text: after a sentence if that is not much shorter, else with an
 // ellipsis.

@@ -284,7 +284,7 @@ func (s *sheet) slipsBelow(q question, r findRow, y float64) {
 }
 
 func (s *sheet) slipText(slip *lesson.Statement) string {
-	return s.number(cmp.Or(s.lesson.Of(slip).Text(), slip.Expr.String())) + ": " + slip.Prompt
+	return s.number(cmp.Or(s.lesson.Of(slip).Text(), slip.Expr.String())) + s.colon() + slip.Prompt
 }
 
 // narrowFind puts a row into a column: the squares come below the prompt.

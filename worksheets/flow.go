@@ -9,7 +9,6 @@ import (
 	"rsc.io/qr"
 
 	"trundle/generator/quantity"
-	"trundle/generator/typography"
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
@@ -65,10 +64,16 @@ type sheet struct {
 // say is a text of the interface.
 func (s *sheet) say(name string, args ...any) string {
 	if len(args) > 0 {
-		return typography.Text(s.about.Words(name, args...))
+		return s.about.Marks.Text(s.about.Words(name, args...))
 	}
-	return kept(s.remembered().said, name, func() string { return typography.Text(s.about.Words(name)) })
+	return kept(s.remembered().said, name, func() string { return s.about.Marks.Text(s.about.Words(name)) })
 }
+
+// led is a text of the interface that another follows after a colon.
+func (s *sheet) led(name string) string { return s.say(name) + s.colon() }
+
+// colon is the language's, with its blanks.
+func (s *sheet) colon() string { return s.say("colon") + " " }
 
 // number writes the numbers of a text of ours as the language does.
 func (s *sheet) number(text string) string { return quantity.TextIn(s.about.Forms, text) }

@@ -204,7 +204,7 @@ func (g Gauge) units() (unit string, step float64, marks int) {
 
 // about says in words what the gauge is, for those who do not see it.
 func (g Gauge) about() string {
-	return strings.TrimSpace(shapes[g.Kind].noun + ", " + g.sizeText() + ": " + g.Text)
+	return strings.TrimSpace(g.say("gauge-"+string(g.Kind)) + ", " + g.sizeText() + g.colon() + g.Text)
 }
 
 // written puts a number of ours into the form of the language.

@@ -7,19 +7,22 @@ import (
 	"slices"
 	"strings"
 
-	"trundle/generator/quantity"
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
 
 // Of makes a gauge that a lesson asks for ready to be printed.
-func Of(g *work.Gauge, words func(name string, args ...any) string, forms quantity.Notation) Gauge {
+func Of(g *work.Gauge, about About) Gauge {
+	words := about.Words
+	if words != nil {
+		words = func(name string, args ...any) string { return about.Marks.Text(about.Words(name, args...)) }
+	}
 	out := Gauge{
 		Kind: GaugeKind(g.Kind), Size: g.Size.Number, SizeText: g.SizeText, Inches: g.Inches,
-		Text: g.Text, Words: words, Forms: forms,
+		Text: about.Marks.Text(g.Text), Words: words, Forms: about.Forms,
 	}
 	if out.Kind == Squares { // what stands along the foot / along the side
-		foot, side, _ := strings.Cut(g.Text, " / ")
+		foot, side, _ := strings.Cut(out.Text, " / ")
 		out.Text, out.Up = strings.TrimSpace(foot), strings.TrimSpace(side)
 	}
 	return out
@@ -82,7 +85,7 @@ func (s *sheet) wanted() []fitted {
 		if wanted.Mentors && !s.mentors {
 			continue
 		}
-		g := Of(wanted, s.about.Words, s.about.Forms)
+		g := Of(wanted, s.about)
 		g.Signed = g.Kind == Squares && s.signed(g.Up)
 		if fit, err := g.Room(s.paper); err == nil {
 			all = append(all, fitted{g, fit})

@@ -138,6 +138,14 @@ func (g Gauge) caption(p pen, at place, width float64) {
 	p.note(at.X+gaugeEdge, y, width-2*gaugeEdge, captionSize, 2, g.Text)
 }
 
+// colon is the language's, with its blanks.
+func (g Gauge) colon() string {
+	if g.Words == nil {
+		return ": "
+	}
+	return g.Words("colon") + " "
+}
+
 // say is a text of the interface; gauges that tests draw may have none.
 func (g Gauge) say(name string, args ...any) string {
 	if g.Words == nil {

@@ -51,7 +51,7 @@ func (s *sheet) givenWords(q question) []box {
 	value := beside(set.set(quantity.SymbolOf(q.Name)), set.text(regular, " = "), set.amount(bold, s.number(q.Text())),
 		set.text(regular, " "), set.space(0.2))
 	words := []box{value}
-	for _, word := range strings.FieldsFunc(typography.Text(q.Prompt), breaks) {
+	for _, word := range strings.FieldsFunc(s.about.Marks.Text(q.Prompt), typography.IsBreak) {
 		words = append(words, s.pieces(word)...)
 	}
 	return words
@@ -63,8 +63,8 @@ func (s *sheet) pieces(word string) []box {
 	s.font(regular, body)
 	word = printable(word)
 	for width := s.width() - symbolWide - 2; s.doc.Width(word) > max(width, 0); {
-		n := fitting(s.doc, word, width)
-		all = append(all, setter{s.doc, body}.text(regular, word[:n]))
+		n, line := hyphenated(s.doc, s.about.Marks, word, width)
+		all = append(all, setter{s.doc, body}.text(regular, line))
 		s.font(regular, body)
 		word = word[n:]
 	}

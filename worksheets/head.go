@@ -138,7 +138,7 @@ func (s *sheet) timeTape() {
 				}
 				s.tapeLabel(p.Label, p.Minutes, at(p.From), at(p.To), y)
 			}
-		}, pdf.Alt(s.say("plan")+": "+strings.Join(said, ", ")), s.doc.Around(s.left(), y, s.width(), high))
+		}, pdf.Alt(s.led("plan")+strings.Join(said, ", ")), s.doc.Around(s.left(), y, s.width(), high))
 	})
 }
 

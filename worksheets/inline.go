@@ -145,20 +145,21 @@ func fraction(text string) string {
 
 // spans parts what has been gathered at its blanks, and wherever a style or a value begins or ends.
 func (g *gatherer) spans() []span {
-	set := []rune(typography.Text(string(g.runes)))
+	marks := g.sheet.about.Marks
+	set := marks.Set(g.runes)
 	var all []span
 	space := false
 	for i := 0; i < len(set); {
-		if breaks(set[i]) {
+		if typography.IsBreak(set[i]) {
 			space = true
 			i++
 			continue
 		}
 		end := i
-		for end < len(set) && !breaks(set[end]) && g.styles[end] == g.styles[i] && g.values[end] == g.values[i] {
+		for end < len(set) && !typography.IsBreak(set[end]) && g.styles[end] == g.styles[i] && g.values[end] == g.values[i] {
 			end++
 		}
-		if text := printable(string(set[i:end])); text != "" {
+		if text := printable(marks.Spell(set[i:end], g.runes[i:end])); text != "" {
 			all = append(all, span{text: text, style: g.styles[i], space: space && len(all) > 0, value: g.values[i]})
 			space = false
 		}
@@ -170,7 +171,7 @@ func (g *gatherer) spans() []span {
 // A textLine is a line of spans.
 type textLine []span
 
-// setLines breaks spans into lines of a width, in a size of type. What is wider than a line is broken between letters.
+// setLines breaks spans into lines of a width, in a size of type. What is wider than a line is parted.
 func (s *sheet) setLines(spans []span, size, width float64) []textLine {
 	if len(spans) == 0 {
 		return nil
@@ -215,8 +216,8 @@ func (s *sheet) broken(word []span, size, width float64) []span {
 	for _, p := range word {
 		s.font(p.style, size)
 		for rest := p.text; rest != ""; {
-			n := fitting(s.doc, rest, width)
-			all = append(all, span{text: rest[:n], style: p.style, space: true, cut: true})
+			n, line := hyphenated(s.doc, s.about.Marks, rest, width)
+			all = append(all, span{text: line, style: p.style, space: true, cut: true})
 			rest = rest[n:]
 		}
 	}

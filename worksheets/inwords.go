@@ -45,7 +45,7 @@ func (s *sheet) listens(q question, y, room float64) {
 	left := int(room / line)
 	for _, l := range q.Listens {
 		s.font(regular, size)
-		lines := short(s.wrap(s.say(string(l.Kind))+": "+l.Prompt, s.width()-symbolWide), max(left, 1))
+		lines := short(s.wrap(s.led(string(l.Kind))+l.Prompt, s.width()-symbolWide), max(left, 1))
 		if left -= len(lines); left < 0 {
 			return
 		}

@@ -48,8 +48,8 @@ func (p *partedText) hang(doc *pdf.Document, first, width float64) []string {
 		switch {
 		case wide > room: // a word that is wider than a line
 			for rest := p.text[from:end]; rest != ""; room = width {
-				n := fitting(doc, rest, room)
-				lines, rest = append(lines, rest[:n]), rest[n:]
+				n, line := hyphenated(doc, p.marks, rest, room)
+				lines, rest = append(lines, line), rest[n:]
 			}
 			room, line = width, -1
 		case line < 0:

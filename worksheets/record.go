@@ -154,7 +154,7 @@ func (s *sheet) run(q question, i int, x, y, width float64) {
 			text = strings.Replace(q.Texts[i], "-", quantity.Minus, 1)
 		}
 		s.fill(s.number(text), regular, x+1, y, width-2, runHigh)
-	}, pdf.Alt(s.boxFor(entry{about: s.nameOf(q) + ", " + s.runName(q, i), unit: q.Unit()})))
+	}, pdf.Alt(s.boxFor(entry{about: s.nameOf(q) + ", " + s.runName(q, i), unit: s.unit(q.Unit())})))
 }
 
 // centred writes a text in the middle of a width.
@@ -191,9 +191,9 @@ func (s *sheet) isDrawn(record string) bool {
 // lesson tells students to aim at.
 func (s *sheet) strip(q question, x, y, width float64) {
 	middle := s.mark(q)
-	about := s.say("strip-of", s.nameOf(q), q.Unit())
+	about := s.say("strip-of", s.nameOf(q), s.unit(q.Unit()))
 	if middle != "" {
-		about = s.say("strip-mark", s.nameOf(q), q.Unit(), middle)
+		about = s.say("strip-mark", s.nameOf(q), s.unit(q.Unit()), middle)
 	}
 	s.font(regular, small)
 	s.doc.Shade(soft)
@@ -203,7 +203,7 @@ func (s *sheet) strip(q question, x, y, width float64) {
 	s.doc.Shade(0)
 	x, width = x+symbolWide, width-symbolWide
 	s.doc.In(pdf.Figure, func() {
-		s.tape(x, y, width, stripHigh, q.Unit())
+		s.tape(x, y, width, stripHigh, s.unit(q.Unit()))
 		if middle == "" {
 			return
 		}

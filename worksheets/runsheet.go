@@ -132,15 +132,15 @@ func (r *runSheet) lay(blind bool) float64 {
 // sentences of the time before the students come with its boxes, or across the page above them, whichever is lower.
 func (r *runSheet) readied(c *column) {
 	within := &column{r, c.x, c.width, c.y, true}
-	within.beside(r.lowest(within, r.ready())...)
+	within.beside(r.lowest(within, r.ready(), r.withPlan)...)
 	r.across = true
 	above := &column{r, c.x, c.width, c.y, true}
 	r.beforehand(above)
-	above.beside(r.lowest(above, r.ready())...)
+	above.beside(r.lowest(above, r.ready(), r.withPlan)...)
 	if r.across = above.y < within.y-0.01; r.across {
 		r.beforehand(c)
 	}
-	c.beside(r.lowest(c, r.ready())...)
+	c.beside(r.lowest(c, r.ready(), r.withPlan)...)
 	r.across = false
 }
 
@@ -160,7 +160,7 @@ func (r *runSheet) ready() []func(*column) {
 // ending puts the sections for the end of the lesson: beside each other, or the questions in two columns and what
 // comes after them below, whichever is lower.
 func (r *runSheet) ending(c *column) {
-	sections := r.lowest(c, r.end())
+	sections := r.lowest(c, r.end(), func(parts []float64, _ float64) []float64 { return parts })
 	trial := &column{r, c.x, c.width, c.y, true}
 	trial.beside(sections...)
 	halved := &column{r, c.x, c.width, c.y, true}
@@ -214,11 +214,16 @@ var widths = [][][]float64{
 		{0.48, 0.26, 0.26}, {0.5, 0.24, 0.26}},
 }
 
-// lowest chooses the widths with which sections beside each other take the least height; the first of equals.
-func (r *runSheet) lowest(c *column, sections []func(*column)) []share {
+// lowest chooses the widths with which sections beside each other take the least height; the first of equals. fit makes
+// of each choice what the sections need.
+func (r *runSheet) lowest(
+	c *column, sections []func(*column), fit func(parts []float64, room float64) []float64,
+) []share {
 	var best []share
 	least := 0.0
+	room := c.width - gutter*float64(len(sections)-1)
 	for _, parts := range widths[len(sections)] {
+		parts = fit(parts, room)
 		shares := make([]share, len(sections))
 		for i, section := range sections {
 			shares[i] = share{parts[i], section}
@@ -379,57 +384,6 @@ func (r *runSheet) part(c *column, blocks []ast.Node, size float64, ticks bool) 
 	}
 }
 
-// clock is the plan, with boxes for when each part really began.
-func (r *runSheet) clock(c *column) {
-	const high, box, gap = 6.2, 12.5, 2.0
-	c.heading(r.say("plan"))
-	times := 0.0
-	for _, p := range r.parts {
-		times = max(times, r.widthOf(bold, r.size, r.until(p.From, p.To)))
-	}
-	at := []float64{c.x, c.x + times + gap, c.x + c.width - box}
-	c.in(pdf.Table, func() {
-		c.heads(at, []string{r.say("start-at"), r.say("part"), r.say("run-began")})
-		for _, p := range r.parts {
-			line, width := c.leadingOf(r.size), at[2]-at[1]-gap
-			label, minutes := r.labelled(p)
-			title := r.wrap(regular, r.size, label+" ("+minutes+")", width)
-			if len(title) > 1 { // the times say the same
-				title = c.cut(r.wrap(regular, r.size, label, width), 2, width)
-			}
-			height := max(high, line*float64(len(title))+1)
-			c.put(height, func(y float64) {
-				r.doc.In(pdf.TR, func() {
-					middle := y + (height-line)/2
-					r.doc.In(pdf.TH, func() { c.written(bold, r.size, at[0], middle, r.until(p.From, p.To)) }, pdf.Scope(pdf.Row))
-					r.doc.In(pdf.TD, func() {
-						c.font(regular, r.size)
-						r.lines(at[1], y+(height-line*float64(len(title)))/2, title, line)
-					})
-					r.doc.In(pdf.TD, func() {
-						r.doc.In(pdf.Form, func() {
-							r.doc.LineWidth(0.3)
-							r.doc.Rect(at[2], y+0.4, box, height-0.8, pdf.Stroke)
-						}, pdf.Alt(r.say("run-began")+": "+p.Label))
-					})
-				})
-			})
-		}
-	})
-}
-
-// labelled is what a part is called and how long it is, and whether it, or some of it, is for when there is time.
-func (r *runSheet) labelled(p lesson.TimedPart) (label, minutes string) {
-	label, minutes = p.Label, r.say("min", p.Minutes)
-	switch {
-	case p.IfTime:
-		label += ", " + r.say("if-time")
-	case p.Spare > 0:
-		minutes += ", " + r.say("if-time-some", p.Spare)
-	}
-	return label, minutes
-}
-
 // toAsk are the questions to ask, with what a good answer is.
 func (r *runSheet) toAsk(c *column) {
 	r.askedHead(c)
@@ -470,10 +424,10 @@ func (r *runSheet) care(c *column) {
 	for _, kind := range kinds {
 		cards := slices.DeleteFunc(slices.Clone(r.cards), func(card Card) bool { return !kind.is(card) })
 		if len(cards) > 0 {
-			all = append(all, r.say(kind.word)+": "+r.cardsInShort(cards))
+			all = append(all, r.led(kind.word)+r.cardsInShort(cards))
 		}
 	}
-	c.led(r.say("care")+": ", strings.Join(append(all, r.say("authority")), " "), r.size, 0)
+	c.led(r.led("care"), strings.Join(append(all, r.say("authority")), " "), r.size, 0)
 }
 
 // cardsInShort are the titles of cards, and what to wear.
@@ -493,7 +447,7 @@ func (r *runSheet) cardsInShort(cards []Card) string {
 	}
 	text := strings.Join(titles, "; ") + "."
 	if len(wear) > 0 {
-		text += " " + r.say("wear") + ": " + strings.Join(wear, "; ") + "."
+		text += " " + r.led("wear") + strings.Join(wear, "; ") + "."
 	}
 	return text
 }

@@ -147,7 +147,7 @@ func (r *runSheet) keyRow(c *column, places keyPlaces, k keyText) keyRow {
 	row := keyRow{symbol: r.named(k.name), unit: k.unit}
 	if row.symbol.width > places.ask { // a long name stands before its question
 		row.symbol.draw = func(float64, float64) {}
-		k.ask = k.name.Text() + ": " + k.ask
+		k.ask = k.name.Text() + r.colon() + k.ask
 	}
 	row.ask = r.asking(c, places, k)
 	wide := places.keyWidth()

@@ -41,7 +41,7 @@ func (r *runSheet) keyTexts() []keyText {
 		switch {
 		case s.Kind == lesson.Say && len(s.Listens) > 0:
 			for _, l := range s.Listens[:min(len(s.Listens), mostListens)] {
-				text.hints = append(text.hints, hint{r.say(string(l.Kind)) + ": ", l.Prompt})
+				text.hints = append(text.hints, hint{r.led(string(l.Kind)), l.Prompt})
 			}
 		case s.Kind == lesson.Choose:
 			text.hints = r.choiceHints(s)
@@ -61,7 +61,7 @@ func (r *runSheet) choiceHints(s *lesson.Statement) []hint {
 	for _, a := range s.Answers {
 		switch {
 		case a.Right:
-			right = append(right, hint{r.say("choose-right") + ": ", a.Text})
+			right = append(right, hint{r.led("choose-right"), a.Text})
 		case a.Hint != nil:
 			wrong = append(wrong, hint{a.Text + " " + arrow, a.Hint.Prompt})
 		}

@@ -141,7 +141,7 @@ func TestATeamWithPaperAloneHasWhatItNeeds(t *testing.T) {
 		for _, name := range sheetsOf("students", l) {
 			printed := letters(text(t, files[name]))
 			for _, want := range all {
-				if !strings.Contains(printed, letters(typography.Text(want))) {
+				if !strings.Contains(printed, letters(typography.Marks{}.Text(want))) {
 					t.Errorf("%s lacks %q", name, want)
 				}
 			}

@@ -5,6 +5,7 @@ package worksheets
 
 import (
 	"trundle/generator/quantity"
+	"trundle/generator/typography"
 	"trundle/generator/work"
 	"trundle/worksheets/pdf"
 )
@@ -18,6 +19,7 @@ type About struct {
 	Logo                    *Logo // nil if the club has none
 	Words                   func(name string, args ...any) string
 	Forms                   quantity.Notation // of numbers
+	Marks                   typography.Marks  // of quotations
 	Shown                   *Illustrations    // nil if there are none
 }
 

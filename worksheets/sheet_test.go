@@ -138,7 +138,7 @@ func TestASheetHoldsEachPromptInOrder(t *testing.T) {
 		for _, name := range append(sheetsOf("students", l), sheetsOf("mentors", l)...) {
 			rest := letters(text(t, files[name]))
 			for _, s := range asked(l) {
-				_, after, found := strings.Cut(rest, letters(typography.Text(s.Prompt)))
+				_, after, found := strings.Cut(rest, letters(typography.Marks{}.Text(s.Prompt)))
 				if !found {
 					t.Errorf("%s: %q does not come, or not in its place", name, s.Prompt)
 					continue

@@ -74,7 +74,7 @@ func (s *sheet) figure(f *work.Figure) {
 
 // figureInWords says what there is to draw on.
 func (s *sheet) figureInWords(f *work.Figure) string {
-	unit := f.Unit.Symbol()
+	unit := s.unit(f.Unit.Symbol())
 	switch f.Kind {
 	case lesson.PathFigure:
 		return s.say("blank-path", s.number(strconv.FormatFloat(f.Times, 'f', -1, 64)))
@@ -102,7 +102,7 @@ func (s *sheet) tapeInWords(unit, mark string) string {
 func (s *sheet) blank(f *work.Figure, y float64) {
 	foot := y + roomFor(f.Kind) - 1
 	top := foot - tapeHigh
-	unit := f.Unit.Symbol()
+	unit := s.unit(f.Unit.Symbol())
 	switch f.Kind {
 	case lesson.UnrollFigure, lesson.ShuffleFigure:
 		s.tape(s.left(), top, s.width(), tapeHigh, unit)
@@ -213,7 +213,7 @@ func (s *sheet) trueTape(f *work.Figure, y float64) {
 	s.arrow(s.left()+(place-first)*unit, y-6, y)
 	s.writing(s.left()+wide+6, s.right()-8, y+tapeHigh-1)
 	s.font(bold, labelSize)
-	s.doc.Text(s.right()-7, y+tapeHigh-1.5, printable(f.Unit.Symbol()))
+	s.doc.Text(s.right()-7, y+tapeHigh-1.5, printable(s.unit(f.Unit.Symbol())))
 	if s.mentors {
 		number := s.number(quantity.FormatStep(place, f.Target.Step))
 		setter{s.doc, body}.amount(bold, number).draw(s.left()+wide+8, y+tapeHigh-2.5)

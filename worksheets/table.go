@@ -3,6 +3,8 @@ package worksheets
 // Tables of a lesson: widths of columns, cells that wrap, heads that come again on the next page.
 
 import (
+	"slices"
+
 	tables "github.com/yuin/goldmark/extension/ast"
 
 	"trundle/worksheets/pdf"
@@ -142,7 +144,8 @@ func isBlank(lines []textLine) bool {
 }
 
 // columnWidths gives each column what its text takes, and more to columns that are written in. Where that is too much,
-// each keeps its widest word, and the rest is shared out by what they would need.
+// each keeps its widest word, and the rest is shared out by what they would need; if even those are too wide, words of
+// the widest columns are parted.
 func (s *sheet) columnWidths(cells [][][]span, columns int) []float64 {
 	most, least, empty := make([]float64, columns), make([]float64, columns), make([]int, columns)
 	sum, sumLeast, open := 0.0, 0.0, 0
@@ -171,11 +174,29 @@ func (s *sheet) columnWidths(cells [][][]span, columns int) []float64 {
 			widths[i] = most[i]
 		case sumLeast < room && sum > sumLeast:
 			widths[i] = least[i] + (room-sumLeast)*(most[i]-least[i])/(sum-sumLeast)
-		default:
-			widths[i] = room / float64(columns)
 		}
 	}
+	if sumLeast >= room && sum > room {
+		shareOut(widths, least, room)
+	}
 	return widths
+}
+
+// shareOut gives columns whose widest words together have no room what each needs, and to those that need more than
+// their share the same.
+func shareOut(widths, least []float64, room float64) {
+	inOrder := slices.Clone(least)
+	slices.Sort(inOrder)
+	share := 0.0
+	for i, need := range inOrder {
+		if share = room / float64(len(inOrder)-i); need > share {
+			break
+		}
+		room -= need
+	}
+	for i := range widths {
+		widths[i] = min(least[i], share)
+	}
 }
 
 // What a row is.

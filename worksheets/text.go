@@ -37,6 +37,8 @@ func Lacks(text string) (rune, bool) {
 func printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
+		case r == typography.NarrowNoBreak && !lacks(r):
+			return r
 		case unicode.IsSpace(r):
 			return ' '
 		case r < 0x7f && r > ' ':
@@ -50,13 +52,10 @@ func printable(s string) string {
 	}, s)
 }
 
-// breaks tells a blank at which a line may end.
-func breaks(r rune) bool { return unicode.IsSpace(r) && r != typography.NoBreak }
-
-// wrap breaks a text into lines no wider than width, in the font that is set. A word that
-// is wider is broken between letters.
+// wrap breaks a text whose marks are set into lines no wider than width, in the font that is set. A word that
+// is wider is parted.
 func wrap(doc *pdf.Document, text string, width float64) []string {
-	return partedOf(text).wrap(doc, width)
+	return partedOf(typography.Marks{}, text).wrap(doc, width)
 }
 
 // wrap is the same for a sheet, which remembers the words of its texts.
@@ -66,16 +65,17 @@ func (s *sheet) wrap(text string, width float64) []string {
 
 // A partedText is one whose words are known, and how wide they are.
 type partedText struct {
-	text string // that can be printed, its words with one blank between them
-	ends []int  // of the words
-	ems  [3][]float64
+	marks typography.Marks
+	text  string // that can be printed, its words with one blank between them
+	ends  []int  // of the words
+	ems   [3][]float64
 }
 
 // partedOf parts a text at its blanks.
-func partedOf(text string) *partedText {
-	p := &partedText{}
+func partedOf(m typography.Marks, text string) *partedText {
+	p := &partedText{marks: m}
 	var all strings.Builder
-	for _, word := range strings.FieldsFunc(typography.Text(text), breaks) {
+	for _, word := range strings.FieldsFunc(m.Text(text), typography.IsBreak) {
 		if word = printable(word); word == "" {
 			continue
 		}
@@ -104,7 +104,7 @@ func (p *partedText) widths(doc *pdf.Document) []float64 {
 	return ems
 }
 
-// wrap breaks the text into lines, which are parts of it.
+// wrap breaks the text into lines, which are parts of it but where a word is parted.
 func (p *partedText) wrap(doc *pdf.Document, width float64) []string {
 	var lines []string
 	ems, blank := p.widths(doc), doc.Width(" ")
@@ -119,8 +119,8 @@ func (p *partedText) wrap(doc *pdf.Document, width float64) []string {
 				lines = append(lines, p.text[line:from-1])
 			}
 			for wide > max(width, 0) { // a place may have no room at all
-				n := fitting(doc, p.text[from:end], width)
-				lines = append(lines, p.text[from:from+n])
+				n, part := hyphenated(doc, p.marks, p.text[from:end], width)
+				lines = append(lines, part)
 				from += n
 				wide = doc.Width(p.text[from:end])
 			}

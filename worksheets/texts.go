@@ -76,7 +76,7 @@ func (s *sheet) remembered() *texts {
 
 // partedOf parts a text of the sheet.
 func (s *sheet) partedOf(text string) *partedText {
-	return kept(s.remembered().parted, text, func() *partedText { return partedOf(text) })
+	return kept(s.remembered().parted, text, func() *partedText { return partedOf(s.about.Marks, text) })
 }
 
 // kept gives what is kept for a key, or makes it. Nothing is kept without a place for it.

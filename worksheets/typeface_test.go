@@ -7,6 +7,9 @@ import (
 	"testing"
 
 	"golang.org/x/image/font/sfnt"
+
+	"trundle/generator/locale"
+	"trundle/site/words"
 )
 
 func TestTheTypefaceHasWhatMeasuringNeeds(t *testing.T) {
@@ -34,6 +37,21 @@ func TestTheTypefaceHasWhatMeasuringNeeds(t *testing.T) {
 		}
 		if len(widths) != 1 {
 			t.Errorf("%s has digits of several widths, which do not stand below each other: %v", name, widths)
+		}
+	}
+}
+
+// TestTheTypefaceHasEveryLetterOfEveryLanguage looks at all texts of the interface, and at quotation marks.
+func TestTheTypefaceHasEveryLetterOfEveryLanguage(t *testing.T) {
+	for _, tag := range locale.Tags() {
+		w, err := words.Load(tag)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for name, text := range w {
+			if r, lacks := Lacks(text); lacks && !strings.HasPrefix(name, "class-") { // which no sheet says
+				t.Errorf("paper lacks %c (U+%04X) of %s in %s", r, r, name, tag)
+			}
 		}
 	}
 }

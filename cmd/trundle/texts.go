@@ -2,7 +2,12 @@ package main
 
 // This file has the texts of the help screens: about each command, and about the flags that need a sentence or two.
 
-import "github.com/alecthomas/kong"
+import (
+	"github.com/alecthomas/kong"
+
+	"trundle/cmd/trundle/starter"
+	"trundle/generator/locale"
+)
 
 // commandText is what help says about a command.
 type commandText struct {
@@ -38,7 +43,7 @@ func aboutOf(command string) commandText {
 func flagTexts() kong.Vars {
 	return kong.Vars{
 		"start_dir":      "The folder to make; it must not exist yet, or be empty. With --lesson, a pack's folder.",
-		"start_language": "The language of the new pack: de, en (if nothing is said), es or fr.",
+		"start_language": "The language of the new pack: " + locale.Either(starter.Languages()) + "; en, if nothing is said.",
 		"start_lesson": "Make one more lesson in the pack, with all its parts, as a draft: --lesson 'Round the bend'. " +
 			"It gets the next number and week.",
 		"report": "Also write the problems into this file, in the form SARIF 2.1.0 for other programs. " +

@@ -37,7 +37,7 @@ func Pack(p *lesson.Pack) problem.List {
 	}
 	meantOtherwise(p, &problems)
 	if all := locale.Tags(); !slices.Contains(all, p.Language) {
-		hint := "write  language: " + strings.Join(all[:len(all)-1], ", ") + " or " + all[len(all)-1]
+		hint := "write  language: " + locale.Either(all)
 		if base, _, _ := strings.Cut(p.Language, "-"); slices.Contains(all, strings.ToLower(base)) {
 			hint = "write  language: " + strings.ToLower(base) + ", which has the words for all who speak it"
 		}

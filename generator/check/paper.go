@@ -22,7 +22,7 @@ func paper(l *work.Lesson, problems *problem.List) {
 	for _, g := range l.Gauges {
 		var limits []string // one for each paper that is too small: of a problem that is one
 		for _, p := range worksheets.Papers {
-			if _, err := worksheets.Of(g, nil, nil).Room(p); err != nil {
+			if _, err := worksheets.Of(g, worksheets.About{}).Room(p); err != nil {
 				limits = append(limits, err.Error())
 			}
 		}

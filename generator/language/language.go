@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 
+	"trundle/generator/locale"
 	"trundle/generator/parse"
 	"trundle/generator/quantity"
 )
@@ -117,7 +118,8 @@ type row struct {
 
 // rows reads the file once. It is part of the program, so that a fault in it is the program's.
 var rows = sync.OnceValue(func() []row {
-	read, err := csv.NewReader(strings.NewReader(wordsFile)).ReadAll()
+	file := strings.ReplaceAll(wordsFile, "{languages}", locale.Either(locale.Tags()))
+	read, err := csv.NewReader(strings.NewReader(file)).ReadAll()
 	if err != nil {
 		panic(err)
 	}

@@ -1,19 +1,21 @@
 package locale
 
-// How a language writes numbers. All of the program writes them with points and no marks between thousands; what people
-// read goes through here last.
+// How a language writes numbers and quotations. All of the program writes numbers with points and no marks between
+// thousands; what people read goes through here last.
 
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"github.com/goccy/go-yaml"
 )
 
-// Forms are how a language writes numbers, forms.yaml of its folder. ISO 80000-1 has the comma or the point before
-// decimals, and a small blank between groups of three; a language's file says where people do otherwise.
+// Forms are how a language writes numbers and quotations, forms.yaml of its folder. ISO 80000-1 has the comma or the
+// point before decimals, and a small blank between groups of three; a language's file says where people do otherwise.
 type Forms struct {
 	Decimal        string `yaml:"decimal"`          // before decimals: , or .
 	Thousands      string `yaml:"thousands"`        // between groups of three digits
@@ -21,6 +23,12 @@ type Forms struct {
 	List           string `yaml:"list"`             // between the values of a function, without its blank
 	GoalsAsWritten bool   `yaml:"goals-as-written"` // goals keep the capital that they begin with after "I can"
 	Singular       []int  `yaml:"singular"`         // the numbers that the singular goes with: 1, in French 0 as well
+
+	Quotes      [2]string `yaml:"quotes"`       // quotation marks, with a blank inside them if they have one
+	InnerQuotes [2]string `yaml:"inner-quotes"` // those of a quotation within another
+	Unbroken    []string  `yaml:"unbroken"`     // a mark and the blank before or after it at which no line ends
+	Letters     []string  `yaml:"letters"`      // letters of their own, which lists have after those without the accent
+	Onsets      []string  `yaml:"onsets"`       // consonants that begin a syllable together: no word is parted within
 }
 
 // FormsOf reads those of a language.
@@ -32,6 +40,14 @@ func FormsOf(tag string) (Forms, error) {
 	}
 	if err := yaml.Unmarshal(data, &f); err != nil {
 		return f, err
+	}
+	if slices.Contains(append(f.Quotes[:], f.InnerQuotes[:]...), "") || len(f.Onsets) == 0 {
+		return f, fmt.Errorf("locale: %s/forms.yaml lacks quotation marks or onsets", tag)
+	}
+	for _, pair := range f.Unbroken {
+		if two := []rune(pair); len(two) != 2 || unicode.IsSpace(two[0]) == unicode.IsSpace(two[1]) {
+			return f, fmt.Errorf("locale: %s/forms.yaml: %q is not a mark with a blank", tag, pair)
+		}
 	}
 	if f.Decimal != "." && f.Decimal != "," || f.Thousands == "" || f.ThousandsFrom < 4 || f.List == "" ||
 		len(f.Singular) == 0 {

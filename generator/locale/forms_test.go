@@ -1,6 +1,10 @@
 package locale
 
-import "testing"
+import (
+	"slices"
+	"strings"
+	"testing"
+)
 
 func formsIn(t *testing.T, tag string) Forms {
 	t.Helper()
@@ -40,5 +44,24 @@ func TestEveryLanguageHasForms(t *testing.T) {
 	}
 	if _, err := FormsOf("xx"); err == nil {
 		t.Error("a language that is not there has forms")
+	}
+}
+
+func TestListsAreInTheOrderOfTheAlphabet(t *testing.T) {
+	for tag, want := range map[string]string{
+		"de": "Achse Ähre Akku älter Öl Ölkanne Rad Strasse Straße Straßen Übersetzung Zange",
+		"es": "ángulo año nube número nutria ñandú oruga rueda",
+		"fr": "Écart égal Eté Été étés œil ombre roue",
+		"en": "Arc arc axle cloth Wheel",
+	} {
+		words := strings.Fields(want)
+		for _, order := range []func([]string){slices.Sort[[]string], slices.Reverse[[]string]} {
+			got := slices.Clone(words)
+			order(got)
+			slices.SortFunc(got, formsIn(t, tag).Compare)
+			if !slices.Equal(got, words) {
+				t.Errorf("%s: %s", tag, got)
+			}
+		}
 	}
 }

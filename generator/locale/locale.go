@@ -6,6 +6,7 @@ import (
 	"embed"
 	"io/fs"
 	"path"
+	"strings"
 )
 
 //go:embed */*
@@ -26,3 +27,9 @@ func Tags() []string {
 
 // Read gives a file of a language's folder, such as words.yaml; an error if there is none.
 func Read(tag, name string) ([]byte, error) { return folders.ReadFile(path.Join(tag, name)) }
+
+// Either names several languages in a sentence of the command's: de, en, es or fr.
+func Either(tags []string) string {
+	last := len(tags) - 1
+	return strings.Join(tags[:last], ", ") + " or " + tags[last]
+}

@@ -20,7 +20,7 @@ func FuzzHTMLChangesOnlyMarksAndBlanks(f *testing.F) {
 		f.Add([]byte(page))
 	}
 	f.Fuzz(func(t *testing.T, page []byte) {
-		set := HTML(page)
+		set := Marks{}.HTML(page)
 		if plain.Replace(string(set)) != plain.Replace(string(page)) {
 			t.Errorf("%q became %q", page, set)
 		}
@@ -35,7 +35,8 @@ func FuzzHTMLChangesOnlyMarksAndBlanks(f *testing.F) {
 func TestALongParagraphIsSet(t *testing.T) {
 	for _, text := range []string{`"a`, `'a`, `'a `, `5" `, `("`, "5 mm ", "&quot;", `<b>"</b>`} {
 		page := []byte("<body><p>" + strings.Repeat(text, 20_000))
-		if set := HTML(page); plain.Replace(string(set)) != plain.Replace(string(page)) {
+		set := Marks{}.HTML(page)
+		if plain.Replace(string(set)) != plain.Replace(string(page)) {
 			t.Errorf("a paragraph of %q has lost something", text)
 		}
 	}

@@ -25,12 +25,12 @@ var marks = []struct {
 }{{"&quot;", '"'}, {"&#34;", '"'}, {"&#39;", '\''}, {"&apos;", '\''}}
 
 // HTML sets the text of a page below its head. The page is well-formed, since its printer made it.
-func HTML(page []byte) []byte {
+func (m Marks) HTML(page []byte) []byte {
 	start := bytes.Index(page, []byte("<body"))
 	if start < 0 {
 		return page
 	}
-	out := paragraph{out: append(make([]byte, 0, len(page)+len(page)/50), page[:start]...)}
+	out := paragraph{marks: m, out: append(make([]byte, 0, len(page)+len(page)/50), page[:start]...)}
 	for rest := page[start:]; len(rest) > 0; {
 		if rest[0] != '<' {
 			size := bytes.IndexByte(rest, '<')
@@ -64,6 +64,7 @@ func HTML(page []byte) []byte {
 
 // A paragraph is a run of text with the tags in it: pieces of HTML, and which character each is, 0 for none.
 type paragraph struct {
+	marks  Marks
 	out    []byte
 	pieces [][]byte
 	runes  []rune
@@ -101,15 +102,15 @@ func (p *paragraph) end() {
 			runes = append(runes, r)
 		}
 	}
-	before := slices.Clone(runes)
-	set(runes)
+	before := runes
+	runes = p.marks.Set(before)
 	i := 0
 	for n, r := range p.runes {
 		if r != 0 {
 			i++
 		}
 		if r != 0 && before[i-1] != runes[i-1] {
-			p.out = append(p.out, string(runes[i-1])...)
+			p.out = append(p.out, p.marks.spelled(runes[i-1])...)
 			continue
 		}
 		p.out = append(p.out, p.pieces[n]...)

@@ -1,11 +1,14 @@
-// Package typography makes typed text into set text at output: quotation marks and apostrophes that turn the right way,
-// signs for inches and feet, and no line break between a number and its unit. Sources and checks keep what was typed.
+// Package typography makes typed text into set text at output: a language's quotation marks, apostrophes, signs for
+// inches and feet, and no line break before a unit or, in French, a colon. Sources and checks keep what was typed.
 package typography
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"unicode"
+
+	"trundle/generator/locale"
 )
 
 // NoBreak is the blank at which no line ends.
@@ -14,14 +17,72 @@ const NoBreak = '\u00a0'
 // asTyped stands after a mark that is to stay as it was typed. It is a word joiner, which nobody sees.
 const asTyped = '\u2060'
 
-// Text sets a text that stands alone. Each character stays one character, in its place.
-func Text(s string) string {
+// NarrowNoBreak is the same as a narrow one: before ; in French, and between groups of three digits.
+const NarrowNoBreak = '\u202f'
+
+// IsBreak tells a blank at which a line may end.
+func IsBreak(r rune) bool { return unicode.IsSpace(r) && r != NoBreak && r != NarrowNoBreak }
+
+// endOfInner stands for the end of a quotation within another until the language's mark takes its place: in English
+// it looks like an apostrophe, in German it does not. No text has this character.
+const endOfInner = '\ufffe'
+
+// Marks are how a language sets a text. Those of no language are the English ones.
+type Marks struct {
+	quotes, inner [2]string
+	unbroken      []string // blanks at which no line ends, each with the mark that it stands beside
+	onsets        []string // consonants that begin a syllable together
+}
+
+// In gives the marks of a language.
+func In(f locale.Forms) Marks { return Marks{f.Quotes, f.InnerQuotes, f.Unbroken, f.Onsets} }
+
+// Quoted puts a text between the language's quotation marks.
+func (m Marks) Quoted(text string) string { return m.spelled('“') + text + m.spelled('”') }
+
+// Text sets a text that stands alone.
+func (m Marks) Text(s string) string {
 	if !strings.ContainsAny(s, "\"' ") {
 		return s
 	}
-	runes := []rune(s)
-	set(runes)
-	return string(runes)
+	typed := []rune(s)
+	return m.Spell(m.Set(typed), typed)
+}
+
+// Set sets a text whose characters all stay one character, in their places; Spell then gives what some of them are.
+func (m Marks) Set(typed []rune) []rune {
+	runes := slices.Clone(typed)
+	m.set(runes)
+	return runes
+}
+
+// Spell writes characters that Set gave for what was typed.
+func (m Marks) Spell(set, typed []rune) string {
+	var out strings.Builder
+	for i, r := range set {
+		if r == typed[i] {
+			out.WriteRune(r)
+		} else {
+			out.WriteString(m.spelled(r))
+		}
+	}
+	return out.String()
+}
+
+// spelled is what the language has for a character that was set.
+func (m Marks) spelled(r rune) string {
+	own := ""
+	switch r {
+	case '“':
+		own = m.quotes[0]
+	case '”':
+		own = m.quotes[1]
+	case '‘':
+		own = m.inner[0]
+	case endOfInner:
+		own, r = m.inner[1], '’'
+	}
+	return cmp.Or(own, string(r))
 }
 
 // Keep has Text leave the quotation marks of a text as they are, since it is code.
@@ -30,8 +91,8 @@ func Keep(code string) string {
 }
 
 // set sets the characters of one paragraph in place.
-func set(runes []rune) {
-	isOpen := false // a quotation that has begun
+func (m Marks) set(runes []rune) {
+	isOpen, isInnerOpen := false, false // a quotation that has begun, and one within
 	for i, r := range runes {
 		switch {
 		case next(runes, i) == asTyped:
@@ -39,11 +100,30 @@ func set(runes []rune) {
 			runes[i] = double(runes, i, isOpen)
 			isOpen = runes[i] == '“' || isOpen && runes[i] == '″'
 		case r == '\'':
-			runes[i] = single(runes, i)
-		case (r == ' ' || r == '\n') && isNumber(runes[:i]) && isUnit(runes[i+1:]):
+			runes[i] = single(runes, i, isInnerOpen)
+			isInnerOpen = runes[i] == '‘' || isInnerOpen && runes[i] != endOfInner
+		case r != ' ' && r != '\n':
+		case isNumber(runes[:i]) && isUnit(runes[i+1:]):
 			runes[i] = NoBreak
+		default:
+			runes[i] = m.blank(runes, i)
 		}
 	}
+}
+
+// blank is a blank beside a mark that the language has one at which no line ends for, or stays.
+func (m Marks) blank(runes []rune, i int) rune {
+	before, after := previous(runes, i), next(runes, i)
+	for _, pair := range m.unbroken {
+		two := []rune(pair)
+		switch isBefore := unicode.IsSpace(two[0]); {
+		case isBefore && two[1] == after:
+			return two[0]
+		case !isBefore && two[0] == before:
+			return two[1]
+		}
+	}
+	return runes[i]
 }
 
 // double turns a straight double mark: inches after a number, unless it has to close what is open.
@@ -54,21 +134,24 @@ func double(runes []rune, i int, isOpen bool) rune {
 	switch {
 	case isDigit(before) && (!isOpen || closedLater):
 		return '″'
-	case opens(before) && !unicode.IsSpace(after) && after != 0 && (!isOpen || unicode.IsSpace(before)):
+	case opens(before) && !unicode.IsSpace(after) && after != 0 && (!isOpen || unicode.IsSpace(before)),
+		before == '’' && !isOpen && unicode.IsLetter(after): // l'"eau"
 		return '“'
 	}
 	return '”'
 }
 
-// single turns a straight single mark: feet after a number, an opening mark before a word that is closed later, and
-// else the mark that ends a quotation, which is that of a letter left out as well.
-func single(runes []rune, i int) rune {
+// single turns a straight single mark: feet after a number, an opening mark before a word that is closed later, the
+// mark that ends such a quotation, and else that of a letter left out.
+func single(runes []rune, i int, isOpen bool) rune {
 	before, after := previous(runes, i), next(runes, i)
 	switch {
 	case isDigit(before) && !unicode.IsLetter(after) && !slices.Contains(runes[:i], '‘'):
 		return '′'
 	case opens(before) && unicode.IsLetter(after) && isClosed(runes[i+1:]):
 		return '‘'
+	case isOpen && before != 0 && !unicode.IsSpace(before) && !unicode.IsLetter(after):
+		return endOfInner
 	}
 	return '’'
 }
@@ -108,7 +191,7 @@ func next(runes []rune, i int) rune {
 
 // opens tells whether a quotation may begin after a character; 0 is the start of a text.
 func opens(before rune) bool {
-	return before == 0 || unicode.IsSpace(before) || strings.ContainsRune("([{—–-/“‘…", before)
+	return before == 0 || unicode.IsSpace(before) || strings.ContainsRune("([{—–-/“‘…¿¡«‹„‚", before)
 }
 
 func isDigit(r rune) bool { return unicode.IsDigit(r) || strings.ContainsRune(fractions, r) }

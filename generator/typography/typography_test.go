@@ -10,8 +10,12 @@ import (
 
 	"pgregory.net/rapid"
 
+	"trundle/generator/locale"
 	"trundle/generator/typography"
 )
+
+// english are the marks of no language.
+var english typography.Marks
 
 func TestTextsAreSet(t *testing.T) {
 	for _, c := range [][2]string{
@@ -34,13 +38,50 @@ func TestTextsAreSet(t *testing.T) {
 		{`5 rotations, A4 in grey, 3 mm2, 7 inches`, `5 rotations, A4 in grey, 3 mm2, 7 inches`},
 		{``, ``}, {`"`, `”`}, {`'`, `’`},
 	} {
-		if got := typography.Text(c[0]); got != c[1] {
+		if got := english.Text(c[0]); got != c[1] {
 			t.Errorf("%s\nis set   %s\nand not  %s", c[0], got, c[1])
 		}
 	}
-	if got := typography.Text(`write ` + typography.Keep(`say("it's 5")`)); strings.ReplaceAll(got, "\u2060", "") !=
+	if got := english.Text(`write ` + typography.Keep(`say("it's 5")`)); strings.ReplaceAll(got, "\u2060", "") !=
 		`write say("it's 5")` {
 		t.Errorf("code is set: %s", got)
+	}
+}
+
+// marksOf are those of a language of ours.
+func marksOf(t *testing.T, tag string) typography.Marks {
+	t.Helper()
+	forms, err := locale.FormsOf(tag)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return typography.In(forms)
+}
+
+func TestALanguageHasItsQuotationMarksAndBlanks(t *testing.T) {
+	const nb, thin = "\u00a0", "\u202f"
+	for _, c := range [][3]string{
+		{"en", `"Stop 'here'!" it's`, `“Stop ‘here’!” it’s`},
+		{"es", `¿"Sí" o 'no'? "Rueda 'libre'": d'Ors`, `¿«Sí» o “no”? «Rueda “libre”»: d’Ors`},
+		{"es", `una rueda de 6" y "ya"`, `una rueda de 6″ y «ya»`},
+		{"de", `"Rad 'A'", so geht's. ("Halt!")`, `„Rad ‚A‘“, so geht’s. („Halt!“)`},
+		{"de", `„Rad", sagt er: "ja"`, `„Rad“, sagt er: „ja“`},
+		{"fr", `l'"Hirondelle" : d'où ? "oui 'peut-être'" !`,
+			"l’«" + nb + "Hirondelle" + nb + "»" + nb + ": d’où" + thin + "? «" + nb + "oui “peut-être”" + nb + "»" +
+				thin + "!"},
+		{"fr", "déjà « mis » ; 5 cm ?", "déjà «" + nb + "mis" + nb + "»" + thin + "; 5" + nb + "cm" + thin + "?"},
+		{"fr", "10:30, a : b", "10:30, a" + nb + ": b"},
+	} {
+		marks := marksOf(t, c[0])
+		if got := marks.Text(c[1]); got != c[2] {
+			t.Errorf("%s: %s\nis set   %q\nand not  %q", c[0], c[1], got, c[2])
+		}
+		if got := string(marks.HTML([]byte("<body><p>" + c[1] + "</p>"))); got != "<body><p>"+c[2]+"</p>" {
+			t.Errorf("%s: %s\nis set   %q on a page\nand not  %q", c[0], c[1], got, c[2])
+		}
+	}
+	if got := marksOf(t, "de").Quoted("Rad"); got != "„Rad“" {
+		t.Errorf("a word is quoted as %s", got)
 	}
 }
 
@@ -57,11 +98,11 @@ func TestPagesAreSet(t *testing.T) {
 		{`<input value="a > b's"><!-- it's -->"x"`, `<input value="a > b's"><!-- it's -->“x”`},
 		{`<p><strong>5</strong> cm</p>`, "<p><strong>5</strong>\u00a0cm</p>"},
 	} {
-		if got := string(typography.HTML([]byte("<title>'</title><body>" + c[0]))); got != "<title>'</title><body>"+c[1] {
+		if got := string(english.HTML([]byte("<title>'</title><body>" + c[0]))); got != "<title>'</title><body>"+c[1] {
 			t.Errorf("%s\nis set   %s\nand not  %s", c[0], got, c[1])
 		}
 	}
-	if got := string(typography.HTML([]byte(`"no body"`))); got != `"no body"` {
+	if got := string(english.HTML([]byte(`"no body"`))); got != `"no body"` {
 		t.Errorf("what is no page comes out as %s", got)
 	}
 }
@@ -73,11 +114,11 @@ func TestOnlyMarksAndBlanksChange(t *testing.T) {
 	letters := rapid.StringOf(rapid.SampledFrom([]rune(`"" '' 5½a(s)—.,` + "\n\u2060cmé9 “’")))
 	rapid.Check(t, func(t *rapid.T) {
 		text := letters.Draw(t, "text")
-		got := typography.Text(text)
+		got := english.Text(text)
 		if typed.Replace(got) != typed.Replace(text) {
 			t.Fatalf("%q becomes %q", text, got)
 		}
-		if again := typography.Text(got); !strings.Contains(text, "\u2060") && strings.ContainsAny(again, `"'`) {
+		if again := english.Text(got); !strings.Contains(text, "\u2060") && strings.ContainsAny(again, `"'`) {
 			t.Fatalf("%q has typed marks", again)
 		}
 	})
@@ -92,7 +133,7 @@ func TestOnlyMarksAndBlanksOfAPageChange(t *testing.T) {
 	}))
 	rapid.Check(t, func(t *rapid.T) {
 		page := "<body>" + strings.Join(pieces.Draw(t, "pieces"), "")
-		got := string(typography.HTML([]byte(page)))
+		got := string(english.HTML([]byte(page)))
 		plain := func(s string) string { return typed.Replace(html.UnescapeString(aTag.ReplaceAllString(s, "|"))) }
 		if plain(got) != plain(page) {
 			t.Fatalf("%q becomes %q", page, got)

@@ -135,8 +135,9 @@
       give.onclick = () =>
         files.give(files.work(work, page), [work.pack, work.team, title, "work.json"].filter(Boolean).join("-"));
       const typed = (texts) => Object.entries(texts).filter(([id]) => id[0] !== "#");
-      const written = (texts) => typed(texts).map((pair) => pair.join(": ")).join(" · ");
-      const lines = all.map(([lesson, texts]) => element("li", (lesson && lesson + ": ") + written(texts)));
+      const colon = say("colon") + " ";
+      const written = (texts) => typed(texts).map((pair) => pair.join(colon)).join(" · ");
+      const lines = all.map(([lesson, texts]) => element("li", (lesson && lesson + colon) + written(texts)));
       return element("details", element("summary", title), element("ul", "", ...lines), give, " ", ...more);
     };
     const besides = async () => {

@@ -30,7 +30,7 @@
     }
     if (fault === "unknown-unit") {
       const some = familiar.filter((name) => fits(name, unit)).map(called);
-      return unit ? say(fault, part, some.join(", ") || unit) : say("kind", `“${part}”`, asked(unit));
+      return unit ? say(fault, part, some.join(", ") || unit) : say("kind", say("quote", part), asked(unit));
     }
     return say(trundle.words[fault] ? fault : "fault", part);
   };

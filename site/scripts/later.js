@@ -18,7 +18,7 @@
     const open = [...later.querySelectorAll("a:not(.done)")];
     const question = (a) => document.querySelector(`label[for="${a.hash.slice(1)}"]`) ?? a;
     const asked = open.map((a) => question(a).textContent);
-    said.textContent = trundle.say("later", asked.map((text) => `“${text.trim()}”`).join(" · "));
+    said.textContent = trundle.say("later", asked.map((text) => trundle.say("quote", text.trim())).join(" · "));
   };
 
   (trundle.followers ??= []).push((sheet, { verdicts }) => {

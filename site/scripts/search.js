@@ -7,9 +7,12 @@
   const words = trundle.words;
   const letters = { ß: "ss", æ: "ae", œ: "oe", ø: "o", ł: "l", đ: "d", "’": "'" };
 
-  // A text as it is compared: without capitals and accents.
+  // A text as it is compared, without capitals and accents; and with ä written as ae, where there is one.
   const fold = (text) =>
     text.toLowerCase().normalize("NFD").replace(/\p{M}/gu, "").replace(/[ßæœøłđ’]/g, (sign) => letters[sign]);
+
+  const spelled = (text) => text.normalize("NFC").replace(/[äöü]/gi, "$&e");
+  const folds = (text) => [...new Set([fold(text), fold(spelled(text))])];
 
   let loading;
   const load = () =>
@@ -18,7 +21,7 @@
       script.src = "assets/texts.js?v=" + document.documentElement.dataset.version;
       script.onload = () =>
         done(trundle.texts.map(([address, where, heading, text]) =>
-          ({ address, where, heading, text, in: fold(heading), all: fold(heading + " " + text + " " + where) })));
+          ({ address, where, heading, text, in: folds(heading), all: folds(heading + " " + text + " " + where) })));
       script.onerror = fail;
       document.head.append(script);
     }));
@@ -35,8 +38,9 @@
   const around = (text, sought) => {
     const signs = Array.from(text);
     const from = [0]; // where each sign begins in the folded text
-    for (const sign of signs) from.push(from.at(-1) + fold(sign).length);
-    const at = place(fold(text), sought);
+    const form = place(fold(text), sought) < 0 ? (sign) => fold(spelled(sign)) : fold;
+    for (const sign of signs) from.push(from.at(-1) + form(sign).length);
+    const at = place(form(text), sought);
     const line = document.createElement("p");
     if (at < 0) {
       line.textContent = text.slice(0, 120);
@@ -82,7 +86,7 @@
       return;
     }
     if (mine !== asked) return; // more was typed
-    const holds = (text) => sought.every((word) => place(text, word) >= 0);
+    const holds = (forms) => sought.every((word) => forms.some((text) => place(text, word) >= 0));
     const found = passages.filter((p) => holds(p.all));
     const first = found.filter((p) => holds(p.in));
     const listed = [...first, ...found.filter((p) => !first.includes(p))].slice(0, most);

@@ -68,7 +68,8 @@
   // Entries whose box is no longer there, since the lesson is a newer one, are shown in words.
   const gone = ({ inputs, entries, tell }) => {
     const names = Object.keys(entries).filter((id) => entries[id] && id[0] !== "@" && trundle.isRow(id) && !inputs[id]);
-    tell("gone", names[0] && trundle.say("gone", names.map((id) => `${id}: ${entries[id]}`).join(" · ")));
+    const written = names.map((id) => `${id}${trundle.say("colon")} ${entries[id]}`);
+    tell("gone", names[0] && trundle.say("gone", written.join(" · ")));
   };
 
   // What a team's entries come to, and before that what they change in each other: a record grows by the runs that are

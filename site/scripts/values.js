@@ -29,8 +29,9 @@
   const read = (typed, unit) => {
     if (unit === trundle.truth) {
       const { yes = "yes", no = "no" } = trundle.words ?? {};
-      const word = typed.trim().replace(/[\s.!]+$/, "").toLowerCase();
-      const x = [[no, "no", "n"], [yes, "yes", "y"]].findIndex((said) => said.includes(word));
+      const bare = (word) => word.toLowerCase().normalize("NFD").replace(/\p{M}/gu, ""); // si for sí
+      const word = bare(typed.trim().replace(/[\s.!]+$/, ""));
+      const x = [[no, "no", "n"], [yes, "yes", "y"]].findIndex((said) => said.map(bare).includes(word));
       return x < 0 ? { fault: "yes-or-no" } : { x };
     }
     // 2:30 alone is a time where a time is asked for.

@@ -1,6 +1,7 @@
 package words
 
-// Numbers among the texts. All of the program writes them with points; here, last, they get the language's form.
+// Numbers and quotation marks among the texts. All of the program writes numbers with points; here, last, they get the
+// language's form.
 
 import (
 	"slices"
@@ -17,18 +18,29 @@ const (
 	formThousands = "form-thousands"
 	formGrouped   = "form-thousands-from"
 	formList      = "form-list"
+	formMarks     = "form-marks" // quotation marks and blanks, a tab between them
+	formOnsets    = "form-onsets"
+	formLetters   = "form-letters"
 )
 
 // keep puts the forms among the texts.
 func (w Words) keep(f locale.Forms) {
 	w[formDecimal], w[formThousands], w[formList] = f.Decimal, f.Thousands, f.List
 	w[formGrouped] = strconv.Itoa(f.ThousandsFrom)
+	w[formMarks] = strings.Join(slices.Concat(f.Quotes[:], f.InnerQuotes[:], f.Unbroken), "\t")
+	w[formLetters] = strings.Join(f.Letters, " ")
+	w[formOnsets] = strings.Join(f.Onsets, " ")
 }
 
-// Forms are how the language writes numbers.
+// Forms are how the language writes numbers and quotations.
 func (w Words) Forms() locale.Forms {
 	from, _ := strconv.Atoi(w[formGrouped])
-	return locale.Forms{Decimal: w[formDecimal], Thousands: w[formThousands], ThousandsFrom: from, List: w[formList]}
+	f := locale.Forms{Decimal: w[formDecimal], Thousands: w[formThousands], ThousandsFrom: from, List: w[formList],
+		Letters: strings.Fields(w[formLetters]), Onsets: strings.Fields(w[formOnsets])}
+	if marks := strings.Split(w[formMarks], "\t"); len(marks) >= 4 {
+		f.Quotes, f.InnerQuotes, f.Unbroken = [2]string(marks[:2]), [2]string(marks[2:4]), marks[4:]
+	}
+	return f
 }
 
 // Number writes a number of ours, which has a point in it, with its unit, or several.

@@ -287,7 +287,7 @@
   };
 
   const report = (name, text, isWrong) => {
-    const item = element("li", `${name}: ${text}`);
+    const item = element("li", `${name}${tell("colon")} ${text}`);
     if (isWrong) item.dataset.state = "look";
     at("_taken").append(item);
   };
