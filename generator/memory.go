@@ -147,6 +147,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	p.Pictures, found = m.look(ctx, folder, files, m.shown(p))
 	problems.Join(found)
 	problems.Join(check.Logo(p))
+	problems.Join(check.FileNames(p))
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}

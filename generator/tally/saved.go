@@ -96,7 +96,13 @@ func readSaved(f *source.File, p *Pack, problems *problem.List) *saved {
 	case !slices.Contains(p.Keys, pack) && !slices.Contains(p.Keys, file.Pack):
 		return wrong("other-pack", "this is the work of another pack", "name the pack that it belongs to with --pack")
 	}
-	team, _ := file.Team.(string)
+	typed, _ := file.Team.(string)
+	team, hidden := table.Seen(typed) // or a team that is told from another by nothing that is seen counts as two
+	if hidden {
+		problems.Caution(f, source.Span{}, "hidden-characters",
+			"the team's name has characters that cannot be seen; they are left out",
+			"nothing has to be done; they come with copied text")
+	}
 	out := &saved{file: f, team: team, lessons: map[string]map[string]string{}, at: entryPlaces(f.Text())}
 	for key, raw := range file.Lessons {
 		var fields map[string]any
