@@ -43,20 +43,6 @@ func CheckInto(dir, pack string) error {
 	return nil
 }
 
-// Into puts files beside whatever dir holds; for how, see Addition.
-func Into(dir string, files map[string][]byte) error {
-	a, err := BeginInto(context.Background(), dir, nil)
-	if err != nil {
-		return err
-	}
-	for _, name := range slices.Sorted(maps.Keys(files)) { // in one order, so that a failure can be repeated
-		if err := a.Put(name, files[name]); err != nil {
-			return errors.Join(err, a.Abandon())
-		}
-	}
-	return a.Commit()
-}
-
 // An Addition puts files beside whatever a folder holds. All of them are on the disk before the first takes its name; a
 // file of the same name gives way. From BeginInto to the end no other run adds files there.
 type Addition struct {
@@ -97,11 +83,6 @@ func beginInto(ctx context.Context, on system, dir string, tell func(string)) (_
 	}
 	a.fresh, err = newFresh(on, dir, ".trundle-new-")
 	return a, err
-}
-
-// Put writes a file. Several goroutines may put files; each name may be put once.
-func (a *Addition) Put(name string, data []byte) error {
-	return unwritten(a.asked, name, a.fresh.put(name, data))
 }
 
 // Create begins a file that is written bit by bit and then closed, which must be before Commit.
