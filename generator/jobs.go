@@ -49,8 +49,8 @@ func tasksOf(p *Proved, press *printer, all *gathered, shelf *shelf) []task {
 	}
 	for _, e := range site.Editions {
 		one(shelf.common(CommonJobs(press.site, p.Pack, e)))
-		one(PictureJobs(p.Pack, e))
 	}
+	tasks = append(tasks, pictureTasks(p.Pack)...)
 	for _, left := range p.Lessons {
 		tasks = append(tasks, lessonTask(p, left, press, all, shelf))
 	}
@@ -111,10 +111,36 @@ func PictureJobs(p *lesson.Pack, e site.Edition) []Job {
 	var jobs []Job
 	for _, name := range slices.Sorted(maps.Keys(lesson.PicturesShown(p, e == site.Mentors))) {
 		if shown := p.Pictures[name]; shown != nil {
-			jobs = append(jobs, Job{path.Join(string(e), name), func() ([]byte, error) { return shown.Data, nil }})
+			jobs = append(jobs, Job{path.Join(string(e), name), func() ([]byte, error) { return shown.Handed(), nil }})
 		}
 	}
 	return jobs
+}
+
+// pictureTasks are those of the pictures of both editions, which share what is handed out.
+func pictureTasks(p *lesson.Pack) []task {
+	editions := map[string][]site.Edition{}
+	for _, e := range site.Editions {
+		for name := range lesson.PicturesShown(p, e == site.Mentors) {
+			if p.Pictures[name] != nil {
+				editions[name] = append(editions[name], e)
+			}
+		}
+	}
+	var tasks []task
+	for _, name := range slices.Sorted(maps.Keys(editions)) {
+		tasks = append(tasks, task{len(editions[name]), func(do func(Job) error) error {
+			handed := sync.OnceValue(p.Pictures[name].Handed)
+			for _, e := range editions[name] {
+				err := do(Job{path.Join(string(e), name), func() ([]byte, error) { return handed(), nil }})
+				if err != nil {
+					return err
+				}
+			}
+			return nil
+		}})
+	}
+	return tasks
 }
 
 // CommonJobs gives the jobs of what an edition has beside its lessons and pictures: the front page, the care

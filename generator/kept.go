@@ -53,7 +53,7 @@ func shelfFor(p *Proved) *shelf {
 	}
 	for name, picture := range p.Pack.Pictures {
 		if picture != nil { // some page shows it
-			k.pictures[name] = sha256.Sum256(picture.Data)
+			k.pictures[name] = picture.Sum()
 		}
 	}
 	sum := newSum("shared", k.start)

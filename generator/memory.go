@@ -147,6 +147,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	p.Pictures, found = m.look(ctx, folder, files, m.shown(p))
 	problems.Join(found)
 	problems.Join(check.Logo(p))
+	problems.Join(check.FileNames(p))
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}
@@ -379,52 +380,4 @@ func (m *Memory) vocabulary(p *lesson.Pack, formulas *source.File) problem.List 
 	}
 	p.Vocabulary = m.own
 	return problems
-}
-
-// mostPictures is how large the pictures of a pack may be together, as their authors saved them: eighty photos of a
-// telephone.
-const mostPictures = 400 << 20
-
-// look looks into the pictures that pages show; of the others only the names count. Few are unpacked at a time, since
-// one alone may take hundreds of megabytes.
-func (m *Memory) look(ctx context.Context, folder fs.FS, files *read.Files, shown map[string]bool) (
-	map[string]*picture.Picture, problem.List) {
-	const atOnce = 2
-	var wanted []*source.File
-	var problems problem.List
-	all, sum := make(map[string]*picture.Picture, len(files.Pictures)), int64(0)
-	for _, name := range slices.Sorted(maps.Keys(files.Pictures)) {
-		if all[name] = nil; !shown[name] {
-			continue
-		}
-		before := sum
-		if sum += files.Pictures[name]; sum > mostPictures {
-			if before > mostPictures {
-				continue
-			}
-			problems.Error(source.NewFile(name, nil), source.Span{}, "pictures-too-large",
-				"with this picture those that the pack shows are larger together than trundle accepts",
-				"save photos smaller, or show fewer; 400 MB are the most")
-			continue
-		}
-		data, refused := read.Picture(folder, name)
-		if refused != "" {
-			files.Refused[name] = refused
-			delete(all, name)
-			continue
-		}
-		wanted = append(wanted, source.NewFile(name, data))
-	}
-	free := make(chan struct{}, atOnce)
-	look := func(f *source.File) (*picture.Picture, problem.List) { return picture.Look(f), problem.List{} }
-	type remembered = entry[kept[*picture.Picture]]
-	looked, _ := each(ctx, entries(&m.pictures, wanted), func(e remembered) (*picture.Picture, problem.List) {
-		free <- struct{}{}
-		defer func() { <-free }()
-		return e.kept.of(e.file, look) // its faults become problems where it is shown
-	})
-	for i, p := range looked {
-		all[wanted[i].Name] = p
-	}
-	return all, problems
 }

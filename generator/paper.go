@@ -187,7 +187,7 @@ func (p *printer) forget(l *work.Lesson) {
 func (p *printer) about() (worksheets.About, error) {
 	p.logoOnce.Do(func() { // when the first sheet needs it, and for all of them
 		if logo := p.pack.Pictures[p.pack.LogoName()]; logo != nil {
-			p.logo, p.logoErr = worksheets.NewLogo(logo.Data)
+			p.logo, p.logoErr = worksheets.NewLogo(logo.Handed())
 		}
 		p.shown = illustrations(p.site, p.pack)
 	})
@@ -198,13 +198,12 @@ func (p *printer) about() (worksheets.About, error) {
 
 // illustrations are what all sheets of a pack draw from: its pictures, and the figures of its data.
 func illustrations(s *site.Site, p *lesson.Pack) *worksheets.Illustrations {
-	pictures := map[string][]byte{}
-	for name, picture := range p.Pictures {
-		if picture != nil {
-			pictures[name] = picture.Data
+	return worksheets.NewIllustrations(func(name string) []byte {
+		if picture := p.Pictures[name]; picture != nil {
+			return picture.Handed()
 		}
-	}
-	return worksheets.NewIllustrations(pictures, s.Figure)
+		return nil
+	}, s.Figure)
 }
 
 // cards are the short forms of a lesson's care cards.

@@ -44,13 +44,13 @@ func aboutDemo(t *testing.T) worksheets.About {
 	if err != nil {
 		t.Fatal(err)
 	}
-	pictures := map[string][]byte{}
-	for name, p := range proved.Pack.Pictures {
-		if p != nil { // one of another pack's name
-			pictures[name] = p.Data
+	picture := func(name string) []byte {
+		if p := proved.Pack.Pictures[name]; p != nil { // not one of another pack's name
+			return p.Handed()
 		}
+		return nil
 	}
-	return worksheets.About{Pack: "Canal Day", Words: s.Say, Shown: worksheets.NewIllustrations(pictures, s.Figure)}
+	return worksheets.About{Pack: "Canal Day", Words: s.Say, Shown: worksheets.NewIllustrations(picture, s.Figure)}
 }
 
 func TestDataOnPaperHoldsNoKeyAndBothEditionsAreAlike(t *testing.T) {
@@ -97,7 +97,7 @@ func TestAPictureIsOnPaperWithItsTextAndInWords(t *testing.T) {
 		found++
 		students, _ := illustrated(t, about, l)
 		said := letters(text(t, students))
-		for _, label := range textOfSVG.FindAllSubmatch(proved.Pack.Pictures[string(m[2])].Data, -1) {
+		for _, label := range textOfSVG.FindAllSubmatch(proved.Pack.Pictures[string(m[2])].Handed(), -1) {
 			if !strings.Contains(said, letters(html.UnescapeString(string(label[1])))) {
 				t.Errorf("%s: %q of its picture is not on paper", l.Slug, label[1])
 			}

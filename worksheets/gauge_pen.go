@@ -4,6 +4,7 @@ package worksheets
 
 import (
 	"math"
+	"sort"
 	"strings"
 
 	"trundle/worksheets/pdf"
@@ -83,10 +84,9 @@ func (p pen) short(size float64, text string, width float64) string {
 		return text
 	}
 	letters := []rune(text)
-	for n := len(letters) - 1; n > 0; n-- {
-		if cut := strings.TrimRight(string(letters[:n]), " ") + "…"; p.doc.Width(cut) <= width {
-			return cut
-		}
+	cut := func(n int) string { return strings.TrimRight(string(letters[:n]), " ") + "…" }
+	if n := sort.Search(len(letters), func(n int) bool { return p.doc.Width(cut(n+1)) > width }); n > 0 {
+		return cut(n)
 	}
 	return ""
 }

@@ -9,6 +9,8 @@ import (
 	"image/color"
 	"image/draw"
 	"image/png"
+	"path"
+	"strings"
 	"sync"
 
 	"trundle/generator/wording"
@@ -19,13 +21,14 @@ import (
 
 // Illustrations are a pack's pictures, and what its data come to. Sheets that are made at the same time share them.
 type Illustrations struct {
-	files  map[string][]byte
+	files  func(name string) []byte // nil if there are none
 	figure func(l *work.Lesson, d *work.Data, mentors bool) figure.Figure
 	made   sync.Map // by name, figureKey, lesson or paper: what makes it once
 }
 
-// NewIllustrations takes the files of pictures by their names, and what makes the figure of a block of data.
-func NewIllustrations(files map[string][]byte,
+// NewIllustrations takes what gives the file of a picture, nil if there is none of a name, and what makes the figure of
+// a block of data.
+func NewIllustrations(files func(name string) []byte,
 	made func(l *work.Lesson, d *work.Data, mentors bool) figure.Figure) *Illustrations {
 	return &Illustrations{files: files, figure: made}
 }
@@ -49,12 +52,20 @@ type illustration struct {
 // perPixel is how many millimetres a pixel of a page is (CSS 2.1, 4.3.2).
 const perPixel = 25.4 / 96
 
-// picture gives a picture of the pack, nil if there is none that paper can show.
+// picture gives a picture of the pack, nil if there is none that paper can show. Names tell: a picture of another kind
+// than its name says was refused.
 func (i *Illustrations) picture(name string) *illustration {
-	if i == nil || i.files[name] == nil {
+	ending := strings.ToLower(path.Ext(name))
+	if i == nil || i.files == nil || ending == ".gif" || ending == ".webp" {
 		return nil
 	}
-	made, _ := i.made.LoadOrStore(name, sync.OnceValue(func() *illustration { return illustrated(i.files[name]) }))
+	made, _ := i.made.LoadOrStore(name, sync.OnceValue(func() *illustration {
+		file := i.files(name)
+		if file == nil {
+			return nil
+		}
+		return illustrated(file)
+	}))
 	return made.(func() *illustration)()
 }
 

@@ -92,13 +92,13 @@ type result struct {
 // ownResults are what the team has found from what it has measured or run. Of many the last are taken: they are made
 // of the others.
 func (s *sheet) ownResults() []result {
-	statements := map[string]*lesson.Statement{}
+	statements, own := map[string]*lesson.Statement{}, map[*lesson.Statement]bool{}
 	for _, f := range s.lesson.Fields {
 		statements[f.Statement.Name] = f.Statement
 	}
 	var finds []result
 	for _, f := range s.lesson.Finds {
-		if r := s.lesson.Of(f); r != nil && statements[f.Name] == f && isOwn(f, statements) {
+		if r := s.lesson.Of(f); r != nil && statements[f.Name] == f && isOwn(f, statements, own) {
 			finds = append(finds, result{f, r})
 		}
 	}
@@ -109,9 +109,13 @@ func (s *sheet) ownResults() []result {
 	return finds[max(0, len(finds)-most):]
 }
 
-// isOwn tells whether a number depends on what students measure or run.
-func isOwn(st *lesson.Statement, statements map[string]*lesson.Statement) bool {
+// isOwn tells whether a number depends on what students measure or run. What is known of each is kept: with numbers that
+// are each made of all before, the ways to the first double with every one.
+func isOwn(st *lesson.Statement, statements map[string]*lesson.Statement, own map[*lesson.Statement]bool) bool {
+	is, known := own[st]
 	switch {
+	case known:
+		return is
 	case st == nil:
 		return false
 	case st.Kind == lesson.Record || st.Kind == lesson.Measure:
@@ -120,10 +124,12 @@ func isOwn(st *lesson.Statement, statements map[string]*lesson.Statement) bool {
 		return false
 	}
 	for _, name := range quantity.Names(st.Expr) {
-		if above := statements[name]; above != st && isOwn(above, statements) {
+		if above := statements[name]; above != st && isOwn(above, statements, own) {
+			own[st] = true
 			return true
 		}
 	}
+	own[st] = false
 	return false
 }
 

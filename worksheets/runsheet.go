@@ -76,8 +76,9 @@ type runSheet struct {
 	parts     []lesson.TimedPart
 	questions []lesson.Question // of the notes
 	keyed     []keyText
-	texts     map[ast.Node]string // of the notes' nodes
-	across    bool                // what is said of the time before the students come goes across the page
+	texts     map[ast.Node]string        // of the notes' nodes
+	read      map[*lesson.Statement]bool // what is known to depend on readings, or not to
+	across    bool                       // what is said of the time before the students come goes across the page
 }
 
 // layOutRun draws a run sheet; the season's file has the same pages.
@@ -89,7 +90,7 @@ func layOutRun(p Paper, about About, l *work.Lesson, cards []Card) (*pdf.Documen
 	s.newPage()
 	s.labelPages()
 	r := &runSheet{sheet: s, cards: cards, notes: lesson.NotesOf(l.Lesson, about.Words),
-		parts: lesson.TimedParts(l.Lesson), texts: map[ast.Node]string{}}
+		parts: lesson.TimedParts(l.Lesson), texts: map[ast.Node]string{}, read: map[*lesson.Statement]bool{}}
 	r.questions = r.notes.Questions.Questions(l.Markdown, s.valueText)
 	r.keyed = r.keyTexts()
 	r.fitting()

@@ -102,8 +102,13 @@ func (r *runSheet) amount(s *lesson.Statement) string {
 
 // ofReadings tells whether a value depends on what a team reads on the floor: then the key is that of the lesson's
 // example, and a team's own is another. What a kit says is no reading.
+//
+// What is known of each is kept, as there may be a great many ways from one to another.
 func (r *runSheet) ofReadings(s *lesson.Statement) bool {
+	is, known := r.read[s]
 	switch {
+	case known:
+		return is
 	case s.Kind == lesson.Record:
 		return true
 	case s.Expr == nil:
@@ -113,10 +118,12 @@ func (r *runSheet) ofReadings(s *lesson.Statement) bool {
 	if s.Kind == lesson.Measure {
 		return len(names) == 0
 	}
-	return slices.ContainsFunc(names, func(name string) bool {
+	is = slices.ContainsFunc(names, func(name string) bool {
 		of := r.lesson.Named(name)
 		return of != nil && of != s && r.ofReadings(of)
 	})
+	r.read[s] = is
+	return is
 }
 
 // addKey adds a question's key and what stands beside it, without the unit where that is the key's.

@@ -215,6 +215,11 @@ func checkBundle(p *program, name string) error {
 		return codeError(hasProblems)
 	case err != nil:
 		return err
+	case len(found.Faults) == 0 && write.Unfinished(filepath.Dir(name)):
+		p.fail(hasProblems, fmt.Errorf("%s is as it was packed, but the run that made it was ended before it had replaced "+
+			"all bundles in that folder: students and mentors would get different ones", name))
+		fmt.Fprintln(p.stderr, "   make them again with: trundle bundle PACK")
+		return codeError(hasProblems)
 	case len(found.Faults) == 0:
 		fmt.Fprintf(p.stdout, "%s: %s, all as they were packed\n", name, problem.Plural(found.Files, "file"))
 		return nil

@@ -3,6 +3,7 @@ package main
 // This file prints what makes a shell complete what is typed, from what the parser knows.
 
 import (
+	"bufio"
 	"embed"
 	"slices"
 	"strings"
@@ -35,11 +36,15 @@ func (c *completionCommand) Run(p *program, k *kong.Kong) error {
 		"zsh": func(s string) string {
 			return strings.NewReplacer(`\`, `\\`, "'", `'\''`, "[", `\[`, "]", `\]`, ":", `\:`).Replace(s)
 		},
-	}).ParseFS(scripts, "completion/*")
+	}).ParseFS(scripts, "completion/trundle."+c.Shell) // the others would only take time
 	if err != nil {
 		return err
 	}
-	return t.ExecuteTemplate(p.stdout, "trundle."+c.Shell, typedOf(k.Model.Node, nil))
+	out := bufio.NewWriter(p.stdout) // a template writes word by word
+	if err := t.ExecuteTemplate(out, "trundle."+c.Shell, typedOf(k.Model.Node, nil)); err != nil {
+		return err
+	}
+	return out.Flush()
 }
 
 // A completedCommand is what can be completed: a command with its flags, or the whole program with its commands.

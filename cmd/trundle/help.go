@@ -3,6 +3,7 @@ package main
 // This file prints the help screens: the list of what there is, one command, one topic, one problem.
 
 import (
+	"bufio"
 	"fmt"
 	"io"
 	"runtime/debug"
@@ -43,34 +44,42 @@ func topics() []topic {
 	}
 }
 
-// Run goes through the words. A topic takes all that follow it, as in help problems key-mismatch; else each word stands
-// for itself.
+// Run prints what there is about the words. It is written in one go: a line at a time takes longer than finding it.
 func (c *helpCommand) Run(p *program, k *kong.Kong) error {
+	out := bufio.NewWriter(p.stdout)
+	unknown, ok := c.print(out, k.Model.Node)
+	if err := out.Flush(); err != nil || ok {
+		return nil // the writer below keeps the error
+	}
+	return p.noHelp(unknown, k.Model.Node)
+}
+
+// print goes through the words, and gives back the first that it does not know, if there is one. A topic takes all that follow it, as in
+// help problems key-mismatch; else each word stands for itself.
+func (c *helpCommand) print(w io.Writer, top *kong.Node) (unknown string, ok bool) {
 	if len(c.Words) == 0 {
-		printList(p.stdout, k.Model.Node)
-		return nil
+		printList(w, top)
+		return "", true
 	}
 	for i, word := range c.Words {
 		if i > 0 {
-			fmt.Fprintln(p.stdout)
+			fmt.Fprintln(w)
 		}
 		if j := slices.IndexFunc(topics(), func(t topic) bool { return t.name == word }); j >= 0 {
-			if unknown := topics()[j].print(p.stdout, c.Words[i+1:]); unknown != "" {
-				return p.noHelp(unknown, k.Model.Node)
-			}
-			return nil
+			unknown := topics()[j].print(w, c.Words[i+1:])
+			return unknown, unknown == ""
 		}
-		if node := commandOf(k.Model.Node, word); node != nil {
-			printCommand(p.stdout, k.Model.Node, node)
+		if node := commandOf(top, word); node != nil {
+			printCommand(w, top, node)
 		} else if kind, ok := problem.KindOf(word); ok {
-			printProblemKind(p.stdout, kind)
+			printProblemKind(w, kind)
 		} else if slices.Contains(languageNames(), word) {
-			printLanguage(p.stdout, []string{word})
+			printLanguage(w, []string{word})
 		} else {
-			return p.noHelp(word, k.Model.Node)
+			return word, false
 		}
 	}
-	return nil
+	return "", true
 }
 
 // noHelp says that there is nothing to read about a word. The nearest word may be any kind of word that help knows.

@@ -12,7 +12,6 @@ import (
 	"io"
 	"os"
 	"os/signal"
-	"runtime/debug"
 	"slices"
 	"strings"
 	"syscall"
@@ -101,8 +100,7 @@ func (p *program) run(args []string) (code int) {
 	p.stdout = said
 	defer func() {
 		if wrong := recover(); wrong != nil {
-			code = p.fail(failed, errors.New("this is a mistake in trundle, and not in what was typed"))
-			fmt.Fprintf(p.stderr, "   report it with the lines below\n%v\n%s", wrong, debug.Stack())
+			code = p.reportMistake(mistakeOf(wrong))
 		} else if said.err != nil && code == fine {
 			code = p.fail(failed, fmt.Errorf("what it has to say cannot be written: %w", write.Reason(said.err)))
 		}
@@ -160,11 +158,14 @@ func (p *program) line(args []string) int {
 // ended gives the exit code of a command that has run.
 func (p *program) ended(err error) int {
 	var code codeError
+	var mistake *mistakeError
 	switch {
 	case err == nil:
 		return fine
 	case errors.As(err, &code):
 		return int(code)
+	case errors.As(err, &mistake):
+		return p.reportMistake(mistake)
 	case p.ctx.Err() != nil: // Ctrl-C; what stopped is of no interest
 		err = errors.New("stopped; what was there is as it was")
 	}

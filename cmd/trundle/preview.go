@@ -3,6 +3,7 @@ package main
 // This file shows a pack while it is written.
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -44,23 +45,25 @@ func (c *previewCommand) Run(p *program) error {
 	ctx, stop := context.WithCancel(p.ctx)
 	defer stop()
 	v := viewing{program: p, pack: c.Pack, pages: pages}
-	ready := make(chan struct{})
-	var watching sync.WaitGroup
-	watching.Go(func() {
-		first := sync.OnceFunc(func() { close(ready) })
-		mirror.Watch(ctx, c.Pack, read.Concerns, func(change mirror.Change) {
-			v.tell(ctx, change)
-			first()
+	ready, watched := make(chan struct{}), make(chan error, 1)
+	go func() {
+		defer stop() // nothing follows the pack any more
+		watched <- caught(func() error {
+			first := sync.OnceFunc(func() { close(ready) })
+			mirror.Watch(ctx, c.Pack, read.Concerns, func(change mirror.Change) {
+				v.tell(ctx, change)
+				first()
+			})
+			return nil
 		})
-	})
-	defer watching.Wait()
-	defer stop()
+	}()
 	select {
 	case <-ready:
+		err = c.serve(ctx, p, pages)
 	case <-ctx.Done():
-		return nil
 	}
-	return c.serve(ctx, p, pages)
+	stop()
+	return cmp.Or(<-watched, err)
 }
 
 // viewing prints what becomes of the pack: a line for every save, so that a coach who looks at the terminal sees that
@@ -181,7 +184,7 @@ func (c *previewCommand) serve(ctx context.Context, p *program, pages *preview.P
 		}
 		s := preview.NewServer(handler)
 		servers = append(servers, s)
-		go func() { ended <- s.Serve(l) }()
+		go func() { ended <- caught(func() error { return s.Serve(l) }) }()
 		return nil
 	}
 	if err := start(local, preview.Serve{Hosts: preview.Hosts(local.Addr(), "127.0.0.1", "localhost", "::1"),

@@ -133,14 +133,14 @@ func sumLines(sums map[string]string) string {
 func apart(names []string) []string {
 	seen := map[string]string{}
 	for _, name := range slices.Sorted(slices.Values(names)) {
-		key := folded(name)
+		key := Folded(name)
 		if other, ok := seen[key]; ok {
 			return []string{other, name}
 		}
 		seen[key] = name
 	}
 	for _, name := range slices.Sorted(slices.Values(names)) {
-		for dir := path.Dir(folded(name)); dir != "." && dir != "/"; dir = path.Dir(dir) {
+		for dir := path.Dir(Folded(name)); dir != "." && dir != "/"; dir = path.Dir(dir) {
 			if other, ok := seen[dir]; ok {
 				return []string{other, name}
 			}
@@ -149,8 +149,8 @@ func apart(names []string) []string {
 	return nil
 }
 
-// folded is the same for names that disks do not tell apart.
-func folded(name string) string {
+// Folded is the same for names that disks do not tell apart.
+func Folded(name string) string {
 	return norm.NFC.String(cases.Fold().String(norm.NFD.String(name)))
 }
 

@@ -15,6 +15,7 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/locale"
+	"trundle/generator/picture"
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
@@ -205,8 +206,11 @@ func LinksKey(p *lesson.Pack) string {
 	for _, name := range slices.Sorted(maps.Keys(p.Pictures)) {
 		fmt.Fprintf(&b, "%q", name)
 		if shown := p.Pictures[name]; shown != nil && len(shown.Faults) > 0 {
-			// Excerpts show the picture's own text, so another text is another problem.
-			fmt.Fprintf(&b, " %+v %x", shown.Faults, sha256.Sum256(shown.File.Text()))
+			fmt.Fprintf(&b, " %+v", shown.Faults)
+			if slices.ContainsFunc(shown.Faults, func(f picture.Fault) bool { return f.Inside }) {
+				// Excerpts show the picture's own text, so another text is another problem.
+				fmt.Fprintf(&b, " %x", sha256.Sum256(shown.File.Text()))
+			}
 		}
 		b.WriteByte('\n')
 	}

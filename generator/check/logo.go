@@ -29,9 +29,9 @@ func Logo(p *lesson.Pack) problem.List {
 	if shown := p.Pictures[name]; shown != nil && !strings.EqualFold(path.Ext(name), ".png") {
 		problems.Error(p.File, at, "logo", "the logo must be a PNG: worksheets on paper show no other kind of picture",
 			"save it as PNG, about 300 pixels high, and write its name here")
-	} else if shown != nil && len(shown.Data) > largestLogo {
+	} else if shown != nil && shown.Size > largestLogo {
 		problems.Error(p.File, at, "logo", fmt.Sprintf("the logo is %d kB, and would be in every worksheet",
-			len(shown.Data)>>10), fmt.Sprintf("make it smaller: about 300 pixels high, and %d kB at most", largestLogo>>10))
+			shown.Size>>10), fmt.Sprintf("make it smaller: about 300 pixels high, and %d kB at most", largestLogo>>10))
 	}
 	pictureAt(p, p.File, p.Logo.Value, at, &problems)
 	return problems

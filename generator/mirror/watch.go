@@ -5,8 +5,10 @@ package mirror
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io/fs"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"sync"
 	"time"
@@ -33,7 +35,8 @@ const (
 // Watch reports the folder as it is, and again whenever something of concern has changed, until ctx ends.
 // It calls tell from one goroutine.
 func Watch(ctx context.Context, dir string, concerns Concerns, tell func(Change)) {
-	w := &watch{dir: dir, concerns: concerns, tell: tell, names: map[string]bool{}, news: make(chan struct{}, 1)}
+	w := &watch{dir: dir, concerns: concerns, tell: tell, names: map[string]bool{}, news: make(chan struct{}, 1),
+		wrong: make(chan any, 1)}
 	w.first()
 	defer w.close()
 	timer := time.NewTimer(w.pause())
@@ -49,6 +52,8 @@ func Watch(ctx context.Context, dir string, concerns Concerns, tell func(Change)
 		case <-timer.C:
 			w.look()
 			timer.Reset(w.pause())
+		case wrong := <-w.wrong:
+			panic(wrong) // here, where a caller can catch it
 		}
 	}
 }
@@ -63,6 +68,7 @@ type watch struct {
 	watcher  *fsnotify.Watcher
 	looks    bool
 	pumping  sync.WaitGroup
+	wrong    chan any // a panic of the goroutine that takes news
 
 	lock  sync.Mutex
 	names map[string]bool // that there is news of
@@ -100,7 +106,10 @@ func (w *watch) start() {
 		return
 	}
 	w.watcher = watcher
-	w.pumping.Go(func() { w.pump(watcher) })
+	w.pumping.Go(func() {
+		defer w.handOver()
+		w.pump(watcher)
+	})
 	w.follow([]string{"."})
 }
 
@@ -122,6 +131,16 @@ func (w *watch) follow(folders []string) {
 		if err != nil && !errors.Is(err, fs.ErrNotExist) && !errors.Is(err, fs.ErrPermission) {
 			w.looks = true
 			w.close()
+		}
+	}
+}
+
+// handOver catches a panic of the goroutine that takes news, for the one that runs Watch.
+func (w *watch) handOver() {
+	if wrong := recover(); wrong != nil {
+		select {
+		case w.wrong <- fmt.Sprintf("%v\n%s", wrong, debug.Stack()):
+		default: // one before it
 		}
 	}
 }

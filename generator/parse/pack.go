@@ -26,7 +26,7 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 		return p, problems
 	}
 	p.Title = fs.text("title", true).Value
-	p.Version = fs.text("version", true).Value
+	p.Version = fs.version()
 	if language := fs.text("language", false); language.Value != "" {
 		p.Language, p.LanguageAt = language.Value, language.At
 	}

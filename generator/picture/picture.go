@@ -7,6 +7,7 @@ package picture
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"fmt"
 	"path"
 	"slices"
@@ -34,8 +35,42 @@ const (
 // Picture is what a file in the pack's folder of pictures came to.
 type Picture struct {
 	File   *source.File // as its author saved it
-	Data   []byte       // as it may be handed out; nil if it must not be
+	Data   []byte       // as it may be handed out; nil if it must not be, or was let go
+	Size   int          // of Data
 	Faults []Fault
+
+	again *source.File      // gives Data once more; nil if it was not let go
+	sum   [sha256.Size]byte // of Data that was let go
+}
+
+// Handed is the picture as it may be handed out, nil if it must not be. One that was let go is looked into again.
+func (p *Picture) Handed() []byte {
+	if p.again != nil {
+		return p.again.Text()
+	}
+	return p.Data
+}
+
+// Sum tells what is handed out from anything else.
+func (p *Picture) Sum() [sha256.Size]byte {
+	if p.again != nil {
+		return p.sum
+	}
+	return sha256.Sum256(p.Data)
+}
+
+// LetGo no longer keeps the file as it was saved, which saved gives again, nor, if it is much, what is handed out,
+// which again makes of it. A drawing is kept, since problems show its text.
+func (p *Picture) LetGo(saved *source.File, isMuch bool, again func(saved *source.File) []byte) {
+	if isSVG(p.File.Text()) {
+		return
+	}
+	p.File = saved
+	if isMuch && p.Data != nil {
+		p.sum = sha256.Sum256(p.Data)
+		p.again = source.NewReadAgain(saved.Name, p.Data, func() []byte { return again(saved) })
+		p.Data = nil
+	}
 }
 
 // A Fault is what is wrong with a picture, or what its author should know of.
@@ -110,6 +145,7 @@ func Look(f *source.File) *Picture {
 	if p.Refused() {
 		p.Data = nil
 	}
+	p.Size = len(p.Data)
 	return p
 }
 

@@ -159,10 +159,14 @@ func widen(runes []rune) string {
 	return Printable(strings.ReplaceAll(string(runes), "\t", "    "))
 }
 
-// Printable keeps what files hold from steering a terminal: controls, and marks of the direction of writing.
+// Printable keeps what files hold from steering a terminal: controls, and marks of the direction of writing. What has
+// no width and joins nothing is shown as well, since it may be what is wrong.
 func Printable(s string) string {
 	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || unicode.In(r, unicode.Bidi_Control) {
+		switch {
+		case unicode.IsControl(r) || unicode.In(r, unicode.Bidi_Control):
+			return '�'
+		case r == '\u200b' || r == '\u2060' || r == '\ufeff':
 			return '�'
 		}
 		return r

@@ -15,6 +15,8 @@ import (
 	"sync/atomic"
 	"unicode/utf8"
 
+	"golang.org/x/text/unicode/norm"
+
 	"trundle/generator/problem"
 	"trundle/generator/source"
 )
@@ -52,8 +54,9 @@ type Memory struct {
 
 // keptText is a text that was found to be in order.
 type keptText struct {
-	raw  []byte
-	file *source.File
+	raw   []byte
+	file  *source.File
+	found problem.List // of characters that cannot be seen
 }
 
 // Pack reads a pack from its folder. isLesson tells which names are lessons'. An error means that the folder itself
@@ -93,9 +96,12 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 		case strings.EqualFold(name, glossary):
 			r.stray(name, "this file is not read as the pack's words, because of its capitals", "call it "+glossary)
 		case strings.HasSuffix(name, ".md") && !aboutFolder(name) && !hidden(name):
+			hint := "call a lesson like 03-rotations.md: a number, a hyphen, a few words"
+			if isLesson(norm.NFC.String(name)) {
+				hint = "its accents are stored as signs of their own; type the name anew where files are listed"
+			}
 			r.problems.Caution(source.NewFile(name, nil), source.Span{}, "not-a-lesson",
-				"this file is not read as a lesson, because of its name",
-				"call a lesson like 03-rotations.md: a number, a hyphen, a few words")
+				"this file is not read as a lesson, because of its name", hint)
 		case strayText(name):
 			r.stray(name, "this file is not read as a lesson, because of its ending",
 				"save it as plain text with Markdown, and call it like 03-rotations.md, with .md in small letters")
@@ -246,6 +252,7 @@ func (r *reader) text(name string) *source.File {
 	}
 	if k, ok := r.before[name]; ok && len(data) > 0 && len(k.raw) == len(data) && &k.raw[0] == &data[0] {
 		r.texts[name] = k
+		r.problems.Join(k.found)
 		return k.file
 	}
 	raw := data
@@ -277,8 +284,10 @@ func (r *reader) text(name string) *source.File {
 	if bytes.Contains(data, windowsEnd) {
 		f = source.NewFile(name, bytes.ReplaceAll(data, windowsEnd, []byte("\n")))
 	}
+	unseen := unseenIn(f)
+	r.problems.Join(unseen)
 	if _, held := r.fs.(Held); held && r.texts != nil {
-		r.texts[name] = keptText{raw, f}
+		r.texts[name] = keptText{raw, f, unseen}
 	}
 	return f
 }

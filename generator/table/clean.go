@@ -10,28 +10,38 @@ import (
 
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
+	"trundle/generator/source"
 	"trundle/generator/wording"
 )
 
 // separatorLine is a first line by which some spreadsheets name what stands between cells.
 var separatorLine = wording.New("^(?:\xef\xbb\xbf)?(?i:sep)=[,;]\r?\n")
 
-// seen gives a cell's text without what nobody sees: characters that control a terminal or
-// the direction of writing, and breaks of lines. What joins letters stays.
-func (t *Table) seen(text string) string {
-	clean := strings.Map(func(r rune) rune {
+// seen gives a cell's text without what nobody sees, and notes the first cell that had such.
+func (t *Table) seen(text string, at source.Span) string {
+	clean, hidden := Seen(text)
+	if hidden && t.hidden == (source.Span{}) {
+		t.hidden = at
+	}
+	return clean
+}
+
+// Seen gives a text without what nobody sees: characters that control a terminal or the direction of writing, and
+// breaks of lines. What joins letters stays. hidden tells whether there was any.
+func Seen(text string) (clean string, hidden bool) {
+	clean = strings.Map(func(r rune) rune {
 		switch {
 		case r == '\n', r == '\r', r == '\t':
 			return ' '
 		case r == '\u200c', r == '\u200d':
 			return r
 		case unicode.In(r, unicode.Cc, unicode.Cf):
-			t.hidden = true
+			hidden = true
 			return -1
 		}
 		return r
 	}, text)
-	return strings.TrimSpace(clean)
+	return strings.TrimSpace(clean), hidden
 }
 
 // blank is true for a row without any text, as spreadsheets leave them at the end.

@@ -23,7 +23,7 @@ type Table struct {
 	File    *source.File
 	Columns []*Column
 	Rows    int
-	hidden  bool // characters that cannot be seen were left out
+	hidden  source.Span // the first cell of which characters were left out that cannot be seen
 	decimal decimals
 	words   *quantity.Vocabulary
 }
@@ -143,9 +143,9 @@ func (t *Table) separator(r *csv.Reader, problems *problem.List) {
 
 // reportHidden says that characters were left out which nobody sees.
 func (t *Table) reportHidden(problems *problem.List) {
-	if t.hidden {
-		problems.Caution(t.File, source.Span{}, "hidden-characters", "this file has characters that cannot be seen, "+
-			"such as marks of writing from right to left; they are left out",
+	if t.hidden != (source.Span{}) {
+		problems.Caution(t.File, t.hidden, "hidden-characters", "from this cell on the file has characters that cannot "+
+			"be seen, such as marks of writing from right to left; they are left out",
 			"nothing has to be done; they come with copied text")
 	}
 }
@@ -214,7 +214,8 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 	seen := map[string]bool{}
 	t.Columns = []*Column{}
 	for i, text := range record {
-		c := &Column{Name: t.seen(text), At: place(i, text)}
+		c := &Column{At: place(i, text)}
+		c.Name = t.seen(text, c.At)
 		c.Written = c.Name
 		if i == mostColumns {
 			problems.Error(t.File, c.At, "too-many-columns",
@@ -260,7 +261,8 @@ func (t *Table) row(record []string, place func(int, string) source.Span, report
 	for i, c := range t.Columns {
 		cell := Cell{At: place(0, record[0])}
 		if i < len(record) {
-			cell = Cell{unguarded(t.seen(record[i])), place(i, record[i])}
+			cell.At = place(i, record[i])
+			cell.Text = unguarded(t.seen(record[i], cell.At))
 		}
 		if utf8.RuneCountInString(cell.Text) > mostCell {
 			report.Error(cell.At, "cell-too-long", "this cell has more than "+strconv.Itoa(mostCell)+" characters",

@@ -14,6 +14,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
+	"trundle/generator/table"
 	"trundle/generator/wording"
 )
 
@@ -89,7 +90,14 @@ func (t *tallying) savedWork(f *source.File, at source.Span, problems *problem.L
 		return nil
 	}
 	out := &savedWork{file: f, at: at, saves: count(file.Saves), lessons: map[string]entries{}}
-	if team, _ := file.Team.(string); length(team) <= longestTeam {
+	typed, _ := file.Team.(string)
+	team, hidden := table.Seen(typed) // or a team that is told from another by nothing that is seen counts as two
+	if hidden {
+		problems.Caution(f, source.Span{Start: at.Start, End: at.Start}, "hidden-characters",
+			"the team's name has characters that cannot be seen; they are left out",
+			"nothing has to be done; they come with copied text")
+	}
+	if length(team) <= longestTeam {
 		out.team = team
 	}
 	lost, isUsable := out.take(file.Lessons, entryPlaces(text, at.Start), p)

@@ -130,7 +130,12 @@ func (l *Lesson) Varies(name string) bool { return l.varies[name] }
 
 // fields makes the lesson's fields, once all is worked out.
 func (w *worker) fields() {
-	w.out.varies = w.varies
+	w.out.varies, w.out.named = w.varies, map[string]*lesson.Statement{}
+	for _, s := range w.statements {
+		if _, taken := w.out.named[s.Name]; !taken && w.out.results[s] != nil && !s.Kind.BelongsAbove() {
+			w.out.named[s.Name] = s
+		}
+	}
 	for _, s := range w.statements {
 		r := w.out.results[s]
 		if s.Broken || r == nil || w.defined[s.Name] != s {

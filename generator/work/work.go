@@ -39,6 +39,7 @@ type Lesson struct {
 	// By the nodes of the parsed lesson, so that pages can ask for what they meet in its tree.
 	results map[*lesson.Statement]*Result
 	values  map[*lesson.Value]*Result
+	named   map[string]*lesson.Statement // once all are worked out
 	varies  map[string]bool
 	gauges  map[*lesson.Gauge]*Gauge
 	Data    []*Data // runs, charts and comparisons, in the order of the lesson
@@ -52,6 +53,9 @@ func (l *Lesson) Of(s *lesson.Statement) *Result { return l.results[s] }
 
 // Named gives the statement that defines a name, nil for none.
 func (l *Lesson) Named(name string) *lesson.Statement {
+	if s, known := l.named[name]; known {
+		return s
+	}
 	for s := range l.results {
 		if s.Name == name && !s.Kind.BelongsAbove() {
 			return s

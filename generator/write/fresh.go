@@ -10,6 +10,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"sync"
 )
@@ -142,7 +143,7 @@ func (w *file) Close() error {
 	f.lock.Unlock()
 	f.room <- struct{}{}
 	f.way.Go(func() {
-		err := errors.Join(f.on.sync(w.to), w.to.Close())
+		err := w.finish()
 		<-f.room
 		if err != nil {
 			f.lock.Lock()
@@ -151,6 +152,16 @@ func (w *file) Close() error {
 		}
 	})
 	return nil
+}
+
+// finish sees to it that a file is on the disk. A panic would end the program from where nobody watches.
+func (w *file) finish() (err error) {
+	defer func() {
+		if wrong := recover(); wrong != nil {
+			err = fmt.Errorf("this is a mistake in trundle: %v\n%s", wrong, debug.Stack())
+		}
+	}()
+	return errors.Join(w.in.on.sync(w.to), w.to.Close())
 }
 
 // settle waits until all is on the disk, the names in each folder too, and closes the folder.

@@ -14,6 +14,9 @@ import (
 	"slices"
 )
 
+// freshName is how the folders begin in which files wait until all of them are written.
+const freshName = ".trundle-new-"
+
 // CheckInto tells whether files may be put into dir, which is its owner's: it is a folder or
 // is not there, and does not lie in the pack's folder.
 func CheckInto(dir, pack string) error {
@@ -41,20 +44,6 @@ func CheckInto(dir, pack string) error {
 		return fmt.Errorf("%s %w", dir, ErrFile)
 	}
 	return nil
-}
-
-// Into puts files beside whatever dir holds; for how, see Addition.
-func Into(dir string, files map[string][]byte) error {
-	a, err := BeginInto(context.Background(), dir, nil)
-	if err != nil {
-		return err
-	}
-	for _, name := range slices.Sorted(maps.Keys(files)) { // in one order, so that a failure can be repeated
-		if err := a.Put(name, files[name]); err != nil {
-			return errors.Join(err, a.Abandon())
-		}
-	}
-	return a.Commit()
 }
 
 // An Addition puts files beside whatever a folder holds. All of them are on the disk before the first takes its name; a
@@ -92,16 +81,18 @@ func beginInto(ctx context.Context, on system, dir string, tell func(string)) (_
 	if err != nil {
 		return nil, err
 	}
-	for _, left := range on.clear(dir, ".trundle-new-") {
+	finished, err := on.finish(dir)
+	if finished {
+		tell("a run before was ended when it had replaced some of the files in " + dir + "; all of its files are there now")
+	}
+	if err != nil {
+		return nil, err
+	}
+	for _, left := range on.clear(dir, freshName) {
 		tell("left over and cannot be deleted: " + left)
 	}
-	a.fresh, err = newFresh(on, dir, ".trundle-new-")
+	a.fresh, err = newFresh(on, dir, freshName)
 	return a, err
-}
-
-// Put writes a file. Several goroutines may put files; each name may be put once.
-func (a *Addition) Put(name string, data []byte) error {
-	return unwritten(a.asked, name, a.fresh.put(name, data))
 }
 
 // Create begins a file that is written bit by bit and then closed, which must be before Commit.
@@ -113,7 +104,7 @@ func (a *Addition) Create(name string) (io.WriteCloser, error) {
 	return w, nil
 }
 
-// Commit gives the files their names, one after the other, in the order of the names.
+// Commit gives the files their names, all or none of them; for a kill in the middle, see Unfinished.
 func (a *Addition) Commit() (err error) {
 	defer func() { err = errors.Join(err, a.Abandon()) }()
 	if err := a.fresh.settle(); err != nil {
@@ -122,13 +113,7 @@ func (a *Addition) Commit() (err error) {
 	if err := context.Cause(a.ctx); err != nil { // stopped before the first name is taken, or not at all
 		return err
 	}
-	for _, name := range slices.Sorted(maps.Keys(a.fresh.sums)) {
-		from, to := filepath.Join(a.fresh.path, name), filepath.Join(a.dir, name)
-		if err := a.on.patiently(func() error { return a.on.rename(from, to) }); err != nil {
-			return unwritten(to, "", err)
-		}
-	}
-	return unwritten(a.asked, "", a.on.syncFolder(a.dir))
+	return a.on.together(a.fresh, a.dir, slices.Sorted(maps.Keys(a.fresh.sums)))
 }
 
 // Abandon takes away what was written. After Commit it does nothing, so it can be deferred.

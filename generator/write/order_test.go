@@ -65,6 +65,9 @@ func (d *diary) on(of system) system {
 	noted.rename = func(from, to string) error {
 		return do(d.note("rename", from, to), func() error { return of.rename(from, to) })
 	}
+	noted.link = func(old, name string) error {
+		return do(d.note("link", old, name), func() error { return of.link(old, name) })
+	}
 	noted.exchange = func(a, b string) error {
 		if err := of.exchange("", ""); errors.Is(err, errNoExchange) {
 			return err
@@ -166,11 +169,13 @@ func TestFilesBesideOthersAreOnTheDiskBeforeTheirNamesAre(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	fresh := ".trundle-new-"
+	fresh, ready := ".trundle-new-", ".trundle-ready-"
 	for _, name := range []string{"a.zip", "b.zip"} {
-		d.inOrder(t, "write "+fresh+"/"+name, "sync "+fresh+"/"+name, "sync "+fresh,
-			"rename "+fresh+"/a.zip a.zip", "sync .")
-		d.inOrder(t, "rename "+fresh+"/"+name+" "+name, "sync .")
+		d.inOrder(t, "write "+fresh+"/"+name, "sync "+fresh+"/"+name, "sync "+fresh, "rename "+fresh+" "+ready,
+			"sync .", "rename "+ready+"/"+name+" "+name)
+	}
+	if last := d.steps[len(d.steps)-2:]; last[0] != "sync ." || last[1] != "remove "+ready {
+		t.Errorf("the last steps are %q", last)
 	}
 }
 

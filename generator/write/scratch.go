@@ -31,7 +31,7 @@ type Scratch struct {
 
 // NewScratch makes one within a folder, and not where the system keeps such: that may be in memory.
 func NewScratch(within string) (*Scratch, error) {
-	path, err := os.MkdirTemp(within, ".trundle-new-*")
+	path, err := os.MkdirTemp(within, freshName+"*")
 	if err != nil {
 		return nil, err
 	}

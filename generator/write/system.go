@@ -19,9 +19,10 @@ type system struct {
 	write    func(f *os.File, data []byte) error
 	sync     func(f *os.File) error      // what was written to a file, or a folder's names, is on the disk
 	rename   func(from, to string) error // a file gives way
-	exchange func(a, b string) error     // of names, in one step; errNoExchange where that cannot be
-	remove   func(name string) error     // a folder with all that is in it; nothing, if it is not there
-	inUse    func(error) bool            // tells whether waiting may help
+	link     func(old, name string) error
+	exchange func(a, b string) error // of names, in one step; errNoExchange where that cannot be
+	remove   func(name string) error // a folder with all that is in it; nothing, if it is not there
+	inUse    func(error) bool        // tells whether waiting may help
 	rest     func(time.Duration)
 }
 
@@ -33,6 +34,7 @@ var ofSystem = system{
 	},
 	sync:     syncFile,
 	rename:   os.Rename,
+	link:     os.Link,
 	exchange: exchange,
 	remove:   remove,
 	inUse:    inUse,

@@ -12,19 +12,8 @@ import (
 	"slices"
 )
 
-// Folder writes files, by slash-separated name, into dir, which then holds just them. For how, see Replacement.
-func Folder(dir, pack string, files map[string][]byte) error {
-	r, err := Begin(context.Background(), dir, pack, nil)
-	return whole(r, err, files)
-}
-
-// Report writes a report's files as Folder does a pack's.
-func Report(dir, beside string, files map[string][]byte) error {
-	r, err := BeginReport(context.Background(), dir, beside, nil)
-	return whole(r, err, files)
-}
-
-// New writes files into a folder that is not there yet, or is empty; unlike Folder's, it is its owner's from then on.
+// New writes files, by slash-separated name, into a folder that is not there yet, or is empty; unlike that of a
+// Replacement, it is its owner's from then on.
 func New(dir string, files map[string][]byte) error {
 	r, err := begin(context.Background(), ofSystem, place{asked: dir}, nil)
 	return whole(r, err, files)

@@ -38,6 +38,7 @@
       if (work.fault) return work;
       if (work.season !== undefined) return { fault: "other-season" };
       const saves = savesOf(file);
+      work.team = trundle.seen(work.team); // or a team could be there twice, told apart by nothing that is seen
       if (!(work.team in teams) && Object.keys(teams).length >= mostTeams) return { fault: "too-many" };
       const isOlder = merge(teams, { ...work, saves });
       return { kind: "work", team: work.team, lost: work.lost, isOlder };

@@ -10,13 +10,16 @@
   const withPoint = /^[-+−]?\d*\.\d+$/;
   const thousands = /^[-+−]?[1-9]\d{0,2}(?:\.\d{3})+$/;
 
+  // A text without what nobody sees.
+  trundle.seen = (text) => text.replace(/[\r\n\t]/g, " ").replace(/(?![\u200c\u200d])[\p{Cc}\p{Cf}]/gu, "").trim();
+
   // RFC 4180, by any one mark between cells, with the line that each row starts on; undefined if a quote mark is never
   // closed.
   const cells = (text, mark, start) => {
     const rows = [];
     let [cell, row, isQuoted, line] = ["", [], false, start];
     const endCell = () => {
-      row.push(cell.replace(/[\r\n\t]/g, " ").replace(/(?![\u200c\u200d])[\p{Cc}\p{Cf}]/gu, "").trim());
+      row.push(trundle.seen(cell));
       cell = "";
     };
     const endRow = () => {
