@@ -190,13 +190,19 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	}
 	proved := &Proved{Pack: p, Lessons: worked, Problems: problem.Bounded(accepted), files: files}
 	if letGo {
-		proved.open = func(l *work.Lesson) *work.Lesson {
-			whole, _ := m.parse(l.File, p.Vocabulary) // its problems are known
-			worked, _ := work.ForKits(whole, p)
-			return worked
-		}
+		proved.open = m.opener(p)
 	}
 	return proved, context.Cause(ctx)
+}
+
+// opener gives what works a lesson out again. It holds nothing of what is remembered.
+func (m *Memory) opener(p *lesson.Pack) func(*work.Lesson) *work.Lesson {
+	once := &Memory{markdown: m.markdown, language: m.language}
+	return func(l *work.Lesson) *work.Lesson {
+		whole, _ := once.parse(l.File, p.Vocabulary) // its problems are known
+		worked, _ := work.ForKits(whole, p)
+		return worked
+	}
 }
 
 // card parses a care card.
@@ -276,12 +282,18 @@ func (r *remembered) work(p *lesson.Pack) {
 	r.needs = now
 }
 
-// usesOf gives what each lesson uses of the glossary.
+// usesOf gives what each lesson uses of the glossary; what lessons use that were let go, once for all of them.
 func (m *Memory) usesOf(p *lesson.Pack) []lesson.Use {
 	var all []lesson.Use
+	known := map[lesson.Use]bool{}
 	for _, l := range p.Lessons {
 		if l.IsOutline() {
-			all = append(all, p.Words.UsedIn(l)...)
+			for _, u := range p.Words.UsedIn(l) {
+				if !known[u] {
+					known[u] = true
+					all = append(all, u)
+				}
+			}
 			continue
 		}
 		r, now := m.lessons[l.File.Name], usesOf{l, p.Words}
