@@ -51,17 +51,17 @@ func (p *program) spareTime(proved *generator.Proved) {
 }
 
 // finished is prove for what is handed out: drafts, and what is wrong in them, are left aside.
-func (p *program) finished(report reporting, pack string) (*generator.Proved, error) {
-	return p.proveAs(report, pack, (*generator.Proved).WithoutDrafts)
+func (p *program) finished(report reporting, pack string, kept *keeper) (*generator.Proved, error) {
+	return p.proveAs(report, pack, kept, (*generator.Proved).WithoutDrafts)
 }
 
 // prove works a pack out, drafts and all, prints its problems and writes them into a report, if one is asked for.
 func (p *program) prove(report reporting, pack string) (*generator.Proved, error) {
-	return p.proveAs(report, pack, func(all *generator.Proved) *generator.Proved { return all })
+	return p.proveAs(report, pack, nil, func(all *generator.Proved) *generator.Proved { return all })
 }
 
-// proveAs is both; take chooses what counts.
-func (p *program) proveAs(report reporting, pack string, take func(*generator.Proved) *generator.Proved) (
+// proveAs is both; take chooses what counts. Whoever only proves is told what is so now, whatever was kept.
+func (p *program) proveAs(report reporting, pack string, kept *keeper, take func(*generator.Proved) *generator.Proved) (
 	*generator.Proved, error) {
 	if err := p.isFolder(pack); err != nil {
 		return nil, err
@@ -75,7 +75,7 @@ func (p *program) proveAs(report reporting, pack string, take func(*generator.Pr
 	if err != nil {
 		return nil, err
 	}
-	proved, err := generator.Prove(p.ctx, root.FS())
+	proved, err := generator.ProveFor(p.ctx, root.FS(), kept.of)
 	if err != nil {
 		return nil, err
 	}

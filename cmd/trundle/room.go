@@ -10,7 +10,7 @@ import (
 )
 
 // leastRoom is what may be in use before garbage is collected. Together with the program itself it stays below 150 MiB.
-const leastRoom = 124 << 20
+const leastRoom = 120 << 20
 
 // takeRoom has garbage collected when that room is full, and not whenever the heap has doubled: a pack of a hundred
 // lessons holds some 10 MiB, which were gone through twice for each lesson. If somebody has set a limit of their own, it
@@ -35,5 +35,6 @@ func afterEachCollection() {
 }
 
 // roomFor is the room of a program that holds so many bytes. It grows with them: a limit that is nearly full is met by
-// collecting all the time.
-func roomFor(held int64) int64 { return max(leastRoom, leastRoom/2+held*3/2) }
+// collecting all the time. What holds more than any build does, as the preview of a thousand lessons, has nearly as much
+// again, which is Go's own measure.
+func roomFor(held int64) int64 { return max(leastRoom, leastRoom/2+held*5/4, 2*held-leastRoom) }

@@ -35,7 +35,7 @@ func TestTheRoomStaysBelowTheLimit(t *testing.T) {
 	t.Parallel()
 	const program = 16 << 20
 	for lessons := int64(13); lessons <= 13_000; lessons *= 10 {
-		held := 10<<20 + lessons*8<<10
+		held := 10<<20 + lessons*8<<10 // while they are drawn; less when they are proved
 		if room, limit := roomFor(held)+program, 150<<20+lessons*12<<10; room > limit {
 			t.Errorf("%d lessons hold %d bytes and may use %d, more than %d", lessons, held, room, limit)
 		}
@@ -46,7 +46,7 @@ func TestTheRoomStaysBelowTheLimit(t *testing.T) {
 func TestWhatIsHeldLeavesRoom(t *testing.T) {
 	t.Parallel()
 	for held := int64(1 << 20); held < 8<<30; held *= 2 {
-		if room := roomFor(held); room-held < held/2 {
+		if room := roomFor(held); room-held < held/4 {
 			t.Errorf("%d bytes are held, and only %d may be used", held, room)
 		}
 	}
