@@ -22,18 +22,17 @@ type verdicts struct {
 	shared Key // of all that working out and checking a lesson looks at beside its own text
 }
 
-// verdictsOf makes the key from whole files, since most of a pack is in its lessons. What checks look at in other
-// lessons and in pictures is in keys.
+// verdictsOf makes the key from whole files, since most of a pack is in its lessons. What links look at in other lessons
+// and in pictures is in keys; what care looks at is in the files.
 func verdictsOf(p *lesson.Pack, files *read.Files, keys keys, store Store) *verdicts {
 	if store == nil {
 		return nil
 	}
-	sum := newSum("verdicts")
+	sum := newSum("verdicts", []byte(keys.links))
 	sum.files(files)
 	for _, name := range slices.Sorted(maps.Keys(p.Data)) {
 		sum.file(p.Data[name].File)
 	}
-	sum.add([]byte(keys.care), []byte(keys.links))
 	return &verdicts{store, p, files, sum.key()}
 }
 

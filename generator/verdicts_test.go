@@ -40,6 +40,28 @@ func TestALessonInOrderIsProvedOnce(t *testing.T) {
 	}
 }
 
+// TestAnotherFileThatChangesMakesAProblemAllTheSame changes what a lesson in order looks at outside itself.
+func TestAnotherFileThatChangesMakesAProblemAllTheSame(t *testing.T) {
+	t.Parallel()
+	sound, kept := mistakesPack(t), &store{}
+	changeFiles(t, sound, []change{{"02-stop-and-look.md", "(01-the-hook.md)", "(01-the-hook.md#exit-ticket)"}})
+	if found := provedAfter(t, kept, sound); len(found) > 0 {
+		t.Fatal(printedOf(t, found))
+	}
+	for _, c := range []change{
+		{"01-the-hook.md", "## Exit ticket", "## At the door"},
+		{"data/turns.csv", "far (cm)", "away (cm)"},
+		{"pictures/quay.png", "", "no picture"},
+	} {
+		files := maps.Clone(sound)
+		changeFiles(t, files, []change{c})
+		got, want := printedOf(t, provedAfter(t, kept, files)), printedOf(t, provedFiles(t, files))
+		if got != want || want == "" {
+			t.Errorf("%s: with what was kept\n%s\nand without\n%s", c.file, got, want)
+		}
+	}
+}
+
 // size is how much is kept.
 func (s *store) size() (n int) {
 	s.all.Range(func(_, _ any) bool { n++; return true })
