@@ -15,6 +15,11 @@ func ProveKeeping(ctx context.Context, whole int, folder fs.FS) (*Proved, error)
 	return (&Memory{once: true, whole: whole}).Prove(ctx, folder)
 }
 
+// ProveLettingGo is ProveFor that keeps no lesson whole.
+func ProveLettingGo(ctx context.Context, folder fs.FS, store Store) (*Proved, error) {
+	return (&Memory{once: true, storeOf: func(Key) Store { return store }}).Prove(ctx, folder)
+}
+
 // OnOpen has told called whenever a lesson that was let go is worked out again.
 func (p *Proved) OnOpen(told func()) {
 	open := p.open

@@ -57,10 +57,7 @@ func shelfFor(p *Proved) *shelf {
 		}
 	}
 	sum := newSum("shared", k.start)
-	f := p.files
-	for _, one := range slices.Concat([]*source.File{f.Pack, f.Kits, f.Renamed, f.Words, f.Formulas}, f.Cards) {
-		sum.file(one)
-	}
+	sum.files(p.files)
 	for _, l := range p.Pack.Outlined().Lessons {
 		sum.add(fmt.Appendf(nil, "%#v", *l)) // whatever is in it
 	}
@@ -221,5 +218,5 @@ func (s sum) file(f *source.File) {
 
 func (s sum) key() Key { return Key(s.Sum(nil)) }
 
-// PackKey is under which name the store of a pack may be found: that of all its versions.
-func (p *Proved) PackKey() Key { return newSum("pack", []byte(site.PackID(p.Pack))).key() }
+// packKey is under which name the store of a pack may be found: that of all its versions.
+func packKey(p *lesson.Pack) Key { return newSum("pack", []byte(site.PackID(p))).key() }

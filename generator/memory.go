@@ -31,8 +31,9 @@ import (
 // the headings and cards of other files. The zero Memory is ready; it is for one caller
 // at a time. What comes out is the same as without it.
 type Memory struct {
-	once     bool // nothing is proved again, so nothing has to be remembered
-	whole    int  // of how many lessons, at most, all are kept when it is done once
+	once     bool                 // nothing is proved again, so nothing has to be remembered
+	whole    int                  // of how many lessons, at most, all are kept when it is done once
+	storeOf  func(pack Key) Store // for what a build has found before, nil if it finds everything anew
 	read     read.Memory
 	markdown goldmark.Markdown
 	own      *quantity.Vocabulary // what the pack named itself the last time
@@ -114,6 +115,12 @@ func Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	return (&Memory{once: true, whole: mostWhole}).Prove(ctx, folder)
 }
 
+// ProveFor is Prove for a build, which may take from a store what an earlier one has found to be in order. storeOf
+// gives the store of a pack, under a name that all its versions have.
+func ProveFor(ctx context.Context, folder fs.FS, storeOf func(pack Key) Store) (*Proved, error) {
+	return (&Memory{once: true, whole: mostWhole, storeOf: storeOf}).Prove(ctx, folder)
+}
+
 // Prove is the same as the function Prove.
 func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if m.markdown == nil {
@@ -153,27 +160,16 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	}
 
 	m.keys = m.keys.of(p)
+	var store Store
+	if m.storeOf != nil {
+		store = m.storeOf(packKey(p))
+	}
+	known := verdictsOf(p, files, m.keys, store)
 	worked, found := each(ctx, lessons, func(e entry[remembered]) (*work.Lesson, problem.List) {
-		r := e.kept
-		r.parsed.with(e.file, p.Vocabulary, m.parse) // again, if it was let go
-		r.work(p)
-		if !r.checked || r.careKey != m.keys.care {
-			r.care, r.careKey = check.Care(p, r.parsed.value), m.keys.care
+		if !letGo {
+			return m.judge(p, e)
 		}
-		if !r.checked || r.linksKey != m.keys.links {
-			r.links, r.linksKey = check.Links(p, r.parsed.value), m.keys.links
-		}
-		r.checked = true
-		var all problem.List
-		all.Join(r.found)
-		all.Join(r.care)
-		all.Join(r.links)
-		if letGo {
-			left := r.worked.Outline(p.Lessons[e.at])
-			*r = remembered{}
-			return left, all
-		}
-		return r.worked, all
+		return m.judgeOnce(p, e, known)
 	})
 	problems.Join(found)
 	for _, e := range cards {
@@ -189,15 +185,57 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if err := unchanged(files); err != nil {
 		return nil, err
 	}
-	proved := &Proved{Pack: p, Lessons: worked, Problems: problem.Bounded(accepted), files: files}
+	proved := &Proved{Pack: p, Lessons: worked, Problems: problem.Bounded(accepted), Store: store,
+		files: files}
 	if letGo {
-		proved.open = func(l *work.Lesson) *work.Lesson {
-			whole, _ := m.parse(l.File, p.Vocabulary) // its problems are known
-			worked, _ := work.ForKits(whole, p)
-			return worked
-		}
+		proved.open = m.opener(p)
 	}
 	return proved, context.Cause(ctx)
+}
+
+// judge works a lesson out and checks it, unless nothing that this looks at has changed.
+func (m *Memory) judge(p *lesson.Pack, e entry[remembered]) (*work.Lesson, problem.List) {
+	r := e.kept
+	r.work(p)
+	if !r.checked || r.careKey != m.keys.care {
+		r.care, r.careKey = check.Care(p, r.parsed.value), m.keys.care
+	}
+	if !r.checked || r.linksKey != m.keys.links {
+		r.links, r.linksKey = check.Links(p, r.parsed.value), m.keys.links
+	}
+	r.checked = true
+	var all problem.List
+	all.Join(r.found)
+	all.Join(r.care)
+	all.Join(r.links)
+	return r.worked, all
+}
+
+// judgeOnce is judge for a lesson that was let go, and is again. One that is known to be in order is not even parsed.
+func (m *Memory) judgeOnce(p *lesson.Pack, e entry[remembered], known *verdicts) (*work.Lesson, problem.List) {
+	left := p.Lessons[e.at]
+	key := known.key(left)
+	if before, ok := known.of(key, left); ok {
+		return before, problem.List{}
+	}
+	e.kept.parsed.with(e.file, p.Vocabulary, m.parse)
+	worked, found := m.judge(p, e)
+	*e.kept = remembered{}
+	outline := worked.Outline(left)
+	if found.Count() == 0 {
+		known.keep(key, outline)
+	}
+	return outline, found
+}
+
+// opener gives what works a lesson out again. It holds nothing of what is remembered.
+func (m *Memory) opener(p *lesson.Pack) func(*work.Lesson) *work.Lesson {
+	once := &Memory{markdown: m.markdown, language: m.language}
+	return func(l *work.Lesson) *work.Lesson {
+		whole, _ := once.parse(l.File, p.Vocabulary) // its problems are known
+		worked, _ := work.ForKits(whole, p)
+		return worked
+	}
 }
 
 // card parses a care card.
@@ -277,12 +315,18 @@ func (r *remembered) work(p *lesson.Pack) {
 	r.needs = now
 }
 
-// usesOf gives what each lesson uses of the glossary.
+// usesOf gives what each lesson uses of the glossary; what lessons use that were let go, once for all of them.
 func (m *Memory) usesOf(p *lesson.Pack) []lesson.Use {
 	var all []lesson.Use
+	known := map[lesson.Use]bool{}
 	for _, l := range p.Lessons {
 		if l.IsOutline() {
-			all = append(all, p.Words.UsedIn(l)...)
+			for _, u := range p.Words.UsedIn(l) {
+				if !known[u] {
+					known[u] = true
+					all = append(all, u)
+				}
+			}
 			continue
 		}
 		r, now := m.lessons[l.File.Name], usesOf{l, p.Words}

@@ -15,20 +15,40 @@ type keeping struct {
 	Afresh bool `help:"${afresh}"`
 }
 
-// keep lets a pack be drawn with what earlier runs have kept. What it returns is for when all went well. Without a
-// place for it, or with one that cannot be used, everything is drawn anew, and nothing is said: the result is the
-// same.
-func (k keeping) keep(p *program, proved *generator.Proved) (tidy func()) {
+// A keeper has a pack checked and drawn with what earlier runs have kept.
+type keeper struct {
+	cache   string
+	program cache.Key
+	folder  *cache.Folder // of the pack, once somebody has asked for it
+}
+
+// keep gives what keeps. Without a place for it, or with one that cannot be used, it is nil, everything is made anew,
+// and nothing is said: the result is the same.
+func (k keeping) keep(p *program) *keeper {
 	if k.Afresh || p.cache == "" {
-		return func() {}
+		return nil
 	}
 	program, err := cache.Program()
 	if err != nil {
-		return func() {}
+		return nil
 	}
-	folder := cache.Open(p.cache, proved.PackKey(), program)
-	proved.Store = folder
-	return folder.Tidy
+	return &keeper{cache: p.cache, program: program}
+}
+
+// of gives the store of a pack.
+func (k *keeper) of(pack generator.Key) generator.Store {
+	if k == nil {
+		return nil
+	}
+	k.folder = cache.Open(k.cache, pack, k.program)
+	return k.folder
+}
+
+// tidy is for when all went well.
+func (k *keeper) tidy() {
+	if k != nil && k.folder != nil {
+		k.folder.Tidy()
+	}
 }
 
 // cacheOf is the program's own folder among those that the system has for such things.

@@ -39,7 +39,8 @@ func (c *buildCommand) Run(p *program) error {
 		return err
 	}
 	shown := p.progress() // from here on somebody waits
-	proved, err := p.finished(c.reporting, c.Pack)
+	kept := c.keep(p)
+	proved, err := p.finished(c.reporting, c.Pack, kept)
 	if err != nil {
 		if errors.As(err, new(codeError)) && proved != nil {
 			fmt.Fprintf(p.stderr, "nothing was written; %s is as it was\n", c.Out)
@@ -47,7 +48,6 @@ func (c *buildCommand) Run(p *program) error {
 		return err
 	}
 	proved.Start = start
-	tidy := c.keep(p, proved)
 	err = generator.DrawTo(p.ctx, proved, site, shown.update)
 	shown.end()
 	if err != nil {
@@ -56,7 +56,7 @@ func (c *buildCommand) Run(p *program) error {
 	if err := site.Commit(); err != nil {
 		return p.refused(c.Out, err)
 	}
-	tidy()
+	kept.tidy()
 	p.summary(proved)
 	for _, e := range []string{"students", "mentors"} {
 		fmt.Fprintf(p.stdout, "%s\n", filepath.Join(c.Out, e, "index.html"))

@@ -64,7 +64,8 @@ func (c *bundleCommand) Run(p *program) error {
 		return err
 	}
 	shown := p.progress() // from here on somebody waits
-	proved, err := p.finished(c.reporting, c.Pack)
+	kept := c.keep(p)
+	proved, err := p.finished(c.reporting, c.Pack, kept)
 	if err != nil {
 		// Without a proved pack something else was wrong, and it is plain that nothing came of it.
 		if proved != nil {
@@ -73,7 +74,6 @@ func (c *bundleCommand) Run(p *program) error {
 		return err
 	}
 	proved.Start = start
-	tidy := c.keep(p, proved)
 	for _, e := range site.Editions { // both before either is drawn: half a bundle would be handed out
 		if err := replaceable(p, filepath.Join(out, generator.BundleName(proved, e)+".zip")); err != nil {
 			return err
@@ -91,7 +91,7 @@ func (c *bundleCommand) Run(p *program) error {
 	if err != nil {
 		return err
 	}
-	tidy()
+	kept.tidy()
 	p.summary(proved)
 	for _, e := range site.Editions {
 		fmt.Fprintln(p.stdout, filepath.Join(out, generator.BundleName(proved, e)+".zip"))

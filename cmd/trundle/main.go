@@ -76,6 +76,7 @@ func main() {
 
 // process is the whole of a run in a process of its own, which keeps what it draws in the folder cache.
 func process(cache string) int {
+	takeRoom()
 	ctx, stop := signal.NotifyContext(context.Background(), endings()...)
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once

@@ -51,18 +51,18 @@ func (p *program) spareTime(proved *generator.Proved) {
 }
 
 // finished is prove for what is handed out: drafts, and what is wrong in them, are left aside.
-func (p *program) finished(report reporting, pack string) (*generator.Proved, error) {
-	return p.proveAs(report, pack, (*generator.Proved).WithoutDrafts)
+func (p *program) finished(report reporting, pack string, kept *keeper) (*generator.Proved, error) {
+	return p.proveAs(report, pack, kept, (*generator.Proved).WithoutDrafts)
 }
 
 // prove works a pack out, drafts and all, prints its problems and writes them into a report, if one is asked for.
 func (p *program) prove(report reporting, pack string) (*generator.Proved, error) {
-	return p.proveAs(report, pack, func(all *generator.Proved) *generator.Proved { return all })
+	return p.proveAs(report, pack, nil, func(all *generator.Proved) *generator.Proved { return all })
 }
 
-// workedOut works out the pack in a folder, whatever is wrong in it. The folder is a root, so that a link in it cannot
+// workedOut works out the pack in a folder, whatever is wrong in it; kept, if not nil, is what earlier runs kept. The folder is a root, so that a link in it cannot
 // lead to files outside of it.
-func (p *program) workedOut(pack string) (*os.Root, *generator.Proved, error) {
+func (p *program) workedOut(pack string, kept *keeper) (*os.Root, *generator.Proved, error) {
 	if err := p.isFolder(pack); err != nil {
 		return nil, nil, err
 	}
@@ -70,21 +70,21 @@ func (p *program) workedOut(pack string) (*os.Root, *generator.Proved, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	proved, err := generator.Prove(p.ctx, root.FS())
+	proved, err := generator.ProveFor(p.ctx, root.FS(), kept.of)
 	if err != nil {
 		return nil, nil, errors.Join(err, root.Close())
 	}
 	return root, proved, nil
 }
 
-// proveAs is both; take chooses what counts.
-func (p *program) proveAs(report reporting, pack string, take func(*generator.Proved) *generator.Proved) (
+// proveAs is both; take chooses what counts. Whoever only proves is told what is so now, whatever was kept.
+func (p *program) proveAs(report reporting, pack string, kept *keeper, take func(*generator.Proved) *generator.Proved) (
 	*generator.Proved, error) {
 	if err := report.reportIsUsable(p); err != nil {
 		return nil, err
 	}
 	// The root stays open until the command ends, since lessons of a large pack are read again when they are drawn.
-	_, proved, err := p.workedOut(pack)
+	_, proved, err := p.workedOut(pack, kept)
 	if err != nil {
 		return nil, err
 	}

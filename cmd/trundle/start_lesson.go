@@ -20,7 +20,7 @@ import (
 
 // lesson writes a file beside the others. It is a draft, so that nothing of it is handed out before the coach says so.
 func (c *startCommand) lesson(p *program) error {
-	root, proved, err := p.workedOut(c.Dir)
+	root, proved, err := p.workedOut(c.Dir, nil)
 	if err != nil {
 		return err
 	}

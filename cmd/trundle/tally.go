@@ -91,7 +91,7 @@ func (c *tallyCommand) ofPack(p *program, o *tally.Options) error {
 		}
 		return nil
 	}
-	root, proved, err := p.workedOut(c.Pack)
+	root, proved, err := p.workedOut(c.Pack, nil)
 	if err != nil {
 		return err
 	}

@@ -142,10 +142,11 @@ func (g *Glossary) FirstUses(src []byte, wanted func(*Term) bool, tops ...ast.No
 	return all
 }
 
-// UsedIn gives the first uses of all terms in a lesson, and those to which links of its own lead.
+// UsedIn gives the first uses of all terms in a lesson, and those to which links of its own lead; without their places
+// if its body was let go.
 func (g *Glossary) UsedIn(l *Lesson) []Use {
 	if l.IsOutline() {
-		return l.outline.uses
+		return l.outline.uses()
 	}
 	uses := g.FirstUses(l.Markdown, func(*Term) bool { return true }, l.Body)
 	return append(uses, g.linked(l.File.Name, l.Body)...)

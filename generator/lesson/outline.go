@@ -5,6 +5,7 @@ package lesson
 
 import (
 	"slices"
+	"strings"
 
 	"github.com/yuin/goldmark/ast"
 )
@@ -14,7 +15,8 @@ type outline struct {
 	boxes, questions []string
 	pictures         []pictureShown
 	data             []string // files of runs
-	uses             []Use    // of the pack's words
+	terms            []*Term  // of the pack's words that it uses
+	phrases          []int    // and which of those that mean something else
 	noticed          Noticed
 }
 
@@ -37,12 +39,38 @@ type Noticed struct {
 func (l *Lesson) Outline(words *Glossary, noticed Noticed) *Lesson {
 	left := *l
 	left.Body, left.Markdown = nil, nil
-	left.outline = &outline{boxes: l.Boxes(), questions: l.Questions(), pictures: picturesIn(l.File.Name, l.Body),
-		data: DataFiles(l.Body), noticed: noticed}
+	left.outline = &outline{boxes: apart(l.Boxes()), questions: apart(l.Questions()),
+		pictures: slices.Clip(picturesIn(l.File.Name, l.Body)), data: DataFiles(l.Body), noticed: noticed}
+	left.Goals, left.Materials, left.Standards = apart(l.Goals), apart(l.Materials), apart(l.Standards)
+	left.Sections = slices.Clone(l.Sections)
 	if words != nil {
-		left.outline.uses = slices.Clip(words.UsedIn(l))
+		left.outline.noteUses(words.UsedIn(l))
 	}
 	return &left
+}
+
+// noteUses keeps what is used without its places, which are looked for again when the lesson is drawn.
+func (o *outline) noteUses(uses []Use) {
+	for _, u := range uses {
+		if u.Term == nil {
+			o.phrases = append(o.phrases, u.Phrase)
+		} else if !slices.Contains(o.terms, u.Term) {
+			o.terms = append(o.terms, u.Term)
+		}
+	}
+	o.terms, o.phrases = slices.Clone(o.terms), slices.Clone(o.phrases)
+}
+
+// uses gives what was kept of them.
+func (o *outline) uses() []Use {
+	all := make([]Use, 0, len(o.terms)+len(o.phrases))
+	for _, t := range o.terms {
+		all = append(all, Use{Term: t, Phrase: -1})
+	}
+	for _, phrase := range o.phrases {
+		all = append(all, Use{Phrase: phrase})
+	}
+	return all
 }
 
 // Noticed gives what was noticed before the body was let go; ok is false while it is there.
@@ -51,6 +79,18 @@ func (l *Lesson) Noticed() (noticed Noticed, ok bool) {
 		return l.outline.noticed, true
 	}
 	return noticed, false
+}
+
+// apart copies texts that are cut out of longer ones, which would be held with them.
+func apart(texts []string) []string {
+	if len(texts) == 0 {
+		return nil
+	}
+	all := make([]string, len(texts))
+	for i, text := range texts {
+		all[i] = strings.Clone(text)
+	}
+	return all
 }
 
 // picturesIn are the pictures that a text shows.

@@ -48,7 +48,7 @@ func (a *again) content() *content {
 // content is that of a file, read again if it has to be.
 func (f *File) content() *content {
 	if f.held != nil {
-		return f.held
+		return f.held()
 	}
 	return f.again.content()
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"sort"
 	"strconv"
+	"sync"
 )
 
 // A Cut is a stretch of a file that is part of a joined text. If Instead is not nil it is there in the stretch's place,
@@ -31,26 +32,36 @@ type joint struct {
 	start int
 }
 
+// size is how long that is.
+func (c Cut) size() int {
+	if c.Instead != nil {
+		return len(c.Instead)
+	}
+	return c.At.End - c.At.Start
+}
+
 // Join makes one file of several cuts. It has the name of the file that people know it by, and its offsets lead back
-// to where the text was written: see Origin.
+// to where the text was written: see Origin. The text is put together when somebody asks for it: a preview joins all
+// lessons at each save, and finds most of them to be as they were.
 func Join(name string, cuts []Cut) *File {
-	text, joints, kept := []byte(nil), make([]joint, len(cuts)), true
+	f, kept := &File{Name: name, joints: make([]joint, len(cuts))}, true
 	for i, c := range cuts {
-		joints[i] = joint{c, len(text)}
-		text = append(text, c.text()...)
+		f.joints[i] = joint{c, f.size}
+		f.size += c.size()
 		kept = kept && c.File.held != nil
 	}
-	f := NewFile(name, text)
-	if !kept {
-		f = NewReadAgain(name, text, func() []byte { return textOf(joints) })
+	text := func() []byte { return textOf(f.joints, f.size) }
+	if kept {
+		f.held = sync.OnceValue(func() *content { return &content{text: text()} })
+	} else {
+		f.again.read = text
 	}
-	f.joints = joints
 	return f
 }
 
 // textOf puts a text together.
-func textOf(joints []joint) []byte {
-	var text []byte
+func textOf(joints []joint, size int) []byte {
+	text := make([]byte, 0, size)
 	for _, j := range joints {
 		text = append(text, j.text()...)
 	}
@@ -110,7 +121,14 @@ func (f *File) LineSeenFrom(offset, from int) string {
 // Equal tells whether two files have the same text from the same places, so that whatever was made of one holds
 // for the other.
 func (f *File) Equal(g *File) bool {
-	return f == g || bytes.Equal(f.Text(), g.Text()) && slices.EqualFunc(f.joints, g.joints, func(a, b joint) bool {
-		return a.start == b.start && a.At == b.At && a.File.Name == b.File.Name && bytes.Equal(a.File.Text(), b.File.Text())
+	switch {
+	case f == g:
+		return true
+	case len(f.joints) == 0 && len(g.joints) == 0:
+		return bytes.Equal(f.Text(), g.Text())
+	}
+	return slices.EqualFunc(f.joints, g.joints, func(a, b joint) bool {
+		return a.At == b.At && a.start == b.start && a.File.Name == b.File.Name && a.File.Equal(b.File) &&
+			(a.Instead == nil) == (b.Instead == nil) && bytes.Equal(a.Instead, b.Instead)
 	})
 }

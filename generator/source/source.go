@@ -16,13 +16,14 @@ type File struct {
 
 	joints []joint // of a text that was put together from others; none of one that is a file
 	size   int
-	held   *content // nil of a file whose text is read again
+	held   func() *content // nil of a file whose text is read again
 	again  again
 }
 
 // NewFile makes a File of a name and its text.
 func NewFile(name string, text []byte) *File {
-	return &File{Name: name, size: len(text), held: &content{text: text}}
+	held := &content{text: text}
+	return &File{Name: name, size: len(text), held: func() *content { return held }}
 }
 
 // Text is the file's text. Nobody changes it.

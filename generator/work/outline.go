@@ -4,22 +4,30 @@ package work
 
 import "trundle/generator/lesson"
 
-// counts are what is said of a lesson whose values were let go.
-type counts struct {
-	finds, agreeing int
-	steps           bool
+// Counts are what is said of a lesson whose values were let go.
+type Counts struct {
+	Finds, Agreeing int
+	Steps           bool
+}
+
+// Counts gives those of a lesson.
+func (l *Lesson) Counts() Counts {
+	finds, agreeing := l.Keys()
+	return Counts{finds, agreeing, l.HasSteps()}
 }
 
 // Outline gives what is left of a lesson without its body and its values.
-func (l *Lesson) Outline(left *lesson.Lesson) *Lesson {
-	finds, agreeing := l.Keys()
-	return &Lesson{Lesson: left, Kit: l.Kit, counts: &counts{finds, agreeing, l.HasSteps()}}
+func (l *Lesson) Outline(left *lesson.Lesson) *Lesson { return NewOutline(left, l.Kit, l.Counts()) }
+
+// NewOutline is the same of a lesson that need not be worked out, as its counts are known.
+func NewOutline(left *lesson.Lesson, kit *lesson.Kit, counts Counts) *Lesson {
+	return &Lesson{Lesson: left, Kit: kit, counts: &counts}
 }
 
 // Keys are how many finds a lesson has, and of how many the key agrees.
 func (l *Lesson) Keys() (finds, agreeing int) {
 	if l.counts != nil {
-		return l.counts.finds, l.counts.agreeing
+		return l.counts.Finds, l.counts.Agreeing
 	}
 	for _, s := range l.Finds {
 		if k := l.Of(s).Key; k != nil && k.Holds {
@@ -32,7 +40,7 @@ func (l *Lesson) Keys() (finds, agreeing int) {
 // HasSteps tells whether students fill something in, which is then checked step by step.
 func (l *Lesson) HasSteps() bool {
 	if l.counts != nil {
-		return l.counts.steps
+		return l.counts.Steps
 	}
 	return len(l.Fields)+len(l.Chooses)+len(l.Says)+len(l.KitUsed) > 0
 }

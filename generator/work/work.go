@@ -45,7 +45,7 @@ type Lesson struct {
 	Data    []*Data // runs, charts and comparisons, in the order of the lesson
 	data    map[*lesson.DataBlock]*Data
 
-	counts *counts // of a lesson whose values were let go, nil while they are there
+	counts *Counts // of a lesson whose values were let go, nil while they are there
 }
 
 // Of gives the result of a statement.

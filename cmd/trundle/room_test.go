@@ -1,0 +1,53 @@
+package main
+
+// How much memory may be in use before garbage is collected.
+
+import (
+	"os"
+	"os/exec"
+	"strings"
+	"testing"
+)
+
+// TestAPackIsProvedWithFewCollections counts what the runtime says of each.
+func TestAPackIsProvedWithFewCollections(t *testing.T) {
+	t.Parallel()
+	collections := func(own ...string) int {
+		c := exec.CommandContext(t.Context(), "trundle", "prove", "-q", "testdata/pack")
+		c.Env = append(append(os.Environ(), "GODEBUG=gctrace=1", "GOGC=", "GOMEMLIMIT="), own...)
+		said, err := c.CombinedOutput()
+		if err != nil {
+			t.Fatalf("%v: %s", err, said)
+		}
+		return strings.Count(string(said), "\ngc ")
+	}
+	const few, many = 3, 10
+	if n := collections(); n > few {
+		t.Errorf("%d collections, more than %d", n, few)
+	}
+	if n := collections("GOGC=10"); n < many {
+		t.Errorf("%d collections, fewer than %d, though the user asked for many", n, many)
+	}
+}
+
+// TestTheRoomStaysBelowTheLimit has the limit of the memory of a build: 150 MiB, and 12 KiB for each lesson.
+func TestTheRoomStaysBelowTheLimit(t *testing.T) {
+	t.Parallel()
+	const program = 16 << 20
+	for lessons := int64(13); lessons <= 13_000; lessons *= 10 {
+		held := 10<<20 + lessons*8<<10 // while they are drawn; less when they are proved
+		if room, limit := roomFor(held)+program, 150<<20+lessons*12<<10; room > limit {
+			t.Errorf("%d lessons hold %d bytes and may use %d, more than %d", lessons, held, room, limit)
+		}
+	}
+}
+
+// TestWhatIsHeldLeavesRoom keeps the collector from running all the time.
+func TestWhatIsHeldLeavesRoom(t *testing.T) {
+	t.Parallel()
+	for held := int64(1 << 20); held < 8<<30; held *= 2 {
+		if room := roomFor(held); room-held < held/4 {
+			t.Errorf("%d bytes are held, and only %d may be used", held, room)
+		}
+	}
+}
