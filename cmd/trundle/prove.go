@@ -60,8 +60,8 @@ func (p *program) prove(report reporting, pack string) (*generator.Proved, error
 	return p.proveAs(report, pack, nil, func(all *generator.Proved) *generator.Proved { return all })
 }
 
-// workedOut works out the pack in a folder, whatever is wrong in it; kept, if not nil, is what earlier runs kept. The folder is a root, so that a link in it cannot
-// lead to files outside of it.
+// workedOut works out the pack in a folder, whatever is wrong in it; kept, if not nil, is what earlier runs kept. The
+// folder is a root, so that a link in it cannot lead to files outside of it.
 func (p *program) workedOut(pack string, kept *keeper) (*os.Root, *generator.Proved, error) {
 	if err := p.isFolder(pack); err != nil {
 		return nil, nil, err
