@@ -140,9 +140,9 @@ type marks struct {
 }
 
 var (
-	points = marks{wording.New(`^[ +−-]*\d*\.\d`),
+	withPoints = marks{wording.New(`^[ +−-]*\d*\.\d`),
 		wording.New(`^[ +−-]*(?:\d*\.(?:\d\d?|\d{4,})|0?\.\d+)(?:\D|$)`)}
-	commas = marks{wording.New(`^[ +−-]*\d*,\d`),
+	withCommas = marks{wording.New(`^[ +−-]*\d*,\d`),
 		wording.New(`^[ +−-]*(?:\d*,(?:\d\d?|\d{4,})|0?,\d+)(?:\D|$)`)}
 )
 
@@ -151,9 +151,9 @@ var (
 // that.
 func writesOther(hasCommas bool, written ...map[string]string) bool {
 	const sentence = 6 // words
-	own, other, some := points, commas, false
+	own, other, some := withPoints, withCommas, false
 	if hasCommas {
-		own, other = commas, points
+		own, other = withCommas, withPoints
 	}
 	for _, texts := range written {
 		for _, text := range texts {

@@ -46,8 +46,8 @@ const (
 	mostEntries = 20_000
 )
 
-// again is what to do about saved work that cannot be read.
-const again = "save the team's work again, from “Your work as a file” on its page"
+// saveAgain is what to do about saved work that cannot be read.
+const saveAgain = "save the team's work again, from “Your work as a file” on its page"
 
 // isJSON tells whether a file is saved work or a class, and not a table.
 func isJSON(f *source.File) bool {
@@ -73,9 +73,9 @@ func (t *tallying) savedWork(f *source.File, at source.Span, problems *problem.L
 	name, season, _ := strings.Cut(file.Pack, " ")
 	switch {
 	case file.Trundle != "work" && !bytes.Contains(text, []byte(`"trundle": "work"`)):
-		return wrong("not-runs", "this is neither a table of runs nor a team's saved work", again)
+		return wrong("not-runs", "this is neither a table of runs nor a team's saved work", saveAgain)
 	case err != nil || file.Form < 1 || file.Lessons == nil:
-		return wrong("not-runs", "this saved work is damaged", again)
+		return wrong("not-runs", "this saved work is damaged", saveAgain)
 	case file.Form > newestForm:
 		return wrong("not-runs", "this saved work is of a newer version than this program", "use a newer trundle")
 	case p == nil:
@@ -89,7 +89,7 @@ func (t *tallying) savedWork(f *source.File, at source.Span, problems *problem.L
 				"; it is left out", "name that season's pack with --pack if its runs are meant")
 		return nil
 	}
-	out := &savedWork{file: f, at: at, saves: count(file.Saves), lessons: map[string]entries{}}
+	out := &savedWork{file: f, at: at, saves: counter(file.Saves), lessons: map[string]entries{}}
 	typed, _ := file.Team.(string)
 	team, hidden := table.Seen(typed) // or a team that is told from another by nothing that is seen counts as two
 	if hidden {
@@ -103,12 +103,12 @@ func (t *tallying) savedWork(f *source.File, at source.Span, problems *problem.L
 	lost, isUsable := out.take(file.Lessons, entryPlaces(text, at.Start), p)
 	switch {
 	case !isUsable:
-		return wrong("not-runs", "this saved work is damaged", again)
+		return wrong("not-runs", "this saved work is damaged", saveAgain)
 	case lost > 0 && len(out.lessons) == 0:
-		return wrong("not-runs", "nothing in this saved work can be used", again)
+		return wrong("not-runs", "nothing in this saved work can be used", saveAgain)
 	case lost > 0:
 		problems.Caution(f, source.Span{Start: at.Start, End: at.Start}, "entries-lost",
-			"entries in it that no page could have saved are left out: "+quantity.Grouped(lost), again)
+			"entries in it that no page could have saved are left out: "+quantity.Grouped(lost), saveAgain)
 	}
 	return out
 }
@@ -121,8 +121,8 @@ func seasonNamed(season string) string {
 	return "the season " + season
 }
 
-// count is a whole number that counts something, 0 for anything else.
-func count(value any) int {
+// counter is a whole number that counts something, 0 for anything else.
+func counter(value any) int {
 	const most = 1<<53 - 1 // as many as JavaScript counts
 	x, _ := value.(float64)
 	if x < 1 || x > most || x != math.Trunc(x) {
@@ -193,15 +193,15 @@ func isEntry(lesson, box, text string) bool {
 	return n > 0 && n <= longestText || box == "#state" && n < longestLog
 }
 
-// run is the number of a run at the end of a box's name.
-var run = wording.New(`-\d+$`)
+// runNumber is the number of a run at the end of a box's name.
+var runNumber = wording.New(`-\d+$`)
 
 // nameNow gives the names that a lesson and a box of it have now; the boxes of a record are renamed together.
 func (p *Pack) nameNow(lesson, box string) (lessonNow, boxNow string) {
 	if now, ok := p.LessonsNow[lesson]; ok {
 		lesson = now
 	}
-	number := run.FindString(box)
+	number := runNumber.FindString(box)
 	if now, ok := p.BoxesNow[lesson][strings.TrimSuffix(box, number)]; ok {
 		box = now + number
 	}

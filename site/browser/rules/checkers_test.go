@@ -159,7 +159,7 @@ func dropWork(t *testing.T, tab *browser.Tab) {
 		document.getElementById("_drop").dispatchEvent(new DragEvent("drop", { dataTransfer: all, bubbles: true }));
 		return true;
 	})()`)
-	browser.Wait(t, tab, `document.getElementById("_told").textContent !== ""`)
+	browser.Wait(t, tab, `"shown" in document.body.dataset`)
 }
 
 // plainPaper takes the rules of the squared paper and the marks of the tape away: axe-core
