@@ -28,6 +28,7 @@ import (
 	"trundle/generator/lesson"
 	"trundle/generator/work"
 	"trundle/site"
+	"trundle/site/words"
 )
 
 // unpacked gives the files of a zip by their whole names.
@@ -92,6 +93,52 @@ func TestNoKeyIsInTheStudentsBundle(t *testing.T) {
 				t.Errorf("%s, %s: %q is in %s: …%s…", l.Slug, what, text, h.file, h.context)
 			}
 		}
+	}
+}
+
+// TestNoKeyIsInTheStudentsFilesOfAnotherLanguage does the same where decimals come after a comma and units are words of
+// the language.
+func TestNoKeyIsInTheStudentsFilesOfAnotherLanguage(t *testing.T) {
+	t.Parallel()
+	proved, err := generator.Prove(t.Context(), os.DirFS("../cmd/trundle/starter/es/pack"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := generator.Draw(t.Context(), proved)
+	if err != nil {
+		t.Fatal(err)
+	}
+	spanish, err := words.Load("es")
+	if err != nil {
+		t.Fatal(err)
+	}
+	inside := map[site.Edition]map[string][]byte{}
+	for _, e := range site.Editions {
+		inside[e] = maps.Clone(files)
+		maps.DeleteFunc(inside[e], func(name string, _ []byte) bool { return !strings.HasPrefix(name, string(e)+"/") })
+	}
+	search := newSearch()
+	for _, l := range proved.Lessons {
+		for _, text := range answers(l) {
+			search.add(spanish.Number(text))
+		}
+	}
+	students, mentors := search.through(said(t, inside[site.Students])), search.through(said(t, inside[site.Mentors]))
+	for _, l := range proved.Lessons {
+		for what, text := range answers(l) {
+			text = spanish.Number(text)
+			if len(mentors[text]) == 0 {
+				t.Errorf("%s: %q is not in the mentors' files, so that this test shows nothing", what, text)
+			}
+			for _, h := range students[text] {
+				if !strings.HasSuffix(h.file, examples) {
+					t.Errorf("%s: %q is in %s: …%s…", what, text, h.file, h.context)
+				}
+			}
+		}
+	}
+	if len(mentors) < 4 {
+		t.Errorf("only %d answers were looked for", len(mentors))
 	}
 }
 

@@ -14,6 +14,7 @@ import (
 	"strings"
 	"testing"
 
+	"trundle/generator"
 	"trundle/generator/locale"
 )
 
@@ -51,6 +52,30 @@ func TestNoCodeNamesALanguage(t *testing.T) {
 	})
 	if err != nil || looked < 300 {
 		t.Errorf("%d files: %v", looked, err)
+	}
+}
+
+func TestAMarkWithASlipOfThePenIsReportedInTheLanguageOfThePack(t *testing.T) {
+	for _, c := range [][3]string{
+		{"de", "wenn zeit isst", "wenn zeit ist"}, {"de", "auf Papir", "auf papier"},
+		{"es", "si queda tienpo", "si queda tiempo"},
+		{"de", "Wenn Zeit ist", ""}, {"de", "auf kariertem Papier", ""},
+	} {
+		pack := commaPack(t, c[0])
+		pack["01-t.md"].Data = []byte(strings.Replace(string(pack["01-t.md"].Data), "(10 min)", "(10 min) ("+c[1]+")", 1))
+		proved, err := generator.Prove(t.Context(), pack)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := ""
+		for _, p := range proved.Problems {
+			if _, mark, is := strings.Cut(p.Hint, "write  ("); is && (p.Slug == "if-time" || p.Slug == "paper-mark") {
+				found, _, _ = strings.Cut(mark, ")")
+			}
+		}
+		if found != c[2] {
+			t.Errorf("%s: of (%s) it is said that (%s) was meant, and not (%s)", c[0], c[1], found, c[2])
+		}
 	}
 }
 

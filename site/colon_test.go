@@ -33,7 +33,7 @@ func TestNoTemplateWritesAColonAfterAText(t *testing.T) {
 // ownMarks are those of English, which a script or Go code puts beside what it says. In Go, faults have them.
 var ownMarks = map[string]*regexp.Regexp{
 	".js": regexp.MustCompile("[“”]|\\}: |(?:join\\(|\\+ )\": \""),
-	".go": regexp.MustCompile(`(?:say|Say)\([^\n]*\)[ ]?\+[ ]?": `),
+	".go": regexp.MustCompile(`(?:(?:say|Say)\([^\n]*\)|Title) ?\+ ?":`),
 }
 
 func TestNothingPutsMarksOfItsOwnBesideATextOfTheInterface(t *testing.T) {

@@ -68,7 +68,11 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 	all.WriteString(stamp)
 	// Words and units stand first, in an object that several scripts of a page may fill, in whatever order they come.
 	if b.words != "" {
-		texts, err := json.Marshal(s.spoken(s.words.StartingWith(b.words)))
+		said := s.words.StartingWith(b.words)
+		if slices.Contains(withMarks, b.words) {
+			s.addMarks(said)
+		}
+		texts, err := json.Marshal(s.spoken(said))
 		if err != nil {
 			return nil, err
 		}
@@ -114,9 +118,17 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 	return small, nil
 }
 
-// spoken sets texts for a script, and puts what it makes sentences of beside them.
-func (s *Site) spoken(texts map[string]string) map[string]string {
+// withMarks are the words of scripts that put marks beside texts. The others are without: the first screen waits for some
+// of them.
+var withMarks = []string{"check-", "files-"}
+
+// addMarks adds the language's colon, and its quotation marks, to what a script says.
+func (s *Site) addMarks(texts map[string]string) {
 	texts["colon"], texts["quote"] = s.words.Say("colon"), s.marks.Quoted("{}")
+}
+
+// spoken sets texts for a script.
+func (s *Site) spoken(texts map[string]string) map[string]string {
 	for name, text := range texts {
 		texts[name] = s.marks.Text(text)
 	}
@@ -132,6 +144,7 @@ func (s *Site) wholeWords(w *bytes.Buffer, prefix string) error {
 		}
 		said[name] = text
 	}
+	s.addMarks(said)
 	text, err := json.Marshal(s.spoken(said))
 	fmt.Fprintf(w, "Object.assign((globalThis.trundle??={}).words??={},%s);\n", text)
 	return err

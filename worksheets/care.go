@@ -71,7 +71,7 @@ func (s *sheet) careSpans(cards []Card) []span {
 		}
 	}
 	for _, c := range cards {
-		put(c.Title+":", s.careInShort(c))
+		put(c.Title+s.say("colon"), s.careInShort(c))
 	}
 	put("", s.say("authority"))
 	return slices.Clip(spans)

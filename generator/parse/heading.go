@@ -176,6 +176,7 @@ func nearMarks(doc *document, h *ast.Heading, src []byte) {
 			_, exact := doc.marks.paper(inside)
 			words := strings.Fields(strings.ToLower(inside))
 			span := source.Span{Start: at.Start + m[0], End: at.Start + m[1]}
+			near, slug := doc.marks.near(inside)
 			switch {
 			case exact && text[m[0]] == '(':
 				doc.problems.Caution(doc.file, span, "paper-mark", "this mark counts only at the end of a heading",
@@ -185,6 +186,9 @@ func nearMarks(doc *document, h *ast.Heading, src []byte) {
 					"these words are shown in the heading; they do not decide whether its part is printed",
 					"write  "+meantMark(words)+
 						"  at the end; if they are part of the heading, write a \\ before the bracket")
+			case near != "" && !exact && !doc.marks.ifTime(inside):
+				doc.problems.Caution(doc.file, span, slug, "these words are shown in the heading, and say nothing else",
+					"write  ("+near+")  at the end; if they are part of the heading, write a \\ before the bracket")
 			default:
 				nearIfTime(doc, inside, text[m[0]] == '(', span)
 			}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/generator/quantity"
 	"trundle/generator/reading"
 )
 
@@ -43,6 +44,20 @@ func labels(words []string) []string {
 		all = append(all, word, word+" ", word+"\u00a0", word+"\u202f")
 	}
 	return all
+}
+
+// near gives the mark of the pack's language that words in brackets are one slip of the pen away from, "" if there is
+// none, and the slug of what is reported of such a mark.
+func (m marks) near(words string) (mark, slug string) {
+	for _, kind := range []struct {
+		slug string
+		list []string
+	}{{"if-time", m.spare}, {"paper-mark", slices.Concat(m.onPaper, m.notOnPaper)}} {
+		if found := quantity.Nearest(words, kind.list); len(found) > 0 {
+			return found[0], kind.slug
+		}
+	}
+	return "", ""
 }
 
 // ifTime tells whether words in brackets say that a part is for when there is time.

@@ -111,7 +111,7 @@ func (m Marks) set(runes []rune) {
 	}
 }
 
-// blank is a blank beside a mark that the language has one at which no line ends for, or stays.
+// blank gives what stands for a blank: beside a mark that the language keeps on its line, one at which no line ends.
 func (m Marks) blank(runes []rune, i int) rune {
 	before, after := previous(runes, i), next(runes, i)
 	for _, pair := range m.unbroken {
