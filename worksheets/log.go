@@ -109,8 +109,8 @@ func (s *sheet) ownResults() []result {
 	return finds[max(0, len(finds)-most):]
 }
 
-// isOwn tells whether a number depends on what students measure or run. What is known of each is kept: with numbers that
-// are each made of all before, the ways to the first double with every one.
+// isOwn tells whether a number depends on what students measure or run. What is known of each is kept: with numbers
+// that are each made of all before, the ways to the first double with every one.
 func isOwn(st *lesson.Statement, statements map[string]*lesson.Statement, own map[*lesson.Statement]bool) bool {
 	is, known := own[st]
 	switch {

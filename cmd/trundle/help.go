@@ -54,8 +54,8 @@ func (c *helpCommand) Run(p *program, k *kong.Kong) error {
 	return p.noHelp(unknown, k.Model.Node)
 }
 
-// print goes through the words, and gives back the first that it does not know, if there is one. A topic takes all that follow it, as in
-// help problems key-mismatch; else each word stands for itself.
+// print goes through the words, and gives back the first that it does not know, if there is one. A topic takes all that
+// follow it, as in help problems key-mismatch; else each word stands for itself.
 func (c *helpCommand) print(w io.Writer, top *kong.Node) (unknown string, ok bool) {
 	if len(c.Words) == 0 {
 		printList(w, top)

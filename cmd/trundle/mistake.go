@@ -20,8 +20,8 @@ func mistakeOf(wrong any) *mistakeError {
 	return &mistakeError{fmt.Sprintf("%v\n%s", wrong, debug.Stack())}
 }
 
-// caught does something on a goroutine that nobody watches, and gives a panic as an error: it would end the program with
-// the code for a line that was not understood, and in the middle of whatever else is going on.
+// caught does something on a goroutine that nobody watches, and gives a panic as an error: it would end the program
+// with the code for a line that was not understood, and in the middle of whatever else is going on.
 func caught(do func() error) (err error) {
 	defer func() {
 		if wrong := recover(); wrong != nil {

@@ -164,10 +164,12 @@ func (c mentorCheck) line(line prose.Run) bool {
 	return true
 }
 
-// codeComment is a comment in a program, as most languages mark one.
-var codeComment = wording.New(`^\s*(?:#+|//+|--+|/\*+)\s*\pL`)
+// codeNote is where a program may say something to people: in a comment or a text of several lines, as most languages
+// mark them, or in a line that begins with whom it is for.
+var codeNote = wording.New("(?:^|\\s)(?:#+|//+|--+|/\\*+|\"\"\"|''')\\s*(\\pL)|^\\s*((?i)mentors?\\s*[:;])")
 
-// typed looks at what students read beside prose: prompts, texts of gauges and charts, comments of programs.
+// typed looks at what students read beside prose: prompts, texts of gauges and charts, comments of programs, and what
+// appears over a picture or a link.
 func (c mentorCheck) typed(n ast.Node) {
 	if c.lesson == nil {
 		return
@@ -177,13 +179,23 @@ func (c mentorCheck) typed(n ast.Node) {
 		for _, r := range prose.Seen(c.lesson, n) {
 			c.line(r)
 		}
-	case *lesson.FilledCode, *ast.FencedCodeBlock:
+	case *lesson.FilledCode, *ast.FencedCodeBlock, *ast.CodeBlock:
 		for _, r := range prose.Seen(c.lesson, n) {
 			for _, line := range r.Lines() {
-				if codeComment.Match(line.Text) {
-					c.line(line)
-				}
+				c.codeLine(line)
 			}
+		}
+	case *ast.Image, *ast.Link:
+		seen := prose.Seen(c.lesson, n)
+		c.line(seen[len(seen)-1]) // the title
+	}
+}
+
+// codeLine looks at what a line of a program says to people.
+func (c mentorCheck) codeLine(line prose.Run) {
+	for _, m := range codeNote.FindAllSubmatchIndex(line.Text, -1) {
+		if c.line(line.From(max(m[2], m[4]))) {
+			return
 		}
 	}
 }

@@ -170,7 +170,7 @@ func unitStart(text string, end int) (int, bool) {
 	if at < len(text) && (text[at] == ' ' || text[at] == '-') {
 		at++
 	}
-	apart := at > end && strings.IndexAny(text[at:], "\"'") == 0
+	apart := at > end && at < len(text) && (text[at] == '"' || text[at] == '\'')
 	return at, !apart && !isQuote(text, at)
 }
 

@@ -37,6 +37,9 @@ func (r *Run) slice(start, end int) Run {
 	return Run{r.Text[start:end], r.starts[start:end], r.ends[start:end]}
 }
 
+// From is what of a run comes from a place on.
+func (r *Run) From(start int) Run { return r.slice(start, len(r.Text)) }
+
 // Lines cuts a run at its line breaks; empty lines are left out.
 func (r *Run) Lines() []Run {
 	var all []Run

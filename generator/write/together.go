@@ -1,7 +1,7 @@
 package write
 
-// This file gives several files their names together: if that fails halfway it is undone, and if a run is killed halfway
-// the next one goes on with it.
+// This file gives several files their names together: if that fails halfway it is undone, and if a run is killed
+// halfway the next one goes on with it.
 
 import (
 	"errors"
