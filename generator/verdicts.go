@@ -22,8 +22,8 @@ type verdicts struct {
 	shared Key // of all that working out and checking a lesson looks at beside its own text
 }
 
-// verdictsOf makes the key from whole files, since most of a pack is in its lessons. What links look at in other lessons
-// and in pictures is in keys; what care looks at is in the files.
+// verdictsOf makes the key from whole files, since most of a pack is in its lessons. What links look at in other
+// lessons and in pictures is in keys; what care looks at is in the files.
 func verdictsOf(p *lesson.Pack, files *read.Files, keys keys, store Store) *verdicts {
 	if store == nil {
 		return nil
