@@ -50,11 +50,6 @@ func (v *verdicts) key(l *lesson.Lesson) Key {
 	}
 	sum := newSum("verdict", v.shared[:])
 	sum.file(l.File)
-	for _, name := range slices.Sorted(maps.Keys(l.Pictures())) {
-		if sum.add([]byte(name)); v.pack.Pictures[name] != nil {
-			sum.add(v.pack.Pictures[name].Data)
-		}
-	}
 	return sum.key()
 }
 
