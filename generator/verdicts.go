@@ -22,8 +22,8 @@ type verdicts struct {
 	shared Key // of all that working out and checking a lesson looks at beside its own text
 }
 
-// verdictsOf makes the key from whole files, since most of a pack is in its lessons. What links look at in other lessons
-// and in pictures is in keys; what care looks at is in the files.
+// verdictsOf makes the key from whole files, since most of a pack is in its lessons. What links look at in other
+// lessons and in pictures is in keys; what care looks at is in the files.
 func verdictsOf(p *lesson.Pack, files *read.Files, keys keys, store Store) *verdicts {
 	if store == nil {
 		return nil
@@ -50,11 +50,6 @@ func (v *verdicts) key(l *lesson.Lesson) Key {
 	}
 	sum := newSum("verdict", v.shared[:])
 	sum.file(l.File)
-	for _, name := range slices.Sorted(maps.Keys(l.Pictures())) {
-		if sum.add([]byte(name)); v.pack.Pictures[name] != nil {
-			sum.add(v.pack.Pictures[name].Data)
-		}
-	}
 	return sum.key()
 }
 

@@ -1,6 +1,6 @@
 package main
 
-// This file has what is kept of a pack's pages and sheets, so that those of lessons that stay the same need not be
+// This file has what is kept of a pack from run to run, so that lessons that stay the same need not be checked and
 // drawn again.
 
 import (

@@ -13,8 +13,8 @@ import (
 const leastRoom = 120 << 20
 
 // takeRoom has garbage collected when that room is full, and not whenever the heap has doubled: a pack of a hundred
-// lessons holds some 10 MiB, which were gone through twice for each lesson. If somebody has set a limit of their own, it
-// is kept.
+// lessons holds some 10 MiB, which were gone through twice for each lesson. If somebody has set a limit of their own,
+// it is kept.
 func takeRoom() {
 	for _, own := range []string{"GOGC", "GOMEMLIMIT"} {
 		if os.Getenv(own) != "" {
@@ -35,6 +35,6 @@ func afterEachCollection() {
 }
 
 // roomFor is the room of a program that holds so many bytes. It grows with them: a limit that is nearly full is met by
-// collecting all the time. What holds more than any build does, as the preview of a thousand lessons, has nearly as much
-// again, which is Go's own measure.
+// collecting all the time. What holds more than any build does, as the preview of a thousand lessons, has nearly as
+// much again, which is Go's own measure.
 func roomFor(held int64) int64 { return max(leastRoom, leastRoom/2+held*5/4, 2*held-leastRoom) }

@@ -53,7 +53,7 @@ func flagTexts() kong.Vars {
 			"freedom, if readings go into it), key, holds.",
 		"start_at": "When a lesson begins, such as 18:30: run sheets then say what time each part starts. " +
 			"Without it they count minutes.",
-		"afresh":     "Draw everything anew, and keep none of it for the next time.",
+		"afresh":     "Make everything anew, and keep none of it for the next time.",
 		"bundle_out": "The folder for the zip files, else the one you are in. Other files in it are left alone.",
 		"check":      "Check a bundle: compare every file in it with its checksum. Nothing is made.",
 		"files": "Files of runs: one row per run, the unit of a measured column in its name. " +
