@@ -118,8 +118,8 @@ func (s *Site) pageScript(p *lesson.Pack, b pageScript) ([]byte, error) {
 	return small, nil
 }
 
-// withMarks are the words of scripts that put marks beside texts. The others are without: the first screen waits for some
-// of them.
+// withMarks are the words of scripts that put marks beside texts. The others are without: the first screen waits for
+// some of them.
 var withMarks = []string{"check-", "files-"}
 
 // addMarks adds the language's colon, and its quotation marks, to what a script says.
