@@ -39,8 +39,8 @@ var (
 		sum: "TkQd5DFfOaWC9ebtvozTsrH2Vaod3jYg+vrOeREzIXxBexLz9+rS2DNtjn7+RPUiZhgli0SghgBX6RJRNea0KA=="}
 )
 
-// TestAxe has axe-core look at every page of both editions by day and by night, narrow and wide. Lessons, which are made
-// alike, take turns at these four views: a sheet as it comes has one of them, and its opposite while it is in use.
+// TestAxe has axe-core look at every page of both editions by day and by night, narrow and wide. Lessons, which are
+// made alike, take turns at these four views: a sheet as it comes has one of them, and its opposite while it is in use.
 func TestAxe(t *testing.T) {
 	script := string(axeCore.file(t, "package/axe.min.js"))
 	built := browser.Demo(t)
@@ -168,22 +168,22 @@ const plainPaper = `
 document.adoptedStyleSheets = [new CSSStyleSheet()];
 document.adoptedStyleSheets[0].replaceSync("* { background-image: none !important }");`
 
-// oneOfALook marks one element for each look that its contrast can depend on: its own and that of all it lies in. Most of
-// axe-core's time goes into the contrast of words that look like those before. What is placed over other things is
-// looked at wherever it is, since what lies below it is no part of its look.
+// oneOfALook marks one element for each look that its contrast can depend on: its own and that of all it lies in; most
+// of axe-core's time would go into the contrast of words that look like those before. What is placed over other things
+// is marked wherever it is, since what lies below it is no part of its look.
 const oneOfALook = `
 function oneOfALook() {
-	const [looks, seen] = [new Map([[null, ""]]), new Map()];
+	const [backs, numbers, seen] = [new Map(), new Map(), new Set()]; // what elements lie on, by its number
 	for (const e of document.querySelectorAll("*")) {
 		const s = getComputedStyle(e);
-		const isFree = looks.get(e.parentNode) === "free" || ["absolute", "fixed", "sticky"].includes(s.position);
-		const around = [looks.get(e.parentElement), s.backgroundColor, s.backgroundImage, s.opacity, s.filter, s.mixBlendMode];
-		const look = isFree ? "free" : around.join();
-		if (!seen.has(look)) seen.set(look, String(seen.size)); // a short name
-		looks.set(e, isFree ? look : seen.get(look));
-		const words = [look, s.color, s.fontSize, s.fontWeight, s.textShadow, s.display, e.localName].join();
-		e.toggleAttribute("data-look", isFree || !seen.has(words));
-		seen.set(words, "");
+		const below = backs.get(e.parentElement);
+		const isFree = below === "free" || ["absolute", "fixed", "sticky"].includes(s.position);
+		const back = [below, s.backgroundColor, s.backgroundImage, s.opacity, s.filter, s.mixBlendMode].join();
+		if (!numbers.has(back)) numbers.set(back, numbers.size);
+		backs.set(e, isFree ? "free" : numbers.get(back));
+		const look = [back, s.color, s.fontSize, s.fontWeight, s.textShadow, s.display, e.localName].join();
+		e.toggleAttribute("data-look", isFree || !seen.has(look));
+		seen.add(look);
 	}
 }
 axe.configure({ rules: [{ id: "color-contrast", selector: "[data-look]" }] });`
