@@ -21,11 +21,11 @@ func TestAPackIsProvedWithFewCollections(t *testing.T) {
 		}
 		return strings.Count(string(said), "\ngc ")
 	}
-	const few, many = 3, 10
+	const few, many = 3, 6
 	if n := collections(); n > few {
 		t.Errorf("%d collections, more than %d", n, few)
 	}
-	if n := collections("GOGC=10"); n < many {
+	if n := collections("GOGC=1"); n < many {
 		t.Errorf("%d collections, fewer than %d, though the user asked for many", n, many)
 	}
 }
