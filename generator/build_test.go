@@ -6,7 +6,6 @@ package generator_test
 import (
 	"bytes"
 	"context"
-	"flag"
 	"fmt"
 	"html"
 	"io/fs"
@@ -16,7 +15,6 @@ import (
 	"path"
 	"path/filepath"
 	"regexp"
-	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -68,53 +66,6 @@ func TestSameSourcesSameBytes(t *testing.T) {
 
 // withoutCollector has a program that runs for seconds look for no garbage.
 const withoutCollector = "GOGC=off"
-
-// With -emulated the other processor is one of another kind, which takes minutes of a busy machine.
-var emulated = flag.Bool("emulated", false, "bundle the demo pack on an emulated arm64 (on arm64: amd64)")
-
-// TestAnotherProcessorMakesTheSameBytes bundles the demo pack once more, by a program for another processor: one that
-// multiplies and adds in one step, where the oldest amd64 does it in two. A newer amd64 runs it by itself; functions
-// that another kind of processor works out in its own way are met with -emulated. The program is compiled without
-// debugging tables, which nobody reads, and does no more than what it is compared for.
-func TestAnotherProcessorMakesTheSameBytes(t *testing.T) {
-	t.Parallel()
-	other, runner := "GOAMD64=v3", []string{}
-	switch {
-	case runtime.GOARCH == "arm64":
-		other, runner = "GOARCH=amd64", []string{"qemu-x86_64-static"}
-	case *emulated:
-		other, runner = "GOARCH=arm64", []string{"qemu-aarch64-static"}
-	}
-	program, out := filepath.Join(t.TempDir(), "bundler"), t.TempDir()
-	build := exec.Command("go", "build", "-ldflags=-s -w", "-o", program, "./testdata/bundler")
-	build.Env = append(os.Environ(), "GOOS=linux", "CGO_ENABLED=0", other)
-	if said, err := build.CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, said)
-	}
-	line := append(runner, program, "../lessons", out)
-	run := exec.Command(line[0], line[1:]...)
-	run.Env = append(os.Environ(), withoutCollector)
-	if said, err := run.CombinedOutput(); err != nil {
-		t.Fatalf("this test needs qemu-user-static, or an amd64 of level v3: %v\n%s", err, said)
-	}
-	_, zips := demoBundles(t)
-	for name, ours := range zips {
-		theirs, err := os.ReadFile(filepath.Join(out, name))
-		if err != nil {
-			t.Fatal(err)
-		}
-		if bytes.Equal(ours, theirs) {
-			continue
-		}
-		t.Errorf("%s is another on %s", name, other)
-		here, there := unpacked(t, ours), unpacked(t, theirs)
-		for _, file := range names(here) {
-			if !bytes.Equal(here[file], there[file]) {
-				t.Errorf("%s is another on %s", file, other)
-			}
-		}
-	}
-}
 
 // endLines gives all texts below a folder another line end.
 func endLines(dir, lineEnd string) error {

@@ -1,6 +1,6 @@
-// Command bundler makes the bundles of a pack, as trundle does, with as little around it as can be:
-// TestAnotherProcessorMakesTheSameBytes compiles it for another processor, and a server or a watcher of
-// folders, which the command has too, would only make that longer.
+// Command bundler makes the bundles of a pack, as trundle does, with as little around it as can be: .ci/processors
+// compiles it for several processors, and a server or a watcher of folders, which the command has too, would only make
+// that longer.
 package main
 
 import (
