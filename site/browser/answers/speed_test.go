@@ -1,10 +1,12 @@
 package answers_test
 
-// How long an answer takes to be checked. It is measured and told, not decided: a test machine may be busy.
+// How long an answer takes to be checked, and figures to follow it, which benchmarks measure; and in which order what
+// follows from answers is done, which tests hold.
 
 import (
 	"context"
 	"fmt"
+	"slices"
 	"testing"
 
 	"trundle/testdata/browser"
@@ -13,11 +15,14 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/performance"
 	"github.com/chromedp/chromedp"
+
+	"trundle/generator/work"
 )
 
 // timeScript writes ten answers into a box in turn, right and wrong ones, and measures from the box's event to the
-// verdict with its layout, and until nothing is left to be done. It tells how often something that follows from an
-// answer was there before its verdict, and how often it did not come at all: the log goes with each of these answers.
+// verdict with its layout, and until nothing is left to be done. It tells the milliseconds that most answers take less
+// than for both, how often something that follows from an answer was there before its verdict, and how often it did not
+// come at all: the log goes with each of these answers.
 const timeScript = `(async (id, right) => {
 	const [box, told, log] = ["in_" + id, "told_" + id, "_log"].map((id) => document.getElementById(id));
 	const frame = () => new Promise((done) => requestAnimationFrame(done));
@@ -38,12 +43,14 @@ const timeScript = `(async (id, right) => {
 		whole.push(performance.now() - start);
 		missing += log.innerHTML === before;
 	}
-	const sorted = [checks, whole].map((all) => all.sort((a, b) => a - b));
-	return [...sorted.flatMap((all) => [all[5], all[9]]), early, missing];
+	const middle = (all) => all.sort((a, b) => a - b)[5];
+	return { check: middle(checks), whole: middle(whole), early, missing };
 })(%q, %q)`
 
+type timed struct{ Check, Whole, Early, Missing float64 }
+
 // busy is how long the page's thread has worked, in seconds of the processor, so that a busy machine does not count.
-func busy(t *testing.T, tab *browser.Tab) float64 {
+func busy(t testing.TB, tab *browser.Tab) float64 {
 	t.Helper()
 	browser.Order(t, tab, performance.Enable,
 		performance.EnableParams{TimeDomain: performance.EnableTimeDomainThreadTicks})
@@ -58,36 +65,98 @@ func busy(t *testing.T, tab *browser.Tab) float64 {
 	return 0
 }
 
-// TestAnAnswerIsCheckedQuickly measures ten answers in full lessons 5 and 7, on a processor six times as slow.
-func TestAnAnswerIsCheckedQuickly(t *testing.T) {
+// fullSheet opens a lesson of a week with all in it that a team can fill in.
+func fullSheet(t testing.TB, week int) (*browser.Tab, *work.Lesson) {
+	t.Helper()
 	built, tab, root := opened(t)
-	for _, l := range built.Lessons {
-		if l.Lesson.Week != 5 && l.Lesson.Week != 7 {
-			continue
+	l := built.Lessons[slices.IndexFunc(built.Lessons, func(l *work.Lesson) bool { return l.Lesson.Week == week })]
+	browser.StartOver(t, tab, root, "students/"+l.Slug+".html")
+	typed := browser.Samples(l)
+	for _, find := range browser.Finds(l) {
+		typed = append(typed, [2]string{find.Name, browser.Exact(l, find)})
+	}
+	browser.Unseen(t, tab, func() { browser.Fill(t, tab, typed) })
+	return tab, l
+}
+
+// tenAnswers answers a question in the middle of a full lesson ten times.
+func tenAnswers(t testing.TB, tab *browser.Tab, l *work.Lesson) timed {
+	t.Helper()
+	finds := browser.Finds(l)
+	middle := finds[len(finds)/2]
+	return browser.Ask[timed](t, tab, fmt.Sprintf(timeScript, middle.Name, browser.Exact(l, middle)))
+}
+
+// fullWeeks are those of the lessons with most to fill in.
+var fullWeeks = []int{5, 7}
+
+func TestTheLogFollowsTheVerdictOfEachAnswer(t *testing.T) {
+	t.Parallel()
+	for _, week := range fullWeeks {
+		tab, l := fullSheet(t, week)
+		if got := tenAnswers(t, tab, l); got.Early > 0 || got.Missing > 0 {
+			t.Errorf("of ten answers, the log was there before the verdict of %.0f, and did not follow that of %.0f",
+				got.Early, got.Missing)
 		}
-		browser.StartOver(t, tab, root, "students/"+l.Slug+".html")
-		finds := browser.Finds(l)
-		typed := browser.Samples(l)
-		for _, find := range finds {
-			typed = append(typed, [2]string{find.Name, browser.Exact(l, find)})
-		}
-		browser.Unseen(t, tab, func() { browser.Fill(t, tab, typed) })
-		middle := finds[len(finds)/2]
-		for _, slower := range []float64{1, 6} {
-			browser.Order(t, tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: slower})
-			before := busy(t, tab)
-			times := browser.Ask[[]float64](t, tab, fmt.Sprintf(timeScript, middle.Name, browser.Exact(l, middle)))
-			t.Logf("%s, %s, processor ÷ %.0f: verdict in %.1f ms (median), %.1f ms (most); all of it in %.1f ms (median), "+
-				"%.1f ms (most)", l.Slug, middle.Name, slower, times[0], times[1], times[2], times[3])
-			t.Logf("%s: the processor itself works %.1f ms for an answer and its frames", l.Slug, (busy(t, tab)-before)*1000/10)
-			if times[4] > 0 || times[5] > 0 {
-				t.Errorf("of ten answers, the log was there before the verdict of %.0f, and did not follow that of %.0f",
-					times[4], times[5])
-			}
-		}
-		browser.Order(t, tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 1})
 		tab.Report(t)
 	}
+}
+
+// slower makes the processor of a tab so many times as slow while a benchmark runs.
+func slower(b *testing.B, tab *browser.Tab, rate float64) {
+	b.Helper()
+	browser.Order(b, tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: rate})
+	b.ResetTimer()
+}
+
+// BenchmarkAnswer has ten answers in the full lessons 5 and 7 checked, on this processor and on one six times as slow.
+func BenchmarkAnswer(b *testing.B) {
+	for _, week := range fullWeeks {
+		for _, rate := range []float64{1, 6} {
+			b.Run(fmt.Sprintf("lesson=%d/slower=%.0f", week, rate), func(b *testing.B) {
+				tab, l := fullSheet(b, week)
+				slower(b, tab, rate)
+				before, sum := busy(b, tab), timed{}
+				for b.Loop() {
+					got := tenAnswers(b, tab, l)
+					sum.Check, sum.Whole = sum.Check+got.Check, sum.Whole+got.Whole
+				}
+				b.ReportMetric(sum.Check/float64(b.N), "ms-to-the-verdict")
+				b.ReportMetric(sum.Whole/float64(b.N), "ms-to-all-of-it")
+				b.ReportMetric((busy(b, tab)-before)*1000/10/float64(b.N), "ms-of-the-processor")
+			})
+		}
+	}
+}
+
+// BenchmarkFiguresFollow has the figures of lesson 3 drawn and laid out with other numbers, on a processor six times as
+// slow: 33 ms are two frames.
+func BenchmarkFiguresFollow(b *testing.B) {
+	tab := sheetOf(b, browser.Lesson3)
+	near(b, tab, ".show-unroll")
+	browser.Fill(b, tab, [][2]string{{"d", "65"}, {"C", "20.4"}, {"n", "5.97"}})
+	slower(b, tab, 6)
+	var sum float64
+	for b.Loop() {
+		sum += browser.Ask[float64](b, tab, `(async () => {
+			const [followers, values] = [trundle.followers, []];
+			trundle.followers = [(sheet, v) => values.push(v)];
+			await trundle.update(trundle.sheet);
+			trundle.followers = followers;
+			const [v] = values;
+			let least = Infinity;
+			for (let i = 0; i < 20; i++) { // the rest of the machine is at work, too
+				v.own.d = v.exact.d = 60 + i;
+				v.exact.C = Math.PI * v.own.d / 10;
+				const start = performance.now();
+				followers[0](trundle.sheet, v);
+				document.body.offsetHeight;
+				least = Math.min(least, performance.now() - start);
+			}
+			return least;
+		})()`)
+	}
+	b.ReportMetric(sum/float64(b.N), "ms-at-the-least")
 }
 
 // stateScript tells all that a page shows of its entries.

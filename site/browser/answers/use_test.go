@@ -50,7 +50,7 @@ func typed(t *testing.T, tab *browser.Tab, keys string) {
 func told(name string) string { return `document.getElementById("told_` + name + `").textContent` }
 
 // opened gives the demo pack, a tab with nothing kept in it, and the pack's address.
-func opened(t *testing.T) (browser.Built, *browser.Tab, string) {
+func opened(t testing.TB) (browser.Built, *browser.Tab, string) {
 	t.Helper()
 	built := browser.Demo(t)
 	return built, browser.Open(t), built.Root()
