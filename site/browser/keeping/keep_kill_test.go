@@ -23,7 +23,7 @@ import (
 )
 
 // With -kills N a browser is killed so often, of each kind of test.
-var kills = flag.Int("kills", 5, "how often a browser is killed")
+var kills = flag.Int("kills", 3, "how often a browser is killed")
 
 // TestKeepKilled kills the browser while a team is typing, again and again: whatever the
 // page was told is kept must be there when the browser comes back.

@@ -104,7 +104,7 @@ func TestNothingTypedIsLostWhenThePageIsLeft(t *testing.T) {
 }
 
 // leaves is how often a page is left in each way; where entries could be lost, most were.
-const leaves = 3
+const leaves = 2
 
 // leaveOften tells how often the text was there.
 func leaveOften(t *testing.T, root string, leave wayOut) (kept int) {
@@ -164,33 +164,28 @@ func TestNothingTypedQuicklyVanishesFromView(t *testing.T) {
 	for _, pause := range []int{0, 20, 60, 120} {
 		t.Run(fmt.Sprint(pause, " ms"), func(t *testing.T) {
 			tab := browser.Open(t)
-			lost := 0
-			for n := range 2 {
-				browser.StartOver(t, tab, root, browser.Lesson3)
-				browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`(async () => {
-					for (const [id, text] of [["_name", "Otters %d"], ["in_guess", "7"], ["in_d", "65"], ["in_C", "20.4"]]) {
-						const e = document.getElementById(id);
-						e.focus();
-						document.execCommand("insertText", false, text);
-						e.blur();
-						await new Promise((soon) => setTimeout(soon, %d));
-					}
-				})()`, n, pause))
-				browser.Wait(t, tab, fmt.Sprintf(`trundle.sheet.store.team === "Otters %d"`, n))
-				browser.Wait(t, tab, `document.getElementById("in_C").dataset.kept === "20.4"`)
-				browser.Ask[chromedp.Void](t, tab, `trundle.sheet.store.whole()`) // all that was asked before is done
-				for range 2 {
-					got := browser.Ask[[]string](t, tab, `["in_guess", "in_d", "in_C"].map((id) => document.getElementById(id).value)`)
-					if strings.Join(got, " ") != "7 65 20.4" {
-						lost++
-						t.Logf("the boxes hold %q", got)
-					}
+			browser.StartOver(t, tab, root, browser.Lesson3)
+			browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`(async () => {
+				for (const [id, text] of [["_name", "Otters"], ["in_guess", "7"], ["in_d", "65"], ["in_C", "20.4"]]) {
+					const e = document.getElementById(id);
+					e.focus();
+					document.execCommand("insertText", false, text);
+					e.blur();
+					await new Promise((soon) => setTimeout(soon, %d));
+				}
+			})()`, pause))
+			browser.Wait(t, tab, `trundle.sheet.store.team === "Otters"`)
+			browser.Wait(t, tab, `document.getElementById("in_C").dataset.kept === "20.4"`)
+			browser.Ask[chromedp.Void](t, tab, `trundle.sheet.store.whole()`) // all that was asked before is done
+			for look := range 2 {
+				got := browser.Ask[[]string](t, tab, `["in_guess", "in_d", "in_C"].map((id) => document.getElementById(id).value)`)
+				if strings.Join(got, " ") != "7 65 20.4" {
+					t.Errorf("look %d: the boxes hold %q", look+1, got)
+				}
+				if look == 0 {
 					tab.Open(t, root, browser.Lesson3)
 					browser.Ready(t, tab)
 				}
-			}
-			if lost > 0 {
-				t.Errorf("%d of 4 looks found an empty box", lost)
 			}
 			tab.Report(t)
 		})
