@@ -136,7 +136,7 @@ func leftOut() map[file]string {
 }
 
 // opened opens the page anew and waits for its script.
-func opened(t *testing.T, tab *browser.Tab) {
+func opened(t testing.TB, tab *browser.Tab) {
 	t.Helper()
 	tab.Open(t, browser.Demo(t).Root(), "mentors/class.html")
 	browser.Wait(t, tab, `"ready" in document.body.dataset`)
@@ -144,7 +144,7 @@ func opened(t *testing.T, tab *browser.Tab) {
 
 // dropped drops files on the page, waits until they are laid out and painted, and gives how long that took, in
 // milliseconds. The season may come after that; chosen waits for it.
-func dropped(t *testing.T, tab *browser.Tab, files []file) float64 {
+func dropped(t testing.TB, tab *browser.Tab, files []file) float64 {
 	t.Helper()
 	data, err := json.Marshal(files)
 	if err != nil {
@@ -183,6 +183,30 @@ func chosen(t *testing.T, tab *browser.Tab, lesson string) string {
 
 const lesson7 = "07-choosing-a-base"
 
+// BenchmarkClass has the page show the saved work of a class, and that among hostile files, on a processor four times as
+// slow.
+func BenchmarkClass(b *testing.B) {
+	all := class()
+	for _, some := range []map[file]string{hostile(), leftOut()} {
+		all = append(all, slices.SortedFunc(maps.Keys(some), byName)...)
+	}
+	for name, files := range map[string][]file{"alone": class(), "among-hostile-files": all} {
+		b.Run(name, func(b *testing.B) {
+			tab := browser.Open(b)
+			browser.Order(b, tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 4})
+			sum := 0.0
+			for b.Loop() {
+				opened(b, tab)
+				sum += dropped(b, tab, files)
+			}
+			b.ReportMetric(sum/float64(b.N), "ms-to-the-first-picture")
+			b.ReportMetric(float64(len(files)), "files")
+		})
+	}
+}
+
+func byName(a, b file) int { return strings.Compare(a.Name, b.Name) }
+
 func TestAClassAmongHostileFilesIsShownAndPrintedOnOnePage(t *testing.T) {
 	tab := browser.Open(t)
 	opened(t, tab)
@@ -193,11 +217,9 @@ func TestAClassAmongHostileFilesIsShownAndPrintedOnOnePage(t *testing.T) {
 			files = append(files, f)
 		}
 	}
-	slices.SortStableFunc(files, func(a, b file) int { return strings.Compare(a.Name, b.Name) })
-	browser.Order(t, tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 4})
-	t.Logf("%d files are shown after %.0f ms by a processor four times slower", len(class()), dropped(t, tab, class()))
-	t.Logf("with %d files, of which many are hostile, after %.0f ms", len(files), dropped(t, tab, files))
-	browser.Order(t, tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 1})
+	slices.SortStableFunc(files, byName)
+	dropped(t, tab, class())
+	dropped(t, tab, files)
 	told := browser.Ask[[]string](t, tab, `[...document.querySelectorAll("#_taken li")].map((e) => e.textContent)`)
 	for f, want := range bad {
 		isSaid := func(line string) bool { return strings.HasPrefix(line, f.Name+": ") && strings.Contains(line, want) }
