@@ -25,7 +25,7 @@ import (
 // Pack checks what concerns the pack as a whole.
 func Pack(p *lesson.Pack) problem.List {
 	var problems problem.List
-	if len(p.Lessons) == 0 && p.Unread == 0 {
+	if len(p.Lessons) == 0 && !p.LacksLesson() {
 		problems.Error(p.File, source.Span{}, "empty-pack", "the pack has no lesson",
 			"add a file such as 01-first-lesson.md beside pack.yaml; trundle takes names of a number, a hyphen "+
 				"and a few words")
@@ -94,7 +94,7 @@ func sheetTwice(p *lesson.Pack, problems *problem.List) {
 // checkKit reports a default kit that kits.yaml does not have. A pack without any is fine: its
 // lessons then give every number themselves.
 func checkKit(p *lesson.Pack, problems *problem.List) {
-	if p.Kit.Value == "" || p.DefaultKit() != nil {
+	if p.Kit.Value == "" || p.DefaultKit() != nil || p.IsUnread("kits.yaml") {
 		return
 	}
 	var keys []string
@@ -158,6 +158,7 @@ func CareKey(p *lesson.Pack) string {
 		fmt.Fprintf(&b, "%q ", ref.Value)
 	}
 	b.WriteByte('\n')
+	fmt.Fprintf(&b, "%q\n", p.Unread)
 	for _, c := range p.Cards {
 		fmt.Fprintf(&b, "%q %t %t %q %q", c.Name, c.Adults, c.Both, c.StudentsMay, c.AdultsMay)
 		for _, m := range c.Mentions {
@@ -217,6 +218,7 @@ func LinksKey(p *lesson.Pack) string {
 	for _, name := range slices.Sorted(maps.Keys(p.Refused)) {
 		fmt.Fprintf(&b, "%q %q\n", name, p.Refused[name])
 	}
+	fmt.Fprintf(&b, "%q\n", p.Unread)
 	return b.String()
 }
 
