@@ -41,13 +41,15 @@ func TestWhatCannotBeSaidIsAFailure(t *testing.T) {
 	if code := run(t.Context(), []string{"bundle", "testdata/pack", "-o", zips}, io.Discard, &errs); code != fine {
 		t.Fatal(errs.String())
 	}
+	const want = "trundle: what it has to say cannot be written: the disk is full\n"
 	for _, line := range [][]string{
-		{"--version"}, {"help"}, {"prove", "testdata/pack"}, {"work", "1 + 1"},
+		{"--version"}, {"help"}, {"prove", "testdata/pack"}, {"prove", "testdata/pack", "--json"}, {"work", "1 + 1"},
+		{"work", "1 + 1", "--json"}, {"completion", "bash"},
 		{"build", "testdata/pack", "-o", filepath.Join(t.TempDir(), "out")}, {"bundle", "testdata/pack", "-o", zips},
 		{"bundle", "--check", filepath.Join(zips, "towpath-1.0.0-students.zip")},
 	} {
 		errs.Reset()
-		if code := run(t.Context(), line, full{}, &errs); code != failed || errs.Len() == 0 {
+		if code := run(t.Context(), line, full{}, &errs); code != failed || !strings.HasPrefix(errs.String(), want) {
 			t.Errorf("%v: exit code %d, %q", line, code, errs.String())
 		}
 	}
