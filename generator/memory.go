@@ -410,7 +410,7 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 	}
 	p.Data = make(map[string]*table.Table, len(files.Data))
 	for _, e := range entries(&m.tables, files.Data) {
-		p.Data[e.file.Name], found = e.kept.with(e.file, p.Vocabulary, table.ReadWith)
+		p.Data[e.file.Name], found = e.kept.with(e.file, p.Vocabulary, table.Read)
 		problems.Join(found)
 	}
 	for _, name := range files.UnreadIn("data/") { // there, and reported: an empty one keeps it from being missed as well

@@ -105,16 +105,8 @@ func checkKit(p *lesson.Pack, problems *problem.List) {
 	problems.Error(p.File, p.Kit.At, "unknown-kit", "there is no kit "+p.Kit.Value+" in kits.yaml", hint)
 }
 
-// Lesson checks one worked lesson. Its three parts are apart because the preview remembers what each found: an edit of
-// a card, say, has only Care done again.
-func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
-	problems := Alone(l)
-	problems.Join(Care(p, l.Lesson))
-	problems.Join(Links(p, l.Lesson))
-	return problems
-}
-
-// Alone checks what concerns a lesson alone.
+// Alone checks what concerns a worked lesson alone. Care and Links are apart because the preview remembers what each of
+// the three found: an edit of a card, say, has only Care done again.
 func Alone(l *work.Lesson) problem.List {
 	var problems problem.List
 	for _, s := range l.Finds {

@@ -67,11 +67,9 @@ const (
 	mostColumns = 60
 )
 
-// Read reads a file. It gives what could be read together with every problem found.
-func Read(f *source.File) (*Table, problem.List) { return ReadWith(f, nil) }
-
-// ReadWith is Read for a file of a pack that names units itself.
-func ReadWith(f *source.File, words *quantity.Vocabulary) (*Table, problem.List) {
+// Read reads a file. It gives what could be read together with every problem found. words are what its pack names
+// itself, nil for nothing.
+func Read(f *source.File, words *quantity.Vocabulary) (*Table, problem.List) {
 	var problems problem.List
 	t := &Table{File: f, words: words}
 	r := csv.NewReader(bytes.NewReader(f.Text()))

@@ -125,7 +125,7 @@ func (t *tallying) read(f *source.File) {
 			t.merge(work)
 		}
 	default:
-		read, found := table.ReadWith(f, t.words())
+		read, found := table.Read(f, t.words())
 		t.problems.Join(found)
 		if len(read.Columns) > 0 {
 			t.tables = append(t.tables, read)
