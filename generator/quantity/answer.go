@@ -18,8 +18,8 @@ type Answer struct {
 	HasUnit  bool
 }
 
-// maxAnswer bounds an answer in characters; nobody types a longer number on purpose.
-const maxAnswer = 60
+// MaxAnswer bounds an answer in characters; nobody types a longer number on purpose.
+const MaxAnswer = 60
 
 // ReadAnswer reads a number as students write it: 20.4, 20,4, 204 mm, 8 1/32 in, ½, −3, 3 ft 1 in, in the digits of any
 // script and in units that the pack names itself, too. What may mean two things is refused and not guessed: 1,030 is a
@@ -27,7 +27,7 @@ const maxAnswer = 60
 // not have there. Spans count the bytes of text.
 func (v *Vocabulary) ReadAnswer(text string, other bool) (Answer, *Error) {
 	whole := Span{0, len(text)}
-	if utf8.RuneCountInString(text) > maxAnswer {
+	if utf8.RuneCountInString(text) > MaxAnswer {
 		return Answer{}, &Error{Span: whole, Slug: "answer-too-long",
 			What: "this is longer than a number with its unit can be",
 			Hint: "write one number, with its unit if you like"}

@@ -230,7 +230,7 @@ func (r *reader) pictures(dir string) {
 		if e.IsDir() || hidden(e.Name()) {
 			return nil
 		}
-		size, err := r.usable(name, maxPicture)
+		size, err := r.usable(name, MaxPicture)
 		if err != nil {
 			r.files.Refused[name] = reason(err)
 			return nil
@@ -242,7 +242,7 @@ func (r *reader) pictures(dir string) {
 
 // Picture reads one picture. Why it cannot be read is said in plain words.
 func Picture(folder fs.FS, name string) (data []byte, refused string) {
-	data, err := (&reader{fs: folder}).bytes(name, maxPicture)
+	data, err := (&reader{fs: folder}).bytes(name, MaxPicture)
 	if err != nil {
 		return nil, reason(err)
 	}
@@ -260,7 +260,7 @@ func (r *reader) text(name string) *source.File {
 
 // accepted reads a file and refuses what nobody writes by hand, before anything has to work with it.
 func (r *reader) accepted(name string) *source.File {
-	data, err := r.bytes(name, maxText)
+	data, err := r.bytes(name, MaxText)
 	if err != nil {
 		r.problems.Error(source.NewFile(name, nil), source.Span{}, "unreadable",
 			"this file cannot be read: "+reason(err),
@@ -348,7 +348,7 @@ func (r *reader) bytes(name string, limit int64) ([]byte, error) {
 
 // usable gives a file's size, and looks before it is opened: a pipe or device would wait for ever.
 func (r *reader) usable(name string, limit int64) (int64, error) {
-	if r.count++; r.count > maxFiles {
+	if r.count++; r.count > MaxFiles {
 		return 0, errTooMany
 	}
 	info, err := fs.Stat(r.fs, name)

@@ -104,8 +104,8 @@ func TestAHundredThousandRowsAreRead(t *testing.T) {
 	if len(told(problems)) > 0 || table.Rows != 100_000 {
 		t.Errorf("%d rows, %v", table.Rows, told(problems))
 	}
-	if _, problems := read("a\n" + strings.Repeat("1\n", mostRows+5)); strings.Join(told(problems),
-		"") != fmt.Sprintf("%d:1 table-too-long", mostRows+2) {
+	if _, problems := read("a\n" + strings.Repeat("1\n", MaxRows+5)); strings.Join(told(problems),
+		"") != fmt.Sprintf("%d:1 table-too-long", MaxRows+2) {
 		t.Errorf("too many rows: %v", told(problems))
 	}
 }
