@@ -241,8 +241,9 @@ func checkBundles(p *program, names []string) error {
 
 // checkBundle says of a bundle whether it is as it was made. Faults go to stderr as problems of a pack do, and the exit
 // code is that of problems: the command did its work.
-func checkBundle(p *program, name string) error {
-	found, err := checked(p.ctx, name)
+func checkBundle(p *program, file string) error {
+	found, err := checked(p.ctx, file)
+	name := plain(file) // a shell may have found it, and somebody else have named it
 	switch {
 	case errors.Is(err, fs.ErrNotExist), errors.Is(err, syscall.ENOTDIR):
 		return p.misuse(fmt.Errorf("there is no file %s", name), "name a zip file that trundle bundle made")
@@ -255,7 +256,7 @@ func checkBundle(p *program, name string) error {
 		return codeError(hasProblems)
 	case err != nil:
 		return err
-	case len(found.Faults) == 0 && write.Unfinished(filepath.Dir(name)):
+	case len(found.Faults) == 0 && write.Unfinished(filepath.Dir(file)):
 		p.fail(hasProblems, fmt.Errorf("%s is as it was packed, but the run that made it was ended before it had replaced "+
 			"all bundles in that folder: students and mentors would get different ones", name))
 		fmt.Fprintln(p.stderr, "   make them again with: trundle bundle PACK")
@@ -266,7 +267,7 @@ func checkBundle(p *program, name string) error {
 	}
 	const most = 100 // shown one by one; who has as many needs no list
 	for _, fault := range found.Faults[:min(len(found.Faults), most)] {
-		fmt.Fprintf(p.stderr, "%s: %s %s\n", name, plain(fault.Name), fault.What)
+		fmt.Fprintf(p.stderr, "%s: %s %s\n", name, short(plain(fault.Name)), fault.What)
 	}
 	if more := len(found.Faults) - most; more > 0 {
 		fmt.Fprintf(p.stderr, "… and %s more\n", quantity.Grouped(more))
@@ -275,4 +276,13 @@ func checkBundle(p *program, name string) error {
 		"   ask for the file again, or make it again with: trundle bundle PACK\n", name,
 		problem.Plural(len(found.Faults), "fault"))
 	return codeError(hasProblems)
+}
+
+// short cuts a name that is longer than any that a disk stores.
+func short(name string) string {
+	const most = 500 // characters
+	if runes := []rune(name); len(runes) > most {
+		return string(runes[:most]) + " …"
+	}
+	return name
 }

@@ -3,8 +3,10 @@ package main
 // Tests of how a command ends.
 
 import (
+	"archive/zip"
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -52,6 +54,28 @@ func TestWhatCannotBeSaidIsAFailure(t *testing.T) {
 		if code := run(t.Context(), line, full{}, &errs); code != failed || !strings.HasPrefix(errs.String(), want) {
 			t.Errorf("%v: exit code %d, %q", line, code, errs.String())
 		}
+	}
+}
+
+func TestNamesOfAStrangersBundleAreShownAndSteerNothing(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "a\x1b[2J.zip")
+	f, err := os.Create(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	z := zip.NewWriter(f)
+	for _, entry := range []string{"a/START-HERE.html", "a/SHA256SUMS", "a/" + strings.Repeat("ö", 20000) + ".html"} {
+		_, one := z.Create(entry)
+		err = errors.Join(err, one)
+	}
+	if err := errors.Join(err, z.Close(), f.Close()); err != nil {
+		t.Fatal(err)
+	}
+	var errs bytes.Buffer
+	code := run(t.Context(), []string{"bundle", "--check", name}, io.Discard, &errs)
+	if said := errs.String(); code != hasProblems || strings.Contains(said, "\x1b") || !strings.Contains(said, "ööö …") ||
+		len(said) > 4000 {
+		t.Errorf("exit code %d, %d bytes: %.400q", code, len(said), said)
 	}
 }
 
