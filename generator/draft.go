@@ -41,7 +41,7 @@ func (p *Proved) WithoutDrafts() *Proved {
 			problems.Add(found)
 		}
 	}
-	if len(ready.Lessons) == 0 && pack.Unread == 0 {
+	if len(ready.Lessons) == 0 && !pack.LacksLesson() {
 		problems.Error(pack.File, source.Span{}, "empty-pack", "every lesson of the pack is a draft",
 			"take  draft: true  out of the header of a lesson that is ready")
 	}

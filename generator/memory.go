@@ -256,7 +256,7 @@ func sourcesOf(files *read.Files) []*source.File {
 
 // putIn gives the lessons' texts with their parts put in.
 func (m *Memory) putIn(p *lesson.Pack, files *read.Files, problems *problem.List) []*source.File {
-	parts, found := parse.NewParts(files.Parts, files.NoParts)
+	parts, found := parse.NewParts(files.Parts, files.UnreadIn(lesson.PartsFolder))
 	problems.Join(found)
 	lessons := make([]*source.File, len(files.Lessons))
 	find := func(f *source.File) ([][]int, problem.List) { return parse.PartLines(f), problem.List{} }
@@ -380,7 +380,11 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 		f = source.NewFile("pack.yaml", nil)
 	}
 	p, found := parse.PackFile(f)
-	if files.Pack == nil {
+	p.Refused, p.Unread = files.Refused, slices.Clone(files.Unread)
+	switch {
+	case p.IsUnread(f.Name):
+		found = problem.List{}
+	case files.Pack == nil:
 		found = problem.List{}
 		found.Error(f, source.Span{}, "no-pack-file", "the folder has no pack.yaml",
 			"add one with  title: …  and  version: …, or name the folder that it is in")
@@ -389,6 +393,9 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 	problems.Join(m.vocabulary(p, files.Formulas))
 	if files.Kits != nil {
 		p.Kits, found = m.kits.with(files.Kits, p.Vocabulary, parse.KitsWith)
+		if len(p.Kits) == 0 && found.HasErrors() {
+			p.Unread = append(p.Unread, files.Kits.Name)
+		}
 		problems.Join(found)
 	}
 	if files.Renamed != nil {
@@ -403,13 +410,12 @@ func (m *Memory) pack(files *read.Files) (*lesson.Pack, problem.List) {
 	}
 	p.Data = make(map[string]*table.Table, len(files.Data))
 	for _, e := range entries(&m.tables, files.Data) {
-		p.Data[e.file.Name], found = e.kept.with(e.file, p.Vocabulary, table.ReadWith)
+		p.Data[e.file.Name], found = e.kept.with(e.file, p.Vocabulary, table.Read)
 		problems.Join(found)
 	}
-	for _, name := range files.NoTables { // there, and reported: an empty one keeps it from being missed as well
+	for _, name := range files.UnreadIn("data/") { // there, and reported: an empty one keeps it from being missed as well
 		p.Data[name] = &table.Table{File: source.NewFile(name, nil)}
 	}
-	p.Refused, p.Unread = files.Refused, files.Unread
 	return p, problems
 }
 

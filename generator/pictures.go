@@ -16,9 +16,9 @@ import (
 )
 
 const (
-	// mostPictures is how large the pictures of a pack may be together, as their authors saved them: eighty photos of a
+	// MaxPictures is how large the pictures of a pack may be together, as their authors saved them: eighty photos of a
 	// telephone.
-	mostPictures = 400 << 20
+	MaxPictures = 400 << 20
 	// mostHeld is how large those that are handed out may be together for all to be kept: far more than a season has.
 	// Beyond that each is looked into again when it is drawn.
 	mostHeld = 48 << 20
@@ -62,9 +62,9 @@ func shownOf(files *read.Files, shown map[string]bool) (wanted []string, all map
 			continue
 		}
 		before := sum
-		if sum += files.Pictures[name]; sum <= mostPictures {
+		if sum += files.Pictures[name]; sum <= MaxPictures {
 			wanted = append(wanted, name)
-		} else if before <= mostPictures {
+		} else if before <= MaxPictures {
 			problems.Error(source.NewFile(name, nil), source.Span{}, "pictures-too-large",
 				"with this picture those that the pack shows are larger together than trundle accepts",
 				"save photos smaller, or show fewer; 400 MB are the most")

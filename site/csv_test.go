@@ -31,7 +31,7 @@ func TestATableHasTheMarksOfThePacksLanguage(t *testing.T) {
 		if string(out) != want {
 			t.Errorf("with a %s the table is\n%s\nand not\n%s", form, out, want)
 		}
-		read, problems := table.Read(source.NewFile("data/runs.csv", out))
+		read, problems := table.Read(source.NewFile("data/runs.csv", out), nil)
 		if problems.HasErrors() || len(read.Columns) != 3 {
 			t.Errorf("with a %s the table is read as %+v, %v", form, read, problems)
 		}

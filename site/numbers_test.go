@@ -424,7 +424,7 @@ func TestThePageReadsUnitsAsGoDoes(t *testing.T) {
 		calls[i] = call{"unit", text}
 	}
 	for i, got := range inNode[*unitSize](t, calls) {
-		u, err := quantity.ReadUnit(texts[i])
+		u, err := (*quantity.Vocabulary)(nil).ReadUnit(texts[i])
 		if (err == nil) != (got != nil) {
 			t.Errorf("%q: the page takes it for %+v, Go says %v", texts[i], got, err)
 		} else if got != nil {

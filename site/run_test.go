@@ -98,10 +98,10 @@ process.stdin.on("data", () => {}).on("end", () => process.stdout.write(JSON.str
 // row in run.js, or a way for the test below to grow an expression with it.
 func TestEveryFunctionHasItsTwinOnThePage(t *testing.T) {
 	t.Parallel()
-	names := slices.DeleteFunc(quantity.FormulaNames(), func(name string) bool {
-		f, _ := quantity.LookupFormula(name)
-		return f.Body != "" // the page is given what is in a formula of the trade
-	})
+	var names []string // the page is given what is in a formula of the trade
+	for _, d := range quantity.DescribeFunctions() {
+		names = append(names, d.Name)
+	}
 	if len(names) < 10 {
 		t.Fatalf("only %q are functions", names)
 	}

@@ -52,7 +52,7 @@ func unitOf(t *testing.T, text string) quantity.Unit {
 	if text == "" {
 		return quantity.Unit{}
 	}
-	u, err := quantity.ReadUnit(text)
+	u, err := (*quantity.Vocabulary)(nil).ReadUnit(text)
 	if err != nil {
 		t.Fatalf("%q: %s", text, err.What)
 	}

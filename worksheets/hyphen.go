@@ -12,6 +12,10 @@ import (
 	"trundle/worksheets/pdf"
 )
 
+// mostOfWord is in bytes: no language has a longer word, and looking for syllables in what somebody pasted takes time
+// with the square of its length.
+const mostOfWord = 200
+
 // hyphenated gives how many bytes of a word that is too wide go onto a line, and that line: with a hyphen where a
 // syllable may end, else cut between any two letters, one letter at least.
 func hyphenated(doc *pdf.Document, m typography.Marks, word string, width float64) (n int, line string) {
@@ -22,7 +26,7 @@ func hyphenated(doc *pdf.Document, m typography.Marks, word string, width float6
 	if end := lastHyphen(word[:n]); 2*end > n {
 		return end, word[:end]
 	}
-	if !isOfLetters(word) {
+	if len(word) > mostOfWord || !isOfLetters(word) {
 		return n, word[:n]
 	}
 	room := fitting(doc, word, width-doc.Width("-"))

@@ -47,3 +47,16 @@ func TestALongWordIsPartedBetweenSyllables(t *testing.T) {
 		}
 	}
 }
+
+// TestWhatIsLongerThanAnyWordIsCutAnywhere since its syllables are looked for as often as it has lines.
+func TestWhatIsLongerThanAnyWordIsCutAnywhere(t *testing.T) {
+	doc := newDocument("", "", "de")
+	doc.SetFont(regular, 10)
+	word := strings.Repeat("banane", 40)
+	for text, want := range map[string]bool{word: false, word[:mostOfWord]: true} {
+		_, line := hyphenated(doc, marksOf(t, "de"), text, 21)
+		if got := strings.HasSuffix(line, "-"); got != want {
+			t.Errorf("%d letters begin with the line %s", len(text), line)
+		}
+	}
+}

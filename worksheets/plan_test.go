@@ -26,11 +26,7 @@ func TestThePlanOfARunSheetPartsAndCutsNoWord(t *testing.T) {
 		}
 		about := worksheets.About{Language: tag, Words: s.Say, Forms: s.Notation(), Marks: s.Marks()}
 		for _, l := range p.Lessons {
-			sheet, err := worksheets.RunSheet(worksheets.Papers[0], about, l, nil)
-			if err != nil {
-				t.Fatal(err)
-			}
-			said := oneLine(text(t, sheet))
+			said := oneLine(text(t, runSheet(t, about, l)))
 			for _, part := range lesson.TimedParts(l.Lesson) {
 				if !strings.Contains(said, oneLine(about.Marks.Text(part.Label))) {
 					t.Errorf("%s: the run sheet of %s lacks %q: %s", tag, l.Title, part.Label, said)

@@ -17,15 +17,6 @@ import (
 	"trundle/worksheets/pdf"
 )
 
-// RunSheet makes the page with which a mentor runs a lesson. The same lesson always gives the same bytes.
-func RunSheet(p Paper, about About, l *work.Lesson, cards []Card) ([]byte, error) {
-	doc, err := layOutRun(p, about, l, cards)
-	if err != nil {
-		return nil, err
-	}
-	return doc.Bytes()
-}
-
 // A runFit is what gives way so that a run sheet fits on a page.
 type runFit struct {
 	size    float64 // of the small type, in points

@@ -237,11 +237,7 @@ func TestARunSheetTellsTheTimeIfItIsKnown(t *testing.T) {
 		{&half, fmt.Sprintf("18:%d–18:%d ", 30+part.From, 30+part.To) + part.Label, "0:00"},
 	} {
 		about := worksheets.About{Pack: "P", Version: "1", Language: "en", Words: english(t), Start: c.start}
-		file, err := worksheets.RunSheet(worksheets.Papers[0], about, l, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		said := oneLine(text(t, file))
+		said := oneLine(text(t, runSheet(t, about, l)))
 		if !strings.Contains(said, c.is) || strings.Contains(said, c.not) {
 			t.Errorf("the plan has no %q, or has %q: %s", c.is, c.not, said)
 		}
@@ -324,4 +320,18 @@ func TestARunSheetOfALessonWithoutNotesOrKeysIsOnePage(t *testing.T) {
 			t.Errorf("%s lacks a part of a long name", name)
 		}
 	}
+}
+
+// runSheet is the page with which a mentor runs a lesson, without cards.
+func runSheet(t *testing.T, about worksheets.About, l *work.Lesson) []byte {
+	t.Helper()
+	pages, err := worksheets.LayOutRun(worksheets.Papers[0], about, l, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	file, err := pages.File()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return file
 }

@@ -57,7 +57,7 @@ func (f inputFile) Sys() any                   { return nil }
 
 // expanded puts the files that a pattern stands for in its place, in the order of their names. The shells of Windows
 // leave that to the program. A file whose own name has a bracket in it is taken as it is.
-func expanded(p *program, names []string) ([]string, error) {
+func expanded(p *program, names []string, hint string) ([]string, error) {
 	var all []string
 	for _, name := range names {
 		if _, err := os.Lstat(name); err == nil || !strings.ContainsAny(name, "*?[") {
@@ -66,8 +66,7 @@ func expanded(p *program, names []string) ([]string, error) {
 		}
 		found, err := filepath.Glob(name)
 		if err != nil || len(found) == 0 {
-			return nil, p.misuse(fmt.Errorf("there is no file that fits %s", plain(name)),
-				"name files of runs, such as otters.csv, or a pattern such as runs/*.csv")
+			return nil, p.misuse(fmt.Errorf("there is no file that fits %s", plain(name)), hint)
 		}
 		slices.Sort(found)
 		all = append(all, found...)

@@ -1,6 +1,6 @@
 package main
 
-// This file makes the bundles of a pack, and checks one.
+// This file makes the bundles of a pack, and checks bundles.
 
 import (
 	"context"
@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"syscall"
 	"time"
@@ -22,11 +23,12 @@ import (
 	"trundle/site"
 )
 
-// bundleCommand makes bundles, or with --check looks at one; the pack is optional for the sake of the latter.
+// bundleCommand makes bundles, or with --check looks at some. The pack is optional for the sake of the latter, and what
+// follows the first file to check stands where it would: a shell writes  --check a.zip b.zip  for  --check *.zip.
 type bundleCommand struct {
-	Pack  string  `arg:"" optional:"" help:"The pack's folder."`
-	Out   string  `short:"o" placeholder:"DIR" help:"${bundle_out}"`
-	Check *string `placeholder:"FILE.zip" help:"${check}"`
+	Packs []string `arg:"" optional:"" name:"pack" also:".zip" help:"The pack's folder."`
+	Out   string   `short:"o" placeholder:"DIR" help:"${bundle_out}"`
+	Check *string  `placeholder:"FILE.zip" help:"${check}"`
 	starting
 	keeping
 	reporting
@@ -42,15 +44,30 @@ const epochVariable = "SOURCE_DATE_EPOCH"
 func (c *bundleCommand) Run(p *program) error {
 	p = c.hushed(p)
 	if c.Check != nil {
-		if c.Pack != "" || c.Out != "" || c.Report != nil || c.Start != nil || c.Afresh {
-			return p.misuse(errors.New("--check only checks a bundle and makes nothing"),
+		if slices.ContainsFunc(c.Packs, isFolder) || c.Out != "" || c.Report != nil || c.Start != nil || c.Afresh {
+			return p.misuse(errors.New("--check only checks bundles and makes nothing"),
 				"leave out the pack, -o, --start, --afresh and --report")
 		}
-		return checkBundle(p, *c.Check)
+		return checkBundles(p, append([]string{*c.Check}, c.Packs...))
 	}
-	if c.Pack == "" {
+	switch len(c.Packs) {
+	case 0:
 		return p.misuse(errors.New("bundle needs the pack's folder"), "write it as in: trundle bundle lessons -o club")
+	case 1:
+		return c.bundle(p, c.Packs[0])
 	}
+	tooMany := wordTooMany(c.Packs[1], "bundle")
+	return p.misuse(tooMany, tooMany.hint)
+}
+
+// isFolder tells whether there is a folder of a name.
+func isFolder(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && info.IsDir()
+}
+
+// bundle makes the bundles of a pack.
+func (c *bundleCommand) bundle(p *program, pack string) error {
 	at, err := written(os.LookupEnv(epochVariable))
 	if err != nil {
 		return p.misuse(err, "leave out the variable "+epochVariable+", or set it to the seconds since 1970")
@@ -60,12 +77,12 @@ func (c *bundleCommand) Run(p *program) error {
 		return err
 	}
 	out := filepath.Clean(c.Out)
-	if err := c.folders(p, out); err != nil {
+	if err := c.folders(p, pack, out); err != nil {
 		return err
 	}
 	shown := p.progress() // from here on somebody waits
 	kept := c.keep(p)
-	proved, err := p.finished(c.reporting, c.Pack, kept)
+	proved, err := p.finished(c.reporting, pack, kept)
 	if err != nil {
 		// Without a proved pack something else was wrong, and it is plain that nothing came of it.
 		if proved != nil {
@@ -122,11 +139,11 @@ func zipped(p *program, out string, pack func(generator.Files, func(string) (io.
 
 // folders says what is wrong with the folders that were typed. The pack's own folder cannot take the bundles: what is
 // made must not get among what it is made of.
-func (c *bundleCommand) folders(p *program, out string) error {
-	if err := p.isFolder(c.Pack); err != nil {
+func (c *bundleCommand) folders(p *program, pack, out string) error {
+	if err := p.isFolder(pack); err != nil {
 		return err
 	}
-	switch err := write.CheckInto(out, c.Pack); {
+	switch err := write.CheckInto(out, pack); {
 	case errors.Is(err, write.ErrInside), errors.Is(err, write.ErrFile), errors.Is(err, write.ErrNowhere):
 		return p.misuse(err, "choose another folder for -o")
 	case err != nil:
@@ -160,6 +177,10 @@ func written(seconds string, set bool) (time.Time, error) {
 // replaceable refuses to replace anything but a bundle that is as it was made. A bundle with faults may have been
 // changed on purpose, by somebody who added a page of their own, and is left to them.
 func replaceable(p *program, name string) error {
+	if info, err := os.Lstat(name); err == nil && info.Mode().Type() == fs.ModeSymlink {
+		return p.misuse(fmt.Errorf("%s is there already, and is a link; nothing was changed", name),
+			"move it, or choose another folder for -o")
+	}
 	found, err := checked(p.ctx, name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist), err == nil && len(found.Faults) == 0:
@@ -199,10 +220,30 @@ func checked(ctx context.Context, name string) (bundle.Found, error) {
 	return bundle.Check(ctx, f, info.Size())
 }
 
+// checkBundles looks at one after the other. The exit code is that of the worst.
+func checkBundles(p *program, names []string) error {
+	names, err := expanded(p, names, "name zip files that trundle bundle made, or a pattern such as club/*.zip")
+	if err != nil {
+		return err
+	}
+	worst := fine
+	for _, name := range names {
+		worst = max(worst, p.ended(checkBundle(p, name)))
+		if p.ctx.Err() != nil { // and that was said
+			break
+		}
+	}
+	if worst == fine {
+		return nil
+	}
+	return codeError(worst)
+}
+
 // checkBundle says of a bundle whether it is as it was made. Faults go to stderr as problems of a pack do, and the exit
 // code is that of problems: the command did its work.
-func checkBundle(p *program, name string) error {
-	found, err := checked(p.ctx, name)
+func checkBundle(p *program, file string) error {
+	found, err := checked(p.ctx, file)
+	name := plain(file) // a shell may have found it, and somebody else have named it
 	switch {
 	case errors.Is(err, fs.ErrNotExist), errors.Is(err, syscall.ENOTDIR):
 		return p.misuse(fmt.Errorf("there is no file %s", name), "name a zip file that trundle bundle made")
@@ -215,7 +256,7 @@ func checkBundle(p *program, name string) error {
 		return codeError(hasProblems)
 	case err != nil:
 		return err
-	case len(found.Faults) == 0 && write.Unfinished(filepath.Dir(name)):
+	case len(found.Faults) == 0 && write.Unfinished(filepath.Dir(file)):
 		p.fail(hasProblems, fmt.Errorf("%s is as it was packed, but the run that made it was ended before it had replaced "+
 			"all bundles in that folder: students and mentors would get different ones", name))
 		fmt.Fprintln(p.stderr, "   make them again with: trundle bundle PACK")
@@ -226,12 +267,22 @@ func checkBundle(p *program, name string) error {
 	}
 	const most = 100 // shown one by one; who has as many needs no list
 	for _, fault := range found.Faults[:min(len(found.Faults), most)] {
-		fmt.Fprintf(p.stderr, "%s: %s %s\n", name, plain(fault.Name), fault.What)
+		fmt.Fprintf(p.stderr, "%s: %s %s\n", name, short(plain(fault.Name)), fault.What)
 	}
 	if more := len(found.Faults) - most; more > 0 {
 		fmt.Fprintf(p.stderr, "… and %s more\n", quantity.Grouped(more))
 	}
-	fmt.Fprintf(p.stderr, "\n%s, do not hand it out\n"+
-		"   ask for the file again, or make it again with: trundle bundle PACK\n", problem.Plural(len(found.Faults), "fault"))
+	fmt.Fprintf(p.stderr, "\n%s: %s, do not hand it out\n"+
+		"   ask for the file again, or make it again with: trundle bundle PACK\n", name,
+		problem.Plural(len(found.Faults), "fault"))
 	return codeError(hasProblems)
+}
+
+// short cuts a name that is longer than any that a disk stores.
+func short(name string) string {
+	const most = 500 // characters
+	if runes := []rune(name); len(runes) > most {
+		return string(runes[:most]) + " …"
+	}
+	return name
 }

@@ -107,7 +107,11 @@ func typedOf(n *kong.Node, above []*kong.Flag) completedCommand {
 		t.Commands = append(t.Commands, typedOf(c, flags))
 	}
 	if len(n.Positional) > 0 {
-		t.Argument = typedValueOf(n.Positional[0].Name, n.Positional[0].Enum)
+		first := n.Positional[0]
+		t.Argument = typedValueOf(first.Name, first.Enum)
+		if also := first.Tag.Get("also"); also != "" { // files beside folders, which lie on the way to files
+			t.Argument = typedValue{Kind: "file", Suffix: also}
+		}
 	}
 	// What help knows can only be listed where all commands are known, at the top.
 	for i, c := range t.Commands {

@@ -52,6 +52,7 @@ func TestBashCompletesCommandsFlagsAndFiles(t *testing.T) {
 		}
 	}
 	if err := errors.Join(os.WriteFile(filepath.Join(dir, "lesson.csv"), nil, 0o644),
+		os.WriteFile(filepath.Join(dir, "lesson.zip"), nil, 0o644),
 		os.WriteFile(filepath.Join(dir, "lesson.txt"), nil, 0o644)); err != nil {
 		t.Fatal(err)
 	}
@@ -68,8 +69,9 @@ func TestBashCompletesCommandsFlagsAndFiles(t *testing.T) {
 		"trundle|build|--out|=":     "build|lessons|my lessons",
 		"trundle|build|--out|=|le":  "lessons",
 		"trundle|prove|--j":         "--json",
-		"trundle|prove|--report|le": "lesson.csv|lesson.txt|lessons",
+		"trundle|prove|--report|le": "lesson.csv|lesson.txt|lesson.zip|lessons",
 		"trundle|tally|le":          "lesson.csv|lessons",
+		"trundle|bundle|le":         "lesson.zip|lessons",
 		"trundle|work|":             "",
 		"trundle|completion|":       "bash|fish|powershell|zsh",
 		"trundle|help|bui":          "build",

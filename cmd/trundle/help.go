@@ -39,6 +39,7 @@ func topics() []topic {
 		{"problems", "what each problem means, by the short name in its brackets", printProblemKinds},
 		{"language", "all that can be written in a pack, or one part of it, as in help language units", printLanguage},
 		{"schemas", "what the fields of a pack's files may be, and the lines of problems, for editors", printSchemas},
+		{"limits", "how much there may be at most in a pack, from the size of a file to the digits of a number", printLimits},
 		{"codes", "the codes with which trundle ends, for scripts", printCodes},
 		{"notices", "the licences of the libraries and fonts that trundle is made of", printNotices},
 	}

@@ -103,13 +103,13 @@ func (p *program) run(args []string) (code int) {
 		if wrong := recover(); wrong != nil {
 			code = p.reportMistake(mistakeOf(wrong))
 		} else if said.err != nil && code == fine {
-			code = p.fail(failed, fmt.Errorf("what it has to say cannot be written: %w", write.Reason(said.err)))
+			code = p.fail(failed, said.err)
 		}
 	}()
 	return p.line(args)
 }
 
-// A watched writer keeps the first error, so that not everybody who prints a line has to look for one.
+// A watched writer keeps the first error, in plain words, so that not everybody who prints a line has to look for one.
 type watched struct {
 	to  io.Writer
 	err error
@@ -117,6 +117,9 @@ type watched struct {
 
 func (w *watched) Write(data []byte) (int, error) {
 	n, err := w.to.Write(data)
+	if err != nil {
+		err = fmt.Errorf("what it has to say cannot be written: %w", write.Reason(err))
+	}
 	w.err = cmp.Or(w.err, err)
 	return n, err
 }

@@ -3,8 +3,10 @@ package main
 // Tests of how a command ends.
 
 import (
+	"archive/zip"
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -41,15 +43,39 @@ func TestWhatCannotBeSaidIsAFailure(t *testing.T) {
 	if code := run(t.Context(), []string{"bundle", "testdata/pack", "-o", zips}, io.Discard, &errs); code != fine {
 		t.Fatal(errs.String())
 	}
+	const want = "trundle: what it has to say cannot be written: the disk is full\n"
 	for _, line := range [][]string{
-		{"--version"}, {"help"}, {"prove", "testdata/pack"}, {"work", "1 + 1"},
+		{"--version"}, {"help"}, {"prove", "testdata/pack"}, {"prove", "testdata/pack", "--json"}, {"work", "1 + 1"},
+		{"work", "1 + 1", "--json"}, {"completion", "bash"},
 		{"build", "testdata/pack", "-o", filepath.Join(t.TempDir(), "out")}, {"bundle", "testdata/pack", "-o", zips},
 		{"bundle", "--check", filepath.Join(zips, "towpath-1.0.0-students.zip")},
 	} {
 		errs.Reset()
-		if code := run(t.Context(), line, full{}, &errs); code != failed || errs.Len() == 0 {
+		if code := run(t.Context(), line, full{}, &errs); code != failed || !strings.HasPrefix(errs.String(), want) {
 			t.Errorf("%v: exit code %d, %q", line, code, errs.String())
 		}
+	}
+}
+
+func TestNamesOfAStrangersBundleAreShownAndSteerNothing(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "a\x1b[2J.zip")
+	f, err := os.Create(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	z := zip.NewWriter(f)
+	for _, entry := range []string{"a/START-HERE.html", "a/SHA256SUMS", "a/" + strings.Repeat("ö", 20000) + ".html"} {
+		_, one := z.Create(entry)
+		err = errors.Join(err, one)
+	}
+	if err := errors.Join(err, z.Close(), f.Close()); err != nil {
+		t.Fatal(err)
+	}
+	var errs bytes.Buffer
+	code := run(t.Context(), []string{"bundle", "--check", name}, io.Discard, &errs)
+	if said := errs.String(); code != hasProblems || strings.Contains(said, "\x1b") || !strings.Contains(said, "ööö …") ||
+		len(said) > 4000 {
+		t.Errorf("exit code %d, %d bytes: %.400q", code, len(said), said)
 	}
 }
 

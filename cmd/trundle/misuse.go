@@ -222,8 +222,7 @@ func (l *typedLine) complete() *misuseError {
 		}
 	}
 	if n := len(places); len(l.words) > n && (n == 0 || !places[n-1].IsCumulative()) {
-		return &misuseError{plain(l.words[n]) + " is one word too many for " + name,
-			"leave it out; a name with blanks in it needs quotes around it"}
+		return wordTooMany(l.words[n], name)
 	}
 	for _, f := range l.command.Flags {
 		if f.Required && !l.flags[f.Name] {
@@ -235,6 +234,12 @@ func (l *typedLine) complete() *misuseError {
 		}
 	}
 	return nil
+}
+
+// wordTooMany says that a command takes no more words.
+func wordTooMany(word, command string) *misuseError {
+	return &misuseError{plain(word) + " is one word too many for " + command,
+		"leave it out; a name with blanks in it needs quotes around it"}
 }
 
 // example is a hint that shows a whole line that works.

@@ -40,7 +40,8 @@ func (c *tallyCommand) Run(p *program) error {
 	if err != nil {
 		return err
 	}
-	if c.Files, err = expanded(p, c.Files); err != nil {
+	c.Files, err = expanded(p, c.Files, "name files of runs, such as otters.csv, or a pattern such as runs/*.csv")
+	if err != nil {
 		return err
 	}
 	if err := c.namesAreUsable(p); err != nil {

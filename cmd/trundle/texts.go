@@ -27,7 +27,7 @@ func aboutOf(command string) commandText {
 		"build": {"PACK -o DIR", "trundle build lessons -o out",
 			"Write both editions of a pack: pages, worksheets and charts."},
 		"bundle": {"PACK", "trundle bundle lessons -o club",
-			"Make zip files of both editions to hand out, or check one."},
+			"Make zip files of both editions to hand out, or check some."},
 		"tally": {"FILE.csv ...", "trundle tally otters.csv herons.csv --target 's=120 cm' -o report",
 			"Put the runs of several teams together and say which groups can be told apart."},
 		"work": {"'EXPRESSION'", "trundle work 'rotations(48 in, 65 mm)' --in rot --to 0.01",
@@ -55,7 +55,8 @@ func flagTexts() kong.Vars {
 			"Without it they count minutes.",
 		"afresh":     "Make everything anew, and keep none of it for the next time.",
 		"bundle_out": "The folder for the zip files, else the one you are in. Other files in it are left alone.",
-		"check":      "Check a bundle: compare every file in it with its checksum. Nothing is made.",
+		"check": "Check bundles: compare every file in them with its checksum. Nothing is made. " +
+			"More files may follow, as in --check club/*.zip.",
 		"files": "Files of runs: one row per run, the unit of a measured column in its name. " +
 			"With --pack also saved work and the class's file. A pattern such as *.csv is expanded; - is standard input.",
 		"expression": "The expression, in quotes. With - it is read from standard input.",

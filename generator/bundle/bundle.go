@@ -168,9 +168,9 @@ func Unsafe(name string) string {
 		if strings.HasSuffix(part, ".") || strings.HasSuffix(part, " ") {
 			return "its name, or that of its folder, ends in a dot or a blank, which not every computer can store"
 		}
-		if len(part) > longestPart {
+		if len(part) > MaxName {
 			return fmt.Sprintf("its name, or that of its folder, is longer than the %d bytes that most computers can store",
-				longestPart)
+				MaxName)
 		}
 		if device.MatchString(part) {
 			return "some computers keep the name " + part + " for a device"
@@ -179,8 +179,8 @@ func Unsafe(name string) string {
 	return ""
 }
 
-// longestPart is what ext4, APFS and NTFS hold at least of one name between two slashes.
-const longestPart = 255
+// MaxName is what ext4, APFS and NTFS hold at least of one name between two slashes.
+const MaxName = 255
 
 // unseen characters make two names look alike.
 func unseen(r rune) bool { return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) }

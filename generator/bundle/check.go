@@ -18,9 +18,9 @@ import (
 
 // Limits of a zip that is checked: whoever made it may have meant no good.
 const (
-	maxFiles = 100_000
-	maxSums  = 16 << 20 // bytes
-	maxAll   = 4 << 30  // bytes, unpacked
+	MaxFiles = 100_000
+	mostSums = 16 << 20 // bytes
+	MaxAll   = 4 << 30  // bytes, unpacked
 )
 
 // ErrNoBundle says that a file is not a bundle at all.
@@ -51,7 +51,7 @@ func Check(ctx context.Context, r io.ReaderAt, size int64) (Found, error) {
 	if !asMade {
 		found.Faults = append(found.Faults, Fault{Sums, "does not have the lines that trundle writes; somebody changed it"})
 	}
-	left := int64(maxAll)
+	left := int64(MaxAll)
 	for _, name := range slices.Sorted(maps.Keys(z)) {
 		if name == Sums {
 			continue
@@ -87,8 +87,8 @@ func open(r io.ReaderAt, size int64) (files map[string]*zip.File, folder string,
 	if err != nil && !errors.Is(err, zip.ErrInsecurePath) {
 		return nil, "", nil, fmt.Errorf("%w: %v", ErrNoBundle, err)
 	}
-	if len(z.File) > maxFiles {
-		return nil, "", nil, fmt.Errorf("%w: it has more than %d files", ErrNoBundle, maxFiles)
+	if len(z.File) > MaxFiles {
+		return nil, "", nil, fmt.Errorf("%w: it has more than %d files", ErrNoBundle, MaxFiles)
 	}
 	folder = folderOf(z)
 	if !gapless(r, size, z) {
@@ -165,7 +165,7 @@ const encrypted = 1
 // readSums reads lines as sha256sum writes them, and says whether they are the very lines that Make writes: other
 // programs take two lines for one file, or other line ends, for something else than we do.
 func readSums(f *zip.File) (sums map[string]string, asMade bool, err error) {
-	if f.UncompressedSize64 > maxSums {
+	if f.UncompressedSize64 > mostSums {
 		return nil, false, fmt.Errorf("%w: its %s is too large", ErrNoBundle, Sums)
 	}
 	r, err := f.Open()
@@ -173,7 +173,7 @@ func readSums(f *zip.File) (sums map[string]string, asMade bool, err error) {
 		return nil, false, fmt.Errorf("%w: %v", ErrNoBundle, err)
 	}
 	defer r.Close()
-	text, err := io.ReadAll(io.LimitReader(r, maxSums))
+	text, err := io.ReadAll(io.LimitReader(r, mostSums))
 	if err != nil {
 		return nil, false, fmt.Errorf("%w: its %s cannot be read to its end", ErrNoBundle, Sums)
 	}
@@ -194,7 +194,7 @@ func readSums(f *zip.File) (sums map[string]string, asMade bool, err error) {
 // unpack to more than any disk has.
 func sumOf(ctx context.Context, f *zip.File, left *int64) (string, error) {
 	if f.UncompressedSize64 > uint64(*left) {
-		return "", fmt.Errorf("the bundle comes to more than %d GB", maxAll>>30)
+		return "", fmt.Errorf("the bundle comes to more than %d GB", MaxAll>>30)
 	}
 	*left -= int64(f.UncompressedSize64)
 	r, err := f.Open()

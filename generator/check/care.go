@@ -44,9 +44,15 @@ func careCover(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 		unreadLanguage(p, l, problems)
 	}
 	c.adultsSteps(l, own, said, problems)
-	if l.HasHeader { // else nobody knows which cards it lists, and the header was reported
+	// Without a header nobody knows its cards, nor what a card covers that cannot be read; both were reported.
+	if l.HasHeader && !lacksCard(p, l) {
 		c.report(l, said, problems)
 	}
+}
+
+// lacksCard tells whether a card that a lesson lists is there and could not be read.
+func lacksCard(p *lesson.Pack, l *lesson.Lesson) bool {
+	return slices.ContainsFunc(l.Care, func(ref lesson.Text) bool { return p.IsUnread(cardFile(ref.Value)) })
 }
 
 // unreadLanguage asks for a human reader where no check knows the words for substances and tools.
@@ -70,6 +76,9 @@ func unreadLanguage(p *lesson.Pack, l *lesson.Lesson, problems *problem.List) {
 
 // unknownCard reports the name of a card that is not there.
 func unknownCard(p *lesson.Pack, f *source.File, ref lesson.Text, problems *problem.List) {
+	if p.IsUnread(cardFile(ref.Value)) {
+		return
+	}
 	names := cardNames(p)
 	if name := strings.TrimSuffix(strings.TrimPrefix(ref.Value, "care/"), ".md"); slices.Contains(names, name) {
 		problems.Error(f, ref.At, "unknown-card", "a card is named without its folder and ending", "write  "+name)
@@ -95,7 +104,8 @@ func drivingCards(p *lesson.Pack, l *lesson.Lesson, cards []*lesson.Card, proble
 	}
 	var missing []string
 	for _, want := range p.Driving {
-		if !slices.ContainsFunc(cards, func(has *lesson.Card) bool { return has.Name == want.Value }) {
+		isIt := func(has *lesson.Card) bool { return has.Name == want.Value }
+		if !slices.ContainsFunc(cards, isIt) && !p.IsUnread(cardFile(want.Value)) {
 			missing = append(missing, want.Value)
 		}
 	}

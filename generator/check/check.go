@@ -25,7 +25,7 @@ import (
 // Pack checks what concerns the pack as a whole.
 func Pack(p *lesson.Pack) problem.List {
 	var problems problem.List
-	if len(p.Lessons) == 0 && p.Unread == 0 {
+	if len(p.Lessons) == 0 && !p.LacksLesson() {
 		problems.Error(p.File, source.Span{}, "empty-pack", "the pack has no lesson",
 			"add a file such as 01-first-lesson.md beside pack.yaml; trundle takes names of a number, a hyphen "+
 				"and a few words")
@@ -94,7 +94,7 @@ func sheetTwice(p *lesson.Pack, problems *problem.List) {
 // checkKit reports a default kit that kits.yaml does not have. A pack without any is fine: its
 // lessons then give every number themselves.
 func checkKit(p *lesson.Pack, problems *problem.List) {
-	if p.Kit.Value == "" || p.DefaultKit() != nil {
+	if p.Kit.Value == "" || p.DefaultKit() != nil || p.IsUnread("kits.yaml") {
 		return
 	}
 	var keys []string
@@ -105,16 +105,8 @@ func checkKit(p *lesson.Pack, problems *problem.List) {
 	problems.Error(p.File, p.Kit.At, "unknown-kit", "there is no kit "+p.Kit.Value+" in kits.yaml", hint)
 }
 
-// Lesson checks one worked lesson. Its three parts are apart because the preview remembers what each found: an edit of
-// a card, say, has only Care done again.
-func Lesson(p *lesson.Pack, l *work.Lesson) problem.List {
-	problems := Alone(l)
-	problems.Join(Care(p, l.Lesson))
-	problems.Join(Links(p, l.Lesson))
-	return problems
-}
-
-// Alone checks what concerns a lesson alone.
+// Alone checks what concerns a worked lesson alone. Care and Links are apart because the preview remembers what each of
+// the three found: an edit of a card, say, has only Care done again.
 func Alone(l *work.Lesson) problem.List {
 	var problems problem.List
 	for _, s := range l.Finds {
@@ -158,6 +150,7 @@ func CareKey(p *lesson.Pack) string {
 		fmt.Fprintf(&b, "%q ", ref.Value)
 	}
 	b.WriteByte('\n')
+	fmt.Fprintf(&b, "%q\n", p.Unread)
 	for _, c := range p.Cards {
 		fmt.Fprintf(&b, "%q %t %t %q %q", c.Name, c.Adults, c.Both, c.StudentsMay, c.AdultsMay)
 		for _, m := range c.Mentions {
@@ -217,6 +210,7 @@ func LinksKey(p *lesson.Pack) string {
 	for _, name := range slices.Sorted(maps.Keys(p.Refused)) {
 		fmt.Fprintf(&b, "%q %q\n", name, p.Refused[name])
 	}
+	fmt.Fprintf(&b, "%q\n", p.Unread)
 	return b.String()
 }
 

@@ -29,7 +29,7 @@ func checked(t *testing.T, body string) []problem.Problem {
 	p := &lesson.Pack{Lessons: []*lesson.Lesson{l}, Cards: []*lesson.Card{c}}
 	w, more := work.ForKit(l, nil, nil)
 	found.Join(more)
-	found.Join(check.Lesson(p, w))
+	found.Join(allFound(p, w))
 	return found.Sorted()
 }
 
@@ -48,6 +48,14 @@ func slugs(problems []problem.Problem) string {
 const keyed = "```work\nmeasure d = 65 mm \"Wheel\"\nfind C in cm to 0.1 = circumference(d) \"One " +
 	"rotation\"\nkey C = 20.4 cm\n" +
 	"find w in in to 1/16 = 40 mm + d * 0 \"Width\"\nkey w = 1 9/16 in\n```\n\n"
+
+// allFound is all that is found in a worked lesson.
+func allFound(p *lesson.Pack, l *work.Lesson) problem.List {
+	problems := check.Alone(l)
+	problems.Join(check.Care(p, l.Lesson))
+	problems.Join(check.Links(p, l.Lesson))
+	return problems
+}
 
 // TestAnswersGivenAway reads testdata/prose/given-away.csv: what students see, and
 // whether it gives one of the answers 20.4 cm and 1 9/16 in away.

@@ -33,7 +33,7 @@ func FileNames(p *lesson.Pack) problem.List {
 		first[key] = name
 	}
 	for _, l := range p.Lessons {
-		if len(l.Slug) > longestSlug {
+		if len(l.Slug) > MaxSlug {
 			problems.Error(l.File, source.Span{}, "file-name",
 				"this name is too long: those of pages and sheets begin with it and go on", "write a few words")
 		}
@@ -41,8 +41,8 @@ func FileNames(p *lesson.Pack) problem.List {
 	return problems
 }
 
-// longestSlug is in bytes. Names of up to 255 can be kept, and a run sheet's has some twenty more than its lesson's.
-const longestSlug = 200
+// MaxSlug is in bytes. Names of up to 255 can be kept, and a run sheet's has some twenty more than its lesson's.
+const MaxSlug = 200
 
 // fileNames are the names of all files that matter, in order.
 func fileNames(p *lesson.Pack) []string {

@@ -74,6 +74,9 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 		checkHeading(sectionsOf(p, f), fragment, fail)
 	case lesson.ToLesson:
 		i := slices.IndexFunc(p.Lessons, func(l *lesson.Lesson) bool { return l.Slug == target })
+		if i < 0 && p.IsUnread(target+".md") {
+			return
+		}
 		if i < 0 {
 			fail(fileMeant(target, slices.Concat(lessonNames(p), cardFiles(p))))
 			return
@@ -85,13 +88,16 @@ func linkTo(p *lesson.Pack, f *source.File, destination string, at source.Span, 
 		}
 		checkHeading(p.Lessons[i].Sections, fragment, fail)
 	case lesson.ToWords:
+		if p.IsUnread(lesson.WordsFile) {
+			return
+		}
 		if p.Words == nil {
 			fail("the pack has no " + lesson.WordsFile)
 			return
 		}
 		checkWord(p.Words, fragment, fail)
 	case lesson.ToCard:
-		if _, ok := p.Card(target); !ok {
+		if _, ok := p.Card(target); !ok && !p.IsUnread(cardFile(target)) {
 			fail(fileMeant("care/"+target, cardFiles(p)))
 		}
 	}
@@ -131,6 +137,9 @@ func cardNames(p *lesson.Pack) []string {
 	}
 	return names
 }
+
+// cardFile is where a card of a name is.
+func cardFile(name string) string { return "care/" + name + ".md" }
 
 // cardFiles are the cards as a link names them, without their ending.
 func cardFiles(p *lesson.Pack) []string {

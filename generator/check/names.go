@@ -20,7 +20,7 @@ import (
 // idsAndRenames checks that no two lessons keep their entries under one name, and that old names lead to new ones.
 func idsAndRenames(p *lesson.Pack, problems *problem.List) {
 	idTwice(p, problems)
-	if p.Renamed == nil || p.Unread > 0 { // a lesson that could not be read may be the one that is named
+	if p.Renamed == nil || p.LacksLesson() { // a lesson that could not be read may be the one that is named
 		return
 	}
 	packRenames(p, problems)

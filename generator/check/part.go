@@ -10,7 +10,7 @@ import (
 
 // unusedParts reports parts that no lesson puts in: a name was changed, or the line for it forgotten.
 func unusedParts(p *lesson.Pack, problems *problem.List) {
-	if p.Unread > 0 { // a lesson that could not be read may be the one
+	if p.LacksLesson() { // a lesson that could not be read may be the one
 		return
 	}
 	for _, part := range p.Parts {

@@ -27,6 +27,9 @@ import (
 func pictureAt(p *lesson.Pack, f *source.File, destination string, at source.Span, problems *problem.List) {
 	name := lesson.PictureName(f.Name, destination)
 	shown, ok := p.Pictures[name]
+	if !ok && p.IsUnread(name) {
+		return
+	}
 	if !ok || name == "" {
 		pictureNowhere(p, f, name, destination, at, problems)
 		return

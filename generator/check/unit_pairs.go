@@ -13,7 +13,7 @@ import (
 func unitPairs(l *lesson.Lesson, problems *problem.List) {
 	words := prose.In(l.Language).PairWords()
 	for _, r := range prose.Typed(l) {
-		for _, w := range pairs.InWords(string(r.Text), words) {
+		for _, w := range pairs.In(string(r.Text), words) {
 			problems.Add(problem.Problem{
 				Slug: "unit-pair", File: l.File, Span: r.Span(w.Start, w.End), What: w.What, Hint: w.Hint, Instead: w.Instead,
 			})

@@ -5,6 +5,7 @@ package lesson
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/yuin/goldmark/ast"
@@ -44,7 +45,6 @@ type Pack struct {
 	Logo           Text        // its mark, a picture of the pack, "pictures/club.png"
 	Kits           []*Kit
 	Lessons        []*Lesson
-	Unread         int // lessons that are there and could not be read
 	Parts          []*Part
 	Cards          []*Card
 	Words          *Glossary // nil if the pack has no words.md
@@ -54,6 +54,21 @@ type Pack struct {
 	Data           map[string]*table.Table     // files of runs, by name, "data/bases.csv"
 	Pictures       map[string]*picture.Picture // by name, "pictures/lock.png"; nil for one that no page shows
 	Refused        map[string]string           // pictures that could not be read, and why
+	Unread         []string                    // other files and folders that could not be read, which was reported
+}
+
+// IsUnread tells whether a file is there and could not be read. That was reported, so what would use it is silent.
+func (p *Pack) IsUnread(name string) bool {
+	return slices.ContainsFunc(p.Unread, func(unread string) bool {
+		return name == unread || strings.HasPrefix(name, unread+"/")
+	})
+}
+
+// LacksLesson tells whether a lesson is there and could not be read.
+func (p *Pack) LacksLesson() bool {
+	return slices.ContainsFunc(p.Unread, func(unread string) bool {
+		return strings.HasSuffix(unread, ".md") && !strings.Contains(unread, "/") && unread != WordsFile
+	})
 }
 
 // DefaultKit is the kit whose values keys are compared with, nil if the pack has none.

@@ -23,11 +23,9 @@ type Wrong struct {
 }
 
 // In finds the wrong pairs of a text in which all blanks are plain ones, a newline ends a
-// block of text, and \ufffc stands for what is not text, such as a computed value.
-func In(text string) []Wrong { return InWords(text, nil) }
-
-// InWords does so for a text in the language of some words, in English without any.
-func InWords(text string, w *Words) []Wrong {
+// block of text, and \ufffc stands for what is not text, such as a computed value. The text
+// is in the language of some words, in English without any.
+func In(text string, w *Words) []Wrong {
 	var found []Wrong
 	for _, p := range pairsIn(text, w) {
 		if !p.agrees() {

@@ -52,7 +52,7 @@ func TestUnitPairs(t *testing.T) {
 // reports gives what is said of the wrong pairs of a text.
 func reports(text string) []string {
 	var all []string
-	for _, w := range In(text) {
+	for _, w := range In(text, nil) {
 		all = append(all, w.What+"; "+w.Hint)
 	}
 	return all
@@ -74,7 +74,7 @@ func TestASpokenNameOfEveryUnitMakesAPair(t *testing.T) {
 			}
 			asked++
 			isMark := strings.ContainsAny(name, `"'`) // a blank before it makes it a quote mark
-			if text := "This is 3 " + name + " (0.000001 " + kind[0] + ")."; !isMark && len(In(text)) != 1 {
+			if text := "This is 3 " + name + " (0.000001 " + kind[0] + ")."; !isMark && len(In(text, nil)) != 1 {
 				t.Errorf("%q is not reported", text)
 			}
 		}
@@ -104,7 +104,7 @@ func TestUnitPairWords(t *testing.T) {
 // TestUnitPairsLongText finds each pair of a very long paragraph.
 func TestUnitPairsLongText(t *testing.T) {
 	const many = 2000
-	if found := In(strings.Repeat("A bar of 48 in (120 cm). ", many)); len(found) != many {
+	if found := In(strings.Repeat("A bar of 48 in (120 cm). ", many), nil); len(found) != many {
 		t.Errorf("%d of %d found", len(found), many)
 	}
 }
@@ -117,7 +117,7 @@ func FuzzUnitPairs(f *testing.F) {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		for _, w := range In(text) {
+		for _, w := range In(text, nil) {
 			if w.Start < 0 || w.End > len(text) || w.Start >= w.End {
 				t.Errorf("%q: place %d to %d", text, w.Start, w.End)
 			}

@@ -12,8 +12,8 @@ import (
 	"trundle/generator/lesson"
 )
 
-// longestAddress is in bytes; a code of a longer one would be too fine for a printer. Judged by eye.
-const longestAddress = 150
+// MaxAddress is in bytes; a code of a longer one would be too fine for a printer. Judged by eye.
+const MaxAddress = 150
 
 // address reads the address of the folder that holds the students' pages, "" if there is none or it cannot be one. What
 // comes out ends in a slash, so that a page's name can follow.
@@ -56,7 +56,7 @@ func addressFault(u *url.URL, written lesson.Text) (what, hint string) {
 	case u.RawQuery != "" || u.ForceQuery || strings.Contains(written.Value, "#"):
 		return "the pack's address goes on after its folder, with ? or #",
 			"write  address: " + strings.TrimRight(folder.String(), "/") + "/"
-	case len(u.String()) > longestAddress: // as it goes into the code, with %D1%8B for a ы
+	case len(u.String()) > MaxAddress: // as it goes into the code, with %D1%8B for a ы
 		return "the pack's address is too long for a code on paper", "choose a shorter address for the pages"
 	case len(u.Port()) > len("65535"), strings.ContainsAny(u.Host, " \t"), strings.Contains(u.Path+"/", "/../"):
 		return "the pack's address is not one that a browser would show",

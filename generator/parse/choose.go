@@ -17,8 +17,8 @@ import (
 
 // Limits of a choose: a page and a sheet have a line for each answer.
 const (
-	fewestAnswers, mostAnswers = 2, 8
-	mostOfAnswer               = 120 // characters
+	fewestAnswers, MaxAnswers = 2, 8
+	MaxOfAnswer               = 120 // characters
 )
 
 // rightMark ends a right answer; bar stands between two.
@@ -161,17 +161,17 @@ func answer(t quotedText, lexemes []lexeme) lesson.Answer {
 // answersFit tells whether there are neither too few nor too many, none twice, and right and wrong ones among them.
 func (r *reader) answersFit(s *lesson.Statement) bool {
 	n := len(s.Answers)
-	if n < fewestAnswers || n > mostAnswers {
+	if n < fewestAnswers || n > MaxAnswers {
 		return r.refuse(s.Answers[0].At, "choose-answers", "a choose has "+strconv.Itoa(fewestAnswers)+" to "+
-			strconv.Itoa(mostAnswers)+" answers, and this one has "+strconv.Itoa(n), formOfChoose)
+			strconv.Itoa(MaxAnswers)+" answers, and this one has "+strconv.Itoa(n), formOfChoose)
 	}
 	right := 0
 	for i, a := range s.Answers {
 		switch isSame := func(b lesson.Answer) bool { return strings.EqualFold(a.Text, b.Text) }; {
 		case a.Text == "":
 			return r.refuse(a.At, "choose-answers", "this answer is empty", "write what students choose, or take it away")
-		case utf8.RuneCountInString(a.Text) > mostOfAnswer:
-			return r.refuse(a.At, "choose-answers", "an answer has at most "+strconv.Itoa(mostOfAnswer)+
+		case utf8.RuneCountInString(a.Text) > MaxOfAnswer:
+			return r.refuse(a.At, "choose-answers", "an answer has at most "+strconv.Itoa(MaxOfAnswer)+
 				" characters, and this one has "+strconv.Itoa(utf8.RuneCountInString(a.Text)), "say it in a few words")
 		case slices.ContainsFunc(s.Answers[:i], isSame):
 			return r.refuse(a.At, "choose-answers", "“"+a.Text+"” is there twice", "take one of them away")

@@ -307,8 +307,8 @@ func (r *reader) weight(l *lesson.DataLine) *quantity.Error {
 	return weighed(l.Weight, at)
 }
 
-// mostPoints bounds weights and scores, which are numbers that people talk about.
-const mostPoints = 1000
+// MaxPoints bounds weights and scores, which are numbers that people talk about.
+const MaxPoints = 1000
 
 // weighed refuses weights that no choice can be made with. Beyond a thousandfold, one criterion
 // decides alone and the others are only there for show.
@@ -317,7 +317,7 @@ func weighed(weight float64, at quantity.Span) *quantity.Error {
 	case !(weight > 0):
 		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight must be more than zero",
 			Hint: "leave the criterion out if it does not count"}
-	case weight > mostPoints || weight < 1.0/mostPoints:
+	case weight > MaxPoints || weight < 1.0/MaxPoints:
 		return &quantity.Error{Span: at, Slug: "bad-weight", What: "a weight lies between 0.001 and 1000",
 			Hint: "only the ratio of the weights counts: make all of them smaller or larger"}
 	}

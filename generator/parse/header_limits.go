@@ -12,9 +12,9 @@ import (
 // The most that a header may hold; the YAML parser's own use of memory grows fast with
 // brackets within brackets, and with lists that begin within each other.
 const (
-	maxHeader   = 64 << 10
-	maxBrackets = 16 // of a line
-	maxMarks    = 16 // of a line: hyphens of lists, and what begins a key or its value
+	MaxHeader   = 64 << 10
+	MaxBrackets = 16 // of a line
+	MaxMarks    = 16 // of a line: hyphens of lists, and what begins a key or its value
 )
 
 // sane refuses what no coach writes. It counts brackets and marks in texts too, which only makes it stricter.
@@ -22,8 +22,8 @@ func (fs *fields) sane(text []byte) bool {
 	start := 0
 	for line := range bytes.Lines(text) {
 		at := deepField(line)
-		if start+len(line) > maxHeader {
-			at = maxHeader - start
+		if start+len(line) > MaxHeader {
+			at = MaxHeader - start
 		}
 		if at >= 0 {
 			fs.error(source.Span{Start: start + at, End: start + at + 1}, "yaml",
@@ -52,7 +52,7 @@ func deepField(line []byte) int {
 				marks++
 			}
 		}
-		if depth > maxBrackets || marks > maxMarks {
+		if depth > MaxBrackets || marks > MaxMarks {
 			return i
 		}
 	}

@@ -43,7 +43,7 @@ func (r *reader) judged(l *lesson.DataLine) *quantity.Error {
 			Hint: "write it as in  judged Heron 4, Coot 5 of 5 weight 2"}
 	}
 	l.Of, _ = strconv.ParseFloat(text[end[2]:end[3]], 64)
-	if !(l.Of > 0 && l.Of <= mostPoints) {
+	if !(l.Of > 0 && l.Of <= MaxPoints) {
 		return &quantity.Error{Span: at(end[2], end[3]), Slug: "judged-of",
 			What: "the most points are more than 0 and at most 1000", Hint: "write the most points, such as 5"}
 	}

@@ -30,7 +30,7 @@ type keyword[Line any] struct {
 // so. The zero rule leaves it to the coach.
 type textRule struct {
 	needed, refused  bool
-	short            bool   // it stands beside a box, so that mostOfPrompt is its limit
+	short            bool   // it stands beside a box, so that MaxPrompt is its limit
 	slug, what, hint string // what goes on after "a key" and the like
 }
 
@@ -44,8 +44,8 @@ func refusesText(slug, what, hint string) textRule {
 	return textRule{refused: true, slug: slug, what: what, hint: hint}
 }
 
-// mostOfPrompt is how many characters a short text may have: a question, and not a page.
-const mostOfPrompt = 300
+// MaxPrompt is how many characters a short text may have: a question, and not a page.
+const MaxPrompt = 300
 
 // A reader turns one statement into its node.
 type reader struct {
@@ -284,9 +284,9 @@ func (r *reader) textFits(rule textRule, at source.Span, line string) bool {
 		r.problems.Error(r.file, at, rule.slug, line+" "+rule.what, rule.hint)
 		return false
 	}
-	if n := utf8.RuneCountInString(r.prompt); rule.short && n > mostOfPrompt {
+	if n := utf8.RuneCountInString(r.prompt); rule.short && n > MaxPrompt {
 		r.problems.Error(r.file, r.promptAt[0], "prompt-too-long",
-			line+" has a text of at most "+strconv.Itoa(mostOfPrompt)+" characters, and this one has "+strconv.Itoa(n),
+			line+" has a text of at most "+strconv.Itoa(MaxPrompt)+" characters, and this one has "+strconv.Itoa(n),
 			"ask in one or two sentences, and tell the rest above the block")
 		return false
 	}

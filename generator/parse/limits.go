@@ -17,19 +17,19 @@ import (
 )
 
 const (
-	maxValues     = 1000 // in braces
-	maxHeadings   = 500
-	maxStatements = 500 // of work blocks
-	maxGauges     = 50
-	maxCells      = 3000 // of tables
-	maxBlocks     = 5000 // paragraphs, items of lists and their like
-	maxCode       = 1000 // lines
-	maxLinks      = 1000 // and pictures
-	maxStars      = 1000 // marks for bold and italic type, of a paragraph: finding which belong together is square in them
+	MaxValues     = 1000 // in braces
+	MaxHeadings   = 500
+	MaxStatements = 500 // of work blocks
+	MaxGauges     = 50
+	MaxCells      = 3000 // of tables
+	MaxBlocks     = 5000 // paragraphs, items of lists and their like
+	MaxCode       = 1000 // lines
+	MaxLinks      = 1000 // and pictures
+	MaxStars      = 1000 // marks for bold and italic type, of a paragraph: finding which belong together is square in them
 )
 
-// maxKits is how many kits a pack may have: a club has a handful.
-const maxKits = 100
+// MaxKits is how many kits a pack may have: a club has a handful.
+const MaxKits = 100
 
 // tooMany reports what is one more than there may be.
 func (doc *document) tooMany(most int, nouns string, at source.Span, hint string) {
@@ -40,11 +40,11 @@ func (doc *document) tooMany(most int, nouns string, at source.Span, hint string
 // tooManyValues counts the values of a document, and reports the first that is one too many; no more are read then.
 func (doc *document) tooManyValues(at int) bool {
 	doc.values++
-	if doc.values == maxValues+1 {
-		doc.tooMany(maxValues, "values", source.Span{Start: at, End: at + 1},
+	if doc.values == MaxValues+1 {
+		doc.tooMany(MaxValues, "values", source.Span{Start: at, End: at + 1},
 			`split the lesson, or write \{ for braces that are only text`)
 	}
-	return doc.values > maxValues
+	return doc.values > MaxValues
 }
 
 // countBlocks reports what a document has too much of, once for each kind.
@@ -66,25 +66,25 @@ func (doc *document) countBlocks(root ast.Node) {
 		}
 		switch n := n.(type) { // the others: are counted as blocks, or where they are read
 		case *ast.Heading:
-			add("headings", 1, maxHeadings)
+			add("headings", 1, MaxHeadings)
 		case *lesson.WorkBlock:
 			if len(n.Statements) > 0 {
 				last = n.Statements[0].At.Start
 			}
-			add("statements", len(n.Statements), maxStatements)
+			add("statements", len(n.Statements), MaxStatements)
 		case *lesson.GaugeBlock:
-			add("gauges", len(n.Gauges), maxGauges)
+			add("gauges", len(n.Gauges), MaxGauges)
 		case *ast.FencedCodeBlock, *ast.CodeBlock:
-			add("lines of code", n.Lines().Len(), maxCode)
+			add("lines of code", n.Lines().Len(), MaxCode)
 		case *lesson.FilledCode:
 			for _, p := range n.Parts {
-				add("lines of code", strings.Count(p.Code, "\n"), maxCode)
+				add("lines of code", strings.Count(p.Code, "\n"), MaxCode)
 			}
 		case *ast.Link, *ast.Image, *ast.AutoLink:
-			add("links", 1, maxLinks)
+			add("links", 1, MaxLinks)
 		}
 		if n.Type() == ast.TypeBlock && n.Kind() != tables.KindTableCell {
-			add("blocks", 1, maxBlocks)
+			add("blocks", 1, MaxBlocks)
 		}
 		return ast.WalkContinue, nil
 	})
@@ -99,13 +99,13 @@ func (doc *document) withoutStarry(markdown []byte) []byte {
 	out := bytes.Clone(markdown)
 	_ = ast.Walk(blocksOf(markdown), func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering || n.Type() != ast.TypeBlock || n.IsRaw() || n.Lines() == nil ||
-			stars(n.Lines().Value(markdown)) <= maxStars {
+			stars(n.Lines().Value(markdown)) <= MaxStars {
 			return ast.WalkContinue, nil
 		}
 		lines := n.Lines()
 		doc.problems.Error(doc.file, source.Span{Start: lines.At(0).Start, End: lines.At(0).Stop}, "too-many",
 			"this paragraph has "+problem.Plural(stars(lines.Value(markdown)), "mark")+" for bold and italic type; "+
-				problem.Plural(maxStars, "mark")+" are the most", `write \* and \_ for marks that are only text`)
+				problem.Plural(MaxStars, "mark")+" are the most", `write \* and \_ for marks that are only text`)
 		for i := range lines.Len() {
 			at := lines.At(i)
 			copy(out[at.Start:at.Stop], blank(out[at.Start:at.Stop]))
@@ -128,12 +128,12 @@ func (doc *document) withoutVastTables(markdown []byte) []byte {
 		} else if len(bytes.TrimSpace(line)) == 0 {
 			columns = 0
 		}
-		if cells += columns; columns == 0 || cells <= maxCells {
+		if cells += columns; columns == 0 || cells <= MaxCells {
 			continue
 		}
 		if !told {
 			markdown, told = bytes.Clone(markdown), true
-			doc.tooMany(maxCells, "cells", at, "split the table, or hand it out as a file of runs")
+			doc.tooMany(MaxCells, "cells", at, "split the table, or hand it out as a file of runs")
 		}
 		copy(markdown[at.Start:at.End], blank(markdown[at.Start:at.End]))
 	}
@@ -155,7 +155,7 @@ func starry(markdown []byte) bool {
 		if len(bytes.TrimSpace(line)) == 0 {
 			n = 0
 		}
-		if n += stars(line); n > maxStars {
+		if n += stars(line); n > MaxStars {
 			return true
 		}
 	}

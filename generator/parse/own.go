@@ -224,12 +224,12 @@ func Formulas(f *source.File, words *quantity.Vocabulary) problem.List {
 	return problems
 }
 
-// mostFormulas bounds a pack's own formulas; a class could not keep more apart.
-const mostFormulas = 100
+// MaxFormulas bounds a pack's own formulas; a class could not keep more apart.
+const MaxFormulas = 100
 
 // formula reads one formula: its values with their kinds, its calculation, what it gives and where it comes from.
 func (fs *fields) formula(e entry) {
-	if len(fs.words.OwnFormulas()) == mostFormulas {
+	if len(fs.words.OwnFormulas()) == MaxFormulas {
 		fs.error(e.key.At, "own-formula", "a pack has at most 100 formulas of its own", "leave out those that no lesson uses")
 		return
 	}

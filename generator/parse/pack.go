@@ -73,11 +73,11 @@ func KitsWith(f *source.File, words *quantity.Vocabulary) ([]*lesson.Kit, proble
 		return nil, problems
 	}
 	fs.words = words
-	if len(fs.entries) > maxKits { // every lesson is worked out for each
-		fs.problems.Error(fs.file, fs.entries[maxKits].key.At, "too-many",
-			"a pack has at most "+problem.Plural(maxKits, "kit")+", and this is one more",
+	if len(fs.entries) > MaxKits { // every lesson is worked out for each
+		fs.problems.Error(fs.file, fs.entries[MaxKits].key.At, "too-many",
+			"a pack has at most "+problem.Plural(MaxKits, "kit")+", and this is one more",
 			"take out those that no team has, or make a second pack")
-		fs.entries = fs.entries[:maxKits]
+		fs.entries = fs.entries[:MaxKits]
 	}
 	own := ownFacts(fs)
 	var kits []*lesson.Kit
@@ -134,8 +134,8 @@ func IsLessonName(name string) bool { return lessonName.MatchString(name) }
 
 // The longest lesson and season that a header may name.
 const (
-	maxMinutes = 600
-	maxWeek    = 60
+	MaxMinutes = 600
+	MaxWeek    = 60
 )
 
 // Lesson reads a lesson file.
@@ -161,8 +161,8 @@ func LessonIn(language string, md goldmark.Markdown, f *source.File, words *quan
 		if fs != nil {
 			l.HasHeader = true
 			l.Title = fs.text("title", true).Value
-			l.Week, _ = fs.number("week", 1, maxWeek)
-			l.Minutes, l.MinutesAt = fs.number("minutes", 1, maxMinutes)
+			l.Week, _ = fs.number("week", 1, MaxWeek)
+			l.Minutes, l.MinutesAt = fs.number("minutes", 1, MaxMinutes)
 			l.Goals = textsOf(fs.list("goals"))
 			l.Materials = textsOf(fs.list("materials"))
 			l.Standards = textsOf(fs.list("standards"))

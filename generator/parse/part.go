@@ -27,8 +27,8 @@ var (
 	partName = wording.New(`^[\pL\pN][\pL\pN_-]*$`)
 )
 
-// maxWithParts is how long a lesson may become: a short one could name a long part a thousand times.
-const maxWithParts = 8 << 20
+// MaxWithParts is how long a lesson may become: a short one could name a long part a thousand times.
+const MaxWithParts = 8 << 20
 
 // Parts are those of a pack, by name.
 type Parts map[string]*part
@@ -180,10 +180,10 @@ func (ps Parts) PutIn(f *source.File, lines [][]int) (*source.File, problem.List
 			source.Cut{File: f, At: at, Instead: []byte("\n")})
 		from = at.End
 		p := ps.named(f, at, m, &problems)
-		if p == nil || size > maxWithParts { // once it was too long, no more is put in, and no more is said
+		if p == nil || size > MaxWithParts { // once it was too long, no more is put in, and no more is said
 			continue
 		}
-		if size += p.size; size > maxWithParts {
+		if size += p.size; size > MaxWithParts {
 			problems.Error(f, at, "parts-too-large", "with its parts this lesson is longer than trundle accepts",
 				"put in fewer or shorter parts")
 			continue

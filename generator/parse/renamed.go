@@ -21,8 +21,8 @@ var idForm = wording.New(`^[\pL\pN]+(-[\pL\pN]+)*$`)
 
 // The most characters of an id and of a season's name.
 const (
-	maxID     = 40
-	maxSeason = 40
+	MaxID     = 40
+	MaxSeason = 40
 )
 
 // firstYear keeps a year of two digits, 0026-09-07, from being taken for one long ago.
@@ -34,7 +34,7 @@ func idLike(text string) string {
 		func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 	id := ""
 	for _, word := range words {
-		if longer := strings.TrimPrefix(id+"-"+word, "-"); utf8.RuneCountInString(longer) <= maxID {
+		if longer := strings.TrimPrefix(id+"-"+word, "-"); utf8.RuneCountInString(longer) <= MaxID {
 			id = longer
 		}
 	}
@@ -47,7 +47,7 @@ func (fs *fields) id() lesson.Text {
 		return lesson.Text{}
 	}
 	t := fs.text("id", true)
-	if t.Value == "" || idForm.MatchString(t.Value) && utf8.RuneCountInString(t.Value) <= maxID {
+	if t.Value == "" || idForm.MatchString(t.Value) && utf8.RuneCountInString(t.Value) <= MaxID {
 		return t
 	}
 	fs.error(t.At, "bad-id", "an id has only letters, digits and hyphens between them, and at most 40 characters",
@@ -59,7 +59,7 @@ func (fs *fields) id() lesson.Text {
 func (fs *fields) season() lesson.Text {
 	t := fs.text("season", false)
 	t.Value = strings.Join(strings.Fields(t.Value), " ")
-	if utf8.RuneCountInString(t.Value) > maxSeason {
+	if utf8.RuneCountInString(t.Value) > MaxSeason {
 		fs.error(t.At, "field-kind", "the field season must have at most 40 characters", "write it as in  season: 2026-27")
 	}
 	return t

@@ -90,8 +90,8 @@ func (r *reader) tape(l *lesson.DataLine) (err *quantity.Error) {
 	return r.until(l)
 }
 
-// mostTimes is how much larger a path's sideways can be drawn: the end of the page's slider.
-const mostTimes = 50
+// MaxTimes is how much larger a path's sideways can be drawn: the end of the page's slider.
+const MaxTimes = 50
 
 // path = expr "over" expr ["times" number] ["until" find]
 func (r *reader) path(l *lesson.DataLine) *quantity.Error {
@@ -104,7 +104,7 @@ func (r *reader) path(l *lesson.DataLine) *quantity.Error {
 		if err != nil {
 			return err
 		}
-		if l.Times = n.Float(); negative || l.Times < 1 || l.Times > mostTimes {
+		if l.Times = n.Float(); negative || l.Times < 1 || l.Times > MaxTimes {
 			return &quantity.Error{Span: at, Slug: "figure-times",
 				What: "sideways is drawn 1 to 50 times as large as it is", Hint: "write it as in  times 10"}
 		}

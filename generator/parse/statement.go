@@ -8,17 +8,17 @@ import (
 	"trundle/generator/source"
 )
 
-// maxLines is the most that one block may have. No lesson needs as many; a file that somebody
+// MaxLines is the most that one block may have. No lesson needs as many; a file that somebody
 // pasted by mistake gets one problem instead of a thousand.
-const maxLines = 1000
+const MaxLines = 1000
 
 // statements reads a work block. block = { line }: one statement a line, an indented line
 // goes on with the one above it, # starts a comment.
 func statements(doc *document, lines []sourceLine) []*lesson.Statement {
-	if len(lines) > maxLines {
-		l := lines[maxLines]
+	if len(lines) > MaxLines {
+		l := lines[MaxLines]
 		doc.problems.Error(doc.file, source.Span{Start: l.at, End: l.at + len(l.text)}, "block-too-long",
-			"this work block has "+problem.Plural(len(lines), "line")+"; "+problem.Plural(maxLines, "line")+
+			"this work block has "+problem.Plural(len(lines), "line")+"; "+problem.Plural(MaxLines, "line")+
 				" are the most",
 			"split it into several blocks")
 		return nil

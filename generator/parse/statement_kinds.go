@@ -171,8 +171,8 @@ func (r *reader) readings(s *lesson.Statement) *quantity.Error {
 	}
 }
 
-// maxReadings is the most that one record may have: a page has a box for each.
-const maxReadings = 500
+// MaxReadings is the most that one record may have: a page has a box for each.
+const MaxReadings = 500
 
 // setApart says how readings are set apart where that may be why they are too few.
 func (r *reader) setApart() string {
@@ -187,9 +187,9 @@ func (r *reader) setApart() string {
 func (r *reader) countFits(s *lesson.Statement, written string, negative bool, at quantity.Span) *quantity.Error {
 	n, convErr := strconv.Atoi(written)
 	switch {
-	case convErr != nil || negative || n < 1 || n > maxReadings:
+	case convErr != nil || negative || n < 1 || n > MaxReadings:
 		return &quantity.Error{Span: at, Slug: "record-count",
-			What: "a record has 1 to " + strconv.Itoa(maxReadings) + " readings, not " + written,
+			What: "a record has 1 to " + strconv.Itoa(MaxReadings) + " readings, not " + written,
 			Hint: "write how many runs the students make"}
 	case n != len(s.Numbers):
 		verb := "are"

@@ -8,8 +8,8 @@ import (
 	"unicode/utf8"
 )
 
-// longestVersion is in characters; a date with a word has fewer.
-const longestVersion = 40
+// MaxVersion is in characters; a date with a word has fewer.
+const MaxVersion = 40
 
 // version reads the version. What bundles cannot have in their names is refused, and not left out of them: versions
 // that differ in nothing else would replace each other.
@@ -24,7 +24,7 @@ func (fs *fields) version() string {
 			`bundles have the version in their names, and no name can have / \ : * ? " < > or | in it`, hint)
 	case !strings.ContainsFunc(text, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }):
 		fs.error(written.At, "bad-version", "the version has neither a digit nor a letter", hint)
-	case utf8.RuneCountInString(text) > longestVersion:
+	case utf8.RuneCountInString(text) > MaxVersion:
 		fs.error(written.At, "bad-version", "the version is longer than 40 characters", hint)
 	}
 	return written.Value

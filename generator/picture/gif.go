@@ -22,15 +22,15 @@ func lookGIF(p *Picture, data []byte) {
 		p.broken("GIF")
 		return
 	}
-	if f.frames > maxFrames {
+	if f.frames > MaxFrames {
 		p.refuse("picture-too-much", fmt.Sprintf("has %d frames, which is more than trundle unpacks", f.frames),
-			fmt.Sprintf("leave frames out; %d are the most", maxFrames))
+			fmt.Sprintf("leave frames out; %d are the most", MaxFrames))
 		return
 	}
 	if width, height := f.size(); !p.fits(width, height) {
 		return
 	}
-	if f.pixels > maxPixels {
+	if f.pixels > MaxPixels {
 		p.refuse("picture-too-much",
 			fmt.Sprintf("unpacks to %d million pixels in all its frames, which is more than trundle does",
 				f.pixels/1_000_000),

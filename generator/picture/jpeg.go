@@ -81,7 +81,7 @@ func strippedJPEG(data []byte) (cleaned []byte, turn int, err error) {
 			cleaned = append(cleaned, body...)
 		}
 		if i = end; marker == markerSOS {
-			if scans++; scans > maxScans {
+			if scans++; scans > MaxScans {
 				return nil, 0, errBroken
 			}
 			i = endOfScan(data, end)

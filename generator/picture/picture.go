@@ -22,12 +22,12 @@ const (
 	// wide; on a screen with two device pixels for each, 1600 leave a little to spare.
 	MaxSide = 1600
 
-	maxPixels   = 52_000_000 // a telephone's largest usual photos have 50 million
-	maxFrames   = 500        // of an animated GIF: at ten a second, nearly a minute
-	maxScans    = 100        // over the whole of a JPEG: a few bytes can ask for one, and each takes its time
-	maxDrawing  = 4 << 20    // bytes of an SVG
-	maxDepth    = 100        // of elements in an SVG
-	maxElements = 100_000    // of an SVG, each counted as often as it is drawn
+	MaxPixels   = 52_000_000 // a telephone's largest usual photos have 50 million
+	MaxFrames   = 500        // of an animated GIF: at ten a second, nearly a minute
+	MaxScans    = 100        // over the whole of a JPEG: a few bytes can ask for one, and each takes its time
+	MaxDrawing  = 4 << 20    // bytes of an SVG
+	MaxDepth    = 100        // of elements in an SVG
+	MaxElements = 100_000    // of an SVG, each counted as often as it is drawn
 
 	jpegQuality = 85
 )
@@ -194,7 +194,7 @@ func (p *Picture) broken(format string) {
 
 // fits refuses what is too much to unpack.
 func (p *Picture) fits(width, height int) bool {
-	if width > 0 && height > 0 && width <= maxPixels/height {
+	if width > 0 && height > 0 && width <= MaxPixels/height {
 		return true
 	}
 	p.refuse("picture-too-much", fmt.Sprintf("is %s pixels, which is more than trundle unpacks", sides(width, height)),

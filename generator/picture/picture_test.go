@@ -336,7 +336,7 @@ func TestABombIsNotUnpacked(t *testing.T) {
 	copy(canvas[6:], "\xff\xff\xff\xff")
 	for name, data := range map[string][]byte{
 		"a.png": huge, "b.jpg": wide, "c.gif": canvas, "d.webp": asWebP(16000, 16000, 0), "e.gif": asGIF(t,
-			maxFrames+1, 2, 2), "f.gif": asGIF(t, 60, 1000, 1000),
+			MaxFrames+1, 2, 2), "f.gif": asGIF(t, 60, 1000, 1000),
 	} {
 		p := look(name, data)
 		if p.Data != nil || len(p.Faults) != 1 || p.Faults[0].Slug != "picture-too-much" {
@@ -352,7 +352,7 @@ func TestABombIsNotUnpacked(t *testing.T) {
 	scans := photo(t, corners(40, 30), 1)
 	from := bytes.Index(scans, []byte{0xff, markerSOS})
 	to := from + bytes.Index(scans[from:], []byte{0xff, markerEOI})
-	many := slices.Concat(scans[:to], bytes.Repeat(scans[from:to], maxScans), scans[to:])
+	many := slices.Concat(scans[:to], bytes.Repeat(scans[from:to], MaxScans), scans[to:])
 	if p := look("h.jpg", many); p.Data != nil || p.Faults[0].Slug != "picture-broken" {
 		t.Errorf("h.jpg: %s", told(p))
 	}

@@ -20,7 +20,7 @@ const (
 	xlinkSpace = "http://www.w3.org/1999/xlink"
 	xmlSpace   = "http://www.w3.org/XML/1998/namespace"
 
-	maxSVGFaults = 20 // after so many the rest tells nothing new
+	mostFaults = 20 // after so many the rest tells nothing new
 )
 
 // isSVG tells whether a file is XML with an SVG in it; that it begins with one is seen when it is read.
@@ -31,10 +31,10 @@ func isSVG(data []byte) bool {
 }
 
 func lookSVG(p *Picture, data []byte) {
-	if len(data) > maxDrawing {
+	if len(data) > MaxDrawing {
 		p.refuse("picture-too-much",
 			fmt.Sprintf("is an SVG of %d MB, which is more than trundle reads", (len(data)+1<<20-1)>>20),
-			fmt.Sprintf("make it simpler, %d MB at most, or save it as PNG", maxDrawing>>20))
+			fmt.Sprintf("make it simpler, %d MB at most, or save it as PNG", MaxDrawing>>20))
 		return
 	}
 	r := &svgReader{picture: p, data: data, refs: references{sizes: map[string]int{}, uses: map[string][]string{}}}
@@ -95,7 +95,7 @@ func (r *svgReader) read() {
 				"copy it again from where it came, or save it anew")
 			return
 		}
-		if r.token(token) != nil || len(r.picture.Faults) > maxSVGFaults {
+		if r.token(token) != nil || len(r.picture.Faults) > mostFaults {
 			return
 		}
 	}
@@ -167,12 +167,12 @@ func (r *svgReader) startElement(e xml.StartElement) error {
 		r.refuse("picture-svg", "this file does not begin with an SVG element, so no browser shows it as a picture",
 			`an SVG begins with <svg xmlns="`+svgSpace+`">; save it anew as SVG, or as PNG`)
 		return errStop
-	case len(r.open) >= maxDepth:
-		r.refuse("picture-too-much", fmt.Sprintf("elements of a picture lie at most %d deep in each other", maxDepth),
+	case len(r.open) >= MaxDepth:
+		r.refuse("picture-too-much", fmt.Sprintf("elements of a picture lie at most %d deep in each other", MaxDepth),
 			"make the picture simpler, or save it as PNG")
 		return errStop
-	case r.refs.all >= maxElements:
-		r.refuse("picture-too-much", fmt.Sprintf("a picture has at most %d elements", maxElements),
+	case r.refs.all >= MaxElements:
+		r.refuse("picture-too-much", fmt.Sprintf("a picture has at most %d elements", MaxElements),
 			"make the picture simpler, or save it as PNG")
 		return errStop
 	case len(r.open) > 0 && r.open[len(r.open)-1].name == "style":

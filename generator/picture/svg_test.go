@@ -169,7 +169,7 @@ var hostile = []struct{ svg, want string }{
 	{in(doubling(30)), "picture-too-much 1:<svg: this picture draws more elements than trundle lets a browser draw"},
 	{in(strings.Repeat("<g>", 200) + strings.Repeat("</g>", 200)),
 		"picture-too-much 2:<g: elements of a picture lie at most 100 deep in each other"},
-	{in(strings.Repeat("<g/>", maxElements)), "picture-too-much 2:<g: a picture has at most 100000 elements"},
+	{in(strings.Repeat("<g/>", MaxElements)), "picture-too-much 2:<g: a picture has at most 100000 elements"},
 }
 
 // doubling draws each element twice in the next.
@@ -202,13 +202,13 @@ func TestADrawingTellsAllThatIsWrongWithIt(t *testing.T) {
 	if len(p.Faults) != 3 {
 		t.Error(told(p))
 	}
-	if p := look("a.svg", []byte(in(strings.Repeat("<script/>", 1000)))); len(p.Faults) > maxSVGFaults+1 {
+	if p := look("a.svg", []byte(in(strings.Repeat("<script/>", 1000)))); len(p.Faults) > mostFaults+1 {
 		t.Errorf("%d faults are told", len(p.Faults))
 	}
 	if p := look("a.svg",
 		append([]byte(in("")),
 			bytes.Repeat([]byte(" "),
-				maxDrawing)...)); told(p) != "picture-too-much: is an SVG of 5 MB, which is more than trundle reads\n" {
+				MaxDrawing)...)); told(p) != "picture-too-much: is an SVG of 5 MB, which is more than trundle reads\n" {
 		t.Error(told(p))
 	}
 }

@@ -42,7 +42,7 @@ func (f *references) check(r *svgReader) {
 	if n := f.total(root, total); n < 0 {
 		r.refuseFrom("picture-too-much", 0, "something in this picture refers to itself, round in a circle",
 			"save the picture anew, or as PNG")
-	} else if n > maxElements {
+	} else if n > MaxElements {
 		r.refuseFrom("picture-too-much", 0, "this picture draws more elements than trundle lets a browser draw",
 			"make it simpler, or save it as PNG")
 	}
@@ -61,7 +61,7 @@ func (f *references) total(id string, known map[string]int) int {
 		if below < 0 {
 			return -1
 		}
-		n = min(n+below, maxElements+1)
+		n = min(n+below, MaxElements+1)
 	}
 	known[id] = n
 	return n

@@ -10,12 +10,12 @@ import (
 	"trundle/generator/quantity"
 )
 
-// mostOfKind is how many problems of one kind a file may have; the rest are counted.
-const mostOfKind = 50
+// MaxOfKind is how many problems of one kind a file may have; the rest are counted.
+const MaxOfKind = 50
 
-// mostPrinted is how many problems are shown on a terminal, mostRelated how many further places of each.
+// MaxPrinted is how many problems are shown on a terminal, mostRelated how many further places of each.
 const (
-	mostPrinted = 100
+	MaxPrinted  = 100
 	mostRelated = 10
 )
 
@@ -33,7 +33,7 @@ func Bounded(problems []Problem) []Problem {
 		k := kindIn{p.File.Name, p.Slug, p.Severity}
 		count[k] += p.stands()
 		switch n := count[k]; {
-		case n <= mostOfKind:
+		case n <= MaxOfKind:
 			all = append(all, p)
 		case last[k] == 0:
 			last[k] = len(all) + 1 // so that 0 is none
@@ -44,7 +44,7 @@ func Bounded(problems []Problem) []Problem {
 	for k, i := range last {
 		if i > 0 {
 			more := &all[i-1]
-			more.Count = count[k] - mostOfKind
+			more.Count = count[k] - MaxOfKind
 			more.What = fmt.Sprintf("from here on this file has %s of the kind %s",
 				morePlural(more.Count, k.severity.String()), k.slug)
 		}
@@ -66,7 +66,7 @@ func (p Problem) stands() int { return max(1, p.Count) }
 // PrintMost is Print for a terminal, where nobody reads more than some: errors come first, and the rest are counted.
 func PrintMost(w io.Writer, prefix string, problems []Problem) error {
 	sorted := ByWeight(problems)
-	shown := sorted[:min(len(sorted), mostPrinted)]
+	shown := sorted[:min(len(sorted), MaxPrinted)]
 	if err := Print(w, prefix, shown); err != nil || len(shown) == len(sorted) {
 		return err
 	}

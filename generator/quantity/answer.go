@@ -18,25 +18,16 @@ type Answer struct {
 	HasUnit  bool
 }
 
-// maxAnswer bounds an answer in characters; nobody types a longer number on purpose.
-const maxAnswer = 60
+// MaxAnswer bounds an answer in characters; nobody types a longer number on purpose.
+const MaxAnswer = 60
 
-// ReadAnswer reads a number as students write it: 20.4, 20,4, 204 mm, 8 1/32 in, ½,
-// −3, 3 ft 1 in, in the digits of any script. What may mean two things is refused and not
-// guessed. Spans count the bytes of text.
-func ReadAnswer(text string) (Answer, *Error) { return (*Vocabulary)(nil).ReadAnswer(text, false) }
-
-// ReadAnswerWithCommas is ReadAnswer where a class is known to write decimal commas: 1,030 is a little
-// more than one.
-func ReadAnswerWithCommas(text string) (Answer, *Error) {
-	return (*Vocabulary)(nil).ReadAnswer(text, true)
-}
-
-// ReadAnswer reads a number with the units that a pack names itself, too. other tells whether the class writes decimals
-// with the mark that the pack's language does not have there.
+// ReadAnswer reads a number as students write it: 20.4, 20,4, 204 mm, 8 1/32 in, ½, −3, 3 ft 1 in, in the digits of any
+// script and in units that the pack names itself, too. What may mean two things is refused and not guessed: 1,030 is a
+// little more than one only if other says that the class writes decimals with the mark that the pack's language does
+// not have there. Spans count the bytes of text.
 func (v *Vocabulary) ReadAnswer(text string, other bool) (Answer, *Error) {
 	whole := Span{0, len(text)}
-	if utf8.RuneCountInString(text) > maxAnswer {
+	if utf8.RuneCountInString(text) > MaxAnswer {
 		return Answer{}, &Error{Span: whole, Slug: "answer-too-long",
 			What: "this is longer than a number with its unit can be",
 			Hint: "write one number, with its unit if you like"}

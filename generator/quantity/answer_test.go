@@ -7,6 +7,11 @@ import (
 	"trundle/generator/quantity"
 )
 
+// readAnswer reads an answer in a pack that names nothing itself.
+func readAnswer(text string) (quantity.Answer, *quantity.Error) {
+	return (*quantity.Vocabulary)(nil).ReadAnswer(text, false)
+}
+
 func TestAnswersAsStudentsWriteThem(t *testing.T) {
 	for _, c := range []struct {
 		text     string
@@ -41,7 +46,7 @@ func TestAnswersAsStudentsWriteThem(t *testing.T) {
 		{"3 turns", "3", false, "rot"}, {"5 cm/s", "5", false, "cm/s"}, {"2 m²", "2", false, "m^2"}, {"0", "0", false, ""},
 		{"-0", "0", true, ""}, {"5˚", "5", false, "deg"},
 	} {
-		a, err := quantity.ReadAnswer(c.text)
+		a, err := readAnswer(c.text)
 		if err != nil {
 			t.Errorf("%q: %s", c.text, err.What)
 			continue
@@ -92,10 +97,10 @@ func TestAnswersThatAreRefused(t *testing.T) {
 		{strings.Repeat("1", 61), "answer-too-long", strings.Repeat("1", 61), "this is longer than a number", "one number"},
 		{strings.Repeat("٣", 61), "answer-too-long", strings.Repeat("٣", 61), "this is longer", ""},
 	} {
-		_, err := quantity.ReadAnswer(c.text)
+		_, err := readAnswer(c.text)
 		c.check(t, err)
 	}
-	if _, err := quantity.ReadAnswer(strings.Repeat(" ", 59) + "3"); err != nil {
+	if _, err := readAnswer(strings.Repeat(" ", 59) + "3"); err != nil {
 		t.Errorf("sixty characters are refused: %s", err.What)
 	}
 }

@@ -248,8 +248,8 @@ func (ev *evaluator) power(e *Binary, base, exponent Quantity) Value {
 	y := math.Pow(base.Number, n)
 	u := base.Unit
 	if !u.IsNumber() {
-		if n != math.Trunc(n) || math.Abs(n) > maxPower || len(exponent.shares) > 0 {
-			return ev.fail(e.Right.Span(), "unit-power", "a value with a unit needs a whole power of at most "+itoa(maxPower),
+		if n != math.Trunc(n) || math.Abs(n) > MaxPower || len(exponent.shares) > 0 {
+			return ev.fail(e.Right.Span(), "unit-power", "a value with a unit needs a whole power of at most "+itoa(MaxPower),
 				"for a square root write sqrt(…)")
 		}
 		var ok bool
@@ -293,7 +293,7 @@ func (u Unit) raised(n int) (Unit, bool) {
 	terms := slices.Clone(u.terms)
 	for i := range terms {
 		terms[i].power *= n
-		if terms[i].power > maxPower || terms[i].power < -maxPower {
+		if terms[i].power > MaxPower || terms[i].power < -MaxPower {
 			return Unit{}, false
 		}
 	}
@@ -311,7 +311,7 @@ func (ev *evaluator) notLost(at Span, q Quantity, some bool) Value {
 // finite passes a result on if its number and the powers of its unit are within bounds.
 func (ev *evaluator) finite(at Span, q Quantity) Value {
 	for _, t := range q.Unit.terms {
-		if t.power > maxPower || t.power < -maxPower {
+		if t.power > MaxPower || t.power < -MaxPower {
 			return ev.fail(at, "unit-power",
 				"the unit of this comes out as "+q.Unit.Symbol()+", which measures nothing", "check the formula")
 		}

@@ -306,27 +306,18 @@ func TestRadiusForDiameter(t *testing.T) {
 }
 
 func TestFormulasSayWhatTheyAre(t *testing.T) {
-	for _, f := range quantity.TradeFormulas() {
-		if f.Doc == "" || f.Body == "" {
-			t.Errorf("%s has no words or no definition", f.Name)
+	var described []string
+	for _, d := range slices.Concat(quantity.DescribeFormulas(), quantity.DescribeFunctions()) {
+		if d.Meaning == "" || !strings.HasPrefix(d.Form, d.Name+"(") {
+			t.Errorf("%s does not say what it gives, or how it is called", d.Name)
 		}
-		if !slices.Contains(quantity.FormulaNames(), f.Name) {
-			t.Errorf("%s is not among the names", f.Name)
-		}
+		described = append(described, d.Name)
 	}
-	if f, ok := quantity.LookupFormula("mean"); !ok || f.Name != "mean" || f.Body != "" {
-		t.Error("mean is not found")
+	slices.Sort(described)
+	if names := quantity.FormulaNames(); !slices.Equal(described, names) || len(slices.Compact(described)) < len(names) {
+		t.Errorf("described are %v, and there are %v, or one of them is there twice", described, names)
 	}
-	if _, ok := quantity.LookupFormula("nothing"); ok {
-		t.Error("a formula of no name is found")
-	}
-	names := quantity.FormulaNames()
-	if !slices.IsSorted(names) || len(slices.Compact(names)) < len(quantity.FormulaNames()) {
-		t.Errorf("the names are not sorted, or one of them is there twice: %v", names)
-	}
-	for _, name := range names {
-		if f, ok := quantity.LookupFormula(name); !ok || f.Name != name || f.Doc == "" {
-			t.Errorf("%s is not found, or does not say what it gives", name)
-		}
+	if !slices.ContainsFunc(quantity.DescribeFunctions(), func(d quantity.Description) bool { return d.Name == "mean" }) {
+		t.Error("mean is not among the functions")
 	}
 }

@@ -167,17 +167,8 @@ func mustParse(body string) Expr {
 	return e
 }
 
-// LookupFormula finds a formula or function by name.
-func LookupFormula(name string) (*Formula, bool) {
-	f, ok := functions[name]
-	return f, ok
-}
-
 // FormulaNames lists all formulas and functions, sorted.
 func FormulaNames() []string { return slices.Sorted(maps.Keys(functions)) }
-
-// TradeFormulas lists the formulas of the trade in the order of the handbook.
-func TradeFormulas() []*Formula { return slices.Clone(formulas) }
 
 func (f *Formula) optional() int {
 	n := 0

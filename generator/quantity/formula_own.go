@@ -154,8 +154,8 @@ func (v *Vocabulary) CheckName(name string, isFormula bool, at Span) *Error {
 	return nil
 }
 
-// maxFormula bounds a formula with all that it calls written out.
-const maxFormula = 300
+// MaxFormula bounds a formula with all that it calls written out.
+const MaxFormula = 300
 
 // DefineFormula reads the calculation of a formula that has its name and values, and adds it to those of the pack. It
 // may call formulas that are defined already.
@@ -173,7 +173,7 @@ func (v *Vocabulary) DefineFormula(f *Formula, at func(int) int) []*Error {
 		return errs
 	}
 	f.long, f.short, f.full = e, e, expand(e)
-	if countNodes([]Expr{f.full}) > maxFormula {
+	if countNodes([]Expr{f.full}) > MaxFormula {
 		return []*Error{{Span: e.Span(), Slug: "own-formula", What: "this formula is too long to be followed",
 			Hint: "make two formulas of it"}}
 	}

@@ -127,7 +127,7 @@ func FuzzNumber(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		a, err := quantity.ReadAnswer(text)
+		a, err := readAnswer(text)
 		if err != nil {
 			checkError(t, text, err)
 			return
@@ -145,7 +145,7 @@ func FuzzNumber(f *testing.F) {
 		if a.HasUnit {
 			plain += " " + a.Unit.String()
 		}
-		b, err := quantity.ReadAnswer(plain)
+		b, err := readAnswer(plain)
 		if err != nil {
 			t.Fatalf("%q is read as %q, which is refused: %s", text, plain, err.What)
 		}

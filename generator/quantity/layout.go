@@ -23,7 +23,7 @@ func expand(e Expr) Expr {
 			args[i] = expand(a)
 		}
 		f := e.Formula()
-		if f == nil || f.long == nil || countNodes(args) > maxExpanded || !f.takes(len(args)) {
+		if f == nil || f.long == nil || countNodes(args) > mostExpanded || !f.takes(len(args)) {
 			return e.with(args)
 		}
 		for i, a := range args {
@@ -50,9 +50,9 @@ func givesDegrees(e Expr) bool {
 	return found
 }
 
-// maxExpanded bounds what is put into a definition. Some definitions name a
+// mostExpanded bounds what is put into a definition. Some definitions name a
 // parameter twice, so that calls within calls would grow without end.
-const maxExpanded = 100
+const mostExpanded = 100
 
 // countNodes counts the nodes of the arguments' trees.
 func countNodes(args []Expr) int {

@@ -39,8 +39,8 @@ var signOf = map[rune]string{
 	'²': "²", '³': "³", '=': "=", '[': "[", ']': "]", '<': "<", '>': ">", '≤': "≤", '≥': "≥", '≠': "≠",
 }
 
-// maxTokens bounds one expression; a class could not follow a longer one.
-const maxTokens = 2000
+// MaxTokens bounds one expression; a class could not follow a longer one.
+const MaxTokens = 2000
 
 // lex splits text into tokens, the last of kind tokenEnd. Position k of the text
 // is at(k) in the spans.
@@ -60,12 +60,12 @@ func lex(text string, at func(int) int, commas bool) []token {
 		if t.kind == tokenEnd || t.kind == tokenBad {
 			return tokens
 		}
-		if len(tokens) > maxTokens {
+		if len(tokens) > MaxTokens {
 			last := &tokens[len(tokens)-1]
 			last.kind = tokenBad
 			last.err = &Error{
 				Slug: "too-long",
-				What: "this expression goes on for more than " + itoa(maxTokens) + " words and signs",
+				What: "this expression goes on for more than " + itoa(MaxTokens) + " words and signs",
 				Hint: "split it into several finds",
 			}
 			return tokens

@@ -10,9 +10,9 @@ import (
 	"unicode/utf8"
 )
 
-// maxDigits bounds what a number may be written with. No measurement of this
+// MaxDigits bounds what a number may be written with. No measurement of this
 // trade has more, and calculations with very long numbers would only look exact.
-const maxDigits = 30
+const MaxDigits = 30
 
 // Number is a number as somebody wrote it: its value and the worth of its last
 // written place, by which a key is compared.
@@ -77,7 +77,7 @@ func (s Rounding) IsFraction() bool {
 // decimals is how many places a multiple of the step needs, or −1 if no number of
 // places will do.
 func (s Rounding) decimals() int {
-	for n := range maxDigits {
+	for n := range MaxDigits {
 		multiple := new(big.Rat).Mul(s.size, new(big.Rat).SetInt(pow10(n)))
 		if multiple.IsInt() {
 			return n
@@ -263,13 +263,13 @@ func mixed(whole, part, text string) (Number, int, *Error) {
 	return Number{Text: text, Exact: exact.Add(exact, base), Place: den.Inv(den)}, len(text), nil
 }
 
-func tooLong(s string) bool { return len(s) > maxDigits }
+func tooLong(s string) bool { return len(s) > MaxDigits }
 
 func longNumber(s string) *Error {
 	return &Error{
 		Slug: "number-too-long",
 		What: "a number of " + itoa(len(s)) + " characters is too long to work with",
-		Hint: "write at most " + itoa(maxDigits) + " characters; nothing on a test floor is measured to more",
+		Hint: "write at most " + itoa(MaxDigits) + " characters; nothing on a test floor is measured to more",
 	}
 }
 

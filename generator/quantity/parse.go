@@ -5,11 +5,11 @@ package quantity
 
 import "slices"
 
-// maxDepth bounds brackets within brackets.
-const maxDepth = 100
+// MaxDepth bounds brackets within brackets.
+const MaxDepth = 100
 
-// maxPower bounds the power of a unit, as in m^3.
-const maxPower = 9
+// MaxPower bounds the power of a unit, as in m^3.
+const MaxPower = 9
 
 // Parser reads the pieces of a statement one after the other: expressions,
 // quantities, units, steps, and the words between them. Every method that reads
@@ -187,9 +187,9 @@ func (p *Parser) afterOperand(t token) string {
 func (p *Parser) Expr() (Expr, *Error) {
 	p.depth++
 	defer func() { p.depth-- }()
-	if p.depth > maxDepth {
+	if p.depth > MaxDepth {
 		return nil, &Error{Span: p.peek().span, Slug: "too-deep",
-			What: "brackets are nested more than " + itoa(maxDepth) + " deep",
+			What: "brackets are nested more than " + itoa(MaxDepth) + " deep",
 			Hint: "split the expression into several finds"}
 	}
 	left, err := p.sum()
@@ -229,7 +229,7 @@ func (p *Parser) unary() (Expr, *Error) {
 	}
 	p.depth++
 	defer func() { p.depth-- }()
-	if p.depth > maxDepth {
+	if p.depth > MaxDepth {
 		return nil, &Error{Span: t.span, Slug: "too-deep", What: "more signs in a row than anyone can follow",
 			Hint: "write one sign or none"}
 	}

@@ -84,7 +84,7 @@ func (p *Parser) reading() (Expr, *Error) {
 	name, open := p.next(), p.next()
 	n := p.peek()
 	x := n.number.Float()
-	if n.kind != tokenNumber || x < 1 || x != math.Trunc(x) || x > maxPlace {
+	if n.kind != tokenNumber || x < 1 || x != math.Trunc(x) || x > mostPlace {
 		return nil, &Error{Span: Span{open.span.Start, n.span.End}, Slug: "no-reading",
 			What: "the readings of a record are counted 1, 2, 3 and so on",
 			Hint: "write  " + name.text + "[1]  for the first one"}
@@ -97,8 +97,8 @@ func (p *Parser) reading() (Expr, *Error) {
 		Record: &Name{name.span, name.text}, Number: int(x)}, nil
 }
 
-// maxPlace bounds the number of a reading.
-const maxPlace = 100000
+// mostPlace bounds the number of a reading.
+const mostPlace = 100000
 
 // inBrackets are functions that people write without brackets, as they are to be written.
 var inBrackets = map[string]string{

@@ -126,9 +126,9 @@ func (p *Parser) Unit() (Unit, *Error) {
 	start := p.peek().span.Start
 	u, err := p.unit()
 	for _, t := range u.terms {
-		if err == nil && (t.power > maxPower || t.power < -maxPower) {
+		if err == nil && (t.power > MaxPower || t.power < -MaxPower) {
 			err = &Error{Span: Span{start, p.tokens[p.i-1].span.End}, Slug: "unit-power",
-				What: "the unit " + u.Symbol() + " measures nothing", Hint: "use whole powers from 1 to " + itoa(maxPower)}
+				What: "the unit " + u.Symbol() + " measures nothing", Hint: "use whole powers from 1 to " + itoa(MaxPower)}
 		}
 	}
 	return u, err
@@ -212,9 +212,9 @@ func (p *Parser) unitPower() (int, *Error) {
 		}
 		p.i += 2
 		power := n.number.Float()
-		if n.number.hasColon() || power != float64(int(power)) || power < 1 || power > maxPower {
+		if n.number.hasColon() || power != float64(int(power)) || power < 1 || power > MaxPower {
 			return 0, &Error{Span: n.span, Slug: "unit-power", What: "a unit cannot have the power " + n.text,
-				Hint: "use a whole power from 1 to " + itoa(maxPower)}
+				Hint: "use a whole power from 1 to " + itoa(MaxPower)}
 		}
 		return int(power), nil
 	}

@@ -239,7 +239,7 @@ func (c *compiler) power(e *Binary, base Unit) Unit {
 		return base
 	}
 	n, constant := c.constant(e.Right)
-	if !constant || n != math.Trunc(n) || math.Abs(n) > maxPower {
+	if !constant || n != math.Trunc(n) || math.Abs(n) > MaxPower {
 		return c.fail(e, "the power of a value with a unit must be the same whole number for every team")
 	}
 	u, ok := base.raised(int(n))

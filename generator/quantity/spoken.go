@@ -116,9 +116,6 @@ func AnswerFactors() map[string]UnitFactor {
 }
 
 // ReadUnit reads a unit as ReadAnswer does.
-func ReadUnit(text string) (Unit, *Error) { return (*Vocabulary)(nil).ReadUnit(text) }
-
-// ReadUnit reads a unit as ReadAnswer does.
 func (v *Vocabulary) ReadUnit(text string) (Unit, *Error) {
 	p := v.NewParser(text, identity)
 	p.hear()

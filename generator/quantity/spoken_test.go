@@ -20,7 +20,7 @@ func TestAnswersAreReadAsTheyAreSpoken(t *testing.T) {
 		{"3 ft 1 3/8 in", "299/8", "in"}, {"3′ 1 3/8″", "299/8", "in"}, {"3'1\"", "37", "in"}, {"6cm 5mm", "65", "mm"},
 		{"1 min 20 s", "80", "s"}, {"3 ft 1-3/8 in", "299/8", "in"}, {"1 rotation 90°", "450", "deg"},
 	} {
-		a, err := quantity.ReadAnswer(c.text)
+		a, err := readAnswer(c.text)
 		if err != nil {
 			t.Errorf("%q: %s", c.text, err.What)
 		} else if a.Number.Exact.RatString() != c.want || a.Unit.String() != c.unit || a.Negative {
@@ -31,7 +31,7 @@ func TestAnswersAreReadAsTheyAreSpoken(t *testing.T) {
 		"3 ft 12 in", "2 cm 1 m", "3.5 ft 1 in", "3 ft 1", "3 ft 1 kg", "3 m^2 1 cm", "3 cm 3 cm", "3 ft 1 in 2 mm", "3 RPN",
 		"15 per s", "37 - 3/8", "1 rot 1 rad",
 	} {
-		if a, err := quantity.ReadAnswer(text); err == nil {
+		if a, err := readAnswer(text); err == nil {
 			t.Errorf("%q is read as %s %s", text, a.Number.Exact.RatString(), a.Unit)
 		}
 	}
@@ -39,15 +39,15 @@ func TestAnswersAreReadAsTheyAreSpoken(t *testing.T) {
 
 func TestACommaBeforeThreeDigitsIsReadWhereAClassWritesDecimalCommas(t *testing.T) {
 	for text, want := range map[string]string{"1,030": "103/100", "12,345 cm": "2469/200", "0,998": "499/500"} {
-		a, err := quantity.ReadAnswerWithCommas(text)
+		a, err := (*quantity.Vocabulary)(nil).ReadAnswer(text, true)
 		if err != nil || a.Number.Exact.RatString() != want {
 			t.Errorf("%q is read as %v (%v), want %s", text, a.Number.Exact, err, want)
 		}
 	}
-	if _, err := quantity.ReadAnswer("-1,030 cm"); err == nil || err.Slug != "answer-unclear" || err.Name != "1,030" {
+	if _, err := readAnswer("-1,030 cm"); err == nil || err.Slug != "answer-unclear" || err.Name != "1,030" {
 		t.Errorf("elsewhere it is unclear, and not %v", err)
 	}
-	if _, err := quantity.ReadAnswerWithCommas("1.030,5"); err == nil || err.Name != "" {
+	if _, err := (*quantity.Vocabulary)(nil).ReadAnswer("1.030,5", true); err == nil || err.Name != "" {
 		t.Errorf("two marks stay unclear, and not %v", err)
 	}
 }

@@ -190,15 +190,15 @@ func (w *worker) symbolLeaf(e Expr) Math {
 	return Word{e.String()}
 }
 
-// maxTerms is how many readings are written out in a sum.
-const maxTerms = 12
+// mostTerms is how many readings are written out in a sum.
+const mostTerms = 12
 
 func (w *worker) numbers(e Expr, convert bool) Math {
 	return layout{
 		leaf: func(e Expr) Math { return w.numberLeaf(e, convert) },
 		env:  w.env,
 		readings: func(r Record) []Math {
-			if len(r.Numbers) > maxTerms {
+			if len(r.Numbers) > mostTerms {
 				return nil
 			}
 			terms := make([]Math, len(r.Numbers))

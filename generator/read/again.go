@@ -14,7 +14,7 @@ import (
 // readAgain gives a file whose text is not kept.
 func (f *Files) readAgain(folder fs.FS, kept *source.File) *source.File {
 	return f.again(kept, func(name string) ([]byte, error) {
-		text, err := (&reader{fs: folder}).bytes(name, maxMarkdown+int64(len(byteOrderMark)))
+		text, err := (&reader{fs: folder}).bytes(name, MaxMarkdown+int64(len(byteOrderMark)))
 		text = bytes.TrimPrefix(text, byteOrderMark)
 		return bytes.ReplaceAll(text, windowsEnd, []byte("\n")), err
 	})
@@ -22,7 +22,7 @@ func (f *Files) readAgain(folder fs.FS, kept *source.File) *source.File {
 
 // PictureAgain gives the file of a picture that was read, without keeping its bytes.
 func (f *Files) PictureAgain(folder fs.FS, kept *source.File) *source.File {
-	return f.again(kept, func(name string) ([]byte, error) { return (&reader{fs: folder}).bytes(name, maxPicture) })
+	return f.again(kept, func(name string) ([]byte, error) { return (&reader{fs: folder}).bytes(name, MaxPicture) })
 }
 
 // again gives a file whose bytes come from read. If they are others when it is read again, blanks come in their place,

@@ -13,23 +13,23 @@ import (
 )
 
 const (
-	maxText    = 8 << 20   // bytes of any text: files of runs are the long ones
-	maxLine    = 256 << 10 // bytes of a line of any text
-	maxPicture = 32 << 20
-	maxFiles   = 20000
+	MaxText    = 8 << 20   // bytes of any text: files of runs are the long ones
+	MaxLine    = 256 << 10 // bytes of a line of any text
+	MaxPicture = 32 << 20
+	MaxFiles   = 20000
 
 	// A lesson of 50 minutes has 25 kB, its longest line 400 bytes; whoever writes a paragraph as a line needs 2 kB.
-	maxMarkdown     = 256 << 10
-	maxMarkdownLine = 16 << 10
-	maxDepth        = 20 // of quotes and lists within each other
-	maxIndent       = 200
+	MaxMarkdown     = 256 << 10
+	MaxMarkdownLine = 16 << 10
+	MaxDepth        = 20 // of quotes and lists within each other
+	MaxIndent       = 200
 )
 
 // beyond tells whether a text is longer or more deeply nested than it may be, and reports the place.
 func (r *reader) beyond(f *source.File) bool {
-	longest, size, markdown := maxLine, maxText, path.Ext(f.Name) == ".md"
+	longest, size, markdown := MaxLine, MaxText, path.Ext(f.Name) == ".md"
 	if markdown {
-		longest, size = maxMarkdownLine, maxMarkdown
+		longest, size = MaxMarkdownLine, MaxMarkdown
 	}
 	refuse := func(at int, slug, what, hint string) bool {
 		r.problems.Error(f, source.Span{Start: at, End: at + 1}, slug, what, hint)
@@ -49,7 +49,7 @@ func (r *reader) beyond(f *source.File) bool {
 	}
 	if at := deepLine(f.Text()); at >= 0 {
 		return refuse(at, "nested-too-deep", "quotes and lists are nested more deeply here than anyone can follow",
-			strconv.Itoa(maxDepth)+" within each other are the most; begin a new list or a new paragraph")
+			strconv.Itoa(MaxDepth)+" within each other are the most; begin a new list or a new paragraph")
 	}
 	return false
 }
@@ -97,7 +97,7 @@ func deepIn(line []byte) int {
 			}
 			depth, i = depth+1, i+n-1
 		}
-		if depth > maxDepth || indent > maxIndent {
+		if depth > MaxDepth || indent > MaxIndent {
 			return i
 		}
 	}

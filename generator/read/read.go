@@ -36,12 +36,21 @@ type Files struct {
 	Cards    []*source.File
 	Data     []*source.File
 	Pictures map[string]int64  // sizes of pictures, which are read one by one when they are shown
-	Unread   int               // lessons that are there and could not be read
 	Refused  map[string]string // pictures that are there and cannot be used: name → why
-	NoTables []string          // files of runs that are there and could not be read
-	NoParts  []string          // parts, the same
+	Unread   []string          // other files and folders that are there and could not be read, which was reported
 
 	changed atomic.Pointer[string]
+}
+
+// UnreadIn are the files of a folder that could not be read. The folder's name ends in a slash.
+func (f *Files) UnreadIn(folder string) []string {
+	var all []string
+	for _, name := range f.Unread {
+		if strings.HasPrefix(name, folder) {
+			all = append(all, name)
+		}
+	}
+	return all
 }
 
 // Memory reads a pack again and again, and reads again only what is not the very same bytes in
@@ -84,14 +93,12 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 		switch name := e.Name(); {
 		case isLesson(name):
 			f := r.text(name)
-			if f == nil {
-				r.files.Unread++
-				continue
-			}
-			if large {
+			if f != nil && large {
 				f = r.files.readAgain(r.fs, f)
 			}
-			r.files.Lessons = append(r.files.Lessons, f)
+			if f != nil {
+				r.files.Lessons = append(r.files.Lessons, f)
+			}
 		case name == glossary: // read above
 		case strings.EqualFold(name, glossary):
 			r.stray(name, "this file is not read as the pack's words, because of its capitals", "call it "+glossary)
@@ -110,11 +117,10 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 		}
 	}
 	r.files.Parts = r.folder("parts", ".md")
-	r.files.NoParts = r.unread
 	r.files.Cards = r.folder("care", ".md")
 	r.files.Data = r.folder("data", ".csv")
-	r.files.NoTables = r.unread
 	r.pictures("pictures")
+	r.files.Unread = r.unread
 	m.texts = r.texts
 	return r.files, r.problems, nil
 }
@@ -167,7 +173,7 @@ type reader struct {
 	files    *Files
 	problems problem.List
 	count    int
-	unread   []string // of the folder in hand
+	unread   []string
 }
 
 // named reads a file at the top of the pack, nil if there is none.
@@ -188,13 +194,9 @@ func (r *reader) append(to []*source.File, name string) []*source.File {
 
 // folder reads the files of a folder with a suffix; a folder that is not there is empty.
 func (r *reader) folder(dir, suffix string) []*source.File {
-	r.unread = nil
 	entries, err := fs.ReadDir(r.fs, dir)
 	if err != nil {
-		if !errors.Is(err, fs.ErrNotExist) {
-			r.problems.Error(source.NewFile(dir, nil), source.Span{}, "unreadable",
-				"this folder cannot be read: "+reason(err), "check its permissions")
-		}
+		r.noFolder(dir, err)
 		return nil
 	}
 	var files []*source.File
@@ -202,27 +204,33 @@ func (r *reader) folder(dir, suffix string) []*source.File {
 		if !strings.HasSuffix(e.Name(), suffix) || hidden(e.Name()) || dir == "parts" && aboutFolder(e.Name()) {
 			continue
 		}
-		name, before := path.Join(dir, e.Name()), len(files)
-		if files = r.append(files, name); len(files) == before {
-			r.unread = append(r.unread, name)
-		}
+		files = r.append(files, path.Join(dir, e.Name()))
 	}
 	return files
+}
+
+// noFolder reports a folder that is there and cannot be read.
+func (r *reader) noFolder(name string, err error) {
+	if errors.Is(err, fs.ErrNotExist) {
+		return
+	}
+	r.unread = append(r.unread, name)
+	r.problems.Error(source.NewFile(name, nil), source.Span{}, "unreadable",
+		"this folder cannot be read: "+reason(err), "check its permissions")
 }
 
 // pictures finds all files of a folder and below, and reads none of them: photos that no lesson shows must not fill the
 // memory.
 func (r *reader) pictures(dir string) {
 	_ = fs.WalkDir(r.fs, dir, func(name string, e fs.DirEntry, err error) error {
-		if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			r.problems.Error(source.NewFile(name, nil), source.Span{}, "unreadable",
-				"this folder cannot be read: "+reason(err), "check its permissions")
+		if err != nil {
+			r.noFolder(name, err)
 			return nil
 		}
-		if err != nil || e.IsDir() || hidden(e.Name()) {
+		if e.IsDir() || hidden(e.Name()) {
 			return nil
 		}
-		size, err := r.usable(name, maxPicture)
+		size, err := r.usable(name, MaxPicture)
 		if err != nil {
 			r.files.Refused[name] = reason(err)
 			return nil
@@ -234,16 +242,25 @@ func (r *reader) pictures(dir string) {
 
 // Picture reads one picture. Why it cannot be read is said in plain words.
 func Picture(folder fs.FS, name string) (data []byte, refused string) {
-	data, err := (&reader{fs: folder}).bytes(name, maxPicture)
+	data, err := (&reader{fs: folder}).bytes(name, MaxPicture)
 	if err != nil {
 		return nil, reason(err)
 	}
 	return data, ""
 }
 
-// text reads a file and refuses what nobody writes by hand, before anything has to work with it.
+// text reads a file, nil if it cannot be read.
 func (r *reader) text(name string) *source.File {
-	data, err := r.bytes(name, maxText)
+	f := r.accepted(name)
+	if f == nil {
+		r.unread = append(r.unread, name)
+	}
+	return f
+}
+
+// accepted reads a file and refuses what nobody writes by hand, before anything has to work with it.
+func (r *reader) accepted(name string) *source.File {
+	data, err := r.bytes(name, MaxText)
 	if err != nil {
 		r.problems.Error(source.NewFile(name, nil), source.Span{}, "unreadable",
 			"this file cannot be read: "+reason(err),
@@ -331,7 +348,7 @@ func (r *reader) bytes(name string, limit int64) ([]byte, error) {
 
 // usable gives a file's size, and looks before it is opened: a pipe or device would wait for ever.
 func (r *reader) usable(name string, limit int64) (int64, error) {
-	if r.count++; r.count > maxFiles {
+	if r.count++; r.count > MaxFiles {
 		return 0, errTooMany
 	}
 	info, err := fs.Stat(r.fs, name)

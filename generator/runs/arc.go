@@ -4,15 +4,8 @@ package runs
 
 import "math"
 
-// Mismatch is the difference of two wheels' travel over their mean that drives an arc
-// through a point so far sideways and forward, for a track width in the same unit:
-// 2·track·sideways ÷ (forward² + sideways²), exact for an arc (circle geometry).
-func Mismatch(sideways, forward, track float64) float64 {
-	return 2 * track * sideways / (forward*forward + sideways*sideways)
-}
-
-// Arc is where a robot ends that starts forward along X and drives a way with a mismatch of
-// its wheels, in the unit of way and track; left is +. The right wheel leads if mismatch is
+// Arc is where a robot ends that starts forward along X and drives a way with a mismatch of its wheels (the difference
+// of their travel over its mean), in the unit of way and track; left is +. The right wheel leads if mismatch is
 // more than 0. Exact for an arc (circle geometry): with the turn θ, x = way·sin(θ) ÷ θ and
 // y = way·sin²(θ/2) ÷ (θ/2), which loses no digits however straight the arc is.
 func Arc(mismatch, way, track float64) Point {

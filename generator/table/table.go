@@ -55,23 +55,21 @@ type Cell struct {
 	At   source.Span
 }
 
-// mostRows bounds a file; no class makes as many runs.
-const mostRows = 200_000
+// MaxRows bounds a file; no class makes as many runs.
+const MaxRows = 200_000
 
-// largest is the size beyond which a number is a slip of the keyboard.
-const largest = 1e12
+// MaxNumber is the size beyond which a number is a slip of the keyboard.
+const MaxNumber = 1e12
 
-// mostCell and mostColumns bound what a cell holds, in characters, and a row, in cells.
+// MaxCell and MaxColumns bound what a cell holds, in characters, and a row, in cells.
 const (
-	mostCell    = 200
-	mostColumns = 60
+	MaxCell    = 200
+	MaxColumns = 60
 )
 
-// Read reads a file. It gives what could be read together with every problem found.
-func Read(f *source.File) (*Table, problem.List) { return ReadWith(f, nil) }
-
-// ReadWith is Read for a file of a pack that names units itself.
-func ReadWith(f *source.File, words *quantity.Vocabulary) (*Table, problem.List) {
+// Read reads a file. It gives what could be read together with every problem found. words are what its pack names
+// itself, nil for nothing.
+func Read(f *source.File, words *quantity.Vocabulary) (*Table, problem.List) {
 	var problems problem.List
 	t := &Table{File: f, words: words}
 	r := csv.NewReader(bytes.NewReader(f.Text()))
@@ -105,9 +103,9 @@ func ReadWith(f *source.File, words *quantity.Vocabulary) (*Table, problem.List)
 		if blank(record) {
 			continue
 		}
-		if t.Rows++; t.Rows > mostRows {
+		if t.Rows++; t.Rows > MaxRows {
 			problems.Error(f, place(0, record[0]), "table-too-long",
-				"a file of runs has at most "+strconv.Itoa(mostRows)+" rows", "split it")
+				"a file of runs has at most "+strconv.Itoa(MaxRows)+" rows", "split it")
 			break
 		}
 		t.row(record, place, ragged)
@@ -217,14 +215,14 @@ func (t *Table) header(record []string, place func(int, string) source.Span, pro
 		c := &Column{At: place(i, text)}
 		c.Name = t.seen(text, c.At)
 		c.Written = c.Name
-		if i == mostColumns {
+		if i == MaxColumns {
 			problems.Error(t.File, c.At, "too-many-columns",
-				"a file of runs has at most "+strconv.Itoa(mostColumns)+" columns", "leave out those that nobody uses")
+				"a file of runs has at most "+strconv.Itoa(MaxColumns)+" columns", "leave out those that nobody uses")
 			return
 		}
-		if utf8.RuneCountInString(c.Name) > mostCell {
+		if utf8.RuneCountInString(c.Name) > MaxCell {
 			problems.Error(t.File, c.At, "cell-too-long",
-				"this name is longer than "+strconv.Itoa(mostCell)+" characters", "is a quote mark missing?")
+				"this name is longer than "+strconv.Itoa(MaxCell)+" characters", "is a quote mark missing?")
 		}
 		if open := strings.LastIndexByte(c.Name, '('); open > 0 && strings.HasSuffix(c.Name, ")") {
 			written := strings.TrimSpace(c.Name[open+1 : len(c.Name)-1])
@@ -264,8 +262,8 @@ func (t *Table) row(record []string, place func(int, string) source.Span, report
 			cell.At = place(i, record[i])
 			cell.Text = unguarded(t.seen(record[i], cell.At))
 		}
-		if utf8.RuneCountInString(cell.Text) > mostCell {
-			report.Error(cell.At, "cell-too-long", "this cell has more than "+strconv.Itoa(mostCell)+" characters",
+		if utf8.RuneCountInString(cell.Text) > MaxCell {
+			report.Error(cell.At, "cell-too-long", "this cell has more than "+strconv.Itoa(MaxCell)+" characters",
 				"is a quote mark missing?")
 			cell.Text = ""
 		}
@@ -317,7 +315,7 @@ func (t *Table) Numbers(c *Column, u quantity.Unit) ([]float64, problem.List) {
 				continue
 			}
 		}
-		if math.Abs(x) > largest {
+		if math.Abs(x) > MaxNumber {
 			report.Error(cell.At, "number-too-large", "“"+cell.Text+"” is too large to be measured", "check the number")
 			continue
 		}

@@ -14,7 +14,7 @@ import (
 )
 
 func read(text string) (*Table, problem.List) {
-	return Read(source.NewFile("data/bases.csv", []byte(text)))
+	return Read(source.NewFile("data/bases.csv", []byte(text)), nil)
 }
 
 func unit(t *testing.T, symbol string) quantity.Unit {
@@ -104,8 +104,8 @@ func TestAHundredThousandRowsAreRead(t *testing.T) {
 	if len(told(problems)) > 0 || table.Rows != 100_000 {
 		t.Errorf("%d rows, %v", table.Rows, told(problems))
 	}
-	if _, problems := read("a\n" + strings.Repeat("1\n", mostRows+5)); strings.Join(told(problems),
-		"") != fmt.Sprintf("%d:1 table-too-long", mostRows+2) {
+	if _, problems := read("a\n" + strings.Repeat("1\n", MaxRows+5)); strings.Join(told(problems),
+		"") != fmt.Sprintf("%d:1 table-too-long", MaxRows+2) {
 		t.Errorf("too many rows: %v", told(problems))
 	}
 }
@@ -221,7 +221,7 @@ func TestManyBadCellsAreToldOnce(t *testing.T) {
 }
 
 func TestTabsBetweenCellsAreRead(t *testing.T) {
-	sheet, problems := Read(source.NewFile("data/t.csv", []byte("base\tstop (cm)\nHeron\t119,5\nCoot\t120,5\n")))
+	sheet, problems := Read(source.NewFile("data/t.csv", []byte("base\tstop (cm)\nHeron\t119,5\nCoot\t120,5\n")), nil)
 	if got := strings.Join(told(problems), ", "); got != "1:1 tabs" {
 		t.Errorf("problems are %s", got)
 	}
@@ -236,7 +236,7 @@ func TestAUnitWithoutBracketsIsGuessed(t *testing.T) {
 		"stop in": "stop (in)", "far stop cm": "far_stop (cm)", "stop [mm]": "stop (mm)", "stop": "", "in": "",
 		"stop (in)": "", "run number": "",
 	} {
-		sheet, _ := Read(source.NewFile("data/t.csv", []byte("base,"+name+"\nHeron,1\n")))
+		sheet, _ := Read(source.NewFile("data/t.csv", []byte("base,"+name+"\nHeron,1\n")), nil)
 		if got := sheet.Columns[1].Meant; got != want {
 			t.Errorf("%q is guessed to be %q, want %q", name, got, want)
 		}
@@ -244,8 +244,8 @@ func TestAUnitWithoutBracketsIsGuessed(t *testing.T) {
 }
 
 func TestGroupsThatAreNoneAreDoubted(t *testing.T) {
-	sheet,
-		_ := Read(source.NewFile("data/t.csv", []byte("base,n\nGull,1\ngull,2\nRed Gull,1\nRed  Gull,1\nMean:,1\nMax,1\n")))
+	const text = "base,n\nGull,1\ngull,2\nRed Gull,1\nRed  Gull,1\nMean:,1\nMax,1\n"
+	sheet, _ := Read(source.NewFile("data/t.csv", []byte(text)), nil)
 	groups, _ := sheet.Groups(sheet.Columns[0])
 	want := "3:1 names-alike, 5:1 names-alike, 6:1 total-row"
 	if got := strings.Join(told(sheet.Unlikely(sheet.Columns[0], groups)), ", "); got != want {

@@ -83,7 +83,7 @@ func (t *tallying) classTable(f *source.File, name, text string) {
 	}
 	inside := source.NewFile(f.Name+"/"+path.Base(strings.ReplaceAll(name, `\`, "/")), []byte(text))
 	t.seen[text], t.places[inside] = inside, t.places[f]
-	read, found := table.ReadWith(inside, t.words())
+	read, found := table.Read(inside, t.words())
 	if found.HasErrors() || read.Rows == 0 {
 		t.leaveOut(inside, found)
 		return

@@ -40,10 +40,10 @@ const newestForm = 1
 // Limits of what a page could have written; files.js has the same. JavaScript counts UTF-16.
 const (
 	longestName = 100
-	longestTeam = 200
-	longestText = 2000
+	MaxTeam     = 200
+	MaxText     = 2000
 	longestLog  = 50_000
-	mostEntries = 20_000
+	MaxEntries  = 20_000
 )
 
 // saveAgain is what to do about saved work that cannot be read.
@@ -97,7 +97,7 @@ func (t *tallying) savedWork(f *source.File, at source.Span, problems *problem.L
 			"the team's name has characters that cannot be seen; they are left out",
 			"nothing has to be done; they come with copied text")
 	}
-	if length(team) <= longestTeam {
+	if length(team) <= MaxTeam {
 		out.team = team
 	}
 	lost, isUsable := out.take(file.Lessons, entryPlaces(text, at.Start), p)
@@ -146,7 +146,7 @@ func (s *savedWork) take(lessons map[string]json.RawMessage, places map[[2]strin
 			lost++
 			continue
 		}
-		if total += len(fields); total > mostEntries {
+		if total += len(fields); total > MaxEntries {
 			return lost, false
 		}
 		for _, box := range slices.Sorted(maps.Keys(fields)) {
@@ -190,7 +190,7 @@ func isEntry(lesson, box, text string) bool {
 		return false
 	}
 	n := length(text)
-	return n > 0 && n <= longestText || box == "#state" && n < longestLog
+	return n > 0 && n <= MaxText || box == "#state" && n < longestLog
 }
 
 // runNumber is the number of a run at the end of a box's name.

@@ -58,9 +58,9 @@ type Place struct {
 // column of another name can be given a unit, or named with --by.
 var about = []string{"team", "base", "run", "cycle", "swapped"}
 
-// mostGroups are as many as one report compares. Pairs grow with the square of it, and a mistaken column such as the
+// MaxGroups are as many as one report compares. Pairs grow with the square of it, and a mistaken column such as the
 // number of the run makes a group of every row.
-const mostGroups = 40
+const MaxGroups = 40
 
 // Of reads files and puts them together. It goes on after a mistake as long as the next one can be found without the
 // last, so that one call reports as many as possible.
@@ -125,7 +125,7 @@ func (t *tallying) read(f *source.File) {
 			t.merge(work)
 		}
 	default:
-		read, found := table.ReadWith(f, t.words())
+		read, found := table.Read(f, t.words())
 		t.problems.Join(found)
 		if len(read.Columns) > 0 {
 			t.tables = append(t.tables, read)
@@ -194,10 +194,10 @@ func (t *tallying) group() {
 	delete(teams, "") // runs without a team are still runs
 	t.report.Teams = len(teams)
 	t.alike()
-	if len(t.groups) > mostGroups {
+	if len(t.groups) > MaxGroups {
 		t.problems.Error(t.tables[0].File, source.Span{}, "too-many-groups",
 			"the column "+by+" splits the runs into "+strconv.Itoa(len(t.groups))+" groups; "+
-				strconv.Itoa(mostGroups)+" are the most",
+				strconv.Itoa(MaxGroups)+" are the most",
 			"name another column with --by")
 	}
 }

@@ -67,11 +67,11 @@ type Matter struct {
 	Fewest, Most int // for each group; 0 for more than a thousand
 }
 
-// mostGroups are as many as one block tells apart.
-const mostGroups = 12
+// MaxGroups are as many as one block tells apart.
+const MaxGroups = 12
 
-// mostData bounds the work of one lesson; see also table's own limit.
-const mostData = 40
+// MaxData bounds the work of one lesson; see also table's own limit.
+const MaxData = 40
 
 // OfData gives what a block comes to, nil if it has a problem.
 func (l *Lesson) OfData(b *lesson.DataBlock) *Data { return l.data[b] }
@@ -85,9 +85,9 @@ func (w *worker) dataBlock(b *lesson.DataBlock) {
 	if !w.noGuesses(b) {
 		return
 	}
-	if len(w.out.data) >= mostData {
+	if len(w.out.data) >= MaxData {
 		w.problems.Error(w.out.File, b.At, "too-many-blocks",
-			"a lesson has at most "+itoa(mostData)+" runs, chart, compare, readers and show blocks", "split the lesson")
+			"a lesson has at most "+itoa(MaxData)+" runs, chart, compare, readers and show blocks", "split the lesson")
 		return
 	}
 	// All lines are worked out before it is decided whether there was an error, so that all are reported together.
@@ -219,10 +219,10 @@ func (w *worker) table(b *lesson.DataBlock) *dataTable {
 		w.problems.Error(w.out.File, b.File.At, "no-runs",
 			"the file "+b.File.Value+" has no runs", "write a row for each run below the row of names")
 		return nil
-	case len(groups) > mostGroups:
+	case len(groups) > MaxGroups:
 		w.problems.Error(w.out.File, line.ColumnAt, "too-many-groups",
 			"the column "+c.Name+" splits the runs into "+itoa(len(groups))+" groups; "+
-				itoa(mostGroups)+" are the most that can be compared",
+				itoa(MaxGroups)+" are the most that can be compared",
 			"is this the column that says which group a run is of?")
 		return nil
 	}

@@ -113,9 +113,9 @@ func (w *worker) judged(out *Comparison, l *lesson.DataLine) (Criterion, bool) {
 		for _, s := range l.Scores {
 			out.Groups = append(out.Groups, s.Group)
 		}
-		if len(out.Groups) > mostGroups {
+		if len(out.Groups) > MaxGroups {
 			w.problems.Error(w.out.File, l.At, "too-many-groups",
-				itoa(len(out.Groups))+" groups are more than can be compared; "+itoa(mostGroups)+" are the most", "leave some out")
+				itoa(len(out.Groups))+" groups are more than can be compared; "+itoa(MaxGroups)+" are the most", "leave some out")
 			return Criterion{}, false
 		}
 	}

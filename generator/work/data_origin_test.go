@@ -24,7 +24,7 @@ func askedOf(t *testing.T, csv, block, finds string) (*work.Data, map[string]*wo
 		[]byte("heron: {title: Heron, wheel: 65 mm, track: 112 mm, gear: 1}\n")))
 	text := "---\ntitle: T\nweek: 1\nminutes: 10\ncare: [cloth]\n---\n" + block + "\n```work\n" + finds + "\n```\n"
 	l, found := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(text)))
-	file, more := table.Read(source.NewFile("data/bases.csv", []byte(csv)))
+	file, more := table.Read(source.NewFile("data/bases.csv", []byte(csv)), nil)
 	found.Join(more)
 	w, more := work.ForKit(l, kits[0], map[string]*table.Table{"data/bases.csv": file})
 	found.Join(more)

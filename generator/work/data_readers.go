@@ -38,9 +38,9 @@ func (w *worker) readersBlock(d *Data, t *dataTable) {
 	if w.problems.Join(found); found.HasErrors() {
 		return
 	}
-	if len(people) > mostGroups {
+	if len(people) > MaxGroups {
 		w.problems.Error(w.out.File, d.Line("reader").ColumnAt, "too-many-groups",
-			"the column "+who.Name+" names "+itoa(len(people))+" readers; "+itoa(mostGroups)+" are the most",
+			"the column "+who.Name+" names "+itoa(len(people))+" readers; "+itoa(MaxGroups)+" are the most",
 			"is this the column that says who read?")
 		return
 	}

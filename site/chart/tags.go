@@ -21,10 +21,10 @@ type tagRows struct {
 }
 
 const (
-	tagHeight vg.Length = 18
-	tagGap    vg.Length = 4
-	tagLimit            = 0.6 // of the width of the axis
-	maxLevels           = 4
+	tagHeight  vg.Length = 18
+	tagGap     vg.Length = 4
+	tagLimit             = 0.6 // of the width of the axis
+	mostLevels           = 4
 )
 
 // tags places the labels, as far as there are levels for them. The axes must be set.
@@ -41,7 +41,7 @@ func (f *frame) tags(marks []Mark) tagRows {
 		}
 	}
 	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(marks[j].X, marks[i].X) })
-	var taken [maxLevels][][2]vg.Length
+	var taken [mostLevels][][2]vg.Length
 	for _, i := range order {
 		x, w := toX(marks[i].X), tagGap+f.text.width(t.text[i])
 		t.left[i] = x+w > c.Max.X+side
@@ -55,7 +55,7 @@ func (f *frame) tags(marks []Mark) tagRows {
 				level = l + 1
 			}
 		}
-		if level < maxLevels {
+		if level < mostLevels {
 			t.level[i] = level
 			t.levels = max(t.levels, level+1)
 			taken[level] = append(taken[level], [2]vg.Length{from, to})
