@@ -41,7 +41,8 @@ process.stdin.on("data", (d) => (text += d)).on("end", () => {
 // and what is no run at all.
 var typedRuns = []string{"120", "119.5", "119,5", "1,030", "1.030", "0,030", "0.030", ",5", ".5", "−4", "- 4",
 	"47.5 in", "47,5 in", "47 1/2 in", "8½ in", "1.2 m", "1,205 m", "1.205 m", "3 ft 11 in", "118 cm.", "far", "", "  ",
-	"1.203,5", "10000000000000", "1e3", "120 kg", "half past three", "1:30", "#", "१२०", "12.5, I think"}
+	"1.203,5", "1,203.5", "1\u202f203,5",
+	"1 203 mm", "1.203.5", "1.000.000", "10000000000000", "1e3", "120 kg", "half past three", "1:30", "#", "१२०", "12.5, I think"}
 
 type classFile struct{ Name, Text string }
 
@@ -78,7 +79,14 @@ func randomFiles(r *rand.Rand) []classFile {
 		mark, unit, stop := ",", "cm", func() string { return fmt.Sprintf("%.1f", 110+20*r.Float64()) }
 		if r.IntN(2) == 0 {
 			mark, unit = ";", "in"
-			stop = func() string { return fmt.Sprintf("%d,%d", 40+r.IntN(10), r.IntN(10)) }
+			large := r.IntN(3) == 0
+			stop = func() string {
+				thousands := ""
+				if large {
+					thousands = []string{"1.0", "1 0", "1\u202f0", ""}[r.IntN(4)]
+				}
+				return fmt.Sprintf("%s%d,%d", thousands, 40+r.IntN(10), r.IntN(10))
+			}
 		}
 		lines := []string{strings.Join([]string{"team", "run", "stop (" + unit + ")"}, mark)}
 		for k := range 1 + r.IntN(4) {

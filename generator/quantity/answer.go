@@ -21,7 +21,7 @@ type Answer struct {
 // maxAnswer bounds an answer in characters; nobody types a longer number on purpose.
 const maxAnswer = 60
 
-// ReadAnswer reads a number as students write it: 20.4, 20,4, 204 mm, 8 1/32 in, ½,
+// ReadAnswer reads a number as students write it: 20.4, 20,4, 1 000,5, 204 mm, 8 1/32 in, ½,
 // −3, 3 ft 1 in, in the digits of any script. What may mean two things is refused and not
 // guessed. Spans count the bytes of text.
 func ReadAnswer(text string) (Answer, *Error) { return (*Vocabulary)(nil).ReadAnswer(text, false) }
@@ -53,6 +53,7 @@ func (v *Vocabulary) ReadAnswer(text string, other bool) (Answer, *Error) {
 			What: "nothing is written here yet", Hint: "write a number"}
 	}
 	typed.plainly()
+	typed.ungroup()
 	typed.at = append(typed.at, len(text))
 	plain, err := v.decimalPoint(typed.text.String(), text, other)
 	if err != nil {

@@ -77,6 +77,9 @@ func TestSavedWorkIsReadByTheMarkOfThePacksLanguage(t *testing.T) {
 		{false, []string{"119,5", "1,030"}, "Otters[119.5 1.03]"},
 		{true, []string{"119,5", "1.030"}, "Otters[119.5]"},
 		{true, []string{"119.5", "1.030"}, "Otters[119.5 1.03]"},
+		{false, []string{"1.119,5", "1,030"}, "Otters[1119.5 1.03]"},
+		{true, []string{"1,119.5", "1.030"}, "Otters[1119.5 1.03]"},
+		{false, []string{"1,119.5", "1,030", "119,5"}, "Otters[1119.5 119.5]"},
 		{true, []string{"119,5", "119.5", "1,030"}, "Otters[119.5 119.5 1.03]"},
 	} {
 		got, _ := told([]*source.File{inJSON(t, "otters.json", work("Otters", 1, "go", "stop", c.runs...))},

@@ -40,7 +40,8 @@
   };
 
   const ofTable = (table, fields, leave) => {
-    trundle.other = table.commas === !trundle.comma;
+    const commas = table.commas();
+    trundle.other = commas === !trundle.comma;
     for (const { line, count } of table.ragged) leave("class-left-row", table.name, line, count, table.width);
     const columns = recordsOf(table, fields, leave);
     const rows = table.rows.map(({ team, base, line, texts }) => {
@@ -50,7 +51,7 @@
         if (text === "") continue; // a run that was not made is not a mistake
         const { x } = trundle.amount(text, unit);
         const y = x === undefined || Math.abs(x) > largest ? NaN : trundle.convert(x, from, to);
-        const isDoubtful = trundle.isDoubtful(text, table.commas);
+        const isDoubtful = trundle.isDoubtful(text, commas);
         if (!isDoubtful && Number.isFinite(y)) [row.texts[f.n], row.numbers[f.n], row.per] = [text, y, per];
         else row.isLeft = !leave(isDoubtful ? "class-left-doubt" : "class-left-cell", table.name, line, text, c.name);
       }

@@ -8,7 +8,7 @@
   const about = ["team", "base", "run", "cycle", "swapped"];
   const withComma = /^[-+−]?\d*,\d+$/;
   const withPoint = /^[-+−]?\d*\.\d+$/;
-  const thousands = /^[-+−]?[1-9]\d{0,2}(?:\.\d{3})+$/;
+  const thousands = /^[-+−]?[1-9]\d{0,2}\.\d{3}$/;
 
   // A text without what nobody sees.
   trundle.seen = (text) => text.replace(/[\r\n\t]/g, " ").replace(/(?![\u200c\u200d])[\p{Cc}\p{Cf}]/gu, "").trim();
@@ -52,13 +52,14 @@
   // none does, it is not known.
   const writesCommas = (mark, rows) => {
     if (mark === ",") return false;
-    const all = rows.flatMap(({ texts }) => texts);
+    const all = rows.flatMap(({ texts }) => texts.map(trundle.ungrouped));
     if (all.some((text) => withComma.test(text))) return true;
     return all.some((text) => withPoint.test(text) && !thousands.test(text)) ? false : undefined;
   };
 
-  // {columns: [{name, unit, i}], rows: [{line, team, base, texts}], commas, ragged: [{line, count}], width}, or
-  // {fault}. Rows of another length than the first are ragged: a comma in a number may have parted it.
+  // {columns: [{name, unit, i}], rows: [{line, team, base, texts}], commas(), ragged: [{line, count}], width}, or
+  // {fault}. commas needs check.js. Rows of another length than the first are ragged: a comma in a number may have
+  // parted it.
   trundle.table = (text) => {
     const whole = text.replace(/^\uFEFF/, "");
     const clean = whole.replace(/^sep=.\r?\n/i, "");
@@ -83,18 +84,19 @@
       return { line, team: own[at("team")] ?? "", base: own[at("base")] ?? "", texts: own };
     });
     const ragged = body.filter(isRagged).map(({ line, texts }) => ({ line, count: texts.length }));
-    return { columns: measured, rows, commas: writesCommas(mark, body), ragged, width: heads.length };
+    return { columns: measured, rows, commas: () => writesCommas(mark, body), ragged, width: heads.length };
   };
 
-  // Whether a number may mean two things: one with a point among decimal commas, or in groups of three where nothing
+  // Whether a number may mean two things: one with a point among decimal commas, or before three digits where nothing
   // tells.
   trundle.isDoubtful = (text, commas) =>
     (commas === true && withPoint.test(text)) || (commas !== false && thousands.test(text));
 
   // The decimals to which texts are written, as a step; 0 if a number was calculated, or is none.
   trundle.finest = (texts) => {
+    const plain = /^[+−-]?\d*(?:[.,](\d*))?$/;
     const places = texts.filter(Boolean).map((text) => {
-      const [, fraction] = /^[+−-]?\d*(?:[.,](\d*))?$/.exec(text) ?? [0, "none, of which nothing is known"];
+      const [, fraction] = plain.exec(trundle.ungrouped(text)) ?? [0, "none, of which nothing is known"];
       return (fraction ?? "").length;
     });
     const most = Math.max(0, ...places);
