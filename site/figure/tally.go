@@ -4,6 +4,7 @@ package figure
 
 import (
 	"path"
+	"slices"
 	"strconv"
 
 	"trundle/generator/quantity"
@@ -41,6 +42,12 @@ func TallyWarnings(in words.Words, r *tally.Report) []string {
 
 // tallied is a column of a report as it is shown. A run is found by its file and line, as editors take them.
 func (w *writer) tallied(r *tally.Report, c tally.Column) column {
+	c.Groups = slices.Clone(c.Groups)
+	for i := range c.Groups {
+		if c.Groups[i].Name == "" {
+			c.Groups[i].Name = w.Say("class-no-team")
+		}
+	}
 	out := column{
 		Column: c.Column, title: c.Name, group: r.By, aim: aimOf(c.Column.Target, c.Unit),
 		amounts: w.amountsOf(quantity.Rounding{}, c.Unit, c.Groups), // no step is asked for, and nothing is hidden

@@ -214,7 +214,7 @@
     box.append(element("p", tell("class-left", left.length)));
     const list = box.appendChild(element("ul", "", "slips unprinted"));
     const most = 20;
-    for (const text of left.slice(0, most)) list.append(element("li", seen(shortened(text, 300))));
+    for (const text of left.slice(0, most)) list.append(element("li", seen(shortened(text, 600))));
     if (left.length > most) list.append(element("li", tell("class-left-more", left.length - most)));
   };
 

@@ -14,13 +14,13 @@
   trundle.seen = (text) => text.replace(/[\r\n\t]/g, " ").replace(/(?![\u200c\u200d])[\p{Cc}\p{Cf}]/gu, "").trim();
 
   // RFC 4180, by any one mark between cells, with the line that each row starts on; undefined if a quote mark is never
-  // closed.
+  // closed, or is within a text.
   const cells = (text, mark, start) => {
     const rows = [];
-    let [cell, row, isQuoted, line] = ["", [], false, start];
+    let [cell, row, isQuoted, isClosed, line] = ["", [], false, false, start];
     const endCell = () => {
       row.push(trundle.seen(cell));
-      cell = "";
+      [cell, isClosed] = ["", false];
     };
     const endRow = () => {
       endCell();
@@ -34,13 +34,14 @@
       if (isQuoted) {
         if (c !== '"') cell += c;
         else if (text[i + 1] === '"') cell += text[++i];
-        else isQuoted = false;
-      } else if (c === '"' && !cell.trim()) [cell, isQuoted] = ["", true];
-      else if (c === mark) endCell();
+        else [isQuoted, isClosed] = [false, true];
+      } else if (c === mark) endCell();
       else if (c === "\n") {
         endRow();
         line = next;
-      } else cell += c;
+      } else if (isClosed ? c !== "\r" : c === '"' && cell) return undefined;
+      else if (c === '"') isQuoted = true;
+      else cell += c;
     }
     if (isQuoted) return undefined;
     endRow();
@@ -74,6 +75,10 @@
       const [, name, unit = ""] = /^(.*?)(?:\s*\(([^()]*)\))?$/s.exec(head);
       return { name: name.trim(), unit: unit.trim(), i };
     });
+    const names = columns.map(({ name }) => name);
+    const isUnnamed = ({ name, i }) => !name && (names.slice(i).some(Boolean) || all.some(({ texts }) => texts[i]));
+    const isTwice = (name, i) => name && names.indexOf(name) < i;
+    if (columns.some(isUnnamed) || names.some(isTwice)) return { fault: "no-table" };
     const at = (name) => columns.findIndex((c) => c.name.toLowerCase() === name);
     const isRagged = ({ texts }) => texts.length < heads.length || texts.slice(heads.length).some(Boolean);
     const isMeasured = ({ name }, i) => name && !about.includes(name.toLowerCase()) && at(name.toLowerCase()) === i;
