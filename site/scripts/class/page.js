@@ -30,7 +30,7 @@
     }));
   const lessonOf = (name) => page.lessons.find(({ slug, key }) => name === slug || name === key);
 
-  const order = new Intl.Collator("en", { numeric: true }); // Team 10 after Team 9
+  const order = new Intl.Collator(document.documentElement.lang, { numeric: true }); // Team 10 after Team 9
   const inOrder = (names) => [...names].sort(order.compare);
 
   // What a team has entered in a lesson, undefined if that is nothing.
