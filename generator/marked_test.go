@@ -4,8 +4,10 @@ package generator_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"html"
 	"io/fs"
+	"maps"
 	"os"
 	"os/exec"
 	"regexp"
@@ -15,6 +17,8 @@ import (
 	"unicode"
 
 	"trundle/generator"
+	"trundle/generator/source"
+	"trundle/generator/tally"
 	"trundle/site"
 	"trundle/site/words"
 )
@@ -88,6 +92,73 @@ func textOfPaper(t *testing.T, data []byte) string {
 	return string(text)
 }
 
+// textsOfSteps gives what a script of worked steps and replies brings to a page.
+func textsOfSteps(t *testing.T, script string) []string {
+	t.Helper()
+	var all []string
+	var walk func(value any)
+	walk = func(value any) {
+		switch value := value.(type) {
+		case string:
+			all = append(all, textsOfPage(value)...)
+		case []any:
+			for _, v := range value {
+				walk(v)
+			}
+		case map[string]any:
+			for _, key := range slices.Sorted(maps.Keys(value)) {
+				walk(value[key])
+			}
+		}
+	}
+	lines := strings.Split(strings.TrimSpace(script), "\n")
+	for _, line := range lines[1:] { // the first one is the version
+		name, data, _ := strings.Cut(line, "=")
+		var value any
+		if err := json.Unmarshal([]byte(data), &value); err != nil {
+			t.Fatal(err)
+		}
+		switch {
+		case strings.HasSuffix(name, ".replies"): // the author's, and scrambled
+		case strings.HasSuffix(name, ".fields"): // of programs and hints nothing is ours
+			for _, field := range value.([]any) {
+				field := field.(map[string]any)
+				walk([]any{field["u"], field["v"], field["also"]})
+			}
+		default:
+			walk(value)
+		}
+	}
+	return all
+}
+
+// textsOfTally gives what tally says of files of a class.
+func textsOfTally(t *testing.T, s *site.Site, pack *tally.Pack) map[string][]string {
+	t.Helper()
+	texts := map[string][]string{}
+	for by, rows := range map[string]string{
+		"base": "A,B,1,119\nA,B,2,120\nA,B,3,121\nC,D,1,131\nC,D,2,131\nC,D,3,131\nE,D,1,125\nF,F,1,\nF,F,2,4\n",
+		"team": "A,,1,119\nA,,2,120\nA,,3,121\nA,,4,119\nA,,5,120\nA,,6,190\nB,,1,120\nB,,2,121\nB,,3,119\n",
+	} {
+		file := source.NewFile("class.csv", []byte("team,base,run,s (cm)\n"+rows))
+		report, problems := tally.Of([]*source.File{file}, tally.Options{Pack: pack})
+		if problems.HasErrors() || report.By != by {
+			t.Fatal(report.By, problems.Sorted())
+		}
+		all := append([]string{s.TallyHead(report)}, s.TallyWarnings(report)...)
+		for _, numbers := range s.TallyTables(report) {
+			all = append(all, numbers.Caption)
+			all = slices.Concat(all, numbers.Heads, numbers.Look, numbers.Says)
+		}
+		page, err := s.Tally(report)
+		if err != nil {
+			t.Fatal(err)
+		}
+		texts["tally by "+by] = append(all, textsOfPage(string(page["index.html"]))...)
+	}
+	return texts
+}
+
 // blockOfOurs is a block in the program's own language, and authored what of it is the author's: texts in quotes, and
 // names.
 var (
@@ -147,6 +218,8 @@ func TestNoEnglishOfOursIsLeftInAnotherLanguage(t *testing.T) {
 				texts[name] = textsOfPage(string(data))
 			case strings.HasSuffix(name, "a4.pdf"):
 				texts[name] = []string{textOfPaper(t, data)}
+			case strings.Contains(name, "/steps/"):
+				texts[name] = textsOfSteps(t, string(data))
 			}
 		}
 		for _, e := range site.Editions {
@@ -155,6 +228,9 @@ func TestNoEnglishOfOursIsLeftInAnotherLanguage(t *testing.T) {
 				t.Fatal(err)
 			}
 			texts["START-HERE of "+string(e)] = textsOfPage(string(start))
+		}
+		if folder == "every kind of block" {
+			maps.Copy(texts, textsOfTally(t, s, proved.Records()))
 		}
 		for name, all := range texts {
 			var left []string

@@ -100,7 +100,7 @@ func CardsOf(p *lesson.Pack, l *lesson.Lesson, e Edition) []*lesson.Card {
 func namesCard(said *prose.Seeker, l *lesson.Lesson, c *lesson.Card) bool {
 	found := func(phrase string) bool { _, ok := said.Find(phrase); return ok }
 	named := slices.ContainsFunc(c.Mentions, func(m lesson.Text) bool {
-		return found(m.Value) || slices.ContainsFunc(shortFor(m.Value), found)
+		return found(m.Value) || slices.ContainsFunc(shortFor(prose.In(l.Language), m.Value), found)
 	})
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if lesson.ForMentors(n) {
@@ -112,14 +112,12 @@ func namesCard(said *prose.Seeker, l *lesson.Lesson, c *lesson.Card) bool {
 	return named
 }
 
-// shortFor are the words that call for a card and that a phrase ends with: "the cleaner" may be the contact cleaner of
-// the sentence before.
-func shortFor(phrase string) []string {
+// shortFor are the words that call for a card and that a phrase ends with, or begins with in some languages: "the
+// cleaner" may be the contact cleaner of the sentence before.
+func shortFor(tongue *prose.Tongue, phrase string) []string {
 	var all []string
-	for _, w := range hazard.Words() {
-		if w.Alarm != hazard.Pass && strings.HasSuffix(strings.ToLower(phrase), w.Text) && prose.EndsWith(phrase, w.Text) {
-			all = append(all, w.Text)
-		}
+	for _, e := range tongue.Kinds(phrase) {
+		all = append(all, e.Text)
 	}
 	return all
 }
@@ -192,7 +190,7 @@ func (b *body) card(view *cardView) error {
 
 // firstUses finds for each card of a lesson the block that names first, in this edition, what the card is about.
 func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesson.Card {
-	finders := map[*lesson.Card][]func(string) bool{}
+	finders, tongue := map[*lesson.Card][]func(string) bool{}, prose.In(l.Language)
 	var waiting []*lesson.Card
 	for _, ref := range l.Care {
 		c, ok := p.Card(ref.Value)
@@ -200,7 +198,7 @@ func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesso
 			continue
 		}
 		for _, m := range c.Mentions {
-			finders[c] = append(finders[c], prose.Finder(m.Value))
+			finders[c] = append(finders[c], tongue.Finder(m.Value))
 		}
 		waiting = append(waiting, c)
 	}

@@ -41,7 +41,9 @@ process.stdin.on("data", (d) => (text += d)).on("end", () => {
 // and what is no run at all.
 var typedRuns = []string{"120", "119.5", "119,5", "1,030", "1.030", "0,030", "0.030", ",5", ".5", "−4", "- 4",
 	"47.5 in", "47,5 in", "47 1/2 in", "8½ in", "1.2 m", "1,205 m", "1.205 m", "3 ft 11 in", "118 cm.", "far", "", "  ",
-	"1.203,5", "10000000000000", "1e3", "120 kg", "half past three", "1:30", "#", "१२०", "12.5, I think"}
+	"1.203,5", "1,203.5", "1\u202f203,5",
+	"1 203 mm", "1.203.5", "1.000.000", "10000000000000", "1e3", "120 kg", "half past three", "1:30", "#", "१२०",
+	"12.5, I think"}
 
 type classFile struct{ Name, Text string }
 
@@ -78,7 +80,14 @@ func randomFiles(r *rand.Rand) []classFile {
 		mark, unit, stop := ",", "cm", func() string { return fmt.Sprintf("%.1f", 110+20*r.Float64()) }
 		if r.IntN(2) == 0 {
 			mark, unit = ";", "in"
-			stop = func() string { return fmt.Sprintf("%d,%d", 40+r.IntN(10), r.IntN(10)) }
+			large := r.IntN(3) == 0
+			stop = func() string {
+				thousands := ""
+				if large {
+					thousands = []string{"1.0", "1 0", "1\u202f0", ""}[r.IntN(4)]
+				}
+				return fmt.Sprintf("%s%d,%d", thousands, 40+r.IntN(10), r.IntN(10))
+			}
 		}
 		lines := []string{strings.Join([]string{"team", "run", "stop (" + unit + ")"}, mark)}
 		for k := range 1 + r.IntN(4) {
@@ -89,13 +98,34 @@ func randomFiles(r *rand.Rand) []classFile {
 	if r.IntN(3) > 0 {
 		return append(all, tables...)
 	}
-	one := map[string]any{"trundle": "class", "form": 1, "works": works, "tables": []any{}}
-	if len(tables) > 0 {
-		one["tables"] = []any{map[string]string{"name": tables[0].Name, "text": tables[0].Text}}
+	inClass := []any{}
+	for range r.IntN(3) {
+		inClass = append(inClass, map[string]string{"name": "hand.csv", "text": handMade(r)})
 	}
-	text, _ := json.Marshal(one)
+	if len(tables) > 0 {
+		inClass = append(inClass, map[string]string{"name": tables[0].Name, "text": tables[0].Text})
+	}
+	text, _ := json.Marshal(map[string]any{"trundle": "class", "form": 1, "works": works, "tables": inClass})
 	at := r.IntN(len(all) + 1)
 	return append(slices.Insert(all[:at:at], 0, classFile{"class.json", string(text)}), tables...)
+}
+
+// handMade is a table that somebody typed, who left out a team, a unit, a cell, or wrote what is no number.
+func handMade(r *rand.Rand) string {
+	mark := []string{",", ";"}[r.IntN(2)]
+	one := func(of ...string) string { return of[r.IntN(len(of))] }
+	heads := []string{one("team", "who", "Team"), one("stop (cm)", "stop (in)", "stop (cm)", "stop (kg)", "stop (foo)"),
+		one("drift", "drift (mm)", "drift (cm)", "drift", "stop (mm)", "", "notes")}
+	lines := []string{strings.Join(heads, mark)}
+	for range 1 + r.IntN(4) {
+		row := []string{one("A", "B", "C", "D 1", ""), one("119.5", "121", "118", "1.030", "1 190 mm", "4 ft", "1.119,5"),
+			one("3", "4", "-2.5", "5", "")}
+		if r.IntN(12) == 0 {
+			row[1+r.IntN(2)] = one("far", "119.5 kg", "1e14", `"`, `"1,5"`, `a"b`, `"a"b`, `""`, "119,5")
+		}
+		lines = append(lines, strings.Join(row, mark))
+	}
+	return strings.Join(lines, one("\n", "\r\n"))
 }
 
 func TestThePageCountsTheRunsThatTallyCounts(t *testing.T) {
@@ -172,7 +202,7 @@ func runsByTeam(report *tally.Report) map[string]map[string][]float64 {
 // sameRuns compares runs in any order.
 func sameRuns(a, b map[string]map[string][]float64) bool {
 	for _, name := range []string{"stop", "drift"} {
-		for _, team := range []string{"A", "B", "C", "D 1"} {
+		for _, team := range []string{"A", "B", "C", "D 1", ""} {
 			x, y := slices.Sorted(slices.Values(a[name][team])), slices.Sorted(slices.Values(b[name][team]))
 			same := func(p, q float64) bool { return closeTo(&p, q, 1) }
 			if !slices.EqualFunc(x, y, same) {

@@ -222,6 +222,9 @@ func TestThePageReadsAnswersAsGoDoes(t *testing.T) {
 		"-3 ft 1 in", "3 ft -1 in", "3 ft 1", "3 ft 1 kg", "3 ft 1 1/0 in", "3 ft 1 in 2 mm", "3 m^2 1 cm", "3 m/s 1 cm/s",
 		"1 rot 90°", "1 rotation 90 degrees", "1 rotation 1 rad", "5% 3 ppm", "5 % 3 %", "3 yd 2 ft", "3 ft 1-3/8 in",
 		"3 ft 1,5 in", "1,030 ft 2 in", strings.Repeat("9", 30) + " ft 1 in", strings.Repeat("9", 31) + " ft 1 in",
+		"1,000,000", "1.000.000,5", "1.000.000.5", "1\u202f000", "1\u2009000.500", "12 345 mm", "1234 567", "1 2345", "0 123",
+		"1 000/3", "1 000 120/125", "1 000:3", "3 120/125", "1 000 ½", "1,000.5.", "1,000.5,", "1,000.5 ft 2 in",
+		"1 000 ft 2 in", "€1,000.50", "−1.000,5", "(1 000)", "x1 000", "1 000,", "1 000,5,5", "1 000.000,5",
 		"3 ft " + strings.Repeat("0", 30) + "1 in", "3 ft 0." + strings.Repeat("0", 30) + " in",
 	}
 	calls := make([]call, len(texts))
@@ -239,7 +242,8 @@ func TestThePageReadsNumbersOfALanguageWithCommasAsGoDoes(t *testing.T) {
 	t.Parallel()
 	german, _ := parse.PackFile(source.NewFile("pack.yaml", []byte("language: de\n"+ownUnits)))
 	texts := []string{"1.030", "-1.030", "1.030 cm.", "1.030.", "12.345", "1.030,5", "1,030.5", "1.03", "0.998", "1,030",
-		"1.030 ft", "x1.030", "1 1.030", "1.0304", "+ 999.999", "1.030 ft 2 in", "20,1", "20.1", "1.000,5", "１．０３０"}
+		"1.030 ft", "x1.030", "1 1.030", "1.0304", "+ 999.999", "1.030 ft 2 in", "20,1", "20.1", "1.000,5", "１．０３０",
+		"1.000.000", "1,000.5 cm", "1.000 000", "1\u202f000,500", "1 000"}
 	r := typist{rand.New(rand.NewPCG(1, 31))}
 	for range 4_000 {
 		texts = append(texts, r.answer())
@@ -258,7 +262,7 @@ func TestThePageReadsNumbersOfALanguageWithCommasAsGoDoes(t *testing.T) {
 // TestThePageReadsDecimalCommasAsGoDoes is about classes that write them.
 func TestThePageReadsDecimalCommasAsGoDoes(t *testing.T) {
 	texts := []string{"1,030", "-1,030", "1,030 cm", "12,345", "1,030,5", "1.030,5", "1,030.5", "1,03", "0,998", "1.030",
-		"1,030 ft", "x1,030", "1 1,030", "1,0304", "+ 999,999"}
+		"1,030 ft", "x1,030", "1 1,030", "1,0304", "+ 999,999", "1 000,5", "1,000,000"}
 	r := typist{rand.New(rand.NewPCG(1, 30))}
 	for range 5_000 {
 		texts = append(texts, r.answer())
@@ -339,7 +343,13 @@ func (r typist) number() string {
 		}
 		return s
 	}
-	switch r.IntN(9) {
+	switch r.IntN(10) {
+	case 9:
+		groups, mark := digits(3), r.one(",", ".", " ", "\u00a0", "\u202f", "٬")
+		for range 1 + r.IntN(2) {
+			groups += mark + r.one("000", "125", digits(3))
+		}
+		return groups + r.one("", "", ".", ",") + r.one("", digits(3))
 	case 0, 1:
 		return digits(4)
 	case 2, 3:

@@ -3,6 +3,8 @@ package site
 import (
 	"slices"
 	"testing"
+
+	"trundle/generator/prose"
 )
 
 func TestAGoalGoesOnAfterItsLeadIn(t *testing.T) {
@@ -24,12 +26,14 @@ func TestAGoalGoesOnAfterItsLeadIn(t *testing.T) {
 
 // TestACardIsNamedByTheShortWordToo covers "the cleaner", which may be the contact cleaner of the sentence before.
 func TestACardIsNamedByTheShortWordToo(t *testing.T) {
-	for phrase, want := range map[string]string{
-		"contact cleaner": "cleaner", "Isopropyl Alcohol": "alcohol", "alcohol wipes": "", "damp cloth": "",
+	for _, c := range []struct{ language, phrase, want string }{
+		{"en", "contact cleaner", "cleaner"}, {"en", "Isopropyl Alcohol", "alcohol"}, {"en", "alcohol wipes", "alcohol wipe"},
+		{"en", "damp cloth", ""}, {"de", "Kontaktreiniger", "reiniger"}, {"de", "feuchtes Tuch", ""},
+		{"fr", "nettoyant pour contacts", "nettoyant"}, {"es", "limpiador de contactos", "limpiador"},
 	} {
-		got := shortFor(phrase)
-		if (want == "") != (len(got) == 0) || want != "" && !slices.Contains(got, want) {
-			t.Errorf("short for %q are %q; %q was expected", phrase, got, want)
+		got := shortFor(prose.In(c.language), c.phrase)
+		if (c.want == "") != (len(got) == 0) || c.want != "" && !slices.Contains(got, c.want) {
+			t.Errorf("short for %q are %q; %q was expected", c.phrase, got, c.want)
 		}
 	}
 }

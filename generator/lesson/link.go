@@ -6,6 +6,8 @@ import (
 	"net/url"
 	"path"
 	"strings"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // LinkKind tells where a link of a lesson leads.
@@ -21,12 +23,14 @@ const (
 )
 
 // Classify tells where a destination written in a file of the pack leads: its kind,
-// the lesson's slug or the card's name, and the heading after #.
+// the lesson's slug or the card's name, and the heading after #. Letters that were taken apart, as in an address copied
+// from a list of files, are put together.
 func Classify(from, destination string) (kind LinkKind, target, fragment string) {
 	u, err := url.Parse(destination)
 	if err != nil {
 		return Nowhere, "", ""
 	}
+	u.Path, u.Fragment = norm.NFC.String(u.Path), norm.NFC.String(u.Fragment)
 	switch {
 	case u.Scheme == "https" || u.Scheme == "http" || u.Scheme == "mailto":
 		return Elsewhere, "", ""
@@ -60,7 +64,7 @@ func PictureName(from, destination string) string {
 	if strings.HasPrefix(unescaped, "/") {
 		return ""
 	}
-	name := path.Join(path.Dir(from), unescaped)
+	name := path.Join(path.Dir(from), norm.NFC.String(unescaped))
 	if !strings.HasPrefix(name, "pictures/") {
 		return ""
 	}

@@ -287,3 +287,48 @@ func (t *Tongue) Qualified(text []byte, h Hit) bool {
 	after := t.words(text[h.End:])
 	return len(after) > 1 && joins(text[h.End:h.End+after[0].start]) && starts(after, t.qualifiedBy) > 0
 }
+
+// formsFinder finds a phrase in any of its forms: by the language's endings, as its table of substances lists them, and
+// at the end of a compound.
+func (t *Tongue) formsFinder(text string) func(text []byte) (from, to int, found bool) {
+	sought := []phrase{t.phrase(text)}
+	for _, s := range t.Substances {
+		forms := t.phrases(s.Forms)
+		if slices.ContainsFunc(forms, func(p phrase) bool { return t.equal(p, sought[0]) }) {
+			sought = append(sought, forms...)
+		}
+	}
+	return func(text []byte) (from, to int, found bool) {
+		words := t.words(text)
+		for i := range words {
+			for _, p := range sought {
+				if t.isAt(text, words[i:], p) {
+					return words[i].start, words[i+len(p)-1].end, true
+				}
+			}
+		}
+		return 0, 0, false
+	}
+}
+
+// isAt tells whether a phrase stands at the beginning of some words.
+func (t *Tongue) isAt(text []byte, words []plainWord, p phrase) bool {
+	if len(p) == 0 || len(p) > len(words) {
+		return false
+	}
+	for i, word := range p {
+		if i > 0 && !joins(text[words[i-1].end:words[i].start]) || !t.same(words[i].text, word) {
+			return len(p) == 1 && t.endsIn(words[0].text, word)
+		}
+	}
+	return true
+}
+
+// endsIn tells whether a word is a compound with another at its end: Kontaktreiniger is a Reiniger.
+func (t *Tongue) endsIn(compound, word string) bool {
+	if !t.Texts.Compounds || len(word) < shortestPart {
+		return false
+	}
+	isEnd := func(form string) bool { return strings.HasSuffix(form, word) }
+	return slices.ContainsFunc((&forms{tongue: t}).stems(compound), isEnd)
+}

@@ -35,39 +35,53 @@ func Find(l *lesson.Lesson, own *Phrases) []Found {
 }
 
 // A Seeker looks for phrases in what students read.
-type Seeker struct{ runs []Run }
+type Seeker struct {
+	tongue *Tongue
+	runs   []Run
+}
 
 // NewStudentsSeeker reads a lesson.
 func NewStudentsSeeker(l *lesson.Lesson) *Seeker {
-	return &Seeker{everythingSaid(l, lesson.ForMentors)}
+	return &Seeker{In(l.Language), everythingSaid(l, lesson.ForMentors)}
 }
 
 // Find gives the place where students read some words first.
 func (s *Seeker) Find(phrase string) (at source.Span, found bool) {
-	words := wordsOf(phrase)
-	if len(words) == 0 {
-		return source.Span{}, false
-	}
-	pattern, always := patternOf(words), []byte(alwaysIn(words))
+	find := s.tongue.finder(phrase)
 	for _, r := range s.runs {
-		if !bytes.Contains(r.Text, always) {
-			continue
-		}
-		if m := pattern.FindSubmatchIndex(r.Text); m != nil {
-			return r.Span(m[2], m[3]), true
+		if from, to, ok := find(r.Text); ok {
+			return r.Span(from, to), true
 		}
 	}
 	return source.Span{}, false
 }
 
-// Finder gives a test for one phrase in many texts, which makes its pattern only once.
-func Finder(phrase string) func(text string) bool {
+// Finder gives a test for one phrase of a language in many texts in small letters.
+func (t *Tongue) Finder(phrase string) func(text string) bool {
+	find := t.finder(phrase)
+	return func(text string) bool { _, _, found := find([]byte(text)); return found }
+}
+
+// finder finds a phrase, one or many, in texts in small letters. In English a pattern is made for it once.
+func (t *Tongue) finder(phrase string) func(text []byte) (from, to int, found bool) {
+	if t != nil {
+		return t.formsFinder(phrase)
+	}
 	words := wordsOf(phrase)
 	if len(words) == 0 {
-		return func(string) bool { return false }
+		return func([]byte) (int, int, bool) { return 0, 0, false }
 	}
-	pattern, always := patternOf(words), alwaysIn(words)
-	return func(text string) bool { return strings.Contains(text, always) && pattern.MatchString(text) }
+	pattern, always := patternOf(words), []byte(alwaysIn(words))
+	return func(text []byte) (from, to int, found bool) {
+		if !bytes.Contains(text, always) {
+			return 0, 0, false
+		}
+		m := pattern.FindSubmatchIndex(text)
+		if m == nil {
+			return 0, 0, false
+		}
+		return m[2], m[3], true
+	}
 }
 
 // alwaysIn is what is in every text that patternOf matches. To look for it first takes a fraction of the time, and few

@@ -10,20 +10,34 @@ import (
 
 func TestAFinderKnowsOneAndManyOfAPhrase(t *testing.T) {
 	for _, c := range []struct {
-		phrase, text string
-		want         bool
+		language, phrase, text string
+		want                   bool
 	}{
-		{"Knife", "both knives are sharp", true},
-		{"battery", "charge the batteries.", true},
-		{"batteries", "a battery", true},
-		{"glass", "glasses on", true},
-		{"contact cleaner", "contact-cleaners", true},
-		{"contact cleaner", "contacts, cleaner", false},
-		{"contact cleaner", "a cleaner", false},
-		{"saw", "we sawed", false},
-		{" - ", "a - b", false},
+		{"en", "Knife", "both knives are sharp", true},
+		{"en", "battery", "charge the batteries.", true},
+		{"en", "batteries", "a battery", true},
+		{"en", "glass", "glasses on", true},
+		{"en", "contact cleaner", "contact-cleaners", true},
+		{"en", "contact cleaner", "contacts, cleaner", false},
+		{"en", "contact cleaner", "a cleaner", false},
+		{"en", "saw", "we sawed", false},
+		{"en", " - ", "a - b", false},
+		{"de", "Messer", "mit den messern", true},
+		{"de", "Säge", "zwei sägen", true},
+		{"de", "Säge", "wir sagen", false},
+		{"de", "Reiniger", "den kontaktreiniger schütteln", true},
+		{"de", "Kontaktreiniger", "der reiniger", false},
+		{"de", "Kies", "diese kiese", true},
+		{"de", "Kies", "wir ließen es", false},
+		{"es", "Batería", "las baterias nuevas", true},
+		{"es", "limpiador de contactos", "limpiadores de contactos", true},
+		{"es", "limpiador de contactos", "limpiador, de contactos", false},
+		{"fr", "couteau", "deux couteaux", true},
+		{"fr", "ciseaux", "un ciseau à bois", true},
+		{"fr", "knife", "two knives", false},
+		{"fr", " - ", "a - b", false},
 	} {
-		if got := prose.Finder(c.phrase)(c.text); got != c.want {
+		if got := prose.In(c.language).Finder(c.phrase)(c.text); got != c.want {
 			t.Errorf("%q in %q: %t", c.phrase, c.text, got)
 		}
 	}

@@ -21,7 +21,7 @@ type Answer struct {
 // MaxAnswer bounds an answer in characters; nobody types a longer number on purpose.
 const MaxAnswer = 60
 
-// ReadAnswer reads a number as students write it: 20.4, 20,4, 204 mm, 8 1/32 in, ½, −3, 3 ft 1 in, in the digits of any
+// ReadAnswer reads a number as students write it: 20.4, 20,4, 1 000,5, 204 mm, 8 1/32 in, ½, −3, 3 ft 1 in, in the digits of any
 // script and in units that the pack names itself, too. What may mean two things is refused and not guessed: 1,030 is a
 // little more than one only if other says that the class writes decimals with the mark that the pack's language does
 // not have there. Spans count the bytes of text.
@@ -44,6 +44,7 @@ func (v *Vocabulary) ReadAnswer(text string, other bool) (Answer, *Error) {
 			What: "nothing is written here yet", Hint: "write a number"}
 	}
 	typed.plainly()
+	typed.ungroup()
 	typed.at = append(typed.at, len(text))
 	plain, err := v.decimalPoint(typed.text.String(), text, other)
 	if err != nil {

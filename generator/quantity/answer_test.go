@@ -45,6 +45,10 @@ func TestAnswersAsStudentsWriteThem(t *testing.T) {
 		{"90º", "90", false, "deg"}, {"5 %", "5", false, "%"}, {"5％", "5", false, "%"}, {"5٪", "5", false, "%"},
 		{"3 turns", "3", false, "rot"}, {"5 cm/s", "5", false, "cm/s"}, {"2 m²", "2", false, "m^2"}, {"0", "0", false, ""},
 		{"-0", "0", true, ""}, {"5˚", "5", false, "deg"},
+		{"1,234.5", "2469/2", false, ""}, {"1.234,5 cm", "2469/2", false, "cm"}, {"1\u202f234,5", "2469/2", false, ""},
+		{"1 234", "1234", false, ""}, {"−12\u00a0345,678 mm", "6172839/500", true, "mm"}, {"1 234.500", "2469/2", false, ""},
+		{"1,234,567", "1234567", false, ""}, {"1.234.567 mm", "1234567", false, "mm"}, {"٣٬١٢٠٫٥", "6241/2", false, ""},
+		{"1 000 1/2 in", "2001/2", false, "in"}, {"3 120/125", "99/25", false, ""}, {"1 000 ft 2 in", "12002", false, "in"},
 	} {
 		a, err := readAnswer(c.text)
 		if err != nil {
@@ -64,12 +68,15 @@ func TestAnswersThatAreRefused(t *testing.T) {
 	for _, c := range []wrong{
 		{"", "answer-empty", "", "nothing is written here yet", "write a number"},
 		{" \t\u00a0", "answer-empty", " \t\u00a0", "nothing is written here yet", ""},
-		{"1,234.5", "answer-unclear", "1,234.5", unclear + "1,234.5” is the decimal point", "no other mark"},
-		{"1.234,5", "answer-unclear", "1.234,5", unclear, ""},
-		{"1,234", "answer-unclear", "1,234", unclear, ""},
+		{"1,234", "answer-unclear", "1,234", unclear + "1,234” is the decimal point", "no other mark"},
+		{"1,23.5", "answer-unclear", "1,23.5", unclear, ""},
+		{"0,234.5", "answer-unclear", "0,234.5", unclear, ""},
+		{"1,234.567,8", "answer-unclear", "1,234.567,8", unclear, ""},
+		{"1 23", "answer-left-over", "23", "there is more here", ""},
+		{"1  234", "answer-left-over", "234", "there is more here", ""},
+		{"1,000.5 euros", "unknown-unit", "euros", "“euros” is not a unit", ""},
 		{"-12,345", "answer-unclear", "-12,345", unclear, ""},
 		{"123,456", "answer-unclear", "123,456", unclear, ""},
-		{"1,234,567", "answer-unclear", "1,234,567", unclear, ""},
 		{"1.2.3", "answer-unclear", "1.2.3", unclear, ""},
 		{"abc", "answer-no-number", "abc", "this does not start with a number", "such as 20.4"},
 		{"cm 5", "answer-no-number", "cm", "this does not start with a number", ""},

@@ -119,13 +119,14 @@ func FuzzExprWithCommas(f *testing.F) {
 
 // TestAPointBeforeThreeDigitsIsUnclearInAnAnswerWhereCommasAreDecimal, unless the class writes points.
 func TestAPointBeforeThreeDigitsIsUnclearInAnAnswerWhereCommasAreDecimal(t *testing.T) {
-	for text, want := range map[string]string{"1,030": "103/100", "20,1": "201/10", "20.1 cm": "201/10", "0.125": "1/8"} {
+	for text, want := range map[string]string{"1,030": "103/100", "20,1": "201/10", "20.1 cm": "201/10", "0.125": "1/8",
+		"1.000,5": "2001/2", "1,000.5": "2001/2", "1\u202f000,5": "2001/2", "1.000.000": "1000000"} {
 		a, err := commaWords().ReadAnswer(text, false)
 		if err != nil || a.Number.Exact.RatString() != want {
 			t.Errorf("%q is read as %v (%v), want %s", text, a.Number.Exact, err, want)
 		}
 	}
-	for text, name := range map[string]string{"1.030": "1.030", "-12.345 cm": "12.345", "1.000,5": "", "1,000.5": ""} {
+	for text, name := range map[string]string{"1.030": "1.030", "-12.345 cm": "12.345", "1.00,5": "", "1,030.5,5": ""} {
 		if _, err := commaWords().ReadAnswer(text, false); err == nil || err.Slug != "answer-unclear" || err.Name != name {
 			t.Errorf("%q: %+v", text, err)
 		}

@@ -47,7 +47,7 @@ func TestACommaBeforeThreeDigitsIsReadWhereAClassWritesDecimalCommas(t *testing.
 	if _, err := readAnswer("-1,030 cm"); err == nil || err.Slug != "answer-unclear" || err.Name != "1,030" {
 		t.Errorf("elsewhere it is unclear, and not %v", err)
 	}
-	if _, err := (*quantity.Vocabulary)(nil).ReadAnswer("1.030,5", true); err == nil || err.Name != "" {
+	if _, err := (*quantity.Vocabulary)(nil).ReadAnswer("1.030.5", true); err == nil || err.Name != "" {
 		t.Errorf("two marks stay unclear, and not %v", err)
 	}
 }

@@ -15,8 +15,7 @@ import (
 func (f *Files) readAgain(folder fs.FS, kept *source.File) *source.File {
 	return f.again(kept, func(name string) ([]byte, error) {
 		text, err := (&reader{fs: folder}).bytes(name, MaxMarkdown+int64(len(byteOrderMark)))
-		text = bytes.TrimPrefix(text, byteOrderMark)
-		return bytes.ReplaceAll(text, windowsEnd, []byte("\n")), err
+		return plain(bytes.TrimPrefix(text, byteOrderMark)), err
 	})
 }
 

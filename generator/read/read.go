@@ -15,8 +15,6 @@ import (
 	"sync/atomic"
 	"unicode/utf8"
 
-	"golang.org/x/text/unicode/norm"
-
 	"trundle/generator/problem"
 	"trundle/generator/source"
 )
@@ -73,7 +71,7 @@ type keptText struct {
 func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, error) {
 	r := &reader{fs: folder, before: m.texts, texts: map[string]keptText{},
 		files: &Files{Pictures: map[string]int64{}, Refused: map[string]string{}}}
-	top, err := fs.ReadDir(folder, ".")
+	top, err := r.list(".")
 	if err != nil {
 		return nil, problem.List{}, err
 	}
@@ -103,12 +101,9 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 		case strings.EqualFold(name, glossary):
 			r.stray(name, "this file is not read as the pack's words, because of its capitals", "call it "+glossary)
 		case strings.HasSuffix(name, ".md") && !aboutFolder(name) && !hidden(name):
-			hint := "call a lesson like 03-rotations.md: a number, a hyphen, a few words"
-			if isLesson(norm.NFC.String(name)) {
-				hint = "its accents are stored as signs of their own; type the name anew where files are listed"
-			}
 			r.problems.Caution(source.NewFile(name, nil), source.Span{}, "not-a-lesson",
-				"this file is not read as a lesson, because of its name", hint)
+				"this file is not read as a lesson, because of its name",
+				"call a lesson like 03-rotations.md: a number, a hyphen, a few words")
 		case strayText(name):
 			r.stray(name, "this file is not read as a lesson, because of its ending",
 				"save it as plain text with Markdown, and call it like 03-rotations.md, with .md in small letters")
@@ -194,7 +189,8 @@ func (r *reader) append(to []*source.File, name string) []*source.File {
 
 // folder reads the files of a folder with a suffix; a folder that is not there is empty.
 func (r *reader) folder(dir, suffix string) []*source.File {
-	entries, err := fs.ReadDir(r.fs, dir)
+	r.unread = nil
+	entries, err := r.list(dir)
 	if err != nil {
 		r.noFolder(dir, err)
 		return nil
@@ -222,22 +218,27 @@ func (r *reader) noFolder(name string, err error) {
 // pictures finds all files of a folder and below, and reads none of them: photos that no lesson shows must not fill the
 // memory.
 func (r *reader) pictures(dir string) {
+	var onDisk []string
 	_ = fs.WalkDir(r.fs, dir, func(name string, e fs.DirEntry, err error) error {
 		if err != nil {
 			r.noFolder(name, err)
 			return nil
 		}
-		if e.IsDir() || hidden(e.Name()) {
-			return nil
+		if !e.IsDir() && !hidden(e.Name()) {
+			onDisk = append(onDisk, name)
 		}
+		return nil
+	})
+	names := composedNames(onDisk)
+	for _, name := range onDisk {
+		name := names[name]
 		size, err := r.usable(name, MaxPicture)
 		if err != nil {
 			r.files.Refused[name] = reason(err)
-			return nil
+			continue
 		}
 		r.files.Pictures[name] = size
-		return nil
-	})
+	}
 }
 
 // Picture reads one picture. Why it cannot be read is said in plain words.
@@ -298,8 +299,8 @@ func (r *reader) accepted(name string) *source.File {
 			"there is a zero byte here, so this is not a text file", "save it as plain text")
 		return nil
 	}
-	if bytes.Contains(data, windowsEnd) {
-		f = source.NewFile(name, bytes.ReplaceAll(data, windowsEnd, []byte("\n")))
+	if plain := plain(data); !bytes.Equal(plain, data) {
+		f = source.NewFile(name, plain)
 	}
 	unseen := unseenIn(f)
 	r.problems.Join(unseen)
@@ -312,9 +313,17 @@ func (r *reader) accepted(name string) *source.File {
 // byteOrderMark is what some editors put before a text.
 var byteOrderMark = []byte("\uFEFF")
 
-// windowsEnd is how lines end on Windows. It is taken off here, once for all that reads lines: the same sources then
-// give the same bytes wherever they were checked out. Lines and columns stay what they were, since it stood at the end.
+// windowsEnd is how lines end on Windows.
 var windowsEnd = []byte("\r\n")
+
+// plain is a text without what depends on where it was checked out or copied from: how lines end, and how letters with
+// accents are stored. That is settled here, once for all that reads texts. Lines stay what they were.
+func plain(data []byte) []byte {
+	if bytes.Contains(data, windowsEnd) {
+		data = bytes.ReplaceAll(data, windowsEnd, []byte("\n"))
+	}
+	return composed(data)
+}
 
 // invalid gives the offset of the first byte that is not UTF-8, or −1.
 func invalid(data []byte) int {
@@ -351,7 +360,7 @@ func (r *reader) usable(name string, limit int64) (int64, error) {
 	if r.count++; r.count > MaxFiles {
 		return 0, errTooMany
 	}
-	info, err := fs.Stat(r.fs, name)
+	info, err := fs.Stat(r.fs, r.onDisk(name))
 	switch {
 	case err != nil:
 		return 0, err
@@ -365,6 +374,7 @@ func (r *reader) usable(name string, limit int64) (int64, error) {
 
 // content reads up to one byte beyond a limit.
 func (r *reader) content(name string, limit int64) ([]byte, error) {
+	name = r.onDisk(name)
 	if files, ok := r.fs.(Held); ok {
 		return files.ReadFile(name)
 	}

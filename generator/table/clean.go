@@ -81,7 +81,7 @@ func (c *Column) unbracketed() {
 var (
 	withComma = wording.New(`^[-+]?\d*,\d+$`)
 	withPoint = wording.New(`^[-+]?\d*\.\d+$`)
-	thousands = wording.New(`^[-+]?[1-9]\d{0,2}(?:\.\d{3})+$`)
+	thousands = wording.New(`^[-+]?[1-9]\d{0,2}\.\d{3}$`)
 )
 
 // settle finds out whether a file with semicolons has decimal commas or decimal points.
@@ -92,7 +92,7 @@ func (t *Table) settle() {
 	point := false
 	for _, c := range t.Columns {
 		for _, cell := range c.Cells {
-			text := strings.Replace(cell.Text, quantity.Minus, "-", 1)
+			text := quantity.Ungrouped(strings.Replace(cell.Text, quantity.Minus, "-", 1))
 			if withComma.MatchString(text) {
 				t.decimal = commas
 				return
@@ -106,7 +106,7 @@ func (t *Table) settle() {
 }
 
 // doubtful tells whether a number may mean two things: one with a point among decimal
-// commas, or in groups of three where nothing tells.
+// commas, or before three digits where nothing tells.
 func (t *Table) doubtful(text string) bool {
 	text = strings.Replace(text, quantity.Minus, "-", 1)
 	return t.decimal == commas && withPoint.MatchString(text) || t.decimal != points && thousands.MatchString(text)

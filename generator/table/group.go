@@ -18,13 +18,25 @@ type Group struct {
 // Groups puts the rows together by a column's text, in the order of the file.
 func (t *Table) Groups(by *Column) ([]Group, problem.List) {
 	var problems problem.List
-	var groups []Group
-	place, report := map[string]int{}, t.Reporter(by, &problems)
-	for row, cell := range by.Cells {
-		if cell.Text == "" {
-			report.Error(cell.At, "empty-group", "this run does not say which "+by.Name+" it is of", "fill the cell in")
-			continue
+	report := t.Reporter(by, &problems)
+	groups := slices.DeleteFunc(t.GroupsAndRest(by), func(g Group) bool {
+		if g.Name != "" {
+			return false
 		}
+		for _, row := range g.Rows {
+			report.Error(by.Cells[row].At, "empty-group", "this run does not say which "+by.Name+" it is of", "fill the cell in")
+		}
+		return true
+	})
+	report.Rest("runs that do not say which " + by.Name + " they are of")
+	return groups, problems
+}
+
+// GroupsAndRest is Groups with one more for the rows without a text; it has no name.
+func (t *Table) GroupsAndRest(by *Column) []Group {
+	var groups []Group
+	place := map[string]int{}
+	for row, cell := range by.Cells {
 		i, known := place[cell.Text]
 		if !known {
 			i = len(groups)
@@ -33,8 +45,7 @@ func (t *Table) Groups(by *Column) ([]Group, problem.List) {
 		}
 		groups[i].Rows = append(groups[i].Rows, row)
 	}
-	report.Rest("runs that do not say which " + by.Name + " they are of")
-	return groups, problems
+	return groups
 }
 
 // totals are what spreadsheets and coaches call a row that is no run, in small letters; the list is from memory.

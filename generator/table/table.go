@@ -337,7 +337,7 @@ const mostPlaces = 6
 func (t *Table) Finest(c *Column, u quantity.Unit) float64 {
 	places := 0
 	for _, cell := range c.Cells {
-		_, fraction, _ := strings.Cut(strings.ReplaceAll(cell.Text, ",", "."), ".")
+		_, fraction, _ := strings.Cut(strings.ReplaceAll(quantity.Ungrouped(cell.Text), ",", "."), ".")
 		if _, plain := t.number(cell.Text); cell.Text != "" && !plain || len(fraction) > mostPlaces ||
 			strings.ContainsAny(cell.Text, "eE") {
 			return 0
@@ -379,7 +379,7 @@ func (t *Table) HasNumber(c *Column) bool {
 // number reads a cell's number. ParseFloat would take hexadecimal digits and underscores too, which no spreadsheet
 // means.
 func (t *Table) number(text string) (float64, bool) {
-	text = strings.Replace(text, quantity.Minus, "-", 1)
+	text = quantity.Ungrouped(strings.Replace(text, quantity.Minus, "-", 1))
 	if t.decimal == commas {
 		text = strings.Replace(text, ",", ".", 1)
 	}

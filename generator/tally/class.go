@@ -9,6 +9,7 @@ import (
 	"errors"
 	"io"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -99,6 +100,7 @@ func (t *tallying) tablesOfClass() {
 			others[t.places[read.File]]++
 			continue
 		}
+		read = t.options.Lesson.inItsUnits(t.askedAbout(read))
 		var found problem.List
 		for _, r := range t.options.Lesson.Records {
 			if c, ok := read.Column(r.Name); ok {
@@ -121,10 +123,33 @@ func (t *tallying) tablesOfClass() {
 	}
 }
 
-// leaveOut reports what is wrong with a table of a class file, and that it does not count: nobody can put it right
-// there, and the rest of the class should not wait for it.
+// askedAbout is a table of a class file with the columns that the lesson asks for and those that say something of a
+// run, as the page of the class looks at it; who drove what, and whose run it is, may be missing.
+func (t *tallying) askedAbout(read *table.Table) *table.Table {
+	some := *read
+	some.Columns = slices.DeleteFunc(slices.Clone(read.Columns), func(c *table.Column) bool {
+		isAsked := t.options.Lesson.record(c.Name) != nil || strings.EqualFold(c.Name, t.options.By)
+		return !isAsked && !contains(about, c.Name)
+	})
+	for _, name := range about[:2] {
+		if _, ok := some.Column(name); ok {
+			continue
+		}
+		c := &table.Column{Name: name, Written: name, At: read.Columns[0].At}
+		for _, cell := range read.Columns[0].Cells {
+			c.Cells = append(c.Cells, table.Cell{At: cell.At})
+		}
+		some.Columns = append(some.Columns, c)
+	}
+	return &some
+}
+
+// leaveOut reports what is wrong with a table of a class file, and that none of it counts, as on the class's page: the
+// runs that can be read are no fair sample. With a decimal comma a run may have been parted, and one that ended on a
+// whole centimetre not. Nobody can put it right there, and the rest of the class should not wait for it.
 func (t *tallying) leaveOut(inside *source.File, found problem.List) {
-	t.problems.Caution(inside, source.Span{}, "table-left-out", "no run of this table of the class can be counted",
+	t.problems.Caution(inside, source.Span{}, "table-left-out",
+		"no run of this table of the class counts: those that can be read may differ from those that cannot",
 		"correct the file that was dropped on the page of the class, and name it beside the class file")
 	for _, p := range found.Sorted() {
 		p.Severity = problem.Caution

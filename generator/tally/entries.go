@@ -160,6 +160,7 @@ func writesOther(hasCommas bool, written ...map[string]string) bool {
 			if len(strings.Fields(text)) >= sentence {
 				continue
 			}
+			text = quantity.Ungrouped(text)
 			if own.has.MatchString(text) {
 				return false
 			}

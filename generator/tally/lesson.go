@@ -30,6 +30,9 @@ func (t *tallying) lesson() {
 			return
 		}
 	}
+	for i, read := range t.tables {
+		t.tables[i] = t.options.Lesson.inItsUnits(read)
+	}
 	t.tablesOfClass()
 	t.tablesOfTeams()
 	t.reportOutdated()

@@ -77,7 +77,27 @@ func (l *Lesson) hasColumns(read *table.Table) bool {
 // hasAll tells whether all columns of a table that have a unit are records of the lesson.
 func (l *Lesson) hasAll(read *table.Table) bool {
 	return !slices.ContainsFunc(read.Columns, func(c *table.Column) bool {
-		isRecord := func(r Record) bool { return strings.EqualFold(r.Name, c.Name) }
-		return c.HasUnit && !slices.ContainsFunc(l.Records, isRecord)
+		return c.HasUnit && l.record(c.Name) == nil
 	})
+}
+
+// record finds a record of the lesson by a column's name, nil if there is none.
+func (l *Lesson) record(name string) *Record {
+	for i, r := range l.Records {
+		if strings.EqualFold(r.Name, name) {
+			return &l.Records[i]
+		}
+	}
+	return nil
+}
+
+// inItsUnits is a table in which a record's column without a unit has that of the lesson, as a number without one has
+// on its page.
+func (l *Lesson) inItsUnits(read *table.Table) *table.Table {
+	for _, c := range read.Columns {
+		if r := l.record(c.Name); r != nil && !c.HasUnit && !c.Broken && !r.Unit.IsNumber() {
+			read = read.Called(c, c.Name, quantity.Target{Unit: r.Unit, HasUnit: true})
+		}
+	}
+	return read
 }

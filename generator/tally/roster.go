@@ -83,13 +83,16 @@ func (t *tallying) reportOutdated() {
 func (t *tallying) tablesOfTeams() {
 	l, given := t.options.Lesson, t.tables
 	t.tables = nil
-	inWork := map[string]bool{}
+	inWork, inTables := map[string]bool{}, teamsIn(given)
 	for _, w := range t.teams {
 		read := &table.Table{}
 		if w.lessons[l.Key].from != nil {
 			read = t.options.Pack.table(l, w, t.problems)
 		}
 		if read.Rows == 0 {
+			if inTables[w.team] {
+				continue // its runs were dropped as a table
+			}
 			t.problems.Caution(w.last.file, source.Span{Start: w.last.at.Start, End: w.last.at.Start}, "no-runs",
 				"the work of "+teamNamed(w.team)+" has no runs of "+l.Slug+", and is left out",
 				"nothing has to be done if the team was away")
@@ -105,6 +108,19 @@ func (t *tallying) tablesOfTeams() {
 			t.tables = append(t.tables, read)
 		}
 	}
+}
+
+// teamsIn are the teams that tables have runs of.
+func teamsIn(tables []*table.Table) map[string]bool {
+	teams := map[string]bool{}
+	for _, read := range tables {
+		if c, ok := read.Column("team"); ok {
+			for _, cell := range c.Cells {
+				teams[cell.Text] = true
+			}
+		}
+	}
+	return teams
 }
 
 // teamNamed is a team in a sentence.

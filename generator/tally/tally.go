@@ -37,8 +37,9 @@ type Report struct {
 	Confounded, Pooled bool
 }
 
-// Column is a measured column of all files, in the unit of the first that has it: teams may measure in inches and in
-// centimetres, and one table has one unit.
+// Column is a measured column of all files, in the unit of the lesson's record, as on the page of the class; without a
+// lesson in that of the first file that has it. Teams may measure in inches and in centimetres, and one table has one
+// unit.
 type Column struct {
 	runs.Column
 	Name   string
@@ -176,9 +177,7 @@ func (t *tallying) group() {
 				"its columns are "+columnNames(read)+"; name one of them with --by")
 			continue
 		}
-		groups, found := read.Groups(c)
-		t.problems.Join(found)
-		for _, g := range groups {
+		for _, g := range t.groupsOf(read, c) {
 			k, known := place[g.Name]
 			if !known {
 				k = len(t.groups)
@@ -200,6 +199,17 @@ func (t *tallying) group() {
 				strconv.Itoa(MaxGroups)+" are the most",
 			"name another column with --by")
 	}
+}
+
+// groupsOf puts the rows of a table together. In saved work and in a class file nobody can fill in whose a run is, so
+// that runs without a name are a group there, as on the page of the class.
+func (t *tallying) groupsOf(read *table.Table, by *table.Column) []table.Group {
+	if isJSON(t.files[t.places[read.File]]) {
+		return read.GroupsAndRest(by)
+	}
+	groups, found := read.Groups(by)
+	t.problems.Join(found)
+	return groups
 }
 
 // alike warns of names that differ only in capitals or blanks: each team types its base's name for itself.
@@ -320,12 +330,15 @@ func (t *tallying) isNote(name string) bool {
 	return true
 }
 
-// column brings the numbers of all files into the unit of the first, and works the groups out. A file without the
+// column brings the numbers of all files into one unit, and works the groups out. A file without the
 // column takes part with empty cells, so that rows keep their numbers in all columns.
 func (t *tallying) column(name string) {
 	out := Column{Name: name}
 	numbers := make([][]float64, len(t.tables))
 	named, starts := false, make([]int, len(t.tables))
+	if l := t.options.Lesson; l != nil && l.record(name) != nil {
+		out.Unit, named = l.record(name).Unit, true
+	}
 	for i, read := range t.tables {
 		starts[i] = len(out.Places)
 		for row := range read.Rows {
@@ -379,10 +392,8 @@ func (t *tallying) target(name string) (quantity.Quantity, bool) {
 		}
 	}
 	if l := t.options.Lesson; l != nil {
-		for _, r := range l.Records {
-			if strings.EqualFold(r.Name, name) && r.Target != nil {
-				return *r.Target, true
-			}
+		if r := l.record(name); r != nil && r.Target != nil {
+			return *r.Target, true
 		}
 	}
 	return quantity.Quantity{}, false

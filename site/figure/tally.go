@@ -4,7 +4,9 @@ package figure
 
 import (
 	"path"
+	"slices"
 	"strconv"
+	"strings"
 
 	"trundle/generator/quantity"
 	"trundle/generator/tally"
@@ -24,7 +26,19 @@ func TallyTables(in words.Words, r *tally.Report) []Numbers {
 
 // TallyHead says what a report is made of.
 func TallyHead(in words.Words, r *tally.Report) string {
-	return in.Say("tally-head", len(r.Files), r.Teams, in.Count(r.Runs), r.By)
+	return in.Say("tally-head", len(r.Files), r.Teams, in.Count(r.Runs), groupedBy(in, r.By))
+}
+
+// groupedBy is what runs are grouped by, in words: the columns of a team's own file are called the same in all
+// languages. Those of other names are the coach's.
+func groupedBy(in words.Words, column string) string {
+	switch strings.ToLower(column) {
+	case "base":
+		return in.Say("class-base")
+	case "team":
+		return in.Say("class-team")
+	}
+	return column
 }
 
 // TallyWarnings say what the way in which the runs were made keeps anybody from telling.
@@ -41,8 +55,14 @@ func TallyWarnings(in words.Words, r *tally.Report) []string {
 
 // tallied is a column of a report as it is shown. A run is found by its file and line, as editors take them.
 func (w *writer) tallied(r *tally.Report, c tally.Column) column {
+	c.Groups = slices.Clone(c.Groups)
+	for i := range c.Groups {
+		if c.Groups[i].Name == "" {
+			c.Groups[i].Name = w.Say("class-no-team")
+		}
+	}
 	out := column{
-		Column: c.Column, title: c.Name, group: r.By, aim: aimOf(c.Column.Target, c.Unit),
+		Column: c.Column, title: c.Name, group: groupedBy(w.Words, r.By), aim: aimOf(c.Column.Target, c.Unit),
 		amounts: w.amountsOf(quantity.Rounding{}, c.Unit, c.Groups), // no step is asked for, and nothing is hidden
 	}
 	if c.Aimed {

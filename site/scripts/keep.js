@@ -268,7 +268,8 @@
         await transact([pack], (rows) => {
           for (const row of rows) if (row.team && row.text) names.add(row.team);
         });
-        return [...names].sort();
+        const order = new Intl.Collator(document.documentElement.lang || undefined, { numeric: true });
+        return [...names].sort(order.compare);
       },
 
       // Notes at once what is typed, and gives its row.

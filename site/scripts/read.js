@@ -1,4 +1,4 @@
-// Reads what a student typed into a box: 20.4, 20,4, 204 mm, 8 1/32 in, ½, 3 ft 1 in, in the digits
+// Reads what a student typed into a box: 20.4, 20,4, 1 000,5, 204 mm, 8 1/32 in, ½, 3 ft 1 in, in the digits
 // of any script. By the rules of ReadAnswer in generator/quantity, against which it is tested.
 (() => {
   "use strict";
@@ -130,6 +130,19 @@
     return isTime && isClock ? parts.reduce((sum, part, i) => sum + part / 60 ** i, 0) : NaN;
   };
 
+  // A number at the start of a text in which marks are between thousands and can be nothing else: both marks are there,
+  // or one more than once, or blanks are. By the rules of Ungrouped in Go.
+  const blank = "[ \\u00a0\\u2009\\u202f]";
+  const marked = String.raw`(?:,\d{3})+\.\d+|(?:\.\d{3})+,\d+|(?:,\d{3}){2,}|(?:\.\d{3}){2,}`;
+  const clear = String.raw`${marked}|(?:${blank}\d{3})+(?:[.,]\d+)?`;
+  const grouped = new RegExp(String.raw`^([ +−-]*)([1-9]\d{0,2}(?:${clear}))(?=[^\d.,/:]|$)`);
+  trundle.ungrouped = (text) =>
+    text.replace(grouped, (_, before, number) => {
+      const mark = /[.,](?=\d+$)/.exec(number);
+      const end = mark && number.indexOf(mark[0]) === mark.index ? mark.index : number.length;
+      return before + number.slice(0, end).replace(/\D/g, "") + number.slice(end);
+    });
+
   // What may be thousands, by the mark: only that which the pack's language does not have before decimals.
   const group = (mark) => new RegExp(`^[ +-]*([1-9]\\d{0,2}${mark}\\d{3})(?!\\d)`);
   const [points, commas] = ["\\.", ","].map(group);
@@ -149,6 +162,7 @@
     if (!plain.trim()) return { fault: "answer-empty" };
     let said = plain;
     for (const [form, other] of spoken) said = said.replace(form, other);
+    said = trundle.ungrouped(said);
     // Two marks, or one that may stand for thousands.
     const marks = said.match(/[.,]/g)?.length ?? 0;
     const thousands = (marks === 1 && (trundle.comma ? points : commas).exec(said)?.[1]) || "";

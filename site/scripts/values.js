@@ -6,7 +6,7 @@
   // Whether a team writes decimals with the mark that the pack's language does not have there: some that can be
   // nothing else, and none with the other mark. A sentence says nothing of that.
   trundle.writesOther = (entries) => {
-    const texts = Object.values(entries).filter((text) => text.split(/\s+/).length < 6);
+    const texts = Object.values(entries).filter((text) => text.split(/\s+/).length < 6).map(trundle.ungrouped);
     const some = (form) => texts.some((text) => new RegExp("^[ +−-]*" + form).test(text));
     const [own, other] = trundle.comma ? [",", "\\."] : ["\\.", ","];
     return some(`(\\d*${other}(\\d\\d?|\\d{4,})|0?${other}\\d+)(?!\\d)`) && !some(`\\d*${own}\\d`);

@@ -14,9 +14,9 @@ import (
 func TestALimitIsSaidInTheLanguage(t *testing.T) {
 	for _, c := range [][3]string{
 		{"en", "56 mm within 0.5 mm", "56 mm within 0.5 mm"},
-		{"es", "56 mm within 0.5 mm", "56 mm, a lo sumo 0,5 mm"},
+		{"es", "56 mm within 0.5 mm", "56 mm, con un margen de 0,5 mm"},
 		{"fr", "56 mm within 0.5 mm", "56 mm à 0,5 mm près"},
-		{"de", "within 0.02 rotations", "höchstens 0,02 Umdrehungen daneben"},
+		{"de", "within 0.02 rotations", "auf 0,02 Umdrehungen genau"},
 		{"de", "s within 0.5 of 3", "s within 0,5 of 3"}, // a comparison, which has its words elsewhere
 	} {
 		w, err := Load(c[0])

@@ -30,7 +30,7 @@
     }));
   const lessonOf = (name) => page.lessons.find(({ slug, key }) => name === slug || name === key);
 
-  const order = new Intl.Collator("en", { numeric: true }); // Team 10 after Team 9
+  const order = new Intl.Collator(document.documentElement.lang, { numeric: true }); // Team 10 after Team 9
   const inOrder = (names) => [...names].sort(order.compare);
 
   // What a team has entered in a lesson, undefined if that is nothing.
@@ -214,7 +214,7 @@
     box.append(element("p", tell("class-left", left.length)));
     const list = box.appendChild(element("ul", "", "slips unprinted"));
     const most = 20;
-    for (const text of left.slice(0, most)) list.append(element("li", seen(shortened(text, 300))));
+    for (const text of left.slice(0, most)) list.append(element("li", seen(shortened(text, 600))));
     if (left.length > most) list.append(element("li", tell("class-left-more", left.length - most)));
   };
 

@@ -25,7 +25,7 @@
   };
 
   // The columns of a table that are records, each with what its unit comes to in the record's.
-  const recordsOf = (table, fields, leave) => {
+  const recordsOf = (table, fields, say) => {
     const all = [];
     for (const c of table.columns) {
       const f = fields.find((f) => f.k === "record" && f.n.toLowerCase() === c.name.toLowerCase());
@@ -34,15 +34,20 @@
       const [from, to] = [trundle.unit(unit), trundle.unit(f.u)];
       const per = from && to ? trundle.convert(1, from, to) : NaN;
       if (per === per) all.push({ c, f, unit, from, to, per });
-      else leave("class-left-unit", table.name, c.unit, c.name);
+      else say("class-left-unit", table.name, c.unit, c.name);
     }
     return all;
   };
 
-  const ofTable = (table, fields, leave) => {
-    trundle.other = table.commas === !trundle.comma;
-    for (const { line, count } of table.ragged) leave("class-left-row", table.name, line, count, table.width);
-    const columns = recordsOf(table, fields, leave);
+  // A table counts as a whole or not at all: runs that can be read are no fair sample of those that were made. With a
+  // decimal comma a run may have been parted, and one that ended on a whole centimetre not.
+  const ofTable = (table, fields, tell, leave) => {
+    const wrong = [];
+    const say = (...said) => wrong.push(tell(...said));
+    const commas = table.commas();
+    trundle.other = commas === !trundle.comma;
+    for (const { line, count } of table.ragged) say("class-left-row", table.name, line, count, table.width);
+    const columns = recordsOf(table, fields, say);
     const rows = table.rows.map(({ team, base, line, texts }) => {
       const row = { team, base, at: `${table.name}:${line}`, texts: {}, numbers: {}, isTable: true };
       for (const { c, f, unit, from, to, per } of columns) {
@@ -50,14 +55,15 @@
         if (text === "") continue; // a run that was not made is not a mistake
         const { x } = trundle.amount(text, unit);
         const y = x === undefined || Math.abs(x) > largest ? NaN : trundle.convert(x, from, to);
-        const isDoubtful = trundle.isDoubtful(text, table.commas);
+        const isDoubtful = trundle.isDoubtful(text, commas);
         if (!isDoubtful && Number.isFinite(y)) [row.texts[f.n], row.numbers[f.n], row.per] = [text, y, per];
-        else row.isLeft = !leave(isDoubtful ? "class-left-doubt" : "class-left-cell", table.name, line, text, c.name);
+        else say(isDoubtful ? "class-left-doubt" : "class-left-cell", table.name, line, text, c.name);
       }
       return row;
     });
-    // Of a run that was left out nothing is known; one without any number is counted as such.
-    return rows.filter(({ isLeft, texts }) => columns[0] && (!isLeft || Object.keys(texts)[0]));
+    if (!wrong[0]) return rows;
+    leave("class-left-table", table.name, wrong.join(" "));
+    return [];
   };
 
   // trundle.entriesOf gives what a team has entered in a lesson: {entries, fields, other}, fields with the runs that it
@@ -82,7 +88,7 @@
     const inWork = new Set(rows.map(({ team }) => team));
     for (const table of tables) {
       const twice = new Set();
-      for (const row of ofTable(table, fields, leave)) {
+      for (const row of ofTable(table, fields, tell, leave)) {
         if (inWork.has(row.team)) twice.add(row.team);
         else rows.push(row);
       }

@@ -8,19 +8,19 @@
   const about = ["team", "base", "run", "cycle", "swapped"];
   const withComma = /^[-+−]?\d*,\d+$/;
   const withPoint = /^[-+−]?\d*\.\d+$/;
-  const thousands = /^[-+−]?[1-9]\d{0,2}(?:\.\d{3})+$/;
+  const thousands = /^[-+−]?[1-9]\d{0,2}\.\d{3}$/;
 
   // A text without what nobody sees.
   trundle.seen = (text) => text.replace(/[\r\n\t]/g, " ").replace(/(?![\u200c\u200d])[\p{Cc}\p{Cf}]/gu, "").trim();
 
   // RFC 4180, by any one mark between cells, with the line that each row starts on; undefined if a quote mark is never
-  // closed.
+  // closed, or is within a text.
   const cells = (text, mark, start) => {
     const rows = [];
-    let [cell, row, isQuoted, line] = ["", [], false, start];
+    let [cell, row, isQuoted, isClosed, line] = ["", [], false, false, start];
     const endCell = () => {
       row.push(trundle.seen(cell));
-      cell = "";
+      [cell, isClosed] = ["", false];
     };
     const endRow = () => {
       endCell();
@@ -34,13 +34,14 @@
       if (isQuoted) {
         if (c !== '"') cell += c;
         else if (text[i + 1] === '"') cell += text[++i];
-        else isQuoted = false;
-      } else if (c === '"' && !cell.trim()) [cell, isQuoted] = ["", true];
-      else if (c === mark) endCell();
+        else [isQuoted, isClosed] = [false, true];
+      } else if (c === mark) endCell();
       else if (c === "\n") {
         endRow();
         line = next;
-      } else cell += c;
+      } else if (isClosed ? c !== "\r" : c === '"' && cell) return undefined;
+      else if (c === '"') isQuoted = true;
+      else cell += c;
     }
     if (isQuoted) return undefined;
     endRow();
@@ -52,13 +53,14 @@
   // none does, it is not known.
   const writesCommas = (mark, rows) => {
     if (mark === ",") return false;
-    const all = rows.flatMap(({ texts }) => texts);
+    const all = rows.flatMap(({ texts }) => texts.map(trundle.ungrouped));
     if (all.some((text) => withComma.test(text))) return true;
     return all.some((text) => withPoint.test(text) && !thousands.test(text)) ? false : undefined;
   };
 
-  // {columns: [{name, unit, i}], rows: [{line, team, base, texts}], commas, ragged: [{line, count}], width}, or
-  // {fault}. Rows of another length than the first are ragged: a comma in a number may have parted it.
+  // {columns: [{name, unit, i}], rows: [{line, team, base, texts}], commas(), ragged: [{line, count}], width}, or
+  // {fault}. commas needs check.js. Rows of another length than the first are ragged: a comma in a number may have
+  // parted it.
   trundle.table = (text) => {
     const whole = text.replace(/^\uFEFF/, "");
     const clean = whole.replace(/^sep=.\r?\n/i, "");
@@ -73,6 +75,10 @@
       const [, name, unit = ""] = /^(.*?)(?:\s*\(([^()]*)\))?$/s.exec(head);
       return { name: name.trim(), unit: unit.trim(), i };
     });
+    const names = columns.map(({ name }) => name);
+    const isUnnamed = ({ name, i }) => !name && (names.slice(i).some(Boolean) || all.some(({ texts }) => texts[i]));
+    const isTwice = (name, i) => name && names.indexOf(name) < i;
+    if (columns.some(isUnnamed) || names.some(isTwice)) return { fault: "no-table" };
     const at = (name) => columns.findIndex((c) => c.name.toLowerCase() === name);
     const isRagged = ({ texts }) => texts.length < heads.length || texts.slice(heads.length).some(Boolean);
     const isMeasured = ({ name }, i) => name && !about.includes(name.toLowerCase()) && at(name.toLowerCase()) === i;
@@ -83,18 +89,19 @@
       return { line, team: own[at("team")] ?? "", base: own[at("base")] ?? "", texts: own };
     });
     const ragged = body.filter(isRagged).map(({ line, texts }) => ({ line, count: texts.length }));
-    return { columns: measured, rows, commas: writesCommas(mark, body), ragged, width: heads.length };
+    return { columns: measured, rows, commas: () => writesCommas(mark, body), ragged, width: heads.length };
   };
 
-  // Whether a number may mean two things: one with a point among decimal commas, or in groups of three where nothing
+  // Whether a number may mean two things: one with a point among decimal commas, or before three digits where nothing
   // tells.
   trundle.isDoubtful = (text, commas) =>
     (commas === true && withPoint.test(text)) || (commas !== false && thousands.test(text));
 
   // The decimals to which texts are written, as a step; 0 if a number was calculated, or is none.
   trundle.finest = (texts) => {
+    const plain = /^[+−-]?\d*(?:[.,](\d*))?$/;
     const places = texts.filter(Boolean).map((text) => {
-      const [, fraction] = /^[+−-]?\d*(?:[.,](\d*))?$/.exec(text) ?? [0, "none, of which nothing is known"];
+      const [, fraction] = plain.exec(trundle.ungrouped(text)) ?? [0, "none, of which nothing is known"];
       return (fraction ?? "").length;
     });
     const most = Math.max(0, ...places);
