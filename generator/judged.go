@@ -95,3 +95,19 @@ func together(lessons []*used) []lesson.Use {
 	}
 	return all
 }
+
+// judgedNames are the names of a pack's files, if all were found to be in order.
+type judgedNames struct{ sound []string }
+
+// check checks the names, unless they are the same.
+func (j *judgedNames) check(p *lesson.Pack) problem.List {
+	names := check.NamesOf(p)
+	if slices.Equal(names, j.sound) {
+		return problem.List{}
+	}
+	found := check.FileNames(p, names)
+	if j.sound = nil; found.Count() == 0 {
+		j.sound = names
+	}
+	return found
+}

@@ -39,10 +39,11 @@ type Memory struct {
 	own      *quantity.Vocabulary // what the pack named itself the last time
 	language string               // of the pack then
 	kits     kept[[]*lesson.Kit]
-	parts    map[string]*kept[[][]int] // the lines of lessons that put one in
+	parts    putIn
 	lessons  map[string]*remembered
 	cards    map[string]*rememberedCard
 	judged   judgedWords
+	names    judgedNames
 	keys     keys
 	words    kept[*lesson.Glossary]
 	remarks  map[string]*kept[check.Remarks]
@@ -134,7 +135,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	}
 	p, found := m.pack(files)
 	problems.Join(found)
-	lessons := entries(&m.lessons, m.putIn(p, files, &problems))
+	lessons := entries(&m.lessons, m.parts.into(p, files, &problems))
 	cards := entries(&m.cards, files.Cards)
 	p.Cards, found = each(ctx, cards, func(e entry[rememberedCard]) (*lesson.Card, problem.List) {
 		return e.kept.parsed.with(e.file, p.Vocabulary, m.card)
@@ -155,7 +156,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	p.Pictures, found = m.look(ctx, folder, files, m.shown(p))
 	problems.Join(found)
 	problems.Join(check.Logo(p))
-	problems.Join(check.FileNames(p))
+	problems.Join(m.names.check(p))
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}
@@ -260,21 +261,6 @@ func (m *Memory) remarksIn(files *read.Files) []check.Remarks {
 		all[i], _ = e.kept.of(e.file, read)
 	}
 	return all
-}
-
-// putIn gives the lessons' texts with their parts put in.
-func (m *Memory) putIn(p *lesson.Pack, files *read.Files, problems *problem.List) []*source.File {
-	parts, found := parse.NewParts(files.Parts, files.NoParts)
-	problems.Join(found)
-	lessons := make([]*source.File, len(files.Lessons))
-	find := func(f *source.File) ([][]int, problem.List) { return parse.PartLines(f), problem.List{} }
-	for i, e := range entries(&m.parts, files.Lessons) {
-		lines, _ := e.kept.of(e.file, find)
-		lessons[i], found = parts.PutIn(e.file, lines)
-		problems.Join(found)
-	}
-	p.Parts = parts.All()
-	return lessons
 }
 
 // entry is a file with what is remembered of it.
