@@ -8,6 +8,7 @@ import (
 	"html/template"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/yuin/goldmark/ast"
 	tables "github.com/yuin/goldmark/extension/ast"
@@ -190,6 +191,17 @@ func (b *body) card(view *cardView) error {
 	return nil
 }
 
+// mentions are tests for the phrases that cards mention, each made once for all lessons and both editions.
+type mentions struct{ finders sync.Map }
+
+func (m *mentions) finder(phrase string) func(text string) bool {
+	found, ok := m.finders.Load(phrase)
+	if !ok {
+		found, _ = m.finders.LoadOrStore(phrase, prose.Finder(phrase))
+	}
+	return found.(func(string) bool)
+}
+
 // firstUses finds for each card of a lesson the block that names first, in this edition, what the card is about.
 func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesson.Card {
 	finders := map[*lesson.Card][]func(string) bool{}
@@ -200,7 +212,7 @@ func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesso
 			continue
 		}
 		for _, m := range c.Mentions {
-			finders[c] = append(finders[c], prose.Finder(m.Value))
+			finders[c] = append(finders[c], b.site.mentions.finder(m.Value))
 		}
 		waiting = append(waiting, c)
 	}

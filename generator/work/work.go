@@ -180,6 +180,7 @@ type worker struct {
 	current    *lesson.Statement            // the statement being worked out
 	spent      int                          // formulas worked again so far; see doubt
 	examples   int                          // formulas worked again so far; see another
+	secrets    map[string]bool              // what no example may show, once all is worked out; see another
 	figured    []shownNumber                // what the lesson's figures show
 	reportedOf map[string]bool              // what is missing, and was reported once
 	keptBack   int                          // how many problems were not reported as others say the same
