@@ -13,7 +13,7 @@ import (
 )
 
 // FileNames checks the names of the files that a pack is made of. A picture counts only if something shows it, and the
-// place that does is told of a name that cannot be handed out. Whether there is a problem is decided by the names alone.
+// place that does is told of a name that cannot be handed out. The names alone decide whether there is a problem.
 func FileNames(p *lesson.Pack, names []string) problem.List {
 	var problems problem.List
 	first := map[string]string{}
