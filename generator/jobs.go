@@ -47,8 +47,9 @@ func tasksOf(p *Proved, press *printer, all *gathered, shelf *shelf) []task {
 			tasks = append(tasks, task{1, func(do func(Job) error) error { return do(j) }})
 		}
 	}
+	asset := assetsOf(press.site, p.Pack)
 	for _, e := range site.Editions {
-		one(shelf.common(CommonJobs(press.site, p.Pack, e)))
+		one(shelf.common(commonJobs(press.site, p.Pack, e, asset)))
 	}
 	tasks = append(tasks, pictureTasks(p.Pack)...)
 	for _, left := range p.Lessons {
@@ -146,6 +147,11 @@ func pictureTasks(p *lesson.Pack) []task {
 // CommonJobs gives the jobs of what an edition has beside its lessons and pictures: the front page, the care
 // cards, the assets, and pages at old addresses.
 func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
+	return commonJobs(s, p, e, assetsOf(s, p))
+}
+
+// commonJobs are those with what gives the assets by their names.
+func commonJobs(s *site.Site, p *lesson.Pack, e site.Edition, asset func(name string) ([]byte, error)) []Job {
 	named := func(name string) string { return path.Join(string(e), name) }
 	jobs := []Job{
 		{named("index.html"), func() ([]byte, error) { return s.Front(p, e) }},
@@ -165,15 +171,24 @@ func CommonJobs(s *site.Site, p *lesson.Pack, e site.Edition) []Job {
 		if e == site.Students && site.IsOfClass(name) { // students' devices keep all that their edition has
 			continue
 		}
-		jobs = append(jobs, Job{named(name), func() ([]byte, error) {
+		jobs = append(jobs, Job{named(name), func() ([]byte, error) { return asset(name) }})
+	}
+	return jobs
+}
+
+// assetsOf gives a pack's assets, each made once for both editions: to make scripts small takes a while.
+func assetsOf(s *site.Site, p *lesson.Pack) func(name string) ([]byte, error) {
+	made := map[string]func() ([]byte, error){}
+	for _, name := range site.AssetNames() {
+		made[name] = sync.OnceValues(func() ([]byte, error) {
 			data, err := s.Asset(p, name)
 			if name == site.PrintSheet {
 				data = append(slices.Clip(data), worksheets.PageRule()...)
 			}
 			return data, err
-		}})
+		})
 	}
-	return jobs
+	return func(name string) ([]byte, error) { return made[name]() }
 }
 
 // TakesAll is true of a file that can be made only when all others of its edition are there.

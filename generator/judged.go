@@ -8,6 +8,7 @@ import (
 	"trundle/generator/check"
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/source"
 )
 
 // keys hold all that checks read of the pack beside their file: the same key, the same verdict.
@@ -43,19 +44,70 @@ func (r *rememberedCard) check(p *lesson.Pack, now keys) problem.List {
 	return r.found
 }
 
+// used is which of the glossary's words and phrases a lesson uses, wherever in it. One that stays the same stays the
+// same pointer, since a thousand lessons have fifty thousand of them.
+type used struct{ uses []lesson.Use }
+
+func usedBy(l *lesson.Lesson, words *lesson.Glossary) *used {
+	uses := words.UsedIn(l)
+	for i := range uses {
+		uses[i].At = source.Span{}
+	}
+	return &used{uses}
+}
+
+// or gives what is used now, as u if that is the same.
+func (u *used) or(now *used) *used {
+	if u != nil && slices.Equal(u.uses, now.uses) {
+		return u
+	}
+	return now
+}
+
 // judgedWords is what was found in the pack's words.
 type judgedWords struct {
 	words    *lesson.Glossary
-	uses     []lesson.Use
+	uses     []*used // by each lesson
 	linksKey string
 	found    problem.List
 }
 
 // check checks the words, unless nothing that this looks at has changed.
-func (j *judgedWords) check(p *lesson.Pack, uses []lesson.Use, now keys) problem.List {
+func (j *judgedWords) check(p *lesson.Pack, uses []*used, now keys) problem.List {
 	if j.words != p.Words || j.linksKey != now.links || !slices.Equal(j.uses, uses) {
-		j.found = check.Words(p, uses)
+		j.found = check.Words(p, together(uses))
 		j.words, j.uses, j.linksKey = p.Words, uses, now.links
 	}
 	return j.found
+}
+
+// together gives what lessons use, each word once.
+func together(lessons []*used) []lesson.Use {
+	var all []lesson.Use
+	known := map[lesson.Use]bool{}
+	for _, l := range lessons {
+		for _, u := range l.uses {
+			if !known[u] {
+				known[u] = true
+				all = append(all, u)
+			}
+		}
+	}
+	return all
+}
+
+// judgedNames are the names of a pack's files, if all were found to be in order.
+type judgedNames struct{ sound []string }
+
+// check checks the names, unless they are the same.
+func (j *judgedNames) check(p *lesson.Pack) problem.List {
+	names := check.NamesOf(p)
+	if slices.Equal(names, j.sound) {
+		return problem.List{}
+	}
+	found := check.FileNames(p, names)
+	if j.sound = nil; found.Count() == 0 {
+		j.sound = names
+	}
+	return found
 }

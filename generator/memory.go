@@ -39,12 +39,14 @@ type Memory struct {
 	own      *quantity.Vocabulary // what the pack named itself the last time
 	language string               // of the pack then
 	kits     kept[[]*lesson.Kit]
-	parts    map[string]*kept[[][]int] // the lines of lessons that put one in
+	parts    putIn
 	lessons  map[string]*remembered
 	cards    map[string]*rememberedCard
 	judged   judgedWords
+	names    judgedNames
 	keys     keys
 	words    kept[*lesson.Glossary]
+	remarks  map[string]*kept[check.Remarks]
 	tables   map[string]*kept[*table.Table]
 	pictures map[string]*kept[*picture.Picture]
 }
@@ -84,7 +86,7 @@ type remembered struct {
 	needs  needs // of worked
 	found  problem.List
 
-	uses   []lesson.Use // of the glossary's words
+	uses   *used // of the glossary's words
 	usesOf usesOf
 
 	pictures   map[string]bool
@@ -133,7 +135,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	}
 	p, found := m.pack(files)
 	problems.Join(found)
-	lessons := entries(&m.lessons, m.putIn(p, files, &problems))
+	lessons := entries(&m.lessons, m.parts.into(p, files, &problems))
 	cards := entries(&m.cards, files.Cards)
 	p.Cards, found = each(ctx, cards, func(e entry[rememberedCard]) (*lesson.Card, problem.List) {
 		return e.kept.parsed.with(e.file, p.Vocabulary, m.card)
@@ -154,7 +156,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	p.Pictures, found = m.look(ctx, folder, files, m.shown(p))
 	problems.Join(found)
 	problems.Join(check.Logo(p))
-	problems.Join(check.FileNames(p))
+	problems.Join(m.names.check(p))
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}
@@ -181,7 +183,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	if !problems.HasErrors() { // who has errors to fix is not asked for ids as well
 		problems.Join(check.IDs(p))
 	}
-	accepted := check.Accept(sourcesOf(files), problems.Sorted())
+	accepted := check.Accept(m.remarksIn(files), problems.Sorted())
 	if err := unchanged(files); err != nil {
 		return nil, err
 	}
@@ -248,25 +250,17 @@ func (m *Memory) parse(f *source.File, words *quantity.Vocabulary) (*lesson.Less
 	return parse.LessonIn(m.language, m.markdown, f, words)
 }
 
-// sourcesOf are the files in which a coach can accept a caution.
-func sourcesOf(files *read.Files) []*source.File {
-	return slices.Concat([]*source.File{files.Pack, files.Kits, files.Renamed, files.Words, files.Formulas},
+// remarksIn are those of the files in which a coach can accept a caution.
+func (m *Memory) remarksIn(files *read.Files) []check.Remarks {
+	sources := slices.Concat([]*source.File{files.Pack, files.Kits, files.Renamed, files.Words, files.Formulas},
 		files.Lessons, files.Parts, files.Cards)
-}
-
-// putIn gives the lessons' texts with their parts put in.
-func (m *Memory) putIn(p *lesson.Pack, files *read.Files, problems *problem.List) []*source.File {
-	parts, found := parse.NewParts(files.Parts, files.UnreadIn(lesson.PartsFolder))
-	problems.Join(found)
-	lessons := make([]*source.File, len(files.Lessons))
-	find := func(f *source.File) ([][]int, problem.List) { return parse.PartLines(f), problem.List{} }
-	for i, e := range entries(&m.parts, files.Lessons) {
-		lines, _ := e.kept.of(e.file, find)
-		lessons[i], found = parts.PutIn(e.file, lines)
-		problems.Join(found)
+	there := slices.DeleteFunc(sources, func(f *source.File) bool { return f == nil })
+	read := func(f *source.File) (check.Remarks, problem.List) { return check.RemarksIn(f), problem.List{} }
+	all := make([]check.Remarks, len(there))
+	for i, e := range entries(&m.remarks, there) {
+		all[i], _ = e.kept.of(e.file, read)
 	}
-	p.Parts = parts.All()
-	return lessons
+	return all
 }
 
 // entry is a file with what is remembered of it.
@@ -315,25 +309,19 @@ func (r *remembered) work(p *lesson.Pack) {
 	r.needs = now
 }
 
-// usesOf gives what each lesson uses of the glossary; what lessons use that were let go, once for all of them.
-func (m *Memory) usesOf(p *lesson.Pack) []lesson.Use {
-	var all []lesson.Use
-	known := map[lesson.Use]bool{}
-	for _, l := range p.Lessons {
+// usesOf gives what each lesson uses of the glossary.
+func (m *Memory) usesOf(p *lesson.Pack) []*used {
+	all := make([]*used, len(p.Lessons))
+	for i, l := range p.Lessons {
 		if l.IsOutline() {
-			for _, u := range p.Words.UsedIn(l) {
-				if !known[u] {
-					known[u] = true
-					all = append(all, u)
-				}
-			}
+			all[i] = usedBy(l, p.Words)
 			continue
 		}
 		r, now := m.lessons[l.File.Name], usesOf{l, p.Words}
 		if r.usesOf != now {
-			r.uses, r.usesOf = p.Words.UsedIn(l), now
+			r.uses, r.usesOf = r.uses.or(usedBy(l, p.Words)), now
 		}
-		all = append(all, r.uses...)
+		all[i] = r.uses
 	}
 	return all
 }

@@ -7,6 +7,7 @@ import (
 	"bytes"
 	"io"
 	"path"
+	"slices"
 	"sync"
 
 	"trundle/generator/lesson"
@@ -85,6 +86,11 @@ func seasonsOf(lessons []*work.Lesson) []season {
 		}
 	}
 	return all
+}
+
+// IsOfSeason tells by its name whether a file has the sheets of all lessons.
+func IsOfSeason(name string) bool {
+	return slices.ContainsFunc(seasonsOf(nil), func(s season) bool { return s.name == name })
 }
 
 // bind writes a season, with read giving what it is bound from.

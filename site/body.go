@@ -46,17 +46,20 @@ type body struct {
 	ofWords   bool      // it is what is said of the pack's words
 	explained wordLinks // to the pack's words
 	idPrefix  string    // keeps the headings of several cards on one page apart
+	renderer  renderer.Renderer
 }
 
 // render gives the HTML of a node and all below it.
 func (b *body) render(n ast.Node) (string, error) {
-	r := renderer.NewRenderer(renderer.WithNodeRenderers(
-		util.Prioritized(b, 100),
-		util.Prioritized(extension.NewTableHTMLRenderer(), 500),
-		util.Prioritized(markdown.NewRenderer(), 1000),
-	))
+	if b.renderer == nil { // a mentors' page is rendered block by block
+		b.renderer = renderer.NewRenderer(renderer.WithNodeRenderers(
+			util.Prioritized(b, 100),
+			util.Prioritized(extension.NewTableHTMLRenderer(), 500),
+			util.Prioritized(markdown.NewRenderer(), 1000),
+		))
+	}
 	var out bytes.Buffer
-	err := r.Render(&out, b.markdown, n)
+	err := b.renderer.Render(&out, b.markdown, n)
 	return out.String(), err
 }
 

@@ -8,6 +8,7 @@ import (
 	"html/template"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/yuin/goldmark/ast"
 	tables "github.com/yuin/goldmark/extension/ast"
@@ -188,9 +189,21 @@ func (b *body) card(view *cardView) error {
 	return nil
 }
 
+// mentions are tests for the phrases that cards mention, each made once a language for all lessons and both editions.
+type mentions struct{ finders sync.Map }
+
+func (m *mentions) finder(language, phrase string) func(text string) bool {
+	said := [2]string{language, phrase}
+	found, ok := m.finders.Load(said)
+	if !ok {
+		found, _ = m.finders.LoadOrStore(said, prose.In(language).Finder(phrase))
+	}
+	return found.(func(string) bool)
+}
+
 // firstUses finds for each card of a lesson the block that names first, in this edition, what the card is about.
 func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesson.Card {
-	finders, tongue := map[*lesson.Card][]func(string) bool{}, prose.In(l.Language)
+	finders := map[*lesson.Card][]func(string) bool{}
 	var waiting []*lesson.Card
 	for _, ref := range l.Care {
 		c, ok := p.Card(ref.Value)
@@ -198,7 +211,7 @@ func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesso
 			continue
 		}
 		for _, m := range c.Mentions {
-			finders[c] = append(finders[c], tongue.Finder(m.Value))
+			finders[c] = append(finders[c], b.site.mentions.finder(l.Language, m.Value))
 		}
 		waiting = append(waiting, c)
 	}

@@ -45,6 +45,7 @@ type Site struct {
 	marks     typography.Marks // of its language
 	templates *template.Template
 	names     *latestNames
+	mentions  *mentions
 }
 
 // New makes a Site in a language, such as "en".
@@ -59,7 +60,7 @@ func New(language string) (*Site, error) {
 // In makes a Site that says these words.
 func In(w words.Words) (*Site, error) {
 	var err error
-	s := &Site{words: w, marks: typography.In(w.Forms()), names: &latestNames{}}
+	s := &Site{words: w, marks: typography.In(w.Forms()), names: &latestNames{}, mentions: &mentions{}}
 	s.templates, err = template.New("").Funcs(template.FuncMap{
 		"say": w.Text, "address": addressOf, "papers": papersOf, "runs": s.runPapersOf, "svg": trusted,
 		"number":  func(text string) template.HTML { return trusted(figure.Markup(text)) },

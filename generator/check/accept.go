@@ -28,15 +28,30 @@ type acceptance struct {
 	ofError  bool // an error has its slug, and is where it holds
 }
 
+// Remarks are what a file accepts, and what is wrong with its remarks.
+type Remarks struct {
+	file     *source.File
+	all      []acceptance
+	problems problem.List
+}
+
+// RemarksIn reads those of a file.
+func RemarksIn(f *source.File) Remarks {
+	r := Remarks{file: f}
+	r.all = acceptances(f, &r.problems)
+	return r
+}
+
 // Accept leaves out the cautions that the sources accept. A remark that accepts nothing, or cannot, is a problem.
-func Accept(sources []*source.File, found []problem.Problem) []problem.Problem {
+func Accept(sources []Remarks, found []problem.Problem) []problem.Problem {
 	var problems problem.List
 	var all []*acceptance
 	remarked := map[string]bool{}
-	for _, f := range sources {
-		if f != nil {
-			remarked[f.Name] = true
-			all = append(all, acceptances(f, &problems)...)
+	for _, r := range sources {
+		remarked[r.file.Name] = true
+		problems.Join(r.problems)
+		for _, a := range r.all {
+			all = append(all, &a) // which is this time's: what was read may be asked again
 		}
 	}
 	if len(all) == 0 && problems.Count() == 0 {
@@ -153,11 +168,11 @@ var blockWords = func() []string {
 }()
 
 // acceptances reads the remarks of a file.
-func acceptances(f *source.File, problems *problem.List) []*acceptance {
+func acceptances(f *source.File, problems *problem.List) []acceptance {
 	if !bytes.Contains(f.Text(), []byte("trundle:")) {
 		return nil
 	}
-	var all []*acceptance
+	var all []acceptance
 	r := readRemarks(f)
 	for i, form := range r.forms {
 		if form == nil {
@@ -165,7 +180,7 @@ func acceptances(f *source.File, problems *problem.List) []*acceptance {
 		}
 		line, start := f.Line(i+1), f.LineStart(i+1)
 		for _, m := range form.Compiled().FindAllStringSubmatchIndex(line, -1) {
-			a := &acceptance{file: f, at: source.Span{Start: start + m[2], End: start + m[3]}}
+			a := acceptance{file: f, at: source.Span{Start: start + m[2], End: start + m[3]}}
 			if m[2] == m[3] { // nothing is said
 				a.at = source.Span{Start: start + m[0], End: start + m[1]}
 			}

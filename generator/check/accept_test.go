@@ -21,7 +21,7 @@ func FuzzAccept(f *testing.F) {
 		file := source.NewFile("01-a.md", []byte(text))
 		at = max(0, min(at, len(text)))
 		span := source.Span{Start: at, End: at}
-		found := check.Accept([]*source.File{nil, file}, []problem.Problem{
+		found := check.Accept([]check.Remarks{check.RemarksIn(file)}, []problem.Problem{
 			{Severity: problem.Caution, Slug: "html-shown", File: file, Span: span, What: "a caution"},
 			{Severity: problem.Error, Slug: "html-shown", File: file, Span: span, What: "an error"},
 		})

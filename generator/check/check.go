@@ -129,6 +129,7 @@ func Alone(l *work.Lesson) problem.List {
 	paper(l, &problems)
 	unprinted(l.Lesson, &problems)
 	plainCode(l.Lesson, &problems)
+	pictureTexts(l.File, l.Body, l.Markdown, &problems)
 	vapour(l, &problems)
 	chooses(l, &problems)
 	return problems
@@ -227,6 +228,7 @@ func Card(p *lesson.Pack, c *lesson.Card) problem.List {
 	})
 	mentorCheck{c.File, c.Markdown, nil, &problems}.mentorLike(c.Body)
 	links(p, c.File, c.Body, c.Markdown, &problems)
+	pictureTexts(c.File, c.Body, c.Markdown, &problems)
 	return problems
 }
 

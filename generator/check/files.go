@@ -13,11 +13,11 @@ import (
 )
 
 // FileNames checks the names of the files that a pack is made of. A picture counts only if something shows it, and the
-// place that does is told of a name that cannot be handed out.
-func FileNames(p *lesson.Pack) problem.List {
+// place that does is told of a name that cannot be handed out. The names alone decide whether there is a problem.
+func FileNames(p *lesson.Pack, names []string) problem.List {
 	var problems problem.List
 	first := map[string]string{}
-	for _, name := range fileNames(p) {
+	for _, name := range names {
 		at := source.NewFile(name, nil)
 		if why := bundle.Unsafe(name); why != "" && p.Pictures[name] == nil {
 			problems.Caution(at, source.Span{}, "file-name", "this file cannot be kept on every computer: "+why,
@@ -44,8 +44,8 @@ func FileNames(p *lesson.Pack) problem.List {
 // MaxSlug is in bytes. Names of up to 255 can be kept, and a run sheet's has some twenty more than its lesson's.
 const MaxSlug = 200
 
-// fileNames are the names of all files that matter, in order.
-func fileNames(p *lesson.Pack) []string {
+// NamesOf are the names of all files that matter, in order.
+func NamesOf(p *lesson.Pack) []string {
 	var all []string
 	for _, l := range p.Lessons {
 		all = append(all, l.File.Name)

@@ -43,6 +43,7 @@ func Words(p *lesson.Pack, uses []lesson.Use) problem.List {
 	}
 	unitPairs(&lesson.Lesson{File: g.File, Body: g.Body, Markdown: g.Markdown}, &problems)
 	links(p, g.File, g.Body, g.Markdown, &problems)
+	pictureTexts(g.File, g.Body, g.Markdown, &problems)
 	return problems
 }
 

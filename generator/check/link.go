@@ -3,7 +3,6 @@ package check
 // Links and pictures.
 
 import (
-	"bytes"
 	"cmp"
 	"slices"
 	"strings"
@@ -12,7 +11,6 @@ import (
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
-	"trundle/generator/prose"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
@@ -20,13 +18,9 @@ import (
 // links follows every link and picture of a file, those for mentors too: a mentor who meets a dead link before a class
 // has no time to look for the page.
 func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *problem.List) {
-	showsMark := bytes.Contains(src, []byte("!["))
 	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
-		}
-		if showsMark && n.Type() == ast.TypeBlock && n.FirstChild() != nil && n.FirstChild().Type() == ast.TypeInline {
-			picturesAsText(f, prose.Below(n, src), problems)
 		}
 		switch n := n.(type) {
 		case *ast.Link:
@@ -38,7 +32,6 @@ func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *
 			}
 		case *ast.Image:
 			pictureAt(p, f, string(n.Destination), placeOfLink(n, n.Destination, src), problems)
-			pictureText(f, n, src, problems)
 		}
 		return ast.WalkContinue, nil
 	})

@@ -4,6 +4,7 @@ package check
 // into by picture; here that gets its place.
 
 import (
+	"bytes"
 	"maps"
 	"net/url"
 	"path"
@@ -110,6 +111,32 @@ func pictureMeant(p *lesson.Pack, from, destination string) string {
 		return ""
 	}
 	return strings.Repeat("../", strings.Count(from, "/")) + strings.NewReplacer("%", "%25", " ", "%20").Replace(meant)
+}
+
+// pictureTexts looks at how the pictures of a file are written, whatever there is in the pack.
+func pictureTexts(f *source.File, body ast.Node, src []byte, problems *problem.List) {
+	_ = ast.Walk(body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		if n.Type() == ast.TypeBlock && n.FirstChild() != nil && n.FirstChild().Type() == ast.TypeInline &&
+			bytes.Contains(linesOf(n, src), []byte("![")) {
+			picturesAsText(f, prose.Below(n, src), problems)
+		}
+		if image, ok := n.(*ast.Image); ok {
+			pictureText(f, image, src, problems)
+		}
+		return ast.WalkContinue, nil
+	})
+}
+
+// linesOf are the lines of a block as they are in the file.
+func linesOf(n ast.Node, src []byte) []byte {
+	lines := n.Lines()
+	if lines.Len() == 0 {
+		return nil
+	}
+	return src[lines.At(0).Start:lines.At(lines.Len()-1).Stop]
 }
 
 // pictureText asks for the words that say what a picture shows.

@@ -3,7 +3,7 @@ package lesson
 // The plan of an evening: which part of a lesson takes from when to when, and what a clock shows then.
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"trundle/generator/source"
@@ -61,8 +61,10 @@ func shortTitle(all []TimedPart, i int) string {
 func ClockAt(start *int, minute int) string {
 	const hour, day = 60, 24 * 60
 	if start == nil {
-		return fmt.Sprintf("%d:%02d", minute/hour, minute%hour)
+		return strconv.Itoa(minute/hour) + ":" + twoDigits(minute%hour)
 	}
 	at := (*start + minute) % day
-	return fmt.Sprintf("%02d:%02d", at/hour, at%hour)
+	return twoDigits(at/hour) + ":" + twoDigits(at%hour)
 }
+
+func twoDigits(n int) string { return string([]byte{'0' + byte(n/10), '0' + byte(n%10)}) }

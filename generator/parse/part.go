@@ -56,8 +56,13 @@ func NewParts(files []*source.File, unread []string) (Parts, problem.List) {
 	return all, problems
 }
 
-// All are the parts in the order of their names.
-func (ps Parts) All() []*lesson.Part {
+// All are the parts in the order of their names, with what lessons have put in marked as used.
+func (ps Parts) All(lessons []Joined) []*lesson.Part {
+	for _, l := range lessons {
+		for _, name := range l.Parts {
+			ps[name].Used = true
+		}
+	}
 	var all []*lesson.Part
 	for _, name := range slices.Sorted(maps.Keys(ps)) {
 		all = append(all, ps[name].Part)
@@ -159,18 +164,21 @@ func partLines(body []byte) [][]int {
 	return slices.DeleteFunc(all, func(m []int) bool { return code[m[0]] })
 }
 
-// PartLines finds the lines of a lesson that put a part in, for PutIn.
-func PartLines(f *source.File) [][]int {
-	_, body, _, _ := splitHeader(f)
-	return partLines(body)
+// Joined is a lesson's text with its parts put in, and their names.
+type Joined struct {
+	*source.File
+	Parts []string
 }
 
-// PutIn gives a lesson's text with the parts of its PartLines put in. Without any it is the file itself.
-func (ps Parts) PutIn(f *source.File, lines [][]int) (*source.File, problem.List) {
+// PutIn gives a lesson's text with its parts put in. Without any it is the file itself.
+func (ps Parts) PutIn(f *source.File) (Joined, problem.List) {
 	var problems problem.List
+	_, body, _, _ := splitHeader(f)
+	lines := partLines(body)
 	if len(lines) == 0 {
-		return f, problems
+		return Joined{File: f}, problems
 	}
+	var names []string
 	var cuts []source.Cut
 	from, size := 0, len(f.Text())
 	for _, m := range lines {
@@ -188,11 +196,11 @@ func (ps Parts) PutIn(f *source.File, lines [][]int) (*source.File, problem.List
 				"put in fewer or shorter parts")
 			continue
 		}
-		p.Used = true
+		names = append(names, p.Name)
 		cuts = append(cuts, p.cuts...)
 	}
 	cuts = append(cuts, source.Cut{File: f, At: source.Span{Start: from, End: len(f.Text())}})
-	return source.Join(f.Name, cuts), problems
+	return Joined{source.Join(f.Name, cuts), names}, problems
 }
 
 // named finds the part that a line names; it reports a name that is none, and gives nil.

@@ -11,10 +11,6 @@ import (
 	"trundle/generator/source"
 )
 
-func putIn(parts parse.Parts, f *source.File) (*source.File, problem.List) {
-	return parts.PutIn(f, parse.PartLines(f))
-}
-
 func TestALessonGrowsOnlySoLongByItsParts(t *testing.T) {
 	parts, problems := parse.NewParts([]*source.File{source.NewFile("parts/a.md",
 		[]byte(strings.Repeat("long\n", 1<<18)))}, nil)
@@ -22,7 +18,7 @@ func TestALessonGrowsOnlySoLongByItsParts(t *testing.T) {
 		t.Fatal(problems.Sorted())
 	}
 	f := source.NewFile("01-a.md", []byte(strings.Repeat("{{part a}}\n", 1000)+"end"))
-	joined, problems := putIn(parts, f)
+	joined, problems := parts.PutIn(f)
 	if len(joined.Text()) > 8<<20 || strings.Contains(string(joined.Text()), "{{") {
 		t.Errorf("the lesson has %d bytes, and still a line that names a part", len(joined.Text()))
 	}
@@ -38,7 +34,8 @@ func TestALessonWithoutPartsIsItsOwnFile(t *testing.T) {
 		"---\ntitle: |\n  {{part a}}\n---\n"} {
 		f := source.NewFile("01-a.md", []byte(text))
 		parts, _ := parse.NewParts([]*source.File{source.NewFile("parts/a.md", []byte("A"))}, nil)
-		if joined, problems := putIn(parts, f); joined != f || problems.Count() > 0 || parts.All()[0].Used {
+		if joined, problems := parts.PutIn(f); joined.File != f || problems.Count() > 0 ||
+			parts.All([]parse.Joined{joined})[0].Used {
 			t.Errorf("%q became %q, with %v", text, joined.Text(), problems.Sorted())
 		}
 	}
@@ -46,8 +43,8 @@ func TestALessonWithoutPartsIsItsOwnFile(t *testing.T) {
 
 func TestAPartThatCannotBeReadIsNotMissed(t *testing.T) {
 	parts, _ := parse.NewParts(nil, []string{"parts/a.md"})
-	_, problems := putIn(parts, source.NewFile("01-a.md", []byte("{{part a}}\n")))
-	if problems.Count() > 0 || !parts.All()[0].Used {
+	joined, problems := parts.PutIn(source.NewFile("01-a.md", []byte("{{part a}}\n")))
+	if problems.Count() > 0 || !parts.All([]parse.Joined{joined})[0].Used {
 		t.Errorf("found %v", problems.Sorted())
 	}
 }
@@ -72,9 +69,9 @@ func FuzzPart(f *testing.F) {
 	f.Fuzz(func(t *testing.T, lesson, part string) {
 		files := []*source.File{source.NewFile("parts/a.md", []byte(part))}
 		parts, problems := parse.NewParts(files, nil)
-		joined, found := putIn(parts, source.NewFile("01-a.md", []byte(lesson)))
+		joined, found := parts.PutIn(source.NewFile("01-a.md", []byte(lesson)))
 		problems.Join(found)
-		_, found = parse.Lesson(md, joined)
+		_, found = parse.Lesson(md, joined.File)
 		problems.Join(found)
 		for _, p := range problems.Sorted() {
 			text := map[string]string{"01-a.md": lesson, "parts/a.md": part}[p.File.Name]
@@ -82,8 +79,8 @@ func FuzzPart(f *testing.F) {
 				t.Fatalf("the problem %q at %s %v lies outside the %d bytes", p.What, p.File.Name, p.Span, len(text))
 			}
 		}
-		below, _ := putIn(parts, source.NewFile("02-b.md", []byte("{{part a}}\n## End\n")))
-		inLesson, _ := parse.Lesson(md, below)
+		below, _ := parts.PutIn(source.NewFile("02-b.md", []byte("{{part a}}\n## End\n")))
+		inLesson, _ := parse.Lesson(md, below.File)
 		end := len(inLesson.Sections) - 1
 		if !htmlOpen(problems, part) && (end < 0 || inLesson.Sections[end].Title != "End") {
 			t.Fatalf("the heading below the part is not one in %q", below.Text())

@@ -5,10 +5,8 @@ package preview
 
 import (
 	"context"
-	"slices"
 
 	"trundle/generator"
-	"trundle/site"
 )
 
 // costly are files of one state.
@@ -44,11 +42,6 @@ func (p *Preview) whole(s state, name string) ([]byte, bool, error) {
 	}
 	data := p.costly.files[name]
 	return data, data != nil, nil
-}
-
-// ofSeason tells whether a file has the sheets of all lessons.
-func ofSeason(s state, pages *site.Site, name string) bool {
-	return slices.ContainsFunc(generator.SeasonJobs(s.good, pages), func(j generator.Job) bool { return j.Name == name })
 }
 
 // season gives such a file.

@@ -171,7 +171,7 @@ func (p *Preview) file(s state, pages *site.Site, name string) ([]byte, bool, er
 			continue
 		}
 		if job, ok := s.job(pages, e, name); ok {
-			if ofSeason(s, pages, name) {
+			if generator.IsOfSeason(name) {
 				return p.season(s, job)
 			}
 			p.turns <- struct{}{}
@@ -202,8 +202,8 @@ func (s state) job(pages *site.Site, e site.Edition, name string) (generator.Job
 			return job, true
 		}
 	}
-	if job, ok := named(generator.SeasonJobs(s.good, pages)); ok { // made when somebody asks for it, not with each save
-		return job, true
+	if generator.IsOfSeason(name) {
+		return named(generator.SeasonJobs(s.good, pages))
 	}
 	job, ok := named(generator.CommonJobs(pages, s.good.Pack, e))
 	if ok || !strings.HasPrefix(name, string(e)+"/pictures/") {

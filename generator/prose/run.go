@@ -18,15 +18,16 @@ import (
 // A Run is one text put together from its pieces, with blanks of all kinds made plain, such as
 // a paragraph or a prompt.
 type Run struct {
-	Text []byte
-	// starts and ends say for each byte of the text where the character that it belongs to
-	// starts and ends in the file.
-	starts, ends []int
+	Text   []byte
+	places []place // of each byte of the text
 }
+
+// A place is where the character that a byte belongs to is in the file, which is far shorter than 2 GiB.
+type place struct{ start, end int32 }
 
 // Span is the place in the file of a part of the run.
 func (r *Run) Span(start, end int) source.Span {
-	return source.Span{Start: r.starts[start], End: r.ends[end-1]}
+	return source.Span{Start: int(r.places[start].start), End: int(r.places[end-1].end)}
 }
 
 // Whole is the place of all of it; the run must not be empty.
@@ -34,7 +35,7 @@ func (r *Run) Whole() source.Span { return r.Span(0, len(r.Text)) }
 
 // slice is a part of a run.
 func (r *Run) slice(start, end int) Run {
-	return Run{r.Text[start:end], r.starts[start:end], r.ends[start:end]}
+	return Run{r.Text[start:end], r.places[start:end]}
 }
 
 // From is what of a run comes from a place on.
@@ -65,19 +66,27 @@ func At(s string, at source.Span) Run {
 func pieces(text []byte, places []source.Span) Run {
 	var r Run
 	for _, at := range places {
-		if end := len(r.ends); end > 0 {
-			r.write(" ", r.ends[end-1], at.Start)
+		if end, ok := r.end(); ok {
+			r.write(" ", end, at.Start)
 		}
 		r.verbatim(text, at)
 	}
 	return r
 }
 
+// end is where the last character ends in the file; false of an empty run.
+func (r *Run) end() (at int, ok bool) {
+	if len(r.places) == 0 {
+		return 0, false
+	}
+	return int(r.places[len(r.places)-1].end), true
+}
+
 // write adds characters that all stand for one place.
 func (r *Run) write(s string, start, end int) {
 	r.Text = append(r.Text, s...)
 	for range len(s) {
-		r.starts, r.ends = append(r.starts, start), append(r.ends, end)
+		r.places = append(r.places, place{int32(start), int32(end)})
 	}
 }
 
@@ -131,11 +140,11 @@ func plainEnd(src []byte, start int) int {
 // same adds characters of one byte each, as they are in the file. All that checks read comes through here.
 func (r *Run) same(src []byte, start, end int) {
 	r.Text = append(r.Text, src[start:end]...)
-	starts, ends := slices.Grow(r.starts, end-start), slices.Grow(r.ends, end-start)
-	for i := start; i < end; i++ {
-		starts, ends = append(starts, i), append(ends, i+1)
+	places := slices.Grow(r.places, end-start)
+	for i := int32(start); i < int32(end); i++ {
+		places = append(places, place{i, i + 1})
 	}
-	r.starts, r.ends = starts, ends
+	r.places = places
 }
 
 // noText stands in a run for what is not text that a coach typed: a computed value, code, a
@@ -198,8 +207,8 @@ func spoken(n ast.Node, src []byte, between string) Run {
 		case lesson.SoftBreak, lesson.HardBreak:
 			r.plain(" ", p.At.Start, p.At.End)
 		case lesson.BlockStart:
-			if end := len(r.ends); end > 0 {
-				r.write(between, r.ends[end-1], r.ends[end-1])
+			if end, ok := r.end(); ok {
+				r.write(between, end, end)
 			}
 		case lesson.Picture: // its description comes next
 		}

@@ -21,10 +21,10 @@ type Answer struct {
 // MaxAnswer bounds an answer in characters; nobody types a longer number on purpose.
 const MaxAnswer = 60
 
-// ReadAnswer reads a number as students write it: 20.4, 20,4, 1 000,5, 204 mm, 8 1/32 in, ½, −3, 3 ft 1 in, in the digits of any
-// script and in units that the pack names itself, too. What may mean two things is refused and not guessed: 1,030 is a
-// little more than one only if other says that the class writes decimals with the mark that the pack's language does
-// not have there. Spans count the bytes of text.
+// ReadAnswer reads a number as students write it: 20.4, 20,4, 1 000,5, 204 mm, 8 1/32 in, ½, −3, 3 ft 1 in, in the
+// digits of any script and in units that the pack names itself, too. What may mean two things is refused and not
+// guessed: 1,030 is a little more than one only if other says that the class writes decimals with the mark that the
+// pack's language does not have there. Spans count the bytes of text.
 func (v *Vocabulary) ReadAnswer(text string, other bool) (Answer, *Error) {
 	whole := Span{0, len(text)}
 	if utf8.RuneCountInString(text) > MaxAnswer {

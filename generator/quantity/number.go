@@ -75,13 +75,15 @@ func (s Rounding) IsFraction() bool {
 }
 
 // decimals is how many places a multiple of the step needs, or −1 if no number of
-// places will do.
+// places will do: the power of ten that its denominator divides.
 func (s Rounding) decimals() int {
+	ten, denominator := big.NewInt(10), s.size.Denom()
+	rest := new(big.Int).Mod(big.NewInt(1), denominator)
 	for n := range MaxDigits {
-		multiple := new(big.Rat).Mul(s.size, new(big.Rat).SetInt(pow10(n)))
-		if multiple.IsInt() {
+		if rest.Sign() == 0 {
 			return n
 		}
+		rest.Mod(rest.Mul(rest, ten), denominator)
 	}
 	return -1
 }

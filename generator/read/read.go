@@ -75,13 +75,7 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 	if err != nil {
 		return nil, problem.List{}, err
 	}
-	lessons := 0
-	for _, e := range top {
-		if isLesson(e.Name()) {
-			lessons++
-		}
-	}
-	large := m.Once && lessons > m.Whole
+	large := m.Once && lessonsIn(top, isLesson) > m.Whole
 	r.files.Pack = r.named(top, "pack.yaml")
 	r.files.Kits = r.named(top, "kits.yaml")
 	r.files.Renamed = r.named(top, "renamed.yaml")
@@ -118,6 +112,17 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 	r.files.Unread = r.unread
 	m.texts = r.texts
 	return r.files, r.problems, nil
+}
+
+// lessonsIn counts the lessons among entries.
+func lessonsIn(top []fs.DirEntry, isLesson func(name string) bool) int {
+	count := 0
+	for _, e := range top {
+		if isLesson(e.Name()) {
+			count++
+		}
+	}
+	return count
 }
 
 // folders are those of a pack that are looked into.

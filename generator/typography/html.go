@@ -30,15 +30,16 @@ func (m Marks) HTML(page []byte) []byte {
 	if start < 0 {
 		return page
 	}
-	out := paragraph{marks: m, out: append(make([]byte, 0, len(page)+len(page)/50), page[:start]...)}
-	for rest := page[start:]; len(rest) > 0; {
+	out := paragraph{marks: m, page: page, start: start, at: start,
+		out: append(make([]byte, 0, len(page)+len(page)/50), page[:start]...)}
+	for out.at < len(page) {
+		rest := page[out.at:]
 		if rest[0] != '<' {
 			size := bytes.IndexByte(rest, '<')
 			if size < 0 {
 				size = len(rest)
 			}
 			out.text(rest[:size])
-			rest = rest[size:]
 			continue
 		}
 		size := tagSize(rest)
@@ -49,73 +50,102 @@ func (m Marks) HTML(page []byte) []byte {
 		}
 		switch {
 		case isText && (slices.Contains(words, name) || name == "span"):
-			out.put(rest[:size], 'x')
+			out.put(size, 'x')
 		case slices.Contains(inline, strings.TrimPrefix(name, "/")):
-			out.put(rest[:size], 0)
+			out.put(size, 0)
 		default:
 			out.end()
-			out.out = append(out.out, rest[:size]...)
+			out.skip(size)
 		}
-		rest = rest[size:]
 	}
 	out.end()
 	return out.out
 }
 
-// A paragraph is a run of text with the tags in it: pieces of HTML, and which character each is, 0 for none.
+// A paragraph is a run of text in a page with the tags in it, cut into pieces.
 type paragraph struct {
-	marks  Marks
-	out    []byte
-	pieces [][]byte
-	runes  []rune
+	marks      Marks
+	page, out  []byte
+	start, at  int // where it begins in the page, and how far it has come
+	pieces     []piece
+	typed, set []rune // room for its characters
 }
 
-func (p *paragraph) put(piece []byte, r rune) {
-	p.pieces, p.runes = append(p.pieces, piece), append(p.runes, r)
+// A piece of a paragraph ends at a place of the page. It is a character, or a tag: 0.
+type piece struct {
+	end int
+	is  rune
+}
+
+func (p *paragraph) put(size int, is rune) {
+	p.at += size
+	p.pieces = append(p.pieces, piece{p.at, is})
+}
+
+// skip writes what stands between two paragraphs.
+func (p *paragraph) skip(size int) {
+	p.out = append(p.out, p.page[p.at:p.at+size]...)
+	p.at += size
+	p.start = p.at
 }
 
 // text puts characters, quotation marks as what they are, other entities as words.
 func (p *paragraph) text(text []byte) {
 	for len(text) > 0 {
-		r, size := 'x', 0
-		for _, m := range marks {
-			if bytes.HasPrefix(text, []byte(m.text)) {
-				r, size = m.mark, len(m.text)
-			}
+		is, size := utf8.DecodeRune(text)
+		if is == '&' {
+			is, size = entity(text)
 		}
-		if size == 0 && text[0] == '&' {
-			size = bytes.IndexByte(text, ';') + 1
-		}
-		if size == 0 {
-			r, size = utf8.DecodeRune(text)
-		}
-		p.put(text[:size], r)
+		p.put(size, is)
 		text = text[size:]
 	}
 }
 
+// entity is what a text begins with after an &.
+func entity(text []byte) (is rune, size int) {
+	for _, m := range marks {
+		if bytes.HasPrefix(text, []byte(m.text)) {
+			return m.mark, len(m.text)
+		}
+	}
+	if size := bytes.IndexByte(text, ';') + 1; size > 0 {
+		return 'x', size
+	}
+	return '&', 1
+}
+
 // end sets the paragraph, and begins the next.
 func (p *paragraph) end() {
-	var runes []rune
-	for _, r := range p.runes {
-		if r != 0 {
-			runes = append(runes, r)
+	p.typed = p.typed[:0]
+	for _, one := range p.pieces {
+		if one.is != 0 {
+			p.typed = append(p.typed, one.is)
 		}
 	}
-	before := runes
-	runes = p.marks.Set(before)
-	i := 0
-	for n, r := range p.runes {
-		if r != 0 {
+	p.set = append(p.set[:0], p.typed...)
+	p.marks.set(p.set)
+	if slices.Equal(p.set, p.typed) { // as nearly always
+		p.out = append(p.out, p.page[p.start:p.at]...)
+	} else {
+		p.writePieces()
+	}
+	p.pieces, p.start = p.pieces[:0], p.at
+}
+
+// writePieces writes the paragraph with what was set in the place of what was typed.
+func (p *paragraph) writePieces() {
+	i, from := 0, p.start
+	for _, one := range p.pieces {
+		switch {
+		case one.is != 0 && p.set[i] != p.typed[i]:
+			p.out = append(p.out, p.marks.spelled(p.set[i])...)
+		default:
+			p.out = append(p.out, p.page[from:one.end]...)
+		}
+		if from = one.end; one.is != 0 {
 			i++
 		}
-		if r != 0 && before[i-1] != runes[i-1] {
-			p.out = append(p.out, p.marks.spelled(runes[i-1])...)
-			continue
-		}
-		p.out = append(p.out, p.pieces[n]...)
 	}
-	p.pieces, p.runes = p.pieces[:0], p.runes[:0]
 }
 
 // tagSize is how long a tag is; a > in an attribute does not end it.

@@ -182,14 +182,28 @@ func (w *worker) givesAway(steps []quantity.WorkedStep, own map[string]bool) boo
 		lines = append(lines, step.Text())
 	}
 	shown := plainBlanks(strings.Join(lines, " ¦ "))
-	for s, r := range w.out.results {
-		for _, text := range secretsOf(s, r) {
-			if text != "" && !own[text] && hasNumber(shown, plainBlanks(text)) {
-				return true
-			}
+	if w.secrets == nil {
+		w.secrets = secretsIn(w.out.results)
+	}
+	for text := range w.secrets {
+		if !own[text] && hasNumber(shown, plainBlanks(text)) {
+			return true
 		}
 	}
 	return false
+}
+
+// secretsIn are the texts of all statements.
+func secretsIn(results map[*lesson.Statement]*Result) map[string]bool {
+	all := map[string]bool{}
+	for s, r := range results {
+		for _, text := range secretsOf(s, r) {
+			if text != "" {
+				all[text] = true
+			}
+		}
+	}
+	return all
 }
 
 // secretsOf are the texts of a statement that students find, or measure for themselves. Yes and no are none: each says

@@ -30,7 +30,7 @@ const mostPoints = 2000
 // doubt asks whether first order misleads about what an expression comes to, a find or a value in prose.
 func (w *worker) doubt(e quantity.Expr, r *Result) {
 	q, ok := r.Quantity()
-	if !ok || len(q.Inputs()) == 0 || w.jointly(e, q) {
+	if w.resultsOnly || !ok || len(q.Inputs()) == 0 || w.jointly(e, q) {
 		return
 	}
 	for _, input := range q.Inputs() {

@@ -21,8 +21,8 @@ type Lesson struct {
 	Kit *lesson.Kit // nil if the pack has none
 	Env quantity.Env
 
-	// Others is the same lesson for every other kit of the pack that has the facts it uses;
-	// none if it uses none.
+	// Others is what the statements come to for every other kit of the pack that has the facts that the lesson uses, and
+	// nothing else; none if it uses none.
 	Others []*Lesson
 
 	// KitUsed are the facts of the kit that the lesson uses. KitGiven are those of them
@@ -69,6 +69,33 @@ func (l *Lesson) OfValue(v *lesson.Value) *Result { return l.values[v] }
 
 // ForKit works a lesson out for one kit, with the pack's files of runs by their names.
 func ForKit(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*Lesson, problem.List) {
+	w := workerFor(l, kit, data)
+	w.walk()
+	w.fields()
+	w.answers()
+	w.untils()
+	return w.out, w.problems
+}
+
+// resultsFor works out what the statements of a lesson come to for another kit than the pack's own. Its problems would
+// be those of that kit again; a statement that only this one has trouble with comes out as no value.
+func resultsFor(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) *Lesson {
+	w := workerFor(l, kit, data)
+	w.resultsOnly = true
+	_ = ast.Walk(w.out.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if block, ok := n.(*lesson.WorkBlock); ok && entering {
+			w.hidden = lesson.ForMentors(n)
+			for _, s := range block.Statements {
+				w.statement(s)
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+	return w.out
+}
+
+// workerFor has looked ahead, and worked nothing out.
+func workerFor(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) *worker {
 	w := &worker{
 		data: data,
 		out: &Lesson{Lesson: l, Kit: kit, Env: quantity.Env{},
@@ -84,11 +111,7 @@ func ForKit(l *lesson.Lesson, kit *lesson.Kit, data map[string]*table.Table) (*L
 	w.defineKit(kit)
 	w.lookAhead()
 	w.noteKit(kit)
-	w.walk()
-	w.fields()
-	w.answers()
-	w.untils()
-	return w.out, w.problems
+	return w
 }
 
 // walk works everything in the lesson out, in one walk: prose may show what a block above it has defined, and
@@ -133,9 +156,7 @@ func ForKits(l *lesson.Lesson, p *lesson.Pack) (*Lesson, problem.List) {
 	}
 	for _, other := range p.Kits {
 		if other != kit && other.Has(w.KitUsed) {
-			// Its problems would be those of the default kit again; one that a single kit has comes out as no value.
-			o, _ := ForKit(l, other, p.Data)
-			w.Others = append(w.Others, o)
+			w.Others = append(w.Others, resultsFor(l, other, p.Data))
 		}
 	}
 	return w, problems
@@ -159,10 +180,13 @@ type worker struct {
 	current    *lesson.Statement            // the statement being worked out
 	spent      int                          // formulas worked again so far; see doubt
 	examples   int                          // formulas worked again so far; see another
+	secrets    map[string]bool              // what no example may show, once all is worked out; see another
 	figured    []shownNumber                // what the lesson's figures show
 	reportedOf map[string]bool              // what is missing, and was reported once
 	keptBack   int                          // how many problems were not reported as others say the same
 	order      []binding                    // what is worked out from other names
+
+	resultsOnly bool // no keys, slips and doubts: they are those of the pack's own kit
 }
 
 // lookAhead notes where names are defined, to tell a name that comes too early from
@@ -190,7 +214,7 @@ func (w *worker) lookAhead() {
 // statement works a statement out and defines its name for all that follow. A broken one defines its name all the
 // same, as unknown, so that one mistake is one problem.
 func (w *worker) statement(s *lesson.Statement) {
-	if s.Broken && (s.Name == "" || s.Kind.BelongsAbove()) {
+	if s.Broken && (s.Name == "" || s.Kind.BelongsAbove()) || w.resultsOnly && s.Kind.BelongsAbove() {
 		return
 	}
 	switch s.Kind {

@@ -32,11 +32,16 @@ func (w Words) keep(f locale.Forms) {
 	w[formOnsets] = strings.Join(f.Onsets, " ")
 }
 
+// numbers are how the language writes numbers.
+func (w Words) numbers() locale.Forms {
+	from, _ := strconv.Atoi(w[formGrouped])
+	return locale.Forms{Decimal: w[formDecimal], Thousands: w[formThousands], ThousandsFrom: from, List: w[formList]}
+}
+
 // Forms are how the language writes numbers and quotations.
 func (w Words) Forms() locale.Forms {
-	from, _ := strconv.Atoi(w[formGrouped])
-	f := locale.Forms{Decimal: w[formDecimal], Thousands: w[formThousands], ThousandsFrom: from, List: w[formList],
-		Letters: strings.Fields(w[formLetters]), Onsets: strings.Fields(w[formOnsets])}
+	f := w.numbers()
+	f.Letters, f.Onsets = strings.Fields(w[formLetters]), strings.Fields(w[formOnsets])
 	if marks := strings.Split(w[formMarks], "\t"); len(marks) >= 4 {
 		f.Quotes, f.InnerQuotes, f.Unbroken = [2]string(marks[:2]), [2]string(marks[2:4]), marks[4:]
 	}
@@ -44,7 +49,7 @@ func (w Words) Forms() locale.Forms {
 }
 
 // Number writes a number of ours, which has a point in it, with its unit, or several.
-func (w Words) Number(text string) string { return w.limited(w.Unit(w.Forms().Number(text))) }
+func (w Words) Number(text string) string { return w.limited(w.Unit(w.numbers().Number(text))) }
 
 // limitWord joins a number to its limit where the program writes both.
 const limitWord = "within "
@@ -65,7 +70,7 @@ func (w Words) limited(text string) string {
 }
 
 // Between stands between the values of a function.
-func (w Words) Between() string { return w.Forms().Between() }
+func (w Words) Between() string { return w.numbers().Between() }
 
 // unitWords are the units that are words, by what the program calls them; the first of each text is the singular.
 var unitWords = map[string]string{
@@ -142,4 +147,4 @@ func (w Words) Step(text string) string {
 }
 
 // Count writes a whole number.
-func (w Words) Count(n int) string { return w.Forms().Count(n) }
+func (w Words) Count(n int) string { return w.numbers().Count(n) }

@@ -181,19 +181,20 @@ func (c carrying) stream(n int, o object) {
 	c.write(c.to[n], o)
 }
 
-var widthForm = wording.New(`(\d+) \[`)
-
-// letters notes which glyphs the file's faces have: those that have a width.
+// letters notes which glyphs the file's faces have: those that have a width, as in [36[612.5]37[580]].
 func (c carrying) letters() error {
 	for style := range c.used {
 		for i := range perFace {
-			widths := entriesIn(c.from.text(style*perFace + i + 1))["/W"]
-			for _, m := range widthForm.Compiled().FindAllStringSubmatch(strings.TrimPrefix(widths, "["), -1) {
-				glyph := intOf(m[1])
-				if glyph >= 64*len(c.used[style]) {
-					return errForeign
+			widths, before := entriesIn(c.from.text(style*perFace + i + 1))["/W"], ""
+			for word := range tokens(strings.TrimPrefix(widths, "[")) {
+				if word == "[" {
+					glyph := intOf(before)
+					if glyph >= 64*len(c.used[style]) {
+						return errForeign
+					}
+					c.used[style].add(uint16(glyph))
 				}
-				c.used[style].add(uint16(glyph))
+				before = word
 			}
 		}
 	}

@@ -38,8 +38,11 @@ func lengthOfToken(text string) int {
 	case text[0] == '(':
 		return lengthOfString(text)
 	}
-	if end := strings.IndexAny(text[1:], " \n[]<>(/"); end >= 0 {
-		return end + 1
+	for i := 1; i < len(text); i++ {
+		switch text[i] { // most words are so short that IndexAny would take longer to begin
+		case ' ', '\n', '[', ']', '<', '>', '(', '/':
+			return i
+		}
 	}
 	return len(text)
 }
