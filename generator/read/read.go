@@ -194,7 +194,6 @@ func (r *reader) append(to []*source.File, name string) []*source.File {
 
 // folder reads the files of a folder with a suffix; a folder that is not there is empty.
 func (r *reader) folder(dir, suffix string) []*source.File {
-	r.unread = nil
 	entries, err := r.list(dir)
 	if err != nil {
 		r.noFolder(dir, err)
