@@ -19,10 +19,18 @@ find turns in rotations to 0,1 = 900° "?"
 find far in mm to 1 = 100,05 cm "?"
 `
 
+// barBeyond is how far a word of the mentors' bar goes over the next one, or over the edge of the page.
+const barBeyond = `(() => {
+	const all = [...document.querySelectorAll(".bar .begin, .bar .to")].map((e) => e.getBoundingClientRect());
+	const shown = all.filter((box) => box.width > 0);
+	if (shown.length < 5) return 1000;
+	return Math.max(...shown.map((box, i) => box.right - (shown[i + 1]?.left ?? innerWidth)));
+})()`
+
 // packIn is a small pack in a language, with the care cards of its starter pack.
 func packIn(t *testing.T, tag string) fstest.MapFS {
 	t.Helper()
-	pack := browser.PackOf("```work\n" + ofLanguages + "```\n")
+	pack := browser.PackOf("```work\n" + ofLanguages + "```\n\n## Mentor notes\n\nA.\n")
 	pack["pack.yaml"].Data = []byte("title: P\nversion: 1\nkit: heron\nlanguage: " + tag + "\n")
 	card, err := os.ReadFile("../../../cmd/trundle/starter/" + tag + "/pack/care/damp-cloth.md")
 	if err != nil {
@@ -37,10 +45,10 @@ func TestAnswersAreReadInOtherLanguages(t *testing.T) {
 	tab := browser.Open(t)
 	for tag, typed := range map[string][][2]string{
 		"es": {{"ok", "sí"}, {"ok", "SI"}, {"half", "0,5"}, {"half", "0.5 cm"}, {"turns", "2,5 rotaciones"},
-			{"far", "1000,5"}},
-		"fr": {{"ok", "Oui"}, {"half", "0,5"}, {"turns", "2,5 rotations"}, {"far", "1000,5 mm"}},
+			{"far", "1000,5"}, {"far", "1.000,5"}},
+		"fr": {{"ok", "Oui"}, {"half", "0,5"}, {"turns", "2,5 rotations"}, {"far", "1000,5 mm"}, {"far", "1\u202f000,5"}},
 		"de": {{"ok", "ja"}, {"half", "0,50"}, {"turns", "2,5 Umdrehungen"}, {"turns", "2.5 rotations"},
-			{"far", "1000,5"}, {"far", "100,05 cm"}},
+			{"far", "1.000,5"}, {"far", "100,05 cm"}},
 	} {
 		w, err := words.Load(tag)
 		if err != nil {
@@ -53,13 +61,19 @@ func TestAnswersAreReadInOtherLanguages(t *testing.T) {
 				t.Errorf("%s: to %q the page says %q", tag, typed[i][1], said.Text)
 			}
 		}
-		asks := browser.Fill(t, tab, [][2]string{{"half", "5 xyz"}, {"far", "1.000,5"}})
+		asks := browser.Fill(t, tab, [][2]string{{"half", "5 xyz"}, {"far", "1.00,5"}})
 		marks := w.Forms().Quotes
 		if quoted := browser.AsTyped(marks[0] + "xyz" + marks[1]); !strings.Contains(asks[0].Text, quoted) {
 			t.Errorf("%s: a unit that there is not is told as %q", tag, asks[0].Text)
 		}
 		if asks[1].Text != browser.AsTyped(w.Say("check-answer-unclear")) { // two marks are never guessed at
 			t.Errorf("%s: to two marks the page says %q", tag, asks[1].Text)
+		}
+		tab.View(t, browser.Phone, browser.Light)
+		tab.Open(t, built.Root(), "mentors/01-t.html")
+		browser.Wait(t, tab, `document.querySelector(".bar .begin:not([hidden])")`)
+		if beyond := browser.Ask[float64](t, tab, barBeyond); beyond > 0 {
+			t.Errorf("%s: on a phone the words of the bar have %g pixels too few", tag, beyond)
 		}
 	}
 	tab.Report(t)
