@@ -102,11 +102,14 @@ func (t tapeStrip) numeral(minute int, tick bool) numeral {
 func tapeWidths(p *lesson.Pack) []byte {
 	seen := map[int]bool{}
 	for _, l := range p.Lessons {
-		t := tapeParts(l)
-		seen[t.Minutes()] = true
-		for _, m := range t {
-			seen[m.Minutes] = true
+		whole := 0
+		for _, s := range l.Sections {
+			if s.IsTimed() {
+				seen[s.Minutes] = true
+				whole += s.Minutes
+			}
 		}
+		seen[whole] = true
 	}
 	var css []byte
 	for _, m := range slices.Sorted(maps.Keys(seen)) {

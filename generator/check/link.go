@@ -3,6 +3,7 @@ package check
 // Links and pictures.
 
 import (
+	"bytes"
 	"cmp"
 	"slices"
 	"strings"
@@ -42,7 +43,7 @@ func links(p *lesson.Pack, f *source.File, body ast.Node, src []byte, problems *
 func placeOfLink(n ast.Node, destination, src []byte) source.Span {
 	start := max(0, n.Pos())
 	end := min(len(src), start+2000) // a link's text may be long, and a search must not be
-	if i := strings.Index(string(src[start:end]), "("+string(destination)); i >= 0 {
+	if i := bytes.Index(src[start:end], []byte("("+string(destination))); i >= 0 {
 		return source.Span{Start: start + i + 1, End: start + i + 1 + len(destination)}
 	}
 	return source.Span{Start: start, End: start + 1}

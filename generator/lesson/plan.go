@@ -20,12 +20,15 @@ type TimedPart struct {
 	At        source.Span // of its heading
 }
 
+// IsTimed tells whether a section is a part of the plan.
+func (s *Section) IsTimed() bool { return s.HasMinutes && !s.Mentors }
+
 // TimedParts are those of a lesson, in order; what is for mentors takes none of the time.
 func TimedParts(l *Lesson) []TimedPart {
 	var all []TimedPart
 	from := 0
 	for _, s := range l.Sections {
-		if !s.HasMinutes || s.Mentors {
+		if !s.IsTimed() {
 			continue
 		}
 		all = append(all, TimedPart{ID: s.ID, Title: s.Title, Label: s.Title, Minutes: s.Minutes, From: from,

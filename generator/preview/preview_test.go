@@ -43,7 +43,9 @@ func lesson(n int) string {
 		"```gauge\nruler 1%[1]d mm \"R\"\n```\n",
 		"Text %[1]d.\n\n{{part ready}}\n",
 		"{{part ready}}\nText %[1]d.\n\n{{part other}}\n",
-	}[n%12]
+		"<!-- trundle: accept picture-without-text, so -->\n![](pictures/lock.svg) %[1]d\n",
+		"<!-- trundle: accept html-shown, none is here -->\nText %[1]d.\n",
+	}[n%14]
 	return fmt.Sprintf("---\ntitle: T%d\nweek: 1\nminutes: 10\ngoals: [G]\ncare: [cloth]\n---\n\n## Part %d (10 min)\n\n"+
 		body, n, n%3, n%90)
 }
@@ -117,7 +119,7 @@ func edit(r *rand.Rand, files fstest.MapFS) {
 		if r.IntN(4) == 0 {
 			delete(files, "words.md")
 		}
-	case 9:
+	case 9, 12:
 		n := r.IntN(90)
 		put("parts/ready.md", fmt.Sprintf(part(n), n))
 	case 10:
@@ -125,6 +127,11 @@ func edit(r *rand.Rand, files fstest.MapFS) {
 			delete(files, "parts/other.md")
 		} else {
 			put("parts/other.md", "Other.\n")
+		}
+	case 11: // which some disks do not tell from data/runs.csv
+		delete(files, "data/Runs.csv")
+		if r.IntN(4) == 0 {
+			put("data/Runs.csv", "base,stop (cm)\nCoot,3\n")
 		}
 	default:
 		put(name, lesson(r.IntN(900)))

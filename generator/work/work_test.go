@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"trundle/generator/lesson"
 	"trundle/generator/parse"
 	"trundle/generator/problem"
 	"trundle/generator/source"
@@ -103,6 +104,23 @@ func TestAKitsUncertaintyFlowsIn(t *testing.T) {
 	}
 	if q, _ := find(t, w, "none").Quantity(); q.Number != 0 || q.Uncertainty() != 0 {
 		t.Errorf("the kit's wheel less itself is %g ± %g", q.Number, q.Uncertainty())
+	}
+}
+
+func TestTheOtherKitsHaveResultsOfTheirOwn(t *testing.T) {
+	kits, _ := parse.Kits(source.NewFile("kits.yaml", []byte(
+		"heron: {title: Heron, wheel: 65 mm}\ncoot: {title: Coot, wheel: 48 mm}\nbare: {title: Bare, track: 96 mm}\n")))
+	l, _ := parse.Lesson(parse.NewMarkdown(), source.NewFile("01-t.md", []byte(
+		block(`measure d = kit.wheel "Wheel"`, `find C in cm to 0.1 = circumference(d)`, "key C = 20.4 cm"))))
+	w, problems := work.ForKits(l, &lesson.Pack{Kits: kits, Kit: lesson.Text{Value: "heron"}})
+	if problems.Count() > 0 || len(w.Others) != 1 || w.Others[0].Kit.Title != "Coot" {
+		t.Fatal(problems.Sorted(), w.Others)
+	}
+	if here, there := find(t, w, "C").Text(), w.Others[0].Of(w.Finds[0]).Text(); here != "20.4 cm" || there != "15.1 cm" {
+		t.Errorf("they are %s and %s", here, there)
+	}
+	if len(w.Others[0].Of(w.Finds[0]).Steps) == 0 {
+		t.Error("the other kit has no worked steps")
 	}
 }
 

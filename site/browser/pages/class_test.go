@@ -183,8 +183,8 @@ func chosen(t *testing.T, tab *browser.Tab, lesson string) string {
 
 const lesson7 = "07-choosing-a-base"
 
-// BenchmarkClass has the page show the saved work of a class, alone and among hostile files, on a processor that is made
-// four times as slow.
+// BenchmarkClass has the page show the saved work of a class, alone and among hostile files, on a processor that is
+// made four times as slow.
 func BenchmarkClass(b *testing.B) {
 	all := class()
 	for _, some := range []map[file]string{hostile(), leftOut()} {
