@@ -164,8 +164,8 @@ func Start(t testing.TB, profile string, options ...chromedp.ExecAllocatorOption
 	return ctx, stop
 }
 
-// compiling is how V8 goes about scripts: no page of a test is open for long, so they are compiled once and roughly, and
-// no thread looks for garbage beside them. What a benchmark measures is compiled as everybody's is.
+// compiling is how V8 goes about scripts: no page of a test is open for long, so they are compiled once and roughly,
+// and no thread looks for garbage beside them. What a benchmark measures is compiled as everybody's is.
 func compiling(t testing.TB) string {
 	if _, measures := t.(*testing.B); measures {
 		return ""

@@ -190,7 +190,7 @@ func TestBadInputIsToldInAPlainSentence(t *testing.T) {
 	_, tab, root := opened(t)
 	browser.StartOver(t, tab, root, browser.Lesson3)
 	for _, bad := range []struct{ box, text, want string }{
-		{"d", "letters", "number"}, {"d", "1e999", "number"}, {"d", "--", "number"}, {"d", "1,234.5", "decimal"},
+		{"d", "letters", "number"}, {"d", "1e999", "number"}, {"d", "--", "number"}, {"d", "12,34.5", "decimal"},
 		{"d", "<script>alert(1)</script>", "number"},
 		{"d", "6.5", "Check the number"}, {"d", "-65", "more than 0"}, {"d", "0", "more than 0"},
 		{"d", "65 kg", "does not fit"}, {"d", "65 wobble", "not a unit"},
