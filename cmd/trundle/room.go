@@ -10,7 +10,7 @@ import (
 )
 
 // leastRoom is what may be in use before garbage is collected. Together with the program itself it stays below 150 MiB.
-const leastRoom = 120 << 20
+const leastRoom = 116 << 20
 
 // takeRoom has garbage collected when that room is full, and not whenever the heap has doubled: a pack of a hundred
 // lessons holds some 10 MiB, which were gone through twice for each lesson. If somebody has set a limit of their own,
