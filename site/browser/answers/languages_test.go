@@ -19,12 +19,16 @@ find turns in rotations to 0,1 = 900° "?"
 find far in mm to 1 = 100,05 cm "?"
 `
 
-// barBeyond is how far a word of the mentors' bar goes over the next one, or over the edge of the page.
-const barBeyond = `(() => {
-	const all = [...document.querySelectorAll(".bar .begin, .bar .to")].map((e) => e.getBoundingClientRect());
-	const shown = all.filter((box) => box.width > 0);
-	if (shown.length < 5) return 1000;
-	return Math.max(...shown.map((box, i) => box.right - (shown[i + 1]?.left ?? innerWidth)));
+// barShort is by how much there is too little room between two words of the mentors' bar, or before the edge of the
+// page: four pixels are the least that keeps two words apart.
+const barShort = `(() => {
+	const words = [...document.querySelectorAll(".bar .begin, .bar .to")].filter((e) => e.checkVisibility()).map((e) => {
+		const range = document.createRange();
+		range.selectNodeContents(e);
+		return range.getBoundingClientRect();
+	});
+	if (words.length < 5) return 1000;
+	return Math.max(...words.map((word, i) => word.right + 4 - (words[i + 1]?.left ?? innerWidth)));
 })()`
 
 // packIn is a small pack in a language, with the care cards of its starter pack.
@@ -69,11 +73,13 @@ func TestAnswersAreReadInOtherLanguages(t *testing.T) {
 		if asks[1].Text != browser.AsTyped(w.Say("check-answer-unclear")) { // two marks are never guessed at
 			t.Errorf("%s: to two marks the page says %q", tag, asks[1].Text)
 		}
-		tab.View(t, browser.Phone, browser.Light)
 		tab.Open(t, built.Root(), "mentors/01-t.html")
 		browser.Wait(t, tab, `document.querySelector(".bar .begin:not([hidden])")`)
-		if beyond := browser.Ask[float64](t, tab, barBeyond); beyond > 0 {
-			t.Errorf("%s: on a phone the words of the bar have %g pixels too few", tag, beyond)
+		for _, width := range []int64{browser.Phone, browser.Narrowest} {
+			tab.View(t, width, browser.Light)
+			if short := browser.Ask[float64](t, tab, barShort); short > 0 {
+				t.Errorf("%s: at %d px the words of the bar have %g pixels too few", tag, width, short)
+			}
 		}
 	}
 	tab.Report(t)
