@@ -17,62 +17,122 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"trundle/generator/work"
+	"trundle/site"
 )
 
 // With -shots DIR the tests also leave pictures for a person to look at.
 var shots = flag.String("shots", "", "a `folder` for screenshots of the demo pack")
 
-// TestEveryPage opens every page of both editions from the disk, on a phone, and over HTTP, on a tablet, several side
-// by side. All that can be asked of a page as it comes is asked in these two visits: a visit is what costs.
+// TestEveryPage opens every page of both editions once, several side by side, since a visit is what costs: all that can
+// be asked of a page as it comes, and then of a sheet in use. What pages are made of comes alike in both editions, so
+// that of two pages one comes from the disk onto a phone, and the other from a server onto a tablet, by turns.
 func TestEveryPage(t *testing.T) {
 	t.Parallel()
 	built := browser.Demo(t)
 	server := httptest.NewServer(http.FileServer(http.Dir(built.Dir)))
 	t.Cleanup(server.Close)
+	roots := [...]string{built.Root(), browser.OnALAN(server.URL) + "/"}
+	script := string(axeCore.file(t, "package/axe.min.js")) + plainPaper + oneOfALook
 	lessons := map[string]*work.Lesson{} // by their pages
-	for _, l := range built.Lessons {
-		lessons["students/"+l.Slug+".html"], lessons["mentors/"+l.Slug+".html"] = l, l
+	turns := map[string]int{}            // whose is it? The editions' pages of a lesson have different turns
+	for i, l := range built.Lessons {
+		for e, edition := range site.Editions {
+			name := string(edition) + "/" + l.Slug + ".html"
+			lessons[name], turns[name] = l, i+e
+		}
 	}
 	tabs := browser.Two(t)
 	t.Run("pages", func(t *testing.T) {
-		for _, root := range []string{built.Root(), server.URL + "/"} {
-			how, _, _ := strings.Cut(root, ":")
-			for _, name := range built.Pages {
-				t.Run(how+"/"+name, func(t *testing.T) {
-					t.Parallel()
-					tab := <-tabs
-					defer func() { tabs <- tab }()
-					l, isStudents := lessons[name], strings.HasPrefix(name, "students/")
-					if how != "file" { // the page is the same; what it loads comes otherwise
-						onScreen(t, tab, browser.Tablet, tabletScreen)
-						tab.Open(t, root, name)
-						if l != nil {
-							testStandsStill(t, tab, name, false)
-							testIsShort(t, tab, l, isStudents)
-						}
-						tab.Report(t)
-						return
-					}
-					onScreen(t, tab, phoneWidth, phoneScreen)
-					tab.Open(t, root, name)
-					if l != nil {
-						testStandsStill(t, tab, name, false)
-					}
-					testPage(t, tab, built, name)
-					if l != nil {
-						testScaleOfTape(t, tab)
-						if isStudents { // printed once for both
-							printed := browser.Printed(t, tab)
-							testAgreesWithItsSheet(t, built, l, printed)
-							testPrintedPages(t, l, isStudents, browser.A4, printed)
-						}
-					}
-					testNothingIsCutOff(t, tab)
-					tab.Report(t)
-				})
-			}
+		for i, name := range built.Pages {
+			t.Run(name, func(t *testing.T) {
+				t.Parallel()
+				tab := <-tabs
+				defer func() { tabs <- tab }()
+				v := visit{tab, built, name, lessons[name], i}
+				if v.lesson != nil {
+					v.turn = turns[name]
+				}
+				v.open(t, roots[v.turn%2])
+				v.look(t)
+				browser.Ask[chromedp.Void](t, tab, script)
+				v.judge(t)
+				tab.Report(t)
+			})
 		}
 	})
+}
+
+// A visit is a page that is open, whose turn it is decides how.
+type visit struct {
+	tab    *browser.Tab
+	built  browser.Built
+	name   string
+	lesson *work.Lesson // nil for a page that is not a lesson's
+	turn   int
+}
+
+func (v visit) isStudents() bool { return strings.HasPrefix(v.name, "students/") }
+
+// open opens the page on a phone or a tablet.
+func (v visit) open(t *testing.T, root string) {
+	t.Helper()
+	width, height := int64(phoneWidth), int64(phoneScreen)
+	if v.turn%2 == 1 {
+		width, height = browser.Tablet, tabletScreen
+	}
+	onScreen(t, v.tab, width, height)
+	v.tab.Open(t, root, v.name)
+	if v.lesson != nil {
+		testStandsStill(t, v.tab, v.name, false)
+	}
+}
+
+// look asks of the page what holds for it as it comes, on screens and on paper.
+func (v visit) look(t *testing.T) {
+	t.Helper()
+	testPage(t, v.tab, v.built, v.name)
+	if l := v.lesson; l != nil {
+		testScaleOfTape(t, v.tab)
+		testIsShort(t, v.tab, l, v.isStudents())
+		if v.isStudents() { // printed once for both
+			printed := browser.Printed(t, v.tab)
+			testAgreesWithItsSheet(t, v.built, l, printed)
+			testPrintedPages(t, l, true, browser.A4, printed)
+		}
+	}
+	testNothingIsCutOff(t, v.tab) // at a width that no view below has: what is too long for one is looked at anew
+}
+
+// judge holds the page against axe-core by day and by night, narrow and wide. Lessons, which are made alike, take turns
+// at these four views: a sheet in use has one of them, and every other sheet its opposite as it comes, when nothing is
+// on it that is not there in use.
+func (v visit) judge(t *testing.T) {
+	t.Helper()
+	views := [...]axeView{narrowDay, wideDay, wideNight, narrowNight}
+	sheet := v.lesson != nil && v.isStudents()
+	switch {
+	case v.lesson == nil:
+		testAxe(t, v.tab, "as it comes", narrowNight, wideDay)
+	case !sheet || v.turn%2 == 0:
+		testAxe(t, v.tab, "as it comes", views[v.turn%len(views)])
+	}
+	if sheet { // at the other width, by the other light
+		browser.OpenParts(t, v.tab)
+		useSheet(t, v.tab, v.lesson)
+		testAxe(t, v.tab, "in use", views[(v.turn+2)%len(views)])
+	}
+	if v.name == "mentors/class.html" {
+		dropWork(t, v.tab)
+		testAxe(t, v.tab, "with a class on it", wideNight, narrowDay)
+	}
+	if !sheet {
+		return
+	}
+	if v.lesson == v.built.Lessons[0] {
+		browser.Ask[chromedp.Void](t, v.tab, `document.querySelector("[data-act=clear]").click()`)
+		testAxe(t, v.tab, "with a question in front", narrowDay, wideNight, wideDay, narrowNight)
+	}
+	browser.Ask[chromedp.Void](t, v.tab, `trundle.sheet.store.clear(true)`) // for the sheet that comes next
 }
 
 // TestTapeAndContrast looks at the pages of one lesson and at the care cards.

@@ -1,23 +1,10 @@
-package rules_test
+package pages_test
 
-// Pages against the rules of others, of accessibility and of HTML.
+// Pages against the rules of accessibility, as axe-core knows them; TestEveryPage has it look at each.
 
 import (
-	"archive/tar"
-	"bytes"
-	"compress/gzip"
-	"crypto/sha512"
-	"encoding/base64"
-	"encoding/json"
-	"errors"
 	"fmt"
-	"io"
-	"io/fs"
 	"maps"
-	"os"
-	"os/exec"
-	"path"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -29,68 +16,9 @@ import (
 	"trundle/generator/work"
 )
 
-// Two checkers from outside the project look over the pages: axe-core at what a browser
-// makes of them, the Nu HTML checker at their markup. Both come from npm, are kept in the
-// user's cache between runs and are held against their sums.
-var (
-	axeCore = outsider{name: "axe-core", version: "4.14.1",
-		sum: "FHfa+lmNjQZfJz1q8wKqIDwC6DExcHt/pkjNQb09a3NPjCKg2rhu5qb2S4r76ASyFNNtuFooJpZe37OgudVGtQ=="}
-	vnuJar = outsider{name: "vnu-jar", version: "26.9.27",
-		sum: "TkQd5DFfOaWC9ebtvozTsrH2Vaod3jYg+vrOeREzIXxBexLz9+rS2DNtjn7+RPUiZhgli0SghgBX6RJRNea0KA=="}
-)
-
-// TestAxe has axe-core look at every page of both editions by day and by night, narrow and wide. Lessons, which are
-// made alike, take turns at these four views: a sheet in use has one of them, and every other sheet its opposite as it
-// comes, when nothing is on it that is not there in use.
-func TestAxe(t *testing.T) {
-	script := string(axeCore.file(t, "package/axe.min.js"))
-	built := browser.Demo(t)
-	root := built.Root()
-	tabs := browser.Two(t)
-	sheets := map[string]*work.Lesson{}
-	for _, l := range built.Lessons {
-		sheets["students/"+l.Slug+".html"] = l
-	}
-	views := [...]axeView{narrowDay, wideDay, wideNight, narrowNight}
-	for i, name := range built.Pages {
-		t.Run(name, func(t *testing.T) {
-			t.Parallel()
-			tab := <-tabs
-			defer func() { tabs <- tab }()
-			l := sheets[name]
-			if l == nil {
-				tab.Open(t, root, name)
-			} else {
-				browser.StartOver(t, tab, root, name)
-			}
-			browser.Ask[chromedp.Void](t, tab, script+plainPaper+oneOfALook)
-			switch {
-			case !isLesson(built, name):
-				testAxe(t, tab, "as it comes", narrowDay, wideNight)
-			case l == nil || i%2 == 0:
-				testAxe(t, tab, "as it comes", views[i%len(views)])
-			}
-			if l != nil { // at the other width, by the other light
-				useSheet(t, tab, l)
-				testAxe(t, tab, "in use", views[(i+2)%len(views)])
-			}
-			if name == "mentors/class.html" {
-				dropWork(t, tab)
-				testAxe(t, tab, "with a class on it", wideDay, narrowNight)
-			}
-			if l == built.Lessons[0] {
-				browser.Ask[chromedp.Void](t, tab, `document.querySelector("[data-act=clear]").click()`)
-				testAxe(t, tab, "with a question in front", narrowDay, wideNight, wideDay, narrowNight)
-			}
-			tab.Report(t)
-		})
-	}
-}
-
-// isLesson tells whether a page is that of a lesson, in either edition.
-func isLesson(built browser.Built, name string) bool {
-	return slices.ContainsFunc(built.Lessons, func(l *work.Lesson) bool { return path.Base(name) == l.Slug+".html" })
-}
+// axeCore is the checker of accessibility.
+var axeCore = outsider{name: "axe-core", version: "4.14.1",
+	sum: "FHfa+lmNjQZfJz1q8wKqIDwC6DExcHt/pkjNQb09a3NPjCKg2rhu5qb2S4r76ASyFNNtuFooJpZe37OgudVGtQ=="}
 
 // useSheet brings a sheet where a team has it towards the end of a lesson: a kit of its
 // own, all measured, the last answer wrong again and again, those before right, what helps and the drawer open.
@@ -266,147 +194,3 @@ func testAxe(t *testing.T, tab *browser.Tab, state string, views ...axeView) {
 	}
 }
 
-// TestNu has the Nu HTML checker read every page of both editions, the style sheet
-// and the icon.
-func TestNu(t *testing.T) {
-	t.Parallel()
-	java, err := exec.LookPath("java")
-	if err != nil {
-		t.Fatal("this test needs java in the PATH: install default-jre-headless")
-	}
-	built := browser.Demo(t)
-	jar := filepath.Join(t.TempDir(), "vnu.jar")
-	if err := os.WriteFile(jar, vnuJar.file(t, "package/build/dist/vnu.jar"), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	// A page with a known fault, to see that faults are told.
-	faulty := filepath.Join(t.TempDir(), "faulty.html")
-	if err := os.WriteFile(faulty, []byte("<!DOCTYPE html><title>Faulty</title><p id=a><p id=a>"), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	// It runs for seconds: it need not compile its best code, nor have threads that look for garbage.
-	arguments := []string{"-Xss4m", "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-jar", jar,
-		"--stdout", "--format", "json", "--exit-zero-always",
-		"--also-check-css", "--also-check-svg", "students/assets/site.css", "students/assets/icon.svg", faulty}
-	cmd := exec.Command(java, append(arguments, built.Pages...)...)
-	cmd.Dir = built.Dir
-	var stderr bytes.Buffer
-	cmd.Stderr = &stderr
-	out, err := cmd.Output()
-	if err != nil {
-		t.Fatalf("java: %v\n%s", err, stderr.Bytes())
-	}
-	var told struct{ Messages []nuMessage }
-	if err := json.Unmarshal(out, &told); err != nil {
-		t.Fatalf("%v: %s", err, out)
-	}
-	faults := 0
-	notes := map[string][]nuMessage{}
-	for _, m := range told.Messages {
-		switch {
-		case strings.HasSuffix(m.URL, "/faulty.html"):
-			faults++
-		case m.Type == "info" || strings.HasSuffix(m.URL, ".css"): // it may not know what is new in CSS
-			notes[m.Message] = append(notes[m.Message], m)
-		default:
-			t.Error(m)
-		}
-	}
-	for _, of := range notes {
-		t.Logf("%d times, first %s", len(of), of[0])
-	}
-	if faults == 0 {
-		t.Errorf("the checker finds nothing wrong with %s", faulty)
-	}
-}
-
-// A nuMessage is what the Nu HTML checker says of a place in a page.
-type nuMessage struct {
-	Type, SubType, URL, Message, Extract string
-	LastLine, LastColumn                 int
-}
-
-func (m nuMessage) String() string {
-	edition, page := path.Split(m.URL)
-	return fmt.Sprintf("%s/%s:%d:%d: %s %s: %s: %q", path.Base(edition), page, m.LastLine, m.LastColumn, m.Type, m.SubType,
-		m.Message, m.Extract)
-}
-
-// An outsider is a version of a package on npm that a test runs and the project does not
-// hold; sum is the SHA-512 of its archive.
-type outsider struct{ name, version, sum string }
-
-// file gives a file of the package.
-func (o outsider) file(t *testing.T, name string) []byte {
-	t.Helper()
-	packed, err := gzip.NewReader(bytes.NewReader(o.archive(t)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for files := tar.NewReader(packed); ; {
-		header, err := files.Next()
-		if err != nil {
-			t.Fatalf("%s %s, %s: %v", o.name, o.version, name, err)
-		}
-		if header.Name != name {
-			continue
-		}
-		data, err := io.ReadAll(files)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return data
-	}
-}
-
-// archive gives the package as it was published: from the cache if it lies there whole,
-// else from npm.
-func (o outsider) archive(t *testing.T) []byte {
-	t.Helper()
-	cache, err := os.UserCacheDir()
-	if err != nil {
-		t.Fatal(err)
-	}
-	dir := filepath.Join(cache, "trundle-tests")
-	file := o.name + "-" + o.version + ".tgz"
-	kept, err := os.ReadFile(filepath.Join(dir, file))
-	switch {
-	case err == nil && o.whole(kept):
-		return kept
-	case err != nil && !errors.Is(err, fs.ErrNotExist):
-		t.Fatal(err)
-	}
-	npm, err := exec.LookPath("npm")
-	if err != nil {
-		t.Fatal("this test needs npm in the PATH: install nodejs and npm")
-	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		t.Fatal(err)
-	}
-	fresh, err := os.MkdirTemp(dir, "") // beside its place, since other tests may read there
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer os.RemoveAll(fresh)
-	cmd := exec.Command(npm, "pack", "--silent", "--pack-destination", fresh, o.name+"@"+o.version)
-	cmd.Dir = fresh
-	if said, err := cmd.CombinedOutput(); err != nil {
-		t.Fatalf("npm cannot fetch %s %s: %v\n%s", o.name, o.version, err, said)
-	}
-	data, err := os.ReadFile(filepath.Join(fresh, file))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !o.whole(data) {
-		t.Fatalf("npm brought another %s %s than the one these tests are made for", o.name, o.version)
-	}
-	if err := os.Rename(filepath.Join(fresh, file), filepath.Join(dir, file)); err != nil {
-		t.Fatal(err)
-	}
-	return data
-}
-
-func (o outsider) whole(archive []byte) bool {
-	sum := sha512.Sum512(archive)
-	return base64.StdEncoding.EncodeToString(sum[:]) == o.sum
-}

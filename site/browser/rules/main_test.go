@@ -1,9 +1,0 @@
-package rules_test
-
-import (
-	"testing"
-
-	"trundle/testdata/browser"
-)
-
-func TestMain(m *testing.M) { browser.Main(m) }
