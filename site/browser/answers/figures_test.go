@@ -14,6 +14,8 @@ import (
 
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
+
+	"trundle/generator/work"
 )
 
 // near scrolls to a figure, and waits until its script has drawn it.
@@ -248,36 +250,36 @@ func slug(t *testing.T, start string) string {
 	return ""
 }
 
-// TestFiguresOfEveryLessonAreDrawnEmptyAndFull fills every box; with -shots DIR it leaves pictures of the figures.
-func TestFiguresOfEveryLessonAreDrawnEmptyAndFull(t *testing.T) {
-	built := browser.Demo(t)
-	tab := browser.Open(t)
-	for _, l := range built.Lessons {
-		name := "students/" + l.Slug + ".html"
-		if !strings.Contains(string(built.Files[name]), `class="show `) {
-			continue
-		}
-		browser.StartOver(t, tab, built.Root(), name)
+// hasFigures tells whether a page has figures of show blocks.
+func hasFigures(built browser.Built, name string) bool {
+	return strings.Contains(string(built.Files[name]), `class="show `)
+}
+
+// moveFigures does to the figures of the page that is open what can be done to them.
+func moveFigures(t *testing.T, tab *browser.Tab) {
+	t.Helper()
+	browser.Ask[chromedp.Void](t, tab, `document.querySelectorAll(".show-shuffle button").forEach((b) => b.click());
+		document.querySelectorAll(".show-unroll input").forEach((e) => {
+			e.value = 60;
+			e.dispatchEvent(new Event("input"));
+		})`)
+}
+
+// shootFigures leaves pictures of a lesson's figures with every box empty, and with every box full.
+func shootFigures(t *testing.T, tab *browser.Tab, root, name string, l *work.Lesson) {
+	t.Helper()
+	for _, state := range []string{"empty", "full"} {
+		browser.StartOver(t, tab, root, name)
 		near(t, tab, ".show")
-		if *shots != "" {
-			takeFigureShots(t, tab, l.Slug[:2]+"-empty")
-			browser.StartOver(t, tab, built.Root(), name)
-			near(t, tab, ".show")
+		if state == "full" {
+			typed := browser.Samples(l)
+			for _, find := range browser.Finds(l) {
+				typed = append(typed, [2]string{find.Name, browser.Exact(l, find)})
+			}
+			browser.Fill(t, tab, typed)
+			moveFigures(t, tab)
 		}
-		typed := browser.Samples(l)
-		for _, find := range browser.Finds(l) {
-			typed = append(typed, [2]string{find.Name, browser.Exact(l, find)})
-		}
-		browser.Fill(t, tab, typed)
-		browser.Ask[chromedp.Void](t, tab, `document.querySelectorAll(".show-shuffle button").forEach((b) => b.click());
-			document.querySelectorAll(".show-unroll input").forEach((e) => {
-				e.value = 60;
-				e.dispatchEvent(new Event("input"));
-			})`)
-		tab.Report(t)
-		if *shots != "" {
-			takeFigureShots(t, tab, l.Slug[:2]+"-full")
-		}
+		takeFigureShots(t, tab, l.Slug[:2]+"-"+state)
 	}
 }
 

@@ -18,8 +18,9 @@ import (
 )
 
 // TestEveryAnswerPath goes through every find of the demo pack: an input missing, right
-// in several units, each slip, each common mistake; and then looks at the lines of steps. With -shots DIR it
-// also leaves pictures of the sheets, with all kinds of answers side by side.
+// in several units, each slip, each common mistake; and then looks at the lines of steps, and moves the figures, which
+// are drawn by then with every box empty and with every box full. With -shots DIR it also leaves pictures of figures,
+// and of the sheets with all kinds of answers side by side.
 func TestEveryAnswerPath(t *testing.T) {
 	t.Parallel()
 	built := browser.Demo(t)
@@ -36,13 +37,21 @@ func TestEveryAnswerPath(t *testing.T) {
 				t.Parallel()
 				tab := <-tabs
 				defer func() { tabs <- tab }()
-				browser.StartOver(t, tab, built.Root(), "students/"+l.Slug+".html")
+				name := "students/" + l.Slug + ".html"
+				browser.StartOver(t, tab, built.Root(), name)
+				if hasFigures(built, name) {
+					near(t, tab, ".show")
+				}
 				var met map[string]int
 				browser.Unseen(t, tab, func() { met = answerAll(t, tab, words, l) })
 				lines := testLines(t, tab, l)
+				moveFigures(t, tab)
 				tab.Report(t)
 				if *shots != "" {
 					takeShots(t, tab, l)
+					if hasFigures(built, name) {
+						shootFigures(t, tab, built.Root(), name, l)
+					}
 				}
 				lock.Lock()
 				defer lock.Unlock()

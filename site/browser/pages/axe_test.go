@@ -193,4 +193,3 @@ func testAxe(t *testing.T, tab *browser.Tab, state string, views ...axeView) {
 		t.Logf("%s: left to a person: %s (%s)", state, what, strings.Join(unsure[what], ", "))
 	}
 }
-

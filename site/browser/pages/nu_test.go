@@ -85,4 +85,3 @@ func (m nuMessage) String() string {
 	return fmt.Sprintf("%s/%s:%d:%d: %s %s: %s: %q", path.Base(edition), page, m.LastLine, m.LastColumn, m.Type, m.SubType,
 		m.Message, m.Extract)
 }
-
