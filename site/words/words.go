@@ -4,9 +4,11 @@ package words
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/goccy/go-yaml"
 
@@ -54,8 +56,17 @@ func (t *text) UnmarshalYAML(read func(any) error) error {
 	return err
 }
 
-// Load gives the words of a language, such as "en"; an error if there is none.
+// loaded keeps what was read of each language.
+var loaded sync.Map
+
+// Load gives the words of a language, such as "en", to whoever asks as a copy of their own; an error if there is none.
 func Load(language string) (Words, error) {
+	read, _ := loaded.LoadOrStore(language, sync.OnceValues(func() (Words, error) { return load(language) }))
+	w, err := read.(func() (Words, error))()
+	return maps.Clone(w), err
+}
+
+func load(language string) (Words, error) {
 	data, err := locale.Read(language, "words.yaml")
 	if err != nil {
 		return nil, err
