@@ -4,6 +4,7 @@ import (
 	"bytes"
 	_ "embed"
 	"encoding/json"
+	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -125,12 +126,13 @@ type toRun struct {
 	Set     int              `json:"set"`
 }
 
-// TestTheEvaluatorOfThePageAgreesWithGo holds 100,000 random programs with random
-// values against Eval, to 1e-12 of the value. The few that differ must be ones whose
-// value is beyond doubles; see settled.
+var programs = flag.Int("programs", 30_000, "how many random programs the page and Go work out")
+
+// TestTheEvaluatorOfThePageAgreesWithGo compares random programs with random values with what Eval makes of them, to
+// 1e-12 of the value. The few that differ must be ones whose value is beyond doubles; see settled.
 func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
 	t.Parallel()
-	const programs, sets = 100_000, 200
+	const sets = 200
 	own := ownWords(t)
 	r := rand.New(rand.NewPCG(4, 2026))
 	envs := make([]quantity.Env, sets)
@@ -141,7 +143,7 @@ func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
 	var runs []toRun
 	var want []float64
 	var texts []quantity.Expr
-	for len(runs) < programs {
+	for len(runs) < *programs {
 		text := grow(r, 4, kinds[r.IntN(len(kinds))])
 		e, err := own.ParseExpr(text)
 		if err != nil {
@@ -180,13 +182,13 @@ func TestTheEvaluatorOfThePageAgreesWithGo(t *testing.T) {
 			t.Errorf("%s\n%s\nwith %v: the page comes to %v, Go to %v", texts[i], runs[i].Program, values[runs[i].Set], g, w)
 		}
 	}
-	if without > programs/4 {
-		t.Errorf("%d of %d programs have no value; that tests little", without, programs)
+	if without > *programs/4 {
+		t.Errorf("%d of %d programs have no value; that tests little", without, *programs)
 	}
-	if unsettled > programs/500 {
-		t.Errorf("%d of %d programs differ where doubles do not settle the value", unsettled, programs)
+	if unsettled > *programs/500 {
+		t.Errorf("%d of %d programs differ where doubles do not settle the value", unsettled, *programs)
 	}
-	t.Logf("%d programs, %d without a value on both sides, %d whose value doubles do not settle", programs, without,
+	t.Logf("%d programs, %d without a value on both sides, %d whose value doubles do not settle", *programs, without,
 		unsettled)
 }
 
