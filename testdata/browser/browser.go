@@ -168,8 +168,8 @@ func Start(t testing.TB, profile string, options ...chromedp.ExecAllocatorOption
 // lan is the name of this machine to Chromium as another machine would be called.
 const lan = "club.test" // the domain is for tests (RFC 6761, 6.2)
 
-// OnALAN is the address of a server of ours as tablets of a LAN know it. It is not a secure context, and no worker keeps
-// the edition.
+// OnALAN is the address of a server of ours as tablets of a LAN know it. It is not a secure context, and no worker
+// keeps the edition.
 func OnALAN(server string) string { return strings.Replace(server, "127.0.0.1", lan, 1) }
 
 // compiling is how V8 goes about scripts: no page of a test is open for long, so they are compiled once and roughly,
