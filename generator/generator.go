@@ -39,7 +39,7 @@ func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) 
 	files := newNoted(to)
 	press, shelf := printerOf(p, s), shelfFor(p)
 	gathered := newGathered(p, s)
-	tasks, seasons := tasksOf(p, press, gathered, shelf), seasonsOf(p.Lessons)
+	tasks, seasons := tasksOf(p, press, gathered, shelf), seasons()
 	all := len(seasons)
 	for _, t := range tasks {
 		all += t.files
@@ -64,7 +64,9 @@ func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) 
 	err = parallelUntil(ctx, len(seasons), func(i int) error {
 		read := func(name string) ([]byte, error) { return readFrom(files, name) }
 		defer func() { tell(int(done.Add(1)), all) }()
-		return shelf.season(files, seasons[i].name, func(to io.Writer) error { return press.bind(to, seasons[i], read) })
+		return shelf.season(files, seasons[i].name, func(to io.Writer) error {
+			return press.bind(to, seasons[i], p.Lessons, read)
+		})
 	})
 	for _, e := range site.Editions {
 		if err == nil {

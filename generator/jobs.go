@@ -63,9 +63,9 @@ func lessonTask(p *Proved, left *work.Lesson, press *printer, all *gathered, she
 	jobsOf := func(l *work.Lesson) []Job {
 		return slices.Concat(lessonJobs(press, l, site.Students), lessonJobs(press, l, site.Mentors), all.parts(l))
 	}
-	jobs := jobsOf(left)
-	files := len(jobs) - len(all.parts(left))
+	files := len(jobsOf(left)) - len(all.parts(left)) // counted, and let go until it is their turn
 	return task{files, func(do func(Job) error) error {
+		jobs := jobsOf(left)
 		var opened *work.Lesson
 		of := sync.OnceValue(func() []Job {
 			opened = p.Open(left)
