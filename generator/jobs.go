@@ -24,7 +24,7 @@ type Job struct {
 // Jobs gives what makes each file of both editions, but for what TakesAll.
 func Jobs(p *Proved, s *site.Site) []Job {
 	var jobs []Job
-	for _, t := range tasksOf(p, printerOf(p, s), newGathered(p, s), nil) {
+	for _, t := range tasksOf(p, printerOf(p, s), nil, nil) {
 		_ = t.run(func(j Job) error {
 			jobs = append(jobs, j)
 			return nil
@@ -52,14 +52,16 @@ func tasksOf(p *Proved, press *printer, all *gathered, shelf *shelf) []task {
 		one(shelf.common(commonJobs(press.site, p.Pack, e, asset)))
 	}
 	tasks = append(tasks, pictureTasks(p.Pack)...)
-	for _, left := range p.Lessons {
-		tasks = append(tasks, lessonTask(p, left, press, all, shelf))
+	for i := range p.Lessons {
+		tasks = append(tasks, lessonTask(p, i, press, all, shelf))
 	}
 	return tasks
 }
 
-// lessonTask is that of a lesson. One that was let go is worked out only when something of it is not kept.
-func lessonTask(p *Proved, left *work.Lesson, press *printer, all *gathered, shelf *shelf) task {
+// lessonTask is that of the lesson at a place in the pack. One that was let go is worked out only when something of it
+// is not kept.
+func lessonTask(p *Proved, at int, press *printer, all *gathered, shelf *shelf) task {
+	left := p.Lessons[at]
 	jobsOf := func(l *work.Lesson) []Job {
 		return slices.Concat(lessonJobs(press, l, site.Students), lessonJobs(press, l, site.Mentors), all.parts(l))
 	}
@@ -84,7 +86,7 @@ func lessonTask(p *Proved, left *work.Lesson, press *printer, all *gathered, she
 				return err
 			}
 		}
-		return all.add(left.Slug, ready[files:])
+		return all.add(at, ready[files:])
 	}}
 }
 

@@ -4,7 +4,6 @@ package site
 // file that tells which version is the newest; and the script that keeps an edition for use without a network.
 
 import (
-	"bytes"
 	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
@@ -104,27 +103,6 @@ const bodyStyle = `<link rel="stylesheet" href="assets/%s.css?v=`
 
 // styleLink is the whole of it, in a page's body.
 func styleLink(name string) string { return fmt.Sprintf(bodyStyle, name) + Draft + "\">\n" }
-
-// HasVersion is true of files that have their edition's version in them.
-func HasVersion(name string) bool { return path.Ext(name) == ".html" || path.Ext(name) == ".js" }
-
-// WithVersion puts the version into a page's head, its links to style sheets, or at a script's beginning, and nowhere
-// else, whatever an author has written.
-func WithVersion(name string, data []byte, version string) []byte {
-	switch path.Ext(name) {
-	case ".html":
-		head, rest, _ := bytes.Cut(data, []byte("</head>"))
-		head = bytes.ReplaceAll(head, []byte(Draft), []byte(version))
-		for _, sheet := range pageStyles {
-			link := fmt.Sprintf(bodyStyle, strings.TrimSuffix(path.Base(sheet.name), ".css"))
-			rest = bytes.ReplaceAll(rest, []byte(link+Draft), []byte(link+version))
-		}
-		return slices.Concat(head, []byte("</head>"), rest)
-	case ".js":
-		return bytes.Replace(data, []byte(Draft), []byte(version), 1)
-	}
-	return data
-}
 
 // addressesInOrder lists files as they are to be fetched: what a lesson takes first, paper last. The season in one file
 // is not kept: it has what the single sheets have, which are, and a tablet would store all paper twice.
