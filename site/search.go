@@ -84,8 +84,11 @@ func (s *Site) SearchTextsOf(p *lesson.Pack, l *work.Lesson) ([]byte, error) {
 	return written(s.passages(p, l))
 }
 
-// written are passages as items of an array.
+// written are passages as items of an array. Of none nothing is written: JSON's null would be an item.
 func written(all []passage) ([]byte, error) {
+	if len(all) == 0 {
+		return nil, nil
+	}
 	var out bytes.Buffer
 	e := json.NewEncoder(&out)
 	e.SetEscapeHTML(false)

@@ -1,6 +1,6 @@
 package site
 
-// Putting the version into finished files. It goes line by line: what is of all lessons may be too large for the memory.
+// Putting the version into finished files, line by line: what is of all lessons may be too large for the memory.
 
 import (
 	"bufio"

@@ -76,12 +76,13 @@ func TestAVersionIsPutIntoHeadsAndNowhereElse(t *testing.T) {
 	}
 }
 
-// TestAVersionIsPutWhereItBelongsInLinesOfAnyLength has heads that begin and end anywhere, and lines that are longer than
-// what is read at once.
+// TestAVersionIsPutWhereItBelongsInLinesOfAnyLength has heads that end anywhere, and lines that are longer than what is
+// read at once.
 func TestAVersionIsPutWhereItBelongsInLinesOfAnyLength(t *testing.T) {
 	const link = `<link rel="stylesheet" href="assets/log.css?v=`
 	long := strings.Repeat("a", 1<<16)
-	for _, c := range []struct{ name, text string }{ // + is where the version belongs, and - where an author wrote the draft
+	// The version belongs where + is, and - is a draft that an author wrote.
+	for _, c := range []struct{ name, text string }{
 		{"a.html", "<html +>\n<link +>\n</head>-\n" + link + "+\">-\n-"},
 		{"a.html", "<html +></head>" + long + link + `+">` + long + link + `+">-` + long},
 		{"a.html", long + "+" + long + "+</head></head>-\n\n"},

@@ -1,6 +1,6 @@
 package write
 
-// This file writes a file anew while it is read, with no more of it in memory than what is new is ahead of what was read.
+// This file writes a file anew while it is read. Of what is new only that is in memory for which there is no place yet.
 
 import (
 	"errors"
