@@ -77,24 +77,25 @@ func keeper(worker []byte, files Files, version string) ([]byte, error) {
 
 // versionOf comes of names, sizes and texts, so that any change gives another.
 func versionOf(files Files, worker []byte) (string, error) {
-	sum := sha256.New()
+	sum, room := sha256.New(), make([]byte, 1<<15)
 	sum.Write(worker)
 	for _, name := range files.Names() {
 		fmt.Fprintf(sum, "%s %d\n", name, files.Sizes[name])
-		if err := copyFile(sum, files, name); err != nil {
+		if err := copyFile(sum, files, name, room); err != nil {
 			return "", err
 		}
 	}
 	return hex.EncodeToString(sum.Sum(nil))[:16], nil
 }
 
-func copyFile(to io.Writer, files Files, name string) error {
+// copyFile copies a file by way of some room, which one file can use after the other.
+func copyFile(to io.Writer, files Files, name string, room []byte) error {
 	r, err := files.Open(name)
 	if err != nil {
 		return err
 	}
 	defer r.Close()
-	_, err = io.Copy(to, r)
+	_, err = io.CopyBuffer(to, struct{ io.Reader }{r}, room) // a file by itself takes room of its own
 	return err
 }
 
