@@ -42,20 +42,35 @@ type task struct {
 // tasksOf are those of both editions, but for what is made of other files.
 func tasksOf(p *Proved, press *printer, all *gathered, shelf *shelf) []task {
 	var tasks []task
-	one := func(jobs []Job) {
-		for _, j := range jobs {
-			tasks = append(tasks, task{1, func(do func(Job) error) error { return do(j) }})
-		}
-	}
+	var pages []Job
 	asset := assetsOf(press.site, p.Pack)
 	for _, e := range site.Editions {
-		one(shelf.common(commonJobs(press.site, p.Pack, e, asset)))
+		for _, j := range shelf.common(commonJobs(press.site, p.Pack, e, asset)) {
+			if path.Ext(j.Name) == ".html" {
+				pages = append(pages, j)
+				continue
+			}
+			tasks = append(tasks, inTurn([]Job{j}))
+		}
 	}
+	tasks = append(tasks, inTurn(pages)) // of all lessons: two at a time of a large pack would take much memory
 	tasks = append(tasks, pictureTasks(p.Pack)...)
 	for i := range p.Lessons {
 		tasks = append(tasks, lessonTask(p, i, press, all, shelf))
 	}
 	return tasks
+}
+
+// inTurn is a task of jobs that are done one after the other.
+func inTurn(jobs []Job) task {
+	return task{len(jobs), func(do func(Job) error) error {
+		for _, j := range jobs {
+			if err := do(j); err != nil {
+				return err
+			}
+		}
+		return nil
+	}}
 }
 
 // lessonTask is that of the lesson at a place in the pack. One that was let go is worked out only when something of it
