@@ -26,6 +26,9 @@ func TestLessonsAreSearchedInTheirOrderWhicheverIsDrawnFirst(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+	if len(texts.waiting) > 0 {
+		t.Errorf("%d lessons are held that had their turn", len(texts.waiting))
+	}
 	if err := texts.end(); err != nil {
 		t.Fatal(err)
 	}
