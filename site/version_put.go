@@ -62,10 +62,18 @@ func inPage() func(line, version []byte) (with []byte, last bool) {
 				head, body, inHead = before, line[len(before):], false
 			}
 		}
-		for _, sheet := range pageStyles {
-			link := fmt.Appendf(nil, bodyStyle, strings.TrimSuffix(path.Base(sheet.name), ".css"))
-			body = bytes.ReplaceAll(body, append(bytes.Clone(link), draft...), append(link, version...))
-		}
-		return append(bytes.ReplaceAll(head, draft, version), body...), false
+		return append(bytes.ReplaceAll(head, draft, version), inLinks(body, version)...), false
 	}
+}
+
+// inLinks puts the version into the links to style sheets in a part of a page's body.
+func inLinks(body, version []byte) []byte {
+	if !bytes.Contains(body, []byte(Draft)) {
+		return body
+	}
+	for _, sheet := range pageStyles {
+		link := fmt.Appendf(nil, bodyStyle, strings.TrimSuffix(path.Base(sheet.name), ".css"))
+		body = bytes.ReplaceAll(body, append(bytes.Clone(link), Draft...), append(link, version...))
+	}
+	return body
 }

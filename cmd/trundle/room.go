@@ -37,7 +37,7 @@ func afterEachCollection() {
 // usual is what is held of a small pack, with the lessons that are open at a time.
 const usual = 30 << 20
 
-// roomFor is the room of a program that holds so many bytes: however much is held, garbage may take as much as with a
-// small pack, or what is held would be gone through more and more often. What holds more than any build does, as the
-// preview of a thousand lessons, has nearly as much again, which is Go's own measure.
-func roomFor(held int64) int64 { return max(leastRoom, held+leastRoom-usual, 2*held-leastRoom) }
+// roomFor is the room of a program that holds so many bytes. It grows faster than they do, since all that is held is
+// gone through at each collection: else the work of a lesson would grow with their number. What holds more than any
+// build does, as the preview of a thousand lessons, has nearly as much again, which is Go's own measure.
+func roomFor(held int64) int64 { return max(leastRoom, leastRoom+(held-usual)*5/4, 2*held-leastRoom) }
