@@ -31,3 +31,9 @@ func (p *Proved) OnOpen(told func()) {
 
 // SpeakIn has pages and sheets made with other words than those of the pack's language.
 func SpeakIn(p *Proved, s *site.Site) { p.in = s }
+
+// ToDraw is all that is held of a pack's files before the first is drawn.
+func ToDraw(p *Proved, s *site.Site) any {
+	press := printerOf(p, s)
+	return tasksOf(p, press, newGathered(p, press, &inMemory{}), nil)
+}

@@ -18,7 +18,7 @@ type Files interface {
 	Put(name string, data []byte) error
 	Create(name string) (io.WriteCloser, error) // for one that is written bit by bit
 	Open(name string) (io.ReadCloser, error)
-	Amend(name string, do func([]byte) ([]byte, error)) error // writes what do makes of a file that was put
+	Amend(name string, do func(to io.Writer, from io.Reader) error) error // has do write a file that was put anew
 }
 
 // inMemory keeps files in memory.
@@ -58,15 +58,16 @@ func readFrom(files Files, name string) ([]byte, error) {
 	return io.ReadAll(r)
 }
 
-func (m *inMemory) Amend(name string, do func([]byte) ([]byte, error)) error {
-	data, err := readFrom(m, name)
-	if err == nil {
-		data, err = do(data)
-	}
+func (m *inMemory) Amend(name string, do func(to io.Writer, from io.Reader) error) error {
+	from, err := m.Open(name)
 	if err != nil {
 		return err
 	}
-	return m.Put(name, data)
+	var to bytes.Buffer
+	if err := do(&to, from); err != nil {
+		return err
+	}
+	return m.Put(name, to.Bytes())
 }
 
 // inMemoryFile is one that is being written.
@@ -100,14 +101,15 @@ func (n *noted) Put(name string, data []byte) error {
 
 func (n *noted) Create(name string) (io.WriteCloser, error) {
 	w, err := n.Files.Create(name)
-	return &notedFile{WriteCloser: w, in: n, name: name}, err
+	return &notedFile{sized: sized{Writer: w}, file: w, in: n, name: name}, err
 }
 
-func (n *noted) Amend(name string, do func([]byte) ([]byte, error)) error {
-	return n.Files.Amend(name, func(data []byte) ([]byte, error) {
-		data, err := do(data)
-		n.note(name, len(data))
-		return data, err
+func (n *noted) Amend(name string, do func(to io.Writer, from io.Reader) error) error {
+	return n.Files.Amend(name, func(to io.Writer, from io.Reader) error {
+		w := &sized{Writer: to}
+		err := do(w, from)
+		n.note(name, w.size)
+		return err
 	})
 }
 
@@ -122,21 +124,27 @@ func (n *noted) in(folder string) site.Files {
 	return site.Files{Sizes: sizes, Open: func(name string) (io.ReadCloser, error) { return n.Open(folder + "/" + name) }}
 }
 
-// notedFile is one that is being written.
-type notedFile struct {
-	io.WriteCloser
-	in   *noted
-	name string
+// sized counts what is written.
+type sized struct {
+	io.Writer
 	size int
 }
 
-func (f *notedFile) Write(data []byte) (int, error) {
-	n, err := f.WriteCloser.Write(data)
-	f.size += n
+func (s *sized) Write(data []byte) (int, error) {
+	n, err := s.Writer.Write(data)
+	s.size += n
 	return n, err
+}
+
+// notedFile is one that is being written.
+type notedFile struct {
+	sized
+	file io.Closer
+	in   *noted
+	name string
 }
 
 func (f *notedFile) Close() error {
 	f.in.note(f.name, f.size)
-	return f.WriteCloser.Close()
+	return f.file.Close()
 }

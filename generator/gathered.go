@@ -6,7 +6,6 @@ package generator
 import (
 	"encoding/json"
 	"path"
-	"sync"
 
 	"trundle/generator/work"
 	"trundle/site"
@@ -14,65 +13,58 @@ import (
 
 var classPageName = path.Join(string(site.Mentors), site.ClassPage)
 
-// gathered is filled by several goroutines.
+// gathered is filled by several goroutines, each of which has lessons of its own. A nil one wants nothing.
 type gathered struct {
+	files Files
 	texts *searchTexts
-
-	lock  sync.Mutex
-	class map[string]site.ClassIndex // by the lesson's slug
+	class []site.ClassIndex // by the lesson's place in the pack
 }
 
-func newGathered(p *Proved, s *site.Site) *gathered {
-	return &gathered{texts: newSearchTexts(p, s), class: map[string]site.ClassIndex{}}
+func newGathered(p *Proved, press *printer, files Files) *gathered {
+	return &gathered{files: files, class: make([]site.ClassIndex, len(p.Lessons)), texts: &searchTexts{pack: p.Pack,
+		outlined: press.pack, site: press.site, files: files, waiting: map[int][]byte{}}}
 }
 
 // parts give the lesson's parts of those files, each under the name of its file.
 func (g *gathered) parts(l *work.Lesson) []Job {
+	if g == nil {
+		return nil
+	}
 	return []Job{
-		{searchTextsName, func() ([]byte, error) { return g.texts.make(l) }},
+		{searchTextsName, func() ([]byte, error) { return g.texts.of(l) }},
 		{classPageName, func() ([]byte, error) { return json.Marshal(site.ClassIndexOf(l)) }},
 	}
 }
 
-// add takes the parts of a lesson.
-func (g *gathered) add(name string, parts []Job) error {
+// add takes the parts of the lesson at a place in the pack.
+func (g *gathered) add(at int, parts []Job) error {
 	for _, part := range parts {
-		if part.Name == searchTextsName {
-			if err := g.texts.add(name, part.Make); err != nil {
-				return err
-			}
-			continue
-		}
 		data, err := part.Make()
 		if err != nil {
 			return err
 		}
-		var index site.ClassIndex
-		if err := json.Unmarshal(data, &index); err != nil {
+		if part.Name == searchTextsName {
+			err = g.texts.add(at, data)
+		} else {
+			err = json.Unmarshal(data, &g.class[at])
+		}
+		if err != nil {
 			return err
 		}
-		g.lock.Lock()
-		g.class[name] = index
-		g.lock.Unlock()
 	}
 	return nil
 }
 
-// put makes the files.
-func (g *gathered) put(files Files) error {
-	if err := written(files, searchTextsName, g.texts.write); err != nil {
+// put completes the files.
+func (g *gathered) put() error {
+	if err := g.texts.end(); err != nil {
 		return err
 	}
-	p := g.texts.proved
-	lessons := make([]site.ClassIndex, len(p.Lessons))
-	for i, l := range p.Lessons {
-		lessons[i] = g.class[l.Slug]
-	}
-	page, err := g.texts.site.Class(p.Pack, lessons)
+	page, err := g.texts.site.Class(g.texts.pack, g.class)
 	if err != nil {
 		return err
 	}
-	return files.Put(classPageName, page)
+	return g.files.Put(classPageName, page)
 }
 
 // ClassJob gives the job of the mentors' page of the class.

@@ -9,7 +9,6 @@ package generator
 
 import (
 	"context"
-	"errors"
 	"io"
 	"path"
 	"sync/atomic"
@@ -38,8 +37,9 @@ func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) 
 	}
 	files := newNoted(to)
 	press, shelf := printerOf(p, s), shelfFor(p)
-	gathered := newGathered(p, s)
-	tasks, seasons := tasksOf(p, press, gathered, shelf), seasonsOf(p.Lessons)
+	gathered := newGathered(p, press, files)
+	defer gathered.texts.close() // if something goes wrong before its end
+	tasks, seasons := tasksOf(p, press, gathered, shelf), seasons()
 	all := len(seasons)
 	for _, t := range tasks {
 		all += t.files
@@ -56,7 +56,7 @@ func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) 
 		})
 	})
 	if err == nil {
-		err = gathered.put(files)
+		err = gathered.put()
 	}
 	if err != nil {
 		return nil, err
@@ -64,7 +64,9 @@ func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) 
 	err = parallelUntil(ctx, len(seasons), func(i int) error {
 		read := func(name string) ([]byte, error) { return readFrom(files, name) }
 		defer func() { tell(int(done.Add(1)), all) }()
-		return shelf.season(files, seasons[i].name, func(to io.Writer) error { return press.bind(to, seasons[i], read) })
+		return shelf.season(files, seasons[i].name, func(to io.Writer) error {
+			return press.bind(to, seasons[i], p.Lessons, read)
+		})
 	})
 	for _, e := range site.Editions {
 		if err == nil {
@@ -75,15 +77,6 @@ func drawTo(ctx context.Context, p *Proved, to Files, tell func(done, all int)) 
 		err = unchanged(p.files)
 	}
 	return files, err
-}
-
-// written writes a file bit by bit.
-func written(files Files, name string, write func(io.Writer) error) error {
-	w, err := files.Create(name)
-	if err != nil {
-		return err
-	}
-	return errors.Join(write(w), w.Close())
 }
 
 // complete puts in what takes all of an edition's files: its version, and the scripts that tell it and that keep the
@@ -99,8 +92,8 @@ func complete(ctx context.Context, s *site.Site, files *noted, e site.Edition) e
 		if !site.HasVersion(names[i]) {
 			return nil
 		}
-		return files.Amend(path.Join(string(e), names[i]), func(data []byte) ([]byte, error) {
-			return site.WithVersion(names[i], data, done.Version), nil
+		return files.Amend(path.Join(string(e), names[i]), func(to io.Writer, from io.Reader) error {
+			return site.PutVersion(to, names[i], from, done.Version)
 		})
 	})
 	for name, data := range done.Added {

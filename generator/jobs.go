@@ -24,7 +24,7 @@ type Job struct {
 // Jobs gives what makes each file of both editions, but for what TakesAll.
 func Jobs(p *Proved, s *site.Site) []Job {
 	var jobs []Job
-	for _, t := range tasksOf(p, printerOf(p, s), newGathered(p, s), nil) {
+	for _, t := range tasksOf(p, printerOf(p, s), nil, nil) {
 		_ = t.run(func(j Job) error {
 			jobs = append(jobs, j)
 			return nil
@@ -42,30 +42,47 @@ type task struct {
 // tasksOf are those of both editions, but for what is made of other files.
 func tasksOf(p *Proved, press *printer, all *gathered, shelf *shelf) []task {
 	var tasks []task
-	one := func(jobs []Job) {
-		for _, j := range jobs {
-			tasks = append(tasks, task{1, func(do func(Job) error) error { return do(j) }})
-		}
-	}
+	var pages []Job
 	asset := assetsOf(press.site, p.Pack)
 	for _, e := range site.Editions {
-		one(shelf.common(commonJobs(press.site, p.Pack, e, asset)))
+		for _, j := range shelf.common(commonJobs(press.site, p.Pack, e, asset)) {
+			if path.Ext(j.Name) == ".html" {
+				pages = append(pages, j)
+				continue
+			}
+			tasks = append(tasks, inTurn([]Job{j}))
+		}
 	}
+	tasks = append(tasks, inTurn(pages)) // of all lessons: two at a time of a large pack would take much memory
 	tasks = append(tasks, pictureTasks(p.Pack)...)
-	for _, left := range p.Lessons {
-		tasks = append(tasks, lessonTask(p, left, press, all, shelf))
+	for i := range p.Lessons {
+		tasks = append(tasks, lessonTask(p, i, press, all, shelf))
 	}
 	return tasks
 }
 
-// lessonTask is that of a lesson. One that was let go is worked out only when something of it is not kept.
-func lessonTask(p *Proved, left *work.Lesson, press *printer, all *gathered, shelf *shelf) task {
+// inTurn is a task of jobs that are done one after the other.
+func inTurn(jobs []Job) task {
+	return task{len(jobs), func(do func(Job) error) error {
+		for _, j := range jobs {
+			if err := do(j); err != nil {
+				return err
+			}
+		}
+		return nil
+	}}
+}
+
+// lessonTask is that of the lesson at a place in the pack. One that was let go is worked out only when something of it
+// is not kept.
+func lessonTask(p *Proved, at int, press *printer, all *gathered, shelf *shelf) task {
+	left := p.Lessons[at]
 	jobsOf := func(l *work.Lesson) []Job {
 		return slices.Concat(lessonJobs(press, l, site.Students), lessonJobs(press, l, site.Mentors), all.parts(l))
 	}
-	jobs := jobsOf(left)
-	files := len(jobs) - len(all.parts(left))
+	files := len(jobsOf(left)) - len(all.parts(left)) // counted, and let go until it is their turn
 	return task{files, func(do func(Job) error) error {
+		jobs := jobsOf(left)
 		var opened *work.Lesson
 		of := sync.OnceValue(func() []Job {
 			opened = p.Open(left)
@@ -84,7 +101,7 @@ func lessonTask(p *Proved, left *work.Lesson, press *printer, all *gathered, she
 				return err
 			}
 		}
-		return all.add(left.Slug, ready[files:])
+		return all.add(at, ready[files:])
 	}}
 }
 

@@ -61,47 +61,47 @@ func (p *printer) lessonJobs(l *work.Lesson, e site.Edition) []Job {
 	return jobs
 }
 
-// A season is a file of the sheets of all lessons, and those that it is bound from.
+// A season is a file of the sheets of all lessons.
 type season struct {
 	name   string
-	of     []string
 	paper  worksheets.Paper
 	forWho site.Edition
 }
 
 // seasonsOf are the students' worksheets and the mentors' run sheets, on each paper.
-func seasonsOf(lessons []*work.Lesson) []season {
+func seasons() []season {
 	var all []season
 	for _, e := range site.Editions {
 		for _, paper := range worksheets.Papers {
-			one := season{path.Join(string(e), site.SeasonSheetName(e, paper.Name)), nil, paper, e}
-			for _, l := range lessons {
-				name := site.SheetName(l.Slug, paper.Name)
-				if e == site.Mentors {
-					name = site.RunSheetName(l.Slug, paper.Name)
-				}
-				one.of = append(one.of, path.Join(string(e), name))
-			}
-			all = append(all, one)
+			all = append(all, season{path.Join(string(e), site.SeasonSheetName(e, paper.Name)), paper, e})
 		}
 	}
 	return all
 }
 
+// from is the name of a lesson's sheet, from which the season is bound.
+func (s season) from(l *work.Lesson) string {
+	name := site.SheetName(l.Slug, s.paper.Name)
+	if s.forWho == site.Mentors {
+		name = site.RunSheetName(l.Slug, s.paper.Name)
+	}
+	return path.Join(string(s.forWho), name)
+}
+
 // IsOfSeason tells by its name whether a file has the sheets of all lessons.
 func IsOfSeason(name string) bool {
-	return slices.ContainsFunc(seasonsOf(nil), func(s season) bool { return s.name == name })
+	return slices.ContainsFunc(seasons(), func(s season) bool { return s.name == name })
 }
 
 // bind writes a season, with read giving what it is bound from.
-func (p *printer) bind(to io.Writer, s season, read func(name string) ([]byte, error)) error {
+func (p *printer) bind(to io.Writer, s season, lessons []*work.Lesson, read func(name string) ([]byte, error)) error {
 	about, err := p.about()
 	if err != nil {
 		return err
 	}
 	return worksheets.Season(to, s.paper, about, func(yield func([]byte, error) bool) {
-		for _, name := range s.of {
-			if !yield(read(name)) {
+		for _, l := range lessons {
+			if !yield(read(s.from(l))) {
 				return
 			}
 		}
@@ -112,7 +112,7 @@ func (p *printer) bind(to io.Writer, s season, read func(name string) ([]byte, e
 func SeasonJobs(p *Proved, s *site.Site) []Job {
 	press := printerOf(p, s)
 	var jobs []Job
-	for _, one := range seasonsOf(p.Lessons) {
+	for _, one := range seasons() {
 		jobs = append(jobs, Job{one.name, func() ([]byte, error) {
 			var file bytes.Buffer
 			drawn := map[string]func() ([]byte, error){}
@@ -121,7 +121,7 @@ func SeasonJobs(p *Proved, s *site.Site) []Job {
 					drawn[j.Name] = j.Make
 				}
 			}
-			err := press.bind(&file, one, func(name string) ([]byte, error) { return drawn[name]() })
+			err := press.bind(&file, one, p.Lessons, func(name string) ([]byte, error) { return drawn[name]() })
 			return file.Bytes(), err
 		}})
 	}

@@ -4,7 +4,7 @@ package generator
 
 import (
 	"bytes"
-	"compress/flate"
+	"errors"
 	"io"
 	"path"
 	"sync"
@@ -17,69 +17,79 @@ import (
 // SearchJob gives the job of what mentors can search.
 func SearchJob(p *Proved, s *site.Site) Job {
 	return Job{searchTextsName, func() ([]byte, error) {
-		texts, out := newSearchTexts(p, s), bytes.Buffer{}
+		outlined, out := p.Pack.Outlined(), bytes.Buffer{}
+		script := s.BeginSearchTexts(&out)
 		for _, l := range p.Lessons {
-			err := texts.add(l.Slug, func() ([]byte, error) { return texts.make(p.Open(l)) })
+			texts, err := s.SearchTextsOf(outlined, p.Open(l))
 			if err != nil {
 				return nil, err
 			}
+			script.Add(texts)
 		}
-		err := texts.write(&out)
+		err := script.End(p.Pack)
 		return out.Bytes(), err
 	}}
 }
 
 var searchTextsName = path.Join(string(site.Mentors), site.SearchTexts)
 
-// searchTexts are what is searched of each lesson. They wait compressed, as they are a third of all lessons' sources.
+// searchTexts writes what is searched of each lesson into a file, in the order of the lessons. Those that are done
+// before their turn wait: they are as few as are drawn side by side, unless one takes much longer than others.
 type searchTexts struct {
-	proved   *Proved
+	pack     *lesson.Pack
 	outlined *lesson.Pack // all that a lesson's texts are made with
 	site     *site.Site
+	files    Files
 
-	lock sync.Mutex
-	of   map[string][]byte // by the lesson's slug
+	lock    sync.Mutex
+	next    int // the lesson whose turn it is
+	waiting map[int][]byte
+	file    io.WriteCloser // nil before the first lesson, and after the end
+	script  *site.SearchScript
 }
 
-func newSearchTexts(p *Proved, s *site.Site) *searchTexts {
-	return &searchTexts{proved: p, outlined: p.Pack.Outlined(), site: s, of: map[string][]byte{}}
-}
+// of gives the texts of a lesson.
+func (t *searchTexts) of(l *work.Lesson) ([]byte, error) { return t.site.SearchTextsOf(t.outlined, l) }
 
-// make gives the texts of a lesson.
-func (t *searchTexts) make(l *work.Lesson) ([]byte, error) {
-	return t.site.SearchTextsOf(t.outlined, l)
-}
-
-// add takes the texts of a lesson from what makes them.
-func (t *searchTexts) add(name string, made func() ([]byte, error)) error {
-	texts, err := made()
-	if err != nil {
-		return err
-	}
-	var packed bytes.Buffer
-	z, err := flate.NewWriter(&packed, flate.BestSpeed)
-	if err != nil {
-		return err
-	}
-	if _, err := z.Write(texts); err != nil {
-		return err
-	}
-	if err := z.Close(); err != nil {
-		return err
-	}
+// add takes the texts of the lesson at a place in the pack.
+func (t *searchTexts) add(at int, texts []byte) error {
 	t.lock.Lock()
 	defer t.lock.Unlock()
-	t.of[name] = bytes.Clone(packed.Bytes())
-	return nil
+	if err := t.begin(); err != nil {
+		return err
+	}
+	t.waiting[at] = texts
+	for ; ; t.next++ {
+		texts, done := t.waiting[t.next]
+		if !done {
+			return nil
+		}
+		t.script.Add(texts)
+		delete(t.waiting, t.next)
+	}
 }
 
-// write writes the script with the texts of all lessons, in their order.
-func (t *searchTexts) write(to io.Writer) error {
-	return t.site.SearchTexts(to, t.proved.Pack, func(yield func([]byte, error) bool) {
-		for _, l := range t.proved.Lessons {
-			if !yield(io.ReadAll(flate.NewReader(bytes.NewReader(t.of[l.Slug])))) {
-				return
-			}
+func (t *searchTexts) begin() (err error) {
+	if t.file == nil {
+		if t.file, err = t.files.Create(searchTextsName); err == nil {
+			t.script = t.site.BeginSearchTexts(t.file)
 		}
-	})
+	}
+	return err
+}
+
+// end completes the file when all lessons are in it.
+func (t *searchTexts) end() error {
+	if err := t.begin(); err != nil { // there is no lesson
+		return err
+	}
+	return errors.Join(t.script.End(t.pack), t.close())
+}
+
+// close lets go of the file, as it is.
+func (t *searchTexts) close() (err error) {
+	if t.file != nil {
+		err, t.file = t.file.Close(), nil
+	}
+	return err
 }

@@ -58,10 +58,16 @@ func (b *body) render(n ast.Node) (string, error) {
 			util.Prioritized(markdown.NewRenderer(), 1000),
 		))
 	}
-	var out bytes.Buffer
+	var out whole
 	err := b.renderer.Render(&out, b.markdown, n)
 	return out.String(), err
 }
+
+// whole is written at once: the renderer would put 4 KiB of room in front of anything else, for each block of a page.
+type whole struct{ bytes.Buffer }
+
+func (*whole) Buffered() int { return 0 }
+func (*whole) Flush() error  { return nil }
 
 // RegisterFuncs takes over the nodes that are ours, and those of goldmark that pages
 // show in their own way: headings with their minutes, links within the pack, code in

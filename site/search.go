@@ -7,9 +7,9 @@ import (
 	"bufio"
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
-	"iter"
 	"net/url"
 	"strings"
 
@@ -36,9 +36,36 @@ func (p passage) MarshalJSON() ([]byte, error) {
 	return json.Marshal([]string{p.address, p.where, strings.TrimSpace(p.heading), text})
 }
 
-// SearchTexts writes the script: what SearchTextsOf gives of each lesson, in their order, and then cards and words.
-// Nothing in it is escaped for HTML: it is text, and is shown as text.
-func (s *Site) SearchTexts(to io.Writer, p *lesson.Pack, lessons iter.Seq2[[]byte, error]) error {
+// A SearchScript is the script while it is written. Nothing in it is escaped for HTML: it is text, and is shown as
+// text.
+type SearchScript struct {
+	site *Site
+	out  *bufio.Writer
+	more bool // something is in it
+}
+
+// BeginSearchTexts begins the script.
+func (s *Site) BeginSearchTexts(to io.Writer) *SearchScript {
+	w := &SearchScript{site: s, out: bufio.NewWriter(to)}
+	w.out.WriteString(stamp + "trundle.texts=[")
+	return w
+}
+
+// Add writes what SearchTextsOf gives of the next lesson.
+func (w *SearchScript) Add(texts []byte) {
+	if len(texts) == 0 {
+		return
+	}
+	if w.more {
+		w.out.WriteByte(',')
+	}
+	w.more = true
+	w.out.Write(texts)
+}
+
+// End writes what can be searched of the pack's cards and words, and tells what went wrong since the beginning.
+func (w *SearchScript) End(p *lesson.Pack) error {
+	s := w.site
 	var rest []passage
 	for _, c := range p.Cards {
 		b := &body{site: s, words: s.words, mentors: true, pack: p, file: c.File.Name, markdown: c.Markdown}
@@ -46,28 +73,10 @@ func (s *Site) SearchTexts(to io.Writer, p *lesson.Pack, lessons iter.Seq2[[]byt
 			where: s.words.Say("care-page") + " · " + c.Title}
 		rest = append(rest, b.passages(c.Body, first)...)
 	}
-	rest = append(rest, s.wordPassages(p)...)
-	out := bufio.NewWriter(to)
-	out.WriteString(stamp + "trundle.texts=[")
-	comma := ""
-	put := func(texts []byte, err error) error {
-		if err == nil && len(texts) > 0 {
-			out.WriteString(comma)
-			out.Write(texts)
-			comma = ","
-		}
-		return err
-	}
-	for texts, err := range lessons {
-		if err := put(texts, err); err != nil {
-			return err
-		}
-	}
-	if err := put(written(rest)); err != nil {
-		return err
-	}
-	out.WriteString("]\n")
-	return out.Flush()
+	texts, err := written(append(rest, s.wordPassages(p)...))
+	w.Add(texts)
+	w.out.WriteString("]\n")
+	return errors.Join(err, w.out.Flush())
 }
 
 // SearchTextsOf gives what can be searched of a lesson.
@@ -75,8 +84,11 @@ func (s *Site) SearchTextsOf(p *lesson.Pack, l *work.Lesson) ([]byte, error) {
 	return written(s.passages(p, l))
 }
 
-// written are passages as items of an array.
+// written are passages as items of an array. Of none nothing is written: JSON's null would be an item.
 func written(all []passage) ([]byte, error) {
+	if len(all) == 0 {
+		return nil, nil
+	}
 	var out bytes.Buffer
 	e := json.NewEncoder(&out)
 	e.SetEscapeHTML(false)

@@ -4,7 +4,6 @@ package site
 // file that tells which version is the newest; and the script that keeps an edition for use without a network.
 
 import (
-	"bytes"
 	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
@@ -78,24 +77,25 @@ func keeper(worker []byte, files Files, version string) ([]byte, error) {
 
 // versionOf comes of names, sizes and texts, so that any change gives another.
 func versionOf(files Files, worker []byte) (string, error) {
-	sum := sha256.New()
+	sum, room := sha256.New(), make([]byte, 1<<15)
 	sum.Write(worker)
 	for _, name := range files.Names() {
 		fmt.Fprintf(sum, "%s %d\n", name, files.Sizes[name])
-		if err := copyFile(sum, files, name); err != nil {
+		if err := copyFile(sum, files, name, room); err != nil {
 			return "", err
 		}
 	}
 	return hex.EncodeToString(sum.Sum(nil))[:16], nil
 }
 
-func copyFile(to io.Writer, files Files, name string) error {
+// copyFile copies a file by way of some room, which one file can use after the other.
+func copyFile(to io.Writer, files Files, name string, room []byte) error {
 	r, err := files.Open(name)
 	if err != nil {
 		return err
 	}
 	defer r.Close()
-	_, err = io.Copy(to, r)
+	_, err = io.CopyBuffer(to, struct{ io.Reader }{r}, room) // a file by itself takes room of its own
 	return err
 }
 
@@ -104,27 +104,6 @@ const bodyStyle = `<link rel="stylesheet" href="assets/%s.css?v=`
 
 // styleLink is the whole of it, in a page's body.
 func styleLink(name string) string { return fmt.Sprintf(bodyStyle, name) + Draft + "\">\n" }
-
-// HasVersion is true of files that have their edition's version in them.
-func HasVersion(name string) bool { return path.Ext(name) == ".html" || path.Ext(name) == ".js" }
-
-// WithVersion puts the version into a page's head, its links to style sheets, or at a script's beginning, and nowhere
-// else, whatever an author has written.
-func WithVersion(name string, data []byte, version string) []byte {
-	switch path.Ext(name) {
-	case ".html":
-		head, rest, _ := bytes.Cut(data, []byte("</head>"))
-		head = bytes.ReplaceAll(head, []byte(Draft), []byte(version))
-		for _, sheet := range pageStyles {
-			link := fmt.Sprintf(bodyStyle, strings.TrimSuffix(path.Base(sheet.name), ".css"))
-			rest = bytes.ReplaceAll(rest, []byte(link+Draft), []byte(link+version))
-		}
-		return slices.Concat(head, []byte("</head>"), rest)
-	case ".js":
-		return bytes.Replace(data, []byte(Draft), []byte(version), 1)
-	}
-	return data
-}
 
 // addressesInOrder lists files as they are to be fetched: what a lesson takes first, paper last. The season in one file
 // is not kept: it has what the single sheets have, which are, and a tablet would store all paper twice.

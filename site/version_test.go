@@ -42,7 +42,11 @@ func completed(t *testing.T, files map[string][]byte) (changed map[string][]byte
 	changed = done.Added
 	for name, data := range files {
 		if site.HasVersion(name) {
-			changed[name] = site.WithVersion(name, data, done.Version)
+			var with bytes.Buffer
+			if err := site.PutVersion(&with, name, bytes.NewReader(data), done.Version); err != nil {
+				t.Error(err)
+			}
+			changed[name] = with.Bytes()
 		}
 	}
 	found := regexp.MustCompile(`newest="([0-9a-f]{16})"`).FindSubmatch(changed[site.VersionScript])
@@ -69,6 +73,33 @@ func TestAVersionIsPutIntoHeadsAndNowhereElse(t *testing.T) {
 	}
 	if len(changed) != 3 {
 		t.Errorf("changed are %d files", len(changed))
+	}
+}
+
+// TestAVersionIsPutWhereItBelongsInLinesOfAnyLength has heads that end anywhere, and lines that are longer than what is
+// read at once.
+func TestAVersionIsPutWhereItBelongsInLinesOfAnyLength(t *testing.T) {
+	const link = `<link rel="stylesheet" href="assets/log.css?v=`
+	long := strings.Repeat("a", 1<<16)
+	// The version belongs where + is, and - is a draft that an author wrote.
+	for _, c := range []struct{ name, text string }{
+		{"a.html", "<html +>\n<link +>\n</head>-\n" + link + "+\">-\n-"},
+		{"a.html", "<html +></head>" + long + link + `+">` + long + link + `+">-` + long},
+		{"a.html", long + "+" + long + "+</head></head>-\n\n"},
+		{"a.html", "+"},
+		{"a.html", ""},
+		{"a.js", "+--\n-" + long + "\n-"},
+		{"a.js", "\n" + long + "+" + long + "-\n"},
+		{"a.js", "no end"},
+	} {
+		of := func(version string) string { return strings.NewReplacer("+", version, "-", site.Draft).Replace(c.text) }
+		var with strings.Builder
+		if err := site.PutVersion(&with, c.name, strings.NewReader(of(site.Draft)), "0123456789abcdef"); err != nil {
+			t.Error(err)
+		}
+		if want := of("0123456789abcdef"); with.String() != want {
+			t.Errorf("%.60s… of %d bytes became %.60s… of %d", c.text, len(want), with.String(), with.Len())
+		}
 	}
 }
 

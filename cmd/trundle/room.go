@@ -34,7 +34,10 @@ func afterEachCollection() {
 	runtime.AddCleanup(new([64]byte), func(struct{}) { afterEachCollection() }, struct{}{})
 }
 
-// roomFor is the room of a program that holds so many bytes. It grows with them: a limit that is nearly full is met by
-// collecting all the time. What holds more than any build does, as the preview of a thousand lessons, has nearly as
-// much again, which is Go's own measure.
-func roomFor(held int64) int64 { return max(leastRoom, leastRoom/2+held*5/4, 2*held-leastRoom) }
+// usual is what is held of a small pack, with the lessons that are open at a time.
+const usual = 30 << 20
+
+// roomFor is the room of a program that holds so many bytes. It grows faster than they do, since all that is held is
+// gone through at each collection: else the work of a lesson would grow with their number. What holds more than any
+// build does, as the preview of a thousand lessons, has nearly as much again, which is Go's own measure.
+func roomFor(held int64) int64 { return max(leastRoom, leastRoom+(held-usual)*5/4, 2*held-leastRoom) }

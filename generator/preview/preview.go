@@ -292,7 +292,20 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 	if author {
 		pages = s.in.marked
 	}
-	page, ok, err := p.file(s, pages, name)
+	l := s.lessonOf(name)
+	if path.Ext(name) != ".html" {
+		l = nil
+	}
+	var page []byte
+	var ok bool
+	var steps, style string
+	err := sideBySide(func() (err error) {
+		page, ok, err = p.file(s, pages, name)
+		return err
+	}, func() (err error) {
+		steps, style, err = p.beside(s, site.Edition(edition), l)
+		return err
+	})
 	if err != nil {
 		return out, err
 	}
@@ -304,9 +317,9 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 		out.Gone, out.Moved = true, s.moved(name)
 	}
 	if ok {
-		out.Page = string(page)
+		out.Page, out.Steps, out.Style = string(page), steps, style
 		shown.Other = other(name)
-		if l := s.lessonOf(name); l != nil && path.Ext(name) == ".html" {
+		if l != nil {
 			shown.Lesson = l
 			// The strip counts the keys of the lesson as it is now, though the page stays at the last state without errors.
 			if now := s.latest[l.Slug]; now != nil {
@@ -319,24 +332,32 @@ func (p *Preview) news(s state, name string, author bool) (news, error) {
 					shown.Runs = append(shown.Runs, stripLink{label, "/" + edition + "/" + site.RunSheetName(l.Slug, paper.Name)})
 				}
 			}
-			steps, _, err := p.file(s, s.in.plain, edition+"/steps/"+l.Slug+".js")
-			if err != nil {
-				return out, err
-			}
-			table, err := s.in.plain.Names(s.good.Pack) // with it go the names that entries are kept under
-			if err != nil {
-				return out, err
-			}
-			out.Steps = sum(slices.Concat(steps, table, []byte(site.PackID(s.good.Pack))))
-		}
-		if out.Style, err = p.style(s, edition); err != nil {
-			return out, err
 		}
 	}
 	if author {
 		out.Strip, err = s.in.stripOf(shown)
 	}
 	return out, err
+}
+
+// beside is what a page hears beside itself: of what checks its answers if it is a lesson's, and of its style sheet.
+func (p *Preview) beside(s state, e site.Edition, l *work.Lesson) (steps, style string, err error) {
+	if s.good == nil || !slices.Contains(site.Editions, e) {
+		return "", "", nil
+	}
+	if l != nil {
+		script, _, err := p.file(s, s.in.plain, path.Join(string(e), "steps", l.Slug+".js"))
+		if err != nil {
+			return "", "", err
+		}
+		table, err := s.in.plain.Names(s.good.Pack) // with it go the names that entries are kept under
+		if err != nil {
+			return "", "", err
+		}
+		steps = sum(slices.Concat(script, table, []byte(site.PackID(s.good.Pack))))
+	}
+	style, err = p.style(s, string(e))
+	return steps, style, err
 }
 
 // pages are those of an edition by the files that they are made from.

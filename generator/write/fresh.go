@@ -66,7 +66,7 @@ func (f *fresh) create(name string) (*file, error) {
 	if err := f.admit(name); err != nil {
 		return nil, err
 	}
-	return f.openFile(name)
+	return f.openFile(name, os.O_WRONLY|os.O_CREATE|os.O_TRUNC)
 }
 
 // admit takes a name down and makes the folders that it needs.
@@ -90,9 +90,9 @@ func (f *fresh) admit(name string) error {
 	return nil
 }
 
-// openFile opens a file to be written anew.
-func (f *fresh) openFile(name string) (*file, error) {
-	to, err := f.root.OpenFile(filepath.FromSlash(name), os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o644)
+// openFile opens a file to be written.
+func (f *fresh) openFile(name string, how int) (*file, error) {
+	to, err := f.root.OpenFile(filepath.FromSlash(name), how, 0o644)
 	if err != nil {
 		return nil, err
 	}
@@ -100,20 +100,12 @@ func (f *fresh) openFile(name string) (*file, error) {
 }
 
 // amend reads a file that was put and writes what do makes of it.
-func (f *fresh) amend(name string, do func([]byte) ([]byte, error)) error {
-	data, err := f.root.ReadFile(filepath.FromSlash(name))
+func (f *fresh) amend(name string, do func(to io.Writer, from io.Reader) error) error {
+	w, err := f.openFile(name, os.O_RDWR)
 	if err != nil {
 		return err
 	}
-	if data, err = do(data); err != nil {
-		return err
-	}
-	w, err := f.openFile(name)
-	if err != nil {
-		return err
-	}
-	_, err = w.Write(data)
-	return errors.Join(err, w.Close())
+	return errors.Join(amendInPlace(w.to, w.Write, do), w.Close())
 }
 
 // A file is one that is being written.

@@ -175,15 +175,15 @@ func (r *Replacement) Create(name string) (io.WriteCloser, error) {
 }
 
 // Amend reads a file that was put and writes what do makes of it. No two goroutines may amend the same file at once.
-func (r *Replacement) Amend(name string, do func([]byte) ([]byte, error)) error {
+func (r *Replacement) Amend(name string, do func(to io.Writer, from io.Reader) error) error {
 	f, err := r.open()
 	if err != nil {
 		return r.unwritten(name, err)
 	}
 	var wrong error // of do: nothing that the disk has to do with
-	err = f.amend(name, func(data []byte) ([]byte, error) {
-		data, wrong = do(data)
-		return data, wrong
+	err = f.amend(name, func(to io.Writer, from io.Reader) error {
+		wrong = do(to, from)
+		return wrong
 	})
 	if wrong != nil {
 		return wrong

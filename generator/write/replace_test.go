@@ -5,6 +5,7 @@ package write
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -19,8 +20,9 @@ func TestFilesMayBePutFromSeveralGoroutinesAndAmended(t *testing.T) {
 	for i := range 50 {
 		all.Go(func() {
 			name := fmt.Sprintf("%d/%d.html", i%7, i)
-			if err := errors.Join(r.Put(name, []byte("1")), r.Amend(name, func(data []byte) ([]byte, error) {
-				return append(data, '2'), nil
+			if err := errors.Join(r.Put(name, []byte("1")), r.Amend(name, func(to io.Writer, from io.Reader) error {
+				_, err := io.Copy(to, io.MultiReader(from, strings.NewReader("2")))
+				return err
 			})); err != nil {
 				t.Error(err)
 			}
@@ -59,10 +61,10 @@ func TestWhatComesTooLateOrTwiceIsAnError(t *testing.T) {
 		t.Error("a name of two lines was written")
 	}
 	wrong := errors.New("wrong")
-	if err := r.Amend("index.html", func([]byte) ([]byte, error) { return nil, wrong }); err != wrong {
+	if err := r.Amend("index.html", func(io.Writer, io.Reader) error { return wrong }); err != wrong {
 		t.Errorf("the error is %v", err)
 	}
-	if r.Amend("nothing.html", func([]byte) ([]byte, error) { return nil, nil }) == nil {
+	if r.Amend("nothing.html", func(io.Writer, io.Reader) error { return nil }) == nil {
 		t.Error("a file that is not there was amended")
 	}
 	if err := r.Abandon(); err != nil {

@@ -72,15 +72,12 @@ func (s *Scratch) Open(name string) (io.ReadCloser, error) {
 }
 
 // Amend reads a file and writes what do makes of it.
-func (s *Scratch) Amend(name string, do func([]byte) ([]byte, error)) error {
-	data, err := s.root.ReadFile(filepath.FromSlash(name))
-	if err == nil {
-		data, err = do(data)
-	}
+func (s *Scratch) Amend(name string, do func(to io.Writer, from io.Reader) error) error {
+	f, err := s.root.OpenFile(filepath.FromSlash(name), os.O_RDWR, 0)
 	if err != nil {
 		return err
 	}
-	return s.Put(name, data)
+	return errors.Join(amendInPlace(f, f.Write, do), f.Close())
 }
 
 // Close takes all of it away.
