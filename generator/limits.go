@@ -39,7 +39,7 @@ func AllLimits() []Limits {
 		{"what teams hand in", []Limit{
 			count(quantity.MaxAnswer, "characters of an answer"),
 			count(tally.MaxText, "characters of an entry"),
-			count(tally.MaxTeam, "characters of a team's name"),
+			count(tally.MaxTeam, "characters of the name of a team or a robot"),
 			count(tally.MaxEntries, "entries of a file of saved work"),
 		}},
 		{"bundles that are checked", []Limit{
