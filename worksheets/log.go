@@ -193,8 +193,8 @@ func answerOf(r *work.Result) string {
 	return strings.TrimSpace(strings.TrimSuffix(text, r.Unit()))
 }
 
-// detailPattern is where a prompt goes into detail, as the page's log has it. A question keeps its mark, and one that begins
-// with a mark goes on to the other.
+// detailPattern is where a prompt goes into detail, as the page's log has it. A question keeps its mark, and one that
+// begins with a mark goes on to the other.
 const detailPattern = `^(?:([^¿¡].{7,}?)(?:[,;:(]|\. |([?!]) )|([¿¡].{7,}?[?!]) ).*$`
 
 var detail = wording.New(detailPattern)
