@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"trundle/generator/lesson"
 	"trundle/generator/source"
 	"trundle/generator/table"
 	"trundle/generator/tally"
@@ -28,7 +29,8 @@ const kitsOf = `
 const kits = { heron: { title: "Heron" } };
 let text = "";
 process.stdin.on("data", (d) => (text += d)).on("end", () =>
-	process.stdout.write(JSON.stringify(JSON.parse(text).map((kit) => trundle.files.baseOf(kits, kit)))));`
+	process.stdout.write(JSON.stringify(JSON.parse(text).map((kit) =>
+		trundle.files.baseOf(kits, kit, kit && "our own")))));`
 
 func TestARobotThatCameWithAFileIsCalledByWhatIsSeen(t *testing.T) {
 	t.Parallel()
@@ -38,12 +40,12 @@ func TestARobotThatCameWithAFileIsCalledByWhatIsSeen(t *testing.T) {
 	}
 	kits := []string{"heron", "", "ours", "\x1b[31mCo\u202eot\t", "constructor", "=1+1", strings.Repeat("k", 200),
 		strings.Repeat("k", 201)}
-	want := []string{"Heron", "", "ours", "[31mCoot", "constructor", "=1+1", strings.Repeat("k", 200), ""}
+	want := []string{"Heron", "", "our own", "[31mCoot", "constructor", "=1+1", strings.Repeat("k", 200), ""}
 	if got := nodeReads[[]string](t, string(script)+kitsOf, kits); !slices.Equal(got, want) {
 		t.Errorf("on the page robots are called %q, want %q", got, want)
 	}
 	pack := pondPack()
-	pack.Kits = map[string]string{"heron": "Heron"}
+	pack.Kits = map[string]string{"heron": "Heron", lesson.OwnKit: "our own"}
 	for i, kit := range kits {
 		work, _ := json.Marshal(map[string]any{"trundle": "work", "form": 1, "pack": "canal 2026-27", "team": "A",
 			"lessons": map[string]any{"": map[string]string{"@kit": kit}, "go": map[string]string{"stop-1": "120"}}})

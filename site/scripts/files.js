@@ -23,8 +23,10 @@
   // A text without what nobody sees.
   trundle.seen = (text) => text.replace(/[\r\n\t]/g, " ").replace(/(?![\u200c\u200d])[\p{Cc}\p{Cf}]/gu, "").trim();
 
-  // What a team's runs say of its robot. A text that no kit is called came with a file, from anywhere.
-  const baseOf = (kits, kit = "") => kits?.[kit]?.title ?? (isTeam(kit) ? trundle.seen(kit) : "");
+  // What a team's runs say of its robot; ours is the word for one that it measured itself. A text that no kit is called
+  // came with a file, from anywhere.
+  const baseOf = (kits, kit = "", ours) =>
+    kits?.[kit]?.title ?? (kit === "ours" && ours ? ours : isTeam(kit) ? trundle.seen(kit) : "");
 
   const work = (whole, about) => {
     const { title, version } = about;
