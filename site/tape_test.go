@@ -61,7 +61,7 @@ func TestAWordThatIsLongerThanItsPartMayBePartedBetweenSyllables(t *testing.T) {
 	}{
 		{"de", "Aufwärmen", 5, "Auf-wär-men"}, {"de", "Aufwärmen", 8, "Aufwärmen"}, {"de", "Rechnen", 4, "Rech-nen"},
 		{"es", "Calentamiento en parejas", 5, "Ca-len-ta-miento en parejas"}, {"fr", "Échauffement", 6, "Échauf-fe-ment"},
-		{"en", "Warm-up", 5, "Warm-up"},
+		{"en", "Warm-up", 5, "Warm-up"}, {"de", strings.Repeat("banane", 40), 5, strings.Repeat("banane", 40)},
 	} {
 		forms, err := locale.FormsOf(x.language)
 		if err != nil {

@@ -31,8 +31,8 @@ const (
 	MaxStars      = 1000 // marks for bold and italic type, of a paragraph: finding which belong together is square in them
 )
 
-// Characters of what heads pages and sheets and is in names of files, and of names in saved work, of which pages take
-// none that are much longer.
+// In characters: titles head pages and sheets and go into names of files; names stand beside boxes and in saved work,
+// from which pages take none that is much longer.
 const (
 	MaxTitle = 150
 	MaxName  = 60
