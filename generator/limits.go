@@ -39,7 +39,7 @@ func AllLimits() []Limits {
 		{"what teams hand in", []Limit{
 			count(quantity.MaxAnswer, "characters of an answer"),
 			count(tally.MaxText, "characters of an entry"),
-			count(tally.MaxTeam, "characters of a team's name"),
+			count(tally.MaxTeam, "characters of the name of a team or a robot"),
 			count(tally.MaxEntries, "entries of a file of saved work"),
 		}},
 		{"bundles that are checked", []Limit{
@@ -66,6 +66,7 @@ func ofPack() []Limit {
 		count(parse.MaxMarks, "lists and keys within each other on a line of fields"),
 		count(check.MaxSlug, "bytes of the name of a lesson's file"),
 		count(bundle.MaxName, "bytes of any name of a file or folder in a bundle"),
+		count(parse.MaxTitle, "characters of a title, and of a club's name"),
 		count(parse.MaxKits, "kits"),
 		count(parse.MaxFormulas, "formulas of the pack's own"),
 		count(quantity.MaxFormula, "numbers, names and signs of one, with all that it calls written out"),
@@ -101,6 +102,7 @@ func ofWork() []Limit {
 	return []Limit{
 		count(parse.MaxStatements, "statements of a lesson"),
 		count(parse.MaxLines, "lines of a block"),
+		count(parse.MaxName, "characters of the name of a value, of a kit or of a fact of one"),
 		count(parse.MaxPrompt, "characters of a question"),
 		count(parse.MaxReadings, "readings of a record"),
 		count(parse.MaxAnswers, "answers to choose from"),

@@ -52,7 +52,7 @@ var (
 
 // textsOfPage gives the texts of a page that somebody reads or hears, each alone.
 func textsOfPage(page string) []string {
-	page = noText.ReplaceAllString(page, " ")
+	page = strings.ReplaceAll(noText.ReplaceAllString(page, " "), "\u00ad", "") // where a word may be parted
 	var all []string
 	for _, tag := range tagsOfPage.FindAllString(page, -1) {
 		for _, m := range spoken.FindAllStringSubmatch(tag, -1) {

@@ -351,7 +351,7 @@ func tablesOf(p *lesson.Pack, names []string) string {
 	for _, name := range names {
 		t, ok := p.Data[name]
 		if !ok {
-			fmt.Fprintf(&b, "%q;", slices.Sorted(maps.Keys(p.Data)))
+			fmt.Fprintf(&b, "%t %q;", p.IsUnread(name), slices.Sorted(maps.Keys(p.Data)))
 			continue
 		}
 		// The pointer is enough: a file that is read again gets a table of its own.

@@ -21,7 +21,7 @@ type putIn struct {
 
 // into gives the texts of a pack's lessons with their parts put in, and the pack its parts.
 func (m *putIn) into(p *lesson.Pack, files *read.Files, problems *problem.List) []*source.File {
-	unread := files.UnreadIn(lesson.PartsFolder)
+	unread := files.Unread
 	parts, found := parse.NewParts(files.Parts, unread)
 	problems.Join(found)
 	if !slices.Equal(m.parts, files.Parts) || !slices.Equal(m.none, unread) {

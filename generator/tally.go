@@ -4,6 +4,7 @@ package generator
 
 import (
 	"io/fs"
+	"maps"
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
@@ -34,6 +35,12 @@ func Tally(files fs.FS, names []string, o tally.Options) (*Tallied, error) {
 	s, err := site.New(language)
 	if err != nil {
 		return nil, err
+	}
+	if o.Pack != nil {
+		pack := *o.Pack
+		pack.Kits = map[string]string{lesson.OwnKit: s.Say("kit-ours")}
+		maps.Copy(pack.Kits, o.Pack.Kits)
+		o.Pack = &pack
 	}
 	texts, problems := read.Texts(files, names)
 	report, found := tally.Of(texts, o)

@@ -32,6 +32,7 @@ type classData struct {
 	Names   string       `json:"names"`
 	Title   string       `json:"title"`
 	Version string       `json:"version"`
+	Ours    string       `json:"ours"` // what a robot is called that its team measured itself
 	Lessons []ClassIndex `json:"lessons"`
 }
 
@@ -60,7 +61,8 @@ func (s *Site) Class(p *lesson.Pack, lessons []ClassIndex) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	data := classData{Pack: PackID(p), Names: table.Sum, Title: p.Title, Version: p.Version, Lessons: lessons}
+	data := classData{Pack: PackID(p), Names: table.Sum, Title: p.Title, Version: p.Version,
+		Ours: s.words.Say("kit-ours"), Lessons: lessons}
 	text, err := json.Marshal(data) // which writes < > & as \u…
 	if err != nil {
 		return nil, err

@@ -164,7 +164,7 @@ func (s *Site) Lesson(p *lesson.Pack, l *work.Lesson, e Edition) ([]byte, error)
 	b := &body{
 		site: s, words: s.words, mentors: e == Mentors, pack: p,
 		file: l.File.Name, source: l.File, lesson: l, markdown: l.Markdown,
-		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson), parts: tapeParts(l.Lesson),
+		limited: p.LowestLimit(l.Lesson), unlimited: p.Unlimited(l.Lesson), parts: tapeParts(l.Lesson).in(s.marks),
 	}
 	b.here = b.firstUses(p, l.Lesson)
 	b.explained = wordsIn(p, l.Lesson)

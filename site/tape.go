@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"trundle/generator/lesson"
+	"trundle/generator/typography"
 	"trundle/generator/work"
 )
 
@@ -20,13 +21,18 @@ type tapeStrip []tapePart
 type tapePart struct {
 	lesson.TimedPart
 	Finds []string // its questions by name, in the order of the page: students' tapes have a ring for each
+	marks typography.Marks
 }
 
 // narrow is up to how many minutes a part may be too short for two words of its name, on a screen or another.
 const narrow = 4
 
-// First is as much of a part's label as always fits: a narrow part's first word, the whole label of another.
-func (p tapePart) First() string { return strings.TrimSuffix(p.Label, p.Rest()) }
+// First is as much of a part's label as always fits: a narrow part's first word, the whole label of another. Words that
+// have no room in the part on a phone may be parted: not every browser knows the syllables of every language.
+func (p tapePart) First() string {
+	const minute, edge, letter = 13.4, 7.6, 8.4 // how wide they are there, in pixels
+	return p.marks.Parted(strings.TrimSuffix(p.Label, p.Rest()), int((float64(p.Minutes)*minute-edge)/letter))
+}
 
 // Rest is what follows the first word of a narrow part's label; the style sheet shows it where there is room.
 func (p tapePart) Rest() string {
@@ -44,6 +50,14 @@ func tapeParts(l *lesson.Lesson) tapeStrip {
 		all = append(all, tapePart{TimedPart: part})
 	}
 	return all
+}
+
+// in lets words be parted as a language does.
+func (t tapeStrip) in(language typography.Marks) tapeStrip {
+	for i := range t {
+		t[i].marks = language
+	}
+	return t
 }
 
 // punch gives each part the questions that stand in it; those before the first have no ring.

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"trundle/generator/lesson"
+	"trundle/generator/locale"
+	"trundle/generator/typography"
 )
 
 // titled is a lesson with parts of so many minutes each.
@@ -47,6 +49,27 @@ func TestANarrowPartIsNamedByItsFirstWordWithTheRestAsAnExtra(t *testing.T) {
 		part := tapeParts(titled(x.minutes, x.title))[0]
 		if part.First() != x.first || part.Rest() != x.rest {
 			t.Errorf("%s, %d min: %q and %q", x.title, x.minutes, part.First(), part.Rest())
+		}
+	}
+}
+
+func TestAWordThatIsLongerThanItsPartMayBePartedBetweenSyllables(t *testing.T) {
+	for _, x := range []struct {
+		language, title string
+		minutes         int
+		want            string
+	}{
+		{"de", "Aufwärmen", 5, "Auf-wär-men"}, {"de", "Aufwärmen", 8, "Aufwärmen"}, {"de", "Rechnen", 4, "Rech-nen"},
+		{"es", "Calentamiento en parejas", 5, "Ca-len-ta-miento en parejas"}, {"fr", "Échauffement", 6, "Échauf-fe-ment"},
+		{"en", "Warm-up", 5, "Warm-up"}, {"de", strings.Repeat("banane", 40), 5, strings.Repeat("banane", 40)},
+	} {
+		forms, err := locale.FormsOf(x.language)
+		if err != nil {
+			t.Fatal(err)
+		}
+		part := tapeParts(titled(x.minutes, x.title)).in(typography.In(forms))[0]
+		if got := strings.ReplaceAll(part.First(), "\u00ad", "-"); got != x.want {
+			t.Errorf("%s, %d min: %s", x.title, x.minutes, got)
 		}
 	}
 }

@@ -193,11 +193,16 @@ func answerOf(r *work.Result) string {
 	return strings.TrimSpace(strings.TrimSuffix(text, r.Unit()))
 }
 
-// detail is where a prompt goes into detail, as the page's log has it.
-var detail = wording.New(`^(.{8,}?)([,;:(]|[.?!] ).*$`)
+// detailPattern is where a prompt goes into detail, as the page's log has it. A question keeps its mark, and one that
+// begins with a mark goes on to the other.
+const detailPattern = `^(?:([^¿¡].{7,}?)(?:[,;:(]|\. |([?!]) )|([¿¡].{7,}?[?!]) ).*$`
+
+var detail = wording.New(detailPattern)
 
 // inShort is a prompt's first words.
-func inShort(prompt string) string { return strings.TrimSpace(detail.ReplaceAllString(prompt, "$1")) }
+func inShort(prompt string) string {
+	return strings.TrimSpace(detail.ReplaceAllString(prompt, "$1$2$3"))
+}
 
 // lookAfter puts what waits for answers, each with the part that it belongs to.
 func (s *sheet) lookAfter() {

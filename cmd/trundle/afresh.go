@@ -12,7 +12,7 @@ import (
 
 // keeping is the flag of commands that draw.
 type keeping struct {
-	Afresh bool `help:"${afresh}"`
+	Afresh bool `help:"afresh"`
 }
 
 // A keeper has a pack checked and drawn with what earlier runs have kept.

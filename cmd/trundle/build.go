@@ -14,7 +14,7 @@ import (
 // buildCommand writes both editions below one folder; whoever publishes only one takes that part of it.
 type buildCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
-	Out  string `short:"o" required:"" placeholder:"DIR" help:"${build_out}"`
+	Out  string `short:"o" required:"" placeholder:"DIR" help:"build_out"`
 	starting
 	keeping
 	reporting

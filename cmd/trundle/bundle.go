@@ -27,8 +27,8 @@ import (
 // follows the first file to check stands where it would: a shell writes  --check a.zip b.zip  for  --check *.zip.
 type bundleCommand struct {
 	Packs []string `arg:"" optional:"" name:"pack" also:".zip" help:"The pack's folder."`
-	Out   string   `short:"o" placeholder:"DIR" help:"${bundle_out}"`
-	Check *string  `placeholder:"FILE.zip" help:"${check}"`
+	Out   string   `short:"o" placeholder:"DIR" help:"bundle_out"`
+	Check *string  `placeholder:"FILE.zip" help:"check"`
 	starting
 	keeping
 	reporting

@@ -84,9 +84,17 @@ func TestEveryHelpScreenFitsEightyColumnsAndHasAnExample(t *testing.T) {
 	}
 }
 
-func TestEveryFlagThatTakesAValueSaysWhat(t *testing.T) {
+func TestEveryFlagHasASentenceAndSaysWhichValueItTakes(t *testing.T) {
 	for _, c := range model(t).Children {
+		for _, a := range c.Positional {
+			if !strings.HasSuffix(a.Help, ".") { // the name of a text that there is not
+				t.Errorf("%s %s is for %q", c.Name, a.Name, a.Help)
+			}
+		}
 		for _, f := range c.Flags {
+			if !strings.HasSuffix(f.Help, ".") {
+				t.Errorf("%s --%s is for %q", c.Name, f.Name, f.Help)
+			}
 			if !f.IsBool() && valueInWords(f.PlaceHolder) == "a value" {
 				t.Errorf("%s --%s takes %s, which has no words in valueInWords", c.Name, f.Name, f.PlaceHolder)
 			}

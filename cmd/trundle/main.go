@@ -48,13 +48,21 @@ type commandLine struct {
 
 // newParser makes the parser of what is typed. It prints nothing by itself.
 func newParser() (*kong.Kong, error) {
-	parser, err := kong.New(&commandLine{}, kong.Name("trundle"), kong.NoDefaultHelp(), flagTexts())
+	parser, err := kong.New(&commandLine{}, kong.Name("trundle"), kong.NoDefaultHelp())
 	if err != nil {
 		return nil, err
 	}
-	// Not by tags: a tag of several lines of text would drown the fields.
+	// Not by tags: a tag of several lines of text would drown the fields. Nor as variables of the parser, which looks
+	// through all of them once for each flag.
+	texts := flagTexts()
 	for _, c := range parser.Model.Children {
 		c.Help = aboutOf(c.Name).purpose
+		for _, f := range c.Flags {
+			f.Help = cmp.Or(texts[f.Help], f.Help)
+		}
+		for _, a := range c.Positional {
+			a.Help = cmp.Or(texts[a.Help], a.Help)
+		}
 	}
 	return parser, nil
 }

@@ -28,9 +28,9 @@ import (
 // previewCommand shows both editions to this computer, and with --lan the students' edition to the network.
 type previewCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
-	Port uint16 `default:"4870" placeholder:"NUMBER" help:"${port}"`
+	Port uint16 `default:"4870" placeholder:"NUMBER" help:"port"`
 	Open bool   `help:"Open the pages in the browser."`
-	LAN  bool   `name:"lan" help:"${lan}"`
+	LAN  bool   `name:"lan" help:"lan"`
 }
 
 // Run serves nothing before the pack has been read once, so that the first page is never empty.

@@ -18,7 +18,7 @@ import (
 // takes a fraction of the time of a build.
 type proveCommand struct {
 	Pack string `arg:"" help:"The pack's folder."`
-	JSON bool   `name:"json" help:"${prove_json}"`
+	JSON bool   `name:"json" help:"prove_json"`
 	reporting
 	quieting
 }

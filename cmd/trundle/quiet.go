@@ -9,7 +9,7 @@ import (
 
 // quieting is the flag of commands that other programs run: these look at the exit code, and people at what went wrong.
 type quieting struct {
-	Quiet bool `short:"q" help:"${quiet}"`
+	Quiet bool `short:"q" help:"quiet"`
 }
 
 // hushed gives a program that prints nothing but problems. What is wrong is never left out: it goes to stderr, and is

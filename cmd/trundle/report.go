@@ -12,7 +12,7 @@ import (
 
 // reporting is the flag of commands that hand the problems of a pack on.
 type reporting struct {
-	Report *string `placeholder:"FILE" help:"${report}"`
+	Report *string `placeholder:"FILE" help:"report"`
 }
 
 // reportIsUsable is asked before the work begins: a name that cannot be written to should not cost a minute first. It

@@ -17,9 +17,9 @@ import (
 
 // startCommand makes a pack that builds without a problem, so that whatever goes wrong next is the coach's own edit.
 type startCommand struct {
-	Dir      string `arg:"" help:"${start_dir}"`
-	Lesson   string `placeholder:"NAME" help:"${start_lesson}"`
-	Language string `placeholder:"TAG" help:"${start_language}"`
+	Dir      string `arg:"" help:"start_dir"`
+	Lesson   string `placeholder:"NAME" help:"start_lesson"`
+	Language string `placeholder:"TAG" help:"start_language"`
 }
 
 // Run writes into a new or empty folder alone: nothing that somebody wrote can get lost by starting.

@@ -13,7 +13,7 @@ import (
 // starting is the flag of commands that make run sheets. It is typed and not in the pack, since a pack is taught in
 // several halls.
 type starting struct {
-	Start *string `placeholder:"HH:MM" help:"${start_at}"`
+	Start *string `placeholder:"HH:MM" help:"start_at"`
 }
 
 var (

@@ -30,3 +30,17 @@ func TestAllOfOursTogetherDoLittleBeforeTheStart(t *testing.T) {
 		t.Errorf("%d packages allocate %d bytes before the start, more than %d:\n%s", packages, all, limit, out)
 	}
 }
+
+// TestTheParserIsMadeWithoutLookingThroughAllTextsForEachFlag counts what a parser allocates, for the same reason. With
+// the texts as variables of the parser it is twice as much.
+func TestTheParserIsMadeWithoutLookingThroughAllTextsForEachFlag(t *testing.T) {
+	const limit = 4000
+	made := testing.AllocsPerRun(1, func() {
+		if _, err := newParser(); err != nil {
+			t.Fatal(err)
+		}
+	})
+	if made > limit {
+		t.Errorf("a parser takes %.0f allocations, more than %d", made, limit)
+	}
+}

@@ -19,13 +19,13 @@ import (
 
 // tallyCommand works on single files, and needs no pack.
 type tallyCommand struct {
-	Files  []string `arg:"" name:"file.csv" help:"${files}"`
-	By     string   `placeholder:"COLUMN" help:"${by}"`
-	Target []string `placeholder:"COLUMN=SIZE" sep:"none" help:"${target}"`
-	Pack   string   `placeholder:"PACK" help:"${tally_pack}"`
-	Lesson string   `placeholder:"LESSON" help:"${tally_lesson}"`
-	JSON   bool     `name:"json" help:"${tally_json}"`
-	Out    string   `short:"o" placeholder:"DIR" help:"${tally_out}"`
+	Files  []string `arg:"" name:"file.csv" help:"files"`
+	By     string   `placeholder:"COLUMN" help:"by"`
+	Target []string `placeholder:"COLUMN=SIZE" sep:"none" help:"target"`
+	Pack   string   `placeholder:"PACK" help:"tally_pack"`
+	Lesson string   `placeholder:"LESSON" help:"tally_lesson"`
+	JSON   bool     `name:"json" help:"tally_json"`
+	Out    string   `short:"o" placeholder:"DIR" help:"tally_out"`
 	reporting
 	quieting
 }

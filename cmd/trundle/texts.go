@@ -3,8 +3,6 @@ package main
 // This file has the texts of the help screens: about each command, and about the flags that need a sentence or two.
 
 import (
-	"github.com/alecthomas/kong"
-
 	"trundle/cmd/trundle/starter"
 	"trundle/generator/locale"
 )
@@ -40,8 +38,8 @@ func aboutOf(command string) commandText {
 }
 
 // flagTexts are the longer texts about flags and words; the tags of the fields name them.
-func flagTexts() kong.Vars {
-	return kong.Vars{
+func flagTexts() map[string]string {
+	return map[string]string{
 		"start_dir":      "The folder to make; it must not exist yet, or be empty. With --lesson, a pack's folder.",
 		"start_language": "The language of the new pack: " + locale.Either(starter.Languages()) + "; en, if nothing is said.",
 		"start_lesson": "Make one more lesson in the pack, with all its parts, as a draft: --lesson 'Round the bend'. " +

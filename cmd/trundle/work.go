@@ -18,7 +18,7 @@ import (
 // workCommand reads one expression, in the language of lessons. A coach tries there what a lesson will say, steps and
 // all, before a line of the lesson is written.
 type workCommand struct {
-	Expr string `arg:"" help:"${expression}"`
+	Expr string `arg:"" help:"expression"`
 	In   string `placeholder:"UNIT" help:"The unit of the result."`
 	To   string `placeholder:"STEP" help:"Round the result to this step, such as 0.01 or 1/16."`
 	JSON bool   `name:"json" help:"Print one JSON object: value, unit, u."`

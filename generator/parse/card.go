@@ -29,7 +29,7 @@ func CardIn(language string, md goldmark.Markdown, f *source.File, words *quanti
 		if fs := readFields(f, &problems, header, at, cardFields...); fs != nil {
 			fs.words = words
 			c.HasHeader = true
-			c.Title = fs.text("title", true).Value
+			c.Title = fs.title("title", true)
 			fs.who(c)
 			c.First = fs.text("first", false)
 			c.Hazards = fs.list("hazards")

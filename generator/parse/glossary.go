@@ -25,7 +25,7 @@ func Glossary(md goldmark.Markdown, f *source.File) (*lesson.Glossary, problem.L
 	switch {
 	case ok:
 		if fs := readFields(f, &problems, header, at, glossaryFields...); fs != nil {
-			g.Title = fs.text("title", false).Value
+			g.Title = fs.title("title", false)
 			g.Otherwise = fs.list("meant-otherwise")
 			fs.done()
 		}

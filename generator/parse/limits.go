@@ -6,13 +6,16 @@ package parse
 import (
 	"bytes"
 	"fmt"
+	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
 	tables "github.com/yuin/goldmark/extension/ast"
 
 	"trundle/generator/lesson"
 	"trundle/generator/problem"
+	"trundle/generator/quantity"
 	"trundle/generator/source"
 )
 
@@ -27,6 +30,32 @@ const (
 	MaxLinks      = 1000 // and pictures
 	MaxStars      = 1000 // marks for bold and italic type, of a paragraph: finding which belong together is square in them
 )
+
+// In characters: titles head pages and sheets and go into names of files; names stand beside boxes and in saved work,
+// from which pages take none that is much longer.
+const (
+	MaxTitle = 150
+	MaxName  = 60
+)
+
+// title gives a field that a page or a sheet is headed with.
+func (fs *fields) title(name string, need bool) string {
+	t := fs.text(name, need)
+	if n := utf8.RuneCountInString(t.Value); n > MaxTitle {
+		fs.error(t.At, "title-too-long", "the field "+name+" has "+quantity.Grouped(n)+
+			" characters, and pages and sheets have room for at most "+strconv.Itoa(MaxTitle), "shorten it")
+	}
+	return t.Value
+}
+
+// nameTooLong says what is wrong with a name of the coach's that is too long, "" if it is not.
+func nameTooLong(name string) (what, hint string) {
+	if n := utf8.RuneCountInString(name); n > MaxName {
+		return "a name has at most " + strconv.Itoa(MaxName) + " characters, and this one has " + quantity.Grouped(n),
+			"shorten it, and say in a text what it stands for"
+	}
+	return "", ""
+}
 
 // MaxKits is how many kits a pack may have: a club has a handful.
 const MaxKits = 100

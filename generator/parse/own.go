@@ -162,12 +162,19 @@ func (fs *fields) nameable(name string) bool {
 		return false
 	}
 	p := quantity.NewParser("kit."+name, func(i int) int { return i })
-	if n, err := p.Name("a fact"); err == nil && n.Text == "kit."+name && p.AtEnd() && !strings.Contains(name, ".") {
+	n, err := p.Name("a fact")
+	isName := err == nil && n.Text == "kit."+name && p.AtEnd() && !strings.Contains(name, ".")
+	what, hint := nameTooLong(name)
+	if isName && what == "" {
 		return true
 	}
 	i := slices.IndexFunc(fs.entries, func(e entry) bool { return e.key.Value == name })
 	at := fs.entries[i].key.At
 	fs.take(name)
+	if isName {
+		fs.error(at, "name-too-long", what, hint)
+		return false
+	}
 	fs.error(at, "field-kind", "no lesson can name a fact that is called “"+name+"”",
 		"call it by one word of letters, digits and _, as in  battery: 7.4 V")
 	return false

@@ -25,14 +25,14 @@ func PackFile(f *source.File) (*lesson.Pack, problem.List) {
 		p.Vocabulary.Lose("")
 		return p, problems
 	}
-	p.Title = fs.text("title", true).Value
+	p.Title = fs.title("title", true)
 	p.Version = fs.version()
 	if language := fs.text("language", false); language.Value != "" {
 		p.Language, p.LanguageAt = language.Value, language.At
 	}
 	p.Kit = fs.text("kit", false)
 	p.Address = fs.address("address")
-	p.Club = strings.Join(strings.Fields(fs.text("club", false).Value), " ")
+	p.Club = strings.Join(strings.Fields(fs.title("club", false)), " ")
 	p.Logo = fs.text("logo", false)
 	p.Driving = fs.list("cards")
 	p.ID, p.Season, p.Start = fs.id(), fs.season(), fs.start()
@@ -101,11 +101,14 @@ func kit(fs *fields, e entry, own *facts) *lesson.Kit {
 			"a kit cannot be called ours: that is what a team picks that measures its own robot",
 			"choose another name for it")
 	}
+	if what, hint := nameTooLong(k.Key); what != "" {
+		fs.problems.Error(fs.file, e.key.At, "name-too-long", what, hint)
+	}
 	inner := &fields{file: fs.file, problems: fs.problems, at: e.key.At, known: []string{"title"}, words: fs.words}
 	if !inner.mapping(e.value) {
 		return k
 	}
-	k.Title = inner.text("title", true).Value
+	k.Title = inner.title("title", true)
 	for _, field := range lesson.KitFields {
 		inner.known = append(inner.known, field.Name)
 		written := inner.has(field.Name) || field.Name == "wheel"
@@ -160,7 +163,7 @@ func LessonIn(language string, md goldmark.Markdown, f *source.File, words *quan
 			"draft")
 		if fs != nil {
 			l.HasHeader = true
-			l.Title = fs.text("title", true).Value
+			l.Title = fs.title("title", true)
 			l.Week, _ = fs.number("week", 1, MaxWeek)
 			l.Minutes, l.MinutesAt = fs.number("minutes", 1, MaxMinutes)
 			l.Goals = textsOf(fs.list("goals"))

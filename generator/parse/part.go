@@ -30,8 +30,11 @@ var (
 // MaxWithParts is how long a lesson may become: a short one could name a long part a thousand times.
 const MaxWithParts = 8 << 20
 
-// Parts are those of a pack, by name.
-type Parts map[string]*part
+// Parts are those of a pack.
+type Parts struct {
+	named  map[string]*part
+	unread bool // their folder is there and could not be read
+}
 
 // part is a text to be put in: its file, and what of that is put in.
 type part struct {
@@ -41,17 +44,19 @@ type part struct {
 }
 
 // NewParts reads a pack's parts. Those that are there and could not be read are empty, so that nobody is told that they
-// are not there.
+// are not there; nor is anybody if the folder could not be read.
 func NewParts(files []*source.File, unread []string) (Parts, problem.List) {
 	var problems problem.List
-	all := Parts{}
+	all := Parts{named: map[string]*part{}, unread: slices.Contains(unread, strings.TrimSuffix(lesson.PartsFolder, "/"))}
 	for _, f := range files {
 		p := &part{Part: &lesson.Part{Name: nameOfPart(f.Name), File: f}}
 		p.read(&problems)
-		all[p.Name] = p
+		all.named[p.Name] = p
 	}
-	for _, name := range unread {
-		all[nameOfPart(name)] = &part{Part: &lesson.Part{Name: nameOfPart(name), File: source.NewFile(name, nil), Used: true}}
+	for _, file := range unread {
+		if name := nameOfPart(file); strings.HasPrefix(file, lesson.PartsFolder) {
+			all.named[name] = &part{Part: &lesson.Part{Name: name, File: source.NewFile(file, nil), Used: true}}
+		}
 	}
 	return all, problems
 }
@@ -60,12 +65,12 @@ func NewParts(files []*source.File, unread []string) (Parts, problem.List) {
 func (ps Parts) All(lessons []Joined) []*lesson.Part {
 	for _, l := range lessons {
 		for _, name := range l.Parts {
-			ps[name].Used = true
+			ps.named[name].Used = true
 		}
 	}
 	var all []*lesson.Part
-	for _, name := range slices.Sorted(maps.Keys(ps)) {
-		all = append(all, ps[name].Part)
+	for _, name := range slices.Sorted(maps.Keys(ps.named)) {
+		all = append(all, ps.named[name].Part)
 	}
 	return all
 }
@@ -187,7 +192,7 @@ func (ps Parts) PutIn(f *source.File) (Joined, problem.List) {
 		cuts = append(cuts, source.Cut{File: f, At: source.Span{Start: from, End: at.Start}},
 			source.Cut{File: f, At: at, Instead: []byte("\n")})
 		from = at.End
-		p := ps.named(f, at, m, &problems)
+		p := ps.of(f, at, m, &problems)
 		if p == nil || size > MaxWithParts { // once it was too long, no more is put in, and no more is said
 			continue
 		}
@@ -203,8 +208,8 @@ func (ps Parts) PutIn(f *source.File) (Joined, problem.List) {
 	return Joined{source.Join(f.Name, cuts), names}, problems
 }
 
-// named finds the part that a line names; it reports a name that is none, and gives nil.
-func (ps Parts) named(f *source.File, line source.Span, m []int, problems *problem.List) *part {
+// of finds the part that a line names; it reports a name that is none, and gives nil.
+func (ps Parts) of(f *source.File, line source.Span, m []int, problems *problem.List) *part {
 	if m[2] < 0 || m[2] == m[3] {
 		problems.Error(f, line, "part-name", "this line does not say which part is put in",
 			"write the name of a file in the folder parts, without its ending, as in  {{part ready}}")
@@ -212,16 +217,19 @@ func (ps Parts) named(f *source.File, line source.Span, m []int, problems *probl
 	}
 	at := source.Span{Start: m[2], End: m[3]}
 	name := f.Slice(at)
-	if p, found := ps[name]; found {
+	if p, found := ps.named[name]; found {
 		return p
 	}
-	names := slices.Sorted(maps.Keys(ps))
+	names := slices.Sorted(maps.Keys(ps.named))
 	if !partName.MatchString(name) {
 		hint := "write the name of a file in the folder parts, without folder and ending, as in  {{part ready}}"
-		if meant := strings.TrimSuffix(name[strings.LastIndexAny(name, `/\`)+1:], ".md"); ps[meant] != nil {
+		if meant := strings.TrimSuffix(name[strings.LastIndexAny(name, `/\`)+1:], ".md"); ps.named[meant] != nil {
 			hint = "write  {{part " + meant + "}}"
 		}
 		problems.Error(f, at, "part-name", "a part cannot be called “"+name+"”", hint)
+		return nil
+	}
+	if ps.unread {
 		return nil
 	}
 	hint := quantity.DidYouMean(name, names)

@@ -52,6 +52,9 @@ func (r *reader) define(s *lesson.Statement) *quantity.Error {
 		return err
 	}
 	s.Name, s.NameAt = name.Text, source.Span(name.At)
+	if what, hint := nameTooLong(name.Text); what != "" {
+		return &quantity.Error{Span: name.At, Slug: "name-too-long", What: what, Hint: hint}
+	}
 	for _, word := range reserved {
 		if name.Text == word || strings.Contains(name.Text, ".") {
 			return &quantity.Error{Span: name.At, Slug: "reserved-name",

@@ -152,9 +152,10 @@ func message(text string) sarifMessage {
 	return sarifMessage{strings.NewReplacer("{", "{{", "}", "}}").Replace(text)}
 }
 
-// place writes where a problem is, in lines and columns that count characters.
+// place writes where a problem is. Columns count the characters of the file on the disk: whoever reads the report has
+// that file, and not our text of it.
 func (s sarif) place(f *source.File, at source.Span) sarifPhysical {
-	start, end := f.Position(at.Start), f.Position(max(at.Start, at.End))
+	start, end := f.OnDisk(at.Start), f.OnDisk(max(at.Start, at.End))
 	name := s.prefix + f.Name
 	if s.base == "" && absolute(name) { // of a file that was typed on its own
 		name = path.Base(strings.ReplaceAll(name, `\`, "/"))

@@ -131,6 +131,8 @@ func TestAReportTellsPlaceLevelAndRule(t *testing.T) {
 		problem.Problem{Slug: "a-first", File: a, Span: source.Span{Start: 0, End: 17}, What: "w",
 			Related: []problem.Related{{File: a, Span: source.Span{Start: 99, End: 99}, What: "first here"}}},
 		problem.Problem{Slug: "z-last", File: source.NewFile("pack.yaml", nil), What: "not there"},
+		problem.Problem{Slug: "a-first", What: "w", Span: source.Span{Start: 3, End: 6},
+			File: source.NewFile("a.md", []byte("é éx"), source.Apart{End: 2, More: 1}, source.Apart{End: 5, More: 1})},
 	)
 	run := r.Runs[0]
 	var rules []string
@@ -151,6 +153,7 @@ func TestAReportTellsPlaceLevelAndRule(t *testing.T) {
 			[4]int{2, 5, 2, 8}},
 		{"a-first", "error", "my%20lessons/care/%C3%A4%20b.md", "w", [4]int{1, 1, 3, 2}},
 		{"z-last", "error", "my%20lessons/pack.yaml", "not there", [4]int{1, 1, 1, 1}},
+		{"a-first", "error", "my%20lessons/a.md", "w", [4]int{1, 4, 1, 7}},
 	} {
 		got := run.Results[i]
 		at := got.Locations[0].PhysicalLocation

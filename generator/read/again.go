@@ -15,7 +15,8 @@ import (
 func (f *Files) readAgain(folder fs.FS, kept *source.File) *source.File {
 	return f.again(kept, func(name string) ([]byte, error) {
 		text, err := (&reader{fs: folder}).bytes(name, MaxMarkdown+int64(len(byteOrderMark)))
-		return plain(bytes.TrimPrefix(text, byteOrderMark)), err
+		text, _ = plain(bytes.TrimPrefix(text, byteOrderMark))
+		return text, err
 	})
 }
 
@@ -35,7 +36,7 @@ func (f *Files) again(kept *source.File, read func(name string) ([]byte, error))
 			return bytes.Repeat([]byte(" "), size)
 		}
 		return text
-	})
+	}, kept.Apart()...)
 }
 
 // Changed gives the name of a lesson or picture that was saved or taken away while the pack was in use, "" if none was.

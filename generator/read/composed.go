@@ -4,21 +4,42 @@ package read
 // names taken apart, and what is copied from there would not find what is typed, though both look the same.
 
 import (
+	"bytes"
 	"errors"
 	"io/fs"
 	"path"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
+
+	"trundle/generator/source"
 )
 
-// composed is a text of letters as one sign each; a column then counts what an editor shows.
-func composed(text []byte) []byte {
+// composed is a text of letters as one sign each, so that a column counts what an editor shows, and those that are
+// several signs on the disk.
+func composed(text []byte) (whole []byte, apart []source.Apart) {
 	if norm.NFC.IsNormal(text) {
-		return text
+		return text, nil
 	}
-	return norm.NFC.Bytes(text)
+	whole = make([]byte, 0, len(text))
+	for line := range bytes.Lines(text) {
+		if norm.NFC.IsNormal(line) {
+			whole = append(whole, line...)
+			continue
+		}
+		var letters norm.Iter
+		letters.Init(norm.NFC, line)
+		for from := 0; !letters.Done(); from = letters.Pos() {
+			letter := letters.Next()
+			whole = append(whole, letter...)
+			if more := utf8.RuneCount(line[from:letters.Pos()]) - utf8.RuneCount(letter); more != 0 {
+				apart = append(apart, source.Apart{End: len(whole), More: more})
+			}
+		}
+	}
+	return whole, apart
 }
 
 // composedNames gives names as they are known from here on, by those on the disk. Of two that differ in nothing else

@@ -303,8 +303,8 @@ func (r *reader) accepted(name string) *source.File {
 			"there is a zero byte here, so this is not a text file", "save it as plain text")
 		return nil
 	}
-	if plain := plain(data); !bytes.Equal(plain, data) {
-		f = source.NewFile(name, plain)
+	if plain, apart := plain(data); !bytes.Equal(plain, data) {
+		f = source.NewFile(name, plain, apart...)
 	}
 	unseen := unseenIn(f)
 	r.problems.Join(unseen)
@@ -322,7 +322,7 @@ var windowsEnd = []byte("\r\n")
 
 // plain is a text without what depends on where it was checked out or copied from: how lines end, and how letters with
 // accents are stored. That is settled here, once for all that reads texts. Lines stay what they were.
-func plain(data []byte) []byte {
+func plain(data []byte) ([]byte, []source.Apart) {
 	if bytes.Contains(data, windowsEnd) {
 		data = bytes.ReplaceAll(data, windowsEnd, []byte("\n"))
 	}

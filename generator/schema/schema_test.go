@@ -164,7 +164,7 @@ var values = []string{
 	"false", "no", "[]", "[a]", "[a, 1, true]", "[a, [b]]", "[a, {b: c}]", "[null]", "{}", "{a: b}", "{a: ''}",
 	"{a: [b]}", "students", "adults", "both", "65 mm", "65 mm ± 0.5 mm", "0 mm", "mm", "200 ppm", "2 1/2", "1/3",
 	"https://club.example/s", "https://club.example/s?x=1", "ftp://club.example", "pictures/club.png",
-	"pictures/club.PNG", "pictures/club.svg",
+	"pictures/club.PNG", "pictures/club.svg", strings.Repeat("é", 150), strings.Repeat("é", 151),
 }
 
 // closer are fields of which trundle says more than a schema can, so that a schema may take what trundle does not.

@@ -54,6 +54,7 @@ func (f *File) content() *content {
 }
 
 // NewReadAgain makes a File of a name and its text, which is not kept: read gives the very same text again.
-func NewReadAgain(name string, text []byte, read func() []byte) *File {
-	return &File{Name: name, size: len(text), again: again{read: read, loose: weak.Make(&content{text: text})}}
+func NewReadAgain(name string, text []byte, read func() []byte, apart ...Apart) *File {
+	return &File{Name: name, size: len(text), again: again{read: read, loose: weak.Make(&content{text: text})},
+		apart: apart}
 }

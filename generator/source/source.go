@@ -18,12 +18,13 @@ type File struct {
 	size   int
 	held   func() *content // nil of a file whose text is read again
 	again  again
+	apart  []Apart
 }
 
 // NewFile makes a File of a name and its text.
-func NewFile(name string, text []byte) *File {
+func NewFile(name string, text []byte, apart ...Apart) *File {
 	held := &content{text: text}
-	return &File{Name: name, size: len(text), held: func() *content { return held }}
+	return &File{Name: name, size: len(text), held: func() *content { return held }, apart: apart}
 }
 
 // Text is the file's text. Nobody changes it.

@@ -274,8 +274,9 @@ func (t *Table) row(record []string, place func(int, string) source.Span, report
 // unguarded takes off the ' that keeps a spreadsheet from taking a text for a formula; the
 // students' page writes it.
 func unguarded(text string) string {
-	if len(text) > 1 && text[0] == '\'' && strings.IndexByte("=+-@\t\r", text[1]) >= 0 {
-		return text[1:]
+	rest, quoted := strings.CutPrefix(text, "'")
+	if first, _ := utf8.DecodeRuneInString(rest); quoted && strings.ContainsRune("=+-@＝＋－＠", first) {
+		return rest
 	}
 	return text
 }

@@ -37,10 +37,7 @@ func boxOf(r Record, k int) string { return r.Name + "-" + strconv.Itoa(k) }
 // record's kind is an empty cell, with a caution: the page has said so to the team, and the mentor cannot ask it now.
 func (p *Pack) table(l *Lesson, w *teamWork, problems *problem.List) *table.Table {
 	own, kit := w.lessons[l.Key], w.lessons[""].texts
-	base := kit["@kit"]
-	if title := p.Kits[base]; title != "" {
-		base = title
-	}
+	base := p.baseOf(kit["@kit"])
 	t, most := &table.Table{File: own.from.file}, 0
 	for _, name := range about[:3] {
 		t.Columns = append(t.Columns, &table.Column{Name: name, Written: name})
@@ -70,6 +67,18 @@ func (p *Pack) table(l *Lesson, w *teamWork, problems *problem.List) *table.Tabl
 		}
 	}
 	return t
+}
+
+// baseOf is what a team's runs say of its robot. A text that no kit is called came with a file, from anywhere.
+func (p *Pack) baseOf(kit string) string {
+	if title := p.Kits[kit]; title != "" {
+		return title
+	}
+	if length(kit) > MaxTeam {
+		return ""
+	}
+	seen, _ := table.Seen(kit)
+	return seen
 }
 
 // addRow adds a row to a table. A cell that stands nowhere has the place of the row's first run.

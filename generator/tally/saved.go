@@ -47,7 +47,7 @@ const (
 )
 
 // saveAgain is what to do about saved work that cannot be read.
-const saveAgain = "save the team's work again, from “Your work as a file” on its page"
+const saveAgain = "save the team's work again, with “Save your work to a file” on its page"
 
 // isJSON tells whether a file is saved work or a class, and not a table.
 func isJSON(f *source.File) bool {

@@ -30,6 +30,31 @@ func (m Marks) MayPart(word string, end int) bool {
 	return len([]rune(onset)) == 1 && unicode.IsLetter([]rune(onset)[0])
 }
 
+// softHyphen is where a browser may part a word; it shows a hyphen there only if it does.
+const softHyphen = "\u00ad"
+
+// longestParted is beyond any word, in bytes. What has no blanks would take long: for each letter all is looked at.
+const longestParted = 200
+
+// Parted lets words of more than so many letters be parted.
+func (m Marks) Parted(text string, most int) string {
+	words := strings.Split(text, " ")
+	for i, word := range words {
+		if lettersOf(word) <= most || len(word) > longestParted {
+			continue
+		}
+		var parted strings.Builder
+		for at, r := range word {
+			if m.MayPart(word, at) {
+				parted.WriteString(softHyphen)
+			}
+			parted.WriteRune(r)
+		}
+		words[i] = parted.String()
+	}
+	return strings.Join(words, " ")
+}
+
 func isVowel(r rune) bool {
 	return strings.ContainsRune("aeiouyäöüáéíóúàèìòùâêîôûëïæœ", r)
 }

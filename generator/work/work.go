@@ -4,6 +4,7 @@
 package work
 
 import (
+	"maps"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -149,17 +150,33 @@ func (w *worker) walk() {
 // ForKits works a lesson out for a pack's default kit and, if it uses one, for the others too.
 // Problems are those of the default kit.
 func ForKits(l *lesson.Lesson, p *lesson.Pack) (*Lesson, problem.List) {
-	kit := p.DefaultKit()
-	w, problems := ForKit(l, kit, p.Data)
+	kit, data := p.DefaultKit(), tablesFor(l, p)
+	w, problems := ForKit(l, kit, data)
 	if len(w.KitUsed) == 0 || problems.HasErrors() {
 		return w, problems
 	}
 	for _, other := range p.Kits {
 		if other != kit && other.Has(w.KitUsed) {
-			w.Others = append(w.Others, resultsFor(l, other, p.Data))
+			w.Others = append(w.Others, resultsFor(l, other, data))
 		}
 	}
 	return w, problems
+}
+
+// tablesFor are a pack's files of runs. What may be in a folder that could not be read is there and empty, as are
+// single files that could not be read, so that nobody is told that it is missing.
+func tablesFor(l *lesson.Lesson, p *lesson.Pack) map[string]*table.Table {
+	data := p.Data
+	if len(p.Unread) == 0 {
+		return data
+	}
+	for _, name := range l.DataFiles() {
+		if _, there := data[name]; !there && p.IsUnread(name) {
+			data = maps.Clone(data)
+			data[name] = &table.Table{File: source.NewFile(name, nil)}
+		}
+	}
+	return data
 }
 
 // A worker works one lesson out, statement by statement in the order of the lesson: each sees the names defined

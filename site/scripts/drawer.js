@@ -94,7 +94,8 @@
     const csv = () => {
       const written = sheet.entries;
       const records = page.fields.filter((f) => f.k === "record");
-      const base = page.kits?.[written["@kit"]]?.title ?? written["@kit"] ?? "";
+      const ours = document.querySelector('#_kit [value="ours"]')?.text;
+      const base = files.baseOf(page.kits, written["@kit"], ours);
       const cell = (f, run) => {
         const { x } = trundle.amount(written[`${f.n}-${run}`] ?? "", f.u);
         return x === undefined ? "" : trundle.snap(x); // 1.214 m is 121.4 cm, without binary dust

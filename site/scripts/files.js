@@ -20,6 +20,14 @@
   // What a lesson has come to is as long as its log.
   const isState = (name, value) => name === "#state" && typeof value === "string" && value.length < 50000;
 
+  // A text without what nobody sees.
+  trundle.seen = (text) => text.replace(/[\r\n\t]/g, " ").replace(/(?![\u200c\u200d])[\p{Cc}\p{Cf}]/gu, "").trim();
+
+  // What a team's runs say of its robot; ours is the word for one that it measured itself. A text that no kit is called
+  // came with a file, from anywhere.
+  const baseOf = (kits, kit = "", ours) =>
+    kits?.[kit]?.title ?? (kit === "ours" && ours ? ours : isTeam(kit) ? trundle.seen(kit) : "");
+
   const work = (whole, about) => {
     const { title, version } = about;
     const { pack, team, saves, lessons } = whole;
@@ -103,7 +111,7 @@
     const isOurs = typeof value === "number";
     let text = isOurs ? String(value).replace(".", trundle.comma ? "," : ".") : String(value ?? "");
     const isNumber = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?$/i.test(text);
-    if (/^[=+\-@\t\r]/.test(text) && !isNumber) text = "'" + text;
+    if (/^[=+\-@＝＋－＠\t\r\n]/.test(text) && !isNumber) text = "'" + text;
     // A semicolon parts cells in some countries' spreadsheets, and what is after it could be a formula.
     return !isOurs && /[",;\t\r\n]|^\s|\s$/.test(text) ? '"' + text.replace(/"/g, '""') + '"' : text;
   };
@@ -131,5 +139,5 @@
     setTimeout(() => URL.revokeObjectURL(link.href), 60000); // some browsers read it only after the click
   };
 
-  trundle.files = { limit, work, open, csv, give };
+  trundle.files = { limit, work, open, baseOf, csv, give };
 })();

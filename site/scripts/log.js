@@ -15,7 +15,8 @@
   };
 
   // A prompt's first words, up to where it goes into detail.
-  const short = (prompt) => prompt.replace(/^(.{8,}?)([,;:(]|[.?!] ).*$/s, "$1").trim();
+  const detail = /^(?:([^¿¡].{7,}?)(?:[,;:(]|\. |([?!]) )|([¿¡].{7,}?[?!]) ).*$/s;
+  const short = (prompt) => prompt.replace(detail, "$1$2$3").trim();
   // The rows of a page stay; what is looked for in them, once.
   const rows = {};
   const rowOf = ({ n }) => {

@@ -37,6 +37,8 @@ func packFile(l *list) {
 		"a language that leads out": "language: ../../etc/passwd\n",
 		"a logo that leads out":     "logo: ../../etc/passwd\n",
 		"a start that is no day":    "start: 2026-02-30\n",
+		"a club of 150 letters":     "club: " + strings.Repeat("a", 150) + "\n",
+		"a club of 151 letters":     "club: " + strings.Repeat("a", 151) + "\n",
 	} {
 		l.add("pack.yaml", name, "pack.yaml", soundFields+field)
 	}
@@ -56,6 +58,9 @@ func kits(l *list) {
 		"no name":                  soundKits + "~: {title: A}\n",
 		"nothing of a kit":         "heron: ~\n",
 		"a name of a list":         "? [a]\n: {}\n",
+		"a name of 61 letters":     soundKits + strings.Repeat("a", 61) + ": {title: A, wheel: 65 mm}\n",
+		"a fact of 60 letters":     soundKits[:len(soundKits)-2] + ", " + strings.Repeat("a", 60) + ": 1 mm}\n",
+		"a fact of 61 letters":     soundKits[:len(soundKits)-2] + ", " + strings.Repeat("a", 61) + ": 1 mm}\n",
 		"a wheel of nothing":       "heron: {title: H, wheel: 0 mm}\n",
 		"a wheel of seconds":       "heron: {title: H, wheel: 65 s}\n",
 		"a wheel that is vast":     "heron: {title: H, wheel: 1e400 mm}\n",

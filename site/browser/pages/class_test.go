@@ -301,21 +301,25 @@ func printed(t *testing.T, tab *browser.Tab) {
 		t.Errorf("%d teams have a chart of the season", season)
 	}
 	for name, paper := range map[string][2]float64{"A4": browser.A4, "Letter": browser.Letter} {
-		for _, isHidden := range []bool{false, true} {
-			browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`document.getElementById("_season").hidden = %t`, isHidden))
+		for _, isEmpty := range []bool{false, true} { // as after the first lesson
+			browser.Ask[chromedp.Void](t, tab, fmt.Sprintf(`(() => {
+				const season = document.getElementById("_season");
+				globalThis.whole ??= season.firstElementChild;
+				season.replaceChildren(%t ? document.createElement("div") : whole);
+			})()`, isEmpty))
 			pdf := browser.PrintedOn(t, tab, paper)
 			pages := len(regexp.MustCompile(`/Type\s*/Page\b[^s]`).FindAll(pdf, -1))
-			if isHidden && pages != 1 || pages > 3 {
-				t.Errorf("%s: %d pages, the season hidden: %t", name, pages, isHidden)
+			if isEmpty && pages != 1 || pages > 3 {
+				t.Errorf("%s: %d pages, the season empty: %t", name, pages, isEmpty)
 			}
-			if *shots != "" && !isHidden {
+			if *shots != "" && !isEmpty {
 				if err := os.WriteFile(filepath.Join(*shots, "class-"+name+".pdf"), pdf, 0o600); err != nil {
 					t.Fatal(err)
 				}
 			}
 		}
 	}
-	browser.Ask[chromedp.Void](t, tab, `document.getElementById("_season").hidden = false`)
+	browser.Ask[chromedp.Void](t, tab, `document.getElementById("_season").replaceChildren(whole)`)
 }
 
 func TestTheNewestWorkOfATeamCountsAndASavedClassComesBack(t *testing.T) {

@@ -37,8 +37,7 @@
   const entered = (team, lesson) => {
     const own = trundle.entriesOf(roster.teams[team].lessons, lesson.key, lesson.fields);
     if (!own) return;
-    const kit = own.entries["@kit"];
-    return { team, base: lesson.kits?.[kit]?.title ?? kit ?? "", ...own };
+    return { team, base: trundle.files.baseOf(lesson.kits, own.entries["@kit"], page.ours), ...own };
   };
 
   // What a lesson asks of a team, judged as its own page judges it.

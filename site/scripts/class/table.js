@@ -10,9 +10,6 @@
   const withPoint = /^[-+−]?\d*\.\d+$/;
   const thousands = /^[-+−]?[1-9]\d{0,2}\.\d{3}$/;
 
-  // A text without what nobody sees.
-  trundle.seen = (text) => text.replace(/[\r\n\t]/g, " ").replace(/(?![\u200c\u200d])[\p{Cc}\p{Cf}]/gu, "").trim();
-
   // RFC 4180, by any one mark between cells, with the line that each row starts on; undefined if a quote mark is never
   // closed, or is within a text.
   const cells = (text, mark, start) => {
@@ -47,7 +44,7 @@
     endRow();
     return rows;
   };
-  const unguarded = (text) => (/^'[=+\-@\t\r]/.test(text) ? text.slice(1) : text);
+  const unguarded = (text) => (/^'[=+\-@＝＋－＠]/.test(text) ? text.slice(1) : text);
 
   // Whether a file writes decimal commas. One with commas between its cells does not; in others a number tells, and if
   // none does, it is not known.
