@@ -186,6 +186,13 @@ func testPage(t *testing.T, tab *browser.Tab, built browser.Built, name string) 
 	for _, wide := range overflowing(t, tab) {
 		t.Errorf("the page scrolls sideways at %d px because of %s", browser.Narrowest, wide)
 	}
+	const longest = `globalThis.longest = document.querySelector("#_kit")?.appendChild(document.createElement("option"));
+		if (longest) longest.text = "Heron with the big wheels and the new battery";`
+	browser.Ask[chromedp.Void](t, tab, longest)
+	for _, wide := range overflowing(t, tab) {
+		t.Errorf("with a robot of a long name the page scrolls sideways because of %s", wide)
+	}
+	browser.Ask[chromedp.Void](t, tab, `longest?.remove()`)
 	testDarkMode(t, tab)
 }
 
