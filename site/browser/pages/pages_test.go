@@ -34,7 +34,7 @@ func TestEveryPage(t *testing.T) {
 	roots := [...]string{built.Root(), browser.OnALAN(server.URL) + "/"}
 	script := string(axeCore.file(t, "package/axe.min.js")) + plainPaper + oneOfALook
 	lessons := map[string]*work.Lesson{} // by their pages
-	turns := map[string]int{}            // whose is it? The editions' pages of a lesson have different turns
+	turns := map[string]int{}            // of the two pages of a lesson one has an even turn
 	for i, l := range built.Lessons {
 		for e, edition := range site.Editions {
 			name := string(edition) + "/" + l.Slug + ".html"
