@@ -40,4 +40,4 @@ const usual = 30 << 20
 // roomFor is the room of a program that holds so many bytes. It grows faster than they do, since all that is held is
 // gone through at each collection: else the work of a lesson would grow with their number. What holds more than any
 // build does, as the preview of a thousand lessons, has nearly as much again, which is Go's own measure.
-func roomFor(held int64) int64 { return max(leastRoom, leastRoom+(held-usual)*5/4, 2*held-leastRoom) }
+func roomFor(held int64) int64 { return max(leastRoom, leastRoom+(held-usual)*9/8, 2*held-leastRoom) }

@@ -42,7 +42,7 @@ func (l *Lesson) Outline(words *Glossary, noticed Noticed) *Lesson {
 	left.outline = &outline{boxes: apart(l.Boxes()), questions: apart(l.Questions()),
 		pictures: slices.Clip(picturesIn(l.File.Name, l.Body)), data: DataFiles(l.Body), noticed: noticed}
 	left.Goals, left.Materials, left.Standards = apart(l.Goals), apart(l.Materials), apart(l.Standards)
-	left.Sections = slices.Clone(l.Sections)
+	left.Sections = sectionsApart(l.Sections)
 	if words != nil {
 		left.outline.noteUses(words.UsedIn(l))
 	}
@@ -81,14 +81,33 @@ func (l *Lesson) Noticed() (noticed Noticed, ok bool) {
 	return noticed, false
 }
 
-// apart copies texts that are cut out of longer ones, which would be held with them.
+// apart copies texts that are cut out of longer ones, which would be held with them. They are cut out of one again, of
+// them alone: collecting garbage takes longer the more pieces there are.
 func apart(texts []string) []string {
 	if len(texts) == 0 {
 		return nil
 	}
-	all := make([]string, len(texts))
+	joined, all := strings.Clone(strings.Join(texts, "")), make([]string, len(texts)) // what is joined of one is that one
 	for i, text := range texts {
-		all[i] = strings.Clone(text)
+		all[i], joined = joined[:len(text)], joined[len(text):]
+	}
+	return all
+}
+
+// sectionsApart copies sections, for the same reasons.
+func sectionsApart(sections []*Section) []*Section {
+	copies, all := make([]Section, len(sections)), make([]*Section, len(sections))
+	var texts []string
+	for i, s := range sections {
+		copies[i], all[i] = *s, &copies[i]
+		texts = append(texts, s.ID, s.Title)
+	}
+	for i, text := range apart(texts) {
+		if s := all[i/2]; i%2 == 0 {
+			s.ID = text
+		} else {
+			s.Title = text
+		}
 	}
 	return all
 }
