@@ -68,7 +68,7 @@ type season struct {
 	forWho site.Edition
 }
 
-// seasonsOf are the students' worksheets and the mentors' run sheets, on each paper.
+// seasons are the students' worksheets and the mentors' run sheets, on each paper.
 func seasons() []season {
 	var all []season
 	for _, e := range site.Editions {
