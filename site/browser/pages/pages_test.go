@@ -62,7 +62,7 @@ func TestEveryPage(t *testing.T) {
 	})
 }
 
-// A visit is a page that is open, whose turn it is decides how.
+// A visit is a page that is open; its turn decides on which screen, and where it came from.
 type visit struct {
 	tab    *browser.Tab
 	built  browser.Built
@@ -93,6 +93,7 @@ func (v visit) look(t *testing.T) {
 	testPage(t, v.tab, v.built, v.name)
 	if l := v.lesson; l != nil {
 		testScaleOfTape(t, v.tab)
+		onScreen(t, v.tab, browser.Tablet, tabletScreen)
 		testIsShort(t, v.tab, l, v.isStudents())
 		if v.isStudents() { // printed once for both
 			printed := browser.Printed(t, v.tab)
