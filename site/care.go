@@ -192,18 +192,18 @@ func (b *body) card(view *cardView) error {
 // mentions are tests for the phrases that cards mention, each made once a language for all lessons and both editions.
 type mentions struct{ finders sync.Map }
 
-func (m *mentions) finder(language, phrase string) func(text string) bool {
+func (m *mentions) finder(language, phrase string) func(text []byte) bool {
 	said := [2]string{language, phrase}
 	found, ok := m.finders.Load(said)
 	if !ok {
 		found, _ = m.finders.LoadOrStore(said, prose.In(language).Finder(phrase))
 	}
-	return found.(func(string) bool)
+	return found.(func([]byte) bool)
 }
 
 // firstUses finds for each card of a lesson the block that names first, in this edition, what the card is about.
 func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesson.Card {
-	finders := map[*lesson.Card][]func(string) bool{}
+	finders := map[*lesson.Card][]func([]byte) bool{}
 	var waiting []*lesson.Card
 	for _, ref := range l.Care {
 		c, ok := p.Card(ref.Value)
@@ -225,11 +225,11 @@ func (b *body) firstUses(p *lesson.Pack, l *lesson.Lesson) map[ast.Node][]*lesso
 		case !slices.Contains([]ast.NodeKind{ast.KindParagraph, ast.KindTextBlock, tables.KindTableCell}, n.Kind()):
 			return ast.WalkContinue, nil
 		}
-		text := strings.ToLower(lesson.TextOf(n, l.Markdown, nil))
+		text := []byte(strings.ToLower(lesson.TextOf(n, l.Markdown, nil)))
 		var still []*lesson.Card
 		for _, c := range waiting {
 			switch {
-			case !slices.ContainsFunc(finders[c], func(in func(string) bool) bool { return in(text) }):
+			case !slices.ContainsFunc(finders[c], func(in func([]byte) bool) bool { return in(text) }):
 				still = append(still, c)
 			case !b.linksTo(n, c):
 				here[n] = append(here[n], c)

@@ -133,7 +133,7 @@ func answerPattern(text string, tongue *prose.Tongue) (expr, digits string) {
 		number, sign = rest, "[-−]"
 	}
 	digits, _, _ = strings.Cut(number, " ") // of 1 9/16 the 1: a text may have another blank there
-	body := strings.NewReplacer(" ", `[\s\x{a0}]+`, `\.`, "[.,]").Replace(regexp.QuoteMeta(number))
+	body := anyBlankOrMark.Replace(regexp.QuoteMeta(number))
 	// What comes before must not be part of the number, nor what comes after part of the unit:
 	// 120.4 cm and 20.4 cmx are something else.
 	units := `[\s\x{a0}\x{202f}-]?` + unitPattern(unit, tongue)
@@ -188,12 +188,16 @@ func keptQuiet(l *work.Lesson, a answer, at source.Span) string {
 	return "write {" + a.find.Name + "}, which is a blank until it is answered, or move it into a Mentor: note"
 }
 
+// Blanks and the kind of the decimal mark make no difference.
+var (
+	withoutBlanks  = strings.NewReplacer(" ", "", ",", ".")
+	anyBlankOrMark = strings.NewReplacer(" ", `[\s\x{a0}]+`, `\.`, "[.,]")
+)
+
 // isGiven tells whether the lesson itself gives a value of that text: then it is no
 // secret.
 func isGiven(l *work.Lesson, text string) bool {
-	// Blanks and the kind of the decimal mark make no difference.
-	plain := strings.NewReplacer(" ", "", ",", ".")
-	text = plain.Replace(text)
+	text = withoutBlanks.Replace(text)
 	given := false
 	_ = ast.Walk(l.Body, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		block, ok := n.(*lesson.WorkBlock)
@@ -201,7 +205,7 @@ func isGiven(l *work.Lesson, text string) bool {
 			return ast.WalkContinue, nil
 		}
 		for _, s := range block.Statements {
-			if r := l.Of(s); r != nil && s.Kind == lesson.Given && !r.OfStudents && plain.Replace(r.Text()) == text {
+			if r := l.Of(s); r != nil && s.Kind == lesson.Given && !r.OfStudents && withoutBlanks.Replace(r.Text()) == text {
 				given = true
 			}
 		}

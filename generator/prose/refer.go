@@ -3,7 +3,7 @@ package prose
 // Sentences that tell students to do something, and words that stand for what was named before: it, the can, some.
 
 import (
-	"regexp"
+	"bytes"
 	"slices"
 	"strings"
 
@@ -132,9 +132,11 @@ var withNothingElse = wording.New(`^(?:$|[^\pL\s-]|\s+(?:on|onto|over|into|in|to
 	`all|sparingly|of (?:it|this|that|them))\b)`)
 
 var (
-	container = `cans?|bottles?|tins?|tubes?|canisters?|containers?|jars?|sprays?|aerosols?|liquids?|fluids?|` +
-		`stuff|products?|` +
-		`chemicals?|cleaners?|solvents?|nozzles?|flask|vapou?rs?|substances?|drops?`
+	points     = wording.New(`^(?:the|this|that|your|these|those|some|more)$`)
+	likeOthers = wording.New(`^(?:same|little)$`)
+	endings    = wording.New(`^(?:s|es|ies|y|e|ves)?$`)
+	container  = wording.New(`^(?:cans?|bottles?|tins?|tubes?|canisters?|containers?|jars?|sprays?|aerosols?|` +
+		`liquids?|fluids?|stuff|products?|chemicals?|cleaners?|solvents?|nozzles?|flask|vapou?rs?|substances?|drops?)$`)
 	withIt = wording.New(`\b(?:wip|clean|rub|spray|wet|dab|moisten|dampen|soak|brush|treat|touch|cut|trim|` +
 		`carv|slic|solder|` +
 		`heat|melt|glu|stick|fix|fill|scor|cover|coat|polish|scrub|wash|degreas|remov|loosen|dissolv|charg|go over)` +
@@ -173,10 +175,10 @@ var (
 // StandsFor finds words in a clause for what was named in an earlier one. between is what was said after that.
 func StandsFor(clause Run, named []Named, between []Run) (part source.Span, how Sureness) {
 	text := clause.Text
-	heads, used := headsOf(named)
-	if m := heads.FindSubmatchIndex(text); m != nil {
-		return source.Span{Start: m[2], End: m[3]}, Surely
+	if part, ok := headOf(text, named); ok {
+		return part, Surely
 	}
+	used := usesUp(named)
 	sure := []*wording.Pattern{withIt}
 	if used {
 		sure = append(sure, ofIt, intoIt, substance, aDrop, bareVerb, helpYourself)
@@ -229,23 +231,52 @@ func lastGroup(m []int) source.Span {
 	return source.Span{Start: m[i], End: m[i+1]}
 }
 
-// headsOf gives a pattern of the nouns that stand for what was named, and whether any of it is used up.
-func headsOf(named []Named) (heads *wording.Pattern, used bool) {
-	var nouns []string
-	for _, n := range named {
-		words := cutUp(n.Phrase)
-		if len(words) > 0 {
-			last := words[len(words)-1]
-			nouns = append(nouns, regexp.QuoteMeta(strings.TrimSuffix(string(oneOf([]byte(last))), "y"))+`(?:s|`+
-				`es|ies|y|e|es|ves)?`)
+// usesUp tells whether any of what was named is used up.
+func usesUp(named []Named) bool {
+	return slices.ContainsFunc(named, func(n Named) bool { return n.Substance })
+}
+
+// headOf finds the noun of something that was named, or of what such a thing is in, and what points at it: the knives,
+// that same bottle.
+func headOf(text []byte, named []Named) (part source.Span, ok bool) {
+	nouns, used := nounsOf(named), usesUp(named)
+	words := tokens(text)
+	follows := func(i int) bool {
+		return i < len(words) && len(bytes.TrimSpace(text[words[i-1].end:words[i].start])) == 0
+	}
+	isHead := func(w token) bool {
+		word := text[w.start:w.end]
+		return used && container.Match(word) || slices.ContainsFunc(nouns, func(noun string) bool {
+			ending, ok := bytes.CutPrefix(word, []byte(strings.TrimSuffix(noun, "y")))
+			return ok && endings.Match(ending) || string(oneOf(word)) == noun
+		})
+	}
+	for i, w := range words {
+		if !points.Match(text[w.start:w.end]) || !follows(i+1) {
+			continue
 		}
-		used = used || n.Substance
+		if next := words[i+1]; likeOthers.Match(text[next.start:next.end]) && follows(i+2) && isHead(words[i+2]) {
+			return source.Span{Start: w.start, End: words[i+2].end}, true
+		}
+		if isHead(words[i+1]) {
+			return source.Span{Start: w.start, End: words[i+1].end}, true
+		}
 	}
-	if used {
-		nouns = append(nouns, container)
+	return part, false
+}
+
+// nounsOf gives the nouns of what was named, each as what one and many of it have in common.
+func nounsOf(named []Named) []string {
+	var all []string
+	for _, n := range named {
+		if words := cutUp(n.Phrase); len(words) > 0 {
+			noun := string(oneOf([]byte(words[len(words)-1])))
+			if !slices.Contains(all, noun) {
+				all = append(all, noun)
+			}
+		}
 	}
-	return wording.New(`(?:^|[^\pL])((?:the|this|that|your|these|those|some|more)\s+(?:same\s+|little\s+)?(?:` +
-		strings.Join(nouns, "|") + `))(?:$|[^\pL])`), used
+	return all
 }
 
 // namesAnother tells whether texts name a thing that a pronoun after them may stand for instead.

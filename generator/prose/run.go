@@ -5,7 +5,7 @@ package prose
 
 import (
 	"bytes"
-	"slices"
+	"sort"
 	"unicode"
 	"unicode/utf8"
 
@@ -18,25 +18,48 @@ import (
 // A Run is one text put together from its pieces, with blanks of all kinds made plain, such as
 // a paragraph or a prompt.
 type Run struct {
-	Text   []byte
-	places []place // of each byte of the text
+	Text      []byte
+	stretches []stretch
+	before    int // how much there is of the text that this is a part of before it
 }
 
-// A place is where the character that a byte belongs to is in the file, which is far shorter than 2 GiB.
-type place struct{ start, end int32 }
+// A stretch of a text is there in the file as it is, character by character, or all of it stands for one place. Files
+// are far shorter than 2 GiB.
+type stretch struct {
+	from       int32 // where it begins in the text
+	start, end int32 // in the file
+	asItIs     bool
+}
 
-// Span is the place in the file of a part of the run.
+// place is where the byte of the text is that an offset belongs to.
+func (s *stretch) place(offset int) source.Span {
+	if s.asItIs {
+		at := int(s.start) + offset - int(s.from)
+		return source.Span{Start: at, End: at + 1}
+	}
+	return source.Span{Start: int(s.start), End: int(s.end)}
+}
+
+// at is the number of the stretch that a byte of the run belongs to.
+func (r *Run) at(offset int) int {
+	return sort.Search(len(r.stretches), func(i int) bool { return int(r.stretches[i].from) > r.before+offset }) - 1
+}
+
+// place is that of a byte of the run.
+func (r *Run) place(offset int) source.Span {
+	return r.stretches[r.at(offset)].place(r.before + offset)
+}
+
+// Span is the place in the file of a part of the run, which begins and ends with a character.
 func (r *Run) Span(start, end int) source.Span {
-	return source.Span{Start: int(r.places[start].start), End: int(r.places[end-1].end)}
+	return source.Span{Start: r.place(start).Start, End: r.place(end - 1).End}
 }
 
 // Whole is the place of all of it; the run must not be empty.
 func (r *Run) Whole() source.Span { return r.Span(0, len(r.Text)) }
 
 // slice is a part of a run.
-func (r *Run) slice(start, end int) Run {
-	return Run{r.Text[start:end], r.places[start:end]}
-}
+func (r *Run) slice(start, end int) Run { return Run{r.Text[start:end], r.stretches, r.before + start} }
 
 // From is what of a run comes from a place on.
 func (r *Run) From(start int) Run { return r.slice(start, len(r.Text)) }
@@ -76,18 +99,35 @@ func pieces(text []byte, places []source.Span) Run {
 
 // end is where the last character ends in the file; false of an empty run.
 func (r *Run) end() (at int, ok bool) {
-	if len(r.places) == 0 {
+	if len(r.Text) == 0 {
 		return 0, false
 	}
-	return int(r.places[len(r.places)-1].end), true
+	return r.place(len(r.Text) - 1).End, true
 }
 
-// write adds characters that all stand for one place.
+// write adds characters that all stand for one place, or are as they are there.
 func (r *Run) write(s string, start, end int) {
-	r.Text = append(r.Text, s...)
-	for range len(s) {
-		r.places = append(r.places, place{int32(start), int32(end)})
+	if len(s) == end-start {
+		r.add(start, end, true)
+	} else {
+		r.add(start, end, false)
 	}
+	r.Text = append(r.Text, s...)
+}
+
+// add notes where the characters are that come next. What goes on where the last stretch ends belongs to it.
+func (r *Run) add(start, end int, asItIs bool) {
+	if n := len(r.stretches); n > 0 {
+		last := &r.stretches[n-1]
+		switch {
+		case asItIs && last.asItIs && int(last.end) == start:
+			last.end = int32(end)
+			return
+		case !asItIs && !last.asItIs && int(last.start) == start && int(last.end) == end:
+			return
+		}
+	}
+	r.stretches = append(r.stretches, stretch{int32(len(r.Text)), int32(start), int32(end), asItIs})
 }
 
 // plain adds characters, a blank of any width as a plain one, and never two of them.
@@ -117,7 +157,8 @@ func (r *Run) verbatim(src []byte, at source.Span) {
 func (r *Run) markdown(src []byte, at source.Span) {
 	for i := at.Start; i < at.End; {
 		if end := plainEnd(src[:at.End], i); end > i {
-			r.same(src, i, end)
+			r.add(i, end, true)
+			r.Text = append(r.Text, src[i:end]...)
 			i = end
 			continue
 		}
@@ -135,16 +176,6 @@ func plainEnd(src []byte, start int) int {
 		}
 	}
 	return len(src)
-}
-
-// same adds characters of one byte each, as they are in the file. All that checks read comes through here.
-func (r *Run) same(src []byte, start, end int) {
-	r.Text = append(r.Text, src[start:end]...)
-	places := slices.Grow(r.places, end-start)
-	for i := int32(start); i < int32(end); i++ {
-		places = append(places, place{i, i + 1})
-	}
-	r.places = places
 }
 
 // noText stands in a run for what is not text that a coach typed: a computed value, code, a

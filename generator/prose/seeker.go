@@ -57,9 +57,9 @@ func (s *Seeker) Find(phrase string) (at source.Span, found bool) {
 }
 
 // Finder gives a test for one phrase of a language in many texts in small letters.
-func (t *Tongue) Finder(phrase string) func(text string) bool {
+func (t *Tongue) Finder(phrase string) func(text []byte) bool {
 	find := t.finder(phrase)
-	return func(text string) bool { _, _, found := find([]byte(text)); return found }
+	return func(text []byte) bool { _, _, found := find(text); return found }
 }
 
 // finder finds a phrase, one or many, in texts in small letters. In English a pattern is made for it once.

@@ -37,7 +37,7 @@ func TestAFinderKnowsOneAndManyOfAPhrase(t *testing.T) {
 		{"fr", "knife", "two knives", false},
 		{"fr", " - ", "a - b", false},
 	} {
-		if got := prose.In(c.language).Finder(c.phrase)(c.text); got != c.want {
+		if got := prose.In(c.language).Finder(c.phrase)([]byte(c.text)); got != c.want {
 			t.Errorf("%q in %q: %t", c.phrase, c.text, got)
 		}
 	}
