@@ -159,7 +159,7 @@ func heldByProving(t *testing.T, lessons int) int64 {
 // fiftieth of what its tree and values take, and next to nothing for its files before it is drawn. Whole rounds of the
 // demo's lessons are compared with each other.
 func TestALargePackIsNotKeptWhole(t *testing.T) {
-	const fewer, more, most = 13, 26, 6500
+	const fewer, more, most = 13, 26, 5400
 	heldByProving(t, fewer) // what is made once, such as patterns
 	if each := (heldByProving(t, more) - heldByProving(t, fewer)) / (more - fewer); each > most {
 		t.Errorf("each lesson holds %d bytes after it was proved, more than %d", each, most)

@@ -4,8 +4,10 @@ package generator
 
 import (
 	"fmt"
+	"io/fs"
 
 	"trundle/generator/lesson"
+	"trundle/generator/parse"
 	"trundle/generator/problem"
 	"trundle/generator/read"
 	"trundle/generator/work"
@@ -40,6 +42,9 @@ func (p *Proved) site() (*site.Site, error) {
 // pack are let go one by one when they have been checked, and are worked out again when they are drawn: all at once
 // they would take half a megabyte each.
 const mostWhole = 52
+
+// LessonsIn counts the lessons of the pack in a folder, for whoever has to prepare for many.
+func LessonsIn(folder fs.FS) int { return read.CountLessons(folder, parse.IsLessonName) }
 
 // Open gives a lesson with its body and its values, whether they were kept or not.
 func (p *Proved) Open(l *work.Lesson) *work.Lesson {

@@ -75,6 +75,7 @@ type program struct {
 	stdout, stderr io.Writer
 	quiet          bool   // nothing is printed but problems
 	cache          string // the folder for what is kept from run to run, "" if nothing is
+	room           *room  // of the process
 }
 
 // main hands over to run, which needs neither a process nor a terminal and can be tested.
@@ -84,11 +85,11 @@ func main() {
 
 // process is the whole of a run in a process of its own, which keeps what it draws in the folder cache.
 func process(cache string) int {
-	takeRoom()
+	room := takeRoom()
 	ctx, stop := signal.NotifyContext(context.Background(), endings()...)
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
-	p := program{ctx: ctx, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, cache: cache}
+	p := program{ctx: ctx, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, cache: cache, room: room}
 	return p.run(os.Args[1:])
 }
 

@@ -70,6 +70,7 @@ func (p *program) workedOut(pack string, kept *keeper) (*os.Root, *generator.Pro
 	if err != nil {
 		return nil, nil, err
 	}
+	p.room.forLessons(generator.LessonsIn(root.FS()))
 	proved, err := generator.ProveFor(p.ctx, root.FS(), kept.of)
 	if err != nil {
 		return nil, nil, errors.Join(err, root.Close())

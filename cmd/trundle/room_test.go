@@ -36,7 +36,7 @@ func TestTheRoomStaysBelowTheLimit(t *testing.T) {
 	const program = 30 << 20 // with what is on its way while garbage is collected
 	for lessons := int64(13); lessons <= 13_000; lessons *= 10 {
 		held := 26<<20 + lessons*10<<10 // with those that are open; as measured while they are drawn
-		if room, limit := roomFor(held)+program, 150<<20+lessons*12<<10; room > limit {
+		if room, limit := roomFor(lessons, held)+program, 150<<20+lessons*12<<10; room > limit {
 			t.Errorf("%d lessons hold %d bytes and may use %d, more than %d", lessons, held, room, limit)
 		}
 	}
@@ -46,9 +46,9 @@ func TestTheRoomStaysBelowTheLimit(t *testing.T) {
 // is to go through.
 func TestWhatIsHeldLeavesRoom(t *testing.T) {
 	t.Parallel()
-	least := roomFor(usual) - usual
+	least := roomFor(0, usual) - usual
 	for held := int64(1 << 20); held < 8<<30; held *= 2 {
-		if left := roomFor(held) - held; left < least || left < held/2 {
+		if left := roomFor(0, held) - held; left < least || left < held/2 {
 			t.Errorf("%d bytes are held, and only %d more may be used", held, left)
 		}
 	}

@@ -235,12 +235,11 @@ type token struct {
 // that "key" is not found in "key-card"; an apostrophe does not, so that "barge" is found in "barge's".
 func tokensOf(text []byte, offset int, to []token) []token {
 	start := -1 // of the word that has begun
-	var word strings.Builder
+	var word []byte
 	end := func(at int) {
 		if start >= 0 {
-			to = append(to, token{strings.ToLower(word.String()), source.Span{Start: offset + start, End: offset + at}})
-			word.Reset()
-			start = -1
+			to = append(to, token{strings.ToLower(string(word)), source.Span{Start: offset + start, End: offset + at}})
+			word, start = word[:0], -1
 		}
 	}
 	for i := 0; i < len(text); {
@@ -251,7 +250,7 @@ func tokensOf(text []byte, offset int, to []token) []token {
 			if start < 0 {
 				start = i
 			}
-			word.WriteString(shown)
+			word = append(word, shown...)
 		default:
 			if end(i); !unicode.IsSpace(first) {
 				to = append(to, token{shown, source.Span{Start: offset + i, End: offset + i + size}})

@@ -40,7 +40,7 @@ func (l *Lesson) Boxes() []string {
 	var names []string
 	switch {
 	case l.IsOutline():
-		return l.outline.boxes
+		return l.outline.boxes.names()
 	case l.Body == nil:
 		return nil
 	}
@@ -64,7 +64,7 @@ func (l *Lesson) Questions() []string {
 	var names []string
 	switch {
 	case l.IsOutline():
-		return l.outline.questions
+		return l.outline.questions.names()
 	case l.Body == nil:
 		return nil
 	}

@@ -7,9 +7,10 @@ package lesson
 func (p *Pack) Outlined() *Pack {
 	outlined := *p
 	outlined.Lessons = make([]*Lesson, len(p.Lessons))
+	all := make([]Lesson, len(p.Lessons)) // in one piece
 	for i, l := range p.Lessons {
-		outlined.Lessons[i] = &Lesson{Slug: l.Slug, ID: Text{Value: l.ID.Value}, Title: l.Title, Week: l.Week,
-			Draft: l.Draft}
+		all[i] = Lesson{Slug: l.Slug, ID: Text{Value: l.ID.Value}, Title: l.Title, Week: l.Week, Draft: l.Draft}
+		outlined.Lessons[i] = &all[i]
 	}
 	return &outlined
 }

@@ -12,7 +12,7 @@ import (
 
 // outline is what the body of a lesson came to.
 type outline struct {
-	boxes, questions []string
+	boxes, questions packed
 	pictures         []pictureShown
 	data             []string // files of runs
 	terms            []*Term  // of the pack's words that it uses
@@ -35,18 +35,33 @@ type Noticed struct {
 	Cards   []*Card  // that students are shown with it
 }
 
-// Outline gives a lesson without its body. words are the pack's, nil if it has none.
+// Outline gives a lesson without its body. words are the pack's, nil if it has none. All that is its own is in few
+// pieces, since collecting garbage takes longer the more there are.
 func (l *Lesson) Outline(words *Glossary, noticed Noticed) *Lesson {
-	left := *l
-	left.Body, left.Markdown = nil, nil
-	left.outline = &outline{boxes: apart(l.Boxes()), questions: apart(l.Questions()),
-		pictures: slices.Clip(picturesIn(l.File.Name, l.Body)), data: DataFiles(l.Body), noticed: noticed}
-	left.Goals, left.Materials, left.Standards = apart(l.Goals), apart(l.Materials), apart(l.Standards)
-	left.Sections = sectionsApart(l.Sections)
-	if words != nil {
-		left.outline.noteUses(words.UsedIn(l))
+	both := &struct {
+		lesson Lesson
+		outline
+	}{*l, outline{boxes: packedOf(l.Boxes()), questions: packedOf(l.Questions()),
+		pictures: slices.Clip(picturesIn(l.File.Name, l.Body)), data: DataFiles(l.Body), noticed: noticed}}
+	left, o := &both.lesson, &both.outline
+	left.Body, left.Markdown, left.outline = nil, nil, o
+	left.Care, left.Sections = slices.Clone(l.Care), copiesOf(l.Sections)
+	own := texts{(*string)(&o.boxes), (*string)(&o.questions), &left.Slug, &left.ID.Value, &left.Title}
+	for i := range left.Care {
+		own = append(own, &left.Care[i].Value)
 	}
-	return &left
+	for i := range o.pictures {
+		own = append(own, &o.pictures[i].name)
+	}
+	for _, s := range left.Sections {
+		own = append(own, &s.ID, &s.Title)
+	}
+	own.andOf(&left.Goals, &left.Materials, &left.Standards, &o.data)
+	own.setApart()
+	if words != nil {
+		o.noteUses(words.UsedIn(l))
+	}
+	return left
 }
 
 // noteUses keeps what is used without its places, which are looked for again when the lesson is drawn.
@@ -81,33 +96,61 @@ func (l *Lesson) Noticed() (noticed Noticed, ok bool) {
 	return noticed, false
 }
 
-// apart copies texts that are cut out of longer ones, which would be held with them. They are cut out of one again, of
-// them alone: collecting garbage takes longer the more pieces there are.
-func apart(texts []string) []string {
-	if len(texts) == 0 {
+// packed are names in one piece, which few ask for: collecting garbage takes longer the more there is that leads on.
+type packed string
+
+// packedOf packs names, none of which has a line break in it.
+func packedOf(names []string) packed { return packed(strings.Join(names, "\n")) }
+
+func (p packed) names() []string {
+	if p == "" {
 		return nil
 	}
-	joined, all := strings.Clone(strings.Join(texts, "")), make([]string, len(texts)) // what is joined of one is that one
-	for i, text := range texts {
-		all[i], joined = joined[:len(text)], joined[len(text):]
-	}
-	return all
+	return strings.Split(string(p), "\n")
 }
 
-// sectionsApart copies sections, for the same reasons.
-func sectionsApart(sections []*Section) []*Section {
+// texts are those of an outline, where it has them.
+type texts []*string
+
+// andOf adds lists, which become parts of one.
+func (t *texts) andOf(lists ...*[]string) {
+	size := 0
+	for _, list := range lists {
+		size += len(*list)
+	}
+	all := make([]string, 0, size)
+	for _, list := range lists {
+		if len(*list) == 0 {
+			continue
+		}
+		start := len(all)
+		all = append(all, *list...)
+		*list = all[start:len(all):len(all)]
+		for i := range *list {
+			*t = append(*t, &(*list)[i])
+		}
+	}
+}
+
+// setApart copies them, since they are cut out of longer ones, which would be held with them. They are cut out of one
+// again, of them alone.
+func (t texts) setApart() {
+	var all strings.Builder
+	for _, text := range t {
+		all.WriteString(*text)
+	}
+	joined := strings.Clone(all.String()) // a builder has room for more
+	for _, text := range t {
+		n := len(*text)
+		*text, joined = joined[:n], joined[n:]
+	}
+}
+
+// copiesOf copies sections, all in one piece.
+func copiesOf(sections []*Section) []*Section {
 	copies, all := make([]Section, len(sections)), make([]*Section, len(sections))
-	var texts []string
 	for i, s := range sections {
 		copies[i], all[i] = *s, &copies[i]
-		texts = append(texts, s.ID, s.Title)
-	}
-	for i, text := range apart(texts) {
-		if s := all[i/2]; i%2 == 0 {
-			s.ID = text
-		} else {
-			s.Title = text
-		}
 	}
 	return all
 }

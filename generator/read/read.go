@@ -114,6 +114,16 @@ func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, pr
 	return r.files, r.problems, nil
 }
 
+// CountLessons counts a pack's lessons by their names, before anything is read; a folder that cannot be read has none,
+// and one with more files than a pack may have has as many as that.
+func CountLessons(folder fs.FS, isLesson func(name string) bool) int {
+	top, err := fs.ReadDir(folder, ".")
+	if err != nil {
+		return 0
+	}
+	return min(lessonsIn(top, isLesson), MaxFiles)
+}
+
 // lessonsIn counts the lessons among entries.
 func lessonsIn(top []fs.DirEntry, isLesson func(name string) bool) int {
 	count := 0
@@ -387,7 +397,12 @@ func (r *reader) content(name string, limit int64) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, limit+1))
+	var all bytes.Buffer
+	if info, err := f.Stat(); err == nil {
+		all.Grow(int(min(info.Size(), limit)) + bytes.MinRead)
+	}
+	_, err = all.ReadFrom(io.LimitReader(f, limit+1))
+	return all.Bytes(), err
 }
 
 // Held is a folder whose files are held in memory: ReadFile gives the same bytes as long as

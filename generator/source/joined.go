@@ -4,6 +4,7 @@ package source
 
 import (
 	"bytes"
+	"iter"
 	"slices"
 	"sort"
 	"strconv"
@@ -26,10 +27,13 @@ func (c Cut) text() []byte {
 	return c.File.Text()[c.At.Start:c.At.End]
 }
 
-// joint is a cut with the offset in the joined text at which it begins.
+// A joint is a cut in few bytes, none of which lead anywhere: those of a large pack are many, and collecting garbage
+// follows all that leads on.
 type joint struct {
-	Cut
-	start int
+	start      int32 // in the joined text
+	file       int32 // by its number in from
+	from, to   int32 // in that file
+	hasInstead bool
 }
 
 // size is how long that is.
@@ -46,24 +50,59 @@ func (c Cut) size() int {
 func Join(name string, cuts []Cut) *File {
 	f, kept := &File{Name: name, joints: make([]joint, len(cuts))}, true
 	for i, c := range cuts {
-		f.joints[i] = joint{c, f.size}
+		f.joints[i] = joint{int32(f.size), f.numberOf(c.File), int32(c.At.Start), int32(c.At.End), c.Instead != nil}
+		f.instead += string(c.Instead)
 		f.size += c.size()
 		kept = kept && c.File.held != nil
 	}
-	text := func() []byte { return textOf(f.joints, f.size) }
 	if kept {
-		f.held = sync.OnceValue(func() *content { return &content{text: text()} })
+		f.held = sync.OnceValue(func() *content { return &content{text: f.joined()} })
 	} else {
-		f.again.read = text
+		f.again.read = f.joined
 	}
 	return f
 }
 
-// textOf puts a text together.
-func textOf(joints []joint, size int) []byte {
-	text := make([]byte, 0, size)
-	for _, j := range joints {
-		text = append(text, j.text()...)
+// numberOf is the number of a file that a text was put together from, which is new if it is not among them.
+func (f *File) numberOf(part *File) int32 {
+	i := slices.Index(f.from, part)
+	if i < 0 {
+		i = len(f.from)
+		f.from = append(slices.Clip(f.from), part)
+	}
+	return int32(i)
+}
+
+// cuts gives the cuts of a text and where each begins in it.
+func (f *File) cuts() iter.Seq2[int, Cut] {
+	return func(yield func(int, Cut) bool) {
+		instead := f.instead
+		for i, j := range f.joints {
+			c := Cut{File: f.from[j.file], At: Span{int(j.from), int(j.to)}}
+			if j.hasInstead {
+				n := f.endOf(i) - int(j.start)
+				c.Instead, instead = []byte(instead[:n]), instead[n:]
+			}
+			if !yield(int(j.start), c) {
+				return
+			}
+		}
+	}
+}
+
+// endOf is where the stretch of a joint ends in the text.
+func (f *File) endOf(i int) int {
+	if i+1 < len(f.joints) {
+		return int(f.joints[i+1].start)
+	}
+	return f.size
+}
+
+// joined puts a text together.
+func (f *File) joined() []byte {
+	text := make([]byte, 0, f.size)
+	for _, c := range f.cuts() {
+		text = append(text, c.text()...)
 	}
 	return text
 }
@@ -75,18 +114,19 @@ func (f *File) Origin(at Span) (*File, Span) {
 		return f, at
 	}
 	j := f.joints[f.jointAt(at.Start)]
-	if j.Instead != nil {
-		return j.File, j.At
+	file, from, to := f.from[j.file], int(j.from), int(j.to)
+	if j.hasInstead {
+		return file, Span{from, to}
 	}
-	start := min(j.At.Start+max(0, at.Start-j.start), j.At.End)
-	end := min(j.At.Start+max(0, at.End-j.start), j.At.End)
-	return j.File, Span{start, max(start, end)}
+	start := min(from+max(0, at.Start-int(j.start)), to)
+	end := min(from+max(0, at.End-int(j.start)), to)
+	return file, Span{start, max(start, end)}
 }
 
 // jointAt is the number of the joint that an offset belongs to. The end of the text is that of the last with a text.
 func (f *File) jointAt(offset int) int {
-	i := max(0, sort.Search(len(f.joints), func(i int) bool { return f.joints[i].start > offset })-1)
-	for i > 0 && f.joints[i].start == f.size {
+	i := max(0, sort.Search(len(f.joints), func(i int) bool { return int(f.joints[i].start) > offset })-1)
+	for i > 0 && int(f.joints[i].start) == f.size {
 		i--
 	}
 	return i
@@ -99,11 +139,17 @@ func (f *File) PutIn(offset int) (*File, Span) {
 		return f, Span{offset, offset}
 	}
 	for i := f.jointAt(offset); i > 0; i-- {
-		if f.joints[i].File.Name == f.Name {
-			return f.joints[i].File, f.joints[i].At
+		if file, at := f.cutAt(i); file.Name == f.Name {
+			return file, at
 		}
 	}
-	return f.joints[0].File, f.joints[0].At
+	return f.cutAt(0)
+}
+
+// cutAt gives what a joint was cut out of.
+func (f *File) cutAt(i int) (*File, Span) {
+	j := f.joints[i]
+	return f.from[j.file], Span{int(j.from), int(j.to)}
 }
 
 // LineSeenFrom writes the line of an offset for a sentence that is about another offset: "27", and with the name of
@@ -127,8 +173,9 @@ func (f *File) Equal(g *File) bool {
 	case len(f.joints) == 0 && len(g.joints) == 0:
 		return bytes.Equal(f.Text(), g.Text())
 	}
-	return slices.EqualFunc(f.joints, g.joints, func(a, b joint) bool {
-		return a.At == b.At && a.start == b.start && a.File.Name == b.File.Name && a.File.Equal(b.File) &&
-			(a.Instead == nil) == (b.Instead == nil) && bytes.Equal(a.Instead, b.Instead)
+	return f.instead == g.instead && slices.EqualFunc(f.joints, g.joints, func(a, b joint) bool {
+		of, other := f.from[a.file], g.from[b.file]
+		a.file, b.file = 0, 0 // numbers may differ
+		return a == b && of.Name == other.Name && of.Equal(other)
 	})
 }

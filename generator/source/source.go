@@ -14,11 +14,13 @@ import (
 type File struct {
 	Name string // slash-separated, from the pack's folder, as the user would type it
 
-	joints []joint // of a text that was put together from others; none of one that is a file
-	size   int
-	held   func() *content // nil of a file whose text is read again
-	again  again
-	apart  []Apart
+	joints  []joint // of a text that was put together from others; none of one that is a file
+	from    []*File // those
+	instead string  // what the joints have instead of stretches of them, one after the other
+	size    int
+	held    func() *content // nil of a file whose text is read again
+	again   again
+	apart   []Apart
 }
 
 // NewFile makes a File of a name and its text.

@@ -21,7 +21,12 @@ func (l *Lesson) Outline(left *lesson.Lesson) *Lesson { return NewOutline(left, 
 
 // NewOutline is the same of a lesson that need not be worked out, as its counts are known.
 func NewOutline(left *lesson.Lesson, kit *lesson.Kit, counts Counts) *Lesson {
-	return &Lesson{Lesson: left, Kit: kit, counts: &counts}
+	both := &struct { // in one piece
+		lesson Lesson
+		counts Counts
+	}{Lesson{Lesson: left, Kit: kit}, counts}
+	both.lesson.counts = &both.counts
+	return &both.lesson
 }
 
 // Keys are how many finds a lesson has, and of how many the key agrees.
