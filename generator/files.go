@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"io/fs"
 	"strings"
 	"sync"
 
@@ -55,7 +56,14 @@ func readFrom(files Files, name string) ([]byte, error) {
 		return nil, err
 	}
 	defer r.Close()
-	return io.ReadAll(r)
+	var all bytes.Buffer
+	if f, ok := r.(fs.File); ok {
+		if info, err := f.Stat(); err == nil {
+			all.Grow(int(info.Size()) + bytes.MinRead)
+		}
+	}
+	_, err = all.ReadFrom(r)
+	return all.Bytes(), err
 }
 
 func (m *inMemory) Amend(name string, do func(to io.Writer, from io.Reader) error) error {

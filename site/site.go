@@ -9,6 +9,7 @@ import (
 	"html/template"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -46,6 +47,7 @@ type Site struct {
 	templates *template.Template
 	names     *latestNames
 	mentions  *mentions
+	drafts    *sync.Pool // of buffers with pages whose marks are not set yet
 }
 
 // New makes a Site in a language, such as "en".
@@ -60,7 +62,8 @@ func New(language string) (*Site, error) {
 // In makes a Site that says these words.
 func In(w words.Words) (*Site, error) {
 	var err error
-	s := &Site{words: w, marks: typography.In(w.Forms()), names: &latestNames{}, mentions: &mentions{}}
+	s := &Site{words: w, marks: typography.In(w.Forms()), names: &latestNames{}, mentions: &mentions{},
+		drafts: &sync.Pool{}}
 	s.templates, err = template.New("").Funcs(template.FuncMap{
 		"say": w.Text, "address": addressOf, "papers": papersOf, "runs": s.runPapersOf, "svg": trusted,
 		"number":  func(text string) template.HTML { return trusted(figure.Markup(text)) },
@@ -251,8 +254,13 @@ func (s *Site) Notice(e Edition, n Notice) ([]byte, error) {
 func (s *Site) page(name string, f frame) ([]byte, error) {
 	f.Mentors, f.Language, f.Follow = f.Edition == Mentors, f.Pack.Language, s.following
 	f.Version = Draft
-	var b bytes.Buffer
-	err := s.templates.ExecuteTemplate(&b, name, f)
+	b, _ := s.drafts.Get().(*bytes.Buffer)
+	if b == nil {
+		b = &bytes.Buffer{}
+	}
+	defer s.drafts.Put(b)
+	b.Reset()
+	err := s.templates.ExecuteTemplate(b, name, f)
 	return s.marks.HTML(b.Bytes()), err
 }
 

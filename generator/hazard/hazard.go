@@ -43,7 +43,9 @@ var tables = sync.OnceValues(func() (statements []Statement, byCode map[string]S
 
 // plain is a code without blanks and brackets: labels print P305 + P351 + P338, and the
 // table has a code with a part in brackets.
-func plain(code string) string { return strings.NewReplacer(" ", "", "[", "", "]", "").Replace(code) }
+func plain(code string) string { return blanksAndBrackets.Replace(code) }
+
+var blanksAndBrackets = strings.NewReplacer(" ", "", "[", "", "]", "")
 
 func isPrecaution(code string) bool { return strings.HasPrefix(code, "P") }
 

@@ -45,7 +45,7 @@ const MaxTokens = 2000
 // lex splits text into tokens, the last of kind tokenEnd. Position k of the text
 // is at(k) in the spans.
 func lex(text string, at func(int) int, commas bool) []token {
-	var tokens []token
+	tokens := make([]token, 0, 3+len(text)/8) // enough for most
 	for i := 0; ; {
 		rest := strings.TrimLeftFunc(text[i:], unicode.IsSpace)
 		spaced := len(rest) < len(text[i:])

@@ -24,11 +24,11 @@ var marks = []struct {
 	mark rune
 }{{"&quot;", '"'}, {"&#34;", '"'}, {"&#39;", '\''}, {"&apos;", '\''}}
 
-// HTML sets the text of a page below its head. The page is well-formed, since its printer made it.
+// HTML gives a page anew, with the text below its head set. The page is well-formed, since its printer made it.
 func (m Marks) HTML(page []byte) []byte {
 	start := bytes.Index(page, []byte("<body"))
 	if start < 0 {
-		return page
+		return bytes.Clone(page)
 	}
 	out := paragraph{marks: m, page: page, start: start, at: start,
 		out: append(make([]byte, 0, len(page)+len(page)/50), page[:start]...)}

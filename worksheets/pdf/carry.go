@@ -76,12 +76,13 @@ func (w *written) unpack(o object) error {
 	if err != nil {
 		return err
 	}
-	all, err := io.ReadAll(z)
-	if err != nil {
+	var read bytes.Buffer
+	read.Grow(8 * len(o.data)) // as much as most come to
+	if _, err := read.ReadFrom(z); err != nil {
 		return err
 	}
-	first := intAfter(o.text, " /First ")
-	index, texts := strings.Fields(string(all[:first])), string(all[first:])
+	all, first := read.String(), intAfter(o.text, " /First ")
+	index, texts := strings.Fields(all[:first]), all[first:]
 	for i := 0; i < len(index); i += 2 {
 		end := len(texts)
 		if i+3 < len(index) {
@@ -172,7 +173,10 @@ func (c carrying) isCarried(n int) bool {
 // stream carries a stream, once for all files that have it.
 func (c carrying) stream(n int, o object) {
 	o.text = c.again(o.text, 0)
-	sum := sha256.Sum256(append([]byte(o.text+"\n"), o.data...))
+	all := sha256.New()
+	_, _ = io.WriteString(all, o.text+"\n") // a sum takes everything
+	_, _ = all.Write(o.data)
+	sum := [sha256.Size]byte(all.Sum(nil))
 	if c.to[n] = c.shared[sum]; c.to[n] > 0 {
 		return
 	}
@@ -246,7 +250,7 @@ func (c carrying) label(pages int) {
 // again writes an object's text with the numbers that objects have in the bound file, and pages and links with the
 // keys that they have there.
 func (c carrying) again(text string, keys int) string {
-	var out []byte
+	out := make([]byte, 0, len(text)+len(text)/8)
 	var before [2]int // where the last two words begin in what is written
 	key := ""
 	for t := range tokens(text) {

@@ -62,7 +62,7 @@ func lengthOfString(text string) int {
 
 // values are what stands one after the other in a text, each with all that is in it.
 func values(text string) []string {
-	words := slices.Collect(tokens(text))
+	words := slices.AppendSeq(make([]string, 0, 8+len(text)/4), tokens(text))
 	var all []string
 	for i := 0; i < len(words); {
 		end := i + 1
