@@ -5,11 +5,9 @@ package generator
 
 import (
 	"context"
-	"fmt"
 	"io/fs"
 	"maps"
 	"slices"
-	"strings"
 
 	"github.com/yuin/goldmark"
 
@@ -77,39 +75,6 @@ func (k *kept[T]) of(f *source.File, derive func(*source.File) (T, problem.List)
 	return k.value, k.problems
 }
 
-// remembered is what a lesson came to, stage by stage.
-type remembered struct {
-	parsed kept[*lesson.Lesson]
-	files  []string // of runs that it works with
-	kitted bool     // it names facts of the kit
-	worked *work.Lesson
-	needs  needs // of worked
-	found  problem.List
-
-	uses   *used // of the glossary's words
-	usesOf usesOf
-
-	pictures   map[string]bool
-	picturesOf *lesson.Lesson
-
-	care, links       problem.List
-	careKey, linksKey string // what they looked at; see check
-	checked           bool
-}
-
-// needs is what working a lesson out depends on beside its text.
-type needs struct {
-	lesson *lesson.Lesson
-	kit    *lesson.Kit // nil if the lesson never names it
-	tables string
-}
-
-// usesOf is what finding a lesson's uses of words depends on.
-type usesOf struct {
-	lesson *lesson.Lesson
-	words  *lesson.Glossary
-}
-
 // Prove reads a pack, works everything in it out and compares it with its keys. An
 // error means that the folder cannot be read, or that ctx was cancelled; whatever is
 // wrong with the pack is among the problems.
@@ -135,7 +100,7 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	}
 	p, found := m.pack(files)
 	problems.Join(found)
-	lessons := entries(&m.lessons, m.parts.into(p, files, &problems))
+	lessons := entries(&m.lessons, m.parts.into(ctx, p, files, &problems))
 	cards := entries(&m.cards, files.Cards)
 	p.Cards, found = each(ctx, cards, func(e entry[rememberedCard]) (*lesson.Card, problem.List) {
 		return e.kept.parsed.with(e.file, p.Vocabulary, m.card)
@@ -195,41 +160,6 @@ func (m *Memory) Prove(ctx context.Context, folder fs.FS) (*Proved, error) {
 	return proved, context.Cause(ctx)
 }
 
-// judge works a lesson out and checks it, unless nothing that this looks at has changed.
-func (m *Memory) judge(p *lesson.Pack, e entry[remembered]) (*work.Lesson, problem.List) {
-	r := e.kept
-	r.work(p)
-	if !r.checked || r.careKey != m.keys.care {
-		r.care, r.careKey = check.Care(p, r.parsed.value), m.keys.care
-	}
-	if !r.checked || r.linksKey != m.keys.links {
-		r.links, r.linksKey = check.Links(p, r.parsed.value), m.keys.links
-	}
-	r.checked = true
-	var all problem.List
-	all.Join(r.found)
-	all.Join(r.care)
-	all.Join(r.links)
-	return r.worked, all
-}
-
-// judgeOnce is judge for a lesson that was let go, and is again. One that is known to be in order is not even parsed.
-func (m *Memory) judgeOnce(p *lesson.Pack, e entry[remembered], known *verdicts) (*work.Lesson, problem.List) {
-	left := p.Lessons[e.at]
-	key := known.key(left)
-	if before, ok := known.of(key, left); ok {
-		return before, problem.List{}
-	}
-	e.kept.parsed.with(e.file, p.Vocabulary, m.parse)
-	worked, found := m.judge(p, e)
-	*e.kept = remembered{}
-	outline := worked.Outline(left)
-	if found.Count() == 0 {
-		known.keep(key, outline)
-	}
-	return outline, found
-}
-
 // opener gives what works a lesson out again. It holds nothing of what is remembered.
 func (m *Memory) opener(p *lesson.Pack) func(*work.Lesson) *work.Lesson {
 	once := &Memory{markdown: m.markdown, language: m.language}
@@ -285,47 +215,6 @@ func entries[T any](memory *map[string]*T, files []*source.File) []entry[T] {
 	return all
 }
 
-// work works a lesson out and checks what concerns it alone, unless nothing that it needs
-// has changed.
-func (r *remembered) work(p *lesson.Pack) {
-	l, kit := r.parsed.value, p.DefaultKit()
-	if r.needs.lesson != l {
-		r.checked, r.files, r.kitted = false, l.DataFiles(), lesson.NamesKit(l.Markdown)
-	}
-	now := needs{lesson: l, tables: tablesOf(p, r.files)}
-	if r.kitted {
-		now.kit = kit
-	}
-	if r.worked != nil && r.needs == now {
-		if r.worked.Kit != kit { // its page names the kit all the same
-			same := *r.worked
-			same.Kit = kit
-			r.worked = &same
-		}
-		return
-	}
-	r.worked, r.found = work.ForKits(l, p)
-	r.found.Join(check.Alone(r.worked))
-	r.needs = now
-}
-
-// usesOf gives what each lesson uses of the glossary.
-func (m *Memory) usesOf(p *lesson.Pack) []*used {
-	all := make([]*used, len(p.Lessons))
-	for i, l := range p.Lessons {
-		if l.IsOutline() {
-			all[i] = usedBy(l, p.Words)
-			continue
-		}
-		r, now := m.lessons[l.File.Name], usesOf{l, p.Words}
-		if r.usesOf != now {
-			r.uses, r.usesOf = r.uses.or(usedBy(l, p.Words)), now
-		}
-		all[i] = r.uses
-	}
-	return all
-}
-
 // shown gives the names of the pictures that pages show.
 func (m *Memory) shown(p *lesson.Pack) map[string]bool {
 	if m.once {
@@ -342,22 +231,6 @@ func (m *Memory) shown(p *lesson.Pack) map[string]bool {
 		maps.Copy(all, r.pictures)
 	}
 	return all
-}
-
-// tablesOf writes which files of runs there are of those that a lesson works with, and in
-// which state; if one is missing, also which there are, since the problem names them.
-func tablesOf(p *lesson.Pack, names []string) string {
-	var b strings.Builder
-	for _, name := range names {
-		t, ok := p.Data[name]
-		if !ok {
-			fmt.Fprintf(&b, "%t %q;", p.IsUnread(name), slices.Sorted(maps.Keys(p.Data)))
-			continue
-		}
-		// The pointer is enough: a file that is read again gets a table of its own.
-		fmt.Fprintf(&b, "%q %p;", name, t)
-	}
-	return b.String()
 }
 
 // pack parses the files that concern the whole pack.

@@ -54,6 +54,10 @@ func parallelUntil(ctx context.Context, n int, do func(i int) error) error {
 
 // parallel calls do for 0 to n−1 on as many goroutines as there are processors.
 func parallel(n int, do func(i int)) {
+	if n == 1 {
+		do(0)
+		return
+	}
 	var next atomic.Int64
 	var wg sync.WaitGroup
 	var panicked atomic.Value

@@ -3,6 +3,7 @@ package generator
 // Lessons with their parts put in, and what is remembered of that.
 
 import (
+	"context"
 	"slices"
 
 	"trundle/generator/lesson"
@@ -20,18 +21,19 @@ type putIn struct {
 }
 
 // into gives the texts of a pack's lessons with their parts put in, and the pack its parts.
-func (m *putIn) into(p *lesson.Pack, files *read.Files, problems *problem.List) []*source.File {
+func (m *putIn) into(ctx context.Context, p *lesson.Pack, files *read.Files, problems *problem.List) []*source.File {
 	unread := files.Unread
 	parts, found := parse.NewParts(files.Parts, unread)
 	problems.Join(found)
 	if !slices.Equal(m.parts, files.Parts) || !slices.Equal(m.none, unread) {
 		*m = putIn{parts: files.Parts, none: unread}
 	}
-	joined, texts := make([]parse.Joined, len(files.Lessons)), make([]*source.File, len(files.Lessons))
-	for i, e := range entries(&m.lessons, files.Lessons) {
-		joined[i], found = e.kept.of(e.file, parts.PutIn)
-		problems.Join(found)
-		texts[i] = joined[i].File
+	joined, found := each(ctx, entries(&m.lessons, files.Lessons),
+		func(e entry[kept[parse.Joined]]) (parse.Joined, problem.List) { return e.kept.of(e.file, parts.PutIn) })
+	problems.Join(found)
+	texts := make([]*source.File, len(joined))
+	for i, j := range joined {
+		texts[i] = j.File
 	}
 	p.Parts = parts.All(joined)
 	return texts

@@ -105,9 +105,10 @@ func checkKit(p *lesson.Pack, problems *problem.List) {
 	problems.Error(p.File, p.Kit.At, "unknown-kit", "there is no kit "+p.Kit.Value+" in kits.yaml", hint)
 }
 
-// Alone checks what concerns a worked lesson alone. Care and Links are apart because the preview remembers what each of
-// the three found: an edit of a card, say, has only Care done again.
-func Alone(l *work.Lesson) problem.List {
+// Worked checks what a lesson came to. Text, Care and Links are apart because they need no values, so that they can be
+// done meanwhile, and because the preview remembers what each of them found: an edit of a card, say, has only Care done
+// again.
+func Worked(l *work.Lesson) problem.List {
 	var problems problem.List
 	for _, s := range l.Finds {
 		if k := l.Of(s).Key; k != nil && k.Compared && !k.Holds {
@@ -120,18 +121,24 @@ func Alone(l *work.Lesson) problem.List {
 	}
 	doubtInProse(l, &problems)
 	givenAway(l, &problems)
-	mentorCheck{l.File, l.Markdown, l.Lesson, &problems}.mentorLike(l.Body)
 	lost(l, &problems)
 	coarseSteps(l, &problems)
-	timePlan(l.Lesson, &problems)
-	spareTime(l.Lesson, &problems)
-	unitPairs(l.Lesson, &problems)
 	paper(l, &problems)
-	unprinted(l.Lesson, &problems)
-	plainCode(l.Lesson, &problems)
-	pictureTexts(l.File, l.Body, l.Markdown, &problems)
 	vapour(l, &problems)
 	chooses(l, &problems)
+	return problems
+}
+
+// Text checks what a lesson says, whatever it comes to.
+func Text(l *lesson.Lesson) problem.List {
+	var problems problem.List
+	mentorCheck{l.File, l.Markdown, l, &problems}.mentorLike(l.Body)
+	timePlan(l, &problems)
+	spareTime(l, &problems)
+	unitPairs(l, &problems)
+	unprinted(l, &problems)
+	plainCode(l, &problems)
+	pictureTexts(l.File, l.Body, l.Markdown, &problems)
 	return problems
 }
 
@@ -176,6 +183,7 @@ func Links(p *lesson.Pack, l *lesson.Lesson) problem.List {
 // LinksKey writes what Links looks at in a pack, for the same reason as CareKey.
 func LinksKey(p *lesson.Pack) string {
 	var b strings.Builder
+	b.Grow(200 * len(p.Lessons)) // which most come to
 	headings := func(name string, sections []*lesson.Section) {
 		b.WriteString(name)
 		for _, s := range sections {

@@ -51,7 +51,8 @@ const keyed = "```work\nmeasure d = 65 mm \"Wheel\"\nfind C in cm to 0.1 = circu
 
 // allFound is all that is found in a worked lesson.
 func allFound(p *lesson.Pack, l *work.Lesson) problem.List {
-	problems := check.Alone(l)
+	problems := check.Worked(l)
+	problems.Join(check.Text(l.Lesson))
 	problems.Join(check.Care(p, l.Lesson))
 	problems.Join(check.Links(p, l.Lesson))
 	return problems

@@ -36,7 +36,7 @@ func idTwice(p *lesson.Pack, problems *problem.List) {
 		at     source.Span
 		what   string
 	}
-	owners := map[string]owner{}
+	owners := make(map[string]owner, 2*len(p.Lessons))
 	for _, l := range p.Lessons {
 		owners[strings.ToLower(l.Slug)] = owner{l, source.Span{}, "this lesson's file has that name"}
 	}

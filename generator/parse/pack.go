@@ -4,6 +4,8 @@ package parse
 
 import (
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark"
 
@@ -11,7 +13,6 @@ import (
 	"trundle/generator/problem"
 	"trundle/generator/quantity"
 	"trundle/generator/source"
-	"trundle/generator/wording"
 )
 
 // PackFile reads pack.yaml.
@@ -129,11 +130,18 @@ func isNameless(key string) bool {
 	return strings.TrimSpace(key) == "" || key == "~" || key == "null" || key == "__proto__"
 }
 
-// lessonName is how a lesson's file is called: a number, a hyphen, a slug.
-var lessonName = wording.New(`^[0-9]{2,}-[\pL\pN_-]+\.md$`)
-
-// IsLessonName tells whether a file name is one of a lesson.
-func IsLessonName(name string) bool { return lessonName.MatchString(name) }
+// IsLessonName tells whether a file name is one of a lesson: a number, a hyphen, a slug. A preview asks that of all
+// names at each save, which is why this is no pattern.
+func IsLessonName(name string) bool {
+	rest := strings.TrimLeft(name, "0123456789")
+	slug, ok := strings.CutSuffix(rest, ".md")
+	if !ok || len(name)-len(rest) < 2 || len(slug) < 2 || slug[0] != '-' {
+		return false
+	}
+	return strings.IndexFunc(slug, func(c rune) bool {
+		return c == utf8.RuneError || !unicode.IsLetter(c) && !unicode.IsNumber(c) && c != '_' && c != '-'
+	}) < 0
+}
 
 // The longest lesson and season that a header may name.
 const (

@@ -140,7 +140,9 @@ func wordsIn(text []byte) []string {
 		return !strings.ContainsRune("'’‘", r) && !isLetterOrDigit(r)
 	})
 	for i, word := range words {
-		words[i] = elided.ReplaceAllString(word, "")
+		if strings.ContainsAny(word, "'’‘") { // few do
+			words[i] = elided.ReplaceAllString(word, "")
+		}
 	}
 	return words
 }

@@ -95,7 +95,9 @@ func labelsMentor(words []string, label string) bool {
 }
 
 func isMentor(word string) bool {
-	return kindOf(word) == aPerson && (fold(word) == "mentor" || fold(word) == "mentors" || oneSlip(fold(word), "mentor"))
+	plain := fold(word)
+	return kindOf(word) == aPerson && (plain == "mentor" || plain == "mentors" ||
+		oneSlip([]rune(plain), []rune("mentor")))
 }
 
 // labelsAnswer finds "Answers", "Notes", "Key", "Answer key" and "Correct answer".

@@ -7,6 +7,7 @@ import (
 	_ "embed"
 	"encoding/csv"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 	"unicode"
@@ -54,7 +55,7 @@ const asWritten = "as it is written"
 type wordTable struct {
 	kinds  map[string]wordKind // by the folded word
 	about  map[wordKind]map[string]bool
-	spelt  []string        // the words of which slips count, in the order of the file
+	spelt  [][]rune        // the words of which slips count, in the order of the file
 	unsaid map[string]bool // the real words near them
 }
 
@@ -84,7 +85,7 @@ var mentorWords = sync.OnceValue(func() wordTable {
 		}
 		if length := utf8.RuneCountInString(word); length >= shortestForeignSlip ||
 			language == "en" && length >= shortestSlip {
-			t.spelt = append(t.spelt, word)
+			t.spelt = append(t.spelt, []rune(word))
 		}
 	}
 	return t
@@ -108,9 +109,13 @@ func kindOf(word string) wordKind {
 		return anyWord
 	}
 	singular := strings.TrimSuffix(word, "s")
+	written, one := []rune(word), []rune(nil)
+	if singular != word && !t.unsaid[singular] {
+		one = []rune(singular)
+	}
 	for _, known := range t.spelt {
-		if oneSlip(word, known) || singular != word && !t.unsaid[singular] && oneSlip(singular, known) {
-			return t.kinds[known]
+		if oneSlip(written, known) || one != nil && oneSlip(one, known) {
+			return t.kinds[string(known)]
 		}
 	}
 	return anyWord
@@ -148,13 +153,12 @@ func fold(word string) string {
 
 // oneSlip tells whether two words differ by one letter that is left out, put in, mistaken, or changed over with
 // its neighbour.
-func oneSlip(a, b string) bool {
-	if len(a) > len(b)+1 || len(b) > len(a)+1 { // nearly all words
-		return false
-	}
-	x, y := []rune(a), []rune(b)
+func oneSlip(x, y []rune) bool {
 	if len(x) > len(y) {
 		x, y = y, x
+	}
+	if len(y) > len(x)+1 { // most words
+		return false
 	}
 	i := 0
 	for i < len(x) && x[i] == y[i] {
@@ -162,13 +166,13 @@ func oneSlip(a, b string) bool {
 	}
 	switch rest := x[i:]; {
 	case len(y) == len(x)+1:
-		return string(rest) == string(y[i+1:])
-	case len(y) > len(x) || len(rest) == 0:
+		return slices.Equal(rest, y[i+1:])
+	case len(rest) == 0:
 		return false
-	case string(rest[1:]) == string(y[i+1:]):
+	case slices.Equal(rest[1:], y[i+1:]):
 		return true
 	default:
-		return len(rest) > 1 && rest[0] == y[i+1] && rest[1] == y[i] && string(rest[2:]) == string(y[i+2:])
+		return len(rest) > 1 && rest[0] == y[i+1] && rest[1] == y[i] && slices.Equal(rest[2:], y[i+2:])
 	}
 }
 

@@ -69,7 +69,7 @@ type keptText struct {
 // Pack reads a pack from its folder. isLesson tells which names are lessons'. An error means that the folder itself
 // cannot be read.
 func (m *Memory) Pack(folder fs.FS, isLesson func(name string) bool) (*Files, problem.List, error) {
-	r := &reader{fs: folder, before: m.texts, texts: map[string]keptText{},
+	r := &reader{fs: folder, before: m.texts, texts: make(map[string]keptText, len(m.texts)),
 		files: &Files{Pictures: map[string]int64{}, Refused: map[string]string{}}}
 	top, err := r.list(".")
 	if err != nil {
