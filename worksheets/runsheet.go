@@ -124,15 +124,18 @@ func (r *runSheet) lay(blind bool) float64 {
 // sentences of the time before the students come with its boxes, or across the page above them, whichever is lower.
 func (r *runSheet) readied(c *column) {
 	within := &column{r, c.x, c.width, c.y, true}
-	within.beside(r.lowest(within, r.ready(), r.withPlan)...)
+	sections := r.lowest(within, r.ready(), r.withPlan)
+	within.beside(sections...)
 	r.across = true
 	above := &column{r, c.x, c.width, c.y, true}
 	r.beforehand(above)
-	above.beside(r.lowest(above, r.ready(), r.withPlan)...)
+	below := r.lowest(above, r.ready(), r.withPlan)
+	above.beside(below...)
 	if r.across = above.y < within.y-0.01; r.across {
 		r.beforehand(c)
+		sections = below
 	}
-	c.beside(r.lowest(c, r.ready(), r.withPlan)...)
+	c.beside(sections...)
 	r.across = false
 }
 
