@@ -13,13 +13,13 @@ import (
 	"regexp"
 	"runtime"
 	"strconv"
-	"syscall"
 	"testing"
 	"testing/fstest"
 	"time"
 
 	"trundle/generator"
 	"trundle/site"
+	"trundle/testdata/used"
 )
 
 var (
@@ -124,8 +124,7 @@ func measured(b *testing.B, program string, args ...string) (cpu, wall time.Dura
 	if out, err := c.CombinedOutput(); err != nil {
 		b.Fatalf("%v\n%s", err, out)
 	}
-	used := c.ProcessState.SysUsage().(*syscall.Rusage)
-	return c.ProcessState.UserTime() + c.ProcessState.SystemTime(), time.Since(begun), used.Maxrss << 10
+	return c.ProcessState.UserTime() + c.ProcessState.SystemTime(), time.Since(begun), used.Peak(c.ProcessState)
 }
 
 // heldByProving is how many bytes are held of a pack that was proved and let go, and is to be drawn, beside its own

@@ -13,7 +13,6 @@ import (
 	"runtime"
 	"slices"
 	"strings"
-	"syscall"
 	"testing"
 	"testing/fstest"
 	"time"
@@ -22,6 +21,7 @@ import (
 	"trundle/generator/problem"
 	"trundle/site"
 	"trundle/testdata/hostile"
+	"trundle/testdata/used"
 )
 
 var (
@@ -116,26 +116,22 @@ type cost struct {
 }
 
 // spent is what this process has taken so far.
-func spent(t *testing.T) cost {
-	var u syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
-		t.Fatal(err)
-	}
+func spent() cost {
 	var m runtime.MemStats
 	runtime.ReadMemStats(&m)
-	return cost{time.Duration(u.Utime.Nano() + u.Stime.Nano()), m.TotalAlloc}
+	return cost{used.Processor(), m.TotalAlloc}
 }
 
 // outcomeOf proves a case, draws it if nothing is wrong, and gives the kinds of its errors and cautions, each with the
 // place of its first, and what it took. A case that never ends ends the test.
 func outcomeOf(t *testing.T, c hostile.Case) (string, cost) {
 	t.Helper()
-	before := spent(t)
+	before := spent()
 	done := make(chan string, 1)
 	go func() { done <- comesTo(t, hostilePack(c)) }()
 	select {
 	case got := <-done:
-		after := spent(t)
+		after := spent()
 		return got, cost{after.time - before.time, after.bytes - before.bytes}
 	case <-time.After(mostWait):
 		buf := make([]byte, 1<<20)

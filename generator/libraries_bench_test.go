@@ -17,7 +17,6 @@ import (
 	"runtime"
 	"slices"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -43,6 +42,7 @@ import (
 	"trundle/generator"
 	"trundle/generator/work"
 	"trundle/site"
+	"trundle/testdata/used"
 )
 
 // libraryWork is what a build asks of libraries: each lesson's Markdown and listings for both editions, each sheet's
@@ -68,29 +68,29 @@ func BenchmarkBuildOverLibraries(b *testing.B) {
 	var asked libraryWork
 	parts := map[string]time.Duration{}
 	for b.Loop() {
-		began := processorTime(b)
+		began := used.Processor()
 		proved, err := generator.Prove(b.Context(), pack)
 		if err != nil {
 			b.Fatal(err)
 		}
-		proving += processorTime(b) - began
-		began = processorTime(b)
+		proving += used.Processor() - began
+		began = used.Processor()
 		files, err := generator.Draw(b.Context(), proved)
 		if err != nil {
 			b.Fatal(err)
 		}
-		drawing += processorTime(b) - began
+		drawing += used.Processor() - began
 		if asked.lessons == nil {
 			asked = askedOfLibraries(b, proved, files)
 		}
 		for name, do := range map[string]func() error{"render": asked.render, "highlight": asked.highlight,
 			"print": asked.print, "plot": asked.plot, "shrink": asked.shrink} {
 			runtime.GC() // so that none pays for what another left
-			began = processorTime(b)
+			began = used.Processor()
 			if err := do(); err != nil {
 				b.Fatal(err)
 			}
-			parts[name] += processorTime(b) - began
+			parts[name] += used.Processor() - began
 		}
 	}
 	for name, took := range parts {
@@ -377,14 +377,4 @@ func (w libraryWork) plot() error {
 		}
 	}
 	return nil
-}
-
-// processorTime is how much this program has used.
-func processorTime(b *testing.B) time.Duration {
-	b.Helper()
-	var used syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
-		b.Fatal(err)
-	}
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
 }

@@ -5,11 +5,11 @@ package worksheets_test
 
 import (
 	"strings"
-	"syscall"
 	"testing"
 
 	"trundle/generator"
 	"trundle/site"
+	"trundle/testdata/used"
 )
 
 func BenchmarkSheetsOfALesson(b *testing.B) {
@@ -44,7 +44,7 @@ func makes(b *testing.B, wanted func(name string) bool) {
 		b.Fatal(err)
 	}
 	b.ReportAllocs()
-	files, size, began := 0, 0, processorTime(b)
+	files, size, began := 0, 0, used.Processor()
 	for b.Loop() {
 		files, size = 0, 0
 		for _, job := range generator.Jobs(proved, s) {
@@ -58,16 +58,7 @@ func makes(b *testing.B, wanted func(name string) bool) {
 			files, size = files+1, size+len(made)
 		}
 	}
-	b.ReportMetric(1000*(processorTime(b)-began)/float64(b.N), "cpu-ms/op")
+	b.ReportMetric(float64((used.Processor()-began).Microseconds())/1000/float64(b.N), "cpu-ms/op")
 	b.ReportMetric(float64(files), "files")
 	b.ReportMetric(float64(size)/float64(files), "bytes/file")
-}
-
-// processorTime is how many seconds of all processors the tests have taken: other programs do not count.
-func processorTime(b *testing.B) float64 {
-	var used syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {
-		b.Fatal(err)
-	}
-	return float64(used.Utime.Nano()+used.Stime.Nano()) / 1e9
 }

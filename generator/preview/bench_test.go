@@ -10,12 +10,12 @@ import (
 	"regexp"
 	"slices"
 	"strconv"
-	"syscall"
 	"testing"
 	"testing/fstest"
 	"time"
 
 	"trundle/generator/preview"
+	"trundle/testdata/used"
 )
 
 // many is how many times the benchmarks have the demo's lessons at most.
@@ -31,7 +31,7 @@ func BenchmarkUpdate(b *testing.B) {
 			const name = "00003-rotations-for-a-distance"
 			text := files[name+".md"].Data
 			var all []float64
-			used := processorTime(b)
+			began := used.Processor()
 			for b.Loop() {
 				files[name+".md"] = &fstest.MapFile{Data: fmt.Appendf(slices.Clip(text), "\nSave %d.\n", len(all))}
 				start := time.Now()
@@ -41,22 +41,12 @@ func BenchmarkUpdate(b *testing.B) {
 				}
 				all = append(all, float64(time.Since(start).Microseconds())/1000)
 			}
-			b.ReportMetric(float64((processorTime(b)-used).Microseconds())/1000/float64(len(all)), "ms-CPU")
+			b.ReportMetric(float64((used.Processor()-began).Microseconds())/1000/float64(len(all)), "ms-CPU")
 			slices.Sort(all)
 			b.ReportMetric(all[len(all)/2], "ms-p50")
 			b.ReportMetric(all[len(all)*95/100], "ms-p95")
 		})
 	}
-}
-
-// processorTime is how much this program has used.
-func processorTime(b *testing.B) time.Duration {
-	b.Helper()
-	var r syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &r); err != nil {
-		b.Fatal(err)
-	}
-	return time.Duration(r.Utime.Nano() + r.Stime.Nano())
 }
 
 var (
