@@ -255,7 +255,7 @@ func (r *svgReader) endElement() {
 // text writes text. That of a style element is gathered first, since a comment in it may cut a word in two.
 func (r *svgReader) text(text string) error {
 	switch {
-	case r.skipped > 0:
+	case r.skipped > 0 || text == "": // an empty CDATA section is nothing
 	case len(r.open) == 0:
 		if strings.Trim(text, " \t\r\n\uFEFF") != "" {
 			r.refuse("picture-svg", "there is text outside the picture", "save it anew")
