@@ -81,7 +81,7 @@ func Read(f *source.File, words *quantity.Vocabulary) (*Table, problem.List) {
 	place := func(field int, text string) source.Span {
 		line, column := r.FieldPos(field)
 		start := starts[line-1] + column - 1
-		return source.Span{Start: start, End: start + max(1, len(text))}
+		return source.Span{Start: start, End: min(start+max(1, len(text)), len(f.Text()))} // the last one may be empty
 	}
 	for {
 		record, err := r.Read()
