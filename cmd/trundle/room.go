@@ -16,7 +16,8 @@ const leastRoom = 116 << 20
 // perLesson is how much more may be in use for each lesson of a pack, of the 12 KiB that a lesson may take.
 const perLesson = 11 << 10
 
-// A room is how much memory may be in use. A nil one is for tests, in whose process it would concern all others.
+// A room is how much memory may be in use. It is nil where nobody sees to that: the user does, or a test shares its
+// process with others.
 type room struct{ lessons atomic.Int64 }
 
 // takeRoom has garbage collected when the room is full, and not whenever the heap has doubled: a pack of a hundred

@@ -52,4 +52,8 @@ func TestWhatIsHeldLeavesRoom(t *testing.T) {
 			t.Errorf("%d bytes are held, and only %d more may be used", held, left)
 		}
 	}
+	const lessons, held = 13_000, 26<<20 + 13_000*5<<10 // as measured
+	if left := roomFor(lessons, held) - held; left < least+least/8 {
+		t.Errorf("%d lessons leave %d bytes, not more than few do", lessons, left)
+	}
 }

@@ -4,7 +4,6 @@ package source
 
 import (
 	"bytes"
-	"iter"
 	"slices"
 	"sort"
 	"strconv"
@@ -17,14 +16,6 @@ type Cut struct {
 	File    *File
 	At      Span
 	Instead []byte
-}
-
-// text is what a cut adds to the joined text.
-func (c Cut) text() []byte {
-	if c.Instead != nil {
-		return c.Instead
-	}
-	return c.File.Text()[c.At.Start:c.At.End]
 }
 
 // A joint is a cut in few bytes, none of which lead anywhere: those of a large pack are many, and collecting garbage
@@ -73,23 +64,6 @@ func (f *File) numberOf(part *File) int32 {
 	return int32(i)
 }
 
-// cuts gives the cuts of a text and where each begins in it.
-func (f *File) cuts() iter.Seq2[int, Cut] {
-	return func(yield func(int, Cut) bool) {
-		instead := f.instead
-		for i, j := range f.joints {
-			c := Cut{File: f.from[j.file], At: Span{int(j.from), int(j.to)}}
-			if j.hasInstead {
-				n := f.endOf(i) - int(j.start)
-				c.Instead, instead = []byte(instead[:n]), instead[n:]
-			}
-			if !yield(int(j.start), c) {
-				return
-			}
-		}
-	}
-}
-
 // endOf is where the stretch of a joint ends in the text.
 func (f *File) endOf(i int) int {
 	if i+1 < len(f.joints) {
@@ -100,9 +74,14 @@ func (f *File) endOf(i int) int {
 
 // joined puts a text together.
 func (f *File) joined() []byte {
-	text := make([]byte, 0, f.size)
-	for _, c := range f.cuts() {
-		text = append(text, c.text()...)
+	text, instead := make([]byte, 0, f.size), f.instead
+	for i, j := range f.joints {
+		if j.hasInstead {
+			n := f.endOf(i) - int(j.start)
+			text, instead = append(text, instead[:n]...), instead[n:]
+			continue
+		}
+		text = append(text, f.from[j.file].Text()[j.from:j.to]...)
 	}
 	return text
 }
